@@ -194,11 +194,12 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         String label = known.stream().anyMatch(each -> each.label().equals(name))
                 ? name + " (seat " + (known.size() + 1) + ")"
                 : name;
-        RoomSeat seat = new RoomSeat("s" + (known.size() + 1), key, marking, label);
+        RoomSeat seat = new RoomSeat(
+                "s" + (known.size() + 1), key, marking, label, setting.records().sat(key, marking));
         known.add(seat);
         byKey.put(key, seat);
         bySender.computeIfAbsent(key.sender(), unseen -> new ArrayList<>()).add(seat);
-        setting.forAll().ifPresent(lesson -> begin(seat, Optional.empty(), lesson));
+        setting.forAll().ifPresent(lesson -> begin(seat, seat.pilot(), lesson));
         return this;
     }
 
@@ -299,6 +300,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         seat.prepare(pilot, lesson);
         disk(() -> {
             try {
+                setting.records().sits(seat.key(), seat.marking(), alone(seat) ? pilot : Optional.empty());
                 RoomFlight fresh = made(seat, pilot, lesson);
                 if (!feed.execute(() -> seat.fly(fresh))) {
                     fresh.close();
@@ -313,6 +315,16 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
                 }
             }
         });
+    }
+
+    /** Of two that are known by the same, nobody could say later which was whose. */
+    private boolean alone(RoomSeat seat) {
+        String who = RoomRecords.who(seat.key(), seat.marking());
+        return known.stream()
+                        .filter(each ->
+                                RoomRecords.who(each.key(), each.marking()).equals(who))
+                        .count()
+                == 1;
     }
 
     private RoomFlight made(RoomSeat seat, Optional<Pilot> pilot, String lessonId) throws IOException, LessonException {

@@ -6,7 +6,9 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.security.SecureRandom;
+import java.time.Duration;
 import java.time.Instant;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -30,7 +32,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /**
- * What the room keeps: attempts, pilots, and how it is set up (names of seats, who instructs, what pilots see). May be
+ * What the room keeps: attempts, pilots, and how it is set up (names of seats, who sits there, who instructs, what pilots see). May be
  * used by several threads; each waits for the other.
  */
 @SuppressWarnings("try") // a lock is held, not used
@@ -40,6 +42,9 @@ public final class RoomRecords {
     private static final int MOST_AGAIN = 4;
     private static final int LONGEST_NAME = 40;
 
+    /** A day's teaching: who sat at a seat for longer ago has gone home (common practice, no source). */
+    private static final Duration SITS_FOR = Duration.ofHours(12);
+
     private final RecordBook book;
     private final Grading grading;
     private final String program;
@@ -47,6 +52,9 @@ public final class RoomRecords {
     private final Path file;
     /** Guarded by itself: a flight must not wait for a grade to ask for a name. */
     private final ObjectNode kept;
+
+    /** Who sat where when the room was closed, by what the seat is known by; guarded by {@code kept}. */
+    private final Map<String, Pilot> sat = new HashMap<>();
 
     private volatile boolean shown;
     private final Map<String, Grading.Again> again = new LinkedHashMap<>(8, 0.75f, true);
@@ -68,6 +76,17 @@ public final class RoomRecords {
         this.file = book.home().place().resolve("room.json");
         this.kept = read(file);
         this.shown = kept.path("shown").asBoolean();
+        sat(Instant.now());
+    }
+
+    private void sat(Instant now) throws IOException {
+        for (Map.Entry<String, JsonNode> each : kept.path("pilots").properties()) {
+            Instant since =
+                    Instant.ofEpochSecond(each.getValue().path("since_s").asLong());
+            if (Duration.between(since, now).compareTo(SITS_FOR) < 0) {
+                find(each.getValue().path("id").asText()).ifPresent(pilot -> sat.put(each.getKey(), pilot));
+            }
+        }
     }
 
     private static ObjectNode read(Path file) throws IOException {
@@ -77,7 +96,8 @@ public final class RoomRecords {
         } catch (NoSuchFileException e) {
             return JSON.createObjectNode();
         } catch (IOException e) {
-            throw new IOException(file + " is damaged: delete it, then seats lose their names and nothing else", e);
+            throw new IOException(
+                    file + " is damaged: delete it, then seats lose their names and pilots, and nothing else", e);
         }
     }
 
@@ -95,13 +115,36 @@ public final class RoomRecords {
     }
 
     /** By callsign, or else by address: the port of a simulator changes with each start. */
-    private static String who(AircraftKey key, String marking) {
+    static String who(AircraftKey key, String marking) {
         return marking.isBlank() ? key.sender().getAddress().getHostAddress() + " " + key.aircraft() : marking.strip();
     }
 
     void name(AircraftKey key, String marking, String name) throws IOException {
         synchronized (kept) {
             kept.withObject("/seats").put(who(key, marking), name);
+            keep();
+        }
+    }
+
+    /** Who sat there when the room was closed, a few hours ago at most; told once, for two may have one callsign. */
+    Optional<Pilot> sat(AircraftKey key, String marking) {
+        synchronized (kept) {
+            return Optional.ofNullable(sat.remove(who(key, marking)));
+        }
+    }
+
+    /** Keeps who sits there, for when the room is opened again. */
+    void sits(AircraftKey key, String marking, Optional<Pilot> pilot) throws IOException {
+        synchronized (kept) {
+            ObjectNode seats = kept.withObject("/pilots");
+            String seat = who(key, marking);
+            if (pilot.isPresent()) {
+                seats.putObject(seat)
+                        .put("id", pilot.get().id())
+                        .put("since_s", Instant.now().getEpochSecond());
+            } else if (seats.remove(seat) == null) {
+                return;
+            }
             keep();
         }
     }

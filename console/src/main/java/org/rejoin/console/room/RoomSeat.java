@@ -38,7 +38,7 @@ final class RoomSeat {
     private final AircraftKey key;
     private final String marking;
     private volatile String label;
-    private volatile Optional<Pilot> pilot = Optional.empty();
+    private volatile Optional<Pilot> pilot;
     private volatile String lesson = "";
     private volatile @Nullable RoomFlight flight;
     private volatile @Nullable AircraftState last;
@@ -59,7 +59,9 @@ final class RoomSeat {
 
     private boolean gone;
 
-    RoomSeat(String id, AircraftKey key, String marking, String label) {
+    /** A seat where somebody sat when the room was last open, or nobody that is known. */
+    RoomSeat(String id, AircraftKey key, String marking, String label, Optional<Pilot> sat) {
+        this.pilot = sat;
         this.marking = marking;
         this.id = id;
         this.key = key;

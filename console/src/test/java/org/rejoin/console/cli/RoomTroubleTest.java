@@ -20,6 +20,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -44,6 +46,9 @@ class RoomTroubleTest {
 
     /** More by hand. */
     private static final int KILLS = Integer.getInteger("rejoin.index-kills", 2);
+
+    private static final long DAY_AGO_S =
+            Instant.now().minus(1, ChronoUnit.DAYS).getEpochSecond();
 
     @TempDir
     private Path folder;
@@ -141,6 +146,37 @@ class RoomTroubleTest {
             while (board().contains(who)) {
                 assertThat(room.process().isAlive()).isTrue();
                 Thread.sleep(50);
+            }
+        }
+    }
+
+    /** Nobody has to be asked for his name again because the program was ended; a day later he has gone home. */
+    @Test
+    void aRoomThatWasKilledKnowsWhoSatWhere() throws Exception {
+        int feed = RealProgram.freePort();
+        try (Simulator simulator = new Simulator(feed, 10).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+            try (RealProgram room = room(feed, page)) {
+                room.awaitSaid("Ctrl-C closes the room");
+                await(() -> board().contains("\"id\":\"s1\""));
+                assertThat(board()).contains("\"pilot\":\"\"");
+                assertThat(assign()).contains("done");
+                await(() -> board().contains("\"pilot\":\"Anna\""));
+                await(() -> !attempts().isEmpty());
+                room.process().destroyForcibly().waitFor();
+            }
+            try (RealProgram room = room(feed, page)) {
+                room.awaitSaid("Ctrl-C closes the room");
+                await(() -> board().contains("\"id\":\"s1\""));
+                assertThat(board()).contains("\"pilot\":\"Anna\"");
+                room.process().destroyForcibly().waitFor();
+            }
+            Path kept = home.resolve("room.json");
+            Files.writeString(
+                    kept, Files.readString(kept).replaceAll("\"since_s\" ?: ?\\d+", "\"since_s\":" + DAY_AGO_S));
+            try (RealProgram room = room(feed, page)) {
+                room.awaitSaid("Ctrl-C closes the room");
+                await(() -> board().contains("\"id\":\"s1\""));
+                assertThat(board()).contains("\"pilot\":\"\"");
             }
         }
     }

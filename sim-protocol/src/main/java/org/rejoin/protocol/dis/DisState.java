@@ -137,11 +137,7 @@ final class DisState implements StateView {
     @Override
     public AircraftState snapshot(double timeS) {
         return AircraftState.of(
-                this,
-                timeS,
-                hasMotion() && hasAttitude()
-                        ? DeadReckoning.asSent(heard, algorithm(), turned)
-                        : null);
+                this, timeS, hasMotion() && hasAttitude() ? DeadReckoning.asSent(heard, algorithm(), turned) : null);
     }
 
     @Override
