@@ -6,7 +6,6 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.geo.Turn;
 
 import org.jspecify.annotations.Nullable;
 
@@ -18,17 +17,12 @@ final class CourseWatch {
 
     private final boolean intercepting;
     private final Rules rules;
-    private final Rule.Rates rates;
     private final Rule.CrossingLogged logged;
     private final Rule.TurnedEarly early;
     private final Rule.Established along;
-    private final Rule.WrongDirection wrong;
     private final double deviationShare;
-    private final Dwell parallel;
-    private final Dwell level = new Dwell(0);
-    private boolean parallelTold;
-    private boolean turnedEarly;
-    private final Dwell reciprocal;
+    private final TurnedEarlyWatch turnedEarly;
+    private final ReciprocalWatch reciprocal;
     private final EstablishedWatch established;
     private final SignChange crossing = new SignChange();
     private final Excursion deviation = new Excursion();
@@ -36,16 +30,13 @@ final class CourseWatch {
     private WeaveWatch weave;
 
     private @Nullable CourseMeasure last;
-    private double nearSide;
     private double sinceCrossingNm;
-    private boolean closing;
     private double closingAngleDeg = Double.NaN;
     private boolean met;
     private boolean joined;
     private double metS = Double.NaN;
     private boolean onCourse;
     private double onCourseTimeS = Double.NaN;
-    private double reciprocalFromS = Double.NaN;
     private @Nullable PassageWatch passage;
     private double limitNm;
 
@@ -59,14 +50,12 @@ final class CourseWatch {
     CourseWatch(boolean intercepting, Rules rules) {
         this.intercepting = intercepting;
         this.rules = rules;
-        this.rates = rules.of(Rule.Rates.class);
         this.logged = rules.of(Rule.CrossingLogged.class);
-        this.along = rules.of(Rule.Established.class);
         this.early = rules.of(Rule.TurnedEarly.class);
-        this.wrong = rules.of(Rule.WrongDirection.class);
+        this.along = rules.of(Rule.Established.class);
         this.deviationShare = rules.of(Rule.CourseDeviation.class).ofScale();
-        this.parallel = new Dwell(early.heldS());
-        this.reciprocal = new Dwell(wrong.heldS());
+        this.turnedEarly = new TurnedEarlyWatch(rules);
+        this.reciprocal = new ReciprocalWatch(rules);
         this.established = new EstablishedWatch(rules, intercepting);
         this.meanNose = new Series(rules.of(Rule.FlownThrough.class).beforeS() + 2);
         this.weave = new WeaveWatch(rules.of(Rule.Weaving.class));
@@ -93,7 +82,7 @@ final class CourseWatch {
 
     /** Whether the turn onto the course was made, if only too early: from here on the assigned heading no longer binds. */
     boolean turnedOnto() {
-        return met() || turnedEarly;
+        return met() || turnedEarly.ever();
     }
 
     /** When the line was first crossed, flown seconds; NaN before. */
@@ -113,8 +102,7 @@ final class CourseWatch {
 
     /** The line becomes the one to follow: what was seen of it from the leg before is no fault. */
     void begin() {
-        reciprocal.reset();
-        reciprocalFromS = Double.NaN;
+        reciprocal.begin();
         joined = false;
         weave = new WeaveWatch(rules.of(Rule.Weaving.class));
     }
@@ -136,11 +124,7 @@ final class CourseWatch {
             List<FlightEvent> events) {
         CourseMeasure before = last;
         last = now;
-        if (Double.isNaN(reciprocalFromS)) {
-            reciprocalFromS = now.flownS()
-                    + wrong.reactionS()
-                    + Turn.standardTurnS(now.instant().groundSpeedKt(), 180);
-        }
+        reciprocal.note(now);
         noteNose(now, turningToHeading);
         deviation(before, now, fullScaleNm * deviationShare, events);
         if (before == null) {
@@ -151,8 +135,9 @@ final class CourseWatch {
         crossing(before, now, events);
         passage(before, now, fullScaleNm, events);
         established(before, now, fullScaleNm, onAssignedHeading, events);
-        reciprocal(before, now, fullScaleNm, onAssignedHeading, events);
-        parallel(before, now, fullScaleNm, onAssignedHeading || turningToHeading, events);
+        reciprocal.step(before, now, fullScaleNm, onAssignedHeading, events);
+        boolean tooEarlyIsJudged = intercepting && !met() && !onAssignedHeading && !turningToHeading;
+        turnedEarly.step(before, now, fullScaleNm, tooEarlyIsJudged, events);
         joined |= Math.abs(now.meanTrackErrorDeg()) <= along.alongDeg()
                 && Math.abs(now.crossTrackNm()) <= along.ofScale() * fullScaleNm;
         if (met() || joined) {
@@ -173,15 +158,13 @@ final class CourseWatch {
     private void first(CourseMeasure now) {
         // Crossed where nobody looked?
         met |= crossing.begin(now.crossTrackNm());
-        nearSide = Math.signum(now.crossTrackNm());
+        turnedEarly.from(now);
         noteClosing(now);
     }
 
     private void noteClosing(CourseMeasure now) {
+        turnedEarly.note(now);
         double error = Math.abs(now.trackErrorDeg());
-        if (error > early.closingDeg() && Math.signum(now.trackErrorDeg()) != Math.signum(now.crossTrackNm())) {
-            closing = true;
-        }
         // Rates are means: by half a standard turn the heading that closed on the course is already left.
         boolean steady = now.instant().turning() < STRAIGHT_SHARE;
         if (Double.isNaN(closingAngleDeg) || (!onCourse && steady && error > early.alongDeg())) {
@@ -192,7 +175,6 @@ final class CourseWatch {
     private void crossing(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
         sinceCrossingNm = Math.max(sinceCrossingNm, Math.abs(before.crossTrackNm()));
         OptionalDouble at = crossing.step(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
-        nearSide = nearSide == 0 ? Math.signum(now.crossTrackNm()) : nearSide;
         if (at.isEmpty()) {
             return;
         }
@@ -218,9 +200,7 @@ final class CourseWatch {
     private void passage(CourseMeasure before, CourseMeasure now, double fullScaleNm, List<FlightEvent> events) {
         if (passage != null && passage.step(before, now, fullScaleNm, events)) {
             passage = null;
-            // The next try comes from the other side.
-            nearSide = Math.signum(now.crossTrackNm());
-            closing = false;
+            turnedEarly.again(now);
         }
     }
 
@@ -249,72 +229,6 @@ final class CourseWatch {
         events.add(new FlightEvent.InterceptAchieved(onCourseTimeS, now.courseDeg(), closingAngleDeg, cross));
     }
 
-    private void reciprocal(
-            CourseMeasure before,
-            CourseMeasure now,
-            double fullScaleNm,
-            boolean onAssignedHeading,
-            List<FlightEvent> events) {
-        if (180 - Math.abs(now.trackErrorDeg()) > wrong.reciprocalDeg()) {
-            reciprocalFromS = Double.NEGATIVE_INFINITY;
-        }
-        if (onAssignedHeading || now.flownS() < reciprocalFromS) {
-            reciprocal.reset();
-        } else {
-            OptionalDouble at = reciprocal.step(
-                    before.flownS(), offReciprocal(before, fullScaleNm), now.flownS(), offReciprocal(now, fullScaleNm));
-            if (at.isPresent()) {
-                events.add(new FlightEvent.WrongDirection(
-                        now.timeAt(at.getAsDouble()), now.instant().trackDeg(), now.courseDeg()));
-            }
-        }
-    }
-
-    private void parallel(
-            CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean onHeading, List<FlightEvent> events) {
-        if (!intercepting || onCourse || met || !closing || onHeading) {
-            parallel.reset();
-            parallelTold = false;
-            return;
-        }
-        level.step(before.flownS(), turning(before), now.flownS(), turning(now));
-        double since = parallel.sinceS();
-        OptionalDouble held = parallel.step(
-                before.flownS(), offParallel(before, fullScaleNm), now.flownS(), offParallel(now, fullScaleNm));
-        if (held.isEmpty() && !parallel.lasting()) {
-            parallelTold = false;
-            return;
-        }
-        if (parallelTold || !level.lasting()) {
-            return;
-        }
-        parallelTold = true;
-        turnedEarly = true;
-        double atS = Math.max(held.orElse(since + early.heldS()), level.sinceS());
-        events.add(new FlightEvent.TurnedEarly(
-                now.timeAt(Math.min(now.flownS(), Math.max(before.flownS(), atS))), now.crossTrackNm()));
-    }
-
-    private double turning(CourseMeasure m) {
-        return m.instant().turning() / rates.turningShare() - 1;
-    }
-
-    /** Zero or less while on the line, flying the reciprocal and not turning. */
-    private double offReciprocal(CourseMeasure m, double fullScaleNm) {
-        return Math.max(
-                        Math.max(
-                                Math.abs(m.crossTrackNm()) / (wrong.ofScale() * fullScaleNm),
-                                (180 - Math.abs(m.meanTrackErrorDeg())) / wrong.reciprocalDeg()),
-                        m.instant().turning() / rates.turningShare())
-                - 1;
-    }
-
-    /** Zero or less while parallel to the course, short of it. */
-    private double offParallel(CourseMeasure m, double fullScaleNm) {
-        double off = Math.abs(m.meanTrackErrorDeg()) / early.alongDeg();
-        return Math.max(off - 1, 1 - m.crossTrackNm() * nearSide / (early.ofScale() * fullScaleNm));
-    }
-
     private void deviation(@Nullable CourseMeasure before, CourseMeasure now, double limit, List<FlightEvent> events) {
         if (!onCourse) {
             return;
@@ -338,8 +252,7 @@ final class CourseWatch {
     void breakOff() {
         last = null;
         established.reset();
-        parallel.reset();
-        level.reset();
+        turnedEarly.reset();
         reciprocal.reset();
         meanNose.clear();
         weave.reset();
