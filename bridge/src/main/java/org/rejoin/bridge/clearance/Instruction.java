@@ -234,7 +234,23 @@ public sealed interface Instruction {
     }
 
     /** A heading to fly. */
-    sealed interface Heading extends Instruction permits FlyHeading, TurnBy, FlyPresentHeading, FlyRunwayHeading {}
+    sealed interface Heading extends Instruction permits FlyHeading, TurnBy, FlyPresentHeading, FlyRunwayHeading {
+
+        /**
+         * Which way to turn to it.
+         *
+         * @return left or right; SHORTEST where unsaid
+         */
+        TurnDirection direction();
+
+        /**
+         * The heading to fly.
+         *
+         * @param present the heading flown now; empty where it is not known
+         * @return by today's variation; empty where it follows from the present one and that is not known
+         */
+        Optional<MagneticDirection> heading(Optional<MagneticDirection> present);
+    }
 
     /** A line of a station to intercept. */
     sealed interface StationLine extends Instruction permits InterceptRadial, InterceptBearing, InterceptArc {
@@ -283,8 +299,19 @@ public sealed interface Instruction {
      * What is held, or kept to, on whatever route there is, and says nothing of the route: an altitude, a speed, a crossing,
      * a report.
      */
-    sealed interface Assignment extends Instruction
-            permits Maintain, CrossAt, Report, MaintainSpeed, MaintainPresentSpeed, ResumeNormalSpeed, Noted {}
+    sealed interface Assignment extends Instruction permits Maintain, CrossAt, Report, Speed, Noted {}
+
+    /** The speed to hold, or that none is assigned any more. */
+    sealed interface Speed extends Assignment permits MaintainSpeed, MaintainPresentSpeed, ResumeNormalSpeed {
+
+        /**
+         * What is assigned from now on.
+         *
+         * @param presentKt indicated airspeed flown now, knots; empty where it is not known
+         * @return empty where no speed is assigned, or the present one is and it is not known
+         */
+        Optional<MaintainSpeed> assigned(OptionalDouble presentKt);
+    }
 
     /** Where a radial or an arc is left. */
     sealed interface Until {
@@ -390,6 +417,11 @@ public sealed interface Instruction {
      */
     record FlyHeading(MagneticDirection heading, TurnDirection direction) implements Heading {
         @Override
+        public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
+            return Optional.of(heading);
+        }
+
+        @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyHeading(this);
         }
@@ -403,6 +435,12 @@ public sealed interface Instruction {
      */
     record TurnBy(double degrees, TurnDirection direction) implements Heading {
         @Override
+        public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
+            double right = direction == TurnDirection.LEFT ? -degrees : degrees;
+            return present.map(from -> new MagneticDirection(from.deg() + right));
+        }
+
+        @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.turnBy(this);
         }
@@ -411,6 +449,16 @@ public sealed interface Instruction {
     /** "Fly present heading". */
     record FlyPresentHeading() implements Heading {
         @Override
+        public TurnDirection direction() {
+            return TurnDirection.SHORTEST;
+        }
+
+        @Override
+        public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
+            return present;
+        }
+
+        @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyPresentHeading(this);
         }
@@ -418,6 +466,16 @@ public sealed interface Instruction {
 
     /** "Fly runway heading". */
     record FlyRunwayHeading() implements Heading {
+        @Override
+        public TurnDirection direction() {
+            return TurnDirection.SHORTEST;
+        }
+
+        @Override
+        public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
+            return present;
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyRunwayHeading(this);
@@ -934,7 +992,7 @@ public sealed interface Instruction {
      * @param knots indicated airspeed, knots, [40, 600]
      * @param bound exactly, or not slower, or not faster
      */
-    record MaintainSpeed(double knots, Limit bound) implements Assignment {
+    record MaintainSpeed(double knots, Limit bound) implements Speed {
         /** How the speed limits. */
         public enum Limit {
             /** Exactly. */
@@ -946,13 +1004,25 @@ public sealed interface Instruction {
         }
 
         @Override
+        public Optional<MaintainSpeed> assigned(OptionalDouble presentKt) {
+            return Optional.of(this);
+        }
+
+        @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.maintainSpeed(this);
         }
     }
 
     /** "Maintain present speed". */
-    record MaintainPresentSpeed() implements Assignment {
+    record MaintainPresentSpeed() implements Speed {
+        @Override
+        public Optional<MaintainSpeed> assigned(OptionalDouble presentKt) {
+            return presentKt.stream()
+                    .mapToObj(knots -> new MaintainSpeed(knots, MaintainSpeed.Limit.EXACTLY))
+                    .findFirst();
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.maintainPresentSpeed(this);
@@ -960,7 +1030,12 @@ public sealed interface Instruction {
     }
 
     /** "Resume normal speed": no speed is assigned any more. */
-    record ResumeNormalSpeed() implements Assignment {
+    record ResumeNormalSpeed() implements Speed {
+        @Override
+        public Optional<MaintainSpeed> assigned(OptionalDouble presentKt) {
+            return Optional.empty();
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.resumeNormalSpeed(this);

@@ -96,7 +96,7 @@ final class InstructionReader {
     }
 
     /** "After PRION, ...": what stands behind it begins there. */
-    private record Later(int first, Noted.When when, AfterContext spoken) {}
+    private record Later(int first, When when, AfterContext spoken) {}
 
     /** Reads one instruction; it may come to more than one, for example "cross and maintain". */
     void add(InstructionContext part) throws ClearanceException {
@@ -360,7 +360,7 @@ final class InstructionReader {
                 throw source.notUnderstood(each.spoken(), "what begins there is not said");
             }
             if (tail.get(0) instanceof Instruction.FlyHeading fly
-                    && each.when() instanceof Noted.When.AtLine at
+                    && each.when() instanceof When.AtLine at
                     && at.line() instanceof Instruction.Until.AtFix fix) {
                 tail.set(
                         0,
