@@ -121,18 +121,6 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     }
 
     /**
-     * The assigned speed, where it is to be held exactly.
-     *
-     * @return indicated airspeed, knots; empty where none was said, or only a limit
-     */
-    public OptionalDouble speedKt() {
-        return speed().stream()
-                .filter(said -> said.bound() == Instruction.MaintainSpeed.Limit.EXACTLY)
-                .mapToDouble(Instruction.MaintainSpeed::knots)
-                .findFirst();
-    }
-
-    /**
      * The assigned altitude.
      *
      * @return feet above mean sea level, of the last {@link Instruction.Maintain}; empty where none was said
