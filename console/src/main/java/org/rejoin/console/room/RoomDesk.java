@@ -5,6 +5,7 @@ import java.net.InetAddress;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -16,8 +17,10 @@ import org.rejoin.console.door.JoinCodes;
 import org.rejoin.console.door.Role;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.page.DataState;
 import org.rejoin.console.page.PageRoom;
 import org.rejoin.console.page.SeatPage;
+import org.rejoin.console.page.Tile;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.protocol.AircraftState;
 
@@ -31,8 +34,6 @@ import org.jspecify.annotations.Nullable;
 public final class RoomDesk implements PageRoom {
 
     static final ObjectMapper JSON = new ObjectMapper();
-    private static final double OLD_S = 3;
-    private static final double JUMP_SHOWN_S = 10;
 
     /** A map is told twice a second: a jump is in one of two looks, seconds. */
     private static final double MAP_JUMP_S = 0.75;
@@ -239,9 +240,9 @@ public final class RoomDesk implements PageRoom {
                 last.trackTrueDeg(),
                 last.groundSpeedKt().orElse(0),
                 seat.ageS(),
-                seat.ageS() > OLD_S,
+                seat.ageS() > DataState.OLD_S,
                 seat.jumped(MAP_JUMP_S),
-                seat.ageS() <= OLD_S
+                seat.ageS() <= DataState.OLD_S
                         && seat.flight()
                                 .flatMap(RoomFlight::page)
                                 .map(page -> !page.tile().off().isEmpty())
@@ -255,13 +256,10 @@ public final class RoomDesk implements PageRoom {
 
     /** How the data of a seat stands, in one word. */
     private static String state(RoomSeat seat) {
-        if (seat.ageS() > OLD_S) {
-            return "silent";
-        }
-        if (seat.last().map(AircraftState::paused).orElse(false)) {
-            return "paused";
-        }
-        return seat.jumped(JUMP_SHOWN_S) ? "jumped" : "flying";
+        boolean paused = seat.last().map(AircraftState::paused).orElse(false);
+        return DataState.of(seat.ageS(), paused, seat.jumped(DataState.JUMP_SHOWN_S))
+                .name()
+                .toLowerCase(Locale.ROOT);
     }
 
     private static void write(ObjectNode json, RoomSeat seat, boolean instructor) {
@@ -289,7 +287,7 @@ public final class RoomDesk implements PageRoom {
             last.altitudeMslFt().ifPresent(feet -> now.put("altitude_ft", Math.round(feet)));
             last.groundSpeedKt().ifPresent(knots -> now.put("ground_speed_kt", Math.round(knots)));
         });
-        Optional<SeatPage.Tile> tile = seat.flight().flatMap(RoomFlight::page).map(SeatPage::tile);
+        Optional<Tile> tile = seat.flight().flatMap(RoomFlight::page).map(SeatPage::tile);
         tile.ifPresent(shown -> {
             now.put("time_s", Math.round(shown.timeS()));
             shown.headingMagneticDeg().ifPresent(deg -> now.put("heading", Angles.figures(deg)));
