@@ -14,7 +14,7 @@ import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
-import org.rejoin.console.recording.InstructorFile.ReadBack;
+import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;

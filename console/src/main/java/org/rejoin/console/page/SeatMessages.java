@@ -17,7 +17,7 @@ import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.log.EventText;
-import org.rejoin.console.recording.InstructorFile.ReadBack;
+import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
