@@ -15,7 +15,7 @@ import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.log.EventJson;
-import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.json.JsonFormat;
@@ -53,7 +53,7 @@ class RecordingsTest {
                         LessonReader.readFile(recording.resolve("lesson.yaml")),
                         FORMATS,
                         new Following.First(),
-                        InstructorFile.Said.NOTHING)
+                        Said.NOTHING)
                 .get(0);
         if (Boolean.getBoolean("rejoin.write-recordings")) {
             Files.write(

@@ -60,46 +60,15 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     }
 
     /**
-     * What a clearance assigns beside the route.
+     * The last instruction of a kind, which counts where it is said more than once.
      *
-     * @param heading to fly, the words of it; empty where none is assigned
-     * @param altitude the last one assigned; empty where none is
-     * @param speed the last one assigned; empty where none is, or "resume normal speed" came after it
-     * @param presentSpeed whether the speed of the moment is to be held
+     * @param <T> the kind
+     * @param kind its class
+     * @return the instruction, if there is one
      */
-    public record Assigned(
-            Optional<Instruction> heading,
-            Optional<Instruction.Maintain> altitude,
-            Optional<Instruction.MaintainSpeed> speed,
-            boolean presentSpeed) {}
-
-    /**
-     * Everything that is assigned beside the route.
-     *
-     * @return what holds when all instructions have been said
-     */
-    public Assigned assigned() {
-        Optional<Instruction> heading = Optional.empty();
-        Optional<Instruction.Maintain> altitude = Optional.empty();
-        Optional<Instruction.MaintainSpeed> speed = Optional.empty();
-        boolean presentSpeed = false;
-        for (Instruction each : instructions) {
-            if (each instanceof Instruction.Heading && heading.isEmpty()) {
-                heading = Optional.of(each);
-            } else if (each instanceof Instruction.Maintain maintain) {
-                altitude = Optional.of(maintain);
-            } else if (each instanceof Instruction.MaintainSpeed said) {
-                speed = Optional.of(said);
-                presentSpeed = false;
-            } else if (each instanceof Instruction.MaintainPresentSpeed) {
-                speed = Optional.empty();
-                presentSpeed = true;
-            } else if (each instanceof Instruction.ResumeNormalSpeed) {
-                speed = Optional.empty();
-                presentSpeed = false;
-            }
-        }
-        return new Assigned(heading, altitude, speed, presentSpeed);
+    public <T extends Instruction> Optional<T> last(Class<T> kind) {
+        List<T> all = all(kind);
+        return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
     }
 
     /**
@@ -148,19 +117,7 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
      *     speed" came after it
      */
     public Optional<Instruction.MaintainSpeed> speed() {
-        return assigned().speed();
-    }
-
-    /**
-     * The assigned speed, where it is to be held exactly.
-     *
-     * @return indicated airspeed, knots; empty where none was said, or only a limit
-     */
-    public OptionalDouble speedKt() {
-        return speed().stream()
-                .filter(said -> said.bound() == Instruction.MaintainSpeed.Limit.EXACTLY)
-                .mapToDouble(Instruction.MaintainSpeed::knots)
-                .findFirst();
+        return last(Instruction.Speed.class).flatMap(said -> said.assigned(OptionalDouble.empty()));
     }
 
     /**
@@ -169,7 +126,7 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
      * @return feet above mean sea level, of the last {@link Instruction.Maintain}; empty where none was said
      */
     public OptionalDouble altitudeFt() {
-        return assigned().altitude().stream()
+        return last(Instruction.Maintain.class).stream()
                 .mapToDouble(Instruction.Maintain::feet)
                 .findFirst();
     }
@@ -181,13 +138,11 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
      * @return false too where none is assigned
      */
     public boolean altitudeInOwnTime() {
-        Optional<Instruction.Maintain> maintain = assigned().altitude();
-        return maintain.isPresent()
-                && (maintain.get().when() != Instruction.Maintain.Begin.NOW
-                        || maintain.get().levelBy().isPresent()
-                        || all(Instruction.CrossAt.class).stream()
-                                .anyMatch(
-                                        cross -> cross.feet() == maintain.get().feet()));
+        return last(Instruction.Maintain.class)
+                .filter(said -> said.when() != Instruction.Maintain.Begin.NOW
+                        || said.levelBy().isPresent()
+                        || all(Instruction.CrossAt.class).stream().anyMatch(cross -> cross.feet() == said.feet()))
+                .isPresent();
     }
 
     /**

@@ -6,7 +6,6 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.CrossAt.Bound;
-import org.rejoin.bridge.clearance.Noted.When;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BoundContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossContext;

@@ -19,188 +19,28 @@ public sealed interface Instruction {
      * @param <R> what comes of it
      */
     interface Visitor<R> {
-        /**
-         * Hears one.
-         *
-         * @param said a {@link FlyHeading}
-         * @return what comes of it
-         */
         R flyHeading(FlyHeading said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link TurnBy}
-         * @return what comes of it
-         */
         R turnBy(TurnBy said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link FlyPresentHeading}
-         * @return what comes of it
-         */
         R flyPresentHeading(FlyPresentHeading said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link FlyRunwayHeading}
-         * @return what comes of it
-         */
         R flyRunwayHeading(FlyRunwayHeading said);
-
-        /**
-         * Hears one.
-         *
-         * @param said an {@link InterceptAirway}
-         * @return what comes of it
-         */
         R interceptAirway(InterceptAirway said);
-
-        /**
-         * Hears one.
-         *
-         * @param said an {@link InterceptRadial}
-         * @return what comes of it
-         */
         R interceptRadial(InterceptRadial said);
-
-        /**
-         * Hears one.
-         *
-         * @param said an {@link InterceptBearing}
-         * @return what comes of it
-         */
         R interceptBearing(InterceptBearing said);
-
-        /**
-         * Hears one.
-         *
-         * @param said an {@link InterceptArc}
-         * @return what comes of it
-         */
         R interceptArc(InterceptArc said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link JoinAirway}
-         * @return what comes of it
-         */
         R joinAirway(JoinAirway said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link Direct}
-         * @return what comes of it
-         */
         R direct(Direct said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link Depart}
-         * @return what comes of it
-         */
         R depart(Depart said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link ClearedTo}
-         * @return what comes of it
-         */
         R clearedTo(ClearedTo said);
-
-        /**
-         * Hears one.
-         *
-         * @param said an {@link Onward}
-         * @return what comes of it
-         */
         R onward(Onward said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link Maintain}
-         * @return what comes of it
-         */
         R maintain(Maintain said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link CrossAt}
-         * @return what comes of it
-         */
         R crossAt(CrossAt said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link Hold}
-         * @return what comes of it
-         */
         R hold(Hold said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link Report}
-         * @return what comes of it
-         */
         R report(Report said);
-
-        /**
-         * Hears one.
-         *
-         * @param said an {@link Expect}
-         * @return what comes of it
-         */
         R expect(Expect said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link MaintainSpeed}
-         * @return what comes of it
-         */
         R maintainSpeed(MaintainSpeed said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link MaintainPresentSpeed}
-         * @return what comes of it
-         */
         R maintainPresentSpeed(MaintainPresentSpeed said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link ResumeNormalSpeed}
-         * @return what comes of it
-         */
         R resumeNormalSpeed(ResumeNormalSpeed said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link Cancel}
-         * @return what comes of it
-         */
         R cancel(Cancel said);
-
-        /**
-         * Hears one.
-         *
-         * @param said a {@link Noted}
-         * @return what comes of it
-         */
         R noted(Noted said);
     }
 
@@ -234,7 +74,23 @@ public sealed interface Instruction {
     }
 
     /** A heading to fly. */
-    sealed interface Heading extends Instruction permits FlyHeading, TurnBy, FlyPresentHeading, FlyRunwayHeading {}
+    sealed interface Heading extends Instruction permits FlyHeading, TurnBy, FlyPresentHeading, FlyRunwayHeading {
+
+        /**
+         * Which way to turn to it.
+         *
+         * @return left or right; SHORTEST where unsaid
+         */
+        TurnDirection direction();
+
+        /**
+         * The heading to fly.
+         *
+         * @param present the heading flown now; empty where it is not known
+         * @return by today's variation; empty where it follows from the present one and that is not known
+         */
+        Optional<MagneticDirection> heading(Optional<MagneticDirection> present);
+    }
 
     /** A line of a station to intercept. */
     sealed interface StationLine extends Instruction permits InterceptRadial, InterceptBearing, InterceptArc {
@@ -256,9 +112,9 @@ public sealed interface Instruction {
          * @return what came of it
          */
         <R> R line(
-                Function<? super InterceptRadial, ? extends R> radial,
-                Function<? super InterceptBearing, ? extends R> bearing,
-                Function<? super InterceptArc, ? extends R> arc);
+                Function<InterceptRadial, R> radial,
+                Function<InterceptBearing, R> bearing,
+                Function<InterceptArc, R> arc);
     }
 
     /** An airway or a fix that the route goes on by. */
@@ -274,17 +130,28 @@ public sealed interface Instruction {
          * @return what came of it
          */
         <R> R onto(
-                Function<? super InterceptAirway, ? extends R> intercept,
-                Function<? super JoinAirway, ? extends R> join,
-                Function<? super Direct, ? extends R> direct);
+                Function<InterceptAirway, R> intercept,
+                Function<JoinAirway, R> join,
+                Function<Direct, R> direct);
     }
 
     /**
      * What is held, or kept to, on whatever route there is, and says nothing of the route: an altitude, a speed, a crossing,
      * a report.
      */
-    sealed interface Assignment extends Instruction
-            permits Maintain, CrossAt, Report, MaintainSpeed, MaintainPresentSpeed, ResumeNormalSpeed, Noted {}
+    sealed interface Assignment extends Instruction permits Maintain, CrossAt, Report, Speed, Noted {}
+
+    /** The speed to hold, or that none is assigned any more. */
+    sealed interface Speed extends Assignment permits MaintainSpeed, MaintainPresentSpeed, ResumeNormalSpeed {
+
+        /**
+         * What is assigned from now on.
+         *
+         * @param presentKt indicated airspeed flown now, knots; empty where it is not known
+         * @return empty where no speed is assigned, or the present one is and it is not known
+         */
+        Optional<MaintainSpeed> assigned(OptionalDouble presentKt);
+    }
 
     /** Where a radial or an arc is left. */
     sealed interface Until {
@@ -300,10 +167,10 @@ public sealed interface Instruction {
          * @return what came of it
          */
         <R> R fold(
-                Function<? super AtRadial, ? extends R> atRadial,
-                Function<? super AtDistance, ? extends R> atDistance,
-                Function<? super AtFix, ? extends R> atFix,
-                Function<? super AtAirway, ? extends R> atAirway);
+                Function<AtRadial, R> atRadial,
+                Function<AtDistance, R> atDistance,
+                Function<AtFix, R> atFix,
+                Function<AtAirway, R> atAirway);
 
         /**
          * At a radial.
@@ -314,10 +181,10 @@ public sealed interface Instruction {
         record AtRadial(Station station, Radial radial) implements Until {
             @Override
             public <R> R fold(
-                    Function<? super AtRadial, ? extends R> atRadial,
-                    Function<? super AtDistance, ? extends R> atDistance,
-                    Function<? super AtFix, ? extends R> atFix,
-                    Function<? super AtAirway, ? extends R> atAirway) {
+                    Function<AtRadial, R> atRadial,
+                    Function<AtDistance, R> atDistance,
+                    Function<AtFix, R> atFix,
+                    Function<AtAirway, R> atAirway) {
                 return atRadial.apply(this);
             }
         }
@@ -331,10 +198,10 @@ public sealed interface Instruction {
         record AtDistance(Station station, double distanceNm) implements Until {
             @Override
             public <R> R fold(
-                    Function<? super AtRadial, ? extends R> atRadial,
-                    Function<? super AtDistance, ? extends R> atDistance,
-                    Function<? super AtFix, ? extends R> atFix,
-                    Function<? super AtAirway, ? extends R> atAirway) {
+                    Function<AtRadial, R> atRadial,
+                    Function<AtDistance, R> atDistance,
+                    Function<AtFix, R> atFix,
+                    Function<AtAirway, R> atAirway) {
                 return atDistance.apply(this);
             }
         }
@@ -347,10 +214,10 @@ public sealed interface Instruction {
         record AtFix(Waypoint fix) implements Until {
             @Override
             public <R> R fold(
-                    Function<? super AtRadial, ? extends R> atRadial,
-                    Function<? super AtDistance, ? extends R> atDistance,
-                    Function<? super AtFix, ? extends R> atFix,
-                    Function<? super AtAirway, ? extends R> atAirway) {
+                    Function<AtRadial, R> atRadial,
+                    Function<AtDistance, R> atDistance,
+                    Function<AtFix, R> atFix,
+                    Function<AtAirway, R> atAirway) {
                 return atFix.apply(this);
             }
         }
@@ -363,10 +230,10 @@ public sealed interface Instruction {
         record AtAirway(String airway) implements Until {
             @Override
             public <R> R fold(
-                    Function<? super AtRadial, ? extends R> atRadial,
-                    Function<? super AtDistance, ? extends R> atDistance,
-                    Function<? super AtFix, ? extends R> atFix,
-                    Function<? super AtAirway, ? extends R> atAirway) {
+                    Function<AtRadial, R> atRadial,
+                    Function<AtDistance, R> atDistance,
+                    Function<AtFix, R> atFix,
+                    Function<AtAirway, R> atAirway) {
                 return atAirway.apply(this);
             }
         }
@@ -390,6 +257,11 @@ public sealed interface Instruction {
      */
     record FlyHeading(MagneticDirection heading, TurnDirection direction) implements Heading {
         @Override
+        public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
+            return Optional.of(heading);
+        }
+
+        @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyHeading(this);
         }
@@ -403,6 +275,12 @@ public sealed interface Instruction {
      */
     record TurnBy(double degrees, TurnDirection direction) implements Heading {
         @Override
+        public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
+            double right = direction == TurnDirection.LEFT ? -degrees : degrees;
+            return present.map(from -> new MagneticDirection(from.deg() + right));
+        }
+
+        @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.turnBy(this);
         }
@@ -411,6 +289,16 @@ public sealed interface Instruction {
     /** "Fly present heading". */
     record FlyPresentHeading() implements Heading {
         @Override
+        public TurnDirection direction() {
+            return TurnDirection.SHORTEST;
+        }
+
+        @Override
+        public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
+            return present;
+        }
+
+        @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyPresentHeading(this);
         }
@@ -418,6 +306,16 @@ public sealed interface Instruction {
 
     /** "Fly runway heading". */
     record FlyRunwayHeading() implements Heading {
+        @Override
+        public TurnDirection direction() {
+            return TurnDirection.SHORTEST;
+        }
+
+        @Override
+        public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
+            return present;
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyRunwayHeading(this);
@@ -432,9 +330,9 @@ public sealed interface Instruction {
     record InterceptAirway(String airway) implements Onto {
         @Override
         public <R> R onto(
-                Function<? super InterceptAirway, ? extends R> intercept,
-                Function<? super JoinAirway, ? extends R> join,
-                Function<? super Direct, ? extends R> direct) {
+                Function<InterceptAirway, R> intercept,
+                Function<JoinAirway, R> join,
+                Function<Direct, R> direct) {
             return intercept.apply(this);
         }
 
@@ -455,9 +353,9 @@ public sealed interface Instruction {
     record InterceptRadial(Station station, Radial radial, Sense sense, Optional<Until> until) implements StationLine {
         @Override
         public <R> R line(
-                Function<? super InterceptRadial, ? extends R> onRadial,
-                Function<? super InterceptBearing, ? extends R> onBearing,
-                Function<? super InterceptArc, ? extends R> onArc) {
+                Function<InterceptRadial, R> onRadial,
+                Function<InterceptBearing, R> onBearing,
+                Function<InterceptArc, R> onArc) {
             return onRadial.apply(this);
         }
 
@@ -490,9 +388,9 @@ public sealed interface Instruction {
             implements StationLine {
         @Override
         public <R> R line(
-                Function<? super InterceptRadial, ? extends R> onRadial,
-                Function<? super InterceptBearing, ? extends R> onBearing,
-                Function<? super InterceptArc, ? extends R> onArc) {
+                Function<InterceptRadial, R> onRadial,
+                Function<InterceptBearing, R> onBearing,
+                Function<InterceptArc, R> onArc) {
             return onBearing.apply(this);
         }
 
@@ -533,9 +431,9 @@ public sealed interface Instruction {
             implements StationLine {
         @Override
         public <R> R line(
-                Function<? super InterceptRadial, ? extends R> onRadial,
-                Function<? super InterceptBearing, ? extends R> onBearing,
-                Function<? super InterceptArc, ? extends R> onArc) {
+                Function<InterceptRadial, R> onRadial,
+                Function<InterceptBearing, R> onBearing,
+                Function<InterceptArc, R> onArc) {
             return onArc.apply(this);
         }
 
@@ -557,9 +455,9 @@ public sealed interface Instruction {
             implements Onto {
         @Override
         public <R> R onto(
-                Function<? super InterceptAirway, ? extends R> intercept,
-                Function<? super JoinAirway, ? extends R> join,
-                Function<? super Direct, ? extends R> direct) {
+                Function<InterceptAirway, R> intercept,
+                Function<JoinAirway, R> join,
+                Function<Direct, R> direct) {
             return join.apply(this);
         }
 
@@ -590,9 +488,9 @@ public sealed interface Instruction {
     record Direct(Waypoint to, boolean whenAble, TurnDirection turn) implements Onto {
         @Override
         public <R> R onto(
-                Function<? super InterceptAirway, ? extends R> intercept,
-                Function<? super JoinAirway, ? extends R> join,
-                Function<? super Direct, ? extends R> direct) {
+                Function<InterceptAirway, R> intercept,
+                Function<JoinAirway, R> join,
+                Function<Direct, R> direct) {
             return direct.apply(this);
         }
 
@@ -795,10 +693,10 @@ public sealed interface Instruction {
          * @return what came of it
          */
         <R> R fold(
-                Function<? super OnRadial, ? extends R> onRadial,
-                Function<? super OnBearing, ? extends R> onBearing,
-                Function<? super OnCourse, ? extends R> onCourse,
-                Function<? super OnAirway, ? extends R> onAirway);
+                Function<OnRadial, R> onRadial,
+                Function<OnBearing, R> onBearing,
+                Function<OnCourse, R> onCourse,
+                Function<OnAirway, R> onAirway);
 
         /**
          * On a radial.
@@ -809,10 +707,10 @@ public sealed interface Instruction {
         record OnRadial(Station station, Radial radial) implements HoldLine {
             @Override
             public <R> R fold(
-                    Function<? super OnRadial, ? extends R> onRadial,
-                    Function<? super OnBearing, ? extends R> onBearing,
-                    Function<? super OnCourse, ? extends R> onCourse,
-                    Function<? super OnAirway, ? extends R> onAirway) {
+                    Function<OnRadial, R> onRadial,
+                    Function<OnBearing, R> onBearing,
+                    Function<OnCourse, R> onCourse,
+                    Function<OnAirway, R> onAirway) {
                 return onRadial.apply(this);
             }
         }
@@ -826,10 +724,10 @@ public sealed interface Instruction {
         record OnBearing(Station station, MagneticDirection bearing) implements HoldLine {
             @Override
             public <R> R fold(
-                    Function<? super OnRadial, ? extends R> onRadial,
-                    Function<? super OnBearing, ? extends R> onBearing,
-                    Function<? super OnCourse, ? extends R> onCourse,
-                    Function<? super OnAirway, ? extends R> onAirway) {
+                    Function<OnRadial, R> onRadial,
+                    Function<OnBearing, R> onBearing,
+                    Function<OnCourse, R> onCourse,
+                    Function<OnAirway, R> onAirway) {
                 return onBearing.apply(this);
             }
         }
@@ -842,10 +740,10 @@ public sealed interface Instruction {
         record OnCourse(MagneticDirection inbound) implements HoldLine {
             @Override
             public <R> R fold(
-                    Function<? super OnRadial, ? extends R> onRadial,
-                    Function<? super OnBearing, ? extends R> onBearing,
-                    Function<? super OnCourse, ? extends R> onCourse,
-                    Function<? super OnAirway, ? extends R> onAirway) {
+                    Function<OnRadial, R> onRadial,
+                    Function<OnBearing, R> onBearing,
+                    Function<OnCourse, R> onCourse,
+                    Function<OnAirway, R> onAirway) {
                 return onCourse.apply(this);
             }
         }
@@ -858,10 +756,10 @@ public sealed interface Instruction {
         record OnAirway(String airway) implements HoldLine {
             @Override
             public <R> R fold(
-                    Function<? super OnRadial, ? extends R> onRadial,
-                    Function<? super OnBearing, ? extends R> onBearing,
-                    Function<? super OnCourse, ? extends R> onCourse,
-                    Function<? super OnAirway, ? extends R> onAirway) {
+                    Function<OnRadial, R> onRadial,
+                    Function<OnBearing, R> onBearing,
+                    Function<OnCourse, R> onCourse,
+                    Function<OnAirway, R> onAirway) {
                 return onAirway.apply(this);
             }
         }
@@ -934,7 +832,7 @@ public sealed interface Instruction {
      * @param knots indicated airspeed, knots, [40, 600]
      * @param bound exactly, or not slower, or not faster
      */
-    record MaintainSpeed(double knots, Limit bound) implements Assignment {
+    record MaintainSpeed(double knots, Limit bound) implements Speed {
         /** How the speed limits. */
         public enum Limit {
             /** Exactly. */
@@ -946,13 +844,25 @@ public sealed interface Instruction {
         }
 
         @Override
+        public Optional<MaintainSpeed> assigned(OptionalDouble presentKt) {
+            return Optional.of(this);
+        }
+
+        @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.maintainSpeed(this);
         }
     }
 
     /** "Maintain present speed". */
-    record MaintainPresentSpeed() implements Assignment {
+    record MaintainPresentSpeed() implements Speed {
+        @Override
+        public Optional<MaintainSpeed> assigned(OptionalDouble presentKt) {
+            return presentKt.stream()
+                    .mapToObj(knots -> new MaintainSpeed(knots, MaintainSpeed.Limit.EXACTLY))
+                    .findFirst();
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.maintainPresentSpeed(this);
@@ -960,7 +870,12 @@ public sealed interface Instruction {
     }
 
     /** "Resume normal speed": no speed is assigned any more. */
-    record ResumeNormalSpeed() implements Assignment {
+    record ResumeNormalSpeed() implements Speed {
+        @Override
+        public Optional<MaintainSpeed> assigned(OptionalDouble presentKt) {
+            return Optional.empty();
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.resumeNormalSpeed(this);

@@ -8,7 +8,6 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.Maintain;
 import org.rejoin.bridge.clearance.Instruction.Maintain.Begin;
 import org.rejoin.bridge.clearance.Instruction.Maintain.Vertical;
-import org.rejoin.bridge.clearance.Noted.When;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BeginContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelByContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelContext;

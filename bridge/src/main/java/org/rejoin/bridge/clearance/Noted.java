@@ -33,66 +33,15 @@ public sealed interface Noted extends Instruction.Assignment {
     /** Until when to hold: followed where a hold is in force. */
     sealed interface ForHold extends Noted {}
 
-    /** Where or when something begins or ends. */
-    sealed interface When {
+    /** A time of day until which to hold, or at which to ask for more. */
+    sealed interface HoldTime extends ForHold permits HoldUntil, LeaveHold, FurtherClearance {
 
         /**
-         * In ATC's words.
+         * The time of day.
          *
-         * @return for example "crossing the Petrel zero four zero radial", "one five three zero"
+         * @return four digits
          */
-        String words();
-
-        /**
-         * At a radial, a distance, a fix or an airway.
-         *
-         * @param line that is met
-         */
-        record AtLine(Instruction.Until line) implements When {
-            @Override
-            public String words() {
-                return Phraseology.until(line);
-            }
-        }
-
-        /**
-         * Some miles short of a fix along the route, or past it.
-         *
-         * @param fix on the route
-         * @param distanceNm nautical miles, [1, 200]
-         * @param before whether it is short of the fix
-         */
-        record Near(Waypoint fix, double distanceNm, boolean before) implements When {
-            @Override
-            public String words() {
-                return Phraseology.count(distanceNm) + " miles " + (before ? "before " : "after ")
-                        + Phraseology.place(fix);
-            }
-        }
-
-        /**
-         * At a time.
-         *
-         * @param time of day, four digits
-         */
-        record AtTime(String time) implements When {
-            @Override
-            public String words() {
-                return SpokenWords.digits(time);
-            }
-        }
-
-        /**
-         * At an altitude.
-         *
-         * @param feet above mean sea level
-         */
-        record AtLevel(double feet) implements When {
-            @Override
-            public String words() {
-                return Phraseology.level(feet);
-            }
-        }
+        String time();
     }
 
     /**
@@ -114,14 +63,8 @@ public sealed interface Noted extends Instruction.Assignment {
 
         @Override
         public String words() {
-            return beginning() + ", "
+            return "after " + when.passed() + ", "
                     + String.join(", ", then.stream().map(Phraseology::say).toList());
-        }
-
-        /** "After passing PRION". */
-        String beginning() {
-            String verb = when instanceof When.AtLevel ? "reaching " : when instanceof When.AtTime ? "" : "passing ";
-            return "after " + verb + when.words();
         }
     }
 
@@ -169,9 +112,11 @@ public sealed interface Noted extends Instruction.Assignment {
         @Override
         public String words() {
             return "on "
-                    + (line instanceof Instruction.Until.AtAirway at
-                            ? Phraseology.airway(at.airway())
-                            : Phraseology.until(line));
+                    + line.<String>fold(
+                            radial -> Phraseology.until(radial),
+                            distance -> Phraseology.until(distance),
+                            fix -> Phraseology.until(fix),
+                            at -> Phraseology.airway(at.airway()));
         }
     }
 
@@ -188,7 +133,7 @@ public sealed interface Noted extends Instruction.Assignment {
 
         @Override
         public String words() {
-            return "to be level " + (when instanceof When.Near ? "" : "by ") + when.words();
+            return "to be level " + when.latest();
         }
     }
 
@@ -433,7 +378,7 @@ public sealed interface Noted extends Instruction.Assignment {
      *
      * @param time of day, four digits
      */
-    record HoldUntil(String time) implements ForHold {
+    record HoldUntil(String time) implements HoldTime {
         @Override
         public String kind() {
             return "hold until";
@@ -451,7 +396,7 @@ public sealed interface Noted extends Instruction.Assignment {
      * @param fix where it is held; empty for the hold in force
      * @param time of day, four digits
      */
-    record LeaveHold(Optional<Waypoint> fix, String time) implements ForHold {
+    record LeaveHold(Optional<Waypoint> fix, String time) implements HoldTime {
         @Override
         public String kind() {
             return "hold until";
@@ -469,7 +414,7 @@ public sealed interface Noted extends Instruction.Assignment {
      *
      * @param time of day, four digits
      */
-    record FurtherClearance(String time) implements ForHold {
+    record FurtherClearance(String time) implements HoldTime {
         @Override
         public String kind() {
             return "further clearance";

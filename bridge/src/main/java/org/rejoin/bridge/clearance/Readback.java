@@ -267,7 +267,7 @@ public final class Readback {
                 parts.addAll(Part.sense(LineReader.sense(item.bareRadial().sense())));
             }
         }
-        reader.beginLater();
+        reader.whole().beginLater();
         reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
         readback.callsign().forEach(said -> parts.add(callsign(said, source)));
         return parts;

@@ -3,7 +3,6 @@ package org.rejoin.bridge.clearance;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Station;
-import org.rejoin.bridge.clearance.Noted.When;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;

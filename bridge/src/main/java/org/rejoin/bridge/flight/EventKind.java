@@ -8,169 +8,122 @@ import org.jspecify.annotations.Nullable;
 
 /** The table of what can happen in a flight. */
 public enum EventKind {
-    /** The first sample. */
     FLIGHT_BEGAN("the first sample", Nature.FLIGHT, null, List.of()),
-    /** A clearance was spoken. */
     CLEARANCE_ISSUED("a clearance was spoken", Nature.FLIGHT, null, List.of()),
-    /** A clearance was due and could not be issued. */
     CLEARANCE_NOT_ISSUED("a clearance was due and could not be issued", Nature.FLIGHT, null, List.of()),
-    /** The pilot asked to hear a clearance again. */
     SAID_AGAIN("the pilot asked to hear the clearance again", Nature.RADIO, null, List.of()),
-    /** The pilot read a clearance back, or the instructor marked how. */
     READ_BACK("the pilot read the clearance back", Nature.RADIO, null, List.of()),
-    /** The assigned heading was taken up. */
     HEADING_ESTABLISHED("the assigned heading was taken up", Nature.FLIGHT, null, List.of(Rule.HeadingTakenUp.class)),
-    /** Off the assigned heading. */
     HEADING_DEVIATION_BEGAN(
             "off the assigned heading",
             Nature.FLIGHT,
             FaultCode.HEADING_NOT_HELD,
             List.of(Rule.Heading.class, Rule.TurnOntoCourse.class, Rule.StandardTurn.class)),
-    /** Back on the assigned heading. */
     HEADING_DEVIATION_ENDED(
             "back on the assigned heading",
             Nature.FLIGHT,
             null,
             List.of(Rule.Heading.class, Rule.TurnOntoCourse.class)),
-    /** Established on the course to intercept. */
     INTERCEPT_ACHIEVED(
             "established on the course to intercept",
             Nature.FLIGHT,
             null,
             List.of(Rule.Established.class, Rule.FullScale.class, Rule.Arc.class, Rule.Rates.class)),
-    /** Crossed the course. */
     COURSE_CROSSED("crossed the course", Nature.FLIGHT, null, List.of(Rule.CrossingLogged.class)),
-    /** Carried past the line. */
     OVERSHOOT(
             "carried past the line",
             Nature.FLIGHT,
             FaultCode.OVERSHOOT,
             List.of(Rule.Overshoot.class, Rule.Established.class)),
-    /** Crossed the line and flew on. */
     FLOWN_THROUGH(
             "crossed the line and flew on",
             Nature.FLIGHT,
             FaultCode.FLOWN_THROUGH,
             List.of(Rule.FlownThrough.class, Rule.Overshoot.class, Rule.Rates.class)),
-    /** Outside the course limit. */
     COURSE_DEVIATION_BEGAN(
             "outside the course limit",
             Nature.FLIGHT,
             null,
             List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
-    /** Inside the course limit again. */
     COURSE_DEVIATION_ENDED(
             "inside the course limit again",
             Nature.FLIGHT,
             null,
             List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
-    /** Left the cleared route. */
     ROUTE_LEFT(
             "left the cleared route",
             Nature.FLIGHT,
             FaultCode.ROUTE_LEFT,
             List.of(Rule.RouteLeft.class, Rule.FullScale.class, Rule.ClearanceLimit.class, Rule.HoldLeft.class)),
-    /** Rolled out short of the line. */
     TURNED_EARLY(
             "rolled out short of the line",
             Nature.FLIGHT,
             FaultCode.TURNED_EARLY,
             List.of(Rule.TurnedEarly.class, Rule.FullScale.class, Rule.Rates.class)),
-    /** Flew the reciprocal. */
     WRONG_DIRECTION(
             "flew the reciprocal",
             Nature.FLIGHT,
             FaultCode.WRONG_DIRECTION,
             List.of(Rule.WrongDirection.class, Rule.FullScale.class, Rule.Rates.class)),
-    /** Tracked a course that was not cleared. */
     OTHER_COURSE_TRACKED("tracked a course that was not cleared", Nature.FLIGHT, null, List.of(Rule.OtherCourse.class)),
-    /** Turned the wrong way at the fix. */
     WRONG_TURN("turned the wrong way at the fix", Nature.FLIGHT, FaultCode.WRONG_TURN, List.of(Rule.WrongTurn.class)),
-    /** Flew past the fix on the old course. */
     SEQUENCE_MISSED(
             "flew past the fix on the old course",
             Nature.FLIGHT,
             FaultCode.SEQUENCE_MISSED,
             List.of(Rule.SequenceMissed.class)),
-    /** Chased the needle. */
     WEAVING("chased the needle", Nature.FLIGHT, FaultCode.WEAVING, List.of(Rule.Weaving.class, Rule.FullScale.class)),
-    /** Off the assigned altitude. */
     ALTITUDE_DEVIATION_BEGAN(
             "off the assigned altitude", Nature.FLIGHT, FaultCode.ALTITUDE_NOT_HELD, List.of(Rule.Altitude.class)),
-    /** Back at the assigned altitude. */
     ALTITUDE_DEVIATION_ENDED("back at the assigned altitude", Nature.FLIGHT, null, List.of(Rule.Altitude.class)),
-    /** Off the assigned speed. */
     SPEED_DEVIATION_BEGAN("off the assigned speed", Nature.FLIGHT, FaultCode.SPEED_NOT_HELD, List.of(Rule.Speed.class)),
-    /** Back at the assigned speed. */
     SPEED_DEVIATION_ENDED("back at the assigned speed", Nature.FLIGHT, null, List.of(Rule.Speed.class)),
-    /** Passed a fix. */
     FIX_SEQUENCED("passed a fix", Nature.FLIGHT, null, List.of(Rule.FixSequenced.class)),
-    /** The turn at a fix is over. */
     TURN_AT_FIX(
             "the turn at a fix is over", Nature.FLIGHT, null, List.of(Rule.TurnAtFix.class, Rule.StandardTurn.class)),
-    /** Entered the hold. */
     HOLD_ENTERED("entered the hold", Nature.FLIGHT, null, List.of(Rule.HoldEntered.class)),
-    /** An inbound leg of the hold was flown. */
     HOLD_INBOUND("flew an inbound leg of the hold", Nature.FLIGHT, null, List.of(Rule.HoldInbound.class)),
-    /** Turned to the wrong side of the hold. */
     HOLD_WRONG_SIDE(
             "turned to the wrong side of the hold",
             Nature.FLIGHT,
             FaultCode.HOLD_WRONG_SIDE,
             List.of(Rule.HoldWrongSide.class)),
-    /** Flew on past the fix to hold at. */
     HOLD_NOT_ENTERED(
             "flew on past the fix to hold at",
             Nature.FLIGHT,
             FaultCode.HOLD_NOT_ENTERED,
             List.of(Rule.HoldNotEntered.class)),
-    /** Left the hold. */
     HOLD_LEFT("left the hold", Nature.FLIGHT, null, List.of(Rule.HoldLeft.class)),
-    /** Passed a place with an altitude to have there. */
     CROSSING(
             "passed a place with an altitude to have there",
             Nature.FLIGHT,
             FaultCode.CROSSING_MISSED,
             List.of(Rule.AltitudeAtCrossing.class)),
-    /** Joined the airway. */
     AIRWAY_JOINED("joined the airway", Nature.FLIGHT, null, List.of(Rule.Established.class, Rule.FullScale.class)),
-    /** Back on the filed route. */
     ROUTE_RESUMED(
             "back on the filed route", Nature.FLIGHT, null, List.of(Rule.Established.class, Rule.FullScale.class)),
-    /** All of the amendment is done. */
     AMENDMENT_COMPLETE(
             "all of the amendment is done", Nature.FLIGHT, null, List.of(Rule.Established.class, Rule.FullScale.class)),
-    /** The next clearance came before all was done. */
     AMENDMENT_REPLACED("the next clearance came before all was done", Nature.FLIGHT, null, List.of()),
-    /** The amendment was not done when it was due. */
     AMENDMENT_NOT_ACHIEVED(
             "the amendment was not done when it was due",
             Nature.FLIGHT,
             FaultCode.NOT_ACHIEVED,
             List.of(Rule.Due.class)),
-    /** The amendment was taken back before all was done. */
     AMENDMENT_CANCELLED("the amendment was taken back before all was done", Nature.FLIGHT, null, List.of()),
-    /** Ended before all of the amendment could have been done. */
     AMENDMENT_NOT_DUE(
             "ended before all of the amendment could have been done", Nature.FLIGHT, null, List.of(Rule.Due.class)),
-    /** The exercise is over. */
     GRADED_PART_ENDED("the exercise is over", Nature.FLIGHT, null, List.of(Rule.GradedPart.class)),
-    /** No more samples. */
     FEED_LOST("no more samples", Nature.FEED, null, List.of(Rule.FeedLost.class)),
-    /** Samples again. */
     FEED_RESUMED("samples again", Nature.FEED, null, List.of(Rule.FeedLost.class)),
-    /** The simulation stands still. */
     SIM_PAUSED(
             "the simulation stands still",
             Nature.SIMULATION,
             null,
             List.of(Rule.PauseFlag.class, Rule.StandingStill.class)),
-    /** The simulation goes on. */
     SIM_RESUMED(
             "the simulation goes on", Nature.SIMULATION, null, List.of(Rule.PauseFlag.class, Rule.StandingStill.class)),
-    /** Set down elsewhere. */
     REPOSITIONED("set down elsewhere", Nature.SIMULATION, null, List.of(Rule.Moved.class)),
-    /** The last sample. */
     FLIGHT_ENDED("the last sample", Nature.FLIGHT, null, List.of());
 
     /** What an event speaks of. */

@@ -29,9 +29,8 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
      *
      * @param segment in the direction flown
      * @param line its geodesic
-     * @param filed whether the filed route has it
      */
-    record Step(FiledRoute.Segment segment, GeodesicLine line, boolean filed) {}
+    record Step(FiledRoute.Segment segment, GeodesicLine line) {}
 
     /** A segment by name: "V31 AAA-ABCDE". */
     static String name(FiledRoute.Segment segment) {
@@ -41,7 +40,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
 
     /** Any leg of the filed route. */
     static AirwayPath ofFiledRoute(FiledRoute filed) {
-        return new AirwayPath("", steps(filed.segments(), filed), List.of());
+        return new AirwayPath("", steps(filed.segments()), List.of());
     }
 
     /**
@@ -84,7 +83,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
                                 filed.segments().indexOf(lastOfFirstRun(filed, ident)) + 1,
                                 filed.segments().size())
                 : OnwardRoute.from(chart, filed, exit, rest);
-        return new AirwayPath(ident, steps(along, filed), tail);
+        return new AirwayPath(ident, steps(along), tail);
     }
 
     /** Of an airway in pieces, the one that the filed route uses, or that passes the named end, or the longest. */
@@ -161,7 +160,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
                     ClearanceException.Code.ROUTE_NOT_VALID,
                     airway.ident() + " may not be flown toward " + exit.ident() + ", only the other way");
         }
-        return new AirwayPath(airway.ident(), steps(both, filed), OnwardRoute.from(chart, filed, exit, rest));
+        return new AirwayPath(airway.ident(), steps(both), OnwardRoute.from(chart, filed, exit, rest));
     }
 
     /** The segments up to the last point that may be flown in this direction without a break. */
@@ -179,13 +178,12 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         return segments;
     }
 
-    private static List<Step> steps(List<FiledRoute.Segment> segments, FiledRoute filed) {
+    private static List<Step> steps(List<FiledRoute.Segment> segments) {
         return segments.stream()
                 .map(segment -> new Step(
                         segment,
                         GeodesicLine.between(
-                                segment.from().position(), segment.to().position()),
-                        filed.segments().contains(segment)))
+                                segment.from().position(), segment.to().position())))
                 .toList();
     }
 

@@ -205,13 +205,10 @@ public record AmendedRoute(
 
     /** The time that an instruction names for it. */
     static Optional<String> further(Instruction said) {
-        return said instanceof Instruction.Hold hold
-                ? hold.expectFurtherClearance()
-                : said instanceof Noted.FurtherClearance further
-                        ? Optional.of(further.time())
-                        : said instanceof Noted.HoldUntil until
-                                ? Optional.of(until.time())
-                                : said instanceof Noted.LeaveHold leave ? Optional.of(leave.time()) : Optional.empty();
+        if (said instanceof Instruction.Hold hold) {
+            return hold.expectFurtherClearance();
+        }
+        return said instanceof Noted.HoldTime at ? Optional.of(at.time()) : Optional.empty();
     }
 
     /**

@@ -6,7 +6,6 @@ import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction.ArcDirection;
@@ -75,7 +74,7 @@ final class ArcToFly {
                     "the arc is left only after %.0f degrees round the station: where it is to be left lies behind",
                     Math.abs(sweep));
         }
-        Waypoint to = end.named().orElseGet(() -> new Fix(arc.ident(end.position()), end.position()));
+        Waypoint to = end.fixOn(arc);
         GeodesicArc flown = new GeodesicArc(arc.station().distancePosition(), arc.radiusNm(), entry, sweep);
         draft.legs.add(new Leg.DmeArc(
                 arc.station(),
@@ -95,11 +94,8 @@ final class ArcToFly {
         }
         describeArc(arc, flown);
         TrueDirection track = flown.courseAt(flown.lengthNm());
-        if (end.step().isPresent()) {
-            airway.onto(
-                    end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path.orElseThrow());
-        }
-        return new LineFlown(end.position(), track, end.step().isPresent());
+        return airway.leave(
+                end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path);
     }
 
     private void describeArc(FlownLine.OnArc arc, GeodesicArc flown) {

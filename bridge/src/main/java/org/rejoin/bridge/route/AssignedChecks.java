@@ -11,6 +11,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
 import org.rejoin.bridge.clearance.Instruction.Maintain;
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
+import org.rejoin.bridge.clearance.Phraseology;
 
 /** Whether the altitudes of a clearance go together, and whether its speed can be flown. */
 final class AssignedChecks {
@@ -28,12 +29,12 @@ final class AssignedChecks {
     private AssignedChecks() {}
 
     static void check(AmendmentDraft draft) {
-        Optional<Maintain> maintain = draft.clearance.assigned().altitude();
+        Optional<Maintain> maintain = draft.clearance.last(Maintain.class);
         maintain.ifPresent(said -> vertical(draft, said));
         crossings(draft, maintain);
         altitudes(draft);
         draft.situation.utc().ifPresent(now -> times(draft, now));
-        draft.clearance.assigned().speed().ifPresent(speed -> speed(draft, speed));
+        draft.clearance.speed().ifPresent(speed -> speed(draft, speed));
     }
 
     private static void vertical(AmendmentDraft draft, Maintain said) {
@@ -99,7 +100,7 @@ final class AssignedChecks {
                             Warning.Code.ALTITUDES_CONFLICT,
                             "\"cross %s %s %.0f ft\" and \"maintain %.0f ft\" contradict each other: ask",
                             cross.fix().ident(),
-                            words(cross.bound()),
+                            Phraseology.bound(cross.bound()),
                             cross.feet(),
                             said.feet()));
         }
@@ -114,9 +115,9 @@ final class AssignedChecks {
                             Warning.Code.ALTITUDES_CONFLICT,
                             "%s cannot be crossed both %s %.0f ft and %s %.0f ft: ask",
                             first.fix().ident(),
-                            words(first.bound()),
+                            Phraseology.bound(first.bound()),
                             first.feet(),
-                            words(second.bound()),
+                            Phraseology.bound(second.bound()),
                             second.feet());
                 }
             }
@@ -143,14 +144,6 @@ final class AssignedChecks {
 
     private static double high(CrossAt cross) {
         return cross.bound() == CrossAt.Bound.AT_OR_ABOVE ? Double.POSITIVE_INFINITY : cross.feet();
-    }
-
-    private static String words(CrossAt.Bound bound) {
-        return switch (bound) {
-            case AT -> "at";
-            case AT_OR_ABOVE -> "at or above";
-            case AT_OR_BELOW -> "at or below";
-        };
     }
 
     private static void speed(AmendmentDraft draft, MaintainSpeed said) {

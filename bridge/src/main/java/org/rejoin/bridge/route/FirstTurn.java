@@ -20,13 +20,10 @@ final class FirstTurn {
         if (present.isEmpty()) {
             return;
         }
-        Optional<Instruction> said = draft.clearance.assigned().heading();
+        Optional<Instruction.Heading> said = draft.clearance.first(Instruction.Heading.class);
         if (said.isPresent() && draft.heading.isPresent()) {
             MagneticDirection to = draft.heading.get().magnetic();
-            TurnDirection direction = said.get() instanceof Instruction.FlyHeading fly
-                    ? fly.direction()
-                    : said.get() instanceof Instruction.TurnBy by ? by.direction() : TurnDirection.SHORTEST;
-            set(draft, present.get(), to, direction, "heading " + Angles.figures(to.deg()));
+            set(draft, present.get(), to, said.get().direction(), "heading " + Angles.figures(to.deg()));
         } else if (!draft.legs.isEmpty() && draft.legs.get(0) instanceof Leg.DirectToFix direct) {
             TrueDirection track = direct.path().initialCourse();
             TrueDirection heading = GroundVector.forCourse(

@@ -24,6 +24,9 @@ sealed interface FlownLine {
     /** Where it is left, as said. */
     Optional<Instruction.Until> until();
 
+    /** The course to set for it; empty for an arc, which has none. */
+    Optional<Course> course();
+
     /** Along a whole geodesic from its start, ascending. */
     List<Double> crossings(GeodesicLine line);
 
@@ -142,6 +145,13 @@ sealed interface FlownLine {
         }
 
         @Override
+        public Optional<Course> course() {
+            Course.Direction direction =
+                    sense == Instruction.Sense.INBOUND ? Course.Direction.TO : Course.Direction.FROM;
+            return Optional.of(new Course(station, radial, direction, outbound));
+        }
+
+        @Override
         public List<Double> crossings(GeodesicLine line) {
             return line
                     .crossing(outbound)
@@ -231,6 +241,11 @@ sealed interface FlownLine {
         @Override
         public Optional<Instruction.Until> until() {
             return said.until();
+        }
+
+        @Override
+        public Optional<Course> course() {
+            return Optional.empty();
         }
 
         @Override

@@ -59,7 +59,6 @@ final class Intercepts {
         return new Leg.HeadingToIntercept(
                 plan.magnetic(),
                 plan.headingTrue(),
-                plan.origin() == HeadingPlan.Origin.ASSIGNED,
                 intercept
                         .filter(meeting -> meeting.distanceNm() > 1e-6)
                         .map(meeting -> GeodesicLine.from(

@@ -21,76 +21,14 @@ public sealed interface Leg {
      * @param <R> what comes of it
      */
     interface Visitor<R> {
-        /**
-         * Meets one.
-         *
-         * @param leg of the kind {@link HeadingToIntercept}
-         * @return what comes of it
-         */
         R headingToIntercept(HeadingToIntercept leg);
-
-        /**
-         * Meets one.
-         *
-         * @param leg of the kind {@link HeadingOnly}
-         * @return what comes of it
-         */
         R headingOnly(HeadingOnly leg);
-
-        /**
-         * Meets one.
-         *
-         * @param leg of the kind {@link CourseToFix}
-         * @return what comes of it
-         */
         R courseToFix(CourseToFix leg);
-
-        /**
-         * Meets one.
-         *
-         * @param leg of the kind {@link FixOutbound}
-         * @return what comes of it
-         */
         R fixOutbound(FixOutbound leg);
-
-        /**
-         * Meets one.
-         *
-         * @param leg of the kind {@link TrackToFix}
-         * @return what comes of it
-         */
         R trackToFix(TrackToFix leg);
-
-        /**
-         * Meets one.
-         *
-         * @param leg of the kind {@link DirectToFix}
-         * @return what comes of it
-         */
         R directToFix(DirectToFix leg);
-
-        /**
-         * Meets one.
-         *
-         * @param leg of the kind {@link DmeArc}
-         * @return what comes of it
-         */
         R dmeArc(DmeArc leg);
-
-        /**
-         * Meets one.
-         *
-         * @param leg of the kind {@link CourseFrom}
-         * @return what comes of it
-         */
         R courseFrom(CourseFrom leg);
-
-        /**
-         * Meets one.
-         *
-         * @param leg of the kind {@link HoldAtFix}
-         * @return what comes of it
-         */
         R holdAtFix(HoldAtFix leg);
     }
 
@@ -163,11 +101,10 @@ public sealed interface Leg {
      *
      * @param heading by the compass
      * @param headingTrue the same, true
-     * @param assigned whether ATC assigned it; false when it is our proposal or the present heading
      * @param line predicted, to the meeting; empty if it meets nothing
      */
     record HeadingToIntercept(
-            MagneticDirection heading, TrueDirection headingTrue, boolean assigned, Optional<GeodesicLine> line)
+            MagneticDirection heading, TrueDirection headingTrue, Optional<GeodesicLine> line)
             implements Leg {
         @Override
         public <R> R fold(Visitor<R> visitor) {

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction.Until;
@@ -37,6 +38,11 @@ record LineEnd(Position position, Optional<AirwayPath.Step> step, double alongSt
 
         /** Left onto a piece of the airway or of the filed route; the distances of the crossings along it. */
         List<Double> crossingsOf(AirwayPath.Step step);
+    }
+
+    /** The fix there: as named, else called by a line through it. */
+    Waypoint fixOn(FlownLine line) {
+        return named.orElseGet(() -> new Fix(line.ident(position), position));
     }
 
     /** Finds them; throws as the places do. */

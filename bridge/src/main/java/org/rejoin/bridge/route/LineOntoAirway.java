@@ -24,8 +24,33 @@ final class LineOntoAirway {
         this.draft = draft;
     }
 
+    /**
+     * Leaves a line that is flown to its end.
+     *
+     * @param end of it
+     * @param at the fix there
+     * @param station of the line
+     * @param radial of that station through the end
+     * @param track over the ground there
+     * @param distanceNm from the station
+     * @param path of the airway that follows, or of the filed route; empty where a direct follows
+     */
+    LineFlown leave(
+            LineEnd end,
+            Waypoint at,
+            Station station,
+            Radial radial,
+            TrueDirection track,
+            double distanceNm,
+            Optional<AirwayPath> path) {
+        if (end.step().isPresent()) {
+            onto(end, at, station, radial, track, distanceNm, path.orElseThrow());
+        }
+        return new LineFlown(end.position(), track, end.step().isPresent());
+    }
+
     /** From a line onto the airway that it crosses: that crossing is a computed fix. */
-    void onto(
+    private void onto(
             LineEnd end,
             Waypoint at,
             Station station,

@@ -6,18 +6,12 @@ import java.util.Optional;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.Until;
-import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Crossing;
-import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.TrueDirection;
 
 /**
  * Lines one after the other: a heading to an arc, an arc to a radial, a radial to another or to a distance, and from the
@@ -54,7 +48,7 @@ final class LineSequence {
     void work(List<Instruction> instructions) throws ClearanceException {
         sort(instructions);
         Optional<AirwayPath> path = path();
-        LineFlown here = begin();
+        LineFlown here = FirstLine.of(lines.get(0), draft, directFirst);
         for (int i = 0; i < lines.size(); i++) {
             if (here.onAirway()) {
                 throw ClearanceException.cannotBeWorkedOut("the route is on the airway before the "
@@ -149,137 +143,6 @@ final class LineSequence {
         }
         return rest.isEmpty() ? Optional.of(AirwayPath.ofFiledRoute(draft.filed)) : Optional.empty();
     }
-
-    // ---- How the first line is met ----
-
-    private LineFlown begin() throws ClearanceException {
-        FlownLine first = lines.get(0);
-        if (directFirst.isPresent()) {
-            return direct(first, directFirst.get());
-        }
-        if (draft.heading.isEmpty()) {
-            draft.heading = propose(first);
-            draft.describeHeading();
-        }
-        HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
-                "no heading from here meets the " + first.name() + " at a sensible angle in this wind"));
-        Optional<Crossing> met = meeting(plan, first);
-        draft.intercept = met.map(crossing -> Intercepts.of(plan, crossing, Optional.empty()));
-        draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
-        draft.courseLeg = 1;
-        if (first instanceof FlownLine.OnRadial radial) {
-            draft.course = Optional.of(new Course(
-                    radial.station(),
-                    radial.radial(),
-                    radial.sense() == Instruction.Sense.INBOUND ? Course.Direction.TO : Course.Direction.FROM,
-                    radial.outbound()));
-        }
-        if (met.isPresent()) {
-            describe(plan, first);
-            return new LineFlown(met.get().position(), met.get().firstCourse(), false);
-        }
-        draft.headingsThatMeet = MeetingHeadings.of(draft.situation, other -> meeting(other, first));
-        draft.warn(
-                Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
-                "heading %s makes good track %s true, which does not meet the %s; %s",
-                Angles.figures(plan.magnetic().deg()),
-                Angles.figures(plan.ground().track().deg()),
-                first.name(),
-                MeetingHeadings.advice(draft.headingsThatMeet));
-        return new LineFlown(
-                first.nearest(draft.situation.position()), plan.ground().track(), false);
-    }
-
-    private LineFlown direct(FlownLine first, Waypoint to) {
-        Position here = draft.situation.position();
-        if (here.distanceNm(to.position()) < 0.01) {
-            return new LineFlown(here, first.courseAbeam(here), false);
-        }
-        GeodesicLine line = GeodesicLine.between(here, to.position());
-        draft.courseLeg = 0;
-        Optional<Double> crossing = first.crossings(line).stream()
-                .filter(along -> along > 0 && along < line.lengthNm() + 0.01)
-                .findFirst();
-        if (crossing.isEmpty()) {
-            draft.legs.add(new Leg.DirectToFix(to, line));
-            return new LineFlown(to.position(), line.courseAt(line.lengthNm()), false);
-        }
-        Position met = line.pointAt(crossing.get());
-        Fix entry = new Fix(first.ident(met), met);
-        draft.legs.add(new Leg.DirectToFix(entry, GeodesicLine.between(here, met)));
-        return new LineFlown(met, line.courseAt(crossing.get()), false);
-    }
-
-    private static Optional<Crossing> meeting(HeadingPlan plan, FlownLine line) {
-        Position start = plan.path().start();
-        if (line.crossTrackNm(start) < 0.05) {
-            return Optional.of(new Crossing(
-                    start,
-                    0,
-                    0,
-                    plan.path().initialCourse(),
-                    line.courseToward(start, plan.path().initialCourse())));
-        }
-        return line.crossings(plan.path()).stream()
-                .filter(along -> along > 0 && along <= HeadingPlan.REACH_NM)
-                .findFirst()
-                .map(along -> {
-                    Position at = plan.path().pointAt(along);
-                    TrueDirection track = plan.path().courseAt(along);
-                    return new Crossing(at, along, 0, track, line.courseToward(at, track));
-                });
-    }
-
-    private Optional<HeadingPlan> propose(FlownLine first) {
-        Position here = draft.situation.position();
-        if (first instanceof FlownLine.OnArc arc) {
-            double away = arc.station().distancePosition().distanceNm(here);
-            if (away < 0.05) {
-                return Optional.empty();
-            }
-            GeodesicLine toStation = GeodesicLine.between(here, arc.station().distancePosition());
-            return InterceptHeading.toward(
-                    away > arc.radiusNm()
-                            ? toStation
-                            : GeodesicLine.from(here, toStation.initialCourse().reciprocal(), arc.radiusNm()),
-                    0,
-                    draft.situation);
-        }
-        GeodesicLine outbound = ((FlownLine.OnRadial) first).outbound();
-        GeodesicLine flown =
-                ((FlownLine.OnRadial) first).sense() == Instruction.Sense.INBOUND ? outbound.reversed() : outbound;
-        for (double angle : new double[] {45, 30, 60, 90}) {
-            Optional<HeadingPlan> plan = InterceptHeading.toward(flown, angle, draft.situation)
-                    .filter(each -> meeting(each, first).isPresent());
-            if (plan.isPresent()) {
-                return plan;
-            }
-        }
-        return Optional.empty();
-    }
-
-    private void describe(HeadingPlan plan, FlownLine line) {
-        Intercept met = draft.intercept.orElseThrow();
-        draft.step(
-                "where the track meets the " + line.name(),
-                line.crossed(),
-                "%.6f, %.6f, %.4f NM ahead, %.2f min at %.1f kt",
-                met.position().latitudeDeg(),
-                met.position().longitudeDeg(),
-                met.distanceNm(),
-                met.minutes(),
-                plan.ground().groundSpeedKt());
-        if (met.leadNm() > met.distanceNm() && met.distanceNm() > 0.05) {
-            draft.warn(
-                    Warning.Code.NO_ROOM_TO_TURN,
-                    "the lead of %.2f NM is longer than the %.2f NM to the %s: it will be flown through",
-                    met.leadNm(),
-                    met.distanceNm(),
-                    line.name());
-        }
-    }
-
-    // ---- How the route goes on ----
 
     private void onward(LineFlown here) throws ClearanceException {
         Waypoint at = draft.legs.get(draft.legs.size() - 1).endsAt().orElseThrow();

@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
@@ -46,7 +45,7 @@ final class RadialToFly {
                 .orElseThrow(() -> ClearanceException.cannotBeWorkedOut("along the " + radial.name()
                         + " there is nothing ahead to leave it at: where it is to be left lies behind, or is not met"));
         double to = along(radial, end);
-        Waypoint at = end.named().orElseGet(() -> new Fix(radial.ident(end.position()), end.position()));
+        Waypoint at = end.fixOn(radial);
         TrueDirection track = radialLeg(radial, from, to, at);
         draft.step(
                 "where the " + radial.name() + " is left",
@@ -56,10 +55,7 @@ final class RadialToFly {
                 end.position().longitudeDeg(),
                 to,
                 radial.station().ident());
-        if (end.step().isPresent()) {
-            airway.onto(end, at, radial.station(), radial.radial(), track, to, path.orElseThrow());
-        }
-        return new LineFlown(end.position(), track, end.step().isPresent());
+        return airway.leave(end, at, radial.station(), radial.radial(), track, to, path);
     }
 
     /** The leg along a radial; its true course at the end. */

@@ -136,10 +136,8 @@ public final class RouteAmender {
      * @return true for "fly present heading", "fly runway heading" and "turn N degrees left"
      */
     public static boolean needsPresentHeading(Clearance clearance) {
-        return clearance.instructions().stream()
-                .anyMatch(instruction -> instruction instanceof Instruction.FlyPresentHeading
-                        || instruction instanceof Instruction.FlyRunwayHeading
-                        || instruction instanceof Instruction.TurnBy);
+        return clearance.all(Instruction.Heading.class).stream()
+                .anyMatch(said -> said.heading(Optional.empty()).isEmpty());
     }
 
     /** The airway to join; where none is named, any leg of the filed route. */
@@ -164,32 +162,14 @@ public final class RouteAmender {
     }
 
     private static Optional<HeadingPlan> assigned(Clearance clearance, Situation situation) throws ClearanceException {
-        for (Instruction instruction : clearance.instructions()) {
-            if (instruction instanceof Instruction.FlyHeading fly) {
-                return Optional.of(HeadingPlan.of(HeadingPlan.Origin.ASSIGNED, fly.heading(), situation));
-            }
-            if (instruction instanceof Instruction.FlyPresentHeading) {
-                return Optional.of(HeadingPlan.of(
-                        HeadingPlan.Origin.ASSIGNED, present("fly present heading", situation), situation));
-            }
-            if (instruction instanceof Instruction.FlyRunwayHeading) {
-                return Optional.of(HeadingPlan.of(
-                        HeadingPlan.Origin.ASSIGNED, present("fly runway heading", situation), situation));
-            }
-            if (instruction instanceof Instruction.TurnBy turn) {
-                double by = turn.direction() == Instruction.TurnDirection.LEFT ? -turn.degrees() : turn.degrees();
-                MagneticDirection heading = new MagneticDirection(
-                        present("turn by degrees", situation).deg() + by);
-                return Optional.of(HeadingPlan.of(HeadingPlan.Origin.ASSIGNED, heading, situation));
-            }
+        Optional<Instruction.Heading> said = clearance.first(Instruction.Heading.class);
+        if (said.isEmpty()) {
+            return situation.heading().map(present -> HeadingPlan.of(HeadingPlan.Origin.PRESENT, present, situation));
         }
-        return situation.heading().map(present -> HeadingPlan.of(HeadingPlan.Origin.PRESENT, present, situation));
-    }
-
-    private static MagneticDirection present(String words, Situation situation) throws ClearanceException {
-        return situation
-                .heading()
-                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
-                        "\"" + words + "\" needs the heading flown now, and it is not known (give it with --heading)"));
+        MagneticDirection heading = said.get()
+                .heading(situation.heading())
+                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(said.get())
+                        + "\" needs the heading flown now, and it is not known (give it with --heading)"));
+        return Optional.of(HeadingPlan.of(HeadingPlan.Origin.ASSIGNED, heading, situation));
     }
 }

@@ -64,22 +64,11 @@ final class Assignments {
             AssignedWatch assigned = AssignedWatch.altitude(altitudeFt.getAsDouble(), rules);
             altitude = clearance.altitudeInOwnTime() ? assigned.inOwnTime() : assigned;
         }
-        for (Instruction instruction : clearance.instructions()) {
-            if (instruction instanceof Instruction.MaintainSpeed said) {
-                speed(Optional.of(said), timeS, events);
-            } else if (instruction instanceof Instruction.MaintainPresentSpeed) {
-                double nowKt = here == null ? Double.NaN : here.indicatedAirspeedKt();
-                speed(
-                        Double.isNaN(nowKt)
-                                ? Optional.empty()
-                                : Optional.of(
-                                        new Instruction.MaintainSpeed(nowKt, Instruction.MaintainSpeed.Limit.EXACTLY)),
-                        timeS,
-                        events);
-            } else if (instruction instanceof Instruction.ResumeNormalSpeed) {
-                speed(Optional.empty(), timeS, events);
-            }
-        }
+        double nowKt = here == null ? Double.NaN : here.indicatedAirspeedKt();
+        OptionalDouble presentKt = Double.isNaN(nowKt) ? OptionalDouble.empty() : OptionalDouble.of(nowKt);
+        clearance
+                .last(Instruction.Speed.class)
+                .ifPresent(said -> speed(said.assigned(presentKt), timeS, events));
         if (here != null) {
             // The time to react runs from here, not from the next sample.
             step(here, events);

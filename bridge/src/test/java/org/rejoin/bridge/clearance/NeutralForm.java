@@ -290,19 +290,19 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
         return end(until).replaceFirst("^[a-z_]+=", "");
     }
 
-    private static String when(Noted.When when) {
-        if (when instanceof Noted.When.AtLine at) {
+    private static String when(When when) {
+        if (when instanceof When.AtLine at) {
             return at.line() instanceof Instruction.Until.AtDistance distance
                     ? distance.station().ident() + "/dme/" + number(distance.distanceNm())
                     : line(at.line());
         }
-        if (when instanceof Noted.When.Near near) {
+        if (when instanceof When.Near near) {
             return point(near.fix()) + (near.before() ? "/before/" : "/after/") + number(near.distanceNm());
         }
-        if (when instanceof Noted.When.AtTime at) {
+        if (when instanceof When.AtTime at) {
             return at.time();
         }
-        return number(((Noted.When.AtLevel) when).feet());
+        return number(((When.AtLevel) when).feet());
     }
 
     private static String limit(Instruction.MaintainSpeed.Limit bound) {
@@ -399,8 +399,8 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
         throw new AssertionError("no word of the neutral form for " + said);
     }
 
-    private static String ending(Noted.When when) {
-        if (when instanceof Noted.When.AtLine at) {
+    private static String ending(When when) {
+        if (when instanceof When.AtLine at) {
             return end(at.line());
         }
         return "until_level=" + when(when);

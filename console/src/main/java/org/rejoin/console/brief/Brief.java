@@ -51,23 +51,6 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
     }
 
     /**
-     * Reads and works out a clearance.
-     *
-     * @param chart where everything is looked up
-     * @param filedText the filed route
-     * @param clearanceText ATC's words
-     * @param situation of the aircraft
-     * @param assumed what the caller took for granted, one sentence each
-     * @return the brief
-     * @throws ClearanceException if route or clearance cannot be read or worked out
-     */
-    public static Brief of(
-            Chart chart, String filedText, String clearanceText, Situation situation, List<String> assumed)
-            throws ClearanceException {
-        return of(chart, filedText, clearanceText, OptionalDouble.empty(), situation, assumed);
-    }
-
-    /**
      * Reads and works out a clearance with an altitude given beside its words.
      *
      * @param chart where everything is looked up

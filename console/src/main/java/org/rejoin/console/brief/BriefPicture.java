@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Offset;
@@ -69,7 +70,7 @@ final class BriefPicture {
                         arc.distanceNm(),
                         arc.path().clockwise() ? "with it on your right" : "with it on your left",
                         arc.path().lengthNm(),
-                        Words.direction(Math.rint(arc.toRadial().deg())))));
+                        Angles.figures(arc.toRadial().deg()))));
         route.holding()
                 .ifPresent(hold -> said.add(Words.say(
                         hold.once()

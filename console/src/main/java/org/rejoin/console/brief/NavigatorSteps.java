@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
@@ -127,7 +128,7 @@ final class NavigatorSteps {
                                         ? " Inbound again, let it sequence: held, it takes you round once more."
                                         : ""),
                         hold.fix().ident(),
-                        Words.direction(Math.rint(hold.inbound().deg())),
+                        Angles.figures(hold.inbound().deg()),
                         Words.side(hold.right()),
                         hold.legNm().isPresent()
                                 ? Words.say("%.0f mile legs", hold.legNm().getAsDouble())

@@ -62,7 +62,7 @@ final class FeedSamples {
             decoded.addAll(found);
         } else {
             notOurs++;
-            found.forEach(this::remember);
+            found.stream().map(Decoded.Malformed.class::cast).forEach(this::remember);
         }
         return take(decoded, datagram.sender());
     }
@@ -115,20 +115,20 @@ final class FeedSamples {
                 samples++;
                 clock = sample.source().isPresent();
                 out.add(new FeedSample(timeS(sample, sender), sample.aircraft(), sample.state()));
-            } else if (one instanceof Decoded.Malformed) {
+            } else if (one instanceof Decoded.Malformed fault) {
                 malformed++;
-                remember(one);
-            } else {
+                remember(fault);
+            } else if (one instanceof Decoded.NotAPosition || one instanceof Decoded.Control) {
                 notPositions++;
+            } else {
+                throw new IllegalStateException("nothing counts this: " + one);
             }
         }
         return out;
     }
 
-    private void remember(Decoded one) {
-        if (firstFault == null && one instanceof Decoded.Malformed fault) {
-            firstFault = fault;
-        }
+    private void remember(Decoded.Malformed fault) {
+        firstFault = firstFault == null ? fault : firstFault;
     }
 
     private double timeS(Decoded.Sample sample, InetSocketAddress sender) {

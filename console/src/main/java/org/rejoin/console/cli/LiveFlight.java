@@ -27,7 +27,7 @@ import org.rejoin.console.flight.Recording;
 import org.rejoin.console.flight.UnreadFeed;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -55,7 +55,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
     private final FlightDay day;
     private final boolean several;
     private final UnreadFeed unread;
-    private final InstructorFile.Said said;
+    private final Said said;
     private final UdpFeed feed;
     private final FlightThread flightThread;
     private final FeedLoad load = new FeedLoad();
@@ -102,7 +102,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
-        this.said = out == null ? InstructorFile.Said.NOTHING : BadInput.in(out::said);
+        this.said = out == null ? Said.NOTHING : BadInput.in(out::said);
         this.several = setup.following().several();
         this.flights = new LessonFlights(
                 lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, said);

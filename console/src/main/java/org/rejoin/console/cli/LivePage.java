@@ -27,6 +27,8 @@ import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.SeatPage;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorWriter;
+import org.rejoin.console.recording.ReadBack;
+import org.rejoin.console.recording.Said;
 import org.rejoin.console.speech.Speech;
 
 import org.jspecify.annotations.Nullable;
@@ -111,7 +113,7 @@ final class LivePage implements PageActions, AutoCloseable {
      *
      * @param said at this aircraft before, where a flight is gone on with
      */
-    LessonFlights.Watcher watcher(FlownAircraft aircraft, InstructorFile.Said said) {
+    LessonFlights.Watcher watcher(FlownAircraft aircraft, Said said) {
         String id = aircraft.key().label();
         flown.put(id, aircraft);
         SeatPage seat = server.seat(id, aircraft.name().label(), aircraft::grade);
@@ -180,7 +182,7 @@ final class LivePage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public void readBack(String seat, InstructorFile.ReadBack readback, Consumer<Kept> done) {
+    public void readBack(String seat, ReadBack readback, Consumer<Kept> done) {
         kept.ifPresentOrElse(
                 disk -> disk.keep(readback, problem -> answer(problem, "the readback cannot be kept: ", done)),
                 () -> done.accept(NOT_RECORDED));

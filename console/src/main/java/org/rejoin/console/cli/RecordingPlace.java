@@ -11,8 +11,8 @@ import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Capture;
-import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.Datagram;
 
 /**
@@ -67,7 +67,7 @@ record RecordingPlace(RecordingFolder folder, boolean resumed) {
     }
 
     /** What was said in the flight so far. */
-    InstructorFile.Said said() throws IOException {
+    Said said() throws IOException {
         return folder.said();
     }
 }

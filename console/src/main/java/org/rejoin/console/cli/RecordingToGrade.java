@@ -14,8 +14,8 @@ import org.rejoin.console.flight.Recording;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
@@ -36,7 +36,7 @@ record RecordingToGrade(
         Lesson lesson,
         Following following,
         List<WireFormat> formats,
-        InstructorFile.Said said) {
+        Said said) {
 
     /**
      * Opens a recording.

@@ -12,7 +12,6 @@ import java.time.Instant;
 import java.util.Base64;
 import java.util.HashMap;
 import java.util.HexFormat;
-import java.util.Iterator;
 import java.util.Map;
 import java.util.Optional;
 
@@ -40,19 +39,17 @@ public final class Sessions {
     private final KeyedHash key;
     private final Path file;
     private final SecureRandom random = new SecureRandom();
-    private final Map<String, Instant> revoked = new HashMap<>();
     private final Map<String, Instant> revokedOf = new HashMap<>();
     private long generation;
 
     /**
      * Somebody who is in.
      *
-     * @param id of the session, to take it back by
      * @param role what he may do
      * @param subject whose session: a pilot's identifier, or empty
      * @param since when it began
      */
-    public record Session(String id, Role role, String subject, Instant since) {}
+    public record Session(Role role, String subject, Instant since) {}
 
     private Sessions(KeyedHash key, Path file) {
         this.key = key;
@@ -77,8 +74,10 @@ public final class Sessions {
         try {
             JsonNode kept = JSON.readTree(Files.readAllBytes(file));
             generation = kept.path("generation").asLong();
-            times(kept.path("revoked"), revoked);
-            times(kept.path("revoked_of"), revokedOf);
+            kept.path("revoked_of")
+                    .properties()
+                    .forEach(each -> revokedOf.put(
+                            each.getKey(), Instant.ofEpochSecond(each.getValue().asLong())));
         } catch (NoSuchFileException e) {
             return;
         } catch (JsonProcessingException e) {
@@ -86,12 +85,6 @@ public final class Sessions {
         } catch (IOException e) {
             throw new IOException(file + " cannot be read: " + Durable.why(e), e);
         }
-    }
-
-    private static void times(JsonNode node, Map<String, Instant> times) {
-        node.properties()
-                .forEach(each -> times.put(
-                        each.getKey(), Instant.ofEpochSecond(each.getValue().asLong())));
     }
 
     /**
@@ -130,12 +123,10 @@ public final class Sessions {
         }
         String[] parts = text.split("\\.", -1); // signed by us: as begin() made it
         Session session = new Session(
-                parts[3],
                 Role.valueOf(parts[1]),
                 new String(Base64.getUrlDecoder().decode(parts[2]), StandardCharsets.UTF_8),
                 Instant.ofEpochSecond(Long.parseLong(parts[4])));
         boolean takenBack = Long.parseLong(parts[5]) != generation
-                || revoked.containsKey(session.id())
                 || (revokedOf.containsKey(session.subject())
                         && !session.since().isAfter(revokedOf.get(session.subject())));
         boolean old = session.since().plus(LIFE).isBefore(now);
@@ -143,23 +134,11 @@ public final class Sessions {
     }
 
     /**
-     * Takes one session back.
-     *
-     * @param id of it
-     * @param now the time
-     * @throws IOException if that cannot be kept; it holds until the program ends all the same; one line
-     */
-    public synchronized void revoke(String id, Instant now) throws IOException {
-        revoked.put(id, now);
-        keep(now);
-    }
-
-    /**
      * Takes every session of one pilot back; those begun in a later second hold.
      *
      * @param subject whose
      * @param now the time
-     * @throws IOException as for one
+     * @throws IOException if that cannot be kept; it holds until the program ends all the same; one line
      */
     public synchronized void revokeAllOf(String subject, Instant now) throws IOException {
         revokedOf.put(subject, now);
@@ -170,33 +149,21 @@ public final class Sessions {
      * Takes all sessions back.
      *
      * @param now the time
-     * @throws IOException as for one
+     * @throws IOException as for one pilot
      */
     public synchronized void revokeAll(Instant now) throws IOException {
         generation++;
-        revoked.clear();
         revokedOf.clear();
         keep(now);
     }
 
     private void keep(Instant now) throws IOException {
-        forgetOld(revoked, now);
-        forgetOld(revokedOf, now);
+        // What was begun before then is too old anyway.
+        revokedOf.values().removeIf(at -> at.plus(LIFE).isBefore(now));
         ObjectNode kept = JSON.createObjectNode();
         kept.put("generation", generation);
-        ObjectNode one = kept.putObject("revoked");
-        revoked.forEach((id, at) -> one.put(id, at.getEpochSecond()));
         ObjectNode of = kept.putObject("revoked_of");
         revokedOf.forEach((subject, at) -> of.put(subject, at.getEpochSecond()));
         Durable.write(file, (kept + "\n").getBytes(StandardCharsets.UTF_8));
-    }
-
-    /** What was begun before then is too old anyway. */
-    private static void forgetOld(Map<String, Instant> times, Instant now) {
-        for (Iterator<Instant> each = times.values().iterator(); each.hasNext(); ) {
-            if (each.next().plus(LIFE).isBefore(now)) {
-                each.remove();
-            }
-        }
     }
 }

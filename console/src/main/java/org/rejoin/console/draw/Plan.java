@@ -33,6 +33,8 @@ public final class Plan {
     private final Projection view;
     private final Optional<AmendedRoute> route;
     private final RouteLines lines;
+    private final Optional<List<Projection.Point>> heading;
+    private final Optional<List<Projection.Point>> radial;
     private final PlanLabels labels;
 
     /**
@@ -48,6 +50,8 @@ public final class Plan {
         this.view = view;
         this.route = route;
         this.lines = new RouteLines(view);
+        this.heading = route.flatMap(lines::heading);
+        this.radial = route.flatMap(lines::radial);
         this.labels = new PlanLabels(out, view, detailed);
     }
 
@@ -131,14 +135,12 @@ public final class Plan {
      */
     public void routes(FiledRoute filed) {
         List<List<Projection.Point>> amended = route.map(lines::amended).orElse(List.of());
-        List<List<Projection.Point>> heading =
-                route.flatMap(lines::heading).stream().toList();
         amended.forEach(line -> Polyline.write(out, "amended-band", line));
-        heading.forEach(line -> Polyline.write(out, "amended-band", line));
+        heading.ifPresent(line -> Polyline.write(out, "amended-band", line));
         lines.filed(filed).forEach(line -> line("filed", line));
-        route.flatMap(lines::radial).ifPresent(line -> line("radial", line));
+        radial.ifPresent(line -> line("radial", line));
         amended.forEach(line -> line("amended", line));
-        heading.forEach(line -> line("heading", line));
+        heading.ifPresent(line -> line("heading", line));
     }
 
     /**
@@ -205,10 +207,9 @@ public final class Plan {
     /** Names the lines. */
     public void names() {
         route.ifPresent(amended -> {
-            lines.heading(amended)
-                    .ifPresent(line -> labels.heading(line, amended.heading().orElseThrow(), amended));
-            lines.radial(amended)
-                    .ifPresent(line -> labels.radial(line, amended.course().orElseThrow()));
+            heading.ifPresent(
+                    line -> labels.heading(line, amended.heading().orElseThrow(), amended));
+            radial.ifPresent(line -> labels.radial(line, amended.course().orElseThrow()));
             for (Leg leg : amended.legs()) {
                 if (leg instanceof Leg.DmeArc arc) {
                     lines.flown(arc, amended).ifPresent(line -> labels.arc(line, arc));

@@ -11,7 +11,7 @@ import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.WireFormat;
 
 /**
@@ -29,7 +29,7 @@ import org.rejoin.protocol.WireFormat;
 public record Debrief(
         AircraftName aircraft,
         FlightRecord record,
-        InstructorFile.Said said,
+        Said said,
         Grade grade,
         ToleranceSet set,
         List<String> notes,
@@ -62,7 +62,7 @@ public record Debrief(
      * @throws IOException if the capture cannot be read or holds no datagram or no aircraft; one line
      */
     public static List<Debrief> of(
-            Path capture, Lesson lesson, List<WireFormat> formats, Following following, InstructorFile.Said said)
+            Path capture, Lesson lesson, List<WireFormat> formats, Following following, Said said)
             throws IOException {
         return new Replay(lesson, formats, following, said).of(capture);
     }

@@ -26,6 +26,7 @@ import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -73,7 +74,7 @@ public final class LessonFlights implements AircraftSink {
     private final Following following;
     private final Supplier<FlightRecord> records;
     private final Function<FlownAircraft, List<Watcher>> watchers;
-    private final InstructorFile.Said said;
+    private final Said said;
     private final AircraftNames names = new AircraftNames();
     private final Map<AircraftKey, AircraftName> called = new HashMap<>();
     private final Map<AircraftKey, FlownAircraft> flown = new LinkedHashMap<>();
@@ -97,7 +98,7 @@ public final class LessonFlights implements AircraftSink {
             LocalDate date,
             Following following,
             Function<FlownAircraft, List<Watcher>> watchers) {
-        this(lesson, set, () -> date, following, FlightRecord::whole, watchers, InstructorFile.Said.NOTHING);
+        this(lesson, set, () -> date, following, FlightRecord::whole, watchers, Said.NOTHING);
     }
 
     /**
@@ -118,7 +119,7 @@ public final class LessonFlights implements AircraftSink {
             Following following,
             Supplier<FlightRecord> records,
             Function<FlownAircraft, List<Watcher>> watchers,
-            InstructorFile.Said said) {
+            Said said) {
         this.records = records;
         this.said = said;
         this.lesson = lesson;

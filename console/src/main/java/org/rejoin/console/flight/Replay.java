@@ -18,7 +18,7 @@ import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Capture;
-import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -28,11 +28,11 @@ final class Replay {
     private final Lesson lesson;
     private final List<WireFormat> formats;
     private final Following following;
-    private final InstructorFile.Said said;
+    private final Said said;
     private final Map<FlownAircraft, List<String>> notes = new HashMap<>();
     private final Map<InetSocketAddress, Instant> began = new HashMap<>();
 
-    Replay(Lesson lesson, List<WireFormat> formats, Following following, InstructorFile.Said said) {
+    Replay(Lesson lesson, List<WireFormat> formats, Following following, Said said) {
         this.lesson = lesson;
         this.formats = formats;
         this.following = following;

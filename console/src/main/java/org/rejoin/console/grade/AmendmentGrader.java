@@ -17,21 +17,6 @@ import org.jspecify.annotations.Nullable;
 /** Measures one amendment as it is flown, from its clearance to the end of its graded part, and grades it. */
 final class AmendmentGrader {
 
-    /** A heading is judged by its mean error over this long, seconds; common practice, no source. */
-    private static final double HEADING_MEAN_S = 10;
-
-    /** An altitude error counts when it lasts this long, seconds; common practice, no source. */
-    static final double ALTITUDE_HELD_S = 5;
-
-    /** A heading or speed error counts when it lasts this long, seconds; common practice, no source. */
-    static final double HELD_S = 10;
-
-    /** Off by more than this is a fault, whatever the set allows: degrees, feet, knots. */
-    static final double HEADING_FAULT_DEG = 10;
-
-    static final double ALTITUDE_FAULT_FT = 100;
-    static final double SPEED_FAULT_KT = 10;
-
     private static final String UNSEEN = "the line was met where nobody saw it";
 
     /** What can't be judged without tracks and turns. */
@@ -50,18 +35,9 @@ final class AmendmentGrader {
     private final FixMeasures fix;
     private final HoldMeasures hold;
     private final CrossingMeasures crossing = new CrossingMeasures();
-    private final WorstMean headingMean = new WorstMean(HEADING_MEAN_S);
-    private final LargestHeld altitudeHeld = new LargestHeld(ALTITUDE_HELD_S);
-    private final LargestHeld speedHeld = new LargestHeld(HELD_S);
-    private final Excess headingExcess = new Excess(HEADING_FAULT_DEG, HELD_S);
-    private final Excess altitudeExcess = new Excess(ALTITUDE_FAULT_FT, ALTITUDE_HELD_S);
-    private final Excess speedExcess = new Excess(SPEED_FAULT_KT, HELD_S);
-    private final Span headingSpan = Span.nothing();
-    private final Span altitudeSpan = Span.nothing();
-    private final Span speedSpan = Span.nothing();
-    private boolean headingSeen;
-    private boolean altitudeSeen;
-    private boolean speedSeen;
+    private final HeldMeasures heading;
+    private final HeldMeasures altitude;
+    private final HeldMeasures speed;
     private @Nullable Point last;
     private double lastS;
 
@@ -79,6 +55,9 @@ final class AmendmentGrader {
         this.altitudeOrSpeedOnly = issued.clearance().routeStays();
         this.atS = issued.timeS();
         this.lastS = issued.timeS();
+        this.heading = HeldMeasures.heading(set);
+        this.altitude = HeldMeasures.altitude(set);
+        this.speed = HeldMeasures.speed(set);
         this.line = new LineMeasures(set);
         this.fix = new FixMeasures(route);
         this.hold = new HoldMeasures(route.holding(), set.limits());
@@ -122,49 +101,18 @@ final class AmendmentGrader {
         Point before = last;
         last = now;
         lastS = now.timeS();
-        headingSeen |= !Double.isNaN(now.headingMagneticDeg());
-        altitudeSeen |= !Double.isNaN(now.state().altitudeMslFtOrNaN());
-        speedSeen |= !Double.isNaN(now.state().indicatedAirspeedKtOrNaN());
         if (now.newPiece()) {
-            breakOff(before == null ? 0 : now.flownS() - before.flownS());
+            double unseenS = before == null ? 0 : now.flownS() - before.flownS();
+            heading.breakOff(unseenS);
+            altitude.breakOff(unseenS);
+            speed.breakOff(unseenS);
         }
-        if (!Double.isNaN(now.headingErrorDeg())) {
-            double error = Math.abs(now.headingErrorDeg());
-            headingMean.add(now.flownS(), now.timeS(), error);
-            headingExcess.add(now.flownS(), now.timeS(), error);
-            headingSpan.add(now.timeS());
-        } else {
-            headingMean.breakOff();
-            headingExcess.breakOff();
-        }
-        hold(now, now.altitudeErrorFt(), altitudeHeld, altitudeExcess, altitudeSpan);
-        hold(now, now.speedErrorKt(), speedHeld, speedExcess, speedSpan);
+        heading.point(now, now.headingMagneticDeg(), now.headingErrorDeg());
+        altitude.point(now, now.state().altitudeMslFtOrNaN(), now.altitudeErrorFt());
+        speed.point(now, now.state().indicatedAirspeedKtOrNaN(), now.speedErrorKt());
         line.point(now);
         fix.point(now);
         hold.point(now);
-    }
-
-    private static void hold(Point now, double error, LargestHeld held, Excess excess, Span span) {
-        if (Double.isNaN(error)) {
-            held.breakOff();
-            excess.breakOff();
-        } else {
-            held.add(now.flownS(), now.timeS(), Math.abs(error));
-            excess.add(now.flownS(), now.timeS(), Math.abs(error));
-            span.add(now.timeS());
-        }
-    }
-
-    private void breakOff(double unseenS) {
-        headingMean.breakOff();
-        headingExcess.breakOff();
-        altitudeHeld.breakOff();
-        altitudeExcess.breakOff();
-        speedHeld.breakOff();
-        speedExcess.breakOff();
-        headingSpan.unseen(unseenS);
-        altitudeSpan.unseen(unseenS);
-        speedSpan.unseen(unseenS);
     }
 
     void happened(Entry.Happened entry) {
@@ -200,7 +148,12 @@ final class AmendmentGrader {
             faults.removeIf(fault -> COURSE_KINDS.contains(concerns(fault)));
         }
         List<Criterion> criteria = new ArrayList<>();
-        heading(criteria, notes, last);
+        Span span = Span.of(atS, lastS);
+        boolean headingIsFlown =
+                route.assignedHeading().isPresent() || route.departHeading().isPresent();
+        if (headingIsFlown && !withdrawn) {
+            heading.grade(criteria, notes, last, span);
+        }
         if (route.courseLeg() >= 0 && !altitudeOrSpeedOnly && !withdrawn) {
             if (judgesTrack) {
                 intercept(criteria, last);
@@ -208,15 +161,18 @@ final class AmendmentGrader {
                 turnAtFix(criteria, last);
             } else {
                 COURSE_KINDS.forEach(kind -> criteria.add(Criterion.notJudged(
-                        kind, limit(kind), "the positions are too coarse", Span.of(atS, lastS), "see the feed")));
+                        kind, limit(kind), "the positions are too coarse", span, "see the feed")));
             }
         }
-        altitude(criteria, notes, last);
-        speed(criteria, notes, last);
+        if (wantsAltitude) {
+            altitude.grade(criteria, notes, last, span);
+        }
+        if (wantsSpeed) {
+            speed.grade(criteria, notes, last, span);
+        }
         if (!withdrawn) {
-            Span span = Span.of(atS, lastS);
             hold.grade(criteria, notes, last, notAchieved.isPresent(), span);
-            crossing.grade(criteria, notes, last, altitudeSeen, set.limits().altitudeFt(), span);
+            crossing.grade(criteria, notes, last, altitude.seen(), set.limits().altitudeFt(), span);
             completed(criteria, last);
         } else {
             notes.add("the clearance was taken back: what was not flown of it is not judged");
@@ -262,33 +218,6 @@ final class AmendmentGrader {
             case HOLD_WRONG_SIDE, HOLD_NOT_ENTERED -> Criterion.Kind.HOLD_ENTRY;
             case CROSSING_MISSED -> Criterion.Kind.CROSSING;
         };
-    }
-
-    private void heading(List<Criterion> criteria, List<String> notes, boolean over) {
-        if ((route.assignedHeading().isEmpty() && route.departHeading().isEmpty()) || withdrawn) {
-            return;
-        }
-        double limit = set.limits().headingDeg();
-        String source = set.source("heading");
-        if (!headingSpan.empty()) {
-            criteria.add(
-                    headingSpan.fellIntoGaps()
-                            ? Criterion.notJudged(
-                                    Criterion.Kind.HEADING,
-                                    limit,
-                                    "too much of the time on the heading was not received",
-                                    headingSpan,
-                                    source)
-                            : Criterion.measured(
-                                            Criterion.Kind.HEADING, headingMean.largest(), limit, headingSpan, source)
-                                    .at(headingMean.largestAtS()));
-        } else if (over && !headingSeen) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.HEADING, limit, "the feed carries no heading", Span.of(atS, lastS), source));
-        } else if (over) {
-            notes.add("the assigned heading was not judged: the course was met, or the lesson ended, before the time to"
-                    + " react and turn was over");
-        }
     }
 
     private void intercept(List<Criterion> criteria, boolean over) {
@@ -356,68 +285,6 @@ final class AmendmentGrader {
         }
     }
 
-    private void altitude(List<Criterion> criteria, List<String> notes, boolean over) {
-        held(
-                criteria,
-                notes,
-                over,
-                wantsAltitude,
-                altitudeSeen,
-                Criterion.Kind.ALTITUDE,
-                altitudeHeld,
-                set.limits().altitudeFt(),
-                altitudeSpan,
-                "altitude");
-    }
-
-    private void speed(List<Criterion> criteria, List<String> notes, boolean over) {
-        held(
-                criteria,
-                notes,
-                over,
-                wantsSpeed,
-                speedSeen,
-                Criterion.Kind.SPEED,
-                speedHeld,
-                set.speedKt(),
-                speedSpan,
-                "speed");
-    }
-
-    private void held(
-            List<Criterion> criteria,
-            List<String> notes,
-            boolean over,
-            boolean wanted,
-            boolean seen,
-            Criterion.Kind kind,
-            LargestHeld held,
-            double limit,
-            Span span,
-            String what) {
-        if (!wanted) {
-            return;
-        }
-        if (!span.empty()) {
-            criteria.add(
-                    span.fellIntoGaps()
-                            ? Criterion.notJudged(
-                                    kind,
-                                    limit,
-                                    "too much of the time at the assigned " + what + " was not received",
-                                    span,
-                                    set.source(what))
-                            : Criterion.measured(kind, held.largest(), limit, span, set.source(what))
-                                    .at(held.largestAtS()));
-        } else if (over && !seen) {
-            String carries =
-                    what.equals("speed") ? "the feed carries no indicated airspeed" : "the feed carries no " + what;
-            criteria.add(Criterion.notJudged(kind, limit, carries, Span.of(atS, lastS), set.source(what)));
-        } else if (over) {
-            notes.add("the assigned " + what + " was not judged: the time to reach it was not over");
-        }
-    }
-
     private void completed(List<Criterion> criteria, boolean over) {
         String source = "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)";
         Span span = Span.of(atS, lastS);
@@ -465,24 +332,19 @@ final class AmendmentGrader {
         return fix;
     }
 
-    /** Largest mean error from the assigned heading, degrees. */
-    double headingMeanDeg() {
-        return headingMean.largest();
-    }
-
     HoldMeasures hold() {
         return hold;
     }
 
-    Excess headingExcess() {
-        return headingExcess;
+    HeldMeasures heading() {
+        return heading;
     }
 
-    Excess altitudeExcess() {
-        return altitudeExcess;
+    HeldMeasures altitude() {
+        return altitude;
     }
 
-    Excess speedExcess() {
-        return speedExcess;
+    HeldMeasures speed() {
+        return speed;
     }
 }

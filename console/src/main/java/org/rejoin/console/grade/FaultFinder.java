@@ -126,18 +126,18 @@ final class FaultFinder {
             case HEADING_NOT_HELD ->
                 fault(
                         event,
-                        measured.headingExcess().severity(measured.headingMeanDeg()),
+                        measured.heading().excess().severity(measured.heading().largest()),
                         "up to %.0f degrees off the assigned heading",
                         Math.max(
                                 Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
-                                measured.headingExcess().worst()));
+                                measured.heading().excess().worst()));
             case ALTITUDE_NOT_HELD ->
                 excess(
                         event,
-                        measured.altitudeExcess(),
+                        measured.altitude().excess(),
                         "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
             case SPEED_NOT_HELD ->
-                excess(event, measured.speedExcess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
+                excess(event, measured.speed().excess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
                 yield pastNm <= line.pastLimitNm()

@@ -34,7 +34,7 @@ final class HoldMeasures {
     private static final double ALONG_DEG = 10;
 
     /** A speed above the maximum counts when it lasts this long, seconds; common practice, no source. */
-    private static final double SPEED_HELD_S = AmendmentGrader.HELD_S;
+    private static final double SPEED_HELD_S = HeldMeasures.HELD_S;
 
     private static final String TASK = "FAA-S-ACS-8C, IR.III.B";
 

@@ -5,7 +5,7 @@ package org.rejoin.console.grade;
  * the largest. A spike does not count; a longer or larger error never counts less. Values are piecewise linear between
  * samples and windows end every fifth of a second, so the sample rate hardly matters.
  */
-final class LargestHeld {
+final class LargestHeld implements HeldMeasures.Worst {
 
     /** No step between values is longer, seconds. */
     private static final double STEP_S = 0.2;
@@ -22,14 +22,8 @@ final class LargestHeld {
         this.windowS = windowS;
     }
 
-    /**
-     * Takes the next value.
-     *
-     * @param flownS when, seconds of flying: what windows are measured in
-     * @param timeS when, seconds since the first sample
-     * @param value 0 or more
-     */
-    void add(double flownS, double timeS, double value) {
+    @Override
+    public void add(double flownS, double timeS, double value) {
         double before = largest;
         addFlown(flownS, value);
         if (largest > before) {
@@ -69,18 +63,21 @@ final class LargestHeld {
     }
 
     /** The next value starts anew: the time between was not judged. */
-    void breakOff() {
+    @Override
+    public void breakOff() {
         rising.clear();
         beganS = Double.NaN;
         lastS = Double.NaN;
     }
 
-    double largest() {
+    @Override
+    public double largest() {
         return largest;
     }
 
     /** When it was that much off, seconds since the first sample; NaN where it never was off for so long. */
-    double largestAtS() {
+    @Override
+    public double largestAtS() {
         return largestAtS;
     }
 }

@@ -5,7 +5,7 @@ package org.rejoin.console.grade;
  * so that a short error counts for as much as it lasted. Between values it is linear, so that the sample rate does not
  * matter.
  */
-final class WorstMean {
+final class WorstMean implements HeldMeasures.Worst {
 
     private final double windowS;
 
@@ -23,14 +23,8 @@ final class WorstMean {
         this.windowS = windowS;
     }
 
-    /**
-     * Takes the next value.
-     *
-     * @param flownS when, seconds of flying: what the window is measured in
-     * @param timeS when, seconds since the first sample
-     * @param value 0 or more
-     */
-    void add(double flownS, double timeS, double value) {
+    @Override
+    public void add(double flownS, double timeS, double value) {
         int last = integrals.size() - 1;
         double integral =
                 last < 0 ? 0 : integrals.value(last) + (flownS - integrals.timeS(last)) * (value + lastValue) / 2;
@@ -65,17 +59,20 @@ final class WorstMean {
     }
 
     /** The time to the next value was not judged. */
-    void breakOff() {
+    @Override
+    public void breakOff() {
         integrals.clear();
         falling.clear();
     }
 
-    double largest() {
+    @Override
+    public double largest() {
         return largest;
     }
 
     /** When the value was largest in that window, seconds since the first sample; NaN where every value was 0. */
-    double largestAtS() {
+    @Override
+    public double largestAtS() {
         return largestAtS;
     }
 }

@@ -37,7 +37,7 @@ public final class EventText {
                 FlightEvent.ClearanceNotIssued e = (FlightEvent.ClearanceNotIssued) event;
                 yield "ATC could not say \"" + e.text() + "\": " + e.reason();
             }
-            case SAID_AGAIN -> "say again: clearance " + ((FlightEvent.SaidAgain) event).number();
+            case SAID_AGAIN -> "say again: clearance " + ((FlightEvent.SaidAgain) event).n();
             case READ_BACK -> readBack((FlightEvent.ReadBack) event);
             case HEADING_ESTABLISHED -> {
                 FlightEvent.HeadingEstablished e = (FlightEvent.HeadingEstablished) event;
@@ -212,7 +212,7 @@ public final class EventText {
         String took =
                 e.readS().isPresent() ? Words.say(", %.0f s long", e.readS().getAsDouble()) : "";
         String whose = e.how().equals("marked") ? "readback marked by the instructor" : "readback, " + e.how();
-        return whose + ", clearance " + e.number() + ": " + e.outcome() + begun + took + " (" + e.marks() + ")";
+        return whose + ", clearance " + e.n() + ": " + e.outcome() + begun + took + " (" + e.marks() + ")";
     }
 
     private static String turn(FlightEvent.TurnAtFix e) {

@@ -44,10 +44,11 @@ final class HeardAnswers {
     /** A clearance of a flight, read back. */
     PageAnswer of(SpeechDesk.Place place, int number, Sound sound) throws PageAnswer.No, IOException {
         Entry.Issued issued = place.seat()
+                .clearances()
                 .issued(number)
                 .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
         Listener.Result result = listener.hear(place.seat().id(), sound, expected(place, issued), voice(place));
-        place.seat().heard(number, new SeatPage.Heard(result.words(), result.elements(), kept(sound)));
+        place.seat().clearances().heard(number, new SeatClearances.Heard(result.words(), result.elements(), kept(sound)));
         return answer(result, sound);
     }
 
@@ -105,6 +106,7 @@ final class HeardAnswers {
     /** One sentence that is known tells how well a voice fits. */
     PageAnswer calibrated(SpeechDesk.Place place, Sound sound) throws PageAnswer.No, IOException {
         Entry.Issued any = place.seat()
+                .clearances()
                 .issued(1)
                 .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no clearance was issued yet"));
         Optional<Double> voice = listener.calibrate(place.seat().id(), sound, expected(place, any));

@@ -106,7 +106,7 @@ final class Orders {
 
     /** The clearance in force, where these words are its own: pressed twice, or meant again. */
     private static Optional<Entry.Issued> repeated(SeatPage page, String words, OptionalDouble altitudeFt) {
-        return page.current()
+        return page.clearances().current()
                 .filter(issued ->
                         issued.route().clearance().text().strip().equalsIgnoreCase(words) && altitudeFt.isEmpty());
     }
@@ -122,9 +122,9 @@ final class Orders {
 
     /** The clearance before comes into force again, from here; before the first there is the filed route. */
     private void undo(SeatPage page, FlightSession seat, Consumer<String> answer) throws ClearanceException {
-        Optional<Entry.Issued> before = page.before();
+        Optional<Entry.Issued> before = page.clearances().before();
         if (before.isEmpty()
-                || page.current().stream().noneMatch(each -> each.clearance().routeStays())) {
+                || page.clearances().current().stream().noneMatch(each -> each.clearance().routeStays())) {
             issue(page, seat, DISREGARD, OptionalDouble.empty(), answer);
             return;
         }

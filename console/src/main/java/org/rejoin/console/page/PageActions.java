@@ -6,6 +6,7 @@ import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.ReadBack;
 
 /** What the instructor can do to a flight from the page. */
 public interface PageActions {
@@ -75,7 +76,7 @@ public interface PageActions {
      * @param readback when, and how each element was read back
      * @param done told once, on any thread
      */
-    default void readBack(String seat, InstructorFile.ReadBack readback, Consumer<Kept> done) {
+    default void readBack(String seat, ReadBack readback, Consumer<Kept> done) {
         done.accept(new Kept(false, Optional.empty()));
     }
 

@@ -53,6 +53,15 @@ public interface PageRoom {
         }
 
         /**
+         * Done, and nothing to tell.
+         *
+         * @return done
+         */
+        public static Answer done() {
+            return json("{\"done\":true}");
+        }
+
+        /**
          * Not done.
          *
          * @param why one line

@@ -116,7 +116,7 @@ public final class PageShow {
             picture.add(seat, texts);
             if (seat.stale()) {
                 actions.execute(seat::refresh, () -> {});
-            } else if (seat.silent()) {
+            } else if (seat.data().silent()) {
                 actions.execute(seat::goOn, () -> {});
             }
         }

@@ -6,7 +6,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.console.json.JsonNumbers;
-import org.rejoin.console.recording.InstructorFile.ReadBack;
+import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 

@@ -14,7 +14,7 @@ import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
-import org.rejoin.console.recording.InstructorFile.ReadBack;
+import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -40,8 +40,8 @@ final class Readbacks {
     /** The clearance that is meant: by its number, else the one in force. */
     private static Optional<Entry.Issued> meant(SeatPage page, JsonNode order) {
         return order.path("clearance").isInt()
-                ? page.issued(order.path("clearance").asInt())
-                : page.current();
+                ? page.clearances().issued(order.path("clearance").asInt())
+                : page.clearances().current();
     }
 
     /** Each element of a clearance against these words, with the callsign that the aircraft itself sends. */
@@ -68,7 +68,7 @@ final class Readbacks {
         }
         List<Readback.Element> elements = elements(page, lesson, issued.get(), "");
         return JsonText.object("elements", json -> {
-            json.writeNumberField("clearance", page.numberOf(issued.get()));
+            json.writeNumberField("clearance", page.clearances().numberOf(issued.get()));
             json.writeArrayFieldStart("elements");
             for (Readback.Element element : elements) {
                 json.writeStartArray();
@@ -113,7 +113,7 @@ final class Readbacks {
             answer.accept(Orders.refused("no clearance was issued yet"));
             return;
         }
-        Optional<SeatPage.Heard> heard = page.heard(page.numberOf(issued.get()));
+        Optional<SeatClearances.Heard> heard = page.clearances().heard(page.clearances().numberOf(issued.get()));
         String way = order.path("how").asText("typed");
         if (!WAYS.contains(way) || (way.equals("heard") && heard.isEmpty())) {
             answer.accept(Orders.refused(
@@ -138,10 +138,10 @@ final class Readbacks {
                 readback,
                 done -> done.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why)));
         heard.filter(each -> way.equals("heard"))
-                .flatMap(SeatPage.Heard::wav)
+                .flatMap(SeatClearances.Heard::wav)
                 .ifPresent(wav -> actions.sound(
                         page.id(),
-                        new InstructorFile.Sound(page.numberOf(issued.get()), wav),
+                        new InstructorFile.Sound(page.clearances().numberOf(issued.get()), wav),
                         done -> done.problem()
                                 .ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why))));
         answer.accept(JsonText.object("readback", json -> {
@@ -168,7 +168,7 @@ final class Readbacks {
             String how,
             String words,
             List<ReadBack.Element> elements) {
-        int number = page.numberOf(issued);
+        int number = page.clearances().numberOf(issued);
         double now = seat.lastS().orElse(0);
         OptionalDouble began = time(order, "began_s", issued.timeS(), now);
         return new ReadBack(
@@ -179,7 +179,7 @@ final class Readbacks {
                         number,
                         how,
                         how.equals("heard")
-                                ? page.heard(number).map(SeatPage.Heard::words).orElse("")
+                                ? page.clearances().heard(number).map(SeatClearances.Heard::words).orElse("")
                                 : "",
                         OptionalDouble.of(issued.timeS()),
                         began,
@@ -220,9 +220,9 @@ final class Readbacks {
             return;
         }
         InstructorFile.Again again =
-                new InstructorFile.Again(seat.lastS().orElse(0), page.id(), page.numberOf(issued.get()));
+                new InstructorFile.Again(seat.lastS().orElse(0), page.id(), page.clearances().numberOf(issued.get()));
         seat.heard(again.event());
-        int times = page.again(again.number());
+        int times = page.clearances().again(again.number());
         actions.saidAgain(
                 page.id(),
                 again,

@@ -172,7 +172,7 @@ final class RoomMap {
                 json.writeStringField("seat", seat.last.seat());
                 json.writeNumberField("age_s", Math.round(seat.last.ageS() * 10) / 10.0);
                 json.writeStringField(
-                        "state", (seat.last.old() ? SeatPage.DataState.SILENT : SeatPage.DataState.FLYING).name());
+                        "state", (seat.last.old() ? DataState.SILENT : DataState.FLYING).name());
             }));
             Picture.rows(
                     text,

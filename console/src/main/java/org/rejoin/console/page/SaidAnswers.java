@@ -56,12 +56,14 @@ final class SaidAnswers {
         Optional<Integer> takenBack = SpeechDesk.number(query, "disregard");
         if (takenBack.isPresent()) {
             String words = place.seat()
+                    .clearances()
                     .disregarded(takenBack.get())
                     .orElseThrow(
                             () -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was taken back"));
             return wav(speaker.say(words, wordsAMinute));
         }
         Entry.Issued issued = place.seat()
+                .clearances()
                 .issued(SpeechDesk.number(query, "clearance").orElse(0))
                 .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
         Sound clean = speaker.say(
@@ -76,7 +78,7 @@ final class SaidAnswers {
                         ? RadioSound.of(
                                 clean,
                                 radio.get().voiceOverNoiseDb(),
-                                radio.get().seed() + place.seat().numberOf(issued))
+                                radio.get().seed() + place.seat().clearances().numberOf(issued))
                         : clean);
     }
 }

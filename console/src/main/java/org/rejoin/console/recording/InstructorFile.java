@@ -3,27 +3,18 @@ package org.rejoin.console.recording;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
-import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
-import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.FlightEvent;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
@@ -35,7 +26,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  */
 public final class InstructorFile {
 
-    private static final ObjectMapper JSON = new ObjectMapper();
     static final String SPOKEN = "spoken.jsonl";
     static final String REMARKS = "remarks.jsonl";
     static final String READBACKS = "readbacks.jsonl";
@@ -92,162 +82,16 @@ public final class InstructorFile {
     public record Sound(int clearance, byte[] wav) {}
 
     /**
-     * How a clearance was read back.
-     *
-     * @param elapsedS when, seconds since the first sample
-     * @param seat label of the seat's key
-     * @param heard what was read back, in words; empty text where the elements were tapped
-     * @param talk of which clearance, how and when it came
-     * @param elements of the clearance, each with its verdict
-     */
-    public record ReadBack(double elapsedS, String seat, String heard, Talk talk, List<Element> elements) {
-        /** Copies the list. */
-        public ReadBack {
-            elements = List.copyOf(elements);
-        }
-
-        /**
-         * How a readback came.
-         *
-         * @param number of the clearance, 1 for the first issued; 0 in recordings of before it was kept
-         * @param how heard, tapped, typed, or marked where the instructor changed the marks of one
-         * @param recognised what the recogniser heard; empty text where none listened
-         * @param issuedS when the clearance was issued, seconds since the first sample; empty where not known
-         * @param beganS when the pilot began to talk, likewise
-         * @param endedS when he ended, likewise
-         */
-        public record Talk(
-                int number,
-                String how,
-                String recognised,
-                OptionalDouble issuedS,
-                OptionalDouble beganS,
-                OptionalDouble endedS) {}
-
-        /**
-         * One element.
-         *
-         * @param what it is, as heading or altitude
-         * @param cleared in ATC's words
-         * @param found as read back, in ATC's words; empty text where missing or not known
-         * @param verdict right, wrong, missing or unclear
-         */
-        public record Element(String what, String cleared, String found, String verdict) {}
-
-        /**
-         * What it is worth as a whole.
-         *
-         * @return right, wrong or unclear
-         */
-        public Readback.Outcome outcome() {
-            return Readback.outcome(elements.stream()
-                    .map(each ->
-                            new Readback.Element(each.what(), verdict(each.verdict()), each.cleared(), each.found()))
-                    .toList());
-        }
-
-        private static Readback.Verdict verdict(String word) {
-            return switch (word) {
-                case "right" -> Readback.Verdict.RIGHT;
-                case "missing" -> Readback.Verdict.MISSING;
-                case "unclear" -> Readback.Verdict.UNCLEAR;
-                default -> Readback.Verdict.WRONG;
-            };
-        }
-
-        /**
-         * As the flight's record tells it.
-         *
-         * @return the event
-         */
-        public FlightEvent event() {
-            return new FlightEvent.ReadBack(
-                    elapsedS,
-                    talk.number(),
-                    talk.how(),
-                    outcome().name().toLowerCase(Locale.ROOT),
-                    elements.stream()
-                            .map(each -> each.what() + " " + each.verdict())
-                            .collect(Collectors.joining(", ")),
-                    between(talk.issuedS(), talk.beganS()),
-                    between(talk.beganS(), talk.endedS()));
-        }
-
-        private static OptionalDouble between(OptionalDouble from, OptionalDouble to) {
-            return from.isPresent() && to.isPresent() && to.getAsDouble() >= from.getAsDouble()
-                    ? OptionalDouble.of(to.getAsDouble() - from.getAsDouble())
-                    : OptionalDouble.empty();
-        }
-    }
-
-    /**
-     * All that was said and written.
-     *
-     * @param spoken in the order issued
-     * @param remarks in the order made
-     * @param readbacks in the order made
-     * @param again in the order asked
-     */
-    public record Said(List<Spoken> spoken, List<Remark> remarks, List<ReadBack> readbacks, List<Again> again) {
-
-        /** Nothing was. */
-        public static final Said NOTHING = new Said(List.of(), List.of());
-
-        /** Copies the lists. */
-        public Said {
-            spoken = List.copyOf(spoken);
-            remarks = List.copyOf(remarks);
-            readbacks = List.copyOf(readbacks);
-            again = List.copyOf(again);
-        }
-
-        /**
-         * Nothing was read back.
-         *
-         * @param spoken in the order issued
-         * @param remarks in the order made
-         */
-        public Said(List<Spoken> spoken, List<Remark> remarks) {
-            this(spoken, remarks, List.of(), List.of());
-        }
-
-        /**
-         * What was said on the radio, as the flight's record tells it.
-         *
-         * @return in order of time
-         */
-        public List<FlightEvent> talk() {
-            return Stream.concat(
-                            again.stream().map(Again::event), readbacks.stream().map(ReadBack::event))
-                    .sorted(Comparator.comparingDouble(FlightEvent::timeS))
-                    .toList();
-        }
-
-        /**
-         * The part for one seat.
-         *
-         * @param seat label of the seat's key
-         * @return likewise in order
-         */
-        public Said to(String seat) {
-            return new Said(
-                    spoken.stream().filter(each -> each.seat().equals(seat)).toList(),
-                    remarks.stream()
-                            .filter(each ->
-                                    each.seat().equals(seat) || each.seat().isEmpty())
-                            .toList(),
-                    readbacks.stream().filter(each -> each.seat().equals(seat)).toList(),
-                    again.stream().filter(each -> each.seat().equals(seat)).toList());
-        }
-    }
-
-    /**
      * The files of a recording.
      *
      * @param directory of the recording
      */
     public InstructorFile(Path directory) {
         this.directory = directory;
+    }
+
+    private KeptLines file(String name) {
+        return new KeptLines(directory.resolve(name));
     }
 
     /**
@@ -257,12 +101,10 @@ public final class InstructorFile {
      * @throws IOException if it cannot be written
      */
     public void keep(Spoken spoken) throws IOException {
-        ObjectNode line = JSON.createObjectNode();
-        line.put("elapsed_s", spoken.elapsedS());
-        line.put("seat", spoken.seat());
+        ObjectNode line = KeptLines.line(spoken.elapsedS(), spoken.seat());
         line.put("say", spoken.say());
         spoken.altitudeFt().ifPresent(feet -> line.put("altitude_ft", feet));
-        append(SPOKEN, line);
+        file(SPOKEN).append(line);
     }
 
     /**
@@ -272,11 +114,9 @@ public final class InstructorFile {
      * @throws IOException if it cannot be written
      */
     public void keep(Remark remark) throws IOException {
-        ObjectNode line = JSON.createObjectNode();
-        line.put("elapsed_s", remark.elapsedS());
-        line.put("seat", remark.seat());
+        ObjectNode line = KeptLines.line(remark.elapsedS(), remark.seat());
         line.put("text", remark.text());
-        append(REMARKS, line);
+        file(REMARKS).append(line);
     }
 
     /**
@@ -286,9 +126,7 @@ public final class InstructorFile {
      * @throws IOException if it cannot be written
      */
     public void keep(ReadBack readback) throws IOException {
-        ObjectNode line = JSON.createObjectNode();
-        line.put("elapsed_s", readback.elapsedS());
-        line.put("seat", readback.seat());
+        ObjectNode line = KeptLines.line(readback.elapsedS(), readback.seat());
         line.put("heard", readback.heard());
         ReadBack.Talk talk = readback.talk();
         line.put("clearance", talk.number());
@@ -307,7 +145,7 @@ public final class InstructorFile {
                         .put("found", each.found())
                         .put("verdict", each.verdict())
                         .put("must", Readback.isDue(each.what())));
-        append(READBACKS, line);
+        file(READBACKS).append(line);
     }
 
     /**
@@ -317,11 +155,9 @@ public final class InstructorFile {
      * @throws IOException if it cannot be written
      */
     public void keep(Again again) throws IOException {
-        ObjectNode line = JSON.createObjectNode();
-        line.put("elapsed_s", again.elapsedS());
-        line.put("seat", again.seat());
+        ObjectNode line = KeptLines.line(again.elapsedS(), again.seat());
         line.put("clearance", again.number());
-        append(AGAIN, line);
+        file(AGAIN).append(line);
     }
 
     /**
@@ -349,36 +185,6 @@ public final class InstructorFile {
         throw new IOException("this clearance was read back " + MOST_SOUNDS + " times already");
     }
 
-    private void append(String name, ObjectNode line) throws IOException {
-        byte[] octets = (JSON.writeValueAsString(line) + "\n").getBytes(StandardCharsets.UTF_8);
-        try (FileChannel channel = FileChannel.open(
-                directory.resolve(name),
-                StandardOpenOption.CREATE,
-                StandardOpenOption.READ,
-                StandardOpenOption.WRITE,
-                LinkOption.NOFOLLOW_LINKS)) {
-            channel.position(endOfLastLine(channel));
-            ByteBuffer buffer = ByteBuffer.wrap(octets);
-            while (buffer.hasRemaining()) {
-                channel.write(buffer);
-            }
-            channel.truncate(channel.position());
-            channel.force(true);
-        }
-    }
-
-    /** A line that was torn by a crash is written over; it was left out before, too. */
-    private static long endOfLastLine(FileChannel channel) throws IOException {
-        ByteBuffer octet = ByteBuffer.allocate(1);
-        for (long end = channel.size(); end > 0; end--) {
-            octet.clear();
-            if (channel.read(octet, end - 1) == 1 && octet.get(0) == '\n') {
-                return end;
-            }
-        }
-        return 0;
-    }
-
     /**
      * All that was kept.
      *
@@ -391,7 +197,7 @@ public final class InstructorFile {
 
     private List<Spoken> spoken() throws IOException {
         List<Spoken> all = new ArrayList<>();
-        for (JsonNode line : lines(SPOKEN, "say")) {
+        for (JsonNode line : file(SPOKEN).read("say")) {
             JsonNode feet = line.path("altitude_ft");
             all.add(new Spoken(
                     line.path("elapsed_s").asDouble(),
@@ -404,7 +210,7 @@ public final class InstructorFile {
 
     private List<Remark> remarks() throws IOException {
         List<Remark> all = new ArrayList<>();
-        for (JsonNode line : lines(REMARKS, "text")) {
+        for (JsonNode line : file(REMARKS).read("text")) {
             all.add(new Remark(
                     line.path("elapsed_s").asDouble(),
                     line.path("seat").asText(),
@@ -415,7 +221,7 @@ public final class InstructorFile {
 
     private List<ReadBack> readbacks() throws IOException {
         List<ReadBack> all = new ArrayList<>();
-        for (JsonNode line : lines(READBACKS, "heard")) {
+        for (JsonNode line : file(READBACKS).read("heard")) {
             List<ReadBack.Element> elements = new ArrayList<>();
             for (JsonNode each : line.path("elements")) {
                 elements.add(new ReadBack.Element(
@@ -450,48 +256,12 @@ public final class InstructorFile {
 
     private List<Again> again() throws IOException {
         List<Again> all = new ArrayList<>();
-        for (JsonNode line : lines(AGAIN, "seat")) {
+        for (JsonNode line : file(AGAIN).read("seat")) {
             all.add(new Again(
                     line.path("elapsed_s").asDouble(),
                     line.path("seat").asText(),
                     line.path("clearance").asInt(0)));
         }
         return all;
-    }
-
-    private List<JsonNode> lines(String name, String text) throws IOException {
-        Path file = directory.resolve(name);
-        if (!Files.isRegularFile(file)) {
-            return List.of();
-        }
-        String content = new String(Files.readAllBytes(file), StandardCharsets.UTF_8);
-        // What has no line end was torn.
-        String whole = content.substring(0, content.lastIndexOf('\n') + 1);
-        List<JsonNode> nodes = new ArrayList<>();
-        int number = 0;
-        for (String line : whole.lines().toList()) {
-            number++;
-            JsonNode node = parsed(line)
-                    .filter(each -> each.path("elapsed_s").isNumber()
-                            && Double.isFinite(each.path("elapsed_s").asDouble())
-                            && each.path("elapsed_s").asDouble() >= 0
-                            && each.path("seat").isTextual()
-                            && each.path(text).isTextual())
-                    .orElse(null);
-            if (node == null) {
-                throw new IOException(file + " line " + number + " is not {\"elapsed_s\": number, \"seat\": text, \""
-                        + text + "\": text}");
-            }
-            nodes.add(node);
-        }
-        return nodes;
-    }
-
-    private static Optional<JsonNode> parsed(String line) {
-        try {
-            return Optional.ofNullable(JSON.readTree(line));
-        } catch (JsonProcessingException e) {
-            return Optional.empty();
-        }
     }
 }

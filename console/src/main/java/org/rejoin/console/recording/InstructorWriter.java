@@ -28,7 +28,7 @@ public final class InstructorWriter implements AutoCloseable {
 
         void keep(InstructorFile.Remark remark) throws IOException;
 
-        void keep(InstructorFile.ReadBack readback) throws IOException;
+        void keep(ReadBack readback) throws IOException;
 
         void keep(InstructorFile.Again again) throws IOException;
 
@@ -57,7 +57,7 @@ public final class InstructorWriter implements AutoCloseable {
             }
 
             @Override
-            public void keep(InstructorFile.ReadBack readback) throws IOException {
+            public void keep(ReadBack readback) throws IOException {
                 file.keep(readback);
             }
 
@@ -109,7 +109,7 @@ public final class InstructorWriter implements AutoCloseable {
      * @param readback to keep
      * @param done as for a clearance
      */
-    public void keep(InstructorFile.ReadBack readback, Consumer<Optional<String>> done) {
+    public void keep(ReadBack readback, Consumer<Optional<String>> done) {
         keep(() -> file.keep(readback), done);
     }
 

@@ -166,8 +166,8 @@ public final class RecordingFolder {
      * @return nothing for a capture alone
      * @throws IOException if it cannot be read; the message names the line
      */
-    public InstructorFile.Said said() throws IOException {
-        return bare ? InstructorFile.Said.NOTHING : instructor().read();
+    public Said said() throws IOException {
+        return bare ? Said.NOTHING : instructor().read();
     }
 
     /**

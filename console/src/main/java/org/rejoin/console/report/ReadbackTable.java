@@ -7,7 +7,8 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.recording.InstructorFile;
-import org.rejoin.console.recording.InstructorFile.ReadBack;
+import org.rejoin.console.recording.ReadBack;
+import org.rejoin.console.recording.Said;
 import org.rejoin.console.words.Words;
 
 /** How the clearances were read back: when, how it came, how long it took, each element, and what the instructor changed. */
@@ -17,9 +18,9 @@ final class ReadbackTable {
             List.of("Time", "Clearance", "How it came", "Copied in", "Read back in", "Elements", "As a whole");
 
     private final Markup out;
-    private final InstructorFile.Said said;
+    private final Said said;
 
-    ReadbackTable(Markup out, InstructorFile.Said said) {
+    ReadbackTable(Markup out, Said said) {
         this.out = out;
         this.said = said;
     }

@@ -120,6 +120,13 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         return feed.localAddress();
     }
 
+    /** The seat that a pilot flies at, the one heard last; empty where there is none. */
+    Optional<RoomSeat> own(String pilotId) {
+        return known().stream()
+                .filter(seat -> seat.pilot().map(Pilot::id).filter(pilotId::equals).isPresent())
+                .reduce((older, newer) -> newer.ageS() < older.ageS() ? newer : older);
+    }
+
     List<RoomSeat> known() {
         return known;
     }

@@ -29,7 +29,9 @@ import org.rejoin.console.page.PageShow;
 import org.rejoin.console.page.SeatPage;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorWriter;
+import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.recording.Said;
 import org.rejoin.console.report.Report;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
@@ -110,7 +112,7 @@ final class RoomFlight implements PageActions {
                 plan.setup().following(),
                 FlightRecord::withoutPoints,
                 this::watchers,
-                InstructorFile.Said.NOTHING);
+                Said.NOTHING);
         this.seats = new AircraftSorter(plan.formats(), desk.choice(), desk);
         this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, Report.CAUTION, false), this);
     }
@@ -258,7 +260,7 @@ final class RoomFlight implements PageActions {
     }
 
     @Override
-    public void readBack(String seat, InstructorFile.ReadBack readback, Consumer<Kept> done) {
+    public void readBack(String seat, ReadBack readback, Consumer<Kept> done) {
         writer.keep(readback, problem -> answer(problem, "the readback cannot be kept: ", done));
     }
 

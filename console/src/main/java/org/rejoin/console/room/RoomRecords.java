@@ -196,6 +196,11 @@ public final class RoomRecords {
         return book.roster().find(nameOrId);
     }
 
+    /** The name of a pilot, by name or identifier; as given where the roster has neither. */
+    String name(String nameOrId) throws IOException {
+        return find(nameOrId).map(Pilot::name).orElse(nameOrId);
+    }
+
     /** How well a pilot's voice fits the recogniser; empty where it was never learnt. */
     OptionalDouble voice(Pilot pilot) throws IOException {
         return book.roster().voice(pilot);

@@ -27,7 +27,7 @@ import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
-import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.console.report.Report;
 import org.rejoin.protocol.AircraftState;
 
@@ -77,7 +77,7 @@ final class Tryout {
                 new Following.First(),
                 FlightRecord::whole,
                 each -> List.of(),
-                InstructorFile.Said.NOTHING);
+                Said.NOTHING);
         AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
         AircraftSink flight = desk.heard(key, "PRACTICE", "", DayClock.receivedAt(Instant.now()));
         states.forEach(state -> flight.state(key, state));

@@ -34,6 +34,7 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.console.report.Report;
 import org.rejoin.protocol.AircraftState;
 
@@ -228,7 +229,7 @@ final class WhatIfDesk {
                 new Following.First(),
                 FlightRecord::whole,
                 each -> List.of(),
-                new InstructorFile.Said(spoken, List.of()));
+                new Said(spoken, List.of()));
         AircraftSink flight = flights.heard(key, debrief.aircraft().label(), "", clock());
         states.forEach(state -> flight.state(key, state));
         flights.finish();

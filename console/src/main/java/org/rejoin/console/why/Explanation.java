@@ -112,7 +112,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     }
 
     private List<Rule> rules() {
-        return event.kind().rules(Rules.STANDARD);
+        return Rules.STANDARD.deciding(event);
     }
 
     private String limitsInWords() {

@@ -52,7 +52,7 @@ public final class RouteWords {
                         arc.distanceNm(),
                         arc.station().ident(),
                         arc.path().clockwise() ? "clockwise" : "counterclockwise",
-                        Words.direction(Math.rint(arc.toRadial().deg())),
+                        Angles.figures(arc.toRadial().deg()),
                         arc.path().lengthNm())));
         route.computedFix()
                 .ifPresent(fix -> lines.add(Words.say(
@@ -78,14 +78,14 @@ public final class RouteWords {
                 "hold%s at %s: inbound course %s, %s turns, %s; %s entry, heading %s; outbound heading %s%s",
                 hold.once() ? " once" : "",
                 hold.fix().ident(),
-                Words.direction(Math.rint(hold.inbound().deg())),
+                Angles.figures(hold.inbound().deg()),
                 Words.side(hold.right()),
                 hold.legNm().isPresent()
                         ? Words.say("%.0f mile legs", hold.legNm().getAsDouble())
                         : Words.say("%.1f minutes inbound", hold.legMinutes().orElse(1)),
                 hold.entry().name().toLowerCase(Locale.ROOT),
-                Words.direction(Math.rint(hold.entryHeadings().get(0).deg())),
-                Words.direction(Math.rint(hold.outboundHeading().deg())),
+                Angles.figures(hold.entryHeadings().get(0).deg()),
+                Angles.figures(hold.outboundHeading().deg()),
                 hold.outboundSeconds().isPresent()
                         ? Words.say(" for %.0f s", hold.outboundSeconds().getAsDouble())
                         : "");

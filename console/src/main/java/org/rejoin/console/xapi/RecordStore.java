@@ -62,20 +62,65 @@ public final class RecordStore {
 
     /** What a store answers, as far as it makes a difference. */
     sealed interface Answer {
+
+        /** What is done about each. */
+        interface Visitor {
+
+            void stored() throws IOException;
+
+            void conflict() throws IOException, InterruptedException;
+
+            void refused(Refused answer) throws IOException;
+
+            void tooLarge() throws IOException;
+
+            void stop(Stop answer) throws IOException;
+
+            void later(Later answer) throws IOException, InterruptedException;
+        }
+
+        /** Lets a sender do what is to be done about it. */
+        void meet(Visitor visitor) throws IOException, InterruptedException;
+
         /** It has all of them. */
-        record Stored() implements Answer {}
+        record Stored() implements Answer {
+            @Override
+            public void meet(Visitor visitor) throws IOException {
+                visitor.stored();
+            }
+        }
 
         /** It has one of that identifier which is other. */
-        record Conflict() implements Answer {}
+        record Conflict() implements Answer {
+            @Override
+            public void meet(Visitor visitor) throws IOException, InterruptedException {
+                visitor.conflict();
+            }
+        }
 
         /** Never again as it is. */
-        record Refused(String words) implements Answer {}
+        record Refused(String words) implements Answer {
+            @Override
+            public void meet(Visitor visitor) throws IOException {
+                visitor.refused(this);
+            }
+        }
 
         /** Too much at once. */
-        record TooLarge() implements Answer {}
+        record TooLarge() implements Answer {
+            @Override
+            public void meet(Visitor visitor) throws IOException {
+                visitor.tooLarge();
+            }
+        }
 
         /** Nothing goes until the user mends it. */
-        record Stop(String words) implements Answer {}
+        record Stop(String words) implements Answer {
+            @Override
+            public void meet(Visitor visitor) throws IOException {
+                visitor.stop(this);
+            }
+        }
 
         /**
          * Passing.
@@ -83,7 +128,12 @@ public final class RecordStore {
          * @param words why
          * @param afterS seconds the store wishes to be left alone; empty if it does not say
          */
-        record Later(String words, OptionalLong afterS) implements Answer {}
+        record Later(String words, OptionalLong afterS) implements Answer {
+            @Override
+            public void meet(Visitor visitor) throws IOException, InterruptedException {
+                visitor.later(this);
+            }
+        }
     }
 
     /**
@@ -138,28 +188,36 @@ public final class RecordStore {
                         VERSIONS.stream().filter(known::contains).findFirst();
                 boolean older = known.stream().anyMatch(each -> each.startsWith("1.0."));
                 return best.isPresent() || older || known.isEmpty()
-                        ? new Version.Known(best.orElse(OLDEST))
-                        : new Version.Unknown(new Answer.Stop("the store speaks versions " + known
+                        ? Version.known(best.orElse(OLDEST))
+                        : Version.unknown(new Answer.Stop("the store speaks versions " + known
                                 + " of the standard; 1.0.3 or 2.0.0 are spoken here"));
             }
             Answer answer = answer(response.statusCode(), text, response);
             return answer instanceof Answer.Later
                             || (answer instanceof Answer.Stop stop
                                     && stop.words().contains("401"))
-                    ? new Version.Unknown(answer)
-                    : new Version.Known(OLDEST);
+                    ? Version.unknown(answer)
+                    : Version.known(OLDEST);
         } catch (IOException e) {
-            return new Version.Unknown(away(e));
+            return Version.unknown(away(e));
         }
     }
 
-    /** Of the standard, as spoken to a store. */
-    sealed interface Version {
-        /** Both sides know it. */
-        record Known(String number) implements Version {}
+    /**
+     * Of the standard, as spoken to a store.
+     *
+     * @param number that both sides know; "" where it could not be found out
+     * @param trouble why not
+     */
+    record Version(String number, Optional<Answer> trouble) {
 
-        /** It could not be found out. */
-        record Unknown(Answer why) implements Version {}
+        static Version known(String number) {
+            return new Version(number, Optional.empty());
+        }
+
+        static Version unknown(Answer why) {
+            return new Version("", Optional.of(why));
+        }
     }
 
     Answer post(List<Statement> statements, String version) throws InterruptedException {

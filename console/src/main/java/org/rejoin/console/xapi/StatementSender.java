@@ -89,64 +89,120 @@ public final class StatementSender {
      */
     public Outcome send(StatementQueue queue) throws IOException, InterruptedException {
         List<Statement> waiting = queue.waiting();
-        List<String> refused = new ArrayList<>();
-        if (waiting.isEmpty()) {
-            return new Outcome(0, refused, 0, Optional.empty(), false);
+        return new Sending(queue, batches(waiting)).all();
+    }
+
+    /** One queue on its way: what each answer of the store comes to. */
+    private final class Sending implements RecordStore.Answer.Visitor {
+
+        private final StatementQueue queue;
+        private final Deque<List<Statement>> batches;
+        private final List<String> refused = new ArrayList<>();
+        private int sent;
+        private int failures;
+        private String version = "";
+        private Optional<Outcome> stopped = Optional.empty();
+
+        Sending(StatementQueue queue, Deque<List<Statement>> batches) {
+            this.queue = queue;
+            this.batches = batches;
         }
-        int sent = 0;
-        String version = "";
-        int failures = 0;
-        Deque<List<Statement>> batches = batches(waiting);
-        while (!batches.isEmpty()) {
-            RecordStore.Answer answer;
-            if (version.isEmpty()) {
-                RecordStore.Version asked = store.version();
-                if (asked instanceof RecordStore.Version.Known known) {
-                    version = known.number();
+
+        Outcome all() throws IOException, InterruptedException {
+            while (!batches.isEmpty() && stopped.isEmpty()) {
+                if (!version.isEmpty()) {
+                    store.post(batches.getFirst(), version).meet(this);
                     continue;
                 }
-                answer = ((RecordStore.Version.Unknown) asked).why();
-            } else {
-                answer = store.post(batches.getFirst(), version);
-            }
-            List<Statement> batch = batches.getFirst();
-            boolean single = batch.size() == 1;
-            if (answer instanceof RecordStore.Answer.Stored) {
-                for (Statement each : batch) {
-                    queue.sent(each);
-                }
-                sent += batch.size();
-                failures = 0;
-                batches.removeFirst();
-            } else if (answer instanceof RecordStore.Answer.Stop stop) {
-                return outcome(sent, refused, queue, stop.words(), true);
-            } else if (answer instanceof RecordStore.Answer.Later later) {
-                failures++;
-                if (failures >= tries) {
-                    return outcome(sent, refused, queue, later.words(), false);
-                }
-                Duration wait = wait(failures, later);
-                notes.accept(later.words() + "; again in " + Math.max(1, wait.toSeconds()) + " s");
-                pause.of(wait);
-            } else if (!single) {
-                batches.removeFirst();
-                for (int i = batch.size() - 1; i >= 0; i--) {
-                    batches.addFirst(List.of(batch.get(i)));
-                }
-            } else {
-                Statement one = batch.get(0);
-                Optional<String> words = single(one, answer, version);
-                if (words.isEmpty()) {
-                    queue.sent(one);
-                    sent++;
+                RecordStore.Version asked = store.version();
+                if (asked.trouble().isPresent()) {
+                    asked.trouble().get().meet(this);
                 } else {
-                    queue.refused(one, words.get());
-                    refused.add(one.attempt() + ": " + words.get());
+                    version = asked.number();
                 }
-                batches.removeFirst();
+            }
+            return stopped.orElseGet(() -> new Outcome(sent, refused, 0, Optional.empty(), false));
+        }
+
+        @Override
+        public void stored() throws IOException {
+            List<Statement> batch = batches.removeFirst();
+            for (Statement each : batch) {
+                queue.sent(each);
+            }
+            sent += batch.size();
+            failures = 0;
+        }
+
+        @Override
+        public void stop(RecordStore.Answer.Stop stop) throws IOException {
+            stopped = stopped(stop.words(), true);
+        }
+
+        @Override
+        public void later(RecordStore.Answer.Later later) throws IOException, InterruptedException {
+            failures++;
+            if (failures >= tries) {
+                stopped = stopped(later.words(), false);
+                return;
+            }
+            Duration wait = pause(failures, later);
+            notes.accept(later.words() + "; again in " + Math.max(1, wait.toSeconds()) + " s");
+            pause.of(wait);
+        }
+
+        private Optional<Outcome> stopped(String words, boolean lasting) throws IOException {
+            return Optional.of(new Outcome(sent, refused, queue.waiting().size(), Optional.of(words), lasting));
+        }
+
+        @Override
+        public void refused(RecordStore.Answer.Refused answer) throws IOException {
+            if (!oneByOne()) {
+                refuse(answer.words());
             }
         }
-        return new Outcome(sent, refused, 0, Optional.empty(), false);
+
+        @Override
+        public void tooLarge() throws IOException {
+            if (!oneByOne()) {
+                refuse("the store answers 413: it takes no statement of this size");
+            }
+        }
+
+        @Override
+        public void conflict() throws IOException, InterruptedException {
+            if (oneByOne()) {
+                return;
+            }
+            Statement one = batches.getFirst().get(0);
+            Optional<JsonNode> theirs = store.get(one.id(), version);
+            if (theirs.isPresent() && same(one.json(), theirs.get())) {
+                queue.sent(one);
+                sent++;
+                batches.removeFirst();
+            } else {
+                refuse("the store has another statement under the identifier " + one.id()
+                        + ", which it never changes (409)");
+            }
+        }
+
+        /** Whether the batch held several, which now go one by one. */
+        private boolean oneByOne() {
+            if (batches.getFirst().size() == 1) {
+                return false;
+            }
+            List<Statement> batch = batches.removeFirst();
+            for (int i = batch.size() - 1; i >= 0; i--) {
+                batches.addFirst(List.of(batch.get(i)));
+            }
+            return true;
+        }
+
+        private void refuse(String words) throws IOException {
+            Statement one = batches.removeFirst().get(0);
+            queue.refused(one, words);
+            refused.add(one.attempt() + ": " + words);
+        }
     }
 
     private static Deque<List<Statement>> batches(List<Statement> waiting) {
@@ -157,31 +213,10 @@ public final class StatementSender {
         return batches;
     }
 
-    private static Outcome outcome(int sent, List<String> refused, StatementQueue queue, String words, boolean lasting)
-            throws IOException {
-        return new Outcome(sent, refused, queue.waiting().size(), Optional.of(words), lasting);
-    }
-
     /** 1, 2, 4 ... 600 s with up to a quarter more, or what the store asks for. */
-    private Duration wait(int failures, RecordStore.Answer.Later later) {
+    private Duration pause(int failures, RecordStore.Answer.Later later) {
         long seconds = Math.min(LONGEST_WAIT_S, later.afterS().orElse(1L << Math.min(failures - 1, 10)));
         return Duration.ofMillis(seconds * 1000 + random.nextLong(250 * seconds + 1));
-    }
-
-    /** Why one statement was not taken; empty if the store has it after all. */
-    private Optional<String> single(Statement one, RecordStore.Answer answer, String version)
-            throws InterruptedException {
-        if (answer instanceof RecordStore.Answer.Refused refused) {
-            return Optional.of(refused.words());
-        }
-        if (answer instanceof RecordStore.Answer.TooLarge) {
-            return Optional.of("the store answers 413: it takes no statement of this size");
-        }
-        Optional<JsonNode> theirs = store.get(one.id(), version);
-        return theirs.isPresent() && same(one.json(), theirs.get())
-                ? Optional.empty()
-                : Optional.of("the store has another statement under the identifier " + one.id()
-                        + ", which it never changes (409)");
     }
 
     /** Whether two statements say the same: but for what a store adds, the order of lists, and how a number is written. */

@@ -27,7 +27,7 @@ import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.Capture;
-import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.dis.DisFormat;
@@ -217,7 +217,7 @@ public final class GradeCost {
                                 LessonReader.readFile(recording.resolve("lesson.yaml")),
                                 FORMATS,
                                 new Following.First(),
-                                InstructorFile.Said.NOTHING)
+                                Said.NOTHING)
                         .get(0);
                 samples += debrief.record().points().count();
             }

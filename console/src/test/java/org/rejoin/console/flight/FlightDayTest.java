@@ -15,7 +15,7 @@ import java.util.Optional;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.CaptureWriter;
-import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
@@ -110,7 +110,7 @@ class FlightDayTest {
                         LessonReader.readFile(file),
                         List.of(wire),
                         new Following.First(),
-                        InstructorFile.Said.NOTHING)
+                        Said.NOTHING)
                 .get(0);
         assertThat(debrief.record().issued().get(0).route().situation().utc().map(LocalTime::toString))
                 .isEqualTo(Optional.of(expected).filter(time -> !time.isEmpty()));
@@ -125,7 +125,7 @@ class FlightDayTest {
             }
         }
         List<Debrief> debriefs = Debrief.of(
-                capture, dateless, List.of(new JsonFormat()), new Following.First(), InstructorFile.Said.NOTHING);
+                capture, dateless, List.of(new JsonFormat()), new Following.First(), Said.NOTHING);
         assertThat(debriefs)
                 .singleElement()
                 .satisfies(debrief -> assertThat(debrief.date()).isEqualTo(LocalDate.of(2026, 12, 31)));

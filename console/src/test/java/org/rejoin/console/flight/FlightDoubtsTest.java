@@ -16,7 +16,7 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.recording.CaptureWriter;
-import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
@@ -60,7 +60,7 @@ class FlightDoubtsTest {
                         lesson("heading-to-airway"),
                         List.of(new JsonFormat()),
                         new Following.First(),
-                        InstructorFile.Said.NOTHING)
+                        Said.NOTHING)
                 .get(0);
     }
 

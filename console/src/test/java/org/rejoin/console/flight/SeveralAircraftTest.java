@@ -17,7 +17,7 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.recording.CaptureWriter;
-import org.rejoin.console.recording.InstructorFile;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
@@ -77,7 +77,7 @@ class SeveralAircraftTest {
     }
 
     private List<Debrief> debrief(Path capture, Following following) throws Exception {
-        return Debrief.of(capture, lesson(), FORMATS, following, InstructorFile.Said.NOTHING);
+        return Debrief.of(capture, lesson(), FORMATS, following, Said.NOTHING);
     }
 
     private static List<Sender> three() {

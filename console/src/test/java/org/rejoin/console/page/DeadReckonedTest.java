@@ -111,6 +111,6 @@ class DeadReckonedTest {
                 .isCloseTo(was.groundSpeedKt() * 5 / 3600, within(0.005));
         page.goOn(12.5);
         assertThat(page.take().latest()).isEmpty();
-        assertThat(page.silent()).isFalse();
+        assertThat(page.data().silent()).isFalse();
     }
 }

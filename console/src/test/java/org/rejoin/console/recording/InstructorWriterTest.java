@@ -51,7 +51,7 @@ class InstructorWriterTest {
         }
 
         @Override
-        public void keep(InstructorFile.ReadBack readback) {
+        public void keep(ReadBack readback) {
             throw new AssertionError("nobody reads back in these tests");
         }
 

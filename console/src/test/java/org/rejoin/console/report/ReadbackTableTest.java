@@ -7,7 +7,8 @@ import java.util.OptionalDouble;
 
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.recording.InstructorFile;
-import org.rejoin.console.recording.InstructorFile.ReadBack;
+import org.rejoin.console.recording.ReadBack;
+import org.rejoin.console.recording.Said;
 
 import org.junit.jupiter.api.Test;
 
@@ -31,7 +32,7 @@ class ReadbackTableTest {
         Markup out = new Markup();
         ReadbackTable table = new ReadbackTable(
                 out,
-                new InstructorFile.Said(
+                new Said(
                         List.of(),
                         List.of(),
                         List.of(readback(41, "heard", "wrong"), readback(60, "marked", "right")),
@@ -43,7 +44,7 @@ class ReadbackTableTest {
                 .contains("\u25b2 heading: heading one zero one, cleared heading one one zero")
                 .contains("? altitude: not clear, cleared six thousand", "onward: left out, as it may be")
                 .contains("changed by the instructor", "Clearance 1 was asked for again 2 times.");
-        assertThat(new ReadbackTable(new Markup(), InstructorFile.Said.NOTHING).isEmpty())
+        assertThat(new ReadbackTable(new Markup(), Said.NOTHING).isEmpty())
                 .isTrue();
     }
 }

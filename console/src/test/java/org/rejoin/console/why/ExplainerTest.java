@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.Optional;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -60,6 +61,19 @@ class ExplainerTest {
                 .contains("rule, flown through: crossed at more than 15 deg")
                 .contains("full scale 2.00 NM")
                 .contains("right");
+    }
+
+    @Test
+    void aPauseIsExplainedByTheRuleThatNoticedIt() {
+        for (FlightEvent.SimPaused.Reason reason : FlightEvent.SimPaused.Reason.values()) {
+            FlightEvent pause = new FlightEvent.SimPaused(9, reason);
+            Explanation why = new Explanation(pause, Optional.empty(), List.of(), Limits.INSTRUMENT_RATING);
+            assertThat(why.reasons())
+                    .filteredOn(line -> line.startsWith("  rule, pause"))
+                    .singleElement()
+                    .asString()
+                    .contains(reason == FlightEvent.SimPaused.Reason.FLAG ? "as the sender says" : "standing still");
+        }
     }
 
     @Test

@@ -88,16 +88,9 @@ final class BinaryReader implements RecordReader {
 
     private void subRecords(Layout.Records records, ByteBuffer octets, Reading reading, StateSink sink) {
         int room = Math.max(0, octets.capacity() - records.start()) / records.size();
-        long said = room;
-        int at = records.start();
-        if (records.count() instanceof Layout.Count.Fixed fixed) {
-            said = fixed.number();
-        } else if (records.count() instanceof Layout.Count.Told stated) {
-            at = stated.field().at();
-            boolean there = at + stated.field().type().size() <= octets.capacity();
-            said = there ? stated.field().type().readInteger(octets, at) : -1;
-        }
+        long said = records.count().in(octets, room);
         if (said < 0 || said > room) {
+            int at = records.count().at(records.start());
             sink.other(new Malformed(at, said + " sub-records", "at most the " + room + " that there is room for"));
         }
         long count = Math.max(0, Math.min(said, room));

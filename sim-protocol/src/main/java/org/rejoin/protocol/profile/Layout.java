@@ -1,5 +1,6 @@
 package org.rejoin.protocol.profile;
 
+import java.nio.ByteBuffer;
 import java.util.HexFormat;
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -167,6 +168,23 @@ public sealed interface Layout {
         <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd);
 
         /**
+         * How many a record says it has.
+         *
+         * @param octets of the record
+         * @param room for so many
+         * @return -1 where the number itself is not there
+         */
+        long in(ByteBuffer octets, int room);
+
+        /**
+         * Where it is said how many.
+         *
+         * @param start of the first sub-record
+         * @return offset in the record, octets
+         */
+        int at(int start);
+
+        /**
          * Always as many.
          *
          * @param number 1 or more
@@ -175,6 +193,16 @@ public sealed interface Layout {
             @Override
             public <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd) {
                 return fixed.apply(this);
+            }
+
+            @Override
+            public long in(ByteBuffer octets, int room) {
+                return number;
+            }
+
+            @Override
+            public int at(int start) {
+                return start;
             }
         }
 
@@ -188,6 +216,18 @@ public sealed interface Layout {
             public <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd) {
                 return told.apply(this);
             }
+
+            @Override
+            public long in(ByteBuffer octets, int room) {
+                return field.at() + field.type().size() <= octets.capacity()
+                        ? field.type().readInteger(octets, field.at())
+                        : -1;
+            }
+
+            @Override
+            public int at(int start) {
+                return field.at();
+            }
         }
 
         /** As many as there are octets for. */
@@ -195,6 +235,16 @@ public sealed interface Layout {
             @Override
             public <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd) {
                 return toEnd.apply(this);
+            }
+
+            @Override
+            public long in(ByteBuffer octets, int room) {
+                return room;
+            }
+
+            @Override
+            public int at(int start) {
+                return start;
             }
         }
     }

@@ -1,0 +1,254 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Instruction.TurnDirection;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AlongContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AwayFromContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ChangeContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearedToContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DepartContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DirectContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenAbleContext;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Radial;
+
+import org.antlr.v4.runtime.tree.ParseTree;
+import org.jspecify.annotations.Nullable;
+
+/** Reads what leads along the route: joins, directs, lines to intercept, fixes to depart, changes of the filed route. */
+final class LateralReader {
+
+    private final Source source;
+    private final FiledRoute filed;
+    private final List<String> notes;
+    private final Quantities quantities;
+    private final PlaceReader places;
+    private final LineReader lines;
+    private final List<Instruction> read;
+    private Optional<DirectContext> straightOn = Optional.empty();
+
+    /**
+     * Reads against a chart.
+     *
+     * @param read takes the instructions; holds those said before
+     */
+    LateralReader(
+            Source source,
+            FiledRoute filed,
+            List<String> notes,
+            Quantities quantities,
+            PlaceReader places,
+            LineReader lines,
+            List<Instruction> read) {
+        this.source = source;
+        this.filed = filed;
+        this.notes = notes;
+        this.quantities = quantities;
+        this.places = places;
+        this.lines = lines;
+        this.read = read;
+    }
+
+    /** Nothing may follow a direct to the clearance limit, which alone says where. */
+    void goesOn() throws ClearanceException {
+        if (straightOn.isPresent()) {
+            throw source.notUnderstood(
+                    straightOn.get(), "direct to where is not said, and the route goes on behind it");
+        }
+    }
+
+    static TurnDirection side(@Nullable SideContext spoken) {
+        if (spoken == null) {
+            return TurnDirection.SHORTEST;
+        }
+        return spoken.LEFT() != null ? TurnDirection.LEFT : TurnDirection.RIGHT;
+    }
+
+    Waypoint limit(ClearedToContext spoken) throws ClearanceException {
+        if (spoken.radialFix() != null) {
+            return places.radialFix(spoken.radialFix());
+        }
+        return spoken.place() != null ? places.waypoint(spoken.place()) : places.waypoint(spoken.namedPlace());
+    }
+
+    /** The fix that the instructions read so far lead to. */
+    Optional<Waypoint> leadsTo() {
+        Optional<Waypoint> fix = Optional.empty();
+        for (Instruction each : read) {
+            if (each instanceof Instruction.ClearedTo cleared) {
+                fix = Optional.of(cleared.limit());
+            } else if (each instanceof Instruction.Direct direct) {
+                fix = Optional.of(direct.to());
+            } else if (each instanceof Instruction.JoinAirway join && join.to().isPresent()) {
+                fix = join.to();
+            }
+        }
+        return fix;
+    }
+
+    Instruction depart(DepartContext spoken) throws ClearanceException {
+        if (spoken.AT() != null) {
+            return new Noted.LeaveHold(Optional.of(places.waypoint(spoken.place(0))), quantities.time(spoken.number()));
+        }
+        if (spoken.degrees() != null) {
+            int heading = quantities.degrees(spoken.degrees().number(), "heading");
+            return new Instruction.Depart(
+                    places.waypoint(spoken.place(0)),
+                    Optional.of(new MagneticDirection(heading)),
+                    Optional.empty(),
+                    side(spoken.side()));
+        }
+        Station station = places.station(
+                spoken.place(0), candidate -> candidate.kind().hasRadials(), "it has no radials; say a heading");
+        if (spoken.place().size() > 1 && !places.waypoint(spoken.place(1)).equals(station)) {
+            throw source.notUnderstood(
+                    spoken, "a station is departed on a radial of its own; for another, say direct, then intercept it");
+        }
+        int radial = quantities.degrees(spoken.number(), "radial");
+        return new Instruction.Depart(station, Optional.empty(), Optional.of(new Radial(radial)));
+    }
+
+    void intercept(InterceptContext spoken) throws ClearanceException {
+        if (spoken.airway() == null) {
+            Instruction line =
+                    spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing());
+            read.add(
+                    spoken.lineEnd() != null
+                            ? lines.to(line, spoken.lineEnd())
+                            : lines.until(line, spoken.lineUntil()));
+            return;
+        }
+        String airway = places.airway(spoken.airway());
+        read.add(new Instruction.InterceptAirway(airway));
+        if (spoken.along().getChildCount() > 0) {
+            joinAt(spoken.airway(), spoken.along());
+        }
+    }
+
+    /** "Join V40 at PRION at FL100" is a crossing too. */
+    void joinAt(AirwayContext airway, AlongContext along) throws ClearanceException {
+        Instruction.JoinAirway join = join(airway, along);
+        read.add(join);
+        if (along.plainLevel() != null) {
+            read.add(new Instruction.CrossAt(
+                    join.at().orElseThrow(), quantities.altitudeFt(along.plainLevel()), Instruction.CrossAt.Bound.AT));
+        }
+    }
+
+    Instruction vectorTo(VectorToContext spoken) throws ClearanceException {
+        if (spoken.airway() != null) {
+            return new Instruction.InterceptAirway(places.airway(spoken.airway()));
+        }
+        if (spoken.radial() != null) {
+            return lines.radial(spoken.radial());
+        }
+        if (spoken.bearing() != null) {
+            return lines.bearing(spoken.bearing());
+        }
+        if (spoken.place() == null) {
+            notes.add("\"" + source.words(spoken) + "\": the reason for the vector, nothing to fly");
+            return new Instruction.Expect(source.words(spoken).toLowerCase(Locale.ROOT));
+        }
+        // The purpose of a vector is nothing to fly; the name is looked up all the same.
+        Waypoint to = places.waypoint(spoken.place());
+        notes.add("\"" + source.words(spoken) + "\": the purpose of the vector, kept as advance information");
+        return new Instruction.Expect("vectors to " + to.ident());
+    }
+
+    private Instruction.JoinAirway join(AirwayContext spoken, AlongContext along) throws ClearanceException {
+        String airway = places.airway(spoken);
+        int place = 0;
+        Optional<Waypoint> at = Optional.empty();
+        Optional<Waypoint> to = Optional.empty();
+        Optional<Instruction.Away> away = Optional.empty();
+        if (along.awayFrom() != null) {
+            at = Optional.of(places.waypointOn(airway, along.awayFrom().place()));
+            away = Optional.of(away(along.awayFrom()));
+        } else if (!along.AT().isEmpty()) {
+            at = Optional.of(places.waypointOn(airway, along.place(place++)));
+        }
+        if (along.TO() != null) {
+            to = Optional.of(places.waypointOn(airway, along.place(place)));
+        } else if (along.namedPlace() != null) {
+            to = Optional.of(places.waypointOn(airway, along.namedPlace()));
+        }
+        return new Instruction.JoinAirway(airway, at, to, away);
+    }
+
+    private Instruction.Away away(AwayFromContext spoken) throws ClearanceException {
+        return new Instruction.Away(quantities.distanceNm(spoken.number()), LineReader.compass(spoken.compass()));
+    }
+
+    Instruction.Direct direct(DirectContext spoken) throws ClearanceException {
+        boolean whenAble = !spoken.whenAble().isEmpty();
+        if (spoken.whenAble().size() > 1) {
+            throw source.notUnderstood(spoken, "\"when able\" is said twice");
+        }
+        for (WhenAbleContext when : spoken.whenAble()) {
+            if (when.place() != null) {
+                notes.add("\"" + source.words(when) + "\": taken as when able, by "
+                        + places.waypoint(when.place()).ident());
+            }
+        }
+        TurnDirection turn = side(spoken.side());
+        if (spoken.DESTINATION() != null) {
+            List<Waypoint> points = filed.points();
+            return new Instruction.Direct(points.get(points.size() - 1), whenAble, turn);
+        }
+        if (spoken.radialFix() == null && spoken.place() == null) {
+            Waypoint limit = read.stream()
+                    .filter(Instruction.ClearedTo.class::isInstance)
+                    .map(each -> ((Instruction.ClearedTo) each).limit())
+                    .reduce((first, second) -> second)
+                    .orElseThrow(() -> source.notUnderstood(
+                            spoken, "direct to where is not said: name a fix, or a clearance limit before it"));
+            straightOn = Optional.of(spoken);
+            return new Instruction.Direct(limit, false, Instruction.TurnDirection.SHORTEST);
+        }
+        if (spoken.radialFix() == null) {
+            return new Instruction.Direct(places.waypoint(spoken.place()), whenAble, turn);
+        }
+        return new Instruction.Direct(places.radialFix(spoken.radialFix()), whenAble, turn);
+    }
+
+    void change(ChangeContext spoken) throws ClearanceException {
+        for (OldLegContext old : spoken.oldLeg()) {
+            if (old.airway() != null) {
+                String airway = places.airway(old.airway());
+                if (filed.segments().stream()
+                        .noneMatch(segment ->
+                                segment.airway().filter(airway::equals).isPresent())) {
+                    throw source.refuse(
+                            old,
+                            ClearanceException.Code.AIRWAY_NOT_IN_ROUTE,
+                            "\"" + source.words(old) + "\": " + airway + " is not in the filed route");
+                }
+            }
+            if (old.place() != null) {
+                Waypoint point = places.waypoint(old.place());
+                if (!filed.points().contains(point)) {
+                    throw source.notUnderstood(old.place(), point.ident() + " is not in the filed route");
+                }
+            }
+        }
+        for (ParseTree part : spoken.children) {
+            if (part instanceof JoinContext join) {
+                read.add(join(join.airway(), join.along()));
+            } else if (part instanceof DirectContext direct) {
+                read.add(direct(direct));
+            }
+        }
+    }
+}

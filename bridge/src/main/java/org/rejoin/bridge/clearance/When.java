@@ -1,0 +1,119 @@
+package org.rejoin.bridge.clearance;
+
+import org.rejoin.bridge.chart.Waypoint;
+
+/** Where or when something begins or ends. */
+public sealed interface When {
+
+    /**
+     * In ATC's words.
+     *
+     * @return for example "crossing the Petrel zero four zero radial", "one five three zero"
+     */
+    String words();
+
+    /**
+     * When it is past.
+     *
+     * @return for example "passing PRION", "reaching six thousand feet", "one five three zero"
+     */
+    String passed();
+
+    /**
+     * When it is the latest.
+     *
+     * @return for example "by one five three zero", "one zero miles before PRION"
+     */
+    String latest();
+
+    /**
+     * At a radial, a distance, a fix or an airway.
+     *
+     * @param line that is met
+     */
+    record AtLine(Instruction.Until line) implements When {
+        @Override
+        public String words() {
+            return Phraseology.until(line);
+        }
+
+        @Override
+        public String passed() {
+            return "passing " + words();
+        }
+
+        @Override
+        public String latest() {
+            return "by " + words();
+        }
+    }
+
+    /**
+     * Some miles short of a fix along the route, or past it.
+     *
+     * @param fix on the route
+     * @param distanceNm nautical miles, [1, 200]
+     * @param before whether it is short of the fix
+     */
+    record Near(Waypoint fix, double distanceNm, boolean before) implements When {
+        @Override
+        public String words() {
+            return Phraseology.count(distanceNm) + " miles " + (before ? "before " : "after ")
+                    + Phraseology.place(fix);
+        }
+
+        @Override
+        public String passed() {
+            return "passing " + words();
+        }
+
+        @Override
+        public String latest() {
+            return words();
+        }
+    }
+
+    /**
+     * At a time.
+     *
+     * @param time of day, four digits
+     */
+    record AtTime(String time) implements When {
+        @Override
+        public String words() {
+            return SpokenWords.digits(time);
+        }
+
+        @Override
+        public String passed() {
+            return words();
+        }
+
+        @Override
+        public String latest() {
+            return "by " + words();
+        }
+    }
+
+    /**
+     * At an altitude.
+     *
+     * @param feet above mean sea level
+     */
+    record AtLevel(double feet) implements When {
+        @Override
+        public String words() {
+            return Phraseology.level(feet);
+        }
+
+        @Override
+        public String passed() {
+            return "reaching " + words();
+        }
+
+        @Override
+        public String latest() {
+            return "by " + words();
+        }
+    }
+}

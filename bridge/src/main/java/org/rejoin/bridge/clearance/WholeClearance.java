@@ -1,0 +1,111 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.clearance.Instruction.TurnDirection;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
+
+/** The instructions of one clearance together: what begins later, what is said twice, what is not followed. */
+final class WholeClearance {
+
+    private final Source source;
+    private final List<Instruction> read;
+    private final List<String> notes;
+    private final List<Later> later = new ArrayList<>();
+
+    WholeClearance(Source source, List<Instruction> read, List<String> notes) {
+        this.source = source;
+        this.read = read;
+        this.notes = notes;
+    }
+
+    /** "After PRION, ...": what stands behind it begins there. */
+    private record Later(int first, When when, AfterContext spoken) {}
+
+    /** What is read from now on begins there. */
+    void later(When when, AfterContext spoken) {
+        later.add(new Later(read.size(), when, spoken));
+    }
+
+    /** Brings them together, once all are read. */
+    void finish() throws ClearanceException {
+        oneAirwayOnce();
+        beginLater();
+        limitsOnlyOnce();
+    }
+
+    /** What stands behind "after PRION" begins there; a heading begun at a fix departs it. */
+    void beginLater() throws ClearanceException {
+        for (int i = later.size() - 1; i >= 0; i--) {
+            Later each = later.get(i);
+            List<Instruction> tail = read.subList(each.first(), read.size());
+            if (tail.isEmpty()) {
+                throw source.notUnderstood(each.spoken(), "what begins there is not said");
+            }
+            if (tail.get(0) instanceof Instruction.FlyHeading fly
+                    && each.when() instanceof When.AtLine at
+                    && at.line() instanceof Instruction.Until.AtFix fix) {
+                tail.set(
+                        0,
+                        new Instruction.Depart(
+                                fix.fix(), Optional.of(fly.heading()), Optional.empty(), fly.direction()));
+                continue;
+            }
+            Noted after = new Noted.After(each.when(), tail);
+            tail.clear();
+            read.add(each.first(), after);
+        }
+    }
+
+    /** Two of a kind with nothing between them contradict each other: the last counts, and a note says so. */
+    private void limitsOnlyOnce() {
+        twice("altitudes", Instruction.Maintain.class);
+        twice("speeds", Instruction.MaintainSpeed.class);
+        twice("clearance limits", Instruction.ClearedTo.class);
+        twice("holds", Instruction.Hold.class);
+        for (Instruction each : read) {
+            if (each instanceof Noted.ForHold awaited) {
+                if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
+                    notes.add("\"" + awaited.words() + "\": for the hold, or the limit, at which you wait");
+                }
+            } else if (each instanceof Noted noted) {
+                notes.add("\"" + noted.words() + "\": understood, and not followed here");
+            } else if (each instanceof Instruction.Depart depart
+                    && depart.turn() != Instruction.TurnDirection.SHORTEST) {
+                notes.add("\"turn " + Phraseology.turn(depart.turn()) + "\" over "
+                        + depart.fix().ident() + ": understood, and not followed here");
+            }
+        }
+    }
+
+    private void twice(String what, Class<? extends Instruction> kind) {
+        List<Instruction> said =
+                read.stream().filter(kind::isInstance).distinct().toList();
+        boolean further = said.size() > 1
+                && said.get(said.size() - 1) instanceof Instruction.Maintain last
+                && said.get(said.size() - 2) instanceof Instruction.Maintain before
+                && last.goesOnFrom(before);
+        if (said.size() > 1 && !further) {
+            notes.add("two " + what + " in one clearance: \"" + Phraseology.say(said.get(said.size() - 2))
+                    + "\", then \"" + Phraseology.say(said.get(said.size() - 1))
+                    + "\"; the last counts here, ask if that is not what is meant");
+        }
+    }
+
+    /** "Join Q104 at OB, Q104 to PIVOX" is one airway said twice, not two. */
+    private void oneAirwayOnce() {
+        for (int i = 0; i + 1 < read.size(); i++) {
+            if (read.get(i) instanceof Instruction.JoinAirway first
+                    && read.get(i + 1) instanceof Instruction.JoinAirway second
+                    && first.airway().equals(second.airway())
+                    && first.to().isEmpty()
+                    && second.at().isEmpty()) {
+                read.set(i, new Instruction.JoinAirway(first.airway(), first.at(), second.to(), first.away()));
+                read.remove(i + 1);
+            }
+        }
+    }
+}

@@ -1,0 +1,152 @@
+package org.rejoin.bridge.route;
+
+import java.util.Optional;
+import java.util.stream.IntStream;
+
+import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Crossing;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+
+/** How the first of several lines is met. */
+final class FirstLine {
+
+    private final FlownLine first;
+    private final AmendmentDraft draft;
+
+    private FirstLine(FlownLine first, AmendmentDraft draft) {
+        this.first = first;
+        this.draft = draft;
+    }
+
+    /** Where the first line is met, and how: direct to a fix on the way to it, else on a heading. */
+    static LineFlown of(FlownLine first, AmendmentDraft draft, Optional<Waypoint> direct) throws ClearanceException {
+        FirstLine line = new FirstLine(first, draft);
+        return direct.isPresent() ? line.direct(direct.get()) : line.onHeading();
+    }
+
+    private LineFlown onHeading() throws ClearanceException {
+        if (draft.heading.isEmpty()) {
+            draft.heading = first.meet(new Proposal());
+            draft.describeHeading();
+        }
+        HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
+                "no heading from here meets the " + first.name() + " at a sensible angle in this wind"));
+        Optional<Crossing> met = meeting(plan);
+        draft.intercept = met.map(crossing -> Intercepts.of(plan, crossing, Optional.empty()));
+        draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
+        draft.courseLeg = 1;
+        draft.course = first.course();
+        if (met.isPresent()) {
+            describe(plan);
+            return new LineFlown(met.get().position(), met.get().firstCourse(), false);
+        }
+        draft.headingsThatMeet = MeetingHeadings.of(draft.situation, this::meeting);
+        draft.warn(
+                Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
+                "heading %s makes good track %s true, which does not meet the %s; %s",
+                Angles.figures(plan.magnetic().deg()),
+                Angles.figures(plan.ground().track().deg()),
+                first.name(),
+                MeetingHeadings.advice(draft.headingsThatMeet));
+        return new LineFlown(
+                first.nearest(draft.situation.position()), plan.ground().track(), false);
+    }
+
+    private LineFlown direct(Waypoint to) {
+        Position here = draft.situation.position();
+        if (here.distanceNm(to.position()) < 0.01) {
+            return new LineFlown(here, first.courseAbeam(here), false);
+        }
+        GeodesicLine line = GeodesicLine.between(here, to.position());
+        draft.courseLeg = 0;
+        Optional<Double> crossing = first.crossings(line).stream()
+                .filter(along -> along > 0 && along < line.lengthNm() + 0.01)
+                .findFirst();
+        if (crossing.isEmpty()) {
+            draft.legs.add(new Leg.DirectToFix(to, line));
+            return new LineFlown(to.position(), line.courseAt(line.lengthNm()), false);
+        }
+        Position met = line.pointAt(crossing.get());
+        Fix entry = new Fix(first.ident(met), met);
+        draft.legs.add(new Leg.DirectToFix(entry, GeodesicLine.between(here, met)));
+        return new LineFlown(met, line.courseAt(crossing.get()), false);
+    }
+
+    private Optional<Crossing> meeting(HeadingPlan plan) {
+        Position start = plan.path().start();
+        if (first.crossTrackNm(start) < 0.05) {
+            return Optional.of(new Crossing(
+                    start,
+                    0,
+                    0,
+                    plan.path().initialCourse(),
+                    first.courseToward(start, plan.path().initialCourse())));
+        }
+        return first.crossings(plan.path()).stream()
+                .filter(along -> along > 0 && along <= HeadingPlan.REACH_NM)
+                .findFirst()
+                .map(along -> {
+                    Position at = plan.path().pointAt(along);
+                    TrueDirection track = plan.path().courseAt(along);
+                    return new Crossing(at, along, 0, track, first.courseToward(at, track));
+                });
+    }
+
+    /** The heading that meets a line well, where none is assigned. */
+    private final class Proposal implements FlownLine.Visitor<Optional<HeadingPlan>> {
+
+        @Override
+        public Optional<HeadingPlan> radial(FlownLine.OnRadial radial) {
+            GeodesicLine outbound = radial.outbound();
+            GeodesicLine flown = radial.sense() == Instruction.Sense.INBOUND ? outbound.reversed() : outbound;
+            return IntStream.of(45, 30, 60, 90)
+                    .mapToObj(angle -> InterceptHeading.toward(flown, angle, draft.situation))
+                    .flatMap(Optional::stream)
+                    .filter(plan -> meeting(plan).isPresent())
+                    .findFirst();
+        }
+
+        @Override
+        public Optional<HeadingPlan> arc(FlownLine.OnArc arc) {
+            Position here = draft.situation.position();
+            double away = arc.station().distancePosition().distanceNm(here);
+            if (away < 0.05) {
+                return Optional.empty();
+            }
+            GeodesicLine toStation = GeodesicLine.between(here, arc.station().distancePosition());
+            return InterceptHeading.toward(
+                    away > arc.radiusNm()
+                            ? toStation
+                            : GeodesicLine.from(here, toStation.initialCourse().reciprocal(), arc.radiusNm()),
+                    0,
+                    draft.situation);
+        }
+    }
+
+    private void describe(HeadingPlan plan) {
+        Intercept met = draft.intercept.orElseThrow();
+        draft.step(
+                "where the track meets the " + first.name(),
+                first.crossed(),
+                "%.6f, %.6f, %.4f NM ahead, %.2f min at %.1f kt",
+                met.position().latitudeDeg(),
+                met.position().longitudeDeg(),
+                met.distanceNm(),
+                met.minutes(),
+                plan.ground().groundSpeedKt());
+        if (met.leadNm() > met.distanceNm() && met.distanceNm() > 0.05) {
+            draft.warn(
+                    Warning.Code.NO_ROOM_TO_TURN,
+                    "the lead of %.2f NM is longer than the %.2f NM to the %s: it will be flown through",
+                    met.leadNm(),
+                    met.distanceNm(),
+                    first.name());
+        }
+    }
+}

@@ -1,0 +1,135 @@
+package org.rejoin.console.brief;
+
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.Words;
+
+/** The amended route leg by leg, and what the types of its legs mean. */
+final class LegLines {
+
+    private static final Leg.Visitor<String> LEG_TYPES = new Leg.Visitor<>() {
+        @Override
+        public String headingToIntercept(Leg.HeadingToIntercept leg) {
+            return "heading until the course is met";
+        }
+
+        @Override
+        public String headingOnly(Leg.HeadingOnly leg) {
+            return "heading until ATC says more";
+        }
+
+        @Override
+        public String courseToFix(Leg.CourseToFix leg) {
+            return "course to a fix";
+        }
+
+        @Override
+        public String fixOutbound(Leg.FixOutbound leg) {
+            return "course from a fix for a distance";
+        }
+
+        @Override
+        public String trackToFix(Leg.TrackToFix leg) {
+            return "track from fix to fix";
+        }
+
+        @Override
+        public String directToFix(Leg.DirectToFix leg) {
+            return "direct to a fix";
+        }
+
+        @Override
+        public String dmeArc(Leg.DmeArc leg) {
+            return "arc to a fix";
+        }
+
+        @Override
+        public String courseFrom(Leg.CourseFrom leg) {
+            return "course from a fix until ATC says more";
+        }
+
+        @Override
+        public String holdAtFix(Leg.HoldAtFix leg) {
+            return leg.holding().once() ? "hold, left at its fix" : "hold until ATC says more";
+        }
+    };
+
+    private final Brief brief;
+    private final AmendedRoute route;
+    private final BriefLines out;
+
+    LegLines(Brief brief, BriefLines out) {
+        this.brief = brief;
+        this.route = brief.route();
+        this.out = out;
+    }
+
+    void write() {
+        route.legs().forEach(this::leg);
+        out.paragraph("  ", legTypes());
+    }
+
+    private void leg(Leg leg) {
+        String from = leg.from().map(Waypoint::ident).orElse(leg.joinedAtNm() > 0 ? "join" : "");
+        out.line(Words.say(
+                        "  %s  %-5s %-10s %-10s %s",
+                        leg.pathTerminator(),
+                        leg.airway().orElse(""),
+                        from,
+                        leg.endsAt().map(Waypoint::ident).orElse(""),
+                        described(leg))
+                .stripTrailing());
+        LegCourse course = LegCourse.of(leg, brief);
+        boolean wind = route.situation().wind().speedKt() > 0;
+        if (wind && course.headingToHold().isPresent()) {
+            out.line(Words.say(
+                    "        heading to hold %s, drift correction %.0f %s",
+                    Angles.figures(course.headingToHold().get()),
+                    Math.abs(course.driftDeg().orElse(0.0)),
+                    Words.side(course.driftDeg().orElse(0.0))));
+        }
+    }
+
+    private String described(Leg leg) {
+        if (leg instanceof Leg.DmeArc arc) {
+            return Words.say(
+                    "%.0f DME arc of %s, %s radials %s to %s, %.1f NM",
+                    arc.distanceNm(),
+                    arc.station().ident(),
+                    arc.path().clockwise() ? "right," : "left,",
+                    Angles.figures(arc.fromRadial().deg()),
+                    Angles.figures(arc.toRadial().deg()),
+                    arc.path().lengthNm());
+        }
+        boolean heading = leg.pathTerminator().startsWith("V");
+        String course = LegCourse.of(leg, brief)
+                .magnetic()
+                .map(published -> (heading ? "heading " : "course ")
+                        + Words.direction(published.magneticDeg())
+                        + (heading || leg instanceof Leg.HoldAtFix
+                                ? ""
+                                : published
+                                        .station()
+                                        .map(station -> " by " + station.ident())
+                                        .orElse(" by today's variation")))
+                .orElse("");
+        return course
+                + leg.line()
+                        .filter(line ->
+                                Brief.lengthKnown(route, leg) && leg.endsAt().isPresent())
+                        .map(line -> Words.say(", %.1f NM", Math.max(0, line.lengthNm() - leg.joinedAtNm())))
+                        .orElse("");
+    }
+
+    /** The types as ARINC 424 names them. */
+    private String legTypes() {
+        return route.legs().stream()
+                .map(leg -> leg.pathTerminator() + " " + leg.fold(LEG_TYPES))
+                .distinct()
+                .collect(Collectors.joining("; ", "", "."));
+    }
+}

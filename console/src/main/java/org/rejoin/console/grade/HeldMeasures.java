@@ -1,0 +1,163 @@
+package org.rejoin.console.grade;
+
+import java.util.List;
+
+import org.rejoin.bridge.flight.Point;
+
+/** How an assigned heading, altitude or speed was held. */
+final class HeldMeasures {
+
+    /** A heading or speed error counts when it lasts this long, seconds; common practice, no source. */
+    static final double HELD_S = 10;
+
+    /** An altitude error counts when it lasts this long, seconds; common practice, no source. */
+    private static final double ALTITUDE_HELD_S = 5;
+
+    /** A heading is judged by its mean error over this long, seconds; common practice, no source. */
+    private static final double HEADING_MEAN_S = 10;
+
+    /** Off by more than this is a fault, whatever the set allows: degrees, feet, knots. */
+    private static final double HEADING_FAULT_DEG = 10;
+
+    private static final double ALTITUDE_FAULT_FT = 100;
+    private static final double SPEED_FAULT_KT = 10;
+
+    private final Criterion.Kind kind;
+    private final double limit;
+    private final String source;
+    private final Said said;
+    private final Worst worst;
+    private final Excess excess;
+    private final Span span = Span.nothing();
+    private boolean seen;
+
+    /** The error that a criterion is measured by. */
+    interface Worst {
+
+        /**
+         * Takes the next error.
+         *
+         * @param flownS when, seconds of flying: what windows are measured in
+         * @param timeS when, seconds since the first sample
+         * @param error 0 or more
+         */
+        void add(double flownS, double timeS, double error);
+
+        /** The time to the next error was not judged. */
+        void breakOff();
+
+        /** What it comes to; 0 where nothing counted. */
+        double largest();
+
+        /** When it was that much, seconds since the first sample; NaN where nothing counted. */
+        double largestAtS();
+    }
+
+    /** Why it was not judged, in words. */
+    private record Said(String unseen, String unsent, String notDue) {
+
+        static Said of(String what, String sent) {
+            return new Said(
+                    "too much of the time at the assigned " + what + " was not received",
+                    "the feed carries no " + sent,
+                    "the assigned " + what + " was not judged: the time to reach it was not over");
+        }
+    }
+
+    private HeldMeasures(Criterion.Kind kind, double limit, String source, Said said, Worst worst, Excess excess) {
+        this.kind = kind;
+        this.limit = limit;
+        this.source = source;
+        this.said = said;
+        this.worst = worst;
+        this.excess = excess;
+    }
+
+    static HeldMeasures heading(ToleranceSet set) {
+        return new HeldMeasures(
+                Criterion.Kind.HEADING,
+                set.limits().headingDeg(),
+                set.source("heading"),
+                new Said(
+                        "too much of the time on the heading was not received",
+                        "the feed carries no heading",
+                        "the assigned heading was not judged: the course was met, or the lesson ended, before the time"
+                                + " to react and turn was over"),
+                new WorstMean(HEADING_MEAN_S),
+                new Excess(HEADING_FAULT_DEG, HELD_S));
+    }
+
+    static HeldMeasures altitude(ToleranceSet set) {
+        return new HeldMeasures(
+                Criterion.Kind.ALTITUDE,
+                set.limits().altitudeFt(),
+                set.source("altitude"),
+                Said.of("altitude", "altitude"),
+                new LargestHeld(ALTITUDE_HELD_S),
+                new Excess(ALTITUDE_FAULT_FT, ALTITUDE_HELD_S));
+    }
+
+    static HeldMeasures speed(ToleranceSet set) {
+        return new HeldMeasures(
+                Criterion.Kind.SPEED,
+                set.speedKt(),
+                set.source("speed"),
+                Said.of("speed", "indicated airspeed"),
+                new LargestHeld(HELD_S),
+                new Excess(SPEED_FAULT_KT, HELD_S));
+    }
+
+    /**
+     * Takes a point.
+     *
+     * @param sent the value as the feed sends it; NaN where it does not
+     * @param error off the assigned value; NaN where none is judged
+     */
+    void point(Point now, double sent, double error) {
+        seen |= !Double.isNaN(sent);
+        if (Double.isNaN(error)) {
+            worst.breakOff();
+            excess.breakOff();
+        } else {
+            worst.add(now.flownS(), now.timeS(), Math.abs(error));
+            excess.add(now.flownS(), now.timeS(), Math.abs(error));
+            span.add(now.timeS());
+        }
+    }
+
+    /** Nothing was seen for so long. */
+    void breakOff(double unseenS) {
+        worst.breakOff();
+        excess.breakOff();
+        span.unseen(unseenS);
+    }
+
+    /** Whether the feed sends the value. */
+    boolean seen() {
+        return seen;
+    }
+
+    /** The error that the criterion is measured by. */
+    double largest() {
+        return worst.largest();
+    }
+
+    Excess excess() {
+        return excess;
+    }
+
+    /** Adds the criterion, or a note that says why there is none. */
+    void grade(List<Criterion> criteria, List<String> notes, boolean over, Span amendment) {
+        if (!span.empty()) {
+            criteria.add(
+                    span.fellIntoGaps()
+                            ? Criterion.notJudged(kind, limit, said.unseen(), span, source)
+                            : Criterion.measured(kind, worst.largest(), limit, span, source)
+                                    .at(worst.largestAtS()));
+        } else if (over && !seen) {
+            criteria.add(Criterion.notJudged(kind, limit, said.unsent(), amendment, source));
+        } else if (over) {
+            notes.add(said.notDue());
+        }
+    }
+}

@@ -1,0 +1,140 @@
+package org.rejoin.console.page;
+
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.CopyOnWriteArrayList;
+
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.bridge.flight.Entry;
+
+/** The clearances of a seat: which was issued, which is in force, what was heard of their readbacks. */
+final class SeatClearances {
+
+    private final List<Entry.Issued> issued = new CopyOnWriteArrayList<>();
+    private final List<String> disregards = new CopyOnWriteArrayList<>();
+    private final Map<Integer, Heard> heard = new ConcurrentHashMap<>();
+    private final Map<Integer, Integer> again = new ConcurrentHashMap<>();
+    private final Deque<Entry.Issued> inForce = new ArrayDeque<>();
+    private boolean undoing;
+    private double takenBackS = Double.NaN;
+
+    /**
+     * What the recogniser heard of a readback, and what each element is worth so far.
+     *
+     * @param words as heard
+     * @param elements against the clearance; unclear where it was not sure
+     * @param wav its sound, where the user asked that it be kept
+     */
+    record Heard(String words, List<Readback.Element> elements, Optional<byte[]> wav) {
+        Heard {
+            elements = List.copyOf(elements);
+        }
+    }
+
+    /** Brings a clearance into force. */
+    interface Issuing {
+        void issue() throws ClearanceException;
+    }
+
+    /** The clearance before the one in force; on the flight's thread. */
+    Optional<Entry.Issued> before() {
+        return inForce.stream().skip(1).findFirst();
+    }
+
+    /** The clearance in force; on the flight's thread. */
+    Optional<Entry.Issued> current() {
+        return Optional.ofNullable(inForce.peek());
+    }
+
+    /** How many were issued; may be asked from any thread. */
+    int count() {
+        return issued.size();
+    }
+
+    /**
+     * A clearance of this flight; may be asked from any thread.
+     *
+     * @param number 1 for the first issued
+     */
+    Optional<Entry.Issued> issued(int number) {
+        return at(issued, number);
+    }
+
+    /** The number of a clearance that was issued; 0 where it was not. */
+    int numberOf(Entry.Issued clearance) {
+        return issued.lastIndexOf(clearance) + 1;
+    }
+
+    /** What was heard last for a clearance; may be asked from any thread. */
+    Optional<Heard> heard(int number) {
+        return Optional.ofNullable(heard.get(number));
+    }
+
+    /** Takes what was heard for a clearance; nothing counts yet. May be called on any thread. */
+    void heard(int number, Heard now) {
+        heard.put(number, now);
+    }
+
+    /** Counts that a clearance was asked for again; how often it was by now. On the flight's thread. */
+    int again(int number) {
+        return again.merge(number, 1, Integer::sum);
+    }
+
+    /**
+     * What the controller says when he takes a clearance back; may be asked from any thread.
+     *
+     * @param number 1 for the first time
+     */
+    Optional<String> disregarded(int number) {
+        return at(disregards, number);
+    }
+
+    private static <T> Optional<T> at(List<T> all, int number) {
+        return number >= 1 && number <= all.size() ? Optional.of(all.get(number - 1)) : Optional.empty();
+    }
+
+    /** Takes what the controller says when he takes one back; how often he has. */
+    int disregard(String spoken) {
+        disregards.add(spoken);
+        return disregards.size();
+    }
+
+    /** What only keeps the route is taken back, and the clearance before is brought into force once more. */
+    void undo(Issuing issues) throws ClearanceException {
+        undoing = true;
+        try {
+            issues.issue();
+        } finally {
+            undoing = false;
+        }
+    }
+
+    /** Taken back at that time of the flight, seconds. */
+    void withdrawn(double timeS) {
+        takenBackS = timeS;
+    }
+
+    /** None is in force any more. */
+    void none() {
+        inForce.clear();
+    }
+
+    /** Takes a clearance that is in force now; whether it is so by the words of a disregard, and no new one. */
+    boolean take(Entry.Issued fresh) {
+        boolean givenBack = undoing
+                || (fresh.timeS() == takenBackS
+                        && issued.stream().anyMatch(each -> each.clearance().equals(fresh.clearance())));
+        if (undoing) {
+            inForce.pollFirst();
+            inForce.pollFirst();
+        }
+        inForce.push(fresh);
+        issued.add(fresh);
+        return givenBack;
+    }
+}

@@ -1,0 +1,187 @@
+package org.rejoin.console.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
+import org.rejoin.console.log.EventText;
+import org.rejoin.console.recording.ReadBack;
+import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
+
+/** What the page is told of one seat, in a bounded queue; what finds no room is counted. */
+final class SeatMessages {
+
+    private static final int ROOM = 20_000;
+
+    private final String seat;
+    private final BlockingQueue<Message> waiting = new ArrayBlockingQueue<>(ROOM);
+    private final AtomicLong lost = new AtomicLong();
+    private String saidNext = "";
+    private String saidGrade = "";
+
+    /** Nothing is told yet of the seat of that name. */
+    SeatMessages(String seat) {
+        this.seat = seat;
+    }
+
+    /** Takes all that waits; called on the page's thread. */
+    List<Message> take() {
+        List<Message> all = new ArrayList<>();
+        waiting.drainTo(all);
+        return all;
+    }
+
+    /** Those that found no room. */
+    long lost() {
+        return lost.get();
+    }
+
+    private void offer(Message message) {
+        if (!waiting.offer(message)) {
+            lost.incrementAndGet();
+        }
+    }
+
+    private String object(String kind, Json.Content members) {
+        return JsonText.object(kind, json -> {
+            json.writeStringField("seat", seat);
+            members.write(json);
+        });
+    }
+
+    /** Only the last counts. */
+    private void latest(Topic topic, String kind, Json.Content members) {
+        offer(Message.latest(topic, kind, object(kind, members)));
+    }
+
+    private void kept(Topic topic, String kind, Json.Content members) {
+        offer(Message.kept(topic, object(kind, members)));
+    }
+
+    /** Age and state of its data, as told to every page; may be asked from any thread. */
+    String age(SeatData data) {
+        double ageS = data.ageS();
+        return object("age", json -> {
+            json.writeNumberField("age_s", Math.round(ageS * 10) / 10.0);
+            json.writeStringField("state", data.state().name());
+        });
+    }
+
+    void next(NextAction next, Point.Phase phase) {
+        String json = object("next", out -> {
+            out.writeStringField("text", next.text());
+            out.writeBooleanField("now", next.inNm() == 0);
+            out.writeStringField("phase", phase.words());
+        });
+        if (!json.equals(saidNext)) {
+            saidNext = json;
+            offer(Message.latest(Topic.NEXT, "next", json));
+        }
+    }
+
+    void grade(Grade soFar) {
+        String json = object("grade", out -> {
+            out.writeFieldName("grade");
+            GradeJson.write(soFar, out);
+        });
+        if (!json.equals(saidGrade)) {
+            saidGrade = json;
+            offer(Message.latest(Topic.GRADE, "grade", json));
+        }
+    }
+
+    /** The controller takes a clearance back, for so many a time. */
+    void disregard(int number, double timeS, String spoken) {
+        latest(Topic.OPEN, "disregard", json -> {
+            json.writeNumberField("number", number);
+            json.writeNumberField("t", JsonNumbers.rounded(timeS, 2));
+            json.writeStringField("spoken", spoken);
+        });
+    }
+
+    /** No clearance and no amended route any more. */
+    void asFiled() {
+        latest(Topic.OPEN, "cleared", json -> {});
+        latest(Topic.ROUTE, "amended", json -> {});
+    }
+
+    void amended(int clearance, AmendedRoute route, RoutePicture picture) {
+        latest(Topic.ROUTE, "amended", json -> {
+            json.writeNumberField("clearance", clearance);
+            picture.writeRoute(json, route);
+        });
+    }
+
+    /** The pilot is called whatever he is shown; the words are what a voice of his browser speaks. */
+    void cleared(int clearance, Entry.Issued issued, String spoken, boolean givenBack) {
+        latest(Topic.OPEN, "cleared", json -> {
+            json.writeNumberField("clearance", clearance);
+            json.writeNumberField("t", JsonNumbers.rounded(issued.timeS(), 2));
+            json.writeStringField("spoken", spoken);
+            json.writeBooleanField("given_back", givenBack);
+        });
+    }
+
+    void event(FlightEvent event, Optional<AmendedRoute> route) {
+        Topic topic = switch (event.kind()) {
+            case CLEARANCE_ISSUED -> Topic.WORDS;
+            case READ_BACK -> Topic.GRADE;
+            default -> Topic.OPEN;
+        };
+        String[] line = EventText.line(event, route).split(" {2}", 2);
+        kept(topic, "event", json -> {
+            json.writeNumberField("t", JsonNumbers.rounded(event.timeS(), 2));
+            json.writeStringField("name", event.name());
+            json.writeStringField("clock", line[0]);
+            json.writeStringField("text", CleanText.of(line[1]));
+        });
+    }
+
+    void over() {
+        latest(Topic.OPEN, "over", json -> {});
+    }
+
+    void note(Topic topic, String text) {
+        kept(topic, "note", json -> json.writeStringField("text", CleanText.of(text)));
+    }
+
+    void remark(double timeS, String text) {
+        kept(Topic.INSTRUCTOR, "remark", json -> {
+            json.writeNumberField("t", JsonNumbers.rounded(timeS, 2));
+            json.writeStringField("clock", Words.clock(timeS));
+            json.writeStringField("text", CleanText.of(text));
+        });
+    }
+
+    void readBack(ReadBack readback) {
+        String text = readback.elements().stream()
+                .map(each -> switch (each.verdict()) {
+                    case "right" -> "\u2713 " + each.what();
+                    case "missing" -> "missing: " + each.what() + " " + each.cleared();
+                    case "unclear" -> "unclear: " + each.what() + " " + each.cleared();
+                    default -> "wrong: " + each.what() + " " + each.cleared();
+                })
+                .collect(Collectors.joining(", "));
+        kept(Topic.INSTRUCTOR, "remark", json -> {
+            json.writeNumberField("t", JsonNumbers.rounded(readback.elapsedS(), 2));
+            json.writeStringField("clock", Words.clock(readback.elapsedS()));
+            json.writeStringField("kind", "readback");
+            json.writeStringField("text", CleanText.of(text));
+        });
+        String key = "readback " + readback.talk().number();
+        offer(Message.latest(Topic.INSTRUCTOR, key, object("readback", json -> ReadBackJson.write(readback, json))));
+    }
+}

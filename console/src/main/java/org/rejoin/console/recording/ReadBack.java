@@ -1,0 +1,98 @@
+package org.rejoin.console.recording;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+
+import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.bridge.flight.FlightEvent;
+
+/**
+ * How a clearance was read back.
+ *
+ * @param elapsedS when, seconds since the first sample
+ * @param seat label of the seat's key
+ * @param heard what was read back, in words; empty text where the elements were tapped
+ * @param talk of which clearance, how and when it came
+ * @param elements of the clearance, each with its verdict
+ */
+public record ReadBack(double elapsedS, String seat, String heard, Talk talk, List<Element> elements) {
+    /** Copies the list. */
+    public ReadBack {
+        elements = List.copyOf(elements);
+    }
+
+    /**
+     * How a readback came.
+     *
+     * @param number of the clearance, 1 for the first issued; 0 in recordings of before it was kept
+     * @param how heard, tapped, typed, or marked where the instructor changed the marks of one
+     * @param recognised what the recogniser heard; empty text where none listened
+     * @param issuedS when the clearance was issued, seconds since the first sample; empty where not known
+     * @param beganS when the pilot began to talk, likewise
+     * @param endedS when he ended, likewise
+     */
+    public record Talk(
+            int number,
+            String how,
+            String recognised,
+            OptionalDouble issuedS,
+            OptionalDouble beganS,
+            OptionalDouble endedS) {}
+
+    /**
+     * One element.
+     *
+     * @param what it is, as heading or altitude
+     * @param cleared in ATC's words
+     * @param found as read back, in ATC's words; empty text where missing or not known
+     * @param verdict right, wrong, missing or unclear
+     */
+    public record Element(String what, String cleared, String found, String verdict) {}
+
+    /**
+     * What it is worth as a whole.
+     *
+     * @return right, wrong or unclear
+     */
+    public Readback.Outcome outcome() {
+        return Readback.outcome(elements.stream()
+                .map(each ->
+                        new Readback.Element(each.what(), verdict(each.verdict()), each.cleared(), each.found()))
+                .toList());
+    }
+
+    private static Readback.Verdict verdict(String word) {
+        return switch (word) {
+            case "right" -> Readback.Verdict.RIGHT;
+            case "missing" -> Readback.Verdict.MISSING;
+            case "unclear" -> Readback.Verdict.UNCLEAR;
+            default -> Readback.Verdict.WRONG;
+        };
+    }
+
+    /**
+     * As the flight's record tells it.
+     *
+     * @return the event
+     */
+    public FlightEvent event() {
+        return new FlightEvent.ReadBack(
+                elapsedS,
+                talk.number(),
+                talk.how(),
+                outcome().name().toLowerCase(Locale.ROOT),
+                elements.stream()
+                        .map(each -> each.what() + " " + each.verdict())
+                        .collect(Collectors.joining(", ")),
+                between(talk.issuedS(), talk.beganS()),
+                between(talk.beganS(), talk.endedS()));
+    }
+
+    private static OptionalDouble between(OptionalDouble from, OptionalDouble to) {
+        return from.isPresent() && to.isPresent() && to.getAsDouble() >= from.getAsDouble()
+                ? OptionalDouble.of(to.getAsDouble() - from.getAsDouble())
+                : OptionalDouble.empty();
+    }
+}

@@ -1,0 +1,68 @@
+package org.rejoin.console.recording;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.Stream;
+
+import org.rejoin.bridge.flight.FlightEvent;
+
+/**
+ * All that was said and written.
+ *
+ * @param spoken in the order issued
+ * @param remarks in the order made
+ * @param readbacks in the order made
+ * @param again in the order asked
+ */
+public record Said(List<InstructorFile.Spoken> spoken, List<InstructorFile.Remark> remarks, List<ReadBack> readbacks, List<InstructorFile.Again> again) {
+
+    /** Nothing was. */
+    public static final Said NOTHING = new Said(List.of(), List.of());
+
+    /** Copies the lists. */
+    public Said {
+        spoken = List.copyOf(spoken);
+        remarks = List.copyOf(remarks);
+        readbacks = List.copyOf(readbacks);
+        again = List.copyOf(again);
+    }
+
+    /**
+     * Nothing was read back.
+     *
+     * @param spoken in the order issued
+     * @param remarks in the order made
+     */
+    public Said(List<InstructorFile.Spoken> spoken, List<InstructorFile.Remark> remarks) {
+        this(spoken, remarks, List.of(), List.of());
+    }
+
+    /**
+     * What was said on the radio, as the flight's record tells it.
+     *
+     * @return in order of time
+     */
+    public List<FlightEvent> talk() {
+        return Stream.concat(
+                        again.stream().map(InstructorFile.Again::event), readbacks.stream().map(ReadBack::event))
+                .sorted(Comparator.comparingDouble(FlightEvent::timeS))
+                .toList();
+    }
+
+    /**
+     * The part for one seat.
+     *
+     * @param seat label of the seat's key
+     * @return likewise in order
+     */
+    public Said to(String seat) {
+        return new Said(
+                spoken.stream().filter(each -> each.seat().equals(seat)).toList(),
+                remarks.stream()
+                        .filter(each ->
+                                each.seat().equals(seat) || each.seat().isEmpty())
+                        .toList(),
+                readbacks.stream().filter(each -> each.seat().equals(seat)).toList(),
+                again.stream().filter(each -> each.seat().equals(seat)).toList());
+    }
+}

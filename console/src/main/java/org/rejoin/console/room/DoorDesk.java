@@ -1,0 +1,89 @@
+package org.rejoin.console.room;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.time.Instant;
+import java.util.Optional;
+
+import org.rejoin.console.book.Pilot;
+import org.rejoin.console.door.JoinCodes;
+import org.rejoin.console.door.Role;
+import org.rejoin.console.door.Sessions;
+import org.rejoin.console.page.PageRoom.Answer;
+import org.rejoin.console.page.PageRoom.Asker;
+import org.rejoin.console.page.PageRoom.Joined;
+
+import com.fasterxml.jackson.databind.JsonNode;
+
+/** Who comes in: sessions of tablets, codes to join by, and both taken back. */
+final class DoorDesk {
+
+    private final RoomRecords records;
+    private final Sessions sessions;
+    private final JoinCodes codes = new JoinCodes();
+    private final String fingerprint;
+
+    /**
+     * A door.
+     *
+     * @param fingerprint of the certificate; empty text where the page is not encrypted
+     */
+    DoorDesk(RoomRecords records, Sessions sessions, String fingerprint) {
+        this.records = records;
+        this.sessions = sessions;
+        this.fingerprint = fingerprint;
+    }
+
+    String fingerprint() {
+        return fingerprint;
+    }
+
+    Optional<Asker> session(String cookie) {
+        return sessions.holder(cookie, Instant.now())
+                .map(session -> new Asker(session.role() == Role.INSTRUCTOR, session.subject()));
+    }
+
+    Joined join(String code, InetAddress from) {
+        return codes.join(code, from.getHostAddress(), Instant.now())
+                .fold(
+                        joined -> new Joined(
+                                Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
+                                joined.role() == Role.INSTRUCTOR,
+                                ""),
+                        unknown -> kept("there is no such code, or it is older than ten minutes: ask for a new one"),
+                        wait -> kept(
+                                "too many wrong codes: wait " + (wait.after().toSeconds() + 1) + " s and try again"));
+    }
+
+    private static Joined kept(String outside) {
+        return new Joined(Optional.empty(), false, outside);
+    }
+
+    /** For a pilot's tablet, or for another instructor's. */
+    Answer code(JsonNode order, String address) throws IOException {
+        boolean instructor = order.path("instructor").asBoolean();
+        String subject = instructor
+                ? ""
+                : records.pilot(records.name(order.path("pilot").asText())).id();
+        String code = codes.open(instructor ? Role.INSTRUCTOR : Role.PILOT, subject, Instant.now());
+        return Answer.json(RoomDesk.JSON.createObjectNode()
+                .put("code", code)
+                .put("link", address + "/enter#" + code)
+                .put("page", address + "/enter")
+                .put("fingerprint", fingerprint)
+                .toString());
+    }
+
+    Answer revoke(JsonNode order) throws IOException {
+        if (order.path("all").asBoolean()) {
+            sessions.revokeAll(Instant.now());
+        } else {
+            Optional<Pilot> pilot = records.find(order.path("pilot").asText());
+            if (pilot.isEmpty()) {
+                return Answer.no("that pilot is not in the roster");
+            }
+            sessions.revokeAllOf(pilot.get().id(), Instant.now());
+        }
+        return Answer.done();
+    }
+}
