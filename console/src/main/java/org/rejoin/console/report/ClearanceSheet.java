@@ -1,8 +1,11 @@
 package org.rejoin.console.report;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.geo.Angles;
@@ -219,9 +222,24 @@ final class ClearanceSheet {
 
     /** What the pilot was asked to do, in a sentence. */
     static String job(AmendedRoute route) {
+        Clearance.Assigned assigned = route.clearance().assigned();
+        List<String> asked = new ArrayList<>();
+        if (!route.clearance().routeStays()) {
+            asked.add(way(route) + end(route));
+        }
+        assigned.altitude().map(RouteWords::altitude).ifPresent(asked::add);
+        assigned.speed().map(RouteWords::speed).ifPresent(asked::add);
+        if (assigned.presentSpeed()) {
+            asked.add("maintain present speed");
+        }
+        return (asked.isEmpty() ? "the route stays as it was" : String.join("; ", asked)) + ".";
+    }
+
+    /** The way of the amendment up to where it ends. */
+    private static String way(AmendedRoute route) {
         StringBuilder said = new StringBuilder();
         route.assignedHeading()
-                .ifPresent(plan -> said.append("fly heading ")
+                .ifPresent(plan -> said.append(turn(route.clearance()))
                         .append(Angles.figures(plan.magnetic().deg()))
                         .append(", "));
         if (route.course().isPresent()) {
@@ -254,6 +272,11 @@ final class ClearanceSheet {
                         .append("), "));
         route.joinedAirway()
                 .ifPresent(airway -> said.append(route.course().isPresent() ? "join " + airway + ", " : ""));
+        for (Instruction.Direct direct : route.clearance().all(Instruction.Direct.class)) {
+            said.append(said.isEmpty() ? "go direct to " : "then direct to ")
+                    .append(direct.to().ident())
+                    .append(", ");
+        }
         if (said.isEmpty()) {
             route.legs().stream()
                     .flatMap(leg -> leg.endsAt().stream())
@@ -264,7 +287,21 @@ final class ClearanceSheet {
                 .ifPresent(hold -> said.append(hold.once() ? "fly the hold once at " : "hold at ")
                         .append(hold.fix().ident())
                         .append(", "));
-        return said + end(route) + ".";
+        return said.toString();
+    }
+
+    /** The beginning of the words for a heading: the way round, where ATC said it. */
+    private static String turn(Clearance clearance) {
+        Instruction.TurnDirection way = clearance
+                .first(Instruction.FlyHeading.class)
+                .map(Instruction.FlyHeading::direction)
+                .or(() -> clearance.first(Instruction.TurnBy.class).map(Instruction.TurnBy::direction))
+                .orElse(Instruction.TurnDirection.SHORTEST);
+        return switch (way) {
+            case LEFT -> "turn left to heading ";
+            case RIGHT -> "turn right to heading ";
+            case SHORTEST -> "fly heading ";
+        };
     }
 
     private static String end(AmendedRoute route) {

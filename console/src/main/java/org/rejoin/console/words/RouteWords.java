@@ -8,6 +8,8 @@ import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
@@ -161,6 +163,30 @@ public final class RouteWords {
      */
     public static String turn(ComputedFix fix) {
         return Words.say("turn %s %.0f degrees", Words.side(fix.turnDeg()), Math.abs(fix.turnDeg()));
+    }
+
+    /**
+     * An assigned altitude.
+     *
+     * @param said in the clearance
+     * @return for example "descend and maintain 5000 ft"
+     */
+    public static String altitude(Instruction.Maintain said) {
+        return Phraseology.say(said).replaceFirst("maintain .*", Words.say("maintain %.0f ft", said.feet()))
+                + (said.untilEstablished() ? " until established" : "");
+    }
+
+    /**
+     * An assigned speed.
+     *
+     * @param said in the clearance
+     * @return for example "120 knots or less"; by the airspeed indicator
+     */
+    public static String speed(Instruction.MaintainSpeed said) {
+        String bound = said.bound() == Instruction.MaintainSpeed.Limit.EXACTLY
+                ? ""
+                : " " + said.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
+        return Words.say("%.0f knots%s", said.knots(), bound);
     }
 
     /**
