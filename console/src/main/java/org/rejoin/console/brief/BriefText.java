@@ -7,6 +7,7 @@ import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Phraseology;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -117,9 +118,9 @@ public final class BriefText {
         numbered(
                 "Turn",
                 Words.say(
-                        "%s %.0f degrees to heading %s, about %.0f s at standard rate%s",
+                        "%s %s to heading %s, about %.0f s at standard rate%s",
                         Words.side(turn.right()),
-                        turn.degrees(),
+                        Angles.degrees(turn.degrees()),
                         Words.direction(Math.rint(turn.heading().deg())),
                         turn.seconds(),
                         turn.longWay() ? ": the long way round" : ""));
@@ -142,8 +143,8 @@ public final class BriefText {
                         + Words.side(arc.path().clockwise()) + " wing tip");
                 double speed = route.situation().trueAirspeedKt();
                 detail(Words.say(
-                        "leave it %.0f degrees of radial early for a right-angled turn at standard rate",
-                        Math.toDegrees(Turn.standardRadiusNm(speed) / arc.distanceNm())));
+                        "leave it %s of radial early for a right-angled turn at standard rate",
+                        Angles.degrees(Math.toDegrees(Turn.standardRadiusNm(speed) / arc.distanceNm()))));
             }
         }
     }
@@ -293,8 +294,8 @@ public final class BriefText {
         }
         numbered("Intercept", Words.say("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
         detail(Words.say(
-                "angle %.0f degrees: turn %s onto %s%s(%s true)",
-                met.angleDeg(),
+                "angle %s: turn %s onto %s%s(%s true)",
+                Angles.degrees(met.angleDeg()),
                 Words.side(met.turnsRight()),
                 route.legs().get(route.courseLeg()) instanceof Leg.DmeArc ? "the arc " : "course ",
                 PublishedCourse.magneticDeg(route.legs().get(route.courseLeg()), brief.chart(), route.situation())
@@ -313,7 +314,7 @@ public final class BriefText {
         numbered("Computed fix", Words.say("%s: %s", fix.fix().ident(), Words.place(at)));
         detail(Words.decimal(at) + " degrees");
         detail(Words.say(
-                "on %s; the lines cross at %.0f degrees", RouteWords.segment(fix.segment()), fix.crossingAngleDeg()));
+                "on %s; the lines cross at %s", RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
         for (ComputedFix.Definition definition : fix.definitions()) {
             String line = definition.station().kind().hasRadials() ? "radial" : "bearing";
             String form =
@@ -338,9 +339,9 @@ public final class BriefText {
         numbered(
                 "Turn there",
                 Words.say(
-                        "%s %.0f degrees onto %s toward %s",
+                        "%s %s onto %s toward %s",
                         Words.side(fix.turnDeg()),
-                        Math.abs(fix.turnDeg()),
+                        Angles.degrees(Math.abs(fix.turnDeg())),
                         RouteWords.airway(fix.segment()),
                         fix.segment().to().ident()));
         detail(Words.say(
@@ -395,11 +396,13 @@ public final class BriefText {
         LegCourse course = LegCourse.of(leg, brief);
         boolean wind = route.situation().wind().speedKt() > 0;
         if (wind && course.headingToHold().isPresent()) {
+            double drift = course.driftDeg().orElse(0.0);
             lines.add(Words.say(
-                    "        heading to hold %s, drift correction %.0f %s",
+                    "        heading to hold %s, %s",
                     Words.direction(Math.rint(course.headingToHold().get())),
-                    Math.abs(course.driftDeg().orElse(0.0)),
-                    Words.side(course.driftDeg().orElse(0.0))));
+                    Math.round(Math.abs(drift)) == 0
+                            ? "no drift to correct"
+                            : Words.say("drift correction %.0f %s", Math.abs(drift), Words.side(drift))));
         }
     }
 

@@ -567,7 +567,9 @@ public final class SeatPage implements LessonFlights.Watcher {
         }
         inForce.push(fresh);
         issued.add(fresh);
-        clearedS = fresh.timeS();
+        if (!fresh.route().clearance().routeStays()) {
+            clearedS = fresh.timeS(); // no turn to a heading begins with an altitude alone
+        }
         OptionalDouble ahead = fresh.route().furtherClearanceS();
         furtherS = ahead.isPresent()
                 ? fresh.flownS() + ahead.getAsDouble()

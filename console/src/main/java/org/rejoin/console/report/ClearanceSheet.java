@@ -110,10 +110,10 @@ final class ClearanceSheet {
                 "Intercept",
                 where
                         + Words.say(
-                                "%.1f NM ahead, %s; %.0f degrees, turn %s onto %s true",
+                                "%.1f NM ahead, %s; %s, turn %s onto %s true",
                                 met.distanceNm(),
                                 Words.minutes(met.minutes()),
-                                met.angleDeg(),
+                                Angles.degrees(met.angleDeg()),
                                 Words.side(met.turnsRight()),
                                 Words.tenths(met.course().deg())));
         row(
@@ -125,12 +125,12 @@ final class ClearanceSheet {
         out.element("dt", "Computed fix");
         out.start("dd")
                 .text(Words.say(
-                        "%s at %s, where the %s crosses %s at %.0f degrees%s",
+                        "%s at %s, where the %s crosses %s at %s%s",
                         fix.fix().ident(),
                         Words.place(fix.fix().position()),
                         route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance) ? "arc or radial" : "radial",
                         RouteWords.segment(fix.segment()),
-                        fix.crossingAngleDeg(),
+                        Angles.degrees(fix.crossingAngleDeg()),
                         route.turnAtComputedFix()
                                 .map(turn -> "; " + RouteWords.turn(turn) + " there")
                                 .orElse("")));

@@ -33,10 +33,15 @@ public final class RouteWords {
      * The amended route in a few short lines.
      *
      * @param route worked out when the clearance was heard
-     * @return heading, course to set, intercept, computed fix, points skipped; only those that it has
+     * @return heading, course to set, intercept, computed fix, points skipped; only those that it has. Where the clearance
+     *     leaves the route as it is, that: what was worked out before is of another moment
      */
     public static List<String> lines(AmendedRoute route) {
         List<String> lines = new ArrayList<>();
+        if (route.clearance().routeStays()) {
+            lines.add("the route stays as it was");
+            return lines;
+        }
         route.heading()
                 .ifPresent(plan -> lines.add(Words.say(
                         "heading %s (%s), track %s true, %.0f kt over the ground",
@@ -126,10 +131,10 @@ public final class RouteWords {
      */
     public static String intercept(Intercept met) {
         return Words.say(
-                "you meet the course in %.1f NM (%s) at %.0f degrees; turn %s, begin %.2f NM before it",
+                "you meet the course in %.1f NM (%s) at %s; turn %s, begin %.2f NM before it",
                 met.distanceNm(),
                 Words.minutes(met.minutes()),
-                met.angleDeg(),
+                Angles.degrees(met.angleDeg()),
                 Words.side(met.turnsRight()),
                 met.leadNm());
     }
@@ -162,7 +167,7 @@ public final class RouteWords {
      * @return for example "turn right 74 degrees"
      */
     public static String turn(ComputedFix fix) {
-        return Words.say("turn %s %.0f degrees", Words.side(fix.turnDeg()), Math.abs(fix.turnDeg()));
+        return Words.say("turn %s %s", Words.side(fix.turnDeg()), Angles.degrees(Math.abs(fix.turnDeg())));
     }
 
     /**
