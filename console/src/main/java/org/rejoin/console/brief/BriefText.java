@@ -32,9 +32,11 @@ public final class BriefText {
     private final Brief brief;
     private final AmendedRoute route;
     private final List<String> lines = new ArrayList<>();
+    private final int width;
     private int number;
 
-    private BriefText(Brief brief) {
+    private BriefText(Brief brief, int width) {
+        this.width = width;
         this.brief = brief;
         this.route = brief.route();
     }
@@ -44,17 +46,18 @@ public final class BriefText {
      *
      * @param brief worked out
      * @param working whether each step is shown with its formula and values
+     * @param width most characters of a line, where its words allow
      * @return lines without line ends
      */
-    public static List<String> lines(Brief brief, boolean working) {
-        BriefText text = new BriefText(brief);
+    public static List<String> lines(Brief brief, boolean working, int width) {
+        BriefText text = new BriefText(brief, width);
         text.write(working);
         return text.lines;
     }
 
     private void write(boolean working) {
-        lines.add("Filed:     " + route.filed().text());
-        lines.add("Clearance: " + route.clearance().text());
+        paragraph("Filed:     ", route.filed().text());
+        paragraph("Clearance: ", route.clearance().text());
         brief.notes().forEach(note -> paragraph("  note: ", note));
         title("THE PICTURE");
         BriefPicture.sentences(brief).forEach(sentence -> paragraph("  ", sentence));
@@ -506,6 +509,6 @@ public final class BriefText {
     }
 
     private void paragraph(String indent, String text) {
-        lines.addAll(Words.wrapped(indent, text));
+        lines.addAll(Words.wrapped(indent, text, width));
     }
 }
