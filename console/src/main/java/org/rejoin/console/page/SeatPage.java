@@ -617,10 +617,10 @@ public final class SeatPage implements LessonFlights.Watcher {
         readbacksTold++;
         String text = readback.elements().stream()
                 .map(each -> switch (each.verdict()) {
-                    case "right" -> "\u2713 " + each.what();
-                    case "missing" -> "missing: " + each.what() + " " + each.cleared();
-                    case "unclear" -> "unclear: " + each.what() + " " + each.cleared();
-                    default -> "wrong: " + each.what() + " " + each.cleared();
+                    case "right" -> "\u2713 " + Readback.called(each.what());
+                    case "missing" -> "missing: " + Readback.called(each.what()) + " " + each.cleared();
+                    case "unclear" -> "unclear: " + Readback.called(each.what()) + " " + each.cleared();
+                    default -> "wrong: " + Readback.called(each.what()) + " " + each.cleared();
                 })
                 .collect(Collectors.joining(", "));
         offer(Message.kept(Topic.INSTRUCTOR, JsonText.object("remark", json -> {

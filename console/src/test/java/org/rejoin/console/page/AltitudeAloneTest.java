@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.concurrent.atomic.AtomicReference;
+import java.util.concurrent.CopyOnWriteArrayList;
 
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -27,16 +27,18 @@ class AltitudeAloneTest {
             List<AircraftState> states = flown.states(Habit.LATE, 5);
             // The line is crossed at 03:17, the turn back begins some seconds later.
             flown.fly(SEAT, states.subList(0, 1010));
-            AtomicReference<AmendedRoute> route = new AtomicReference<>();
+            List<AmendedRoute> routes = new CopyOnWriteArrayList<>();
             flown.onThread(() -> {
                 try {
-                    route.set(flown.seat(SEAT).orElseThrow().issue("descend and maintain 5000", OptionalDouble.empty()));
+                    routes.add(flown.seat(SEAT).orElseThrow().issue("descend and maintain 5000", OptionalDouble.empty()));
                 } catch (ClearanceException e) {
                     throw new AssertionError(e);
                 }
             });
-            assertThat(RouteWords.lines(route.get())).containsExactly("the route stays as it was");
-            assertThat(route.get().warnings()).isEmpty();
+            assertThat(routes).singleElement().satisfies(route -> {
+                assertThat(RouteWords.lines(route)).containsExactly("the route stays as it was");
+                assertThat(route.warnings()).isEmpty();
+            });
             flown.fly(SEAT, states.subList(1010, 1100));
             String next = flown.page(SEAT).tile().next();
             assertThat(next)

@@ -74,4 +74,20 @@ class MapNamesInBrowserTest {
             }
         }
     }
+
+    /** Where the route is hidden from him, a pilot is told that it is, and not that there is none. */
+    @Test
+    void aHiddenLineIsSaidToBeHidden() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty());
+                Browser browser = new Browser(folder, 1280, 720)) {
+            flown.fly("127.0.0.1:40000 REJOIN", flown.states(Habit.GOOD, 5).subList(0, 700));
+            browser.beforeEachPage(WATCH);
+            browser.open(flown.address() + "/");
+            browser.until("document.getElementById('clock').textContent === '02:19'");
+            browser.click("#show-route");
+            browser.open(flown.address() + "/student");
+            browser.until("window.words.some((word) => word[0] === 'the line is hidden in this lesson')");
+            assertThat(names(browser.value("window.words"))).doesNotContain("no line to be on yet");
+        }
+    }
 }
