@@ -46,6 +46,16 @@ public final class Readback {
     private static final Set<String> MAY_BE_LEFT_OUT = Set.of("onward", "expect", "when", "published", Part.WORDS);
 
     /**
+     * What an element is called in front of a user.
+     *
+     * @param what as {@link Element#what()}
+     * @return the same, but "rest of the route" for what is said of the way on
+     */
+    public static String called(String what) {
+        return what.equals("onward") ? "rest of the route" : what;
+    }
+
+    /**
      * One element of a clearance, or of a readback where the clearance has no such element.
      *
      * @param what it is, for example "heading", "station", "radial", "airway", "altitude", "callsign"; "words" where the

@@ -62,11 +62,10 @@ final class SpokenInstruction implements Instruction.Visitor<String> {
 
     @Override
     public String joinAirway(Instruction.JoinAirway join) {
-        String verb = join.at().isEmpty() && join.to().isPresent() ? "via " : "join ";
         String at = join.at()
                 .map(point -> "at " + join.away().map(Phraseology::away).orElse("") + Phraseology.place(point))
                 .orElse("");
-        return verb
+        return "join "
                 + Phraseology.airway(join.airway())
                 + (at.isEmpty() ? "" : " " + at)
                 + join.to().map(point -> " to " + Phraseology.place(point)).orElse("");

@@ -37,6 +37,30 @@ public final class Angles {
     }
 
     /**
+     * An angle in words, to the whole degree.
+     *
+     * @param deg degrees, finite
+     * @return for example "46 degrees", and "1 degree" of one
+     */
+    public static String degrees(double deg) {
+        long whole = Math.round(deg);
+        return whole + (Math.abs(whole) == 1 ? " degree" : " degrees");
+    }
+
+    /**
+     * A correction or an error with its sign; what rounds to nothing is never minus.
+     *
+     * @param deg degrees, finite; right or east positive
+     * @param decimals digits after the point, 0 to 9
+     * @return for example "+1.28", "-0.50", "+0.00"
+     */
+    public static String signed(double deg, int decimals) {
+        String digits = String.format(Locale.ROOT, "%." + decimals + "f", Math.abs(deg));
+        boolean nothing = digits.chars().allMatch(c -> c == '0' || c == '.');
+        return (deg < 0 && !nothing ? "-" : "+") + digits;
+    }
+
+    /**
      * Reduces a difference of directions to the half circle on either side.
      *
      * @param deg degrees, finite

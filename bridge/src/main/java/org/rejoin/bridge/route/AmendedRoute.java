@@ -85,7 +85,9 @@ public record AmendedRoute(
             }
         }
         boolean all = here.stream().allMatch(plan -> plan.leg() >= 0);
+        // Which route it was worked out along is no choice any more: it is this one.
         List<Warning> said = further.warnings.stream()
+                .filter(warning -> warning.code() != Warning.Code.CHOICE_MADE)
                 .filter(warning -> !all || warning.code() != Warning.Code.CROSSING_NOT_ON_ROUTE)
                 .toList();
         return new AmendedRoute(

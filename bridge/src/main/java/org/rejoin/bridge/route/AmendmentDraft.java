@@ -83,10 +83,10 @@ final class AmendmentDraft {
             step(
                     "heading from true north",
                     "true = magnetic + variation (east positive; World Magnetic Model 2025 at the aircraft)",
-                    "%s heading %05.1f %+.4f = %08.4f true",
+                    "%s heading %05.1f %s = %08.4f true",
                     plan.origin().name().toLowerCase(Locale.ROOT),
                     plan.magnetic().deg(),
-                    situation.variation().eastDeg(),
+                    Angles.signed(situation.variation().eastDeg(), 4),
                     plan.headingTrue().deg());
             step(
                     "track in the wind",

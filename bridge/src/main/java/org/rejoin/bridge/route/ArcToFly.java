@@ -71,8 +71,8 @@ final class ArcToFly {
         if (Math.abs(sweep) > LONG_ARC_DEG) {
             draft.warn(
                     Warning.Code.CROSSING_BEHIND,
-                    "the arc is left only after %.0f degrees round the station: where it is to be left lies behind",
-                    Math.abs(sweep));
+                    "the arc is left only after %s round the station: where it is to be left lies behind",
+                    Angles.degrees(Math.abs(sweep)));
         }
         Waypoint to = end.fixOn(arc);
         GeodesicArc flown = new GeodesicArc(arc.station().distancePosition(), arc.radiusNm(), entry, sweep);
@@ -148,9 +148,9 @@ final class ArcToFly {
         boolean shorterRight = right <= -left;
         draft.warn(
                 Warning.Code.CHOICE_MADE,
-                "which way round the arc is not said; taken is the shorter, %s by %.0f degrees: ask",
+                "which way round the arc is not said; taken is the shorter, %s by %s: ask",
                 shorterRight ? "clockwise" : "counterclockwise",
-                shorterRight ? right : -left);
+                Angles.degrees(shorterRight ? right : -left));
         return shorterRight;
     }
 

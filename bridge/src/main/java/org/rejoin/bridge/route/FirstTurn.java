@@ -58,11 +58,11 @@ final class FirstTurn {
         draft.step(
                 "turn to " + what,
                 "degrees from the present heading, the way that is said; seconds = degrees / 3 (standard rate)",
-                "%s to %s, %s: %.0f degrees, %.0f s",
+                "%s to %s, %s: %s, %.0f s",
                 Angles.figures(from.deg()),
                 Angles.figures(to.deg()),
                 right ? "right" : "left",
-                degrees,
+                Angles.degrees(degrees),
                 turn.seconds());
         if (turn.longWay()) {
             draft.warn(

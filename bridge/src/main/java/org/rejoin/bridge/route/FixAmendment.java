@@ -9,6 +9,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Offset;
@@ -70,8 +71,8 @@ final class FixAmendment {
                 .ifPresent(wind -> draft.step(
                         "heading for it in the wind",
                         "correction = asin(W / TAS sin(from - course)); magnetic = true - variation",
-                        "%+.2f degrees: %08.4f true, %08.4f magnetic, GS %.2f kt, %.2f min",
-                        wind.correctionDeg(),
+                        "%s degrees: %08.4f true, %08.4f magnetic, GS %.2f kt, %.2f min",
+                        Angles.signed(wind.correctionDeg(), 2),
                         wind.heading().deg(),
                         wind.heading().toMagnetic(draft.situation.variation()).deg(),
                         wind.groundSpeedKt(),

@@ -1,5 +1,6 @@
 package org.rejoin.bridge.route;
 
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
@@ -41,9 +42,9 @@ final class FixWorking {
             draft.step(
                     "the fix from " + each.station().ident(),
                     "radial = true azimuth at the station - station declination",
-                    "%08.4f %+.2f = %08.4f, %.4f NM",
+                    "%08.4f %s = %08.4f, %.4f NM",
                     each.station().position().to(at).initial().deg(),
-                    -declination,
+                    Angles.signed(-declination, 2),
                     each.radial().deg(),
                     each.distanceNm());
         }
@@ -53,10 +54,10 @@ final class FixWorking {
                 "airway course - course " + course.direction()
                         + " the station, both at the fix; lead = GS / (60 pi) tan(turn / 2),"
                         + " GS on the radial in the wind",
-                "%08.4f - %08.4f = %+.4f degrees; %.4f / (60 pi) x tan(%.4f / 2) = %.4f NM",
+                "%08.4f - %08.4f = %s degrees; %.4f / (60 pi) x tan(%.4f / 2) = %.4f NM",
                 computed.airwayCourse().deg(),
                 computed.inboundCourse().deg(),
-                computed.turnDeg(),
+                Angles.signed(computed.turnDeg(), 4),
                 computed.groundSpeedKt(draft.situation),
                 turn,
                 computed.leadNm(draft.situation));

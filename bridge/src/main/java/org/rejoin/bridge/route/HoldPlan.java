@@ -179,17 +179,17 @@ final class HoldPlan {
         draft.step(
                 "inbound course of the hold",
                 "magnetic = true + " + (holding.published() ? "as published" : "by the station of its line"),
-                "%05.1f true %+.2f = %05.1f magnetic, on %s",
+                "%05.1f true %s = %05.1f magnetic, on %s",
                 holding.inboundTrue().deg(),
-                Angles.turn(toMagnetic),
+                Angles.signed(Angles.turn(toMagnetic), 2),
                 holding.inbound().deg(),
                 holding.line());
         draft.step(
                 "entry",
                 "heading on arrival less inbound course; right turns: -70 to +110 direct, +110 to +180 teardrop, else"
                         + " parallel; left turns mirrored (ICAO Doc 8168)",
-                "%+.1f degrees, %s turns: %s",
-                off,
+                "%s degrees, %s turns: %s",
+                Angles.signed(off, 1),
                 holding.right() ? "right" : "left",
                 holding.entry().name().toLowerCase(Locale.ROOT));
         holding.outboundSeconds()
@@ -197,8 +197,8 @@ final class HoldPlan {
                         "outbound in the wind",
                         "heading = inbound course + 180 - 3 x inbound correction; time = (GS in x inbound time + time of both"
                                 + " turns x tailwind in) / GS out, less what passes before abeam",
-                        "correction %+.1f degrees inbound, heading %s out, %.0f s",
-                        holding.correctionDeg(),
+                        "correction %s degrees inbound, heading %s out, %.0f s",
+                        Angles.signed(holding.correctionDeg(), 1),
                         Angles.figures(holding.outboundHeading().deg()),
                         seconds));
     }

@@ -125,10 +125,10 @@ final class Intercepts {
         draft.step(
                 "intercept angle",
                 "course - track, both where they meet (a geodesic turns as it goes); right positive",
-                "%08.4f - %08.4f = %+.4f degrees: turn %s",
+                "%08.4f - %08.4f = %s degrees: turn %s",
                 met.course().deg(),
                 Angles.circle(met.course().deg() - met.turnDeg()),
-                met.turnDeg(),
+                Angles.signed(met.turnDeg(), 4),
                 met.turnsRight() ? "right" : "left");
         draft.step(
                 "lead",

@@ -51,10 +51,10 @@ final class RadialAmendment {
             draft.step(
                     "radial from true north",
                     "true azimuth at the station = radial + station declination",
-                    "%s radial %05.1f %+.2f = %06.2f true",
+                    "%s radial %05.1f %s = %06.2f true",
                     said.station().ident(),
                     said.radial().deg(),
-                    declination.eastDeg(),
+                    Angles.signed(declination.eastDeg(), 2),
                     azimuth.deg());
             work(said.station(), said.radial(), azimuth, said.sense());
         } else {
@@ -64,10 +64,10 @@ final class RadialAmendment {
             draft.step(
                     "bearing from true north",
                     "true = magnetic + today's variation at the station (an NDB has no alignment of its own)",
-                    "%05.1f from %s %+.4f = %08.4f true",
+                    "%05.1f from %s %s = %08.4f true",
                     said.bearing().deg(),
                     said.station().ident(),
-                    variation.eastDeg(),
+                    Angles.signed(variation.eastDeg(), 4),
                     azimuth.deg());
             work(said.station(), new Radial(said.bearing().deg()), azimuth, said.sense());
         }

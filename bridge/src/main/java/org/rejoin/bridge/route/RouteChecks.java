@@ -80,11 +80,11 @@ final class RouteChecks {
             if (Math.abs(drift) > MOST_DRIFT_DEG) {
                 draft.warn(
                         Warning.Code.STRONG_WIND,
-                        "on heading %s the wind of %.0f kt carries the aircraft %.0f degrees %s of where it points, at"
+                        "on heading %s the wind of %.0f kt carries the aircraft %s %s of where it points, at"
                                 + " %.0f kt over the ground: check the wind and the airspeed, ask for another heading",
                         Angles.figures(plan.magnetic().deg()),
                         draft.situation.wind().speedKt(),
-                        Math.abs(drift),
+                        Angles.degrees(Math.abs(drift)),
                         drift > 0 ? "right" : "left",
                         plan.ground().groundSpeedKt());
             }

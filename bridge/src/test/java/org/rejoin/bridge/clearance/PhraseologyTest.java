@@ -62,6 +62,14 @@ class PhraseologyTest {
                         + " thirty-one, then as filed");
     }
 
+    /** After a heading an airway is joined; one after another they are a route (FAA Order JO 7110.65, 4-4-1). */
+    @Test
+    void anAirwayAfterAHeadingIsJoined() {
+        assertThat(Phraseology.say(ClearanceReaderTest.read("fly heading 100, join V31 to BBB")))
+                .isEqualTo("fly heading one zero zero, join victor thirty-one to Cross Swell");
+        assertThat(Phraseology.say(ClearanceReaderTest.read("join J533 to EEE, via UB10 to AAA"))).contains(" via ");
+    }
+
     @ParameterizedTest
     @ValueSource(
             strings = {

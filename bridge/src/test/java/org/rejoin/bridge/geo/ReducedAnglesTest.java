@@ -102,4 +102,16 @@ class ReducedAnglesTest {
         assertThat(new TrueDirection(10).turnTo(new TrueDirection(350))).isEqualTo(-20);
         assertThat(new MagneticDirection(0).turnTo(new MagneticDirection(180))).isEqualTo(-180);
     }
+
+    /** One is one degree; what rounds to nothing has no minus. */
+    @Test
+    void anglesInWordsAndWithTheirSign() {
+        assertThat(Angles.degrees(46.4)).isEqualTo("46 degrees");
+        assertThat(Angles.degrees(1.49)).isEqualTo("1 degree");
+        assertThat(Angles.degrees(0.4)).isEqualTo("0 degrees");
+        assertThat(Angles.signed(1.281, 2)).isEqualTo("+1.28");
+        assertThat(Angles.signed(-0.5, 1)).isEqualTo("-0.5");
+        assertThat(Angles.signed(-0.004, 2)).isEqualTo("+0.00");
+        assertThat(Angles.signed(-0.0, 2)).isEqualTo("+0.00");
+    }
 }

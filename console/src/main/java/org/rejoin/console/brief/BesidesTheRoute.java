@@ -1,6 +1,5 @@
 package org.rejoin.console.brief;
 
-import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -8,6 +7,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /** What a clearance assigns that has no line on the map: altitude, speed, reports, what to expect. */
@@ -98,8 +98,7 @@ final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRo
     public Optional<Item> maintain(Instruction.Maintain said) {
         return item(
                 "Altitude",
-                Phraseology.say(said).replaceFirst("maintain .*", Words.say("maintain %.0f ft", said.feet()))
-                        + (said.untilEstablished() ? " until established" : "")
+                RouteWords.altitude(said)
                         + route.situation().altitudeFt().stream()
                                 .mapToObj(feet -> Words.say("; you are at %.0f ft", feet))
                                 .collect(Collectors.joining()));
@@ -127,10 +126,7 @@ final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRo
 
     @Override
     public Optional<Item> maintainSpeed(Instruction.MaintainSpeed said) {
-        String bound = said.bound() == Instruction.MaintainSpeed.Limit.EXACTLY
-                ? ""
-                : " " + said.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
-        return item("Speed", Words.say("%.0f knots%s, by the airspeed indicator", said.knots(), bound));
+        return item("Speed", RouteWords.speed(said) + ", by the airspeed indicator");
     }
 
     @Override

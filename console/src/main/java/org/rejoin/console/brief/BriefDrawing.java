@@ -100,7 +100,7 @@ public final class BriefDrawing {
     private void heading() {
         out.element("text", "Clearance worked out", "class", "name", "x", "4", "y", "26", "font-size", "22");
         double y = 50;
-        List<String> clearance = Words.wrapped("", "ATC: " + route.clearance().text());
+        List<String> clearance = Words.wrapped("", "ATC: " + route.clearance().text(), Words.WIDTH);
         for (String line : clearance.subList(0, Math.min(2, clearance.size()))) {
             text("small", 4, y, line);
             y += 20;

@@ -9,7 +9,13 @@ import org.rejoin.console.words.Words;
 final class BriefLines {
 
     private final List<String> lines = new ArrayList<>();
+    private final int width;
     private int number;
+
+    /** No line yet; most characters of one, where its words allow. */
+    BriefLines(int width) {
+        this.width = width;
+    }
 
     List<String> all() {
         return lines;
@@ -34,6 +40,6 @@ final class BriefLines {
     }
 
     void paragraph(String indent, String text) {
-        lines.addAll(Words.wrapped(indent, text));
+        lines.addAll(Words.wrapped(indent, text, width));
     }
 }

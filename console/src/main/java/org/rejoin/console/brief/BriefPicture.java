@@ -55,10 +55,10 @@ final class BriefPicture {
                     route.turn()
                             .filter(turn -> turn.degrees() >= 1)
                             .map(turn -> Words.say(
-                                    "%sturn %s by %.0f degrees to it",
+                                    "%sturn %s by %s to it",
                                     turn.degrees() > 90 ? "it is behind you, " : "",
                                     Words.side(turn.right()),
-                                    turn.degrees()))
+                                    Angles.degrees(turn.degrees())))
                             .orElse("turn straight to it")));
         }
         route.legs().stream()
@@ -173,12 +173,12 @@ final class BriefPicture {
                 .map(segment -> " toward " + segment.to().ident())
                 .orElse("");
         return Words.say(
-                "Heading %s takes you to %s, %.1f NM ahead; there turn %s by %.0f degrees%s.",
+                "Heading %s takes you to %s, %.1f NM ahead; there turn %s by %s%s.",
                 Words.direction(plan.magnetic().deg()),
                 what,
                 met.distanceNm(),
                 Words.side(met.turnsRight()),
-                met.angleDeg(),
+                Angles.degrees(met.angleDeg()),
                 toward);
     }
 

@@ -11,9 +11,10 @@ public final class BriefText {
 
     private final Brief brief;
     private final AmendedRoute route;
-    private final BriefLines out = new BriefLines();
+    private final BriefLines out;
 
-    private BriefText(Brief brief) {
+    private BriefText(Brief brief, int width) {
+        this.out = new BriefLines(width);
         this.brief = brief;
         this.route = brief.route();
     }
@@ -23,17 +24,18 @@ public final class BriefText {
      *
      * @param brief worked out
      * @param working whether each step is shown with its formula and values
+     * @param width most characters of a line, where its words allow
      * @return lines without line ends
      */
-    public static List<String> lines(Brief brief, boolean working) {
-        BriefText text = new BriefText(brief);
+    public static List<String> lines(Brief brief, boolean working, int width) {
+        BriefText text = new BriefText(brief, width);
         text.write(working);
         return text.out.all();
     }
 
     private void write(boolean working) {
-        out.line("Filed:     " + route.filed().text());
-        out.line("Clearance: " + route.clearance().text());
+        out.paragraph("Filed:     ", route.filed().text());
+        out.paragraph("Clearance: ", route.clearance().text());
         brief.notes().forEach(note -> out.paragraph("  note: ", note));
         out.title("THE PICTURE");
         BriefPicture.sentences(brief).forEach(sentence -> out.paragraph("  ", sentence));

@@ -82,9 +82,9 @@ final class CockpitSteps {
         out.numbered(
                 "Turn",
                 Words.say(
-                        "%s %.0f degrees to heading %s, about %.0f s at standard rate%s",
+                        "%s %s to heading %s, about %.0f s at standard rate%s",
                         Words.side(turn.right()),
-                        turn.degrees(),
+                        Angles.degrees(turn.degrees()),
                         Angles.figures(turn.heading().deg()),
                         turn.seconds(),
                         turn.longWay() ? ": the long way round" : ""));
@@ -107,8 +107,8 @@ final class CockpitSteps {
                         + Words.side(arc.path().clockwise()) + " wing tip");
                 double speed = route.situation().trueAirspeedKt();
                 out.detail(Words.say(
-                        "leave it %.0f degrees of radial early for a right-angled turn at standard rate",
-                        Math.toDegrees(Turn.standardRadiusNm(speed) / arc.distanceNm())));
+                        "leave it %s of radial early for a right-angled turn at standard rate",
+                        Angles.degrees(Math.toDegrees(Turn.standardRadiusNm(speed) / arc.distanceNm()))));
             }
         }
     }
@@ -258,8 +258,8 @@ final class CockpitSteps {
         }
         out.numbered("Intercept", Words.say("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
         out.detail(Words.say(
-                "angle %.0f degrees: turn %s onto %s%s(%s true)",
-                met.angleDeg(),
+                "angle %s: turn %s onto %s%s(%s true)",
+                Angles.degrees(met.angleDeg()),
                 Words.side(met.turnsRight()),
                 route.legs().get(route.courseLeg()) instanceof Leg.DmeArc ? "the arc " : "course ",
                 PublishedCourse.magneticDeg(route.legs().get(route.courseLeg()), brief.chart(), route.situation())
@@ -278,7 +278,7 @@ final class CockpitSteps {
         out.numbered("Computed fix", Words.say("%s: %s", fix.fix().ident(), Words.place(at)));
         out.detail(Words.decimal(at) + " degrees");
         out.detail(Words.say(
-                "on %s; the lines cross at %.0f degrees", RouteWords.segment(fix.segment()), fix.crossingAngleDeg()));
+                "on %s; the lines cross at %s", RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
         for (ComputedFix.Definition definition : fix.definitions()) {
             String line = definition.station().kind().hasRadials() ? "radial" : "bearing";
             String form =
@@ -303,9 +303,9 @@ final class CockpitSteps {
         out.numbered(
                 "Turn there",
                 Words.say(
-                        "%s %.0f degrees onto %s toward %s",
+                        "%s %s onto %s toward %s",
                         Words.side(fix.turnDeg()),
-                        Math.abs(fix.turnDeg()),
+                        Angles.degrees(Math.abs(fix.turnDeg())),
                         RouteWords.airway(fix.segment()),
                         fix.segment().to().ident()));
         out.detail(Words.say(

@@ -86,11 +86,13 @@ final class LegLines {
         LegCourse course = LegCourse.of(leg, brief);
         boolean wind = route.situation().wind().speedKt() > 0;
         if (wind && course.headingToHold().isPresent()) {
+            double drift = course.driftDeg().orElse(0.0);
             out.line(Words.say(
-                    "        heading to hold %s, drift correction %.0f %s",
+                    "        heading to hold %s, %s",
                     Angles.figures(course.headingToHold().get()),
-                    Math.abs(course.driftDeg().orElse(0.0)),
-                    Words.side(course.driftDeg().orElse(0.0))));
+                    Math.round(Math.abs(drift)) == 0
+                            ? "no drift to correct"
+                            : Words.say("drift correction %.0f %s", Math.abs(drift), Words.side(drift))));
         }
     }
 

@@ -30,6 +30,7 @@ import org.rejoin.console.brief.BriefJson;
 import org.rejoin.console.brief.BriefText;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.Place;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -179,12 +180,17 @@ final class BriefCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
+    /** As wide as the terminal, up to a hundred characters; that where there is none. */
+    private int width() {
+        return Terminal.attached() ? Math.min(Words.WIDTH, spec.usageMessage().width()) : Words.WIDTH;
+    }
+
     private void print(Brief brief) {
         PrintWriter out = spec.commandLine().getOut();
         if (json) {
             out.println(BriefJson.of(brief, working).toPrettyString());
         } else {
-            BriefText.lines(brief, working).forEach(out::println);
+            BriefText.lines(brief, working, width()).forEach(out::println);
             out.println();
             out.println(Rejoin.CAUTION);
         }

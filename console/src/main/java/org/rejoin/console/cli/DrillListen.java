@@ -113,13 +113,14 @@ final class DrillListen implements Callable<Integer> {
     }
 
     private static String words(Readback.Element element) {
+        String what = Readback.called(element.what());
         return switch (element.verdict()) {
-            case RIGHT -> "right    " + element.what() + ": " + element.expected();
-            case MISSING -> (element.must() ? "MISSING  " : "left out ") + element.what() + ": " + element.expected();
-            case UNCLEAR -> "unclear  " + element.what() + ": " + element.expected();
+            case RIGHT -> "right    " + what + ": " + element.expected();
+            case MISSING -> (element.must() ? "MISSING  " : "left out ") + what + ": " + element.expected();
+            case UNCLEAR -> "unclear  " + what + ": " + element.expected();
             case WRONG ->
-                "WRONG    " + element.what() + ": you said " + element.found()
-                        + (element.expected().isEmpty() ? ", not cleared" : ", cleared was " + element.expected());
+                "WRONG    " + what + ": you said " + element.found()
+                        + (element.expected().isEmpty() ? ", which ATC did not say" : ", cleared was " + element.expected());
         };
     }
 

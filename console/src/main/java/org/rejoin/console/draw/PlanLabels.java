@@ -9,6 +9,7 @@ import java.util.Optional;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
@@ -139,7 +140,7 @@ final class PlanLabels {
             keepFree(at, 9);
             out.empty("path", "class", "intercept", "d", path(at, "M%s,%s m-8,-8 l16,16 m0,-16 l-16,16", 0));
             List<String> turn = List.of("turn " + Words.side(met.turnsRight()));
-            label(at, Words.say("intercept, %.0f degrees", met.angleDeg()), turn, "small", true);
+            label(at, Words.say("intercept, %s", Angles.degrees(met.angleDeg())), turn, "small", true);
         }
     }
 

@@ -87,9 +87,9 @@ final class ArcQuestions {
                     TWO_WAYS,
                     String.format(
                             Locale.ROOT,
-                            "the arc ends on %05.1f true: %.0f degrees %s",
+                            "the arc ends on %05.1f true: %s %s",
                             arc.path().finalCourse().deg(),
-                            Math.abs(turn),
+                            Angles.degrees(Math.abs(turn)),
                             turn > 0 ? "right" : "left")));
             TrueDirection track = arc.path().finalCourse();
             double groundKt = GroundVector.forCourse(

@@ -4,6 +4,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
@@ -168,9 +169,9 @@ public final class DrillText {
     public static String features(Features features) {
         String words = String.format(
                 Locale.ROOT,
-                "shape %s, closes at %.0f degrees in %.1f minutes, crosswind %.0f kt",
+                "shape %s, closes at %s in %.1f minutes, crosswind %.0f kt",
                 features.shape().option(),
-                features.angleDeg(),
+                Angles.degrees(features.angleDeg()),
                 features.minutes(),
                 features.crosswindKt());
         if (features.entry().isPresent()) {
@@ -180,8 +181,8 @@ public final class DrillText {
                 ? words
                         + String.format(
                                 Locale.ROOT,
-                                ", then %.0f degrees %s",
-                                Math.abs(features.turnAtFixDeg().getAsDouble()),
+                                ", then %s %s",
+                                Angles.degrees(Math.abs(features.turnAtFixDeg().getAsDouble())),
                                 features.turnAtFixDeg().getAsDouble() > 0 ? "right" : "left")
                 : words;
     }

@@ -69,10 +69,10 @@ final class HoldQuestions {
                 0,
                 String.format(
                         Locale.ROOT,
-                        "%s + 180, and the wind takes a correction of %.0f degrees %s inbound: outbound three times that, the other"
+                        "%s + 180, and the wind takes a correction of %s %s inbound: outbound three times that, the other"
                                 + " way",
                         Angles.figures(holding.inbound().deg()),
-                        Math.abs(holding.correctionDeg()),
+                        Angles.degrees(Math.abs(holding.correctionDeg())),
                         holding.correctionDeg() > 0 ? "right" : "left")));
     }
 

@@ -43,10 +43,10 @@ final class PaperQuestions {
                     TWO_WAYS,
                     String.format(
                             Locale.ROOT,
-                            "from %s to %s the short way is %.0f degrees %s",
+                            "from %s to %s the short way is %s %s",
                             Angles.figures(drill.presentHeading().deg()),
                             Angles.figures(plan.magnetic().deg()),
-                            Math.abs(turn),
+                            Angles.degrees(Math.abs(turn)),
                             turn < 0 ? "left" : "right")));
         });
         route.course().ifPresent(course -> course(course, all));
@@ -117,10 +117,10 @@ final class PaperQuestions {
                 TWO_WAYS,
                 String.format(
                         Locale.ROOT,
-                        "track %05.1f, course %05.1f true: %.0f degrees %s",
+                        "track %05.1f, course %05.1f true: %s %s",
                         route.heading().orElseThrow().ground().track().deg(),
                         met.course().deg(),
-                        met.angleDeg(),
+                        Angles.degrees(met.angleDeg()),
                         met.turnsRight() ? "right" : "left")));
         all.add(new Question(
                 "ANGLE",

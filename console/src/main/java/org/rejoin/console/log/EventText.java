@@ -49,22 +49,22 @@ public final class EventText {
             }
             case HEADING_DEVIATION_BEGAN -> {
                 double error = ((FlightEvent.HeadingDeviationBegan) event).errorDeg();
-                yield Words.say("off the assigned heading by %.0f degrees %s", Math.abs(error), Words.side(error));
+                yield Words.say("off the assigned heading by %s %s", Angles.degrees(Math.abs(error)), Words.side(error));
             }
             case HEADING_DEVIATION_ENDED -> {
                 FlightEvent.HeadingDeviationEnded e = (FlightEvent.HeadingDeviationEnded) event;
                 yield (e.back() ? "back on the assigned heading" : "the assigned heading is not judged any more")
-                        + Words.say(", farthest off %.0f degrees %s", Math.abs(e.errorDeg()), Words.side(e.errorDeg()));
+                        + Words.say(", farthest off %s %s", Angles.degrees(Math.abs(e.errorDeg())), Words.side(e.errorDeg()));
             }
             case INTERCEPT_ACHIEVED -> {
                 FlightEvent.InterceptAchieved e = (FlightEvent.InterceptAchieved) event;
                 yield "intercept achieved: " + RouteWords.course(e.courseTrueDeg(), route)
                         + Words.say(
-                                ", closed on at %.0f degrees, now %.2f NM %s of it",
-                                e.angleDeg(), Math.abs(e.crossTrackNm()), Words.side(e.crossTrackNm()));
+                                ", closed on at %s, now %.2f NM %s of it",
+                                Angles.degrees(e.angleDeg()), Math.abs(e.crossTrackNm()), Words.side(e.crossTrackNm()));
             }
             case COURSE_CROSSED ->
-                Words.say("crossed the course at %.0f degrees", ((FlightEvent.CourseCrossed) event).angleDeg());
+                Words.say("crossed the course at %s", Angles.degrees(((FlightEvent.CourseCrossed) event).angleDeg()));
             case OVERSHOOT -> {
                 FlightEvent.Overshoot e = (FlightEvent.Overshoot) event;
                 yield Words.say("overshoot: %.2f NM past the line", e.maxCrossTrackNm())

@@ -92,7 +92,7 @@ final class HeardAnswers {
             json.writeArrayFieldStart("elements");
             for (Readback.Element each : heard) {
                 json.writeStartObject();
-                json.writeStringField("element", each.what());
+                json.writeStringField("element", Readback.called(each.what()));
                 json.writeStringField("heard", CleanText.of(each.found()));
                 json.writeStringField("verdict", each.verdict() == Readback.Verdict.UNCLEAR ? "unclear" : "heard");
                 json.writeBooleanField("must", each.must());

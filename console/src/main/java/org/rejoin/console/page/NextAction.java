@@ -2,6 +2,7 @@ package org.rejoin.console.page;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
 import org.rejoin.bridge.flight.Assigned;
@@ -72,16 +73,13 @@ record NextAction(String text, double inNm) {
      * @param assigned beside the route
      */
     static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading, Assigned assigned) {
-        NextAction lateral = of(amended, now, turningToHeading);
+        NextAction lateral = amended.map(route -> laterally(route, now, turningToHeading))
+                .orElseGet(() -> new NextAction("fly as filed; listen for the clearance", 0));
         StringBuilder text = new StringBuilder(lateral.text());
-        now.state()
-                .altitudeMslFt()
-                .ifPresent(feet -> assigned.altitudeFt().ifPresent(wanted -> {
-                    if (Math.abs(feet - wanted) > AT_ALTITUDE_FT) {
-                        text.append(String.format(
-                                Locale.ENGLISH, "; %s to %,.0f ft", feet < wanted ? "climb" : "descend", wanted));
-                    }
-                }));
+        amended.flatMap(route -> crossing(route, now))
+                .or(() -> assigned(assigned.altitudeFt(), now))
+                .filter(words -> !words.isEmpty())
+                .ifPresent(words -> text.append("; ").append(words));
         now.state()
                 .indicatedAirspeedKt()
                 .ifPresent(knots -> assigned.speed().ifPresent(speed -> {
@@ -114,25 +112,11 @@ record NextAction(String text, double inNm) {
     }
 
     /**
-     * Works out the next turn.
+     * The altitude of the next place ahead that asks for one.
      *
-     * @param amended in force
-     * @param now where the flight stands
-     * @param turningToHeading while the turn to an assigned heading may still be going on
+     * @return empty where none does; an empty text where the aircraft has it
      */
-    static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading) {
-        if (amended.isEmpty()) {
-            return new NextAction("fly as filed; listen for the clearance", 0);
-        }
-        AmendedRoute route = amended.get();
-        NextAction next = laterally(route, now, turningToHeading);
-        return altitude(route, now)
-                .map(words -> new NextAction(next.text + "; " + words, next.inNm))
-                .orElse(next);
-    }
-
-    /** The altitude still to be reached: at the next place ahead that asks for one, else the assigned one. */
-    private static Optional<String> altitude(AmendedRoute route, Point now) {
+    private static Optional<String> crossing(AmendedRoute route, Point now) {
         if (now.state().altitudeMslFt().isEmpty()) {
             return Optional.empty();
         }
@@ -145,13 +129,18 @@ record NextAction(String text, double inNm) {
                     case AT_OR_ABOVE -> off >= -AT_ALTITUDE_FT;
                     case AT_OR_BELOW -> off <= AT_ALTITUDE_FT;
                 };
-                return done ? Optional.empty() : Optional.of(crossing(plan, now, off));
+                return Optional.of(done ? "" : crossing(plan, now, off));
             }
         }
-        return route.clearance().altitudeFt().stream()
-                .filter(feet -> Math.abs(altitude - feet) > AT_ALTITUDE_FT)
-                .mapToObj(feet ->
-                        String.format(Locale.ROOT, "%s to %.0f ft", altitude < feet ? "climb" : "descend", feet))
+        return Optional.empty();
+    }
+
+    private static Optional<String> assigned(OptionalDouble altitudeFt, Point now) {
+        OptionalDouble feet = now.state().altitudeMslFt();
+        return altitudeFt.stream()
+                .filter(wanted -> feet.isPresent() && Math.abs(feet.getAsDouble() - wanted) > AT_ALTITUDE_FT)
+                .mapToObj(wanted -> String.format(
+                        Locale.ROOT, "%s to %.0f ft", feet.getAsDouble() < wanted ? "climb" : "descend", wanted))
                 .findFirst();
     }
 

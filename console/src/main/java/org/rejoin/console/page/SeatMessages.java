@@ -8,6 +8,7 @@ import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
@@ -169,10 +170,10 @@ final class SeatMessages {
     void readBack(ReadBack readback) {
         String text = readback.elements().stream()
                 .map(each -> switch (each.verdict()) {
-                    case "right" -> "\u2713 " + each.what();
-                    case "missing" -> "missing: " + each.what() + " " + each.cleared();
-                    case "unclear" -> "unclear: " + each.what() + " " + each.cleared();
-                    default -> "wrong: " + each.what() + " " + each.cleared();
+                    case "right" -> "\u2713 " + Readback.called(each.what());
+                    case "missing" -> "missing: " + Readback.called(each.what()) + " " + each.cleared();
+                    case "unclear" -> "unclear: " + Readback.called(each.what()) + " " + each.cleared();
+                    default -> "wrong: " + Readback.called(each.what()) + " " + each.cleared();
                 })
                 .collect(Collectors.joining(", "));
         kept(Topic.INSTRUCTOR, "remark", json -> {

@@ -282,7 +282,9 @@ public final class SeatPage implements LessonFlights.Watcher {
         route = now;
         assigned = fresh.assigned();
         boolean givenBack = clearances.take(fresh);
-        clearedS = fresh.timeS();
+        if (!now.clearance().routeStays()) {
+            clearedS = fresh.timeS(); // no turn to a heading begins with an altitude alone
+        }
         OptionalDouble ahead = fresh.route().furtherClearanceS();
         furtherS = ahead.isPresent()
                 ? fresh.flownS() + ahead.getAsDouble()

@@ -1,8 +1,11 @@
 package org.rejoin.console.report;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.geo.Angles;
@@ -107,10 +110,10 @@ final class ClearanceSheet {
                 "Intercept",
                 where
                         + Words.say(
-                                "%.1f NM ahead, %s; %.0f degrees, turn %s onto %s true",
+                                "%.1f NM ahead, %s; %s, turn %s onto %s true",
                                 met.distanceNm(),
                                 Words.minutes(met.minutes()),
-                                met.angleDeg(),
+                                Angles.degrees(met.angleDeg()),
                                 Words.side(met.turnsRight()),
                                 Words.tenths(met.course().deg())));
         row(
@@ -122,12 +125,12 @@ final class ClearanceSheet {
         out.element("dt", "Computed fix");
         out.start("dd")
                 .text(Words.say(
-                        "%s at %s, where the %s crosses %s at %.0f degrees%s",
+                        "%s at %s, where the %s crosses %s at %s%s",
                         fix.fix().ident(),
                         Words.place(fix.fix().position()),
                         route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance) ? "arc or radial" : "radial",
                         RouteWords.segment(fix.segment()),
-                        fix.crossingAngleDeg(),
+                        Angles.degrees(fix.crossingAngleDeg()),
                         route.turnAtComputedFix()
                                 .map(turn -> "; " + RouteWords.turn(turn) + " there")
                                 .orElse("")));
@@ -219,9 +222,25 @@ final class ClearanceSheet {
 
     /** What the pilot was asked to do, in a sentence. */
     static String job(AmendedRoute route) {
+        Clearance clearance = route.clearance();
+        List<String> asked = new ArrayList<>();
+        if (!clearance.routeStays()) {
+            asked.add(way(route) + end(route));
+        }
+        clearance.last(Instruction.Maintain.class).map(RouteWords::altitude).ifPresent(asked::add);
+        clearance.last(Instruction.Speed.class).map(ClearanceSheet::speed).ifPresent(asked::add);
+        return (asked.isEmpty() ? "the route stays as it was" : String.join("; ", asked)) + ".";
+    }
+
+    private static String speed(Instruction.Speed said) {
+        return said instanceof Instruction.MaintainSpeed speed ? RouteWords.speed(speed) : Phraseology.say(said);
+    }
+
+    /** The way of the amendment up to where it ends. */
+    private static String way(AmendedRoute route) {
         StringBuilder said = new StringBuilder();
         route.assignedHeading()
-                .ifPresent(plan -> said.append("fly heading ")
+                .ifPresent(plan -> said.append(turn(route.clearance()))
                         .append(Angles.figures(plan.magnetic().deg()))
                         .append(", "));
         if (route.course().isPresent()) {
@@ -254,6 +273,11 @@ final class ClearanceSheet {
                         .append("), "));
         route.joinedAirway()
                 .ifPresent(airway -> said.append(route.course().isPresent() ? "join " + airway + ", " : ""));
+        for (Instruction.Direct direct : route.clearance().all(Instruction.Direct.class)) {
+            said.append(said.isEmpty() ? "go direct to " : "then direct to ")
+                    .append(direct.to().ident())
+                    .append(", ");
+        }
         if (said.isEmpty()) {
             route.legs().stream()
                     .flatMap(leg -> leg.endsAt().stream())
@@ -264,7 +288,21 @@ final class ClearanceSheet {
                 .ifPresent(hold -> said.append(hold.once() ? "fly the hold once at " : "hold at ")
                         .append(hold.fix().ident())
                         .append(", "));
-        return said + end(route) + ".";
+        return said.toString();
+    }
+
+    /** The beginning of the words for a heading: the way round, where ATC said it. */
+    private static String turn(Clearance clearance) {
+        Instruction.TurnDirection way = clearance
+                .first(Instruction.FlyHeading.class)
+                .map(Instruction.FlyHeading::direction)
+                .or(() -> clearance.first(Instruction.TurnBy.class).map(Instruction.TurnBy::direction))
+                .orElse(Instruction.TurnDirection.SHORTEST);
+        return switch (way) {
+            case LEFT -> "turn left to heading ";
+            case RIGHT -> "turn right to heading ";
+            case SHORTEST -> "fly heading ";
+        };
     }
 
     private static String end(AmendedRoute route) {

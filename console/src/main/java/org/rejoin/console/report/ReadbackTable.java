@@ -83,14 +83,15 @@ final class ReadbackTable {
     private static String text(ReadBack.Element element) {
         String cleared = element.cleared().isEmpty() ? "" : ", cleared " + element.cleared();
         String found = element.found().isEmpty() ? "" : " " + element.found();
+        String what = Readback.called(element.what());
         return switch (element.verdict()) {
-            case "right" -> "\u2713 " + element.what() + found;
-            case "unclear" -> "? " + element.what() + ": not clear" + cleared;
+            case "right" -> "\u2713 " + what + found;
+            case "unclear" -> "? " + what + ": not clear" + cleared;
             case "missing" ->
                 Readback.isDue(element.what())
-                        ? "\u25b2 " + element.what() + ": missing" + cleared
-                        : element.what() + ": left out, as it may be";
-            default -> "\u25b2 " + element.what() + ":" + found + cleared;
+                        ? "\u25b2 " + what + ": missing" + cleared
+                        : what + ": left out, as it may be";
+            default -> "\u25b2 " + what + ":" + found + cleared;
         };
     }
 }

@@ -85,10 +85,8 @@ final class ReportPage {
         endSection();
         log();
         out.endLine();
-        // Before the grade: that has a page for itself, the last one.
-        again();
         card();
-        remarks();
+        ending();
         out.own("script", new ReplayData(flight, plans).json(), "type", "application/json", "id", "flight-data");
         out.own("script", resources.script());
         out.end().endLine();
@@ -263,6 +261,7 @@ final class ReportPage {
         out.element("h3", "Faults, and what to practise");
         sheet.faults();
         List<String> notes = Stream.concat(grade.notes().stream(), flight.debrief().notes().stream())
+                .distinct()
                 .toList();
         if (!notes.isEmpty()) {
             out.element("h3", "Notes");
@@ -271,6 +270,17 @@ final class ReportPage {
             out.end();
         }
         endSection();
+    }
+
+    /** Who signs, what his signature stands under, and the caution: on paper one piece, so that none of it is on a page alone. */
+    private void ending() {
+        out.start("div", "class", "ending");
+        remarks();
+        again();
+        out.start("footer");
+        out.element("p", Report.CAUTION, "class", "caution");
+        out.element("p", Report.NOT_LOGGED);
+        out.end().endLine();
     }
 
     private void remarks() {
@@ -289,10 +299,6 @@ final class ReportPage {
             out.end();
         }
         endSection();
-        out.start("footer");
-        out.element("p", Report.CAUTION, "class", "caution");
-        out.element("p", Report.NOT_LOGGED);
-        out.endLine();
     }
 
     private void again() {

@@ -8,6 +8,8 @@ import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
@@ -31,10 +33,15 @@ public final class RouteWords {
      * The amended route in a few short lines.
      *
      * @param route worked out when the clearance was heard
-     * @return heading, course to set, intercept, computed fix, points skipped; only those that it has
+     * @return heading, course to set, intercept, computed fix, points skipped; only those that it has. Where the clearance
+     *     leaves the route as it is, that: what was worked out before is of another moment
      */
     public static List<String> lines(AmendedRoute route) {
         List<String> lines = new ArrayList<>();
+        if (route.clearance().routeStays()) {
+            lines.add("the route stays as it was");
+            return lines;
+        }
         route.heading()
                 .ifPresent(plan -> lines.add(Words.say(
                         "heading %s (%s), track %s true, %.0f kt over the ground",
@@ -124,10 +131,10 @@ public final class RouteWords {
      */
     public static String intercept(Intercept met) {
         return Words.say(
-                "you meet the course in %.1f NM (%s) at %.0f degrees; turn %s, begin %.2f NM before it",
+                "you meet the course in %.1f NM (%s) at %s; turn %s, begin %.2f NM before it",
                 met.distanceNm(),
                 Words.minutes(met.minutes()),
-                met.angleDeg(),
+                Angles.degrees(met.angleDeg()),
                 Words.side(met.turnsRight()),
                 met.leadNm());
     }
@@ -160,7 +167,31 @@ public final class RouteWords {
      * @return for example "turn right 74 degrees"
      */
     public static String turn(ComputedFix fix) {
-        return Words.say("turn %s %.0f degrees", Words.side(fix.turnDeg()), Math.abs(fix.turnDeg()));
+        return Words.say("turn %s %s", Words.side(fix.turnDeg()), Angles.degrees(Math.abs(fix.turnDeg())));
+    }
+
+    /**
+     * An assigned altitude.
+     *
+     * @param said in the clearance
+     * @return for example "descend and maintain 5000 ft"
+     */
+    public static String altitude(Instruction.Maintain said) {
+        return Phraseology.say(said).replaceFirst("maintain .*", Words.say("maintain %.0f ft", said.feet()))
+                + (said.untilEstablished() ? " until established" : "");
+    }
+
+    /**
+     * An assigned speed.
+     *
+     * @param said in the clearance
+     * @return for example "120 knots or less"; by the airspeed indicator
+     */
+    public static String speed(Instruction.MaintainSpeed said) {
+        String bound = said.bound() == Instruction.MaintainSpeed.Limit.EXACTLY
+                ? ""
+                : " " + said.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
+        return Words.say("%.0f knots%s", said.knots(), bound);
     }
 
     /**

@@ -13,7 +13,9 @@ import org.rejoin.bridge.geo.Position;
  */
 public final class Words {
 
-    private static final int WIDTH = 100;
+    /** Where nobody says how wide the lines may be. */
+    public static final int WIDTH = 100;
+
     private static final String[] COMPASS = {
         "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"
     };
@@ -181,18 +183,19 @@ public final class Words {
     }
 
     /**
-     * A long text in lines of a hundred characters.
+     * A long text in lines.
      *
      * @param indent before the first line; the others stand as far to the right
      * @param text to break at its spaces
+     * @param width most characters of a line; a word that is longer stands alone
      * @return lines without line ends
      */
-    public static List<String> wrapped(String indent, String text) {
+    public static List<String> wrapped(String indent, String text, int width) {
         List<String> lines = new ArrayList<>();
         StringBuilder line = new StringBuilder(indent);
         boolean empty = true;
         for (String word : text.trim().split("\\s+", -1)) {
-            if (!empty && line.length() + 1 + word.length() > WIDTH) {
+            if (!empty && line.length() + 1 + word.length() > width) {
                 lines.add(line.toString());
                 line = new StringBuilder(" ".repeat(indent.length()));
                 empty = true;

@@ -23,7 +23,7 @@ function show(place, order, of, back, elements) {
   const buttons = elements.map(([what, cleared, found, , must], i) => {
     const button = document.createElement('button');
     button.type = 'button';
-    const said = cleared.includes(what) ? cleared : what + ' ' + cleared; // "left turns" says what it is
+    const said = what === 'onward' || cleared.includes(what) ? cleared : what + ' ' + cleared; // "left turns", "then as filed" say what they are
     const name = () => {
       const other = found && verdicts[i] !== 'right' && found !== cleared ? ', read back ' + found : '';
       button.textContent = NAMES[verdicts[i]] + said + other + (must || verdicts[i] === 'right' ? '' : ' (may be left out)');

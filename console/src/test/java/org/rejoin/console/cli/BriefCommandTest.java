@@ -159,6 +159,8 @@ final class BriefCommandTest {
                 .isZero();
         assertThat(out.toString().split("THE WORKING", 2)[1].lines().filter(line -> !line.isBlank()))
                 .hasSizeGreaterThan(3);
+        // In calm air the correction is nothing, and nothing has no minus.
+        assertThat(out.toString()).contains("values:  +0.00 degrees:").doesNotContain("-0.00");
     }
 
     @Test

@@ -8,11 +8,14 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 import org.rejoin.console.lesson.LessonReader;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** What {@code debrief} says on the terminal. */
 class DebriefCommandTest {
@@ -87,5 +90,22 @@ class DebriefCommandTest {
         assertThat(run("debrief", "--help")).isZero();
         assertThat(out.toString().replaceAll("\\s+", " "))
                 .contains("samples.csv has no row for samples sent while the simulator was paused");
+    }
+
+    /** Feet are whole, points have one decimal, a count has no unit, and a fault is found in the log by its clock. */
+    @ParameterizedTest
+    @ValueSource(strings = {"outbound-fly-through", "hold-wrong-side", "airway-weaving"})
+    void figuresAreAsAnInstructorReadsThem(String recording) {
+        assertThat(run("debrief", RECORDING.resolveSibling(recording).toString()))
+                .as(err.toString())
+                .isZero();
+        String said = out.toString();
+        assertThat(said).doesNotContainPattern("\\d\\.\\d+ ft").doesNotContainPattern("\\d count").contains(" points");
+        assertThat(said.lines().filter(line -> line.contains(" points")))
+                .allSatisfy(line -> assertThat(line).containsPattern(" \\d+\\.\\d of +\\d+ points$"));
+        Pattern fault = Pattern.compile("fault at (\\d\\d:\\d\\d\\.\\d) ");
+        assertThat(said.lines().map(fault::matcher).filter(Matcher::find).map(found -> found.group(1)))
+                .isNotEmpty()
+                .allSatisfy(clock -> assertThat(said.lines()).anyMatch(line -> line.startsWith(clock + "  ")));
     }
 }

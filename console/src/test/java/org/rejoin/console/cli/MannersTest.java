@@ -11,8 +11,18 @@ import java.io.StringWriter;
 import java.nio.charset.Charset;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.Situation;
+import org.rejoin.console.brief.Brief;
+import org.rejoin.console.brief.BriefText;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonReader;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -242,5 +252,29 @@ class MannersTest {
                         + " java.nio.file.Path (java.nio.file.InvalidPathException: Malformed input: flown/x)"))
                 .startsWith("--out \"flown/x\" has letters")
                 .doesNotContain("java");
+    }
+
+    /** Sentences end where the terminal does; the table of the legs alone keeps its columns. */
+    @ParameterizedTest
+    @CsvSource({"60", "80", "100"})
+    void aBriefIsAsWideAsTheTerminal(int width) throws Exception {
+        Lesson lesson = LessonReader.read("radial-outbound");
+        Situation situation = new Situation(
+                new Position(38.2, -49.92),
+                OptionalDouble.of(6000),
+                140,
+                Optional.empty(),
+                lesson.wind(),
+                LocalDate.of(2026, 6, 1));
+        Brief brief = Brief.of(
+                lesson.chart(),
+                lesson.filed().text(),
+                lesson.amendments().get(0).say(),
+                OptionalDouble.empty(),
+                situation,
+                List.of());
+        assertThat(BriefText.lines(brief, true, width).stream().filter(line -> !line.matches("  [A-Z]{2}  .*")))
+                .hasSizeGreaterThan(50)
+                .allSatisfy(line -> assertThat(line.length()).as(line).isLessThanOrEqualTo(width));
     }
 }

@@ -11,6 +11,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -58,7 +59,7 @@ public final class ReaderFuzzTarget {
             @Override
             List<byte[]> seeds() throws IOException {
                 byte[] flight = Files.readAllBytes(recording().resolve("flight.pcap"));
-                return List.of(java.util.Arrays.copyOf(flight, 4_000));
+                return List.of(Arrays.copyOf(flight, 4_000));
             }
 
             @Override
@@ -322,6 +323,23 @@ public final class ReaderFuzzTarget {
     private static final Ocean OCEAN = Ocean.read();
 
     private ReaderFuzzTarget() {}
+
+    /**
+     * Writes the sound input of that reader into a folder, where a fuzzer begins: from nothing it finds no word of a lesson.
+     *
+     * @param args the folder
+     * @throws IOException if it cannot be written
+     */
+    public static void main(String[] args) throws IOException {
+        Path corpus = Files.createDirectories(Path.of(args[0]));
+        for (Reader reader : Reader.values()) {
+            if (reader.toString().equals(ONLY)) {
+                for (byte[] seed : reader.seeds()) {
+                    Files.write(corpus.resolve("sound-" + Arrays.hashCode(seed)), seed);
+                }
+            }
+        }
+    }
 
     /**
      * Gives an input to the reader that {@code -Drejoin.fuzz.reader} names.

@@ -53,6 +53,28 @@ class MomentsTest {
         assertThat(momentOf(flown, "ALTITUDE")).isBetween(69.0, 90.0);
     }
 
+    /**
+     * A thousand feet at 600 ft a minute, levelled off with a lead of a tenth of the rate and a time constant of 6 s, costs
+     * as good as nothing: it was not off an altitude that it was on its way to.
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {5000, 7000})
+    void aNormalLevelOffCostsNoPoint(double fromFt) {
+        Leg leg = approaching();
+        double feetPerS = Math.signum(6000 - fromFt) * 10;
+        double leadFt = feetPerS * 6;
+        double toLeadS = 12 + (6000 - leadFt - fromFt) / feetPerS;
+        leg.flight
+                .altitude(t -> t < 12
+                        ? fromFt
+                        : t < toLeadS
+                                ? fromFt + (t - 12) * feetPerS
+                                : 6000 - leadFt * Math.exp(-(t - toLeadS) / 6))
+                .seconds(180);
+        Criterion altitude = criterion(Flown.fly(leg.flight.sample(5), Ocean.CALM), "ALTITUDE");
+        assertThat(altitude.points()).isEqualTo(altitude.maxPoints(), Offset.offset(0.2));
+    }
+
     /** Flown seconds leave out what nobody saw, the clock of the flight does not. */
     @Test
     void behindAGapTheClockOfTheFlightGoesOn() {

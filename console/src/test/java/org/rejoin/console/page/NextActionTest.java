@@ -125,12 +125,12 @@ class NextActionTest {
     }
 
     private static NextAction next(Point point) {
-        return NextAction.of(Optional.of(route), point, false);
+        return NextAction.of(Optional.of(route), point, false, Assigned.NOTHING);
     }
 
     @Test
     void beforeAnyClearanceTheRouteAsFiled() {
-        NextAction next = NextAction.of(Optional.empty(), closing(at(5, -5), 100, Double.NaN), false);
+        NextAction next = NextAction.of(Optional.empty(), closing(at(5, -5), 100, Double.NaN), false, Assigned.NOTHING);
         assertThat(next).isEqualTo(new NextAction("fly as filed; listen for the clearance", 0));
     }
 
@@ -139,10 +139,10 @@ class NextActionTest {
         assertThat(next(closing(at(5, -5), 100, 12))).isEqualTo(new NextAction("turn left to heading 110", 0));
         assertThat(next(closing(at(5, -5), 100, -12))).isEqualTo(new NextAction("turn right to heading 110", 0));
         // Just after the clearance nobody judges; the compass tells.
-        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 150, 0), true)
+        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 150, 0), true, Assigned.NOTHING)
                         .text())
                 .isEqualTo("turn left to heading 110");
-        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 350, 0), true)
+        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 350, 0), true, Assigned.NOTHING)
                         .text())
                 .isEqualTo("turn right to heading 110");
     }
@@ -206,7 +206,7 @@ class NextActionTest {
                 OptionalDouble.of(5_000),
                 Optional.of(new Instruction.MaintainSpeed(120, Instruction.MaintainSpeed.Limit.EXACTLY)));
         assertThat(NextAction.of(Optional.of(route), point, false, assigned).text())
-                .endsWith("; climb to 5,000 ft; slow down to 120 kt");
+                .endsWith("; climb to 5000 ft; slow down to 120 kt");
     }
 
     @Test
@@ -311,7 +311,7 @@ class NextActionTest {
         record.tell(entry -> entry.readBy(new Entry.Reader() {
             @Override
             public void point(Point point) {
-                NextAction next = NextAction.of(record.inForce().route(), point, false);
+                NextAction next = NextAction.of(record.inForce().route(), point, false, Assigned.NOTHING);
                 judged[0] |= !Double.isNaN(point.headingErrorDeg());
                 if (judged[0] && point.phase() == Point.Phase.CLOSING) {
                     said.add(next);

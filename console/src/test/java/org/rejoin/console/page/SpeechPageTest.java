@@ -277,7 +277,7 @@ class SpeechPageTest {
             JsonNode heard = JSON.readTree(
                     client.send(request, HttpResponse.BodyHandlers.ofString()).body());
             assertThat(heard.path("elements").findValuesAsText("element"))
-                    .contains("heading", "station", "radial", "airway", "onward");
+                    .contains("heading", "station", "radial", "airway", "rest of the route");
             // Before it counts nothing tells what ATC said, or what is right.
             assertThat(heard.path("elements").findValuesAsText("verdict")).containsOnly("heard");
             assertThat(heard.path("elements").findValuesAsText("said")).isEmpty();

@@ -42,7 +42,7 @@ class ReadbackTableTest {
         assertThat(out.document())
                 .contains("by voice: \u201cheading one &lt;one&gt; zero\u201d", "6.5 s", "4.5 s")
                 .contains("\u25b2 heading: heading one zero one, cleared heading one one zero")
-                .contains("? altitude: not clear, cleared six thousand", "onward: left out, as it may be")
+                .contains("? altitude: not clear, cleared six thousand", "rest of the route: left out, as it may be")
                 .contains("changed by the instructor", "Clearance 1 was asked for again 2 times.");
         assertThat(new ReadbackTable(new Markup(), Said.NOTHING).isEmpty())
                 .isTrue();
