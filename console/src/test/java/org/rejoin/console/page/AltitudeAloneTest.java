@@ -40,6 +40,7 @@ class AltitudeAloneTest {
                 assertThat(route.warnings()).isEmpty();
             });
             flown.fly(SEAT, states.subList(1010, 1100));
+            flown.onThread(() -> flown.page(SEAT).refresh());
             String next = flown.page(SEAT).tile().next();
             assertThat(next)
                     .contains("066 FROM PTL")
