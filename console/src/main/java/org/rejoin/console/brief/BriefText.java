@@ -317,7 +317,8 @@ public final class BriefText {
         numbered("Computed fix", Words.say("%s: %s", fix.fix().ident(), Words.place(at)));
         detail(Words.decimal(at) + " degrees");
         detail(Words.say(
-                "on %s; the lines cross at %s", RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
+                "on %s; the lines cross at %s",
+                RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
         for (ComputedFix.Definition definition : fix.definitions()) {
             String line = definition.station().kind().hasRadials() ? "radial" : "bearing";
             String form =
