@@ -44,7 +44,8 @@ public final class Phraseology {
         for (Instruction instruction : clearance.instructions()) {
             String words = say(instruction);
             // One airway after another, or after a limit, is a route: "via" (FAA Order JO 7110.65, 4-4-1).
-            boolean goesOn = instruction instanceof Instruction.JoinAirway join && join.at().isEmpty();
+            boolean goesOn = instruction instanceof Instruction.JoinAirway join
+                    && join.at().isEmpty();
             parts.add(goesOn && along ? words.replaceFirst("^join ", "via ") : words);
             along = instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.ClearedTo;
         }

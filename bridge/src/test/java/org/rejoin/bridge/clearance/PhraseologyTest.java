@@ -67,7 +67,8 @@ class PhraseologyTest {
     void anAirwayAfterAHeadingIsJoined() {
         assertThat(Phraseology.say(ClearanceReaderTest.read("fly heading 100, join V31 to BBB")))
                 .isEqualTo("fly heading one zero zero, join victor thirty-one to Cross Swell");
-        assertThat(Phraseology.say(ClearanceReaderTest.read("join J533 to EEE, via UB10 to AAA"))).contains(" via ");
+        assertThat(Phraseology.say(ClearanceReaderTest.read("join J533 to EEE, via UB10 to AAA")))
+                .contains(" via ");
     }
 
     @ParameterizedTest

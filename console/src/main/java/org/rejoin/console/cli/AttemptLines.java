@@ -86,12 +86,10 @@ final class AttemptLines {
                             + row.ownMark()
                                     .map(mark -> " (own " + number(OptionalDouble.of(mark), 1) + ")")
                                     .orElse(""),
-                    row.grade().score().isEmpty()
-                            ? "not graded"
-                            : row.grade()
-                                    .met()
-                                    .map(met -> met ? "met" : "not met")
-                                    .orElse("not judged"),
+                    row.grade()
+                            .met()
+                            .map(met -> met ? "met" : "not met")
+                            .orElse(row.grade().score().isEmpty() ? "not graded" : "not judged"),
                     row.grade().faults().isEmpty()
                             ? "-"
                             : String.join(" ", row.grade().faults()),

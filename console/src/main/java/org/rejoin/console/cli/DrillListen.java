@@ -120,7 +120,9 @@ final class DrillListen implements Callable<Integer> {
             case UNCLEAR -> "unclear  " + what + ": " + element.expected();
             case WRONG ->
                 "WRONG    " + what + ": you said " + element.found()
-                        + (element.expected().isEmpty() ? ", which ATC did not say" : ", cleared was " + element.expected());
+                        + (element.expected().isEmpty()
+                                ? ", which ATC did not say"
+                                : ", cleared was " + element.expected());
         };
     }
 

@@ -49,12 +49,15 @@ public final class EventText {
             }
             case HEADING_DEVIATION_BEGAN -> {
                 double error = ((FlightEvent.HeadingDeviationBegan) event).errorDeg();
-                yield Words.say("off the assigned heading by %s %s", Angles.degrees(Math.abs(error)), Words.side(error));
+                yield Words.say(
+                        "off the assigned heading by %s %s", Angles.degrees(Math.abs(error)), Words.side(error));
             }
             case HEADING_DEVIATION_ENDED -> {
                 FlightEvent.HeadingDeviationEnded e = (FlightEvent.HeadingDeviationEnded) event;
                 yield (e.back() ? "back on the assigned heading" : "the assigned heading is not judged any more")
-                        + Words.say(", farthest off %s %s", Angles.degrees(Math.abs(e.errorDeg())), Words.side(e.errorDeg()));
+                        + Words.say(
+                                ", farthest off %s %s",
+                                Angles.degrees(Math.abs(e.errorDeg())), Words.side(e.errorDeg()));
             }
             case INTERCEPT_ACHIEVED -> {
                 FlightEvent.InterceptAchieved e = (FlightEvent.InterceptAchieved) event;

@@ -96,7 +96,7 @@ async function issue(what, title) {
   if (answer.k === 'ask') { askAgain(what, title, answer.why); return; }
   if (answer.k === 'issued') {
     model.preview = null;
-    show(answer, title + ' ' + (model.seats.get(what.seat)?.label ?? what.seat) + ':', true);
+    show(answer, title + ' ' + (model.seats.get(what.seat)?.label ?? what.seat), true);
     // What was issued is not left standing for a second press.
     words.value = '';
     byId('altitude').value = '';

@@ -100,7 +100,10 @@ class DebriefCommandTest {
                 .as(err.toString())
                 .isZero();
         String said = out.toString();
-        assertThat(said).doesNotContainPattern("\\d\\.\\d+ ft").doesNotContainPattern("\\d count").contains(" points");
+        assertThat(said)
+                .doesNotContainPattern("\\d\\.\\d+ ft")
+                .doesNotContainPattern("\\d count")
+                .contains(" points");
         assertThat(said.lines().filter(line -> line.contains(" points")))
                 .allSatisfy(line -> assertThat(line).containsPattern(" \\d+\\.\\d of +\\d+ points$"));
         Pattern fault = Pattern.compile("fault at (\\d\\d:\\d\\d\\.\\d) ");

@@ -35,8 +35,7 @@ class GuestOfTheSystemTest {
         command.addAll(java);
         command.addAll(List.of("-cp", System.getProperty("java.class.path"), Rejoin.class.getName()));
         command.addAll(List.of(args));
-        ProcessBuilder builder =
-                new ProcessBuilder(command).redirectOutput(out).redirectError(err.toFile());
+        ProcessBuilder builder = new ProcessBuilder(command).redirectOutput(out).redirectError(err.toFile());
         builder.environment().keySet().removeIf(name -> name.startsWith("LC_") || name.equals("LANG"));
         builder.environment().put("XDG_CONFIG_HOME", folder.resolve("config").toString());
         builder.environment().putAll(environment);
@@ -57,7 +56,9 @@ class GuestOfTheSystemTest {
         assumeTrue(full.exists(), "no device here that is always full");
         Ended ended = run(List.of(), Map.of("LANG", "C.UTF-8"), full, "fly", "--hz", "1");
         assertThat(ended.code()).isEqualTo(1);
-        assertThat(ended.err()).contains("rejoin: standard output could not be written").doesNotContain("Exception");
+        assertThat(ended.err())
+                .contains("rejoin: standard output could not be written")
+                .doesNotContain("Exception");
     }
 
     /** With options that keep it quiet, as the packed program gives them, and an archive that it cannot use. */
@@ -94,7 +95,8 @@ class GuestOfTheSystemTest {
 
     @Test
     void theSettingsInForceArePrintedWithTheirFile() throws Exception {
-        Path file = Files.createDirectories(folder.resolve("config").resolve("rejoin")).resolve("settings.yaml");
+        Path file = Files.createDirectories(folder.resolve("config").resolve("rejoin"))
+                .resolve("settings.yaml");
         Files.writeString(file, "listen: {port: 4711}\n");
         Ended ended = run(List.of(), Map.of("LANG", "C.UTF-8"), toFile(), "--print-settings");
         assertThat(ended.code()).as(ended.err()).isZero();

@@ -114,7 +114,10 @@ class ResumedInBrowserTest {
                 desk.untilText("#log", "Remark: scan is slow");
                 send(first, simulator, 80, KILLED_AT);
                 desk.untilText("#log", "off the assigned altitude");
-                while (Capture.readAll(recording.resolve("flight.pcap")).datagrams().size() < KILLED_AT) {
+                while (Capture.readAll(recording.resolve("flight.pcap"))
+                                .datagrams()
+                                .size()
+                        < KILLED_AT) {
                     Thread.sleep(20);
                 }
                 first.process().destroyForcibly();
@@ -129,7 +132,11 @@ class ResumedInBrowserTest {
                 send(again, simulator, KILLED_AT, flight.size());
                 desk.untilText("#log", "back at the assigned altitude");
                 for (String once : List.of(
-                        "flight began", "ATC:", "Remark: scan is slow", "off the assigned altitude", "back at the assigned altitude")) {
+                        "flight began",
+                        "ATC:",
+                        "Remark: scan is slow",
+                        "off the assigned altitude",
+                        "back at the assigned altitude")) {
                     assertThat(times(desk, once)).as(once).isEqualTo(1);
                 }
                 desk.picture("resumed-1280x720");
@@ -139,18 +146,21 @@ class ResumedInBrowserTest {
                 assertThat(desk.complaints()).allMatch(each -> each.contains("net::ERR_"));
             }
         }
-        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams()).hasSize(flight.size());
+        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams())
+                .hasSize(flight.size());
         assertThat(Files.readAllLines(recording.resolve("remarks.jsonl"))).hasSize(1);
         List<JsonNode> log = new ArrayList<>();
         for (String line : Files.readAllLines(recording.resolve("log.jsonl"))) {
             log.add(JSON.readTree(line));
         }
-        for (String once : List.of("flight_began", "clearance_issued", "altitude_deviation_began", "altitude_deviation_ended")) {
+        for (String once :
+                List.of("flight_began", "clearance_issued", "altitude_deviation_began", "altitude_deviation_ended")) {
             assertThat(log.stream().filter(event -> event.path("event").asText().equals(once)))
                     .as(once)
                     .hasSize(1);
         }
-        JsonNode faults = JSON.readTree(Files.readString(recording.resolve("grade.json"))).get("faults");
+        JsonNode faults =
+                JSON.readTree(Files.readString(recording.resolve("grade.json"))).get("faults");
         assertThat(faults).hasSize(1);
         assertThat(faults.get(0).path("code").asText()).isEqualTo("ALTITUDE_NOT_HELD");
     }

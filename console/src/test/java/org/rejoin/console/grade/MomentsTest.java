@@ -67,9 +67,7 @@ class MomentsTest {
         leg.flight
                 .altitude(t -> t < 12
                         ? fromFt
-                        : t < toLeadS
-                                ? fromFt + (t - 12) * feetPerS
-                                : 6000 - leadFt * Math.exp(-(t - toLeadS) / 6))
+                        : t < toLeadS ? fromFt + (t - 12) * feetPerS : 6000 - leadFt * Math.exp(-(t - toLeadS) / 6))
                 .seconds(180);
         Criterion altitude = criterion(Flown.fly(leg.flight.sample(5), Ocean.CALM), "ALTITUDE");
         assertThat(altitude.points()).isEqualTo(altitude.maxPoints(), Offset.offset(0.2));

@@ -30,7 +30,8 @@ class AltitudeAloneTest {
             List<AmendedRoute> routes = new CopyOnWriteArrayList<>();
             flown.onThread(() -> {
                 try {
-                    routes.add(flown.seat(SEAT).orElseThrow().issue("descend and maintain 5000", OptionalDouble.empty()));
+                    routes.add(
+                            flown.seat(SEAT).orElseThrow().issue("descend and maintain 5000", OptionalDouble.empty()));
                 } catch (ClearanceException e) {
                     throw new AssertionError(e);
                 }

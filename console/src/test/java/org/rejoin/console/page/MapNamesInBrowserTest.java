@@ -23,11 +23,10 @@ import org.junit.jupiter.api.io.TempDir;
 class MapNamesInBrowserTest {
 
     /** Keeps each word that is put on a canvas with its height in pixels of the screen. */
-    private static final String WATCH =
-            "window.words = []; const put = CanvasRenderingContext2D.prototype.fillText;"
-                    + " CanvasRenderingContext2D.prototype.fillText = function (text, ...at) {"
-                    + " window.words.push([text, parseFloat(/([\\d.]+)px/.exec(this.font)[1]) * this.getTransform().a / devicePixelRatio]);"
-                    + " return put.call(this, text, ...at); };";
+    private static final String WATCH = "window.words = []; const put = CanvasRenderingContext2D.prototype.fillText;"
+            + " CanvasRenderingContext2D.prototype.fillText = function (text, ...at) {"
+            + " window.words.push([text, parseFloat(/([\\d.]+)px/.exec(this.font)[1]) * this.getTransform().a / devicePixelRatio]);"
+            + " return put.call(this, text, ...at); };";
     /** Smaller than this is not read at arm's length in a cockpit (common practice, no source). */
     private static final double LEAST_PX = 12;
 
@@ -67,9 +66,11 @@ class MapNamesInBrowserTest {
                 assertThat(inView).as("%d pixels wide", size[0]).isNotEmpty();
                 JsonNode words = browser.value("window.words");
                 assertThat(names(words)).as("%d pixels wide", size[0]).containsAll(inView);
-                assertThat(words).isNotEmpty().allSatisfy(word -> assertThat(word.get(1).asDouble())
-                        .as("%s", word)
-                        .isGreaterThanOrEqualTo(LEAST_PX));
+                assertThat(words)
+                        .isNotEmpty()
+                        .allSatisfy(word -> assertThat(word.get(1).asDouble())
+                                .as("%s", word)
+                                .isGreaterThanOrEqualTo(LEAST_PX));
                 browser.picture("map-names-" + size[0] + "x" + size[1]);
             }
         }

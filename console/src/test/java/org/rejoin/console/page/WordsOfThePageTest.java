@@ -11,9 +11,9 @@ import java.util.stream.Stream;
 
 import org.rejoin.bridge.clearance.Readback;
 
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.junit.jupiter.api.Test;
 
 /** Words at which an instructor stopped are not on the pages any more. */
 class WordsOfThePageTest {
@@ -23,7 +23,8 @@ class WordsOfThePageTest {
     private static List<String> pages() throws IOException {
         List<String> texts = new ArrayList<>();
         try (Stream<Path> files = Files.list(PAGES)) {
-            for (Path file : files.filter(each -> each.toString().matches(".*\\.(html|js)")).toList()) {
+            for (Path file : files.filter(each -> each.toString().matches(".*\\.(html|js)"))
+                    .toList()) {
                 texts.add(Files.readString(file));
             }
         }
@@ -33,7 +34,9 @@ class WordsOfThePageTest {
 
     /** A button that says "Paper" is no look; "sure?" asks nobody anything; a list of three words is no sentence. */
     @ParameterizedTest
-    @ValueSource(strings = {">Paper<", "'Paper'", "End it: sure?", "Students see next route grade", "not cleared", "Issued:"})
+    @ValueSource(
+            strings = {">Paper<", "'Paper'", "End it: sure?", "Students see next route grade", "not cleared", "Issued:"
+            })
     void isGone(String words) throws IOException {
         assertThat(pages()).noneMatch(text -> text.contains(words));
     }
