@@ -20,27 +20,49 @@ public sealed interface Instruction {
      */
     interface Visitor<R> {
         R flyHeading(FlyHeading said);
+
         R turnBy(TurnBy said);
+
         R flyPresentHeading(FlyPresentHeading said);
+
         R flyRunwayHeading(FlyRunwayHeading said);
+
         R interceptAirway(InterceptAirway said);
+
         R interceptRadial(InterceptRadial said);
+
         R interceptBearing(InterceptBearing said);
+
         R interceptArc(InterceptArc said);
+
         R joinAirway(JoinAirway said);
+
         R direct(Direct said);
+
         R depart(Depart said);
+
         R clearedTo(ClearedTo said);
+
         R onward(Onward said);
+
         R maintain(Maintain said);
+
         R crossAt(CrossAt said);
+
         R hold(Hold said);
+
         R report(Report said);
+
         R expect(Expect said);
+
         R maintainSpeed(MaintainSpeed said);
+
         R maintainPresentSpeed(MaintainPresentSpeed said);
+
         R resumeNormalSpeed(ResumeNormalSpeed said);
+
         R cancel(Cancel said);
+
         R noted(Noted said);
     }
 
@@ -129,10 +151,7 @@ public sealed interface Instruction {
          * @param <R> what the meeting gives
          * @return what came of it
          */
-        <R> R onto(
-                Function<InterceptAirway, R> intercept,
-                Function<JoinAirway, R> join,
-                Function<Direct, R> direct);
+        <R> R onto(Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct);
     }
 
     /**
@@ -330,9 +349,7 @@ public sealed interface Instruction {
     record InterceptAirway(String airway) implements Onto {
         @Override
         public <R> R onto(
-                Function<InterceptAirway, R> intercept,
-                Function<JoinAirway, R> join,
-                Function<Direct, R> direct) {
+                Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {
             return intercept.apply(this);
         }
 
@@ -455,9 +472,7 @@ public sealed interface Instruction {
             implements Onto {
         @Override
         public <R> R onto(
-                Function<InterceptAirway, R> intercept,
-                Function<JoinAirway, R> join,
-                Function<Direct, R> direct) {
+                Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {
             return join.apply(this);
         }
 
@@ -488,9 +503,7 @@ public sealed interface Instruction {
     record Direct(Waypoint to, boolean whenAble, TurnDirection turn) implements Onto {
         @Override
         public <R> R onto(
-                Function<InterceptAirway, R> intercept,
-                Function<JoinAirway, R> join,
-                Function<Direct, R> direct) {
+                Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {
             return direct.apply(this);
         }
 

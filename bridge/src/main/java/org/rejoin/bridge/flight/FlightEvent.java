@@ -389,13 +389,7 @@ public sealed interface FlightEvent {
      * @param readS from its begin to its end, seconds; empty where not measured
      */
     record ReadBack(
-            double timeS,
-            int n,
-            String how,
-            String outcome,
-            String marks,
-            OptionalDouble copyS,
-            OptionalDouble readS)
+            double timeS, int n, String how, String outcome, String marks, OptionalDouble copyS, OptionalDouble readS)
             implements FlightEvent {}
 
     /**

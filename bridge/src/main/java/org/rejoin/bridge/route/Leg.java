@@ -22,13 +22,21 @@ public sealed interface Leg {
      */
     interface Visitor<R> {
         R headingToIntercept(HeadingToIntercept leg);
+
         R headingOnly(HeadingOnly leg);
+
         R courseToFix(CourseToFix leg);
+
         R fixOutbound(FixOutbound leg);
+
         R trackToFix(TrackToFix leg);
+
         R directToFix(DirectToFix leg);
+
         R dmeArc(DmeArc leg);
+
         R courseFrom(CourseFrom leg);
+
         R holdAtFix(HoldAtFix leg);
     }
 
@@ -103,8 +111,7 @@ public sealed interface Leg {
      * @param headingTrue the same, true
      * @param line predicted, to the meeting; empty if it meets nothing
      */
-    record HeadingToIntercept(
-            MagneticDirection heading, TrueDirection headingTrue, Optional<GeodesicLine> line)
+    record HeadingToIntercept(MagneticDirection heading, TrueDirection headingTrue, Optional<GeodesicLine> line)
             implements Leg {
         @Override
         public <R> R fold(Visitor<R> visitor) {

@@ -58,8 +58,7 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
      */
     public Readback.Outcome outcome() {
         return Readback.outcome(elements.stream()
-                .map(each ->
-                        new Readback.Element(each.what(), verdict(each.verdict()), each.cleared(), each.found()))
+                .map(each -> new Readback.Element(each.what(), verdict(each.verdict()), each.cleared(), each.found()))
                 .toList());
     }
 

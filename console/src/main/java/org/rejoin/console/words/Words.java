@@ -13,6 +13,10 @@ import org.rejoin.bridge.geo.Position;
  */
 public final class Words {
 
+    /** Stands on every page, report and help. */
+    public static final String CAUTION =
+            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+
     private static final int WIDTH = 100;
     private static final String[] COMPASS = {
         "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"

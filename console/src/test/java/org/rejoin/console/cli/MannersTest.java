@@ -14,6 +14,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 
+import org.rejoin.console.live.FlightView;
+
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;
