@@ -15,8 +15,6 @@ public sealed interface Instruction {
     /**
      * What each kind of instruction means to a reader of clearances. A new kind is a new method here, so the compiler finds
      * each place where it must be heard.
-     *
-     * @param <R> what comes of it
      */
     interface Visitor<R> {
         R flyHeading(FlyHeading said);
@@ -69,7 +67,6 @@ public sealed interface Instruction {
     /**
      * Lets a reader hear this instruction.
      *
-     * @param <R> what comes of it
      * @param visitor with one method for each kind
      * @return what its method for this kind gives
      */
@@ -130,8 +127,6 @@ public sealed interface Instruction {
          * @param radial what comes of a radial
          * @param bearing what comes of a bearing
          * @param arc what comes of an arc
-         * @param <R> what the meeting gives
-         * @return what came of it
          */
         <R> R line(
                 Function<InterceptRadial, R> radial,
@@ -148,8 +143,6 @@ public sealed interface Instruction {
          * @param intercept what comes of an airway to intercept
          * @param join what comes of an airway to join
          * @param direct what comes of a fix
-         * @param <R> what the meeting gives
-         * @return what came of it
          */
         <R> R onto(Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct);
     }
@@ -182,8 +175,6 @@ public sealed interface Instruction {
          * @param atDistance what comes of a distance
          * @param atFix what comes of a fix
          * @param atAirway what comes of an airway
-         * @param <R> what the meeting gives
-         * @return what came of it
          */
         <R> R fold(
                 Function<AtRadial, R> atRadial,
@@ -702,8 +693,6 @@ public sealed interface Instruction {
          * @param onBearing what comes of a bearing
          * @param onCourse what comes of an inbound course
          * @param onAirway what comes of an airway
-         * @param <R> what the meeting gives
-         * @return what came of it
          */
         <R> R fold(
                 Function<OnRadial, R> onRadial,

@@ -52,7 +52,6 @@ public sealed interface FlightEvent {
          *
          * @param field name in the log
          * @param value in the unit the name ends in
-         * @return this
          */
         Fields number(String field, double value);
 
@@ -61,7 +60,6 @@ public sealed interface FlightEvent {
          *
          * @param field name in the log
          * @param value any
-         * @return this
          */
         Fields text(String field, String value);
 
@@ -70,7 +68,6 @@ public sealed interface FlightEvent {
          *
          * @param field name in the log
          * @param value any
-         * @return this
          */
         Fields flag(String field, boolean value);
     }

@@ -15,11 +15,7 @@ import org.rejoin.bridge.geo.TrueDirection;
 /** One leg of the amended route, named by its ARINC 424 path terminator (ARINC 424-18, chapter 5.21). */
 public sealed interface Leg {
 
-    /**
-     * What each kind of leg means to a reader of routes; a new kind is a new method here.
-     *
-     * @param <R> what comes of it
-     */
+    /** What each kind of leg means to a reader of routes; a new kind is a new method here. */
     interface Visitor<R> {
         R headingToIntercept(HeadingToIntercept leg);
 
@@ -43,7 +39,6 @@ public sealed interface Leg {
     /**
      * Lets a reader meet this leg.
      *
-     * @param <R> what comes of it
      * @param visitor with one method for each kind
      * @return what its method for this kind gives
      */

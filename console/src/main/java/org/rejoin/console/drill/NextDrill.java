@@ -70,7 +70,6 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
      */
     public record Known(List<GradedAttempt> attempts, Goal goal, Instant now, boolean first) {
 
-        /** Copies the list. */
         public Known {
             attempts = List.copyOf(attempts);
         }

@@ -94,7 +94,6 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
          */
         record Choice(String word, List<String> among) implements Answer {
 
-            /** Copies the list. */
             public Choice {
                 among = List.copyOf(among);
             }

@@ -36,7 +36,6 @@ public record Debrief(
         Instant began,
         LocalDate date) {
 
-    /** Copies the list. */
     public Debrief {
         notes = List.copyOf(notes);
     }

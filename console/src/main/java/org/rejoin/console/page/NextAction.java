@@ -2,6 +2,8 @@ package org.rejoin.console.page;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
 import org.rejoin.bridge.flight.Assigned;
@@ -64,7 +66,7 @@ record NextAction(String text, double inNm) {
     private static final double ON_LINE_NM = 0.3;
 
     /**
-     * Works it out, with the altitude and the speed that are still to be reached.
+     * Works it out: the next turn, then the altitude and the speed that are still to be reached.
      *
      * @param amended in force
      * @param now where the flight stands
@@ -72,28 +74,33 @@ record NextAction(String text, double inNm) {
      * @param assigned beside the route
      */
     static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading, Assigned assigned) {
-        NextAction lateral = of(amended, now, turningToHeading);
-        StringBuilder text = new StringBuilder(lateral.text());
-        now.state()
-                .altitudeMslFt()
-                .ifPresent(feet -> assigned.altitudeFt().ifPresent(wanted -> {
-                    if (Math.abs(feet - wanted) > AT_ALTITUDE_FT) {
-                        text.append(String.format(
-                                Locale.ENGLISH, "; %s to %,.0f ft", feet < wanted ? "climb" : "descend", wanted));
-                    }
-                }));
-        now.state()
-                .indicatedAirspeedKt()
-                .ifPresent(knots -> assigned.speed().ifPresent(speed -> {
-                    boolean slow = knots < speed.knots() - AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_LESS;
-                    boolean fast =
-                            knots > speed.knots() + AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_GREATER;
-                    if (slow || fast) {
-                        text.append(String.format(
-                                Locale.ROOT, "; %s to %.0f kt", slow ? "speed up" : "slow down", speed.knots()));
-                    }
-                }));
-        return new NextAction(text.toString(), lateral.inNm());
+        NextAction lateral = amended.map(route -> laterally(route, now, turningToHeading))
+                .orElseGet(() -> new NextAction("fly as filed; listen for the clearance", 0));
+        String all = Stream.of(
+                        Optional.of(lateral.text),
+                        amended.flatMap(route -> crossing(route, now)).or(() -> altitude(now, assigned)),
+                        speed(now, assigned))
+                .flatMap(Optional::stream)
+                .collect(Collectors.joining("; "));
+        return new NextAction(all, lateral.inNm);
+    }
+
+    private static Optional<String> altitude(Point now, Assigned assigned) {
+        double feet = now.state().altitudeMslFtOrNaN();
+        return assigned.altitudeFt().stream()
+                .filter(wanted -> Math.abs(feet - wanted) > AT_ALTITUDE_FT)
+                .mapToObj(wanted ->
+                        String.format(Locale.ENGLISH, "%s to %,.0f ft", feet < wanted ? "climb" : "descend", wanted))
+                .findFirst();
+    }
+
+    private static Optional<String> speed(Point now, Assigned assigned) {
+        double knots = now.state().indicatedAirspeedKtOrNaN();
+        return assigned.speed()
+                .filter(said -> (knots < said.knots() - AT_SPEED_KT && said.bound() != MaintainSpeed.Limit.OR_LESS)
+                        || (knots > said.knots() + AT_SPEED_KT && said.bound() != MaintainSpeed.Limit.OR_GREATER))
+                .map(said -> String.format(
+                        Locale.ROOT, "%s to %.0f kt", knots < said.knots() ? "speed up" : "slow down", said.knots()));
     }
 
     /**
@@ -113,46 +120,21 @@ record NextAction(String text, double inNm) {
         return new NextAction(text + "; " + time, inNm);
     }
 
-    /**
-     * Works out the next turn.
-     *
-     * @param amended in force
-     * @param now where the flight stands
-     * @param turningToHeading while the turn to an assigned heading may still be going on
-     */
-    static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading) {
-        if (amended.isEmpty()) {
-            return new NextAction("fly as filed; listen for the clearance", 0);
-        }
-        AmendedRoute route = amended.get();
-        NextAction next = laterally(route, now, turningToHeading);
-        return altitude(route, now)
-                .map(words -> new NextAction(next.text + "; " + words, next.inNm))
-                .orElse(next);
-    }
-
-    /** The altitude still to be reached: at the next place ahead that asks for one, else the assigned one. */
-    private static Optional<String> altitude(AmendedRoute route, Point now) {
-        if (now.state().altitudeMslFt().isEmpty()) {
-            return Optional.empty();
-        }
-        double altitude = now.state().altitudeMslFt().getAsDouble();
-        for (CrossingPlan plan : route.crossings()) {
-            if (plan.leg() >= Math.max(0, now.legIndex())) {
-                double off = altitude - plan.said().feet();
-                boolean done = switch (plan.said().bound()) {
-                    case AT -> Math.abs(off) <= AT_ALTITUDE_FT;
-                    case AT_OR_ABOVE -> off >= -AT_ALTITUDE_FT;
-                    case AT_OR_BELOW -> off <= AT_ALTITUDE_FT;
-                };
-                return done ? Optional.empty() : Optional.of(crossing(plan, now, off));
-            }
-        }
-        return route.clearance().altitudeFt().stream()
-                .filter(feet -> Math.abs(altitude - feet) > AT_ALTITUDE_FT)
-                .mapToObj(feet ->
-                        String.format(Locale.ROOT, "%s to %.0f ft", altitude < feet ? "climb" : "descend", feet))
-                .findFirst();
+    /** What the next place ahead that asks for an altitude asks for, where it is not reached yet. */
+    private static Optional<String> crossing(AmendedRoute route, Point now) {
+        double altitude = now.state().altitudeMslFtOrNaN();
+        return route.crossings().stream()
+                .filter(plan -> plan.leg() >= Math.max(0, now.legIndex()))
+                .findFirst()
+                .flatMap(plan -> {
+                    double off = altitude - plan.said().feet();
+                    boolean missing = switch (plan.said().bound()) {
+                        case AT -> Math.abs(off) > AT_ALTITUDE_FT;
+                        case AT_OR_ABOVE -> off < -AT_ALTITUDE_FT;
+                        case AT_OR_BELOW -> off > AT_ALTITUDE_FT;
+                    };
+                    return missing ? Optional.of(crossing(plan, now, off)) : Optional.empty();
+                });
     }
 
     private static String crossing(CrossingPlan plan, Point now, double offFt) {

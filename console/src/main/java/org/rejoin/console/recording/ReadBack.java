@@ -18,7 +18,6 @@ import org.rejoin.bridge.flight.FlightEvent;
  * @param elements of the clearance, each with its verdict
  */
 public record ReadBack(double elapsedS, String seat, String heard, Talk talk, List<Element> elements) {
-    /** Copies the list. */
     public ReadBack {
         elements = List.copyOf(elements);
     }

@@ -23,7 +23,6 @@ public record Said(
     /** Nothing was. */
     public static final Said NOTHING = new Said(List.of(), List.of());
 
-    /** Copies the lists. */
     public Said {
         spoken = List.copyOf(spoken);
         remarks = List.copyOf(remarks);

@@ -10,6 +10,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
@@ -18,6 +20,7 @@ import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -125,12 +128,12 @@ class NextActionTest {
     }
 
     private static NextAction next(Point point) {
-        return NextAction.of(Optional.of(route), point, false);
+        return NextAction.of(Optional.of(route), point, false, Assigned.NOTHING);
     }
 
     @Test
     void beforeAnyClearanceTheRouteAsFiled() {
-        NextAction next = NextAction.of(Optional.empty(), closing(at(5, -5), 100, Double.NaN), false);
+        NextAction next = NextAction.of(Optional.empty(), closing(at(5, -5), 100, Double.NaN), false, Assigned.NOTHING);
         assertThat(next).isEqualTo(new NextAction("fly as filed; listen for the clearance", 0));
     }
 
@@ -139,10 +142,10 @@ class NextActionTest {
         assertThat(next(closing(at(5, -5), 100, 12))).isEqualTo(new NextAction("turn left to heading 110", 0));
         assertThat(next(closing(at(5, -5), 100, -12))).isEqualTo(new NextAction("turn right to heading 110", 0));
         // Just after the clearance nobody judges; the compass tells.
-        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 150, 0), true)
+        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 150, 0), true, Assigned.NOTHING)
                         .text())
                 .isEqualTo("turn left to heading 110");
-        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 350, 0), true)
+        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 350, 0), true, Assigned.NOTHING)
                         .text())
                 .isEqualTo("turn right to heading 110");
     }
@@ -167,8 +170,8 @@ class NextActionTest {
                 .isEqualTo(new NextAction("turn left to course 066 FROM PTL now", 0));
     }
 
-    @Test
-    void anAssignedAltitudeThatIsNotReachedIsSaid() {
+    /** Low and fast, on the heading. */
+    private static Point low() {
         Point here = closing(at(10, -5), courseAt(10) + 40, 0);
         AircraftState low = new AircraftState(
                 60,
@@ -184,7 +187,7 @@ class NextActionTest {
                 OptionalDouble.empty(),
                 OptionalDouble.of(150),
                 false);
-        Point point = new Point(
+        return new Point(
                 low,
                 60,
                 here.trackTrueDeg(),
@@ -202,11 +205,27 @@ class NextActionTest {
                 Double.NaN,
                 false,
                 false);
+    }
+
+    @Test
+    void anAssignedAltitudeThatIsNotReachedIsSaid() {
         Assigned assigned = new Assigned(
                 OptionalDouble.of(5_000),
                 Optional.of(new Instruction.MaintainSpeed(120, Instruction.MaintainSpeed.Limit.EXACTLY)));
-        assertThat(NextAction.of(Optional.of(route), point, false, assigned).text())
+        assertThat(NextAction.of(Optional.of(route), low(), false, assigned).text())
                 .endsWith("; climb to 5,000 ft; slow down to 120 kt");
+    }
+
+    @Test
+    void anAltitudeThatTheWordsAssignIsSaidOnce() throws Exception {
+        Lesson lesson = LessonReader.read("radial-outbound");
+        Clearance climb = ClearanceReader.read("climb and maintain 9000", lesson.chart(), lesson.filed());
+        AmendedRoute kept =
+                route.keptUnder(RouteAmender.amend(lesson.chart(), lesson.filed(), climb, route.situation()));
+        Assigned assigned = new Assigned(climb.altitudeFt(), Optional.empty());
+        assertThat(NextAction.of(Optional.of(kept), low(), false, assigned).text())
+                .containsOnlyOnce("climb")
+                .endsWith("; climb to 9,000 ft");
     }
 
     @Test
@@ -311,7 +330,7 @@ class NextActionTest {
         record.tell(entry -> entry.readBy(new Entry.Reader() {
             @Override
             public void point(Point point) {
-                NextAction next = NextAction.of(record.inForce().route(), point, false);
+                NextAction next = NextAction.of(record.inForce().route(), point, false, Assigned.NOTHING);
                 judged[0] |= !Double.isNaN(point.headingErrorDeg());
                 if (judged[0] && point.phase() == Point.Phase.CLOSING) {
                     said.add(next);
