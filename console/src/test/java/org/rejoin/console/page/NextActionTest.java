@@ -142,10 +142,12 @@ class NextActionTest {
         assertThat(next(closing(at(5, -5), 100, 12))).isEqualTo(new NextAction("turn left to heading 110", 0));
         assertThat(next(closing(at(5, -5), 100, -12))).isEqualTo(new NextAction("turn right to heading 110", 0));
         // Just after the clearance nobody judges; the compass tells.
-        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 150, 0), true, Assigned.NOTHING)
+        assertThat(NextAction.of(
+                                Optional.of(route), closing(at(5, -5), 100, Double.NaN, 150, 0), true, Assigned.NOTHING)
                         .text())
                 .isEqualTo("turn left to heading 110");
-        assertThat(NextAction.of(Optional.of(route), closing(at(5, -5), 100, Double.NaN, 350, 0), true, Assigned.NOTHING)
+        assertThat(NextAction.of(
+                                Optional.of(route), closing(at(5, -5), 100, Double.NaN, 350, 0), true, Assigned.NOTHING)
                         .text())
                 .isEqualTo("turn right to heading 110");
     }
