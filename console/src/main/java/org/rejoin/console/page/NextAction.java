@@ -188,7 +188,7 @@ record NextAction(String text, double inNm) {
         Offset here = hold.inboundLine().offset(now.position());
         double toGo = Holding.INBOUND_LINE_NM - here.alongTrackNm();
         double track = Angles.turn(now.trackTrueDeg() - here.course().deg());
-        String way = hold.right() ? "right" : "left";
+        String way = Words.side(hold.right());
         String course = Angles.figures(hold.inbound().deg()) + " inbound to "
                 + hold.fix().ident();
         if (Math.abs(track) <= HOLD_INBOUND_DEG && toGo > 0) {
@@ -235,7 +235,7 @@ record NextAction(String text, double inNm) {
                         : 0;
         if (assigned.isPresent() && Math.abs(error) > ON_HEADING_DEG) {
             return new NextAction(
-                    "turn " + (error > 0 ? "left" : "right") + " to heading "
+                    "turn " + Words.side(error <= 0) + " to heading "
                             + Angles.figures(assigned.get().magnetic().deg()),
                     0);
         }
@@ -257,7 +257,7 @@ record NextAction(String text, double inNm) {
                     String.format(
                             Locale.ROOT,
                             "turn %s toward %s: the line is %.1f NM %s",
-                            bearing < 0 ? "left" : "right",
+                            Words.side(bearing),
                             name,
                             Math.abs(cross),
                             side(bearing)),
@@ -295,7 +295,7 @@ record NextAction(String text, double inNm) {
                     String.format(
                             Locale.ROOT,
                             "correct to the %s onto %s, %.1f NM %s",
-                            bearing < 0 ? "left" : "right",
+                            Words.side(bearing),
                             here,
                             Math.abs(cross),
                             side(bearing)),
@@ -337,7 +337,7 @@ record NextAction(String text, double inNm) {
                 .map(fix -> " at " + fix.ident())
                 .orElse("");
         return Optional.of(new NextAction(
-                "turn " + (toTurn < 0 ? "left" : "right") + " to " + here + " now: the turn" + at + " is overdue", 0));
+                "turn " + Words.side(toTurn) + " to " + here + " now: the turn" + at + " is overdue", 0));
     }
 
     /** Where the line lies as the pilot sits, degrees from the track, right positive. */
@@ -373,7 +373,7 @@ record NextAction(String text, double inNm) {
     }
 
     private static NextAction turn(double byDeg, String onto, double inNm) {
-        String way = "turn " + (byDeg < 0 ? "left" : "right") + " to " + onto;
+        String way = "turn " + Words.side(byDeg) + " to " + onto;
         return inNm < 0.05
                 ? new NextAction(way + " now", 0)
                 : new NextAction(String.format(Locale.ROOT, "%s in %.1f NM", way, inNm), inNm);

@@ -211,7 +211,7 @@ final class RecordsDesk {
             return Answer.no(String.valueOf(e.getMessage()));
         }
         records.forgetAgain(folder.attempt().id());
-        return Answer.json("{\"done\":true}");
+        return Answer.done();
     }
 
     private static String words(JsonNode order, String name) {
