@@ -41,6 +41,8 @@ class ArchitectureTest {
             room("log", "json", "words"),
             room("draw", "json", "words"),
             room("table", "json", "words"),
+            room("chart", "json", "words"),
+            room("watch", "json"),
             room("grade", "json", "words"),
             room("why", "json", "log", "words"),
             room("best", "json", "words"),
@@ -52,6 +54,7 @@ class ArchitectureTest {
             room("report", "best", "draw", "flight", "grade", "json", "lesson", "log", "recording", "table", "words"),
             room("speech"),
             room("page", "draw", "flight", "grade", "json", "lesson", "log", "recording", "report", "speech", "words"),
+            room("live", "drill", "flight", "grade", "json", "lesson", "log", "page", "recording", "speech", "words"),
             room("skill"),
             room("drill", "best", "book", "grade", "lesson", "practice", "skill", "words"),
             room("book", "json"),
@@ -218,13 +221,15 @@ class ArchitectureTest {
     }
 
     @Test
-    void onlyFlightsTheRoomAndTheCommandLineHearAFeed() {
+    void onlyFlightsTheRoomWhoWatchesAndTheCommandLineHearAFeed() {
         noClasses()
                 .that()
                 .resideOutsideOfPackages(
                         "org.rejoin.bridge.feed",
                         "org.rejoin.console.flight",
+                        "org.rejoin.console.live",
                         "org.rejoin.console.room",
+                        "org.rejoin.console.watch",
                         "org.rejoin.console.cli")
                 .should()
                 .dependOnClassesThat()

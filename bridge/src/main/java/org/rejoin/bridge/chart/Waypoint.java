@@ -26,8 +26,6 @@ public sealed interface Waypoint permits Station, Fix, Airport {
      * @param station what comes of a station
      * @param fix what comes of a fix
      * @param airport what comes of an airport
-     * @param <R> what comes of any
-     * @return what came of it
      */
     <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport);
 }

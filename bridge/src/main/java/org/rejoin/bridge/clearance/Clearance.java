@@ -16,7 +16,6 @@ import java.util.OptionalDouble;
  */
 public record Clearance(String text, Optional<String> callsign, List<Instruction> instructions, List<String> notes) {
 
-    /** Copies the lists. */
     public Clearance {
         instructions = List.copyOf(instructions);
         notes = List.copyOf(notes);
@@ -36,7 +35,6 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     /**
      * The first instruction of a kind.
      *
-     * @param <T> the kind
      * @param kind its class
      * @return the instruction, if there is one
      */
@@ -62,7 +60,6 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     /**
      * The last instruction of a kind, which counts where it is said more than once.
      *
-     * @param <T> the kind
      * @param kind its class
      * @return the instruction, if there is one
      */
@@ -102,7 +99,6 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     /**
      * All instructions of a kind.
      *
-     * @param <T> the kind
      * @param kind its class
      * @return in the order said; none, one or several
      */

@@ -14,7 +14,6 @@ import org.rejoin.bridge.chart.Waypoint;
  */
 public record FiledRoute(String text, List<Segment> segments, List<String> notes) {
 
-    /** Copies the lists. */
     public FiledRoute {
         segments = List.copyOf(segments);
         notes = List.copyOf(notes);

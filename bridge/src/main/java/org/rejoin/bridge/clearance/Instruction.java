@@ -15,39 +15,58 @@ public sealed interface Instruction {
     /**
      * What each kind of instruction means to a reader of clearances. A new kind is a new method here, so the compiler finds
      * each place where it must be heard.
-     *
-     * @param <R> what comes of it
      */
     interface Visitor<R> {
         R flyHeading(FlyHeading said);
+
         R turnBy(TurnBy said);
+
         R flyPresentHeading(FlyPresentHeading said);
+
         R flyRunwayHeading(FlyRunwayHeading said);
+
         R interceptAirway(InterceptAirway said);
+
         R interceptRadial(InterceptRadial said);
+
         R interceptBearing(InterceptBearing said);
+
         R interceptArc(InterceptArc said);
+
         R joinAirway(JoinAirway said);
+
         R direct(Direct said);
+
         R depart(Depart said);
+
         R clearedTo(ClearedTo said);
+
         R onward(Onward said);
+
         R maintain(Maintain said);
+
         R crossAt(CrossAt said);
+
         R hold(Hold said);
+
         R report(Report said);
+
         R expect(Expect said);
+
         R maintainSpeed(MaintainSpeed said);
+
         R maintainPresentSpeed(MaintainPresentSpeed said);
+
         R resumeNormalSpeed(ResumeNormalSpeed said);
+
         R cancel(Cancel said);
+
         R noted(Noted said);
     }
 
     /**
      * Lets a reader hear this instruction.
      *
-     * @param <R> what comes of it
      * @param visitor with one method for each kind
      * @return what its method for this kind gives
      */
@@ -108,8 +127,6 @@ public sealed interface Instruction {
          * @param radial what comes of a radial
          * @param bearing what comes of a bearing
          * @param arc what comes of an arc
-         * @param <R> what the meeting gives
-         * @return what came of it
          */
         <R> R line(
                 Function<InterceptRadial, R> radial,
@@ -126,13 +143,8 @@ public sealed interface Instruction {
          * @param intercept what comes of an airway to intercept
          * @param join what comes of an airway to join
          * @param direct what comes of a fix
-         * @param <R> what the meeting gives
-         * @return what came of it
          */
-        <R> R onto(
-                Function<InterceptAirway, R> intercept,
-                Function<JoinAirway, R> join,
-                Function<Direct, R> direct);
+        <R> R onto(Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct);
     }
 
     /**
@@ -163,8 +175,6 @@ public sealed interface Instruction {
          * @param atDistance what comes of a distance
          * @param atFix what comes of a fix
          * @param atAirway what comes of an airway
-         * @param <R> what the meeting gives
-         * @return what came of it
          */
         <R> R fold(
                 Function<AtRadial, R> atRadial,
@@ -330,9 +340,7 @@ public sealed interface Instruction {
     record InterceptAirway(String airway) implements Onto {
         @Override
         public <R> R onto(
-                Function<InterceptAirway, R> intercept,
-                Function<JoinAirway, R> join,
-                Function<Direct, R> direct) {
+                Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {
             return intercept.apply(this);
         }
 
@@ -455,9 +463,7 @@ public sealed interface Instruction {
             implements Onto {
         @Override
         public <R> R onto(
-                Function<InterceptAirway, R> intercept,
-                Function<JoinAirway, R> join,
-                Function<Direct, R> direct) {
+                Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {
             return join.apply(this);
         }
 
@@ -488,9 +494,7 @@ public sealed interface Instruction {
     record Direct(Waypoint to, boolean whenAble, TurnDirection turn) implements Onto {
         @Override
         public <R> R onto(
-                Function<InterceptAirway, R> intercept,
-                Function<JoinAirway, R> join,
-                Function<Direct, R> direct) {
+                Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {
             return direct.apply(this);
         }
 
@@ -689,8 +693,6 @@ public sealed interface Instruction {
          * @param onBearing what comes of a bearing
          * @param onCourse what comes of an inbound course
          * @param onAirway what comes of an airway
-         * @param <R> what the meeting gives
-         * @return what came of it
          */
         <R> R fold(
                 Function<OnRadial, R> onRadial,

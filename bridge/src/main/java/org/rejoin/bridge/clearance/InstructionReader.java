@@ -124,7 +124,8 @@ final class InstructionReader {
             ending(part.heading().ending(), Noted.Until.What.HEADING);
         } else if (part.turnBy() != null) {
             read.add(new Instruction.TurnBy(
-                    quantities.turn(part.turnBy().number()), LateralReader.side(part.turnBy().side())));
+                    quantities.turn(part.turnBy().number()),
+                    LateralReader.side(part.turnBy().side())));
         } else if (part.presentHeading() != null) {
             read.add(new Instruction.FlyPresentHeading());
             ending(part.presentHeading().ending(), Noted.Until.What.HEADING);

@@ -7,7 +7,6 @@ import java.util.Optional;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AlongContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AwayFromContext;

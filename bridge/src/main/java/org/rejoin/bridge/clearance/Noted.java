@@ -51,7 +51,6 @@ public sealed interface Noted extends Instruction.Assignment {
      * @param then what begins, one or more
      */
     record After(When when, List<Instruction> then) implements Noted {
-        /** Copies the list. */
         public After {
             then = List.copyOf(then);
         }

@@ -244,7 +244,8 @@ record Part(String what, String words) {
             if (!(said instanceof Noted.After after)) {
                 return one(said.kind(), said.words());
             }
-            List<Part> parts = new ArrayList<>(one(said.kind(), "after " + after.when().passed()));
+            List<Part> parts =
+                    new ArrayList<>(one(said.kind(), "after " + after.when().passed()));
             after.then().forEach(each -> parts.addAll(each.fold(this)));
             return parts;
         }

@@ -38,7 +38,10 @@ final class SpokenInstruction implements Instruction.Visitor<String> {
     public String interceptRadial(Instruction.InterceptRadial intercept) {
         return "intercept the " + Phraseology.place(intercept.station()) + " "
                 + SpokenWords.direction(intercept.radial().deg()) + " radial" + Phraseology.sense(intercept.sense())
-                + intercept.until().map(until -> " until " + Phraseology.until(until)).orElse("");
+                + intercept
+                        .until()
+                        .map(until -> " until " + Phraseology.until(until))
+                        .orElse("");
     }
 
     @Override
@@ -47,14 +50,19 @@ final class SpokenInstruction implements Instruction.Visitor<String> {
         double deg = intercept.bearing().deg() + (inbound ? 180 : 0);
         return "intercept the " + SpokenWords.direction(deg) + " bearing " + (inbound ? "to " : "from ")
                 + Phraseology.place(intercept.station())
-                + intercept.until().map(until -> " until " + Phraseology.until(until)).orElse("");
+                + intercept
+                        .until()
+                        .map(until -> " until " + Phraseology.until(until))
+                        .orElse("");
     }
 
     @Override
     public String interceptArc(Instruction.InterceptArc arc) {
         String name = arc.side()
-                .map(side -> Phraseology.count(arc.distanceNm()) + " mile arc " + side + " of " + Phraseology.place(arc.station()))
-                .orElseGet(() -> Phraseology.place(arc.station()) + " " + Phraseology.count(arc.distanceNm()) + " mile arc");
+                .map(side -> Phraseology.count(arc.distanceNm()) + " mile arc " + side + " of "
+                        + Phraseology.place(arc.station()))
+                .orElseGet(() ->
+                        Phraseology.place(arc.station()) + " " + Phraseology.count(arc.distanceNm()) + " mile arc");
         String way = Phraseology.way(arc);
         return "intercept the " + name + (way.isEmpty() ? "" : " " + way)
                 + arc.until().map(until -> " to " + Phraseology.until(until)).orElse("");
@@ -129,7 +137,8 @@ final class SpokenInstruction implements Instruction.Visitor<String> {
                 .filter(line -> !(line instanceof Instruction.HoldLine.OnCourse))
                 .isPresent();
         String after = parts.isEmpty() ? "" : (on ? " " : ", ") + String.join(", ", parts);
-        return "hold " + hold.compass().map(compass -> compass + " of ").orElse("at ") + Phraseology.place(hold.fix()) + after;
+        return "hold " + hold.compass().map(compass -> compass + " of ").orElse("at ") + Phraseology.place(hold.fix())
+                + after;
     }
 
     @Override

@@ -58,8 +58,7 @@ public sealed interface When {
     record Near(Waypoint fix, double distanceNm, boolean before) implements When {
         @Override
         public String words() {
-            return Phraseology.count(distanceNm) + " miles " + (before ? "before " : "after ")
-                    + Phraseology.place(fix);
+            return Phraseology.count(distanceNm) + " miles " + (before ? "before " : "after ") + Phraseology.place(fix);
         }
 
         @Override

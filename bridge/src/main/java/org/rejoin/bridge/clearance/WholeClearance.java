@@ -4,8 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.clearance.Instruction.TurnDirection;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 
 /** The instructions of one clearance together: what begins later, what is said twice, what is not followed. */

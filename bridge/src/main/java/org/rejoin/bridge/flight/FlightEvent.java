@@ -52,7 +52,6 @@ public sealed interface FlightEvent {
          *
          * @param field name in the log
          * @param value in the unit the name ends in
-         * @return this
          */
         Fields number(String field, double value);
 
@@ -61,7 +60,6 @@ public sealed interface FlightEvent {
          *
          * @param field name in the log
          * @param value any
-         * @return this
          */
         Fields text(String field, String value);
 
@@ -70,7 +68,6 @@ public sealed interface FlightEvent {
          *
          * @param field name in the log
          * @param value any
-         * @return this
          */
         Fields flag(String field, boolean value);
     }
@@ -389,13 +386,7 @@ public sealed interface FlightEvent {
      * @param readS from its begin to its end, seconds; empty where not measured
      */
     record ReadBack(
-            double timeS,
-            int n,
-            String how,
-            String outcome,
-            String marks,
-            OptionalDouble copyS,
-            OptionalDouble readS)
+            double timeS, int n, String how, String outcome, String marks, OptionalDouble copyS, OptionalDouble readS)
             implements FlightEvent {}
 
     /**

@@ -6,25 +6,47 @@ import java.util.Locale;
 public sealed interface Rule {
 
     /**
+     * A rule as a pilot reads it.
+     *
+     * @param title what it decides, a few words
+     * @param text its conditions with their thresholds, without a full stop
+     * @param source where the thresholds come from: document and paragraph, or "common practice, no source"
+     */
+    record Card(String title, String text, String source) {}
+
+    /**
+     * As a pilot reads it.
+     *
+     * @return with the thresholds of this rule
+     */
+    Card card();
+
+    /**
      * What it decides.
      *
      * @return a few words
      */
-    String title();
+    default String title() {
+        return card().title();
+    }
 
     /**
      * Its conditions with their thresholds.
      *
      * @return without a full stop
      */
-    String text();
+    default String text() {
+        return card().text();
+    }
 
     /**
      * Where the thresholds come from.
      *
      * @return document and paragraph, or "common practice, no source"
      */
-    String source();
+    default String source() {
+        return card().source();
+    }
 
     private static String n(double value) {
         return value == Math.rint(value)
@@ -43,19 +65,12 @@ public sealed interface Rule {
      */
     record StandardTurn(double rateDegPerS, double bankDeg) implements Rule {
         @Override
-        public String title() {
-            return "standard turn";
-        }
-
-        @Override
-        public String text() {
-            return n(rateDegPerS) + " degrees a second or " + n(bankDeg)
-                    + " degrees of bank, whichever needs less bank";
-        }
-
-        @Override
-        public String source() {
-            return "ICAO Doc 8168 (from memory)";
+        public Card card() {
+            return new Card(
+                    "standard turn",
+                    n(rateDegPerS) + " degrees a second or " + n(bankDeg)
+                            + " degrees of bank, whichever needs less bank",
+                    "ICAO Doc 8168 (from memory)");
         }
     }
 
@@ -68,21 +83,14 @@ public sealed interface Rule {
      */
     record Rates(double overS, double turningShare, double longestBaseS) implements Rule {
         @Override
-        public String title() {
-            return "rates of turn";
-        }
-
-        @Override
-        public String text() {
-            return "of the heading where there is one, else of the track, as means over " + n(overS)
-                    + " s; \"turning\" is more than " + percent(turningShare)
-                    + " of the rate of a standard turn; track and rates are not judged where the positions are so coarse that they would take more than "
-                    + n(longestBaseS) + " s";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "rates of turn",
+                    "of the heading where there is one, else of the track, as means over " + n(overS)
+                            + " s; \"turning\" is more than " + percent(turningShare)
+                            + " of the rate of a standard turn; track and rates are not judged where the positions are so coarse that they would take more than "
+                            + n(longestBaseS) + " s",
+                    "common practice, no source");
         }
     }
 
@@ -95,23 +103,18 @@ public sealed interface Rule {
      */
     record FullScale(double linearNm, double angularDeg, double closestNm) implements Rule {
         @Override
-        public String title() {
-            return "full scale";
-        }
-
-        @Override
-        public String text() {
-            return (Double.isInfinite(linearNm) ? "" : n(linearNm) + " NM")
-                    + (Double.isInfinite(linearNm) || Double.isInfinite(angularDeg) ? "" : ", but not more than ")
-                    + (Double.isInfinite(angularDeg)
-                            ? ""
-                            : n(angularDeg) + " degrees of the radial, as wide as at " + n(closestNm)
-                                    + " NM nearer than that");
-        }
-
-        @Override
-        public String source() {
-            return "AC 20-138 and RTCA DO-229 (2 NM en route), AIM 1-1-3 (10 degrees of a VOR); the nearest distance: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "full scale",
+                    (Double.isInfinite(linearNm) ? "" : n(linearNm) + " NM")
+                            + (Double.isInfinite(linearNm) || Double.isInfinite(angularDeg)
+                                    ? ""
+                                    : ", but not more than ")
+                            + (Double.isInfinite(angularDeg)
+                                    ? ""
+                                    : n(angularDeg) + " degrees of the radial, as wide as at " + n(closestNm)
+                                            + " NM nearer than that"),
+                    "AC 20-138 and RTCA DO-229 (2 NM en route), AIM 1-1-3 (10 degrees of a VOR); the nearest distance: common practice, no source");
         }
     }
 
@@ -128,23 +131,18 @@ public sealed interface Rule {
     record Established(double ofScale, double alongDeg, double heldS, double looseScale, double looseDeg, double looseS)
             implements Rule {
         @Override
-        public String title() {
-            return "established";
-        }
-
-        @Override
-        public String text() {
-            return "within " + percent(ofScale) + " of full scale and the mean track within " + n(alongDeg)
-                    + " degrees of the course for " + n(heldS) + " s, not turning at the end of them; or within "
-                    + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg) + " degrees for "
-                    + n(looseS)
-                    + " s, off an assigned heading, the way over that time or over all of the stay no more than "
-                    + n(alongDeg) + " degrees across the course";
-        }
-
-        @Override
-        public String source() {
-            return "half scale: ICAO Doc 8168 Vol I (from memory); the rest common practice, no source";
+        public Card card() {
+            return new Card(
+                    "established",
+                    "within " + percent(ofScale) + " of full scale and the mean track within " + n(alongDeg)
+                            + " degrees of the course for " + n(heldS)
+                            + " s, not turning at the end of them; or within "
+                            + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg)
+                            + " degrees for "
+                            + n(looseS)
+                            + " s, off an assigned heading, the way over that time or over all of the stay no more than "
+                            + n(alongDeg) + " degrees across the course",
+                    "half scale: ICAO Doc 8168 Vol I (from memory); the rest common practice, no source");
         }
     }
 
@@ -155,18 +153,11 @@ public sealed interface Rule {
      */
     record CourseDeviation(double ofScale) implements Rule {
         @Override
-        public String title() {
-            return "course deviation";
-        }
-
-        @Override
-        public String text() {
-            return "more than " + percent(ofScale) + " of full scale off the course, once established";
-        }
-
-        @Override
-        public String source() {
-            return "FAA-S-ACS-8C, IR.V.A.S6";
+        public Card card() {
+            return new Card(
+                    "course deviation",
+                    "more than " + percent(ofScale) + " of full scale off the course, once established",
+                    "FAA-S-ACS-8C, IR.V.A.S6");
         }
     }
 
@@ -181,22 +172,15 @@ public sealed interface Rule {
      */
     record RouteLeft(double ofScale, double turnedDeg, double turnedS, double marginNm, double backNm) implements Rule {
         @Override
-        public String title() {
-            return "off the cleared route";
-        }
-
-        @Override
-        public String text() {
-            return "once established, with no clearance for it and before the turn at the end of the leg is due (its lead and "
-                    + n(marginNm) + " NM): more than " + (ofScale == 1 ? "" : percent(ofScale) + " of ")
-                    + "full scale off the leg, or turned off it and away from it by more than " + n(turnedDeg)
-                    + " degrees for " + n(turnedS) + " s (toward it from more than " + n(backNm)
-                    + " NM is a correction)";
-        }
-
-        @Override
-        public String source() {
-            return "a clearance is to be followed: 14 CFR 91.123; the values: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "off the cleared route",
+                    "once established, with no clearance for it and before the turn at the end of the leg is due (its lead and "
+                            + n(marginNm) + " NM): more than " + (ofScale == 1 ? "" : percent(ofScale) + " of ")
+                            + "full scale off the leg, or turned off it and away from it by more than " + n(turnedDeg)
+                            + " degrees for " + n(turnedS) + " s (toward it from more than " + n(backNm)
+                            + " NM is a correction)",
+                    "a clearance is to be followed: 14 CFR 91.123; the values: common practice, no source");
         }
     }
 
@@ -209,19 +193,12 @@ public sealed interface Rule {
      */
     record Heading(double reactionS, double limitDeg, double heldS) implements Rule {
         @Override
-        public String title() {
-            return "heading";
-        }
-
-        @Override
-        public String text() {
-            return "more than " + n(limitDeg) + " degrees off for " + n(heldS) + " s; from " + n(reactionS)
-                    + " s and the time of a standard turn after the clearance until the turn onto the course";
-        }
-
-        @Override
-        public String source() {
-            return "the limit: FAA-S-ACS-8C, IR.V.B.S7; reaction as in turn design, ICAO Doc 8168 (from memory); the time: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "heading",
+                    "more than " + n(limitDeg) + " degrees off for " + n(heldS) + " s; from " + n(reactionS)
+                            + " s and the time of a standard turn after the clearance until the turn onto the course",
+                    "the limit: FAA-S-ACS-8C, IR.V.B.S7; reaction as in turn design, ICAO Doc 8168 (from memory); the time: common practice, no source");
         }
     }
 
@@ -238,23 +215,16 @@ public sealed interface Rule {
             double ofScale, double turningDegPerS, double leavingDeg, double parallelDeg, double reciprocalDeg)
             implements Rule {
         @Override
-        public String title() {
-            return "turn onto the course";
-        }
-
-        @Override
-        public String text() {
-            return "off the heading toward the course, within the lead of that turn and " + percent(ofScale)
-                    + " of full scale of it: from there on the heading is not judged. Farther out nothing is judged while such a turn goes on ("
-                    + n(turningDegPerS) + " degrees a second), nor while the track is within " + n(parallelDeg)
-                    + " degrees of the course, once the heading was flown (steady within 5 degrees of it); near the line a turn the other way, onto the reciprocal ("
-                    + n(reciprocalDeg)
-                    + " degrees) or back along the course, is not judged as heading either, nor is the way to the line of who has turned early. Who has left the heading and not come to the line is judged again";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "turn onto the course",
+                    "off the heading toward the course, within the lead of that turn and " + percent(ofScale)
+                            + " of full scale of it: from there on the heading is not judged. Farther out nothing is judged while such a turn goes on ("
+                            + n(turningDegPerS) + " degrees a second), nor while the track is within " + n(parallelDeg)
+                            + " degrees of the course, once the heading was flown (steady within 5 degrees of it); near the line a turn the other way, onto the reciprocal ("
+                            + n(reciprocalDeg)
+                            + " degrees) or back along the course, is not judged as heading either, nor is the way to the line of who has turned early. Who has left the heading and not come to the line is judged again",
+                    "common practice, no source");
         }
     }
 
@@ -266,18 +236,11 @@ public sealed interface Rule {
      */
     record HeadingTakenUp(double withinDeg, double heldS) implements Rule {
         @Override
-        public String title() {
-            return "heading taken up";
-        }
-
-        @Override
-        public String text() {
-            return "within " + n(withinDeg) + " degrees for " + n(heldS) + " s";
-        }
-
-        @Override
-        public String source() {
-            return "FAA-S-ACS-8C, IR.V.A.S5; the time: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "heading taken up",
+                    "within " + n(withinDeg) + " degrees for " + n(heldS) + " s",
+                    "FAA-S-ACS-8C, IR.V.A.S5; the time: common practice, no source");
         }
     }
 
@@ -295,22 +258,15 @@ public sealed interface Rule {
             double limitFt, double heldS, double reactionS, double rateFpm, double levelOffS, double levelOffTimes)
             implements Rule {
         @Override
-        public String title() {
-            return "altitude";
-        }
-
-        @Override
-        public String text() {
-            return "more than " + n(limitFt) + " ft off, a fault after " + n(heldS)
-                    + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of "
-                    + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes)
-                    + " s), or " + n(reactionS) + " s and the time to come as near as that at " + n(rateFpm)
-                    + " ft a minute have gone by, whichever is first";
-        }
-
-        @Override
-        public String source() {
-            return "limit: FAA-S-ACS-8C, IR.V.A.S5; 500 ft a minute: AIM 4-4-10; the lead: Instrument Flying Handbook, FAA-H-8083-15B, chapter 7; the times: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "altitude",
+                    "more than " + n(limitFt) + " ft off, a fault after " + n(heldS)
+                            + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of "
+                            + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes)
+                            + " s), or " + n(reactionS) + " s and the time to come as near as that at " + n(rateFpm)
+                            + " ft a minute have gone by, whichever is first",
+                    "limit: FAA-S-ACS-8C, IR.V.A.S5; 500 ft a minute: AIM 4-4-10; the lead: Instrument Flying Handbook, FAA-H-8083-15B, chapter 7; the times: common practice, no source");
         }
     }
 
@@ -328,22 +284,15 @@ public sealed interface Rule {
             double limitKt, double heldS, double reactionS, double rateKtPerS, double levelOffS, double levelOffTimes)
             implements Rule {
         @Override
-        public String title() {
-            return "speed";
-        }
-
-        @Override
-        public String text() {
-            return "more than " + n(limitKt) + " kt indicated off, a fault after " + n(heldS)
-                    + " s; from where the speed is passed, or its change should be over ("
-                    + n(levelOffS * levelOffTimes) + " s after it came close), or " + n(reactionS)
-                    + " s and the time to come as near as that at " + n(rateKtPerS)
-                    + " kt a second have gone by, whichever is first; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed";
-        }
-
-        @Override
-        public String source() {
-            return "limit: FAA-S-ACS-8C, IR.V.B.S7; the rate and the times: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "speed",
+                    "more than " + n(limitKt) + " kt indicated off, a fault after " + n(heldS)
+                            + " s; from where the speed is passed, or its change should be over ("
+                            + n(levelOffS * levelOffTimes) + " s after it came close), or " + n(reactionS)
+                            + " s and the time to come as near as that at " + n(rateKtPerS)
+                            + " kt a second have gone by, whichever is first; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed",
+                    "limit: FAA-S-ACS-8C, IR.V.B.S7; the rate and the times: common practice, no source");
         }
     }
 
@@ -355,18 +304,11 @@ public sealed interface Rule {
      */
     record CrossingLogged(double angleDeg, double offNm) implements Rule {
         @Override
-        public String title() {
-            return "crossing logged";
-        }
-
-        @Override
-        public String text() {
-            return "more than " + n(angleDeg) + " degrees to the line, after at least " + n(offNm) + " NM off it";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "crossing logged",
+                    "more than " + n(angleDeg) + " degrees to the line, after at least " + n(offNm) + " NM off it",
+                    "common practice, no source");
         }
     }
 
@@ -391,22 +333,16 @@ public sealed interface Rule {
             double reversingDeg)
             implements Rule {
         @Override
-        public String title() {
-            return "flown through";
-        }
-
-        @Override
-        public String text() {
-            return "crossed at more than " + n(angleDeg) + " degrees, no turn toward the course begun between "
-                    + n(beforeS) + " s before and " + n(afterS)
-                    + " s after it, and carried past the limit of the intercept; a turn is one that brings the mean heading "
-                    + n(turnDeg) + " degrees closer to the course and stays so; told once this can be seen (" + n(seenS)
-                    + " s)";
-        }
-
-        @Override
-        public String source() {
-            return "the error is described in the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; the values: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "flown through",
+                    "crossed at more than " + n(angleDeg) + " degrees, no turn toward the course begun between "
+                            + n(beforeS) + " s before and " + n(afterS)
+                            + " s after it, and carried past the limit of the intercept; a turn is one that brings the mean heading "
+                            + n(turnDeg) + " degrees closer to the course and stays so; told once this can be seen ("
+                            + n(seenS)
+                            + " s)",
+                    "the error is described in the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; the values: common practice, no source");
         }
     }
 
@@ -429,19 +365,12 @@ public sealed interface Rule {
         }
 
         @Override
-        public String title() {
-            return "overshoot";
-        }
-
-        @Override
-        public String text() {
-            return "told from " + n(loggedNm) + " NM on the far side; the limit of the intercept is " + n(limitNm)
-                    + " NM or " + percent(ofScale) + " of full scale, whichever is less";
-        }
-
-        @Override
-        public String source() {
-            return "three quarters: FAA-S-ACS-8C, IR.V.A.S6; the rest common practice, no source";
+        public Card card() {
+            return new Card(
+                    "overshoot",
+                    "told from " + n(loggedNm) + " NM on the far side; the limit of the intercept is " + n(limitNm)
+                            + " NM or " + percent(ofScale) + " of full scale, whichever is less",
+                    "three quarters: FAA-S-ACS-8C, IR.V.A.S6; the rest common practice, no source");
         }
     }
 
@@ -455,21 +384,14 @@ public sealed interface Rule {
      */
     record TurnedEarly(double closingDeg, double alongDeg, double ofScale, double heldS) implements Rule {
         @Override
-        public String title() {
-            return "turned early";
-        }
-
-        @Override
-        public String text() {
-            return "closing on the course (" + n(closingDeg) + " degrees), then parallel to it within " + n(alongDeg)
-                    + " degrees, more than " + percent(ofScale) + " of full scale short of it, for " + n(heldS)
-                    + " s, the turns there and away included, not turning at the end of them; where a heading is"
-                    + " assigned, once it was flown";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "turned early",
+                    "closing on the course (" + n(closingDeg) + " degrees), then parallel to it within " + n(alongDeg)
+                            + " degrees, more than " + percent(ofScale) + " of full scale short of it, for " + n(heldS)
+                            + " s, the turns there and away included, not turning at the end of them; where a heading is"
+                            + " assigned, once it was flown",
+                    "common practice, no source");
         }
     }
 
@@ -483,20 +405,14 @@ public sealed interface Rule {
      */
     record WrongDirection(double reciprocalDeg, double ofScale, double heldS, double reactionS) implements Rule {
         @Override
-        public String title() {
-            return "wrong direction";
-        }
-
-        @Override
-        public String text() {
-            return "within " + percent(ofScale) + " of full scale, the mean track within " + n(reciprocalDeg)
-                    + " degrees of the reciprocal and not turning, for " + n(heldS)
-                    + " s; who flies it when cleared has " + n(reactionS) + " s and the time of a standard half turn";
-        }
-
-        @Override
-        public String source() {
-            return "the error is described in the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; the values: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "wrong direction",
+                    "within " + percent(ofScale) + " of full scale, the mean track within " + n(reciprocalDeg)
+                            + " degrees of the reciprocal and not turning, for " + n(heldS)
+                            + " s; who flies it when cleared has " + n(reactionS)
+                            + " s and the time of a standard half turn",
+                    "the error is described in the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; the values: common practice, no source");
         }
     }
 
@@ -523,25 +439,18 @@ public sealed interface Rule {
             double reachNm)
             implements Rule {
         @Override
-        public String title() {
-            return "another course tracked";
-        }
-
-        @Override
-        public String text() {
-            return "until the cleared course is achieved: for " + n(heldS) + " s along (" + n(alongDeg)
-                    + " degrees) another radial of the cleared station, " + n(apartDeg)
-                    + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within "
-                    + n(reachNm) + " NM; the track over that time stayed within " + n(steadyDeg)
-                    + " degrees of it (and within a third of the angle between the radials); more than half scale from the cleared course, more than "
-                    + n(onHeadingDeg) + " degrees off the heading that meets it, more than " + n(closeNm)
-                    + " NM from the station, and once turned " + n(turnedDeg)
-                    + " degrees from the track at the clearance";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source; the reach: largest service volume, AIM 1-1-8";
+        public Card card() {
+            return new Card(
+                    "another course tracked",
+                    "until the cleared course is achieved: for " + n(heldS) + " s along (" + n(alongDeg)
+                            + " degrees) another radial of the cleared station, " + n(apartDeg)
+                            + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within "
+                            + n(reachNm) + " NM; the track over that time stayed within " + n(steadyDeg)
+                            + " degrees of it (and within a third of the angle between the radials); more than half scale from the cleared course, more than "
+                            + n(onHeadingDeg) + " degrees off the heading that meets it, more than " + n(closeNm)
+                            + " NM from the station, and once turned " + n(turnedDeg)
+                            + " degrees from the track at the clearance",
+                    "common practice, no source; the reach: largest service volume, AIM 1-1-8");
         }
     }
 
@@ -556,21 +465,14 @@ public sealed interface Rule {
      */
     record Weaving(int crossings, double windowS, double swingDeg, double ofScale, double flatterDeg) implements Rule {
         @Override
-        public String title() {
-            return "weaving";
-        }
-
-        @Override
-        public String text() {
-            return n(crossings) + " crossings in " + n(windowS / 60) + " minutes, the heading swinging by more than "
-                    + n(swingDeg) + " degrees and the aircraft more than " + percent(ofScale)
-                    + " of full scale off before each, from where the course was first joined; crossings steeper than "
-                    + n(flatterDeg) + " degrees do not count";
-        }
-
-        @Override
-        public String source() {
-            return "the error is described in the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; the values: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "weaving",
+                    n(crossings) + " crossings in " + n(windowS / 60) + " minutes, the heading swinging by more than "
+                            + n(swingDeg) + " degrees and the aircraft more than " + percent(ofScale)
+                            + " of full scale off before each, from where the course was first joined; crossings steeper than "
+                            + n(flatterDeg) + " degrees do not count",
+                    "the error is described in the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; the values: common practice, no source");
         }
     }
 
@@ -582,20 +484,13 @@ public sealed interface Rule {
      */
     record FixSequenced(double begunDeg, double reachNm) implements Rule {
         @Override
-        public String title() {
-            return "fix sequenced";
-        }
-
-        @Override
-        public String text() {
-            return "on the bisector of its legs once the turn has begun (" + n(begunDeg)
-                    + " degrees) or is due (its lead), else abeam; within " + n(reachNm)
-                    + " NM; not while on an assigned heading that has not met the leg";
-        }
-
-        @Override
-        public String source() {
-            return "RTCA DO-236 (from memory); half an airway: FAA Order JO 7400.2 chapter 20; the angle: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "fix sequenced",
+                    "on the bisector of its legs once the turn has begun (" + n(begunDeg)
+                            + " degrees) or is due (its lead), else abeam; within " + n(reachNm)
+                            + " NM; not while on an assigned heading that has not met the leg",
+                    "RTCA DO-236 (from memory); half an airway: FAA Order JO 7400.2 chapter 20; the angle: common practice, no source");
         }
     }
 
@@ -613,22 +508,16 @@ public sealed interface Rule {
             double leastDeg, double mostDeg, double earlyShare, double lateShare, double alongDeg, double heldS)
             implements Rule {
         @Override
-        public String title() {
-            return "turn at the fix";
-        }
-
-        @Override
-        public String text() {
-            return "turns of " + n(leastDeg) + " to " + n(mostDeg)
-                    + " degrees; where the turn began is worked back from " + percent(earlyShare) + " and "
-                    + percent(lateShare) + " of it; lead R tan(turn/2), R of the standard turn; over when within "
-                    + n(alongDeg) + " degrees of the new course for " + n(heldS)
-                    + " s; the fly-by area lies between the courses and the led arc, with the limit of the intercept on both sides";
-        }
-
-        @Override
-        public String source() {
-            return "area: RTCA DO-236 (from memory); lead: geometry of a tangent arc; the rest common practice, no source";
+        public Card card() {
+            return new Card(
+                    "turn at the fix",
+                    "turns of " + n(leastDeg) + " to " + n(mostDeg)
+                            + " degrees; where the turn began is worked back from " + percent(earlyShare) + " and "
+                            + percent(lateShare)
+                            + " of it; lead R tan(turn/2), R of the standard turn; over when within "
+                            + n(alongDeg) + " degrees of the new course for " + n(heldS)
+                            + " s; the fly-by area lies between the courses and the led arc, with the limit of the intercept on both sides",
+                    "area: RTCA DO-236 (from memory); lead: geometry of a tangent arc; the rest common practice, no source");
         }
     }
 
@@ -644,19 +533,12 @@ public sealed interface Rule {
     record WrongTurn(double wrongDeg, double beforeLeadNm, double watchedS, double alignedDeg, double eitherWayDeg)
             implements Rule {
         @Override
-        public String title() {
-            return "wrong turn";
-        }
-
-        @Override
-        public String text() {
-            return n(wrongDeg) + " degrees the wrong way and away from the old line, from " + n(beforeLeadNm)
-                    + " NM before the lead to " + n(watchedS) + " s after the fix";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "wrong turn",
+                    n(wrongDeg) + " degrees the wrong way and away from the old line, from " + n(beforeLeadNm)
+                            + " NM before the lead to " + n(watchedS) + " s after the fix",
+                    "common practice, no source");
         }
     }
 
@@ -668,19 +550,12 @@ public sealed interface Rule {
      */
     record SequenceMissed(double oldCourseDeg, double afterS) implements Rule {
         @Override
-        public String title() {
-            return "sequence missed";
-        }
-
-        @Override
-        public String text() {
-            return "within " + n(oldCourseDeg) + " degrees of the old course " + n(afterS)
-                    + " s after passing abeam, where the route turns by more than that and no wrong turn was made";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "sequence missed",
+                    "within " + n(oldCourseDeg) + " degrees of the old course " + n(afterS)
+                            + " s after passing abeam, where the route turns by more than that and no wrong turn was made",
+                    "common practice, no source");
         }
     }
 
@@ -693,20 +568,13 @@ public sealed interface Rule {
      */
     record Direct(double aimedDeg, double reactionS, double closeNm) implements Rule {
         @Override
-        public String title() {
-            return "direct";
-        }
-
-        @Override
-        public String text() {
-            return "the course begins where the aircraft points at the fix (" + n(aimedDeg)
-                    + " degrees, not turning), at the latest " + n(2 * reactionS)
-                    + " s and the time of a standard turn after the clearance";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "direct",
+                    "the course begins where the aircraft points at the fix (" + n(aimedDeg)
+                            + " degrees, not turning), at the latest " + n(2 * reactionS)
+                            + " s and the time of a standard turn after the clearance",
+                    "common practice, no source");
         }
     }
 
@@ -717,19 +585,12 @@ public sealed interface Rule {
      */
     record Arc(double limitNm) implements Rule {
         @Override
-        public String title() {
-            return "on an arc";
-        }
-
-        @Override
-        public String text() {
-            return "the course limit is " + n(limitNm)
-                    + " NM by what the DME shows (slant range, where the feed has an altitude; else over the ground); full scale is so much that the limit is the usual share of it";
-        }
-
-        @Override
-        public String source() {
-            return "FAA-S-ACS-8C, IR.V.A.S6; DME along the straight line: Instrument Flying Handbook, FAA-H-8083-15B, chapter 9";
+        public Card card() {
+            return new Card(
+                    "on an arc",
+                    "the course limit is " + n(limitNm)
+                            + " NM by what the DME shows (slant range, where the feed has an altitude; else over the ground); full scale is so much that the limit is the usual share of it",
+                    "FAA-S-ACS-8C, IR.V.A.S6; DME along the straight line: Instrument Flying Handbook, FAA-H-8083-15B, chapter 9");
         }
     }
 
@@ -743,22 +604,16 @@ public sealed interface Rule {
      */
     record HoldEntered(double outboundDeg, double heldS, double directDeg, double teardropDeg) implements Rule {
         @Override
-        public String title() {
-            return "hold entered";
-        }
-
-        @Override
-        public String text() {
-            return "past the fix and outbound: the track within " + n(outboundDeg)
-                    + " degrees of the reciprocal of the inbound course for " + n(heldS)
-                    + " s, not turning. Direct after a turn of " + n(directDeg)
-                    + " degrees or more the way of the pattern; teardrop where the track goes away by " + n(teardropDeg)
-                    + " degrees or more toward the holding side; else parallel. By the heading on arrival direct from 70 degrees left to 110 right of the inbound course, teardrop from 110 to 180 right, else parallel (left turns mirrored); within 5 degrees of a boundary either";
-        }
-
-        @Override
-        public String source() {
-            return "entries: AIM 5-3-8; sectors and 5 degrees: ICAO Doc 8168 volume I (from memory); how they are told apart: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "hold entered",
+                    "past the fix and outbound: the track within " + n(outboundDeg)
+                            + " degrees of the reciprocal of the inbound course for " + n(heldS)
+                            + " s, not turning. Direct after a turn of " + n(directDeg)
+                            + " degrees or more the way of the pattern; teardrop where the track goes away by "
+                            + n(teardropDeg)
+                            + " degrees or more toward the holding side; else parallel. By the heading on arrival direct from 70 degrees left to 110 right of the inbound course, teardrop from 110 to 180 right, else parallel (left turns mirrored); within 5 degrees of a boundary either",
+                    "entries: AIM 5-3-8; sectors and 5 degrees: ICAO Doc 8168 volume I (from memory); how they are told apart: common practice, no source");
         }
     }
 
@@ -771,19 +626,12 @@ public sealed interface Rule {
      */
     record HoldNotEntered(double reactionS, double turnDeg, double plusS) implements Rule {
         @Override
-        public String title() {
-            return "hold not entered";
-        }
-
-        @Override
-        public String text() {
-            return "not outbound " + n(reactionS) + " s, the time of a standard turn of " + n(turnDeg) + " degrees and "
-                    + n(plusS) + " s after passing the fix";
-        }
-
-        @Override
-        public String source() {
-            return "longest turn of a direct entry: ICAO Doc 8168 volume I (from memory), 70 degrees and a half circle; the times: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "hold not entered",
+                    "not outbound " + n(reactionS) + " s, the time of a standard turn of " + n(turnDeg)
+                            + " degrees and " + n(plusS) + " s after passing the fix",
+                    "longest turn of a direct entry: ICAO Doc 8168 volume I (from memory), 70 degrees and a half circle; the times: common practice, no source");
         }
     }
 
@@ -795,20 +643,13 @@ public sealed interface Rule {
      */
     record HoldWrongSide(double wrongDeg, double parallelDeg) implements Rule {
         @Override
-        public String title() {
-            return "hold, wrong side";
-        }
-
-        @Override
-        public String text() {
-            return "turned " + n(wrongDeg)
-                    + " degrees the wrong way: away from the way of the pattern at the fix or at the end of the outbound leg, away from the holding side at the end of the outbound leg of a parallel entry; at the fix of the entry, where a parallel entry turns that way, "
-                    + n(parallelDeg);
-        }
-
-        @Override
-        public String source() {
-            return "turns of the pattern: AIM 5-3-8; the angles: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "hold, wrong side",
+                    "turned " + n(wrongDeg)
+                            + " degrees the wrong way: away from the way of the pattern at the fix or at the end of the outbound leg, away from the holding side at the end of the outbound leg of a parallel entry; at the fix of the entry, where a parallel entry turns that way, "
+                            + n(parallelDeg),
+                    "turns of the pattern: AIM 5-3-8; the angles: common practice, no source");
         }
     }
 
@@ -821,21 +662,14 @@ public sealed interface Rule {
      */
     record HoldInbound(double alongDeg, double limitS, int fromLeg) implements Rule {
         @Override
-        public String title() {
-            return "inbound leg";
-        }
-
-        @Override
-        public String text() {
-            return "from the end of the turn inbound (not turning, within " + n(alongDeg)
-                    + " degrees of the course) to the fix, within " + n(limitS)
-                    + " s of its time. The first is told and not judged: the first outbound leg is flown for its time, the ones after it are adjusted";
-        }
-
-        @Override
-        public String source() {
-            return "1 minute at or below 14,000 ft, 1.5 above, later legs adjusted: AIM 5-3-8; " + n(limitS)
-                    + " s: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "inbound leg",
+                    "from the end of the turn inbound (not turning, within " + n(alongDeg)
+                            + " degrees of the course) to the fix, within " + n(limitS)
+                            + " s of its time. The first is told and not judged: the first outbound leg is flown for its time, the ones after it are adjusted",
+                    "1 minute at or below 14,000 ft, 1.5 above, later legs adjusted: AIM 5-3-8; " + n(limitS)
+                            + " s: common practice, no source");
         }
     }
 
@@ -848,22 +682,15 @@ public sealed interface Rule {
      */
     record HoldLeft(double times, double plusNm, double earlyS) implements Rule {
         @Override
-        public String title() {
-            return "hold left";
-        }
-
-        @Override
-        public String text() {
-            return "with the next clearance, or at the time of further clearance, not more than " + n(earlyS)
-                    + " s before it, or later; else it is a route left: farther from the fix than " + n(times)
-                    + " times the outbound leg and " + n(plusNm)
-                    + " NM, or flown on past the fix as in a hold not entered";
-        }
-
-        @Override
-        public String source() {
-            return "a clearance is to be followed: 14 CFR 91.123; a clearance limit is left at the time of further clearance:"
-                    + " 14 CFR 91.185 (c)(3); the values: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "hold left",
+                    "with the next clearance, or at the time of further clearance, not more than " + n(earlyS)
+                            + " s before it, or later; else it is a route left: farther from the fix than " + n(times)
+                            + " times the outbound leg and " + n(plusNm)
+                            + " NM, or flown on past the fix as in a hold not entered",
+                    "a clearance is to be followed: 14 CFR 91.123; a clearance limit is left at the time of further clearance:"
+                            + " 14 CFR 91.185 (c)(3); the values: common practice, no source");
         }
     }
 
@@ -874,19 +701,12 @@ public sealed interface Rule {
      */
     record AltitudeAtCrossing(double limitFt) implements Rule {
         @Override
-        public String title() {
-            return "crossing";
-        }
-
-        @Override
-        public String text() {
-            return "the altitude where a fix is passed, or a place abeam; more than " + n(limitFt)
-                    + " ft off, on the side that counts, is missed";
-        }
-
-        @Override
-        public String source() {
-            return "FAA-S-ACS-8C, IR.V.B.S7 (100 ft)";
+        public Card card() {
+            return new Card(
+                    "crossing",
+                    "the altitude where a fix is passed, or a place abeam; more than " + n(limitFt)
+                            + " ft off, on the side that counts, is missed",
+                    "FAA-S-ACS-8C, IR.V.B.S7 (100 ft)");
         }
     }
 
@@ -897,19 +717,12 @@ public sealed interface Rule {
      */
     record ClearanceLimit(double pastNm) implements Rule {
         @Override
-        public String title() {
-            return "clearance limit";
-        }
-
-        @Override
-        public String text() {
-            return "more than " + n(pastNm)
-                    + " NM from it, ahead of it or to its side, without a clearance and before the time of further clearance: a route left. Who turns and holds on the course he came on waits for his clearance";
-        }
-
-        @Override
-        public String source() {
-            return "hold at the limit on the course of arrival: AIM 5-3-8; the distance: common practice, no source";
+        public Card card() {
+            return new Card(
+                    "clearance limit",
+                    "more than " + n(pastNm)
+                            + " NM from it, ahead of it or to its side, without a clearance and before the time of further clearance: a route left. Who turns and holds on the course he came on waits for his clearance",
+                    "hold at the limit on the course of arrival: AIM 5-3-8; the distance: common practice, no source");
         }
     }
 
@@ -922,21 +735,14 @@ public sealed interface Rule {
      */
     record Due(double afterS, double times, double plusS) implements Rule {
         @Override
-        public String title() {
-            return "due";
-        }
-
-        @Override
-        public String text() {
-            return "the course was crossed, or its fix passed abeam, more than " + n(afterS)
-                    + " s ago; or another course was tracked; or the end of its leg was passed outside full scale; or "
-                    + n(times) + " times the predicted time and " + n(plusS)
-                    + " s have gone by. What was not due is not judged";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "due",
+                    "the course was crossed, or its fix passed abeam, more than " + n(afterS)
+                            + " s ago; or another course was tracked; or the end of its leg was passed outside full scale; or "
+                            + n(times) + " times the predicted time and " + n(plusS)
+                            + " s have gone by. What was not due is not judged",
+                    "common practice, no source");
         }
     }
 
@@ -947,19 +753,12 @@ public sealed interface Rule {
      */
     record GradedPart(double afterS) implements Rule {
         @Override
-        public String title() {
-            return "end of the graded part";
-        }
-
-        @Override
-        public String text() {
-            return n(afterS)
-                    + " s after the amendment is complete, or when the turn at the end of the intercepted leg is over, if that is later";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "end of the graded part",
+                    n(afterS)
+                            + " s after the amendment is complete, or when the turn at the end of the intercepted leg is over, if that is later",
+                    "common practice, no source");
         }
     }
 
@@ -970,18 +769,9 @@ public sealed interface Rule {
      */
     record FeedLost(double timeoutS) implements Rule {
         @Override
-        public String title() {
-            return "feed lost";
-        }
-
-        @Override
-        public String text() {
-            return "no sample for " + n(timeoutS) + " s";
-        }
-
-        @Override
-        public String source() {
-            return "IEEE 1278.1: 2.4 times the 5 s heartbeat";
+        public Card card() {
+            return new Card(
+                    "feed lost", "no sample for " + n(timeoutS) + " s", "IEEE 1278.1: 2.4 times the 5 s heartbeat");
         }
     }
 
@@ -990,18 +780,11 @@ public sealed interface Rule {
      */
     record PauseFlag() implements Rule {
         @Override
-        public String title() {
-            return "pause, as the sender says";
-        }
-
-        @Override
-        public String text() {
-            return "the sender says that the simulation stands still";
-        }
-
-        @Override
-        public String source() {
-            return "the simulator's own word";
+        public Card card() {
+            return new Card(
+                    "pause, as the sender says",
+                    "the sender says that the simulation stands still",
+                    "the simulator's own word");
         }
     }
 
@@ -1014,18 +797,11 @@ public sealed interface Rule {
      */
     record StandingStill(double heldS, double flyingKt, double sameNm) implements Rule {
         @Override
-        public String title() {
-            return "pause, standing still";
-        }
-
-        @Override
-        public String text() {
-            return "the same position for " + n(heldS) + " s after flying at " + n(flyingKt) + " kt or more";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "pause, standing still",
+                    "the same position for " + n(heldS) + " s after flying at " + n(flyingKt) + " kt or more",
+                    "common practice, no source");
         }
     }
 
@@ -1040,21 +816,14 @@ public sealed interface Rule {
      */
     record Moved(double baseS, double times, double plusKt, double assumedKt, double startNm) implements Rule {
         @Override
-        public String title() {
-            return "repositioned";
-        }
-
-        @Override
-        public String text() {
-            return "farther than " + n(times) + " times the reported speed and " + n(plusKt)
-                    + " kt explain, over at least " + n(baseS)
-                    + " s; the attempt before is closed as it stands. Within " + n(startNm)
-                    + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again";
-        }
-
-        @Override
-        public String source() {
-            return "common practice, no source";
+        public Card card() {
+            return new Card(
+                    "repositioned",
+                    "farther than " + n(times) + " times the reported speed and " + n(plusKt)
+                            + " kt explain, over at least " + n(baseS)
+                            + " s; the attempt before is closed as it stands. Within " + n(startNm)
+                            + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again",
+                    "common practice, no source");
         }
     }
 }

@@ -144,7 +144,6 @@ public final class GeodesicArc implements GroundPath {
      * The course along the arc abeam a point: at right angles to the geodesic from the centre.
      *
      * @param point anywhere but the centre
-     * @return true
      */
     public TrueDirection courseAbeam(Position point) {
         TrueDirection out = centre.to(point).onward();
@@ -155,7 +154,6 @@ public final class GeodesicArc implements GroundPath {
      * The course along the arc at a point of it.
      *
      * @param alongNm from its start, nautical miles
-     * @return true
      */
     @Override
     public TrueDirection courseAt(double alongNm) {

@@ -24,7 +24,6 @@ public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
      * The course at a point of it.
      *
      * @param alongNm from its start, nautical miles
-     * @return true
      */
     TrueDirection courseAt(double alongNm);
 
@@ -54,11 +53,7 @@ public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
         return pointAt(lengthNm());
     }
 
-    /**
-     * The course at its end.
-     *
-     * @return true
-     */
+    /** The course at its end. */
     default TrueDirection finalCourse() {
         return courseAt(lengthNm());
     }
@@ -73,7 +68,6 @@ public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
     /**
      * What one makes of it, by its kind; a new kind is a new function here.
      *
-     * @param <R> what comes of it
      * @param straight for a straight one
      * @param arc for an arc
      * @return what its function gives

@@ -58,7 +58,6 @@ public record AmendedRoute(
         Optional<Waypoint> limit,
         List<String> notes) {
 
-    /** Copies the lists. */
     public AmendedRoute {
         legs = List.copyOf(legs);
         joinLegs = List.copyOf(joinLegs);

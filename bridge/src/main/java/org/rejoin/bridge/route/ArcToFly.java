@@ -94,8 +94,7 @@ final class ArcToFly {
         }
         describeArc(arc, flown);
         TrueDirection track = flown.courseAt(flown.lengthNm());
-        return airway.leave(
-                end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path);
+        return airway.leave(end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path);
     }
 
     private void describeArc(FlownLine.OnArc arc, GeodesicArc flown) {

@@ -30,7 +30,6 @@ public record ComputedFix(
         TrueDirection airwayCourse,
         List<Definition> definitions) {
 
-    /** Copies the list. */
     public ComputedFix {
         definitions = List.copyOf(definitions);
     }

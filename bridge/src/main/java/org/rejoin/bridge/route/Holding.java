@@ -58,7 +58,6 @@ public record Holding(
     /** Length of {@link #inboundLine}, nautical miles: longer than any way in. */
     public static final double INBOUND_LINE_NM = 60;
 
-    /** Copies the list. */
     public Holding {
         entryHeadings = List.copyOf(entryHeadings);
     }

@@ -15,27 +15,30 @@ import org.rejoin.bridge.geo.TrueDirection;
 /** One leg of the amended route, named by its ARINC 424 path terminator (ARINC 424-18, chapter 5.21). */
 public sealed interface Leg {
 
-    /**
-     * What each kind of leg means to a reader of routes; a new kind is a new method here.
-     *
-     * @param <R> what comes of it
-     */
+    /** What each kind of leg means to a reader of routes; a new kind is a new method here. */
     interface Visitor<R> {
         R headingToIntercept(HeadingToIntercept leg);
+
         R headingOnly(HeadingOnly leg);
+
         R courseToFix(CourseToFix leg);
+
         R fixOutbound(FixOutbound leg);
+
         R trackToFix(TrackToFix leg);
+
         R directToFix(DirectToFix leg);
+
         R dmeArc(DmeArc leg);
+
         R courseFrom(CourseFrom leg);
+
         R holdAtFix(HoldAtFix leg);
     }
 
     /**
      * Lets a reader meet this leg.
      *
-     * @param <R> what comes of it
      * @param visitor with one method for each kind
      * @return what its method for this kind gives
      */
@@ -103,8 +106,7 @@ public sealed interface Leg {
      * @param headingTrue the same, true
      * @param line predicted, to the meeting; empty if it meets nothing
      */
-    record HeadingToIntercept(
-            MagneticDirection heading, TrueDirection headingTrue, Optional<GeodesicLine> line)
+    record HeadingToIntercept(MagneticDirection heading, TrueDirection headingTrue, Optional<GeodesicLine> line)
             implements Leg {
         @Override
         public <R> R fold(Visitor<R> visitor) {

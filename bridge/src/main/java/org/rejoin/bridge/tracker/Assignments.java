@@ -66,9 +66,7 @@ final class Assignments {
         }
         double nowKt = here == null ? Double.NaN : here.indicatedAirspeedKt();
         OptionalDouble presentKt = Double.isNaN(nowKt) ? OptionalDouble.empty() : OptionalDouble.of(nowKt);
-        clearance
-                .last(Instruction.Speed.class)
-                .ifPresent(said -> speed(said.assigned(presentKt), timeS, events));
+        clearance.last(Instruction.Speed.class).ifPresent(said -> speed(said.assigned(presentKt), timeS, events));
         if (here != null) {
             // The time to react runs from here, not from the next sample.
             step(here, events);

@@ -46,7 +46,6 @@ public record BestPath(
     /** Points of a straight piece; a geodesic needs some on a flat page. */
     private static final int STRAIGHT_POINTS = 8;
 
-    /** Copies the lists. */
     public BestPath {
         turns = List.copyOf(turns);
         stretches = List.copyOf(stretches);

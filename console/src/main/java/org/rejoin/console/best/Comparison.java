@@ -185,7 +185,6 @@ public record Comparison(BestPath best, Cost cost) {
      * Writes it as an object.
      *
      * @param json where to
-     * @throws IOException if the generator's target fails
      */
     public void write(JsonGenerator json) throws IOException {
         json.writeStartObject();

@@ -95,7 +95,6 @@ public final class WhatIf {
      */
     public record Flight(
             List<AircraftState> states, double differsS, Position begins, double beginsS, double radiusNm) {
-        /** Copies the list. */
         public Flight {
             states = List.copyOf(states);
         }

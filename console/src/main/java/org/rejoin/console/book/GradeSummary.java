@@ -19,7 +19,6 @@ public record GradeSummary(OptionalDouble score, String standard, Optional<Boole
     /** Nothing was graded. */
     public static final GradeSummary NONE = new GradeSummary(OptionalDouble.empty(), "", Optional.empty(), List.of());
 
-    /** Copies the list. */
     public GradeSummary {
         faults = List.copyOf(faults);
     }

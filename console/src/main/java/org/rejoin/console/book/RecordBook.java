@@ -71,7 +71,6 @@ public final class RecordBook implements AutoCloseable {
      * @param troubles one line each: which file of which attempt, and what is wrong with it
      */
     public record Listing(List<AttemptRow> rows, List<String> troubles) {
-        /** Copies the lists. */
         public Listing {
             rows = List.copyOf(rows);
             troubles = List.copyOf(troubles);

@@ -24,7 +24,6 @@ import org.rejoin.bridge.route.Situation;
  */
 public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
 
-    /** Copies the list. */
     public Brief {
         notes = List.copyOf(notes);
     }

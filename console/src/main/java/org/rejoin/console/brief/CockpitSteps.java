@@ -59,7 +59,8 @@ final class CockpitSteps {
     }
 
     private void heading(HeadingPlan plan) {
-        out.numbered("Heading", Words.say("%s (%s)", Words.direction(plan.magnetic().deg()), RouteWords.origin(plan)));
+        out.numbered(
+                "Heading", Words.say("%s (%s)", Words.direction(plan.magnetic().deg()), RouteWords.origin(plan)));
         out.detail(Words.say(
                 "%s true; variation here and today %s",
                 Words.tenths(plan.headingTrue().deg()),
@@ -172,7 +173,8 @@ final class CockpitSteps {
                         .collect(Collectors.joining())));
         out.detail(Words.say("at most %.0f knots by the airspeed indicator", hold.maximumSpeedKt()));
         hold.expectFurtherClearance()
-                .ifPresent(time -> out.detail("expect further clearance at " + time + "; without a radio leave it then"));
+                .ifPresent(
+                        time -> out.detail("expect further clearance at " + time + "; without a radio leave it then"));
     }
 
     private void limit(Waypoint limit) {
@@ -256,7 +258,8 @@ final class CockpitSteps {
             out.numbered("Established", "you are on " + what + " already; turn onto it now");
             return;
         }
-        out.numbered("Intercept", Words.say("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
+        out.numbered(
+                "Intercept", Words.say("%s after %.1f NM, %s", what, met.distanceNm(), Words.minutes(met.minutes())));
         out.detail(Words.say(
                 "angle %s: turn %s onto %s%s(%s true)",
                 Angles.degrees(met.angleDeg()),

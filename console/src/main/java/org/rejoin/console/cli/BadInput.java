@@ -3,6 +3,8 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.nio.file.FileSystemException;
 
+import org.rejoin.console.live.UnusableException;
+
 /** What the user gave cannot be used: one line that says what, where, and what would be right. Ends with exit code 2. */
 final class BadInput extends Exception {
 
@@ -18,6 +20,11 @@ final class BadInput extends Exception {
                         ? OutputFile.said(file)
                         : cause.getMessage() == null ? cause.toString() : cause.getMessage(),
                 cause);
+    }
+
+    /** What the user named for a flight cannot be used. */
+    static BadInput of(UnusableException unusable) {
+        return new BadInput(unusable.why());
     }
 
     /** Reads or opens what the user named. */

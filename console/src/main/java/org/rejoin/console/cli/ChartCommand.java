@@ -15,6 +15,8 @@ import org.rejoin.bridge.chart.ChartReport;
 import org.rejoin.bridge.chart.Region;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.chart.ChartJson;
+import org.rejoin.console.chart.ChartText;
 import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;

@@ -15,6 +15,8 @@ import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.live.AircraftView;
+import org.rejoin.console.live.FlightView;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;

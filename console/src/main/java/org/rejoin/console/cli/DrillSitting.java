@@ -27,6 +27,7 @@ import org.rejoin.console.drill.NextDrill;
 import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.skill.GradedAttempt;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -140,7 +141,7 @@ final class DrillSitting implements Callable<Integer> {
                         GradedAttempt.Kind.FLOWN,
                         next.drill().say(),
                         next.drill().features().shape().option(),
-                        next.drill().features().turnOntoCourseDeg() > 0 ? "right" : "left",
+                        Words.side(next.drill().features().turnOntoCourseDeg() > 0),
                         next.drill().line(),
                         OptionalDouble.empty(),
                         List.of(),

@@ -10,6 +10,8 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 
 import org.rejoin.console.recording.Capture;
+import org.rejoin.console.watch.FeedSample;
+import org.rejoin.console.watch.FeedSamples;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 

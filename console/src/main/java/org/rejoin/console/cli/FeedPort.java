@@ -8,6 +8,8 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 
+import org.rejoin.console.live.Listening;
+
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -41,9 +43,6 @@ final class FeedPort {
 
     @Spec(Spec.Target.MIXEE)
     CommandSpec command = CommandSpec.create();
-
-    /** Where to listen, and the only senders to hear; all where there are none. */
-    record Listening(InetSocketAddress bind, Set<InetAddress> senders) {}
 
     Listening listening() {
         return new Listening(address(), senders());

@@ -10,6 +10,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.UdpFeed;
+import org.rejoin.console.watch.WatchBoard;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;

@@ -23,6 +23,12 @@ import org.rejoin.console.flight.Following;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.live.FlightView;
+import org.rejoin.console.live.Listening;
+import org.rejoin.console.live.LiveFlight;
+import org.rejoin.console.live.LivePage;
+import org.rejoin.console.live.RecordingPlace;
+import org.rejoin.console.live.UnusableException;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.practice.PracticeSender;
@@ -157,8 +163,8 @@ final class FlyCommand implements Callable<Integer> {
         LocalDate date = flown.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
         LocalTime start = flown.time().orElseGet(() -> LocalTime.now(ZoneOffset.UTC));
         PracticeFlight flight = new PracticeFlight(flown, date, habit, gusts);
-        FlightView view =
-                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, false);
+        FlightView view = new FlightView(
+                spec.commandLine().getOut(), spec.commandLine().getErr(), json, false, Terminal.attached());
         AtomicBoolean stop = new AtomicBoolean();
         Path directory = out;
         RecordingPlace place = directory == null ? null : BadInput.in(() -> RecordingPlace.fresh(directory));
@@ -166,7 +172,7 @@ final class FlyCommand implements Callable<Integer> {
         page.ifPresent(shown -> shown.tell(flight::speak));
         try (LiveFlight live = new LiveFlight(
                 flown,
-                new FeedPort.Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
+                new Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
                 clock,
                 List.of(sent),
                 new FeedSetup(new Following.First(), List.of(format)),
@@ -215,6 +221,9 @@ final class FlyCommand implements Callable<Integer> {
             if (live.received() < count && !stop.get()) {
                 view.diagnostic((count - live.received()) + " of " + count + " datagrams were lost on the way");
             }
+        } catch (UnusableException e) {
+            view.close();
+            throw BadInput.of(e);
         } catch (Exception e) {
             view.close();
             throw e;

@@ -8,6 +8,7 @@ import org.rejoin.bridge.learn.Finding;
 import org.rejoin.bridge.learn.Learned;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
+import org.rejoin.console.live.FlightView;
 
 /** Says what {@code feed learn} found. */
 final class LearnReport {

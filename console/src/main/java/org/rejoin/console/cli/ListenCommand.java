@@ -15,6 +15,12 @@ import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.live.FlightView;
+import org.rejoin.console.live.FurtherDrills;
+import org.rejoin.console.live.LiveFlight;
+import org.rejoin.console.live.LivePage;
+import org.rejoin.console.live.RecordingPlace;
+import org.rejoin.console.live.UnusableException;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorWriter;
 import org.rejoin.protocol.WireFormat;
@@ -151,8 +157,8 @@ final class ListenCommand implements Callable<Integer> {
         List<WireFormat> formats = BadInput.in(() -> Formats.with(setup.formats()));
         MicroClock clock = place == null ? MicroClock.steady() : BadInput.in(place::clock);
         boolean several = setup.following().several();
-        FlightView view =
-                new FlightView(spec.commandLine().getOut(), spec.commandLine().getErr(), json, several);
+        FlightView view = new FlightView(
+                spec.commandLine().getOut(), spec.commandLine().getErr(), json, several, Terminal.attached());
         AtomicBoolean stop = new AtomicBoolean();
         Optional<LivePage> page = pages.open(spec, flown, place, view);
         Optional<FeedAsk> ask = FeedAsk.of(port.ask, setup.formats(), port);
@@ -165,7 +171,7 @@ final class ListenCommand implements Callable<Integer> {
                         flown, drills, drillSeed, spoken -> keep(writer, spoken, view), view::diagnostic));
         try (LiveFlight live =
                 new LiveFlight(flown, port.listening(), clock, formats, setup, place, view, page, further)) {
-            ask.ifPresent(live::ask);
+            ask.ifPresent(each -> live.ask(feed -> each.start(feed, view::diagnostic)));
             String address = live.localAddress().getAddress().getHostAddress() + ":"
                     + live.localAddress().getPort();
             if (!json) {
@@ -191,6 +197,9 @@ final class ListenCommand implements Callable<Integer> {
             }
             Interrupts.done();
             return heard && live.flown() ? Rejoin.DONE : Rejoin.FAILED;
+        } catch (UnusableException e) {
+            view.close();
+            throw BadInput.of(e);
         } catch (Exception e) {
             view.close();
             throw e;

@@ -11,6 +11,9 @@ import java.util.Optional;
 import java.util.Stack;
 
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.live.FlightView;
+import org.rejoin.console.live.LivePage;
+import org.rejoin.console.live.RecordingPlace;
 import org.rejoin.console.page.RandomToken;
 import org.rejoin.console.speech.Speech;
 

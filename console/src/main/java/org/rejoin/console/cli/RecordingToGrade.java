@@ -32,11 +32,7 @@ import picocli.CommandLine.ParameterException;
  * @param said by the instructor in flight
  */
 record RecordingToGrade(
-        RecordingFolder folder,
-        Lesson lesson,
-        Following following,
-        List<WireFormat> formats,
-        Said said) {
+        RecordingFolder folder, Lesson lesson, Following following, List<WireFormat> formats, Said said) {
 
     /**
      * Opens a recording.

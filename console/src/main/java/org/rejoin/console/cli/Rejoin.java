@@ -15,6 +15,7 @@ import java.util.concurrent.Callable;
 
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -41,9 +42,8 @@ import picocli.CommandLine.Spec;
         })
 public final class Rejoin implements Callable<Integer> {
 
-    /** Stands on every page, report and help. */
-    public static final String CAUTION =
-            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+    /** Stands in the help of every command. */
+    public static final String CAUTION = Words.CAUTION;
 
     /** Each goes by the name of its class: {@code BriefCommand} is {@code brief}. */
     private static final List<Class<?>> COMMANDS = List.of(

@@ -21,6 +21,7 @@ import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.door.PageCertificate;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.live.Listening;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.room.Grading;
 import org.rejoin.console.room.Room;
@@ -162,7 +163,7 @@ final class RoomCommand implements Callable<Integer> {
                 new RoomParts(book.home().place(), lessons, spec.root().version()[0]).all());
         try (PageServer server = BadInput.in(() -> PageServer.open(
                 new InetSocketAddress(address, page), encrypted.map(PageCertificate::keys), desk, spoken, this::say))) {
-            FeedPort.Listening listening = port.listening();
+            Listening listening = port.listening();
             try (Room room = BadInput.in(() -> new Room(
                     listening.bind(),
                     listening.senders(),

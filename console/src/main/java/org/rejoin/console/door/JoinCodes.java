@@ -48,8 +48,6 @@ public final class JoinCodes {
          * @param joined what comes of a good code
          * @param unknown what comes of one that there is not
          * @param tooMany what comes of too many wrong ones
-         * @param <R> what comes of any
-         * @return what came of it
          */
         <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany);
 

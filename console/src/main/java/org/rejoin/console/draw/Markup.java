@@ -47,7 +47,6 @@ public final class Markup {
      *
      * @param name of the element, one of ours
      * @param attributes name, value, name, value ...
-     * @return this
      */
     public Markup start(String name, String... attributes) {
         open.push(name);
@@ -63,21 +62,13 @@ public final class Markup {
         }
     }
 
-    /**
-     * Closes the innermost element.
-     *
-     * @return this
-     */
+    /** Closes the innermost element. */
     public Markup end() {
         open.pop();
         return write(xml::writeEndElement);
     }
 
-    /**
-     * Closes the innermost element and starts a new line of the source.
-     *
-     * @return this
-     */
+    /** Closes the innermost element and starts a new line of the source. */
     public Markup endLine() {
         return end().text("\n");
     }
@@ -87,7 +78,6 @@ public final class Markup {
      *
      * @param name of the element, one of ours
      * @param attributes name, value, name, value ...
-     * @return this
      */
     public Markup empty(String name, String... attributes) {
         return write(() -> {
@@ -102,7 +92,6 @@ public final class Markup {
      * @param name of the element, one of ours
      * @param text any
      * @param attributes name, value, name, value ...
-     * @return this
      */
     public Markup element(String name, String text, String... attributes) {
         return start(name, attributes).text(text).end();
@@ -112,7 +101,6 @@ public final class Markup {
      * Text, made fit to be shown.
      *
      * @param text any
-     * @return this
      */
     public Markup text(String text) {
         return write(() -> xml.writeCharacters(CleanText.of(text)));
@@ -124,7 +112,6 @@ public final class Markup {
      * @param element that holds it
      * @param content written as it is
      * @param attributes name, value, name, value ...
-     * @return this
      * @throws IllegalArgumentException if the content could end the element
      */
     public Markup own(String element, String content, String... attributes) {
@@ -137,11 +124,7 @@ public final class Markup {
         return endLine();
     }
 
-    /**
-     * The document type; first of all.
-     *
-     * @return this
-     */
+    /** The document type; first of all. */
     public Markup documentType() {
         return write(() -> xml.writeDTD("<!DOCTYPE html>")).text("\n");
     }

@@ -207,8 +207,7 @@ public final class Plan {
     /** Names the lines. */
     public void names() {
         route.ifPresent(amended -> {
-            heading.ifPresent(
-                    line -> labels.heading(line, amended.heading().orElseThrow(), amended));
+            heading.ifPresent(line -> labels.heading(line, amended.heading().orElseThrow(), amended));
             radial.ifPresent(line -> labels.radial(line, amended.course().orElseThrow()));
             for (Leg leg : amended.legs()) {
                 if (leg instanceof Leg.DmeArc arc) {

@@ -12,6 +12,7 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.Words;
 
 /** What is asked of an arc: where it is met, which way round, where it is left, and at which radial the turn off it begins. */
 final class ArcQuestions {
@@ -52,7 +53,7 @@ final class ArcQuestions {
                         Angles.figures(arc.fromRadial().deg()),
                         Angles.figures(arc.toRadial().deg()),
                         station,
-                        clockwise ? "right" : "left",
+                        Words.side(clockwise),
                         clockwise ? "grow" : "fall")));
         boolean radialSaid = route.clearance()
                 .first(Instruction.InterceptArc.class)
@@ -90,7 +91,7 @@ final class ArcQuestions {
                             "the arc ends on %05.1f true: %s %s",
                             arc.path().finalCourse().deg(),
                             Angles.degrees(Math.abs(turn)),
-                            turn > 0 ? "right" : "left")));
+                            Words.side(turn > 0))));
             TrueDirection track = arc.path().finalCourse();
             double groundKt = GroundVector.forCourse(
                             track,

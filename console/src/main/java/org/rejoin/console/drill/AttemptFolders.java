@@ -213,7 +213,6 @@ public final class AttemptFolders implements AttemptSource {
             ObjectNode result,
             List<Mark> marks) {
 
-        /** Copies the list. */
         public Unflown {
             marks = List.copyOf(marks);
         }

@@ -10,6 +10,7 @@ import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -114,7 +115,7 @@ public final class DrillText {
         object.put("crosswind_kt", rounded(features.crosswindKt(), 1));
         object.put("tailwind_kt", rounded(features.tailwindKt(), 1));
         turn(object, "turn_at_fix", features.turnAtFixDeg());
-        object.put("turn", features.turnOntoCourseDeg() > 0 ? "right" : "left");
+        object.put("turn", Words.side(features.turnOntoCourseDeg() > 0));
         object.put("first_turn_deg", rounded(features.firstTurnDeg(), 0));
         features.direction().ifPresentOrElse(it -> object.put("direction", it), () -> object.putNull("direction"));
         object.put("reciprocal_trap", features.reciprocalTrap());
@@ -147,7 +148,7 @@ public final class DrillText {
     private static void turn(ObjectNode object, String name, OptionalDouble deg) {
         if (deg.isPresent()) {
             object.put(name + "_deg", rounded(Math.abs(deg.getAsDouble()), 1));
-            object.put(name, deg.getAsDouble() > 0 ? "right" : "left");
+            object.put(name, Words.side(deg.getAsDouble() > 0));
         } else {
             object.putNull(name + "_deg");
             object.putNull(name);
@@ -183,7 +184,7 @@ public final class DrillText {
                                 Locale.ROOT,
                                 ", then %s %s",
                                 Angles.degrees(Math.abs(features.turnAtFixDeg().getAsDouble())),
-                                features.turnAtFixDeg().getAsDouble() > 0 ? "right" : "left")
+                                Words.side(features.turnAtFixDeg().getAsDouble() > 0))
                 : words;
     }
 

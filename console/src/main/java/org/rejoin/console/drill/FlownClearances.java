@@ -29,7 +29,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  */
 public record FlownClearances(List<Heard> each) {
 
-    /** Copies the list. */
     public FlownClearances {
         each = List.copyOf(each);
     }

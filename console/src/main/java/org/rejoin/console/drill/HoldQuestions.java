@@ -10,6 +10,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.WorkingStep;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.Words;
 
 /** What is asked of a hold: inbound course, turns, entry, and the outbound heading with three times the drift correction. */
 final class HoldQuestions {
@@ -73,7 +74,7 @@ final class HoldQuestions {
                                 + " way",
                         Angles.figures(holding.inbound().deg()),
                         Angles.degrees(Math.abs(holding.correctionDeg())),
-                        holding.correctionDeg() > 0 ? "right" : "left")));
+                        Words.side(holding.correctionDeg() > 0))));
     }
 
     private static Optional<String> working(AmendedRoute route, String what) {

@@ -20,6 +20,7 @@ import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
 import org.rejoin.console.skill.Shape;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.Words;
 
 /**
  * The next drill for a pilot, and why: a skill in proportion to how weak, uncertain and due it is, then of many drills the
@@ -70,7 +71,6 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
      */
     public record Known(List<GradedAttempt> attempts, Goal goal, Instant now, boolean first) {
 
-        /** Copies the list. */
         public Known {
             attempts = List.copyOf(attempts);
         }
@@ -263,7 +263,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
             return false;
         }
         Features features = drill.features();
-        String turn = features.turnOntoCourseDeg() > 0 ? "right" : "left";
+        String turn = Words.side(features.turnOntoCourseDeg() > 0);
         List<GradedAttempt> last = attempts.subList(attempts.size() - before, attempts.size());
         return last.stream()
                         .allMatch(attempt ->

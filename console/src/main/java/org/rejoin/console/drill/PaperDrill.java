@@ -44,7 +44,6 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
     /** A draw of its own, that no try of the maker has. */
     private static final int FLAWS = -1;
 
-    /** Copies the list. */
     public PaperDrill {
         questions = List.copyOf(questions);
     }

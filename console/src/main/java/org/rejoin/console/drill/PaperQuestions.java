@@ -14,6 +14,7 @@ import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.Words;
 
 /** What is asked of a clearance on paper, with the answers that the program worked out and how near is near enough. */
 final class PaperQuestions {
@@ -47,7 +48,7 @@ final class PaperQuestions {
                             Angles.figures(drill.presentHeading().deg()),
                             Angles.figures(plan.magnetic().deg()),
                             Angles.degrees(Math.abs(turn)),
-                            turn < 0 ? "left" : "right")));
+                            Words.side(turn))));
         });
         route.course().ifPresent(course -> course(course, all));
         all.add(new Question(
@@ -121,7 +122,7 @@ final class PaperQuestions {
                         route.heading().orElseThrow().ground().track().deg(),
                         met.course().deg(),
                         Angles.degrees(met.angleDeg()),
-                        met.turnsRight() ? "right" : "left")));
+                        Words.side(met.turnsRight()))));
         all.add(new Question(
                 "ANGLE",
                 Skill.INTERCEPT,

@@ -21,7 +21,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  */
 public record PaperResult(PaperDrill paper, List<Item> items) {
 
-    /** Copies the list. */
     public PaperResult {
         items = List.copyOf(items);
     }

@@ -9,6 +9,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.Words;
 
 /**
  * One element of a clearance to be worked out.
@@ -94,7 +95,6 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
          */
         record Choice(String word, List<String> among) implements Answer {
 
-            /** Copies the list. */
             public Choice {
                 among = List.copyOf(among);
             }
@@ -106,7 +106,7 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
              * @return a choice of the two
              */
             public static Choice side(boolean right) {
-                return new Choice(right ? "right" : "left", List.of("left", "right"));
+                return new Choice(Words.side(right), List.of("left", "right"));
             }
 
             @Override

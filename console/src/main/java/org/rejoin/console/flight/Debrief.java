@@ -36,7 +36,6 @@ public record Debrief(
         Instant began,
         LocalDate date) {
 
-    /** Copies the list. */
     public Debrief {
         notes = List.copyOf(notes);
     }
@@ -62,8 +61,7 @@ public record Debrief(
      * @throws IOException if the capture cannot be read or holds no datagram or no aircraft; one line
      */
     public static List<Debrief> of(
-            Path capture, Lesson lesson, List<WireFormat> formats, Following following, Said said)
-            throws IOException {
+            Path capture, Lesson lesson, List<WireFormat> formats, Following following, Said said) throws IOException {
         return new Replay(lesson, formats, following, said).of(capture);
     }
 }

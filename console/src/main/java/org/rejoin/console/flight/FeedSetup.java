@@ -37,7 +37,6 @@ public record FeedSetup(Following following, List<String> formats) {
     private static final String WANTED =
             "what is kept of a feed is aircraft (a list), every_aircraft (true or false) and formats (a list)";
 
-    /** Copies the list. */
     public FeedSetup {
         formats = List.copyOf(formats);
     }

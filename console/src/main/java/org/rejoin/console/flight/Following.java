@@ -21,7 +21,6 @@ public sealed interface Following {
      * @param names as the sender or this program calls the aircraft, at least one
      */
     record Named(List<String> names) implements Following {
-        /** Copies the list. */
         public Named {
             names = List.copyOf(names);
             if (names.isEmpty()) {
@@ -49,8 +48,6 @@ public sealed interface Following {
      * @param first what comes of the first one heard
      * @param named what comes of those named
      * @param every what comes of all
-     * @param <R> what comes of any
-     * @return what came of it
      */
     <R> R fold(Supplier<R> first, Function<Named, R> named, Supplier<R> every);
 

@@ -21,7 +21,6 @@ public record AmendmentGrade(
     /** Less than this share of the points judged is no score; common practice, no source. */
     private static final double LEAST_JUDGED = 0.5;
 
-    /** Copies the lists. */
     public AmendmentGrade {
         criteria = List.copyOf(criteria);
         faults = List.copyOf(faults);

@@ -160,8 +160,8 @@ final class AmendmentGrader {
                 course(criteria, notes, last);
                 turnAtFix(criteria, last);
             } else {
-                COURSE_KINDS.forEach(kind -> criteria.add(Criterion.notJudged(
-                        kind, limit(kind), "the positions are too coarse", span, "see the feed")));
+                COURSE_KINDS.forEach(kind -> criteria.add(
+                        Criterion.notJudged(kind, limit(kind), "the positions are too coarse", span, "see the feed")));
             }
         }
         if (wantsAltitude) {

@@ -16,7 +16,6 @@ import java.util.OptionalDouble;
  */
 public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendments) {
 
-    /** Copies the list. */
     public AttemptGrade {
         amendments = List.copyOf(amendments);
     }

@@ -137,7 +137,10 @@ final class FaultFinder {
                         measured.altitude().excess(),
                         "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
             case SPEED_NOT_HELD ->
-                excess(event, measured.speed().excess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
+                excess(
+                        event,
+                        measured.speed().excess(),
+                        "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
                 yield pastNm <= line.pastLimitNm()

@@ -32,7 +32,6 @@ public record FeedLine(
     /** Fewer samples a second show a turn late; common practice, no source. */
     private static final double LEAST_HZ = 0.9;
 
-    /** Copies the list. */
     public FeedLine {
         advice = List.copyOf(advice);
     }

@@ -16,7 +16,6 @@ import java.util.OptionalDouble;
 public record Grade(
         String standard, String task, List<AttemptGrade> attempts, List<String> notes, Optional<FeedLine> feed) {
 
-    /** Copies the lists. */
     public Grade {
         attempts = List.copyOf(attempts);
         notes = List.copyOf(notes);

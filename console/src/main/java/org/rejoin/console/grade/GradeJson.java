@@ -20,7 +20,6 @@ public final class GradeJson {
      *
      * @param grade any
      * @param json where to
-     * @throws IOException if the generator's target fails
      */
     public static void write(Grade grade, JsonGenerator json) throws IOException {
         json.writeStartObject();
@@ -82,7 +81,6 @@ public final class GradeJson {
      *
      * @param verdict any
      * @param json inside an object
-     * @throws IOException if the generator's target fails
      */
     public static void writeMet(Verdict verdict, JsonGenerator json) throws IOException {
         json.writeFieldName("met");
@@ -122,7 +120,6 @@ public final class GradeJson {
      *
      * @param faults in order of time
      * @param json inside an object
-     * @throws IOException if the generator's target fails
      */
     public static void writeFaults(List<Fault> faults, JsonGenerator json) throws IOException {
         json.writeArrayFieldStart("faults");

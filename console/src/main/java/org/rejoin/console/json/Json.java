@@ -20,7 +20,6 @@ public final class Json {
          * Writes it.
          *
          * @param json where to
-         * @throws IOException if the generator's target fails
          */
         void write(JsonGenerator json) throws IOException;
     }
@@ -61,7 +60,6 @@ public final class Json {
      * @param json inside an object
      * @param name of the member
      * @param texts in their order
-     * @throws IOException if the generator's target fails
      */
     public static void texts(JsonGenerator json, String name, Iterable<String> texts) throws IOException {
         json.writeArrayFieldStart(name);

@@ -50,7 +50,6 @@ public final class JsonNumbers {
      * @param json inside an object
      * @param name of the member, with its unit
      * @param value {@code NaN} to leave the member out
-     * @throws IOException if the generator's target fails
      */
     public static void write(JsonGenerator json, String name, double value) throws IOException {
         if (!Double.isNaN(value)) {
@@ -65,7 +64,6 @@ public final class JsonNumbers {
      * @param name of the member
      * @param value empty or {@code NaN} to write {@code null}
      * @param digits after the point
-     * @throws IOException if the generator's target fails
      */
     public static void orNull(JsonGenerator json, String name, OptionalDouble value, int digits) throws IOException {
         if (value.isEmpty() || Double.isNaN(value.getAsDouble())) {
@@ -82,7 +80,6 @@ public final class JsonNumbers {
      * @param name of the member
      * @param value finite
      * @param digits after the point, at most
-     * @throws IOException if the generator's target fails
      */
     public static void atMost(JsonGenerator json, String name, double value, int digits) throws IOException {
         json.writeNumberField(name, rounded(value, digits).doubleValue());
@@ -108,7 +105,6 @@ public final class JsonNumbers {
      * @param json inside an object
      * @param prefix before their names; may be empty
      * @param place WGS 84
-     * @throws IOException if the generator's target fails
      */
     public static void place(JsonGenerator json, String prefix, Position place) throws IOException {
         write(json, prefix + "latitude_deg", place.latitudeDeg());

@@ -44,7 +44,6 @@ public record Lesson(
         Files files,
         List<String> notes) {
 
-    /** Copies the lists. */
     public Lesson {
         amendments = List.copyOf(amendments);
         notes = List.copyOf(notes);

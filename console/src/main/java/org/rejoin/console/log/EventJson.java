@@ -46,7 +46,6 @@ public final class EventJson {
      *
      * @param event any
      * @param json where to
-     * @throws IOException if the generator's target fails
      */
     public static void write(FlightEvent event, JsonGenerator json) throws IOException {
         json.writeStartObject();

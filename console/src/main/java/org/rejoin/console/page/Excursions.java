@@ -8,6 +8,7 @@ import java.util.Map;
 
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.console.words.Words;
 
 /** Which limits an aircraft is off at this moment, and since when. For whoever looks on; the grade has its own measures. */
 final class Excursions {
@@ -33,7 +34,7 @@ final class Excursions {
                 now.timeS(),
                 "%.1f NM %s of the line",
                 Math.abs(now.crossTrackNm()),
-                now.crossTrackNm() < 0 ? "left" : "right");
+                Words.side(now.crossTrackNm()));
         look(
                 off,
                 "altitude",
@@ -49,7 +50,7 @@ final class Excursions {
                 now.timeS(),
                 "heading %.0f degrees %s",
                 Math.abs(now.headingErrorDeg()),
-                now.headingErrorDeg() < 0 ? "left" : "right");
+                Words.side(now.headingErrorDeg()));
         off.sort((one, other) -> Double.compare(one.sinceS(), other.sinceS()));
         return off;
     }

@@ -48,7 +48,9 @@ final class HeardAnswers {
                 .issued(number)
                 .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
         Listener.Result result = listener.hear(place.seat().id(), sound, expected(place, issued), voice(place));
-        place.seat().clearances().heard(number, new SeatClearances.Heard(result.words(), result.elements(), kept(sound)));
+        place.seat()
+                .clearances()
+                .heard(number, new SeatClearances.Heard(result.words(), result.elements(), kept(sound)));
         return answer(result, sound);
     }
 

@@ -2,7 +2,8 @@ package org.rejoin.console.page;
 
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
 import org.rejoin.bridge.flight.Assigned;
@@ -65,7 +66,7 @@ record NextAction(String text, double inNm) {
     private static final double ON_LINE_NM = 0.3;
 
     /**
-     * Works it out, with the altitude and the speed that are still to be reached.
+     * Works it out: the next turn, then the altitude and the speed that are still to be reached.
      *
      * @param amended in force
      * @param now where the flight stands
@@ -75,23 +76,32 @@ record NextAction(String text, double inNm) {
     static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading, Assigned assigned) {
         NextAction lateral = amended.map(route -> laterally(route, now, turningToHeading))
                 .orElseGet(() -> new NextAction("fly as filed; listen for the clearance", 0));
-        StringBuilder text = new StringBuilder(lateral.text());
-        amended.flatMap(route -> crossing(route, now))
-                .or(() -> assigned(assigned.altitudeFt(), now))
+        String all = Stream.of(
+                        Optional.of(lateral.text),
+                        amended.flatMap(route -> crossing(route, now)).or(() -> altitude(now, assigned)),
+                        speed(now, assigned))
+                .flatMap(Optional::stream)
                 .filter(words -> !words.isEmpty())
-                .ifPresent(words -> text.append("; ").append(words));
-        now.state()
-                .indicatedAirspeedKt()
-                .ifPresent(knots -> assigned.speed().ifPresent(speed -> {
-                    boolean slow = knots < speed.knots() - AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_LESS;
-                    boolean fast =
-                            knots > speed.knots() + AT_SPEED_KT && speed.bound() != MaintainSpeed.Limit.OR_GREATER;
-                    if (slow || fast) {
-                        text.append(String.format(
-                                Locale.ROOT, "; %s to %.0f kt", slow ? "speed up" : "slow down", speed.knots()));
-                    }
-                }));
-        return new NextAction(text.toString(), lateral.inNm());
+                .collect(Collectors.joining("; "));
+        return new NextAction(all, lateral.inNm);
+    }
+
+    private static Optional<String> altitude(Point now, Assigned assigned) {
+        double feet = now.state().altitudeMslFtOrNaN();
+        return assigned.altitudeFt().stream()
+                .filter(wanted -> Math.abs(feet - wanted) > AT_ALTITUDE_FT)
+                .mapToObj(wanted ->
+                        String.format(Locale.ROOT, "%s to %.0f ft", feet < wanted ? "climb" : "descend", wanted))
+                .findFirst();
+    }
+
+    private static Optional<String> speed(Point now, Assigned assigned) {
+        double knots = now.state().indicatedAirspeedKtOrNaN();
+        return assigned.speed()
+                .filter(said -> (knots < said.knots() - AT_SPEED_KT && said.bound() != MaintainSpeed.Limit.OR_LESS)
+                        || (knots > said.knots() + AT_SPEED_KT && said.bound() != MaintainSpeed.Limit.OR_GREATER))
+                .map(said -> String.format(
+                        Locale.ROOT, "%s to %.0f kt", knots < said.knots() ? "speed up" : "slow down", said.knots()));
     }
 
     /**
@@ -111,37 +121,21 @@ record NextAction(String text, double inNm) {
         return new NextAction(text + "; " + time, inNm);
     }
 
-    /**
-     * The altitude of the next place ahead that asks for one.
-     *
-     * @return empty where none does; an empty text where the aircraft has it
-     */
+    /** What the next place ahead that asks for an altitude asks for; an empty text where the aircraft has it. */
     private static Optional<String> crossing(AmendedRoute route, Point now) {
-        if (now.state().altitudeMslFt().isEmpty()) {
-            return Optional.empty();
-        }
-        double altitude = now.state().altitudeMslFt().getAsDouble();
-        for (CrossingPlan plan : route.crossings()) {
-            if (plan.leg() >= Math.max(0, now.legIndex())) {
-                double off = altitude - plan.said().feet();
-                boolean done = switch (plan.said().bound()) {
-                    case AT -> Math.abs(off) <= AT_ALTITUDE_FT;
-                    case AT_OR_ABOVE -> off >= -AT_ALTITUDE_FT;
-                    case AT_OR_BELOW -> off <= AT_ALTITUDE_FT;
-                };
-                return Optional.of(done ? "" : crossing(plan, now, off));
-            }
-        }
-        return Optional.empty();
-    }
-
-    private static Optional<String> assigned(OptionalDouble altitudeFt, Point now) {
-        OptionalDouble feet = now.state().altitudeMslFt();
-        return altitudeFt.stream()
-                .filter(wanted -> feet.isPresent() && Math.abs(feet.getAsDouble() - wanted) > AT_ALTITUDE_FT)
-                .mapToObj(wanted -> String.format(
-                        Locale.ROOT, "%s to %.0f ft", feet.getAsDouble() < wanted ? "climb" : "descend", wanted))
-                .findFirst();
+        double altitude = now.state().altitudeMslFtOrNaN();
+        return route.crossings().stream()
+                .filter(plan -> plan.leg() >= Math.max(0, now.legIndex()) && !Double.isNaN(altitude))
+                .findFirst()
+                .map(plan -> {
+                    double off = altitude - plan.said().feet();
+                    boolean missing = switch (plan.said().bound()) {
+                        case AT -> Math.abs(off) > AT_ALTITUDE_FT;
+                        case AT_OR_ABOVE -> off < -AT_ALTITUDE_FT;
+                        case AT_OR_BELOW -> off > AT_ALTITUDE_FT;
+                    };
+                    return missing ? crossing(plan, now, off) : "";
+                });
     }
 
     private static String crossing(CrossingPlan plan, Point now, double offFt) {
@@ -195,7 +189,7 @@ record NextAction(String text, double inNm) {
         Offset here = hold.inboundLine().offset(now.position());
         double toGo = Holding.INBOUND_LINE_NM - here.alongTrackNm();
         double track = Angles.turn(now.trackTrueDeg() - here.course().deg());
-        String way = hold.right() ? "right" : "left";
+        String way = Words.side(hold.right());
         String course = Angles.figures(hold.inbound().deg()) + " inbound to "
                 + hold.fix().ident();
         if (Math.abs(track) <= HOLD_INBOUND_DEG && toGo > 0) {
@@ -242,7 +236,7 @@ record NextAction(String text, double inNm) {
                         : 0;
         if (assigned.isPresent() && Math.abs(error) > ON_HEADING_DEG) {
             return new NextAction(
-                    "turn " + (error > 0 ? "left" : "right") + " to heading "
+                    "turn " + Words.side(error <= 0) + " to heading "
                             + Angles.figures(assigned.get().magnetic().deg()),
                     0);
         }
@@ -264,7 +258,7 @@ record NextAction(String text, double inNm) {
                     String.format(
                             Locale.ROOT,
                             "turn %s toward %s: the line is %.1f NM %s",
-                            bearing < 0 ? "left" : "right",
+                            Words.side(bearing),
                             name,
                             Math.abs(cross),
                             side(bearing)),
@@ -302,7 +296,7 @@ record NextAction(String text, double inNm) {
                     String.format(
                             Locale.ROOT,
                             "correct to the %s onto %s, %.1f NM %s",
-                            bearing < 0 ? "left" : "right",
+                            Words.side(bearing),
                             here,
                             Math.abs(cross),
                             side(bearing)),
@@ -344,7 +338,7 @@ record NextAction(String text, double inNm) {
                 .map(fix -> " at " + fix.ident())
                 .orElse("");
         return Optional.of(new NextAction(
-                "turn " + (toTurn < 0 ? "left" : "right") + " to " + here + " now: the turn" + at + " is overdue", 0));
+                "turn " + Words.side(toTurn) + " to " + here + " now: the turn" + at + " is overdue", 0));
     }
 
     /** Where the line lies as the pilot sits, degrees from the track, right positive. */
@@ -380,7 +374,7 @@ record NextAction(String text, double inNm) {
     }
 
     private static NextAction turn(double byDeg, String onto, double inNm) {
-        String way = "turn " + (byDeg < 0 ? "left" : "right") + " to " + onto;
+        String way = "turn " + Words.side(byDeg) + " to " + onto;
         return inNm < 0.05
                 ? new NextAction(way + " now", 0)
                 : new NextAction(String.format(Locale.ROOT, "%s in %.1f NM", way, inNm), inNm);

@@ -106,7 +106,8 @@ final class Orders {
 
     /** The clearance in force, where these words are its own: pressed twice, or meant again. */
     private static Optional<Entry.Issued> repeated(SeatPage page, String words, OptionalDouble altitudeFt) {
-        return page.clearances().current()
+        return page.clearances()
+                .current()
                 .filter(issued ->
                         issued.route().clearance().text().strip().equalsIgnoreCase(words) && altitudeFt.isEmpty());
     }
@@ -124,7 +125,8 @@ final class Orders {
     private void undo(SeatPage page, FlightSession seat, Consumer<String> answer) throws ClearanceException {
         Optional<Entry.Issued> before = page.clearances().before();
         if (before.isEmpty()
-                || page.clearances().current().stream().noneMatch(each -> each.clearance().routeStays())) {
+                || page.clearances().current().stream()
+                        .noneMatch(each -> each.clearance().routeStays())) {
             issue(page, seat, DISREGARD, OptionalDouble.empty(), answer);
             return;
         }

@@ -46,17 +46,12 @@ public interface PageRoom {
          * An answer in JSON.
          *
          * @param text one value
-         * @return done
          */
         public static Answer json(String text) {
             return new Answer(true, "application/json", text);
         }
 
-        /**
-         * Done, and nothing to tell.
-         *
-         * @return done
-         */
+        /** Done, and nothing to tell. */
         public static Answer done() {
             return json("{\"done\":true}");
         }

@@ -113,7 +113,8 @@ final class Readbacks {
             answer.accept(Orders.refused("no clearance was issued yet"));
             return;
         }
-        Optional<SeatClearances.Heard> heard = page.clearances().heard(page.clearances().numberOf(issued.get()));
+        Optional<SeatClearances.Heard> heard =
+                page.clearances().heard(page.clearances().numberOf(issued.get()));
         String way = order.path("how").asText("typed");
         if (!WAYS.contains(way) || (way.equals("heard") && heard.isEmpty())) {
             answer.accept(Orders.refused(
@@ -179,7 +180,10 @@ final class Readbacks {
                         number,
                         how,
                         how.equals("heard")
-                                ? page.clearances().heard(number).map(SeatClearances.Heard::words).orElse("")
+                                ? page.clearances()
+                                        .heard(number)
+                                        .map(SeatClearances.Heard::words)
+                                        .orElse("")
                                 : "",
                         OptionalDouble.of(issued.timeS()),
                         began,
@@ -219,8 +223,8 @@ final class Readbacks {
             answer.accept(Orders.refused("no clearance was issued yet"));
             return;
         }
-        InstructorFile.Again again =
-                new InstructorFile.Again(seat.lastS().orElse(0), page.id(), page.clearances().numberOf(issued.get()));
+        InstructorFile.Again again = new InstructorFile.Again(
+                seat.lastS().orElse(0), page.id(), page.clearances().numberOf(issued.get()));
         seat.heard(again.event());
         int times = page.clearances().again(again.number());
         actions.saidAgain(

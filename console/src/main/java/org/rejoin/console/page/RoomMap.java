@@ -171,8 +171,7 @@ final class RoomMap {
             Picture.line(text, JsonText.object("age", json -> {
                 json.writeStringField("seat", seat.last.seat());
                 json.writeNumberField("age_s", Math.round(seat.last.ageS() * 10) / 10.0);
-                json.writeStringField(
-                        "state", (seat.last.old() ? DataState.SILENT : DataState.FLYING).name());
+                json.writeStringField("state", (seat.last.old() ? DataState.SILENT : DataState.FLYING).name());
             }));
             Picture.rows(
                     text,

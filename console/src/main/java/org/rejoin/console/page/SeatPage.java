@@ -17,8 +17,8 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.Grade;
-import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.recording.InstructorFile.Remark;
+import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.speech.Aloud;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
@@ -291,8 +291,7 @@ public final class SeatPage implements LessonFlights.Watcher {
                 : fresh.clearance().routeStays() ? furtherS : Double.NaN;
         stale = true;
         messages.amended(clearances.count(), now, picture);
-        messages.cleared(
-                clearances.count(), fresh, Aloud.of(now.clearance(), callsign, picture.chart()), givenBack);
+        messages.cleared(clearances.count(), fresh, Aloud.of(now.clearance(), callsign, picture.chart()), givenBack);
     }
 
     @Override

@@ -29,7 +29,6 @@ public record Tile(
     static final Tile EMPTY = new Tile(
             0, OptionalDouble.empty(), OptionalDouble.empty(), 0, List.of(), "", "", OptionalDouble.empty(), 0);
 
-    /** Copies the list. */
     public Tile {
         off = List.copyOf(off);
     }

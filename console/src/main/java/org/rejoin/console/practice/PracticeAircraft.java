@@ -97,11 +97,7 @@ public record PracticeAircraft(
         return new GroundVector(new TrueDirection(Math.toDegrees(Math.atan2(east, north))), Math.hypot(north, east));
     }
 
-    /**
-     * Where the nose points.
-     *
-     * @return true
-     */
+    /** Where the nose points. */
     public TrueDirection nose() {
         return new TrueDirection(heading.deg() + gusted.noseDeg());
     }

@@ -83,7 +83,6 @@ public final class Capture implements Closeable {
      * @param skipped one line on packets that were skipped; empty if none were
      */
     public record Contents(List<Datagram> datagrams, Optional<Tear> tear, Optional<String> skipped) {
-        /** Keeps a copy. */
         public Contents {
             datagrams = List.copyOf(datagrams);
         }

@@ -18,7 +18,6 @@ import org.rejoin.bridge.flight.FlightEvent;
  * @param elements of the clearance, each with its verdict
  */
 public record ReadBack(double elapsedS, String seat, String heard, Talk talk, List<Element> elements) {
-    /** Copies the list. */
     public ReadBack {
         elements = List.copyOf(elements);
     }
@@ -58,8 +57,7 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
      */
     public Readback.Outcome outcome() {
         return Readback.outcome(elements.stream()
-                .map(each ->
-                        new Readback.Element(each.what(), verdict(each.verdict()), each.cleared(), each.found()))
+                .map(each -> new Readback.Element(each.what(), verdict(each.verdict()), each.cleared(), each.found()))
                 .toList());
     }
 

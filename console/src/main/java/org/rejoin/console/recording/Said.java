@@ -14,12 +14,15 @@ import org.rejoin.bridge.flight.FlightEvent;
  * @param readbacks in the order made
  * @param again in the order asked
  */
-public record Said(List<InstructorFile.Spoken> spoken, List<InstructorFile.Remark> remarks, List<ReadBack> readbacks, List<InstructorFile.Again> again) {
+public record Said(
+        List<InstructorFile.Spoken> spoken,
+        List<InstructorFile.Remark> remarks,
+        List<ReadBack> readbacks,
+        List<InstructorFile.Again> again) {
 
     /** Nothing was. */
     public static final Said NOTHING = new Said(List.of(), List.of());
 
-    /** Copies the lists. */
     public Said {
         spoken = List.copyOf(spoken);
         remarks = List.copyOf(remarks);
@@ -44,7 +47,8 @@ public record Said(List<InstructorFile.Spoken> spoken, List<InstructorFile.Remar
      */
     public List<FlightEvent> talk() {
         return Stream.concat(
-                        again.stream().map(InstructorFile.Again::event), readbacks.stream().map(ReadBack::event))
+                        again.stream().map(InstructorFile.Again::event),
+                        readbacks.stream().map(ReadBack::event))
                 .sorted(Comparator.comparingDouble(FlightEvent::timeS))
                 .toList();
     }
@@ -59,8 +63,7 @@ public record Said(List<InstructorFile.Spoken> spoken, List<InstructorFile.Remar
         return new Said(
                 spoken.stream().filter(each -> each.seat().equals(seat)).toList(),
                 remarks.stream()
-                        .filter(each ->
-                                each.seat().equals(seat) || each.seat().isEmpty())
+                        .filter(each -> each.seat().equals(seat) || each.seat().isEmpty())
                         .toList(),
                 readbacks.stream().filter(each -> each.seat().equals(seat)).toList(),
                 again.stream().filter(each -> each.seat().equals(seat)).toList());

@@ -13,10 +13,6 @@ import org.rejoin.console.lesson.Lesson;
 /** The debrief of a flight: a page for people, and the flight in open formats for other programs. */
 public final class Report {
 
-    /** What every page and file says. */
-    public static final String CAUTION =
-            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
-
     static final String NOT_LOGGED =
             "A home simulator counts for nothing in a logbook: no instrument time, no recency, no check, unless that very"
                     + " device is approved for it. This page is a training record.";

@@ -18,7 +18,6 @@ public record ReportHeading(String pilot, String instructor, String attempt, Opt
     /** Of a recording that is in no record book. */
     public static final ReportHeading NONE = new ReportHeading("", "", "", Optional.empty(), List.of());
 
-    /** Copies the list. */
     public ReportHeading {
         signed = List.copyOf(signed);
     }

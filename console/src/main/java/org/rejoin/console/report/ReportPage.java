@@ -54,7 +54,7 @@ final class ReportPage {
                 (heading.pilot().isEmpty() ? "" : heading.pilot() + ": ")
                         + flight.lesson().title() + ", "
                         + RECORDED.format(flight.debrief().began()),
-                Report.CAUTION);
+                Words.CAUTION);
         out.empty("meta", "http-equiv", "Content-Security-Policy", "content", resources.policy(running))
                 .text("\n");
         out.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1")
@@ -95,7 +95,7 @@ final class ReportPage {
 
     private void head() {
         out.start("header");
-        out.element("p", Report.CAUTION, "class", "caution");
+        out.element("p", Words.CAUTION, "class", "caution");
         out.element("h1", "Debrief: " + flight.lesson().title());
         whose();
         for (Entry.Issued amended : amendments) {
@@ -278,7 +278,7 @@ final class ReportPage {
         remarks();
         again();
         out.start("footer");
-        out.element("p", Report.CAUTION, "class", "caution");
+        out.element("p", Words.CAUTION, "class", "caution");
         out.element("p", Report.NOT_LOGGED);
         out.end().endLine();
     }

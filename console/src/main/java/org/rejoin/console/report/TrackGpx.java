@@ -10,6 +10,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.draw.Figures;
+import org.rejoin.console.words.Words;
 
 /**
  * The flight as GPX 1.1: the fixes as waypoints, the routes, the track with UTC of the capture. Elevations are metres above
@@ -26,7 +27,7 @@ final class TrackGpx {
             xml.attribute("version", "1.1").attribute("creator", flight.origin().version());
             xml.start("metadata")
                     .element("name", flight.lesson().title())
-                    .element("desc", Report.CAUTION)
+                    .element("desc", Words.CAUTION)
                     .element("time", TrackXml.utc(flight.debrief().began()))
                     .end();
             for (RoutePoints.Named fix : RoutePoints.fixes(flight)) {

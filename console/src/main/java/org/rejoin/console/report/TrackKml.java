@@ -12,6 +12,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.draw.Figures;
+import org.rejoin.console.words.Words;
 
 /**
  * The flight as KML 2.2 (OGC 07-147r2): track, routes, fixes and events, each event with its time. Altitudes are metres
@@ -25,7 +26,7 @@ final class TrackKml {
 
     static void write(DebriefedFlight flight, Writer out) throws IOException {
         TrackXml.document(out, "kml", NAMESPACE, xml -> {
-            xml.start("Document").element("name", flight.lesson().title()).element("description", Report.CAUTION);
+            xml.start("Document").element("name", flight.lesson().title()).element("description", Words.CAUTION);
             // Colours are aabbggrr.
             style(xml, "track", "ffb27200", "4");
             style(xml, "filed", "ff555555", "2");

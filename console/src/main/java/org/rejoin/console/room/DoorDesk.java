@@ -66,7 +66,8 @@ final class DoorDesk {
                 ? ""
                 : records.pilot(records.name(order.path("pilot").asText())).id();
         String code = codes.open(instructor ? Role.INSTRUCTOR : Role.PILOT, subject, Instant.now());
-        return Answer.json(RoomDesk.JSON.createObjectNode()
+        return Answer.json(RoomDesk.JSON
+                .createObjectNode()
                 .put("code", code)
                 .put("link", address + "/enter#" + code)
                 .put("page", address + "/enter")

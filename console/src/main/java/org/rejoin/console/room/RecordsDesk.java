@@ -18,8 +18,8 @@ import org.rejoin.console.page.PageRoom.Asker;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.recording.InstructorFile;
-import org.rejoin.console.report.Report;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -164,7 +164,7 @@ final class RecordsDesk {
                 "text/plain; charset=utf-8",
                 PageShow.replayed(
                         new PageServer.Setting(
-                                again.lesson(), again.debrief().set(), again.debrief()::date, Report.CAUTION, false),
+                                again.lesson(), again.debrief().set(), again.debrief()::date, Words.CAUTION, false),
                         attempt.id(),
                         label(attempt),
                         again.debrief().grade(),
@@ -211,7 +211,7 @@ final class RecordsDesk {
             return Answer.no(String.valueOf(e.getMessage()));
         }
         records.forgetAgain(folder.attempt().id());
-        return Answer.json("{\"done\":true}");
+        return Answer.done();
     }
 
     private static String words(JsonNode order, String name) {

@@ -123,7 +123,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** The seat that a pilot flies at, the one heard last; empty where there is none. */
     Optional<RoomSeat> own(String pilotId) {
         return known().stream()
-                .filter(seat -> seat.pilot().map(Pilot::id).filter(pilotId::equals).isPresent())
+                .filter(seat ->
+                        seat.pilot().map(Pilot::id).filter(pilotId::equals).isPresent())
                 .reduce((older, newer) -> newer.ageS() < older.ageS() ? newer : older);
     }
 

@@ -247,7 +247,11 @@ public final class RoomDesk implements PageRoom {
         ObjectNode json = JSON.createObjectNode();
         json.put("is_instructor", asker.instructor());
         json.put("pilot_id", asker.pilot());
-        json.put("pilot", asker.pilot().isEmpty() ? "" : records.find(asker.pilot()).map(Pilot::name).orElse(""));
+        json.put(
+                "pilot",
+                asker.pilot().isEmpty()
+                        ? ""
+                        : records.find(asker.pilot()).map(Pilot::name).orElse(""));
         if (asker.instructor()) {
             json.put("instructor", records.instructor());
             json.put("shown", records.shown());

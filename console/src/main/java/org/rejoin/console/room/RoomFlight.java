@@ -32,7 +32,7 @@ import org.rejoin.console.recording.InstructorWriter;
 import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
-import org.rejoin.console.report.Report;
+import org.rejoin.console.words.Words;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -106,15 +106,9 @@ final class RoomFlight implements PageActions {
         this.writer = new InstructorWriter(new InstructorFile(plan.folder().place()));
         this.day = new FlightDay(lesson);
         this.desk = new LessonFlights(
-                lesson,
-                set,
-                day,
-                plan.setup().following(),
-                FlightRecord::withoutPoints,
-                this::watchers,
-                Said.NOTHING);
+                lesson, set, day, plan.setup().following(), FlightRecord::withoutPoints, this::watchers, Said.NOTHING);
         this.seats = new AircraftSorter(plan.formats(), desk.choice(), desk);
-        this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, Report.CAUTION, false), this);
+        this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, Words.CAUTION, false), this);
     }
 
     /**

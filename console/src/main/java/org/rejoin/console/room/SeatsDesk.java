@@ -78,7 +78,8 @@ final class SeatsDesk {
     Answer here(Asker asker, JsonNode order) {
         Optional<RoomSeat> seat = seat(order);
         if (seat.isEmpty()
-                || (!asker.instructor() && !room.own(asker.pilot()).map(seat.get()::equals).orElse(false))) {
+                || (!asker.instructor()
+                        && !room.own(asker.pilot()).map(seat.get()::equals).orElse(false))) {
             return Answer.no("that is not your seat");
         }
         if (order.path("stop").asBoolean()) {

@@ -28,7 +28,7 @@ import org.rejoin.console.page.PageShow;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.recording.Said;
-import org.rejoin.console.report.Report;
+import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
 /** A lesson flown once by the practice aircraft, without a socket: what its clearances give where they come. */
@@ -71,13 +71,7 @@ final class Tryout {
             throw new LessonException(problem.orElse("the practice aircraft flew nothing"));
         }
         LessonFlights desk = new LessonFlights(
-                lesson,
-                set,
-                () -> date,
-                new Following.First(),
-                FlightRecord::whole,
-                each -> List.of(),
-                Said.NOTHING);
+                lesson, set, () -> date, new Following.First(), FlightRecord::whole, each -> List.of(), Said.NOTHING);
         AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
         AircraftSink flight = desk.heard(key, "PRACTICE", "", DayClock.receivedAt(Instant.now()));
         states.forEach(state -> flight.state(key, state));
@@ -112,7 +106,7 @@ final class Tryout {
     String picture() {
         LocalDate date = lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
         return PageShow.replayed(
-                new PageServer.Setting(lesson, set, () -> date, Report.CAUTION, false),
+                new PageServer.Setting(lesson, set, () -> date, Words.CAUTION, false),
                 "practice",
                 "Practice aircraft",
                 flown.grade(),

@@ -35,7 +35,7 @@ import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.Said;
-import org.rejoin.console.report.Report;
+import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -117,7 +117,7 @@ final class WhatIfDesk {
     }
 
     private PageServer.Setting setting() {
-        return new PageServer.Setting(lesson, debrief.set(), debrief::date, Report.CAUTION, false);
+        return new PageServer.Setting(lesson, debrief.set(), debrief::date, Words.CAUTION, false);
     }
 
     private void movable(ObjectNode json) {

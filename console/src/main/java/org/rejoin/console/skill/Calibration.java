@@ -19,7 +19,6 @@ public record Calibration(int marks, double logLoss, double baseLogLoss, List<Ro
 
     private static final int BINS = 10;
 
-    /** Copies the list. */
     public Calibration {
         rows = List.copyOf(rows);
     }

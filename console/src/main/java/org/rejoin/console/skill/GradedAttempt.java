@@ -32,7 +32,6 @@ public record GradedAttempt(
         List<String> faults,
         List<Mark> marks) {
 
-    /** Copies the lists. */
     public GradedAttempt {
         faults = List.copyOf(faults);
         marks = List.copyOf(marks);

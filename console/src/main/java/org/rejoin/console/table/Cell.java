@@ -29,7 +29,6 @@ public sealed interface Cell {
      *
      * @param json inside the object
      * @param name of the member
-     * @throws IOException if the generator's target fails
      */
     void write(JsonGenerator json, String name) throws IOException;
 

@@ -32,7 +32,6 @@ import com.fasterxml.jackson.core.JsonGenerator;
  */
 public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<Point> around, Limits limits) {
 
-    /** Copies the list. */
     public Explanation {
         around = List.copyOf(around);
     }
@@ -156,7 +155,6 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
      * Writes it as an object.
      *
      * @param json where to
-     * @throws IOException if the generator's target fails
      */
     public void write(JsonGenerator json) throws IOException {
         json.writeStartObject();

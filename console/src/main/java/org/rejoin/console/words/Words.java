@@ -16,6 +16,10 @@ public final class Words {
     /** Where nobody says how wide the lines may be. */
     public static final int WIDTH = 100;
 
+    /** Stands on every page, report and help. */
+    public static final String CAUTION =
+            "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
+
     private static final String[] COMPASS = {
         "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"
     };

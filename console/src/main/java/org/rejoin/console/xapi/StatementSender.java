@@ -56,7 +56,6 @@ public final class StatementSender {
      * @param lasting whether the user has to mend something before it can go on
      */
     public record Outcome(int sent, List<String> refused, int waiting, Optional<String> stopped, boolean lasting) {
-        /** Copies the list. */
         public Outcome {
             refused = List.copyOf(refused);
         }
@@ -83,7 +82,6 @@ public final class StatementSender {
      * Sends what waits.
      *
      * @param queue of this store
-     * @return what came of it
      * @throws IOException if the queue cannot be read or written; one line
      * @throws InterruptedException if the user ends the program; the queue is as it should be
      */

@@ -3,7 +3,6 @@ package org.rejoin.console.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.net.ServerSocket;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -12,7 +11,6 @@ import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
@@ -73,26 +71,10 @@ class ClosedWhileItHearsTest {
         assumeTrue(installed("kill"), "no kill on this machine");
         Path temp = Files.createDirectory(folder.resolve("temp"));
         int feed = RealProgram.freePort();
-        int page;
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        int page = RealProgram.freePagePort();
         address = "http://127.0.0.1:" + page;
-        try (RealProgram program = RealProgram.start(
-                folder,
-                feed,
-                List.of("-Djava.io.tmpdir=" + temp),
-                Map.of(),
-                List.of(
-                        "room",
-                        "--home",
-                        folder.resolve("home").toString(),
-                        "--port",
-                        String.valueOf(feed),
-                        "--page",
-                        String.valueOf(page),
-                        "--hear"))) {
-            program.awaitSaid("Ctrl-C closes the room");
+        try (RealProgram program = RealProgram.room(
+                folder, folder.resolve("home"), feed, page, List.of("-Djava.io.tmpdir=" + temp), "--hear")) {
             JsonNode code =
                     JSON.readTree(post("/api/code", "{\"pilot\":\"Anna\"}").body());
             cookie = post("/enter", "{\"token\":" + code.get("code") + "}")

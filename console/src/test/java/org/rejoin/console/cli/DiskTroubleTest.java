@@ -24,6 +24,10 @@ import java.util.stream.Stream;
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.live.FlightView;
+import org.rejoin.console.live.Listening;
+import org.rejoin.console.live.LiveFlight;
+import org.rejoin.console.live.RecordingPlace;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.json.JsonFormat;
@@ -109,11 +113,12 @@ class DiskTroubleTest {
         }
         InetSocketAddress here = new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
         StringWriter err = new StringWriter();
-        try (FlightView view = new FlightView(new PrintWriter(new StringWriter()), new PrintWriter(err), true, false)) {
+        try (FlightView view =
+                new FlightView(new PrintWriter(new StringWriter()), new PrintWriter(err), true, false, false)) {
             RecordingPlace place = RecordingPlace.resumed(recording);
             assertThatThrownBy(() -> new LiveFlight(
                                     LessonReader.read("heading-to-airway"),
-                                    new FeedPort.Listening(here, Set.of()),
+                                    new Listening(here, Set.of()),
                                     MicroClock.steady(),
                                     List.of(new Broken()),
                                     FeedSetup.USUAL,

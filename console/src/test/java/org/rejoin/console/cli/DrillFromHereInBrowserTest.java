@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -202,10 +201,7 @@ class DrillFromHereInBrowserTest {
     void oneAfterTheOtherInOneFlightEachAnAttemptOfItsOwn() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
         int feed = RealProgram.freePort();
-        int page;
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        int page = RealProgram.freePagePort();
         List<String> args = List.of(
                 "room",
                 "--home",

@@ -18,6 +18,7 @@ import java.util.Objects;
 import java.util.Random;
 
 import org.rejoin.console.recording.CaptureWriter;
+import org.rejoin.console.watch.WatchBoard;
 import org.rejoin.protocol.Datagram;
 
 import com.fasterxml.jackson.databind.JsonNode;

@@ -85,17 +85,12 @@ class FeedLearnLiveTest {
         return value + spread * (random.nextDouble() + random.nextDouble() + random.nextDouble() - 1.5) * 2;
     }
 
-    @Test
-    void aFeedIsLearntWhileItIsFlown() throws Exception {
+    /** Learns from a feed while it is flown; the exit code. */
+    private static int learn(Path out, StringWriter said, double climbsIn) throws Exception {
         AtomicLong nowMicros = new AtomicLong(1_780_348_474_000_000L);
         AtomicLong asked = new AtomicLong();
-        int port;
-        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
-        Path out = directory.resolve("mine.yaml");
-        StringWriter said = new StringWriter();
-        Thread sender = new Thread(() -> send(port, nowMicros, asked, 1), "sender");
+        int port = RealProgram.freePort();
+        Thread sender = new Thread(() -> send(port, nowMicros, asked, climbsIn), "sender");
         sender.start();
         int code = new CommandLine(new FeedLearn(() -> {
                     asked.incrementAndGet();
@@ -106,6 +101,14 @@ class FeedLearnLiveTest {
                 .execute("--port", String.valueOf(port), "--out", out.toString());
         sender.interrupt();
         sender.join(10_000);
+        return code;
+    }
+
+    @Test
+    void aFeedIsLearntWhileItIsFlown() throws Exception {
+        Path out = directory.resolve("mine.yaml");
+        StringWriter said = new StringWriter();
+        int code = learn(out, said, 1);
         assertThat(code).as(said.toString()).isZero();
         // What was flown is kept, and learnt from without flying again.
         StringWriter again = new StringWriter();
@@ -155,22 +158,9 @@ class FeedLearnLiveTest {
     /** Feet and feet a second fit as well as metres and metres a second: nothing that is flown settles that. */
     @Test
     void whenOnlyThePilotKnowsTheRestTheListeningEndsAndHisAnswerNeedsNoSecondFlight() throws Exception {
-        AtomicLong nowMicros = new AtomicLong(1_780_348_474_000_000L);
-        AtomicLong asked = new AtomicLong();
-        int port = RealProgram.freePort();
         Path out = directory.resolve("mine.yaml");
         StringWriter said = new StringWriter();
-        Thread sender = new Thread(() -> send(port, nowMicros, asked, 60), "sender");
-        sender.start();
-        int code = new CommandLine(new FeedLearn(() -> {
-                    asked.incrementAndGet();
-                    return nowMicros.get();
-                }))
-                .setOut(new PrintWriter(said))
-                .setErr(new PrintWriter(said))
-                .execute("--port", String.valueOf(port), "--out", out.toString());
-        sender.interrupt();
-        sender.join(10_000);
+        int code = learn(out, said, 60);
         assertThat(code).as(said.toString()).isEqualTo(FeedLearn.UNSURE);
         assertThat(said.toString()).contains("Not settled: altitude", "--capture " + directory.resolve("mine.pcap"));
         for (String altimeter : List.of("4400", "9000")) {

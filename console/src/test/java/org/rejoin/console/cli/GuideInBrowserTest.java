@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.net.ServerSocket;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -101,10 +100,7 @@ class GuideInBrowserTest {
     void itsPicturesAreOfThePagesOfTodayAndItIsSixPagesThatEverybodyCanRead() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
         int feed = RealProgram.freePort();
-        int page;
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        int page = RealProgram.freePagePort();
         String address = "http://127.0.0.1:" + page;
         List<String> args = new ArrayList<>(
                 List.of("room", "--home", folder.resolve("home").toString(), "--port", String.valueOf(feed), "--page"));

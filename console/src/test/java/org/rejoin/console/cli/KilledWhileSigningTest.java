@@ -6,7 +6,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.net.ServerSocket;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -148,10 +147,7 @@ class KilledWhileSigningTest {
     }
 
     private void killed(Path home, Map<String, Path> places, int afterMs) throws Exception {
-        int page;
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        int page = RealProgram.freePagePort();
         address = "http://127.0.0.1:" + page;
         try (RealProgram room = RealProgram.start(
                 folder,

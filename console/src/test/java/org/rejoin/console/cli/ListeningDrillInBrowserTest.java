@@ -3,7 +3,6 @@ package org.rejoin.console.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -49,10 +48,7 @@ class ListeningDrillInBrowserTest {
         assumeTrue(installed("flite"), "no flite on this machine");
         Path home = folder.resolve("home");
         int feed = RealProgram.freePort();
-        int page;
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        int page = RealProgram.freePagePort();
         String address = "http://127.0.0.1:" + page;
         boolean hears = installed("pocketsphinx_batch");
         List<String> args = new ArrayList<>(List.of(

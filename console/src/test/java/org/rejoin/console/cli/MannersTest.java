@@ -24,6 +24,8 @@ import org.rejoin.console.brief.BriefText;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 
+import org.rejoin.console.live.FlightView;
+
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;

@@ -2,7 +2,6 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -143,10 +142,7 @@ class PaperInBrowserTest {
         Path home = folder.resolve("home");
         String bea = season(home);
         int feed = RealProgram.freePort();
-        int page;
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        int page = RealProgram.freePagePort();
         List<String> args = List.of(
                 "room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(page));
         Accessibility rules = new Accessibility();

@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.ByteArrayInputStream;
 import java.io.SequenceInputStream;
-import java.net.ServerSocket;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -14,7 +13,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import javax.sound.sampled.AudioFileFormat;
@@ -77,9 +75,7 @@ class ReadAloudInBrowserTest {
         assumeTrue(installed("pocketsphinx_batch"), "no pocketsphinx on this machine");
         home = folder.resolve("home");
         feed = RealProgram.freePort();
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        page = RealProgram.freePagePort();
     }
 
     private String address() {
@@ -87,21 +83,7 @@ class ReadAloudInBrowserTest {
     }
 
     private RealProgram room() throws Exception {
-        RealProgram program = RealProgram.start(
-                folder,
-                feed,
-                List.of(),
-                Map.of(),
-                List.of(
-                        "room",
-                        "--home",
-                        home.toString(),
-                        "--port",
-                        String.valueOf(feed),
-                        "--page",
-                        String.valueOf(page),
-                        "--hear"));
-        program.awaitSaid("Ctrl-C closes the room");
+        RealProgram program = RealProgram.room(folder, home, feed, page, "--hear");
         return program;
     }
 

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
+import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -51,6 +52,28 @@ record RealProgram(Process process, Path out, int port) implements AutoCloseable
 
     static int freePort() throws Exception {
         try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+            return free.getLocalPort();
+        }
+    }
+
+    /** A practice room with its page, until it is open. */
+    static RealProgram room(Path folder, Path home, int feed, int page, String... more) throws Exception {
+        return room(folder, home, feed, page, List.of(), more);
+    }
+
+    /** The same with options of the virtual machine. */
+    static RealProgram room(Path folder, Path home, int feed, int page, List<String> java, String... more)
+            throws Exception {
+        List<String> args = new ArrayList<>(List.of(
+                "room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(page)));
+        args.addAll(List.of(more));
+        RealProgram program = start(folder, feed, java, Map.of(), args);
+        program.awaitSaid("Ctrl-C closes the room");
+        return program;
+    }
+
+    static int freePagePort() throws Exception {
+        try (ServerSocket free = new ServerSocket(0)) {
             return free.getLocalPort();
         }
     }

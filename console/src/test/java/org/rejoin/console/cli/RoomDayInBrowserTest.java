@@ -4,12 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayInputStream;
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import javax.imageio.ImageIO;
@@ -45,18 +41,11 @@ class RoomDayInBrowserTest {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
         home = folder.resolve("home");
         feed = RealProgram.freePort();
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        page = RealProgram.freePagePort();
     }
 
     private RealProgram room(String... more) throws Exception {
-        List<String> args = new ArrayList<>(List.of(
-                "room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(page)));
-        args.addAll(List.of(more));
-        RealProgram program = RealProgram.start(folder, feed, List.of(), Map.of(), args);
-        program.awaitSaid("Ctrl-C closes the room");
-        return program;
+        return RealProgram.room(folder, home, feed, page, more);
     }
 
     private String address() {

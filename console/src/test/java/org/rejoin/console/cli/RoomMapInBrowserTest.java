@@ -2,10 +2,7 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.net.ServerSocket;
 import java.nio.file.Path;
-import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 
 import org.rejoin.console.Browser;
@@ -48,28 +45,12 @@ class RoomMapInBrowserTest {
     void whoFliesIsOnOneMapAndAPilotSeesHimselfUntilTheRoomIsShown() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
         int feed = RealProgram.freePort();
-        int page;
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        int page = RealProgram.freePagePort();
         address = "http://127.0.0.1:" + page;
-        try (RealProgram program = RealProgram.start(
-                        folder,
-                        feed,
-                        List.of(),
-                        Map.of(),
-                        List.of(
-                                "room",
-                                "--home",
-                                folder.resolve("home").toString(),
-                                "--port",
-                                String.valueOf(feed),
-                                "--page",
-                                String.valueOf(page)));
+        try (RealProgram program = RealProgram.room(folder, folder.resolve("home"), feed, page);
                 Simulator one = new Simulator(feed, 20).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
                 Browser desk = new Browser(folder, 1280, 800);
                 Browser tablet = new Browser(folder, 1024, 768)) {
-            program.awaitSaid("Ctrl-C closes the room");
             desk.open(address + "/live");
             desk.untilText(".tiles", "REJOIN1");
             try (Simulator two = new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.LATE);

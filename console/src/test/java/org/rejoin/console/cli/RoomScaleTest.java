@@ -8,7 +8,6 @@ import java.io.InputStreamReader;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
-import java.net.ServerSocket;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -20,7 +19,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
@@ -146,29 +144,11 @@ class RoomScaleTest {
         new PracticeFlight(LessonReader.read("radial-outbound"), LocalDate.of(2026, 6, 1), Habit.GOOD)
                 .fly(HZ, flight::add);
         int feed = RealProgram.freePort();
-        int page;
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        int page = RealProgram.freePagePort();
         Path home = folder.resolve("home");
         List<Sender> senders = new ArrayList<>();
         List<Tablet> tablets = new ArrayList<>();
-        try (RealProgram program = RealProgram.start(
-                folder,
-                feed,
-                List.of(),
-                Map.of(),
-                List.of(
-                        "room",
-                        "--home",
-                        home.toString(),
-                        "--port",
-                        String.valueOf(feed),
-                        "--page",
-                        String.valueOf(page),
-                        "--lesson",
-                        "radial-outbound"))) {
-            program.awaitSaid("Ctrl-C closes the room");
+        try (RealProgram program = RealProgram.room(folder, home, feed, page, "--lesson", "radial-outbound")) {
             for (int i = 0; i < SEATS; i++) {
                 Sender sender = new Sender(flight, feed);
                 senders.add(sender);

@@ -10,7 +10,6 @@ import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
-import java.net.ServerSocket;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -59,9 +58,7 @@ class RoomTroubleTest {
     @BeforeEach
     void aFreePort() throws Exception {
         home = folder.resolve("home");
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        page = RealProgram.freePagePort();
     }
 
     private RealProgram start(String... args) throws Exception {

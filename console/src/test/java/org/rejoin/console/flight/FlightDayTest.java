@@ -106,11 +106,7 @@ class FlightDayTest {
             }
         }
         Debrief debrief = Debrief.of(
-                        capture,
-                        LessonReader.readFile(file),
-                        List.of(wire),
-                        new Following.First(),
-                        Said.NOTHING)
+                        capture, LessonReader.readFile(file), List.of(wire), new Following.First(), Said.NOTHING)
                 .get(0);
         assertThat(debrief.record().issued().get(0).route().situation().utc().map(LocalTime::toString))
                 .isEqualTo(Optional.of(expected).filter(time -> !time.isEmpty()));
@@ -124,8 +120,8 @@ class FlightDayTest {
                 writer.write(sample(second));
             }
         }
-        List<Debrief> debriefs = Debrief.of(
-                capture, dateless, List.of(new JsonFormat()), new Following.First(), Said.NOTHING);
+        List<Debrief> debriefs =
+                Debrief.of(capture, dateless, List.of(new JsonFormat()), new Following.First(), Said.NOTHING);
         assertThat(debriefs)
                 .singleElement()
                 .satisfies(debrief -> assertThat(debrief.date()).isEqualTo(LocalDate.of(2026, 12, 31)));

@@ -10,6 +10,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
@@ -18,6 +20,7 @@ import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
@@ -169,8 +172,8 @@ class NextActionTest {
                 .isEqualTo(new NextAction("turn left to course 066 FROM PTL now", 0));
     }
 
-    @Test
-    void anAssignedAltitudeThatIsNotReachedIsSaid() {
+    /** Low and fast, on the heading. */
+    private static Point low() {
         Point here = closing(at(10, -5), courseAt(10) + 40, 0);
         AircraftState low = new AircraftState(
                 60,
@@ -186,7 +189,7 @@ class NextActionTest {
                 OptionalDouble.empty(),
                 OptionalDouble.of(150),
                 false);
-        Point point = new Point(
+        return new Point(
                 low,
                 60,
                 here.trackTrueDeg(),
@@ -204,11 +207,27 @@ class NextActionTest {
                 Double.NaN,
                 false,
                 false);
+    }
+
+    @Test
+    void anAssignedAltitudeThatIsNotReachedIsSaid() {
         Assigned assigned = new Assigned(
                 OptionalDouble.of(5_000),
                 Optional.of(new Instruction.MaintainSpeed(120, Instruction.MaintainSpeed.Limit.EXACTLY)));
-        assertThat(NextAction.of(Optional.of(route), point, false, assigned).text())
+        assertThat(NextAction.of(Optional.of(route), low(), false, assigned).text())
                 .endsWith("; climb to 5000 ft; slow down to 120 kt");
+    }
+
+    @Test
+    void anAltitudeThatTheWordsAssignIsSaidOnce() throws Exception {
+        Lesson lesson = LessonReader.read("radial-outbound");
+        Clearance climb = ClearanceReader.read("climb and maintain 9000", lesson.chart(), lesson.filed());
+        AmendedRoute kept =
+                route.keptUnder(RouteAmender.amend(lesson.chart(), lesson.filed(), climb, route.situation()));
+        Assigned assigned = new Assigned(climb.altitudeFt(), Optional.empty());
+        assertThat(NextAction.of(Optional.of(kept), low(), false, assigned).text())
+                .containsOnlyOnce("climb")
+                .endsWith("; climb to 9,000 ft");
     }
 
     @Test

@@ -44,7 +44,6 @@ class ReadbackTableTest {
                 .contains("\u25b2 heading: heading one zero one, cleared heading one one zero")
                 .contains("? altitude: not clear, cleared six thousand", "rest of the route: left out, as it may be")
                 .contains("changed by the instructor", "Clearance 1 was asked for again 2 times.");
-        assertThat(new ReadbackTable(new Markup(), Said.NOTHING).isEmpty())
-                .isTrue();
+        assertThat(new ReadbackTable(new Markup(), Said.NOTHING).isEmpty()).isTrue();
     }
 }

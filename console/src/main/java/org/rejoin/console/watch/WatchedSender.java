@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.watch;
 
 import java.net.InetSocketAddress;
 import java.util.ArrayDeque;
@@ -16,7 +16,7 @@ import org.rejoin.protocol.WireFormat;
 import org.jspecify.annotations.Nullable;
 
 /** One sender under {@code feed watch}: how often it sends, in which format, and what of it can be graded. */
-final class WatchedSender {
+public final class WatchedSender {
 
     /** A format once recognised is kept until so many datagrams in a row make no sense in it. */
     private static final int FAILURES = 20;

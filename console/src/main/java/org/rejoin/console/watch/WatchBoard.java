@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.watch;
 
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
@@ -14,7 +14,7 @@ import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
 /** Everything that {@code feed watch} knows, and how it says it. Used by the feed's thread and the printing one. */
-final class WatchBoard implements DatagramSink {
+public final class WatchBoard implements DatagramSink {
 
     private static final int MOST_SENDERS = 64;
 
@@ -29,7 +29,7 @@ final class WatchBoard implements DatagramSink {
      * @param listening address and port, as shown
      * @param formats to recognise, in this order
      */
-    WatchBoard(String listening, List<WireFormat> formats) {
+    public WatchBoard(String listening, List<WireFormat> formats) {
         this.listening = listening;
         this.formats = List.copyOf(formats);
     }
@@ -49,7 +49,7 @@ final class WatchBoard implements DatagramSink {
     }
 
     /** The whole picture, for a terminal and for the end. */
-    synchronized List<String> picture(long nowMicros, long refused) {
+    public synchronized List<String> picture(long nowMicros, long refused) {
         List<String> lines = new ArrayList<>();
         if (senders.isEmpty()) {
             lines.add("nothing has arrived on " + listening
@@ -68,7 +68,7 @@ final class WatchBoard implements DatagramSink {
     }
 
     /** One line a sender, for a file or a pipe. */
-    synchronized List<String> plain(long nowMicros) {
+    public synchronized List<String> plain(long nowMicros) {
         if (senders.isEmpty()) {
             return List.of("nothing has arrived on " + listening + " yet");
         }
@@ -79,7 +79,7 @@ final class WatchBoard implements DatagramSink {
     }
 
     /** One object a sender. */
-    synchronized List<String> json(long nowMicros) {
+    public synchronized List<String> json(long nowMicros) {
         return senders.values().stream()
                 .map(sender -> object(sender, nowMicros))
                 .toList();

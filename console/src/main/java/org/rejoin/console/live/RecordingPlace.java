@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.live;
 
 import java.io.IOException;
 import java.net.InetSocketAddress;
@@ -21,20 +21,20 @@ import org.rejoin.protocol.Datagram;
  * @param folder of the recording
  * @param resumed whether there is one in it, to go on with
  */
-record RecordingPlace(RecordingFolder folder, boolean resumed) {
+public record RecordingPlace(RecordingFolder folder, boolean resumed) {
 
     /** A new recording. */
-    static RecordingPlace fresh(Path directory) throws IOException {
+    public static RecordingPlace fresh(Path directory) throws IOException {
         return new RecordingPlace(RecordingFolder.create(directory), false);
     }
 
     /** A recording to go on with. */
-    static RecordingPlace resumed(Path directory) throws IOException {
+    public static RecordingPlace resumed(Path directory) throws IOException {
         return new RecordingPlace(RecordingFolder.open(directory), true);
     }
 
     /** A clock that goes on after the recording, should this machine's have been set back since. */
-    MicroClock clock() throws IOException {
+    public MicroClock clock() throws IOException {
         MicroClock steady = MicroClock.steady();
         long[] last = {Long.MIN_VALUE};
         if (replay(datagram -> last[0] = Math.max(last[0], datagram.receivedMicros())) == 0) {

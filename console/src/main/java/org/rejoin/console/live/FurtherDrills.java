@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.live;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -22,7 +22,7 @@ import org.jspecify.annotations.Nullable;
  * Drills that follow a lesson in the same flight: when the last amendment has been done for a while and the aircraft flies
  * level and straight, one is drawn from where it is and spoken. Where no line lies right for it, a vector is given first.
  */
-final class FurtherDrills {
+public final class FurtherDrills {
 
     /** So long after an amendment is complete its graded part is over, seconds of the flight. */
     private static final double AFTER_S = 45;
@@ -55,7 +55,8 @@ final class FurtherDrills {
      * @param keep what was spoken, so that a debrief has it too
      * @param say one line
      */
-    FurtherDrills(Lesson lesson, int count, long seed, Consumer<InstructorFile.Spoken> keep, Consumer<String> say) {
+    public FurtherDrills(
+            Lesson lesson, int count, long seed, Consumer<InstructorFile.Spoken> keep, Consumer<String> say) {
         this.lesson = lesson;
         this.chart = new DrillChart(lesson.chart(), "");
         DrillRequest usual = DrillFromHere.usual(seed);
@@ -104,14 +105,14 @@ final class FurtherDrills {
     }
 
     /** Whether more are to come, so that the flight is not over yet. */
-    boolean more() {
+    public boolean more() {
         synchronized (lock) {
             return spoken < count;
         }
     }
 
     /** Looks whether it is time for the next; called again and again on a thread that may take a second. */
-    void look(LiveFlight live) {
+    public void look(LiveFlight live) {
         long now = System.nanoTime();
         if (!more() || now - lookedNs < LOOK_NS) {
             return;

@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.chart;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -24,7 +24,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.words.Words;
 
 /** A chart in words, line by line. */
-final class ChartText {
+public final class ChartText {
 
     /** Of one kind; a world-wide file has tens of thousands of shared idents, and --json lists them all. */
     private static final int LISTED = 20;
@@ -33,23 +33,23 @@ final class ChartText {
     private final LocalDate day;
     private final List<String> lines = new ArrayList<>();
 
-    ChartText(ChartReader.Result read, LocalDate day) {
+    public ChartText(ChartReader.Result read, LocalDate day) {
         this.read = read;
         this.day = day;
     }
 
-    List<String> lines() {
+    public List<String> lines() {
         return lines.stream().map(ChartText::plain).toList();
     }
 
     /** A file is not to steer the terminal. */
-    static String plain(String text) {
+    public static String plain(String text) {
         return text.chars()
                 .mapToObj(c -> Character.isISOControl(c) ? "?" : String.valueOf((char) c))
                 .collect(Collectors.joining());
     }
 
-    void describe(ChartReport report) {
+    public void describe(ChartReport report) {
         lines.add(read.chart().name());
         lines.add("  format    " + (isArinc() ? "ARINC 424" : "YAML"));
         if (isArinc()) {
@@ -168,7 +168,7 @@ final class ChartText {
         return line > 0 ? "line " + line + ": " : "";
     }
 
-    void found(List<ChartReport.Found> found) {
+    public void found(List<ChartReport.Found> found) {
         for (ChartReport.Found each : found) {
             Waypoint point = each.point();
             String name = name(point);
@@ -212,7 +212,7 @@ final class ChartText {
         return point.fold(Station::name, Fix::ident, Airport::name);
     }
 
-    void airway(List<ChartReport.Piece> pieces) {
+    public void airway(List<ChartReport.Piece> pieces) {
         boolean byVariation = false;
         for (int i = 0; i < pieces.size(); i++) {
             ChartReport.Piece piece = pieces.get(i);

@@ -1,11 +1,11 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.live;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
 /** Says when more comes than can be followed: what the system dropped, and how far the flight is behind. */
-final class FeedLoad {
+public final class FeedLoad {
 
     /** Less is a busy moment that no one sees, seconds; common practice, no source. */
     static final double BEHIND_S = 2;

@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.live;
 
 import java.io.IOException;
 import java.net.InetSocketAddress;
@@ -12,6 +12,7 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.Consumer;
 
 import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.DatagramSink;
@@ -37,7 +38,7 @@ import org.jspecify.annotations.Nullable;
  * A flight over a real socket: feed, recorder, flights and view, wired. Everything about the flight happens on the
  * feed's thread; disk and terminal have threads of their own.
  */
-final class LiveFlight implements DatagramSink, AutoCloseable {
+public final class LiveFlight implements DatagramSink, AutoCloseable {
 
     /** The aircraft asked for may be the last of many to be sent. */
     private static final long PATIENCE_MICROS = 10_000_000;
@@ -84,9 +85,9 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
      * @param out where to record; null for no recording
      * @param drills that follow in the same flight
      */
-    LiveFlight(
+    public LiveFlight(
             Lesson lesson,
-            FeedPort.Listening port,
+            Listening port,
             MicroClock clock,
             List<WireFormat> formats,
             FeedSetup setup,
@@ -94,21 +95,21 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
             FlightView view,
             Optional<LivePage> page,
             Optional<FurtherDrills> drills)
-            throws IOException, BadInput {
+            throws IOException {
         this.lesson = lesson;
         this.view = view;
         this.page = page;
         this.drills = drills;
-        this.set = BadInput.in(() -> ToleranceSet.read(lesson.standard()));
+        this.set = UnusableException.in(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
-        this.said = out == null ? Said.NOTHING : BadInput.in(out::said);
+        this.said = out == null ? Said.NOTHING : UnusableException.in(out::said);
         this.several = setup.following().several();
         this.flights = new LessonFlights(
                 lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, said);
         this.unread = new UnreadFeed(formats, port.bind().getPort());
         this.sorter = new AircraftSorter(formats, flights.choice(), flights);
-        this.feed = BadInput.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
+        this.feed = UnusableException.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         this.flightThread = new FlightThread(feed::execute);
         try {
             if (out != null) {
@@ -266,29 +267,33 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
         flightThread.execute(work, tooLate);
     }
 
-    /** Asks the simulator for its data. */
-    void ask(FeedAsk ask) {
-        ask.start(feed, view::diagnostic);
+    /**
+     * Asks the simulator for its data.
+     *
+     * @param asking from the port that its answers are to come to
+     */
+    public void ask(Consumer<UdpFeed> asking) {
+        asking.accept(feed);
     }
 
-    InetSocketAddress localAddress() {
+    public InetSocketAddress localAddress() {
         return feed.localAddress();
     }
 
-    long refused() {
+    public long refused() {
         return feed.refused();
     }
 
-    long received() {
+    public long received() {
         return feed.taken();
     }
 
     /** Whether there was a sample of an aircraft; asked once the flight is over. */
-    boolean flown() {
+    public boolean flown() {
         return !flights.flown().isEmpty();
     }
 
-    double silentS() {
+    public double silentS() {
         return (System.nanoTime() - lastReceivedNs.get()) * 1e-9;
     }
 
@@ -296,12 +301,12 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
      * Whether nothing has come for so long. This program may have stood still meanwhile, and the datagrams wait in the
      * socket: that is looked at first.
      */
-    boolean silentFor(double seconds) throws InterruptedException {
+    public boolean silentFor(double seconds) throws InterruptedException {
         return silentS() > seconds && feed.lookAgain(LOOK_MILLIS) && silentS() > seconds;
     }
 
     /** Whether the last amendment of every aircraft was complete; may be asked from any thread. */
-    boolean complete() {
+    public boolean complete() {
         return complete.get();
     }
 
@@ -314,7 +319,7 @@ final class LiveFlight implements DatagramSink, AutoCloseable {
      * Ends the flight: last events, grades, files. Safe to call from any thread, and twice: whoever comes second waits for
      * the first.
      */
-    void end() {
+    public void end() {
         if (!ended.compareAndSet(false, true)) {
             awaitOver();
             return;

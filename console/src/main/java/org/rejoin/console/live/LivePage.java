@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.live;
 
 import java.io.IOException;
 import java.net.InetAddress;
@@ -30,11 +30,12 @@ import org.rejoin.console.recording.InstructorWriter;
 import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.recording.Said;
 import org.rejoin.console.speech.Speech;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 
 /** A live flight and its page, wired: what the page asks for is done on the flight's thread and kept in the recording. */
-final class LivePage implements PageActions, AutoCloseable {
+public final class LivePage implements PageActions, AutoCloseable {
 
     /**
      * How the page begins and ends.
@@ -43,7 +44,7 @@ final class LivePage implements PageActions, AutoCloseable {
      * @param lingerS how long it is served after the flight while someone looks, seconds
      * @param speech what this machine can say and hear
      */
-    record Manner(boolean waits, double lingerS, Speech speech) {}
+    public record Manner(boolean waits, double lingerS, Speech speech) {}
 
     /** A stranger must not be able to fill the terminal. */
     private static final int MOST_WARNINGS = 20;
@@ -62,7 +63,7 @@ final class LivePage implements PageActions, AutoCloseable {
     private final AtomicReference<@Nullable LiveFlight> live = new AtomicReference<>();
     private volatile BiConsumer<String, OptionalDouble> hearing = (say, feet) -> {};
 
-    LivePage(
+    public LivePage(
             InetSocketAddress bind,
             Optional<String> token,
             Manner manner,
@@ -80,7 +81,7 @@ final class LivePage implements PageActions, AutoCloseable {
                 bind,
                 token,
                 new PageServer.Setting(
-                        lesson, ToleranceSet.read(lesson.standard()), day, Rejoin.CAUTION, manner.waits()),
+                        lesson, ToleranceSet.read(lesson.standard()), day, Words.CAUTION, manner.waits()),
                 this,
                 manner.speech());
         announce(token);
@@ -104,7 +105,7 @@ final class LivePage implements PageActions, AutoCloseable {
     }
 
     /** Also tells a pilot of this program what is spoken. */
-    void tell(BiConsumer<String, OptionalDouble> pilot) {
+    public void tell(BiConsumer<String, OptionalDouble> pilot) {
         hearing = pilot;
     }
 
@@ -135,12 +136,12 @@ final class LivePage implements PageActions, AutoCloseable {
         return started.getCount() == 0;
     }
 
-    boolean stopped() {
+    public boolean stopped() {
         return stopped.get();
     }
 
     /** Waits for the instructor's start. */
-    void awaitStart() throws InterruptedException {
+    public void awaitStart() throws InterruptedException {
         while (!stopped.get() && !started.await(100, TimeUnit.MILLISECONDS)) {
             Thread.onSpinWait();
         }
@@ -236,7 +237,7 @@ final class LivePage implements PageActions, AutoCloseable {
     }
 
     /** The flight is over: shows the end of it, and stays a while if someone looks. */
-    void over() throws InterruptedException {
+    public void over() throws InterruptedException {
         server.over();
         long untilNs = System.nanoTime() + (long) (manner.lingerS() * 1e9);
         while (server.open() > 0 && System.nanoTime() < untilNs) {
@@ -245,7 +246,7 @@ final class LivePage implements PageActions, AutoCloseable {
     }
 
     /** The program is about to end: no program that speaks or hears is left, and no sound. */
-    void cutOff() {
+    public void cutOff() {
         server.close();
     }
 

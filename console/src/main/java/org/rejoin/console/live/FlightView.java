@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.live;
 
 import java.io.PrintWriter;
 import java.util.EnumMap;
@@ -16,12 +16,13 @@ import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.log.EventJson;
+import org.rejoin.console.words.Words;
 
 /**
  * A flight on the terminal: log lines as they happen, one status line where there is a terminal to draw it on, the grade
  * cards at the end; or JSON Lines. Printing happens on a thread of its own.
  */
-final class FlightView implements AircraftView.Screen, AutoCloseable {
+public final class FlightView implements AircraftView.Screen, AutoCloseable {
 
     /** Status lines are drawn no more often, nanoseconds. */
     private static final long STATUS_EVERY_NS = 250_000_000;
@@ -57,13 +58,14 @@ final class FlightView implements AircraftView.Screen, AutoCloseable {
      *
      * @param json whether to print JSON Lines
      * @param several whether there may be several aircraft, so that each line must say whose it is
+     * @param terminal whether there is one to draw a status line on
      */
-    FlightView(PrintWriter out, PrintWriter err, boolean json, boolean several) {
+    public FlightView(PrintWriter out, PrintWriter err, boolean json, boolean several, boolean terminal) {
         this.out = out;
         this.err = err;
         this.json = json;
         this.several = several;
-        this.status = Terminal.attached() && !json;
+        this.status = terminal && !json;
         this.colour = status && System.getenv("NO_COLOR") == null;
         this.output = new OutputQueue<>("view", this::print);
     }
@@ -94,7 +96,7 @@ final class FlightView implements AircraftView.Screen, AutoCloseable {
      * @param before columns of the one before
      * @param cut whether the terminal may not know these: then it is kept shorter than the narrowest usual one
      */
-    static String status(String text, int before, boolean cut) {
+    public static String status(String text, int before, boolean cut) {
         if (!cut) {
             return "\r\u001b[?7l" + text + "\u001b[K\u001b[?7h";
         }
@@ -219,9 +221,9 @@ final class FlightView implements AircraftView.Screen, AutoCloseable {
         }
     }
 
-    static List<String> cautions() {
+    public static List<String> cautions() {
         return List.of(
-                Rejoin.CAUTION,
+                Words.CAUTION,
                 "A home simulator gives no logged instrument time, recency or check unless that very device is approved.");
     }
 

@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.watch;
 
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
@@ -15,7 +15,7 @@ import org.rejoin.protocol.WireFormat;
 import org.jspecify.annotations.Nullable;
 
 /** Decodes datagrams in one format, a decoder for each sender, and counts what was no sample. */
-final class FeedSamples {
+public final class FeedSamples {
 
     /** More than any decoder waits for the rest of a state, microseconds. */
     private static final long WAIT_MICROS = 10_000_000;
@@ -36,14 +36,14 @@ final class FeedSamples {
     private boolean clock;
     private Decoded.@Nullable Malformed firstFault;
 
-    FeedSamples(WireFormat format) {
+    public FeedSamples(WireFormat format) {
         this.format = format;
     }
 
     /** Time of one aircraft's last sample. */
     private record Clock(double timeS, Decoded.Sample sample) {}
 
-    List<FeedSample> accept(Datagram datagram) {
+    public List<FeedSample> accept(Datagram datagram) {
         datagrams++;
         lastMicros = Math.max(lastMicros, datagram.receivedMicros());
         WireFormat.Decoder decoder = decoders.get(datagram.sender());
@@ -68,7 +68,7 @@ final class FeedSamples {
     }
 
     /** What waited for more that did not come. */
-    List<FeedSample> finish() {
+    public List<FeedSample> finish() {
         List<FeedSample> last = new ArrayList<>();
         if (datagrams > 0) {
             decoders.forEach(
@@ -77,7 +77,7 @@ final class FeedSamples {
         return last;
     }
 
-    long samples() {
+    public long samples() {
         return samples;
     }
 
@@ -91,13 +91,13 @@ final class FeedSamples {
         return clock;
     }
 
-    String counts() {
+    public String counts() {
         return datagrams + " datagrams: " + samples + " samples, " + notOurs + " not ours, " + malformed + " malformed"
                 + (notPositions > 0 ? ", " + notPositions + " without a position" : "");
     }
 
     /** Why nothing was decoded, in one line. */
-    String why() {
+    public String why() {
         if (datagrams == 0) {
             return "there are no datagrams";
         }

@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.live;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

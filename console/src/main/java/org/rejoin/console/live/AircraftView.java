@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.live;
 
 import java.util.List;
 import java.util.Optional;
@@ -13,7 +13,7 @@ import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /** One aircraft of a flight in words: what happens, and what each clearance comes to. */
-final class AircraftView implements LessonFlights.Watcher {
+public final class AircraftView implements LessonFlights.Watcher {
 
     private static final String INDENT = "           ";
 
@@ -24,7 +24,7 @@ final class AircraftView implements LessonFlights.Watcher {
     private List<String> workedOut = List.of();
 
     /** Takes the lines. */
-    interface Screen {
+    public interface Screen {
         void line(String text);
 
         /** A line that must not be overlooked. */
@@ -39,7 +39,7 @@ final class AircraftView implements LessonFlights.Watcher {
      *
      * @param prefix how each line begins
      */
-    AircraftView(Screen screen, String prefix) {
+    public AircraftView(Screen screen, String prefix) {
         this.screen = screen;
         this.prefix = prefix;
     }
@@ -81,7 +81,7 @@ final class AircraftView implements LessonFlights.Watcher {
     }
 
     /** What is doubtful about a clearance from here. */
-    void warnings(AmendedRoute route) {
+    public void warnings(AmendedRoute route) {
         route.warnings().forEach(warning -> screen.diagnostic(prefix + warning.code() + ": " + warning.text()));
         route.clearance().notes().forEach(note -> screen.diagnostic(prefix + "note: " + note));
     }

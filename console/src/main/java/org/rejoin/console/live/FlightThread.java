@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.live;
 
 import java.util.List;
 import java.util.Set;
@@ -10,7 +10,7 @@ import java.util.function.Predicate;
  * Work for the flight's thread. Each piece is either done while the flight lasts or told that it is too late, never both
  * and never neither, however it races with the end.
  */
-final class FlightThread {
+public final class FlightThread {
 
     private final Predicate<Runnable> thread;
     private final Set<Task> waiting = ConcurrentHashMap.newKeySet();

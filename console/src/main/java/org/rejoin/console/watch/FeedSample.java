@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.watch;
 
 import java.io.IOException;
 import java.util.Locale;
@@ -17,14 +17,14 @@ import com.fasterxml.jackson.core.JsonGenerator;
  * @param aircraft which of the sender's aircraft; empty text where it sends only one
  * @param state what was decoded
  */
-record FeedSample(double timeS, String aircraft, AircraftState state) {
+public record FeedSample(double timeS, String aircraft, AircraftState state) {
 
     /** Finer than any sender's own steps. */
     private static final int DEGREE_DIGITS = 9;
 
     private static final int DIGITS = 6;
 
-    String json() {
+    public String json() {
         return Json.object(generator -> {
             JsonNumbers.atMost(generator, "time_s", timeS, DIGITS);
             if (!aircraft.isEmpty()) {
@@ -52,7 +52,7 @@ record FeedSample(double timeS, String aircraft, AircraftState state) {
         }
     }
 
-    String text() {
+    public String text() {
         return String.format(Locale.ROOT, "%9.2f s", timeS) + (aircraft.isEmpty() ? "" : "  " + aircraft) + values();
     }
 

@@ -1,4 +1,4 @@
-package org.rejoin.console.cli;
+package org.rejoin.console.chart;
 
 import java.time.LocalDate;
 import java.util.List;
@@ -23,7 +23,7 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** A chart as one JSON object. Members that are not known are left out. */
-final class ChartJson {
+public final class ChartJson {
 
     /** A tenth of a metre of latitude. */
     private static final int DECIMALS = 6;
@@ -32,7 +32,7 @@ final class ChartJson {
     private final LocalDate day;
     private final ObjectNode object = JsonNodeFactory.instance.objectNode();
 
-    ChartJson(String file, ChartReader.Result read, LocalDate day) {
+    public ChartJson(String file, ChartReader.Result read, LocalDate day) {
         this.read = read;
         this.day = day;
         object.put("file", file);
@@ -42,7 +42,7 @@ final class ChartJson {
         object.put("problem_count", read.problems().size());
     }
 
-    String text() {
+    public String text() {
         return object.toPrettyString();
     }
 
@@ -55,7 +55,7 @@ final class ChartJson {
                 .put("current_cycle", AiracCycle.of(day).toString());
     }
 
-    void describe(ChartReport report) {
+    public void describe(ChartReport report) {
         ObjectNode counts = object.putObject("counts");
         ObjectNode stations = counts.putObject("stations");
         report.counts().stations().forEach((kind, number) -> stations.put(kind.name(), number));
@@ -93,7 +93,7 @@ final class ChartJson {
         }
     }
 
-    void found(List<ChartReport.Found> found) {
+    public void found(List<ChartReport.Found> found) {
         ArrayNode array = object.putArray("found");
         for (ChartReport.Found point : found) {
             point(array.addObject(), point);
@@ -143,7 +143,7 @@ final class ChartJson {
         }
     }
 
-    void airway(List<ChartReport.Piece> pieces) {
+    public void airway(List<ChartReport.Piece> pieces) {
         ObjectNode airway = object.putObject("airway");
         airway.put("ident", pieces.get(0).ident());
         ArrayNode array = airway.putArray("pieces");
