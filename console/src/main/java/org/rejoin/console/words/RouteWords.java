@@ -27,6 +27,9 @@ import org.rejoin.bridge.route.Leg;
  */
 public final class RouteWords {
 
+    /** A line this long turns by less on its way; common practice, no source. */
+    private static final double SAME_COURSE_DEG = 15;
+
     private RouteWords() {}
 
     /**
@@ -213,9 +216,20 @@ public final class RouteWords {
      */
     public static String course(double trueDeg, Optional<AmendedRoute> route) {
         return "course "
-                + route.flatMap(AmendedRoute::course)
+                + route.filter(amended -> isToIntercept(trueDeg, amended))
+                        .flatMap(AmendedRoute::course)
                         .map(course -> toSet(course) + " (" + Angles.figures(trueDeg) + " true)")
                         .orElseGet(() -> magnetic(trueDeg, route));
+    }
+
+    /** Whether a course is that of the line to intercept, and not of a leg after it. */
+    private static boolean isToIntercept(double trueDeg, AmendedRoute route) {
+        return route.courseLeg() >= 0
+                && route.legs()
+                        .get(route.courseLeg())
+                        .groundPath()
+                        .filter(line -> Math.abs(Angles.turn(line.finalCourse().deg() - trueDeg)) < SAME_COURSE_DEG)
+                        .isPresent();
     }
 
     /**
