@@ -23,7 +23,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class WrittenReadbacksTest {
 
     @ParameterizedTest
-    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.HELD_OUT})
+    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.KNOWN_SINCE, WrittenReadbacks.HELD_OUT})
     void eachIsMarkedAsAnInstructorWouldMarkIt(String file) throws Exception {
         WrittenReadbacks written = new WrittenReadbacks(file);
         assertThat(written.readbacks).hasSizeGreaterThanOrEqualTo(60);
@@ -35,7 +35,7 @@ class WrittenReadbacksTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.HELD_OUT})
+    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.KNOWN_SINCE, WrittenReadbacks.HELD_OUT})
     void theGrammarHasTheWordsOfEach(String file) throws Exception {
         WrittenReadbacks written = new WrittenReadbacks(file);
         for (Written each : written.readbacks) {
