@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import org.rejoin.console.speech.PilotVoice;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -98,13 +99,15 @@ final class ListeningDrills implements RoomDesk.Part {
                 .findFirst();
     }
 
-    /** As it was learnt at a seat; 0 where it was not. */
-    private double voice(String pilot) {
+    /** As it was learnt at a seat. */
+    private PilotVoice voice(String pilot) {
         try (RecordBook book = book()) {
             Optional<Pilot> known = book.roster().find(pilot);
-            return known.isPresent() ? book.roster().voice(known.get()).orElse(0) : 0;
+            return known.isPresent()
+                    ? book.roster().voice(known.get()).flatMap(PilotVoice::of).orElse(PilotVoice.STRANGER)
+                    : PilotVoice.STRANGER;
         } catch (IOException e) {
-            return 0;
+            return PilotVoice.STRANGER;
         }
     }
 

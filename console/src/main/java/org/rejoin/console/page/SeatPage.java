@@ -1,5 +1,6 @@
 package org.rejoin.console.page;
 
+import org.rejoin.console.speech.PilotVoice;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -86,7 +87,7 @@ public final class SeatPage implements LessonFlights.Watcher {
     private boolean apart = true;
     private @Nullable Row before;
     private @Nullable Point last;
-    private volatile double voice;
+    private volatile PilotVoice voice = PilotVoice.STRANGER;
     private volatile boolean stale;
     private volatile boolean reckoned;
     private volatile long sampledNs;
@@ -272,13 +273,13 @@ public final class SeatPage implements LessonFlights.Watcher {
         heard.put(number, now);
     }
 
-    /** How well the pilot's voice fits the recogniser; 0 until it was tried. */
-    double voice() {
+    /** What was learnt of the pilot's voice. */
+    PilotVoice voice() {
         return voice;
     }
 
-    void voice(double fit) {
-        voice = fit;
+    void voice(PilotVoice learnt) {
+        voice = learnt;
     }
 
     /** Counts that a clearance was asked for again; how often it was by now. On the flight's thread. */

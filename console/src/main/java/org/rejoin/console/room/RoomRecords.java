@@ -1,5 +1,6 @@
 package org.rejoin.console.room;
 
+import org.rejoin.console.speech.PilotVoice;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -153,13 +154,13 @@ public final class RoomRecords {
         return book.roster().find(nameOrId);
     }
 
-    /** How well a pilot's voice fits the recogniser; empty where it was never learnt. */
-    OptionalDouble voice(Pilot pilot) throws IOException {
-        return book.roster().voice(pilot);
+    /** What was learnt of a pilot's voice; empty where nothing was. */
+    Optional<PilotVoice> voice(Pilot pilot) throws IOException {
+        return book.roster().voice(pilot).flatMap(PilotVoice::of);
     }
 
-    void keepVoice(Pilot pilot, double fit) throws IOException {
-        book.roster().keepVoice(pilot, fit);
+    void keepVoice(Pilot pilot, PilotVoice voice) throws IOException {
+        book.roster().keepVoice(pilot, voice.text());
     }
 
     synchronized AttemptFolder begin(Optional<Pilot> pilot, String aircraft, String lesson) throws IOException {

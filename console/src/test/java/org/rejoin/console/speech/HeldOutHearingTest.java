@@ -73,19 +73,18 @@ class HeldOutHearingTest {
         Listener listener = new Listener(Recogniser.of(Optional.empty(), Optional.empty(), path), path);
         List<Written> all = new ArrayList<>(written.readbacks);
         all.addAll(written.others);
-        Map<String, Double> learnt = new TreeMap<>();
+        Map<String, PilotVoice> learnt = new TreeMap<>();
         for (String voice : VOICES.keySet()) {
-            Optional<Double> fit = listener.calibrate(
-                    voice, said(voice, Listener.KNOWN_SENTENCE), expected(written, written.readbacks.get(0)));
+            Optional<PilotVoice> fit = listener.calibrate(voice, said(voice, Listener.KNOWN_SENTENCE));
             System.out.println(voice + ": the known sentence " + fit);
-            learnt.put(voice, fit.orElse(0.0));
+            learnt.put(voice, fit.orElse(PilotVoice.STRANGER));
             counts.put(voice, new int[5]);
         }
         for (int i = FIRST; i < all.size(); i += STEP) {
             for (String voice : VOICES.keySet()) {
                 Written each = all.get(i);
                 Listener.Result result = listener.hear(
-                        voice, said(voice, each.text()), expected(written, each), learnt.getOrDefault(voice, 0.0));
+                        voice, said(voice, each.text()), expected(written, each), learnt.getOrDefault(voice, PilotVoice.STRANGER));
                 count(voice, i, each, result);
             }
             System.out.println(i + 1 + " of " + all.size() + " at " + DB + " dB: " + figures());

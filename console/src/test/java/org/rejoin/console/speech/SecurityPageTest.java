@@ -26,7 +26,8 @@ class SecurityPageTest {
         String model = Path.of("/opt/m/en-us").toString();
         assertThat(page)
                 .contains("`"
-                        + arguments(new Recogniser(PROGRAM, Path.of("/opt/m")).command(FOLDER))
+                        + arguments(new Recogniser(PROGRAM, Path.of("/opt/m")).command(FOLDER, 0.94))
+                                .replace("0.94", "N")
                                 .replace(model, "DIR")
                                 .replaceAll("/sounds/\\w+(\\.\\w+)?", "FILE")
                                 .replace(FOLDER.toString(), "DIR")
