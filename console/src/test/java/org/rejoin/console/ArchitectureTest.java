@@ -70,6 +70,7 @@ class ArchitectureTest {
                     "page",
                     "practice",
                     "recording",
+                    "speech",
                     "words"));
 
     private static JavaClasses ours;

@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import org.rejoin.console.speech.PilotVoice;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -29,6 +28,7 @@ import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 import org.rejoin.console.speech.Aloud;
+import org.rejoin.console.speech.PilotVoice;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;

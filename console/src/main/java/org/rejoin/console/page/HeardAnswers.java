@@ -1,6 +1,5 @@
 package org.rejoin.console.page;
 
-import org.rejoin.console.speech.PilotVoice;
 import java.io.IOException;
 import java.util.Comparator;
 import java.util.List;
@@ -12,6 +11,7 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.speech.Listener;
+import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.words.CleanText;
 
@@ -57,7 +57,8 @@ final class HeardAnswers {
 
     /** Of the pilot who sits there, where one is known; else of the seat. */
     private PilotVoice voice(SpeechDesk.Place place) {
-        return room.flatMap(known -> known.voice(place.show().name())).orElse(place.seat().voice());
+        return room.flatMap(known -> known.voice(place.show().name()))
+                .orElse(place.seat().voice());
     }
 
     /** A drill without a flight, read back. */

@@ -1,6 +1,5 @@
 package org.rejoin.console.page;
 
-import org.rejoin.console.speech.PilotVoice;
 import java.net.InetAddress;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +11,7 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.speech.PilotVoice;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -74,7 +74,8 @@ public interface PageRoom {
      * @param voice what was learnt of the pilot's voice
      * @param heard told what was heard of a readback
      */
-    record Exercise(Clearance clearance, String callsign, Chart chart, FiledRoute filed, PilotVoice voice, Hearing heard) {}
+    record Exercise(
+            Clearance clearance, String callsign, Chart chart, FiledRoute filed, PilotVoice voice, Hearing heard) {}
 
     /** Told what was heard of a readback; from any thread. */
     interface Hearing {

@@ -1,6 +1,5 @@
 package org.rejoin.console.page;
 
-import org.rejoin.console.speech.PilotVoice;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -35,6 +34,7 @@ import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.InstructorFile.ReadBack;
 import org.rejoin.console.recording.InstructorFile.Remark;
 import org.rejoin.console.speech.Aloud;
+import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;

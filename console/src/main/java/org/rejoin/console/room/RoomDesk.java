@@ -1,6 +1,5 @@
 package org.rejoin.console.room;
 
-import org.rejoin.console.speech.PilotVoice;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.time.Instant;
@@ -18,6 +17,7 @@ import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
 import org.rejoin.console.page.SeatPage;
+import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.protocol.AircraftState;
 

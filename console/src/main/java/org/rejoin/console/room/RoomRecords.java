@@ -1,6 +1,5 @@
 package org.rejoin.console.room;
 
-import org.rejoin.console.speech.PilotVoice;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -24,6 +23,7 @@ import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;

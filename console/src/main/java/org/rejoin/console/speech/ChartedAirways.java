@@ -29,7 +29,8 @@ final class ChartedAirways {
             if (at >= 0 && other.margin() < FIGURE && !other.twin()) {
                 Heard.Clause clause = decoded.heard().clauses().get(at);
                 Optional<String> heard = airway(clause.spoken());
-                Optional<String> instead = airway(List.of(other.clauses().get(at).split(" ", -1)));
+                Optional<String> instead =
+                        airway(List.of(other.clauses().get(at).split(" ", -1)));
                 if (heard.isPresent()
                         && instead.isPresent()
                         && !charted.contains(heard.get())
@@ -58,7 +59,9 @@ final class ChartedAirways {
         while (from > 0 && SpokenFigures.isFigure(words.get(from - 1))) {
             from--;
         }
-        boolean airway = from > 0 && from < words.size() && Set.of("victor", "juliett", "tango", "quebec", "j", "q").contains(words.get(from - 1));
+        boolean airway = from > 0
+                && from < words.size()
+                && Set.of("victor", "juliett", "tango", "quebec", "j", "q").contains(words.get(from - 1));
         return airway ? Optional.of(SpokenFigures.value(words.subList(from, words.size()))) : Optional.empty();
     }
 

@@ -82,8 +82,7 @@ final class KnownSentence {
     }
 
     private List<Recogniser.Segment> said(Sound sound, double warp, boolean dropsR) throws IOException {
-        return recogniser.hear(
-                sound, GRAMMAR.jsgf(), pronunciations.of(GRAMMAR.vocabulary(), Map.of(), dropsR), warp);
+        return recogniser.hear(sound, GRAMMAR.jsgf(), pronunciations.of(GRAMMAR.vocabulary(), Map.of(), dropsR), warp);
     }
 
     private static List<Recogniser.Segment> words(List<Recogniser.Segment> all) {

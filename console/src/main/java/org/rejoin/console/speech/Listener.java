@@ -149,7 +149,8 @@ public final class Listener {
             List<Rivals.Other> others = decoded.others().stream()
                     .filter(other -> !check(other.clauses(), expected).contains(element))
                     .toList();
-            boolean sure = others.stream().allMatch(other -> other.margin() >= (other.twin() ? limits.sureOfTwins() : limits.sure()));
+            boolean sure = others.stream()
+                    .allMatch(other -> other.margin() >= (other.twin() ? limits.sureOfTwins() : limits.sure()));
             boolean stands = switch (element.verdict()) {
                 case RIGHT -> ofClear.contains(element) && sure;
                 case WRONG ->
@@ -246,16 +247,14 @@ public final class Listener {
                 heard,
                 ReadbackGrammar.names(expected.chart(), expected.filed()),
                 Aloud.of(expected.clearance(), expected.own()));
-        return new Decoded(heard, rivals.isEmpty() ? List.of() : rivals.others(hear(sound, rivals.grammar(), says, voice)));
+        return new Decoded(
+                heard, rivals.isEmpty() ? List.of() : rivals.others(hear(sound, rivals.grammar(), says, voice)));
     }
 
     private List<Recogniser.Segment> hear(Sound sound, Grammar grammar, Map<String, String> says, PilotVoice voice)
             throws IOException {
         return recogniser.hear(
-                sound,
-                grammar.jsgf(),
-                pronunciations.of(grammar.vocabulary(), says, voice.dropsR()),
-                voice.warp());
+                sound, grammar.jsgf(), pronunciations.of(grammar.vocabulary(), says, voice.dropsR()), voice.warp());
     }
 
     /** For tests of the limits. */

@@ -53,8 +53,8 @@ final class Pronunciations {
     private static final Map<String, List<String>> ENGLISH =
             Map.of("one", List.of("W AO N"), "zero", List.of("Z IH AH R OW", "Z IH R AH", "Z IH AH R AH"));
 
-    private static final Set<String> VOWELS = Set.of(
-            "AA", "AE", "AH", "AO", "AW", "AY", "EH", "ER", "EY", "IH", "IY", "OW", "OY", "UH", "UW");
+    private static final Set<String> VOWELS =
+            Set.of("AA", "AE", "AH", "AO", "AW", "AY", "EH", "ER", "EY", "IH", "IY", "OW", "OY", "UH", "UW");
 
     /** Before a dropped r these glide to a neutral vowel. */
     private static final Set<String> GLIDING = Set.of("AW", "AY", "EH", "IH", "IY", "UH");

@@ -182,7 +182,8 @@ public record Recogniser(Path program, Path model) {
                 double score = number(parts[at + 1]);
                 String word = parts[at + 3].replaceFirst("\\(\\d+\\)$", "");
                 int to = number(parts[at + 4]);
-                boolean nothing = word.startsWith("<") || word.startsWith("(") || word.startsWith("+") || word.startsWith("[");
+                boolean nothing =
+                        word.startsWith("<") || word.startsWith("(") || word.startsWith("+") || word.startsWith("[");
                 if (!word.equals("(NULL)")) {
                     all.add(new Segment(nothing ? "" : word, from, to, score));
                 }

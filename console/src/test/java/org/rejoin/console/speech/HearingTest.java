@@ -128,7 +128,8 @@ class HearingTest {
     private static Set<String> folders() throws IOException {
         Set<String> names = new TreeSet<>();
         Path temp = Path.of(System.getProperty("java.io.tmpdir"));
-        try (DirectoryStream<Path> all = Files.newDirectoryStream(temp, "rejoin-*")) {
+        try (DirectoryStream<Path> all = Files.newDirectoryStream(
+                temp, "rejoin-sound-" + ProcessHandle.current().pid() + "-*")) {
             for (Path each : all) {
                 if (Files.exists(each.resolve("sound.wav")) || Files.exists(each.resolve("said.wav"))) {
                     names.add(each.toString());

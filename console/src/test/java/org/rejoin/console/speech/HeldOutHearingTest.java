@@ -84,7 +84,10 @@ class HeldOutHearingTest {
             for (String voice : VOICES.keySet()) {
                 Written each = all.get(i);
                 Listener.Result result = listener.hear(
-                        voice, said(voice, each.text()), expected(written, each), learnt.getOrDefault(voice, PilotVoice.STRANGER));
+                        voice,
+                        said(voice, each.text()),
+                        expected(written, each),
+                        learnt.getOrDefault(voice, PilotVoice.STRANGER));
                 count(voice, i, each, result);
             }
             System.out.println(i + 1 + " of " + all.size() + " at " + DB + " dB: " + figures());

@@ -48,5 +48,14 @@ class SecurityPageTest {
                                 .replaceAll("-s \\d+", "-s N")
                                 .replace(wav.toString(), "FILE")
                         + "`");
+        for (String program : List.of("flite", "espeak-ng")) {
+            assertThat(page)
+                    .contains("`"
+                            + LetterSounds.command(Path.of("/opt", program), "skua").stream()
+                                    .skip(1)
+                                    .collect(Collectors.joining(" "))
+                                    .replace("skua", "WORD")
+                            + "`");
+        }
     }
 }
