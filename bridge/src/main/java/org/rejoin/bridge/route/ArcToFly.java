@@ -42,16 +42,15 @@ final class ArcToFly {
         TrueDirection entry =
                 arc.station().distancePosition().to(here.position()).initial();
         arc.said().side().ifPresent(side -> {
-            double off = Math.abs(Angles.turn(
-                    entry.toMagnetic(draft.situation.variationAt(arc.station())).deg() - Compass.degrees(side)));
+            double radial = arc.radialAt(here.position()).deg();
+            double off = Math.abs(Angles.turn(radial - Compass.degrees(side)));
             if (off > 67.5) {
                 draft.warn(
                         Warning.Code.CHOICE_MADE,
                         "the arc is met on the other side: the clearance says %s of %s, and it is met %s of it",
                         side,
                         arc.station().ident(),
-                        Compass.words(entry.toMagnetic(draft.situation.variationAt(arc.station()))
-                                .deg()));
+                        Compass.words(radial));
             }
         });
         List<LineEnd> ends = LineEnd.of(arc, new Ends(arc), next, path, chart, draft);

@@ -39,7 +39,7 @@ public final class RouteAmender {
             throws ClearanceException {
         OneCourse.check(clearance);
         followed(clearance);
-        AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance);
+        AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance, situation);
         AmendmentDraft draft = new AmendmentDraft(filed, clearance, situation);
         draft.heading = assigned(clearance, situation);
         draft.describeHeading();

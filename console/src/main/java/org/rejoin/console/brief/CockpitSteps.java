@@ -284,20 +284,14 @@ final class CockpitSteps {
                 "on %s; the lines cross at %s", RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
         for (ComputedFix.Definition definition : fix.definitions()) {
             String line = definition.station().kind().hasRadials() ? "radial" : "bearing";
-            String form =
-                    definition.station().kind().hasDistance() || definition.use() == ComputedFix.Use.CLEARED_RADIAL
-                            ? Words.say(
-                                    "%s %s %s / %.1f NM",
-                                    definition.station().ident(),
-                                    line,
-                                    Words.tenths(definition.radial().deg()),
-                                    definition.distanceNm())
-                            : Words.say(
-                                    "%s %s %s (%.1f NM away)",
-                                    definition.station().ident(),
-                                    line,
-                                    Words.tenths(definition.radial().deg()),
-                                    definition.distanceNm());
+            String form = Words.say(
+                    definition.station().kind().hasDistance()
+                            ? "%s %s %s / %.1f NM"
+                            : "%s %s %s (%.1f NM away; it has no DME)",
+                    definition.station().ident(),
+                    line,
+                    Words.tenths(definition.radial().deg()),
+                    definition.distanceNm());
             out.paragraph("       ", form + ": " + definition.reason());
         }
         if (route.turnAtComputedFix().isEmpty()) {
