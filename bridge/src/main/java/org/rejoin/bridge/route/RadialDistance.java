@@ -59,6 +59,15 @@ public record RadialDistance(Waypoint from, Radial radial, double distanceNm) {
         return milesFrom(from).distanceNm(place);
     }
 
+    /**
+     * Whether the pilot can read the miles off an instrument.
+     *
+     * @return true for a station with DME
+     */
+    public boolean byDme() {
+        return from instanceof Station station && station.kind().hasDistance();
+    }
+
     /** As in a flight plan, for example AAA078064 (ICAO Doc 4444, Appendix 2, item 15). */
     String ident() {
         return String.format(

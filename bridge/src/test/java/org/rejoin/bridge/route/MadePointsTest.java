@@ -75,6 +75,40 @@ class MadePointsTest {
                 .isEqualTo("OKA323010");
     }
 
+    /** Radial and declination give the true azimuth: WIL 040 + 29 = 069, MOR 330 + 27 = 357, each of the reference geodesic. */
+    @Test
+    void a_point_made_where_two_radials_cross_is_said_by_both() {
+        AmendedRoute route = SouthernChart.hears(
+                        "fly heading 340, intercept the WIL 040 radial until the MOR 330 radial, then direct TAR, then as"
+                                + " filed",
+                        -51.0,
+                        -179.6)
+                .work();
+        List<MadeFix> made = MadeFix.of(route, SouthernChart.CHART);
+        assertThat(made).hasSize(1);
+        assertThat(made.get(0).fix().ident()).isEqualTo("WIL040044");
+        Position at = made.get(0).fix().position();
+        GeodesicData wil = Geodesic.WGS84.Inverse(-51.0, 179.0, at.latitudeDeg(), at.longitudeDeg());
+        GeodesicData mor = Geodesic.WGS84.Inverse(-50.9, -179.9, at.latitudeDeg(), at.longitudeDeg());
+        assertThat(wil.azi1).isCloseTo(69, within(1e-6));
+        assertThat((mor.azi1 + 360) % 360).isCloseTo(357, within(1e-6));
+        assertThat(made.get(0).definitions())
+                .extracting(way -> way.from().ident())
+                .containsExactly("WIL", "MOR");
+        assertThat(made.get(0).definitions().get(0).radial().deg()).isCloseTo(40, within(1e-6));
+        assertThat(made.get(0).definitions().get(0).distanceNm()).isCloseTo(wil.s12 / METRES_PER_NM, within(1e-6));
+        assertThat(made.get(0).definitions().get(1).radial().deg()).isCloseTo(330, within(1e-6));
+        assertThat(made.get(0).definitions().get(1).byDme())
+                .as("a VOR alone shows no miles")
+                .isFalse();
+    }
+
+    @Test
+    void points_of_the_chart_are_not_made() {
+        assertThat(MadeFix.of(SouthernChart.hears("direct TAR", -51.0, -179.6).work(), SouthernChart.CHART))
+                .isEmpty();
+    }
+
     /** The pilot reads the distance off the DME, and that stands where its own antenna is. */
     @Test
     void the_miles_of_a_computed_fix_are_those_of_the_DME() {

@@ -1,12 +1,14 @@
 package org.rejoin.console.brief;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -18,6 +20,9 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.Situation;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import net.sf.geographiclib.Geodesic;
+import net.sf.geographiclib.GeodesicData;
 import org.junit.jupiter.api.Test;
 
 /** What a brief says where declinations are thirty degrees: north of the words is the north of the numbers. */
@@ -73,6 +78,24 @@ class SouthernBriefTest {
     void a_radial_points_where_its_number_says() throws Exception {
         assertThat(text(brief("fly heading 030, intercept the MOR 063 radial, join V9, then as filed", -51.0, -179.5)))
                 .contains("The MOR 063 radial is a line from MOR toward the north-east");
+    }
+
+    /** The point is 20 NM from WIL on true azimuth 350 + 29 - 360 = 19: 50 41.1 S, 179 10.2 E of the reference geodesic. */
+    @Test
+    void a_point_that_has_to_be_made_is_said_with_its_place() throws Exception {
+        Brief brief = brief("direct the WIL 350 radial 20 mile fix, then direct TAR, then as filed", -51.0, -179.6);
+        GeodesicData there = Geodesic.WGS84.Direct(-51.0, 179.0, 19, 20 * 1852);
+        JsonNode made = BriefJson.of(brief, false).path("made_fixes");
+        assertThat(made).hasSize(1);
+        assertThat(made.path(0).path("name").asText()).isEqualTo("WIL350020");
+        assertThat(made.path(0).path("latitude_deg").asDouble()).isCloseTo(there.lat2, within(1e-8));
+        assertThat(made.path(0).path("longitude_deg").asDouble()).isCloseTo(there.lon2, within(1e-8));
+        assertThat(made.path(0).path("definitions").path(0).path("distance_nm").asDouble())
+                .isCloseTo(20, within(1e-5));
+        assertThat(text(brief))
+                .contains("Fix to make")
+                .contains(String.format(Locale.ROOT, "%.6f, %.6f degrees", there.lat2, there.lon2))
+                .contains("WIL radial 350.0 / 20.0 NM");
     }
 
     @Test
