@@ -11,7 +11,6 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction.ArcDirection;
 import org.rejoin.bridge.clearance.Instruction.Until;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -82,15 +81,6 @@ final class ArcToFly {
                 arc.radialAt(here.position()),
                 arc.radialAt(end.position()),
                 to));
-        if (draft.legs.size() == 2 && draft.intercept.isPresent()) {
-            // Only now is it known which way the arc is flown, and so how far the turn onto it is.
-            Intercept met = draft.intercept.get();
-            HeadingPlan plan = draft.heading.orElseThrow();
-            draft.intercept = Optional.of(Intercepts.of(
-                    plan,
-                    new Crossing(met.position(), met.distanceNm(), 0, here.track(), flown.courseAbeam(met.position())),
-                    Optional.empty()));
-        }
         describeArc(arc, flown);
         TrueDirection track = flown.courseAt(flown.lengthNm());
         return airway.leave(end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path);

@@ -41,6 +41,7 @@ final class RouteChecks {
                                 / Math.sin(Math.toRadians(Math.max(fix.crossingAngleDeg(), 0.1))));
             }
         });
+        draft.computedFix.ifPresent(fix -> roomAfterFix(draft, fix));
         strongWind(draft);
         minimumAltitude(chart, draft);
         crossings(chart, draft);
@@ -70,6 +71,26 @@ final class RouteChecks {
                     rideNm,
                     met.leadNm(),
                     lead);
+        }
+    }
+
+    /** What a turn takes before its fix it takes after it too. */
+    private static void roomAfterFix(AmendmentDraft draft, ComputedFix fix) {
+        int at = RouteEnd.legTo(draft, fix.fix());
+        if (at < 0 || at + 1 >= draft.legs.size() || !(draft.legs.get(at + 1) instanceof Leg.TrackToFix next)) {
+            return;
+        }
+        double lead = fix.leadNm(draft.situation);
+        double length = next.path().lengthNm() - next.joinedAtNm();
+        if (lead > length) {
+            draft.warn(
+                    Warning.Code.NO_ROOM_TO_TURN,
+                    "the turn at %s ends %.2f NM past it, and the leg to %s is %.2f NM: the turn ends past %s",
+                    fix.fix().ident(),
+                    lead,
+                    next.to().ident(),
+                    length,
+                    next.to().ident());
         }
     }
 
