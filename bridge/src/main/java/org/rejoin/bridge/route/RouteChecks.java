@@ -12,6 +12,7 @@ import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
@@ -42,6 +43,7 @@ final class RouteChecks {
             }
         });
         draft.computedFix.ifPresent(fix -> roomAfterFix(draft, fix));
+        flownTwice(draft);
         strongWind(draft);
         minimumAltitude(chart, draft);
         crossings(chart, draft);
@@ -71,6 +73,31 @@ final class RouteChecks {
                     rideNm,
                     met.leadNm(),
                     lead);
+        }
+    }
+
+    /** A direct back to an earlier point leads over the points between once more: nobody amends a route to that end. */
+    private static void flownTwice(AmendmentDraft draft) {
+        List<Waypoint> filed = draft.filed.points();
+        Map<Waypoint, Integer> reached = new LinkedHashMap<>();
+        for (int i = 0; i < draft.legs.size(); i++) {
+            Waypoint to = draft.legs.get(i).endsAt().orElse(null);
+            if (to == null || draft.legs.get(i) instanceof Leg.HoldAtFix) {
+                continue;
+            }
+            Integer first = reached.putIfAbsent(to, i);
+            if (first == null || filed.indexOf(to) != filed.lastIndexOf(to)) {
+                continue;
+            }
+            Leg back = draft.legs.get(first + 1);
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "the route comes over %s twice: from there back to %s, %.1f NM, and over it again on the way on; say"
+                            + " so, and ask which is meant",
+                    to.ident(),
+                    back.endsAt().map(Waypoint::ident).orElse("where it came from"),
+                    back.groundPath().map(GroundPath::lengthNm).orElse(0.0));
+            return;
         }
     }
 
