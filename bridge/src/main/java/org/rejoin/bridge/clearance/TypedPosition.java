@@ -9,8 +9,10 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
 
 /** Points typed as latitude and longitude, or as bearing and distance (ICAO Doc 4444, Appendix 2, item 15 c 2). */
 final class TypedPosition {
@@ -115,12 +117,20 @@ final class TypedPosition {
      * @param ident to give it
      * @param station with a declination
      * @param radial in the station's reference
-     * @param miles nautical miles over the ground
+     * @param miles nautical miles over the ground from its DME, which stands apart from the VOR now and then
      */
     static Fix onRadial(String ident, Station station, Radial radial, int miles) {
-        return new Fix(
-                ident,
-                station.position()
-                        .destination(radial.toTrue(station.declination().orElseThrow()), miles));
+        TrueDirection azimuth = radial.toTrue(station.declination().orElseThrow());
+        if (station.dmePosition().isEmpty()) {
+            return new Fix(ident, station.position().destination(azimuth, miles));
+        }
+        Position dme = station.dmePosition().get();
+        GeodesicLine outbound = GeodesicLine.from(
+                station.position(), azimuth, miles + station.position().distanceNm(dme) + 1);
+        return outbound.crossingsOfCircle(dme, miles).stream()
+                .filter(along -> along >= 0)
+                .reduce((nearer, farther) -> farther)
+                .map(along -> new Fix(ident, outbound.pointAt(along)))
+                .orElseGet(() -> new Fix(ident, station.position().destination(azimuth, miles)));
     }
 }

@@ -28,15 +28,16 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
     /** A compass point names a side within this, degrees (no source). */
     private static final double SIDE_DEG = 67.5;
 
-    static AirwayPlaces of(Chart chart, FiledRoute filed, Clearance clearance) throws ClearanceException {
+    static AirwayPlaces of(Chart chart, FiledRoute filed, Clearance clearance, Situation situation)
+            throws ClearanceException {
         AirwayPlaces places = new AirwayPlaces(chart, List.of());
         List<Instruction> instructions = new ArrayList<>();
         for (Instruction each : clearance.instructions()) {
             if (each instanceof Instruction.JoinAirway join
                     && join.away().isPresent()
                     && join.at().isPresent()) {
-                Fix point =
-                        places.point(join.airway(), join.at().get(), join.away().get());
+                Fix point = places.point(
+                        join.airway(), join.at().get(), join.away().get(), situation);
                 places = new AirwayPlaces(places.with(join.airway(), point), List.of());
                 instructions.add(new Instruction.JoinAirway(join.airway(), Optional.of(point), join.to()));
             } else if (each instanceof Instruction.JoinAirway join && join.to().isEmpty()) {
@@ -64,8 +65,10 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 .orElse(join);
     }
 
-    private Fix point(String ident, Waypoint from, Instruction.Away away) throws ClearanceException {
-        Position best = null;
+    private Fix point(String ident, Waypoint from, Instruction.Away away, Situation situation)
+            throws ClearanceException {
+        RadialDistance best = null;
+        Position there = from.position();
         double nearest = SIDE_DEG;
         double wanted = Compass.degrees(away.compass());
         for (Airway airway : chart.airways(ident)) {
@@ -73,16 +76,17 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 GeodesicLine line = GeodesicLine.between(
                         airway.points().get(i).position(),
                         airway.points().get(i + 1).position());
-                for (double along : line.crossingsOfCircle(from.position(), away.distanceNm())) {
+                for (double along : line.crossingsOfCircle(RadialDistance.milesFrom(from), away.distanceNm())) {
                     if (along < 0 || along > line.lengthNm()) {
                         continue;
                     }
                     Position at = line.pointAt(along);
-                    double off = Math.abs(
-                            Angles.turn(from.position().to(at).initial().deg() - wanted));
+                    RadialDistance said = RadialDistance.of(from, at, situation);
+                    double off = Math.abs(Angles.turn(said.radial().deg() - wanted));
                     if (off < nearest) {
                         nearest = off;
-                        best = at;
+                        best = said;
+                        there = at;
                     }
                 }
             }
@@ -96,9 +100,7 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                     away.compass(),
                     from.ident()));
         }
-        String figures = Angles.figures(from.position().to(best).initial().deg());
-        return new Fix(
-                String.format(Locale.ROOT, "%s%s%03d", from.ident(), figures, Math.round(away.distanceNm())), best);
+        return new Fix(best.ident(), there);
     }
 
     private Chart with(String ident, Fix point) {

@@ -11,7 +11,6 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction.ArcDirection;
 import org.rejoin.bridge.clearance.Instruction.Until;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -42,16 +41,15 @@ final class ArcToFly {
         TrueDirection entry =
                 arc.station().distancePosition().to(here.position()).initial();
         arc.said().side().ifPresent(side -> {
-            double off = Math.abs(Angles.turn(
-                    entry.toMagnetic(draft.situation.variationAt(arc.station())).deg() - Compass.degrees(side)));
+            double radial = arc.radialAt(here.position()).deg();
+            double off = Math.abs(Angles.turn(radial - Compass.degrees(side)));
             if (off > 67.5) {
                 draft.warn(
                         Warning.Code.CHOICE_MADE,
                         "the arc is met on the other side: the clearance says %s of %s, and it is met %s of it",
                         side,
                         arc.station().ident(),
-                        Compass.words(entry.toMagnetic(draft.situation.variationAt(arc.station()))
-                                .deg()));
+                        Compass.words(radial));
             }
         });
         List<LineEnd> ends = LineEnd.of(arc, new Ends(arc), next, path, chart, draft);
@@ -83,15 +81,6 @@ final class ArcToFly {
                 arc.radialAt(here.position()),
                 arc.radialAt(end.position()),
                 to));
-        if (draft.legs.size() == 2 && draft.intercept.isPresent()) {
-            // Only now is it known which way the arc is flown, and so how far the turn onto it is.
-            Intercept met = draft.intercept.get();
-            HeadingPlan plan = draft.heading.orElseThrow();
-            draft.intercept = Optional.of(Intercepts.of(
-                    plan,
-                    new Crossing(met.position(), met.distanceNm(), 0, here.track(), flown.courseAbeam(met.position())),
-                    Optional.empty()));
-        }
         describeArc(arc, flown);
         TrueDirection track = flown.courseAt(flown.lengthNm());
         return airway.leave(end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path);

@@ -39,7 +39,8 @@ public record ComputedFix(
      *
      * @param station by which
      * @param radial of that station on which the fix lies
-     * @param distanceNm from that station, nautical miles
+     * @param distanceNm as the station's DME measures it over the ground, nautical miles; from the station where it has no
+     *     DME
      * @param crossingAngleDeg the smaller of its angles with the cleared radial and with the airway, degrees
      * @param use what it is good for
      * @param reason why it stands where it does in the list

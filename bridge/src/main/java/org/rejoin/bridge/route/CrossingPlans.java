@@ -166,8 +166,7 @@ final class CrossingPlans {
 
     /** The point of the route so far from a fix, on the side said. */
     private Optional<Place> away(Waypoint fix, Instruction.Away away) {
-        double wanted = Compass.degrees(away.compass())
-                + draft.situation.variationAt(fix.position()).eastDeg();
+        double wanted = Compass.degrees(away.compass());
         Place best = null;
         double nearest = SIDE_DEG;
         for (int i = 0; i < draft.legs.size(); i++) {
@@ -176,13 +175,14 @@ final class CrossingPlans {
                 continue;
             }
             GeodesicLine line = leg.line().get();
-            for (double along : line.crossingsOfCircle(fix.position(), away.distanceNm())) {
+            for (double along : line.crossingsOfCircle(RadialDistance.milesFrom(fix), away.distanceNm())) {
                 if (along < leg.joinedAtNm() - 0.01 || along > line.lengthNm() + 0.01) {
                     continue;
                 }
                 Position at = line.pointAt(along);
-                double off =
-                        Math.abs(Angles.turn(fix.position().to(at).initial().deg() - wanted));
+                double radial =
+                        RadialDistance.of(fix, at, draft.situation).radial().deg();
+                double off = Math.abs(Angles.turn(radial - wanted));
                 if (off < nearest) {
                     nearest = off;
                     best = new Place(i, along, at);

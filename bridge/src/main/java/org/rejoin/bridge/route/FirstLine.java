@@ -140,13 +140,5 @@ final class FirstLine {
                 met.distanceNm(),
                 met.minutes(),
                 plan.ground().groundSpeedKt());
-        if (met.leadNm() > met.distanceNm() && met.distanceNm() > 0.05) {
-            draft.warn(
-                    Warning.Code.NO_ROOM_TO_TURN,
-                    "the lead of %.2f NM is longer than the %.2f NM to the %s: it will be flown through",
-                    met.leadNm(),
-                    met.distanceNm(),
-                    first.name());
-        }
     }
 }

@@ -50,7 +50,7 @@ final class FixDefinitions {
                 crossingRadials.add(new ComputedFix.Definition(
                         station,
                         other,
-                        line.distanceNm(),
+                        station.distancePosition().distanceNm(crossing.position()),
                         angle,
                         ComputedFix.Use.CROSSING_RADIAL,
                         String.format(
@@ -63,7 +63,7 @@ final class FixDefinitions {
                 distances.add(new ComputedFix.Definition(
                         station,
                         other,
-                        line.distanceNm(),
+                        station.distancePosition().distanceNm(crossing.position()),
                         angle,
                         ComputedFix.Use.DISTANCE,
                         useless(angle, toAirway < toRadial ? "the airway" : "the radial")));
@@ -75,7 +75,7 @@ final class FixDefinitions {
         all.add(new ComputedFix.Definition(
                 cleared,
                 radial,
-                crossing.alongFirstNm(),
+                cleared.distancePosition().distanceNm(crossing.position()),
                 crossing.acuteAngleDeg(),
                 ComputedFix.Use.CLEARED_RADIAL,
                 cleared.kind().hasRadials() ? "the radial of the clearance" : "the bearing of the clearance"));

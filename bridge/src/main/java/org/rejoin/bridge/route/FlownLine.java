@@ -193,12 +193,7 @@ sealed interface FlownLine {
 
         @Override
         public String ident(Position point) {
-            return String.format(
-                    Locale.ROOT,
-                    "%s%s%03d",
-                    station.ident(),
-                    Angles.figures(radial.deg()),
-                    Math.round(station.position().distanceNm(point)));
+            return new RadialDistance(station, radial, RadialDistance.milesFrom(station, point)).ident();
         }
     }
 
@@ -225,12 +220,7 @@ sealed interface FlownLine {
 
         /** The radial of a point, in the station's reference. */
         Radial radialAt(Position point) {
-            TrueDirection azimuth = station().distancePosition().to(point).initial();
-            return station()
-                    .declination()
-                    .map(declination -> Radial.of(azimuth, declination))
-                    .orElseGet(() -> new Radial(
-                            azimuth.toMagnetic(situation.variationAt(station())).deg()));
+            return RadialDistance.of(station(), point, situation).radial();
         }
 
         @Override
@@ -292,12 +282,7 @@ sealed interface FlownLine {
 
         @Override
         public String ident(Position point) {
-            return String.format(
-                    Locale.ROOT,
-                    "%s%s%03d",
-                    station().ident(),
-                    Angles.figures(radialAt(point).deg()),
-                    Math.round(said.distanceNm()));
+            return new RadialDistance(station(), radialAt(point), said.distanceNm()).ident();
         }
     }
 }

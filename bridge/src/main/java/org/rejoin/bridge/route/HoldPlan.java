@@ -17,7 +17,6 @@ import org.rejoin.bridge.clearance.Instruction.HoldLine;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
-import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
@@ -422,17 +421,19 @@ final class HoldPlan {
 
     /** Sides of a fix are magnetic directions. */
     private boolean onSide(TrueDirection outward, String compass) {
-        return Math.abs(outward.turnTo(compassTrue(compass))) <= COMPASS_DEG;
+        return Math.abs(Angles.turn(radial(outward) - Compass.degrees(compass))) <= COMPASS_DEG;
     }
 
     private TrueDirection compassTrue(String compass) {
-        Position here = fix.position();
-        return new MagneticDirection(Compass.degrees(compass)).toTrue(draft.situation.variationAt(here));
+        double north = radial(new TrueDirection(0));
+        return new TrueDirection(Compass.degrees(compass) - north);
     }
 
     private String words(TrueDirection outward) {
-        double deg =
-                outward.toMagnetic(draft.situation.variationAt(fix.position())).deg();
-        return Compass.words(deg);
+        return Compass.words(radial(outward));
+    }
+
+    private double radial(TrueDirection outward) {
+        return RadialDistance.radial(fix, outward, draft.situation).deg();
     }
 }

@@ -7,6 +7,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 
 /** From a crossing of the track with a course to what the pilot needs of it. */
@@ -143,6 +144,17 @@ final class Intercepts {
     }
 
     private static void warn(AmendmentDraft draft, Intercept met) {
+        warnOfAngle(draft, met);
+        if (met.leadNm() > met.distanceNm()) {
+            draft.warn(
+                    Warning.Code.NO_ROOM_TO_TURN,
+                    "the lead of %.2f NM is longer than the %.2f NM to the course: it will be flown through",
+                    met.leadNm(),
+                    met.distanceNm());
+        }
+    }
+
+    private static void warnOfAngle(AmendmentDraft draft, Intercept met) {
         if (met.angleDeg() < SHALLOW_DEG) {
             draft.warn(
                     Warning.Code.SHALLOW_INTERCEPT,
@@ -158,12 +170,35 @@ final class Intercepts {
                     met.angleDeg(),
                     met.leadNm());
         }
-        if (met.leadNm() > met.distanceNm()) {
+    }
+
+    /** The turn onto the first of several lines, once it is known which way that line is flown. */
+    static void turnOnto(AmendmentDraft draft, String line) {
+        if (draft.intercept.isEmpty() || draft.courseLeg != 1 || draft.legs.size() < 2) {
+            return;
+        }
+        Intercept met = draft.intercept.get();
+        HeadingPlan plan = draft.heading.orElseThrow();
+        TrueDirection track = plan.path().courseAt(met.distanceNm());
+        TrueDirection course = draft.legs
+                .get(1)
+                .groundPath()
+                .map(path -> path.offset(met.position()).course())
+                .orElse(met.course());
+        Intercept flown =
+                of(plan, new Crossing(met.position(), met.distanceNm(), 0, track, course), Optional.empty());
+        draft.intercept = Optional.of(flown);
+        if (flown.distanceNm() <= ON_COURSE_NM) {
+            return;
+        }
+        warnOfAngle(draft, flown);
+        if (flown.leadNm() > flown.distanceNm()) {
             draft.warn(
                     Warning.Code.NO_ROOM_TO_TURN,
-                    "the lead of %.2f NM is longer than the %.2f NM to the course: it will be flown through",
-                    met.leadNm(),
-                    met.distanceNm());
+                    "the lead of %.2f NM is longer than the %.2f NM to the %s: it will be flown through",
+                    flown.leadNm(),
+                    flown.distanceNm(),
+                    line);
         }
     }
 

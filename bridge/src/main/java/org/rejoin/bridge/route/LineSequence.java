@@ -60,6 +60,7 @@ final class LineSequence {
         if (!here.onAirway()) {
             onward(here);
         }
+        Intercepts.turnOnto(draft, lines.get(0).name());
     }
 
     /** Flies one line to where the next begins. */

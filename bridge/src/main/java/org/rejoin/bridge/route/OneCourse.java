@@ -5,6 +5,7 @@ import java.util.List;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
 
 /**
  * One clearance is one heading, one course, and what follows. Two of a kind, or a direct in front of a course, are a
@@ -41,6 +42,7 @@ final class OneCourse {
                 "arcs");
         atMostOne(instructions.stream().filter(OneCourse::isSpeed).count(), "speeds to hold");
         nothingBeforeCancel(instructions);
+        nothingAfterAsFiled(instructions);
         boolean course = instructions.stream().anyMatch(OneCourse::isCourse);
         boolean airway = false;
         for (Instruction instruction : instructions) {
@@ -61,6 +63,28 @@ final class OneCourse {
                     "words that take the clearance back stand after other instructions: say them alone, or first and"
                             + " the new clearance after them");
         }
+    }
+
+    /** "As filed" leads to the end of the filed route: what is said after it begins nowhere. */
+    private static void nothingAfterAsFiled(List<Instruction> instructions) throws ClearanceException {
+        boolean way = false;
+        boolean asFiled = false;
+        for (Instruction each : instructions) {
+            if (asFiled && leads(each)) {
+                throw ClearanceException.cannotBeWorkedOut("\"as filed\" goes to the end of the route, and \""
+                        + Phraseology.say(each)
+                        + "\" is said after it: say \"then as filed\" last, or leave it out; which of the two is meant?");
+            }
+            asFiled |= way
+                    && each instanceof Instruction.Onward onward
+                    && (onward.how() == Instruction.Onward.How.AS_FILED
+                            || onward.how() == Instruction.Onward.How.REST_OF_ROUTE_UNCHANGED);
+            way |= leads(each);
+        }
+    }
+
+    private static boolean leads(Instruction each) {
+        return each instanceof Instruction.Onto || each instanceof Instruction.StationLine;
     }
 
     private static void atMostOne(long count, String what) throws ClearanceException {

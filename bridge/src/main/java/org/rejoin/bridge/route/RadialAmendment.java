@@ -201,14 +201,10 @@ final class RadialAmendment {
         TrueDirection inbound = direction == Course.Direction.FROM
                 ? crossing.firstCourse()
                 : crossing.firstCourse().reciprocal();
-        String ident = String.format(
-                Locale.ROOT,
-                "%s%s%03d",
-                station.ident(),
-                Angles.figures(radial.deg()),
-                Math.round(crossing.alongFirstNm()));
+        RadialDistance name =
+                new RadialDistance(station, radial, RadialDistance.milesFrom(station, crossing.position()));
         return new ComputedFix(
-                new Fix(ident, crossing.position()),
+                new Fix(name.ident(), crossing.position()),
                 found.step().segment(),
                 crossing.alongSecondNm(),
                 crossing.acuteAngleDeg(),

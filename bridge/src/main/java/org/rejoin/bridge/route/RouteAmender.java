@@ -39,7 +39,8 @@ public final class RouteAmender {
             throws ClearanceException {
         OneCourse.check(clearance);
         followed(clearance);
-        AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance);
+        departure(clearance);
+        AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance, situation);
         AmendmentDraft draft = new AmendmentDraft(filed, clearance, situation);
         draft.heading = assigned(clearance, situation);
         draft.describeHeading();
@@ -72,6 +73,15 @@ public final class RouteAmender {
                         + AmendedRoute.further(each).orElseThrow()
                         + " is not begun by itself: clear the hold until then, and the rest when it is time");
             }
+        }
+    }
+
+    /** A heading from a fix far ahead meets what follows it by the wind and the place of then. */
+    private static void departure(Clearance clearance) throws ClearanceException {
+        Optional<Instruction.Depart> depart = clearance.first(Instruction.Depart.class);
+        if (depart.filter(said -> said.heading().isPresent() && RouteEnd.goesOn(clearance, said))
+                .isPresent()) {
+            throw RouteEnd.noLineFrom(depart.get());
         }
     }
 

@@ -12,6 +12,7 @@ import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
@@ -41,6 +42,8 @@ final class RouteChecks {
                                 / Math.sin(Math.toRadians(Math.max(fix.crossingAngleDeg(), 0.1))));
             }
         });
+        draft.computedFix.ifPresent(fix -> roomAfterFix(draft, fix));
+        flownTwice(draft);
         strongWind(draft);
         minimumAltitude(chart, draft);
         crossings(chart, draft);
@@ -70,6 +73,51 @@ final class RouteChecks {
                     rideNm,
                     met.leadNm(),
                     lead);
+        }
+    }
+
+    /** A direct back to an earlier point leads over the points between once more: nobody amends a route to that end. */
+    private static void flownTwice(AmendmentDraft draft) {
+        List<Waypoint> filed = draft.filed.points();
+        Map<Waypoint, Integer> reached = new LinkedHashMap<>();
+        for (int i = 0; i < draft.legs.size(); i++) {
+            Waypoint to = draft.legs.get(i).endsAt().orElse(null);
+            if (to == null || draft.legs.get(i) instanceof Leg.HoldAtFix) {
+                continue;
+            }
+            Integer first = reached.putIfAbsent(to, i);
+            if (first == null || filed.indexOf(to) != filed.lastIndexOf(to)) {
+                continue;
+            }
+            Leg back = draft.legs.get(first + 1);
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "the route comes over %s twice: from there back to %s, %.1f NM, and over it again on the way on; say"
+                            + " so, and ask which is meant",
+                    to.ident(),
+                    back.endsAt().map(Waypoint::ident).orElse("where it came from"),
+                    back.groundPath().map(GroundPath::lengthNm).orElse(0.0));
+            return;
+        }
+    }
+
+    /** What a turn takes before its fix it takes after it too. */
+    private static void roomAfterFix(AmendmentDraft draft, ComputedFix fix) {
+        int at = RouteEnd.legTo(draft, fix.fix());
+        if (at < 0 || at + 1 >= draft.legs.size() || !(draft.legs.get(at + 1) instanceof Leg.TrackToFix next)) {
+            return;
+        }
+        double lead = fix.leadNm(draft.situation);
+        double length = next.path().lengthNm() - next.joinedAtNm();
+        if (lead > length) {
+            draft.warn(
+                    Warning.Code.NO_ROOM_TO_TURN,
+                    "the turn at %s ends %.2f NM past it, and the leg to %s is %.2f NM: the turn ends past %s",
+                    fix.fix().ident(),
+                    lead,
+                    next.to().ident(),
+                    length,
+                    next.to().ident());
         }
     }
 

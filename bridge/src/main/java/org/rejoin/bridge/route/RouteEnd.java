@@ -73,11 +73,7 @@ final class RouteEnd {
             if (said.radial().isPresent() && isNextLeg(draft, leg, said)) {
                 return;
             }
-            throw ClearanceException.cannotBeWorkedOut(
-                    "no line leads from the " + (said.radial().isPresent() ? "radial" : "heading") + " on which "
-                            + said.fix().ident()
-                            + " is departed to what is said after it: understood, but not flown by itself; give the second"
-                            + " part when the aircraft is there");
+            throw noLineFrom(said);
         }
         draft.endAfter(leg);
         if (said.heading().isPresent()) {
@@ -94,6 +90,14 @@ final class RouteEnd {
             draft.legs.add(new Leg.CourseFrom(
                     station, radial, GeodesicLine.from(station.position(), azimuth, RadialAmendment.RADIAL_REACH_NM)));
         }
+    }
+
+    static ClearanceException noLineFrom(Instruction.Depart said) {
+        return ClearanceException.cannotBeWorkedOut(
+                "no line leads from the " + (said.radial().isPresent() ? "radial" : "heading") + " on which "
+                        + said.fix().ident()
+                        + " is departed to what is said after it: understood, but not flown by itself; give the second"
+                        + " part when the aircraft is there");
     }
 
     /** Whether a way on is said after an instruction. */

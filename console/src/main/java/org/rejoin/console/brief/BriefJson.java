@@ -1,7 +1,9 @@
 package org.rejoin.console.brief;
 
+import java.util.List;
 import java.util.Locale;
 
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -14,6 +16,8 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.MadeFix;
+import org.rejoin.bridge.route.RadialDistance;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.Words;
 
@@ -54,6 +58,11 @@ public final class BriefJson {
         route.course().ifPresent(course -> object.set("course", course(course, route)));
         route.intercept().ifPresent(met -> object.set("intercept", intercept(met)));
         route.computedFix().ifPresent(fix -> object.set("computed_fix", computedFix(fix, route)));
+        List<MadeFix> made = MadeFix.of(route, brief.chart());
+        if (!made.isEmpty()) {
+            ArrayNode fixes = object.putArray("made_fixes");
+            made.forEach(fix -> fixes.add(madeFix(fix)));
+        }
         ArrayNode legs = object.putArray("legs");
         route.legs().forEach(leg -> legs.add(leg(leg, brief)));
         if (!route.crossings().isEmpty()) {
@@ -148,9 +157,27 @@ public final class BriefJson {
             each.put("station", definition.station().ident());
             number(each, "radial_deg", definition.radial().deg());
             number(each, "distance_nm", definition.distanceNm());
+            each.put("dme", definition.station().kind().hasDistance());
             number(each, "crossing_angle_deg", definition.crossingAngleDeg());
             each.put("use", definition.use().name().toLowerCase(Locale.ROOT));
             each.put("reason", definition.reason());
+        }
+        return object;
+    }
+
+    /** Every point of the route that the chart has not, the computed fix among them; miles where a DME shows them. */
+    private static ObjectNode madeFix(MadeFix fix) {
+        ObjectNode object = JsonNodeFactory.instance.objectNode();
+        object.put("name", fix.fix().ident());
+        position(object, fix.fix().position());
+        ArrayNode definitions = object.putArray("definitions");
+        for (RadialDistance way : fix.definitions()) {
+            ObjectNode each = definitions.addObject();
+            each.put(way.from() instanceof Station ? "station" : "fix", way.from().ident());
+            number(each, "radial_deg", way.radial().deg());
+            if (way.byDme() || !(way.from() instanceof Station)) {
+                number(each, "distance_nm", way.distanceNm());
+            }
         }
         return object;
     }

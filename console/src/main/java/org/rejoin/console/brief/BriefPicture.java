@@ -8,10 +8,8 @@ import java.util.stream.Collectors;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
@@ -19,6 +17,8 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.HeadingRange;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.RadialDistance;
+import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -50,7 +50,10 @@ final class BriefPicture {
             said.add(Words.say(
                     "%s lies to the %s, %.1f NM away: %s.",
                     direct.to().ident(),
-                    Words.compass(direct.path().initialCourse().deg()),
+                    Words.compass(direct.path()
+                            .initialCourse()
+                            .toMagnetic(route.situation().variation())
+                            .deg()),
                     direct.path().lengthNm(),
                     route.turn()
                             .filter(turn -> turn.degrees() >= 1)
@@ -77,7 +80,7 @@ final class BriefPicture {
                                 ? "At %s you fly the hold once, %s of it, with %s turns, and go on; a %s entry."
                                 : "At %s you hold, %s of it, with %s turns; a %s entry.",
                         hold.fix().ident(),
-                        Words.compass(hold.inboundTrue().reciprocal().deg()),
+                        Words.compass(hold.inbound().reciprocal().deg()),
                         Words.side(hold.right()),
                         hold.entry().name().toLowerCase(java.util.Locale.ROOT))));
         route.limit()
@@ -91,24 +94,25 @@ final class BriefPicture {
         Position here = brief.route().situation().position();
         return brief.chart().stations().stream()
                 .min(Comparator.comparingDouble(station -> station.position().distanceNm(here)))
-                .map(station -> fromStation(station, here))
+                .map(station -> fromStation(station, here, brief.route().situation()))
                 .orElseGet(() -> "You are at " + Words.place(here) + ".");
     }
 
-    private static String fromStation(Station station, Position here) {
-        Geodesics.Inverse line = station.position().to(here);
-        if (line.distanceNm() < 0.1) {
+    /** Sides of a station are named by its radials, as ATC names them. */
+    private static String fromStation(Station station, Position here, Situation situation) {
+        RadialDistance from = RadialDistance.of(station, here, situation);
+        if (station.position().distanceNm(here) < 0.1) {
             return "You are over " + station.ident() + ".";
         }
         String radial = station.declination()
                 .map(declination -> ", on its "
                         + Words.direction(
-                                Math.rint(Radial.of(line.initial(), declination).deg()))
+                                Math.rint(from.radial().deg()))
                         + " radial")
                 .orElse("");
         return Words.say(
                 "You are %.1f NM %s of %s%s.",
-                line.distanceNm(), Words.compass(line.initial().deg()), station.ident(), radial);
+                from.distanceNm(), Words.compass(from.radial().deg()), station.ident(), radial);
     }
 
     private static String theLine(Course course, AmendedRoute route) {
@@ -128,7 +132,7 @@ final class BriefPicture {
                             + " set is the other end of it, %s. %s",
                     name,
                     station,
-                    Words.compass(outbound.initialCourse().deg()),
+                    Words.compass(course.radial().deg()),
                     Words.direction(course.courseToSet().deg()),
                     side);
         }
@@ -137,7 +141,7 @@ final class BriefPicture {
                         + " the %s itself. %s",
                 name,
                 station,
-                Words.compass(outbound.initialCourse().deg()),
+                Words.compass(course.radial().deg()),
                 course.station().kind() == Station.Kind.NDB ? "bearing" : "radial",
                 side);
     }

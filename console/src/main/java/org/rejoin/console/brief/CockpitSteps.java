@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
@@ -19,7 +20,9 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.MadeFix;
 import org.rejoin.bridge.route.PublishedCourse;
+import org.rejoin.bridge.route.RadialDistance;
 import org.rejoin.bridge.route.TurnToHeading;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
@@ -46,6 +49,11 @@ final class CockpitSteps {
         }
         route.intercept().ifPresent(this::intercept);
         route.computedFix().ifPresent(this::computedFix);
+        MadeFix.of(route, brief.chart()).stream()
+                .filter(made -> route.computedFix()
+                        .filter(fix -> fix.fix().equals(made.fix()))
+                        .isEmpty())
+                .forEach(this::madeFix);
         arcs();
         onward();
         route.holding().ifPresent(this::hold);
@@ -283,22 +291,9 @@ final class CockpitSteps {
         out.detail(Words.say(
                 "on %s; the lines cross at %s", RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
         for (ComputedFix.Definition definition : fix.definitions()) {
-            String line = definition.station().kind().hasRadials() ? "radial" : "bearing";
-            String form =
-                    definition.station().kind().hasDistance() || definition.use() == ComputedFix.Use.CLEARED_RADIAL
-                            ? Words.say(
-                                    "%s %s %s / %.1f NM",
-                                    definition.station().ident(),
-                                    line,
-                                    Words.tenths(definition.radial().deg()),
-                                    definition.distanceNm())
-                            : Words.say(
-                                    "%s %s %s (%.1f NM away)",
-                                    definition.station().ident(),
-                                    line,
-                                    Words.tenths(definition.radial().deg()),
-                                    definition.distanceNm());
-            out.paragraph("       ", form + ": " + definition.reason());
+            RadialDistance way =
+                    new RadialDistance(definition.station(), definition.radial(), definition.distanceNm());
+            out.paragraph("       ", shown(way) + ": " + definition.reason());
         }
         if (route.turnAtComputedFix().isEmpty()) {
             return;
@@ -314,6 +309,27 @@ final class CockpitSteps {
         out.detail(Words.say(
                 "begin %.2f NM before the fix, standard rate at %.0f kt over the ground",
                 fix.leadNm(route.situation()), fix.groundSpeedKt(route.situation())));
+    }
+
+    private void madeFix(MadeFix made) {
+        Position at = made.fix().position();
+        out.numbered("Fix to make", Words.say("%s: %s", made.fix().ident(), Words.place(at)));
+        out.detail(Words.decimal(at) + " degrees");
+        made.definitions().forEach(way -> out.detail(shown(way)));
+    }
+
+    private static String shown(RadialDistance way) {
+        boolean radials = way.from() instanceof Station station && station.kind().hasRadials();
+        return Words.say(
+                way.byDme()
+                        ? "%s %s %s / %.1f NM"
+                        : way.from() instanceof Station
+                                ? "%s %s %s (%.1f NM away; it has no DME)"
+                                : "%s %s %s (%.1f NM away)",
+                way.from().ident(),
+                radials ? "radial" : "bearing",
+                Words.tenths(way.radial().deg()),
+                way.distanceNm());
     }
 
     private void onward() {

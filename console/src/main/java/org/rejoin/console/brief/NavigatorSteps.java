@@ -66,10 +66,13 @@ final class NavigatorSteps {
         steps.add("Hold the sequencing, so that it stays on this course. Left out: the navigator takes the station for"
                 + " passed and jumps to the next leg of the old route.");
         steps.add(Words.say(
-                "Make a fix where the lines cross: %s, or the %s at %.1f NM, or %s.",
+                "Make a fix where the lines cross: %s, %sor %s.",
                 fix.fix().ident(),
-                course.name(),
-                fix.definitions().get(0).distanceNm(),
+                course.station().kind().hasDistance()
+                        ? Words.say(
+                                "or the %s at %.1f NM, ",
+                                course.name(), fix.definitions().get(0).distanceNm())
+                        : "",
                 Words.place(fix.fix().position())));
         steps.add("Insert it in the flight plan directly before " + before
                 + (turns

@@ -179,11 +179,11 @@ public final class Words {
     /**
      * A direction as one of eight points of the compass.
      *
-     * @param trueDeg degrees, true
+     * @param deg degrees, [0, 360); beside magnetic numbers a magnetic direction or a radial
      * @return for example "north-east"
      */
-    public static String compass(double trueDeg) {
-        return COMPASS[(int) Math.round(trueDeg / 45) % 8];
+    public static String compass(double deg) {
+        return COMPASS[(int) Math.round(deg / 45) % 8];
     }
 
     /**

@@ -1,0 +1,107 @@
+package org.rejoin.console.brief;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.io.ChartReader;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.Situation;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import net.sf.geographiclib.Geodesic;
+import net.sf.geographiclib.GeodesicData;
+import org.junit.jupiter.api.Test;
+
+/** What a brief says where declinations are thirty degrees: north of the words is the north of the numbers. */
+class SouthernBriefTest {
+
+    private static final String YAML = """
+            name: Southern date line
+            stations:
+              - {ident: WIL, name: Willow, kind: VORTAC, class: H, frequency_mhz: 113.4, latitude_deg: -51.0, longitude_deg: 179.0, declination_deg: 29.0, elevation_ft: 100}
+              - {ident: TAR, name: Tarn, kind: VORDME, class: H, frequency_mhz: 114.1, latitude_deg: -50.2, longitude_deg: -179.0, declination_deg: 30.0, elevation_ft: 10}
+              - {ident: OKA, name: Oakum, kind: VORTAC, class: H, frequency_mhz: 112.0, latitude_deg: -51.6, longitude_deg: -178.6, declination_deg: 31.5, elevation_ft: 10}
+              - {ident: MOR, name: Morrow, kind: VOR, class: L, frequency_mhz: 115.3, latitude_deg: -50.9, longitude_deg: -179.9, declination_deg: 27.0, elevation_ft: 30}
+            fixes:
+              - {ident: BRINE, latitude_deg: -50.9, longitude_deg: -178.7}
+            airways:
+              - {ident: V9, points: [TAR, BRINE, OKA], minimum_altitude_ft: 5000}
+            """;
+
+    static Brief brief(String clearance, double latitudeDeg, double longitudeDeg)
+            throws IOException, ClearanceException {
+        Chart chart = ChartReader.read(new ByteArrayInputStream(YAML.getBytes(StandardCharsets.UTF_8)), "south.yaml")
+                .chart();
+        Situation situation = new Situation(
+                new Position(latitudeDeg, longitudeDeg),
+                OptionalDouble.of(6000),
+                120,
+                Optional.of(new MagneticDirection(60)),
+                Wind.CALM,
+                LocalDate.of(2026, 6, 1));
+        return Brief.of(chart, "WIL DCT TAR V9 OKA", clearance, OptionalDouble.empty(), situation, List.of());
+    }
+
+    static String text(Brief brief) {
+        return String.join("\n", BriefText.lines(brief, false, 200));
+    }
+
+    /** The 315 radial is north-west by definition: radials are counted from the station's own north. */
+    @Test
+    void a_hold_lies_where_its_radial_says() throws Exception {
+        assertThat(text(brief("direct OKA, hold northwest of OKA on the 315 radial", -51.0, -179.6)))
+                .contains("At OKA you hold, north-west of it");
+        assertThat(text(brief("direct WIL030030, hold northeast on the 030 radial", -51.0, -179.6)))
+                .contains("At WIL030030 you hold, north-east of it");
+    }
+
+    /** East is 090, and 091 is the nearest of the eight to it. */
+    @Test
+    void the_aircraft_is_on_the_side_that_its_radial_says() throws Exception {
+        assertThat(text(brief("direct OKA", -51.0, -179.6))).contains("east of MOR, on its 091 radial");
+    }
+
+    @Test
+    void a_radial_points_where_its_number_says() throws Exception {
+        assertThat(text(brief("fly heading 030, intercept the MOR 063 radial, join V9, then as filed", -51.0, -179.5)))
+                .contains("The MOR 063 radial is a line from MOR toward the north-east");
+    }
+
+    /** The point is 20 NM from WIL on true azimuth 350 + 29 - 360 = 19: 50 41.1 S, 179 10.2 E of the reference geodesic. */
+    @Test
+    void a_point_that_has_to_be_made_is_said_with_its_place() throws Exception {
+        Brief brief = brief("direct the WIL 350 radial 20 mile fix, then direct TAR, then as filed", -51.0, -179.6);
+        GeodesicData there = Geodesic.WGS84.Direct(-51.0, 179.0, 19, 20 * 1852);
+        JsonNode made = BriefJson.of(brief, false).path("made_fixes");
+        assertThat(made).hasSize(1);
+        assertThat(made.path(0).path("name").asText()).isEqualTo("WIL350020");
+        assertThat(made.path(0).path("latitude_deg").asDouble()).isCloseTo(there.lat2, within(1e-8));
+        assertThat(made.path(0).path("longitude_deg").asDouble()).isCloseTo(there.lon2, within(1e-8));
+        assertThat(made.path(0).path("definitions").path(0).path("distance_nm").asDouble())
+                .isCloseTo(20, within(1e-5));
+        assertThat(text(brief))
+                .contains("Fix to make")
+                .contains(String.format(Locale.ROOT, "%.6f, %.6f degrees", there.lat2, there.lon2))
+                .contains("WIL radial 350.0 / 20.0 NM");
+    }
+
+    @Test
+    void a_station_without_DME_gives_no_miles_to_fly_by() throws Exception {
+        assertThat(text(brief("fly heading 030, intercept the MOR 063 radial, join V9, then as filed", -51.0, -179.5)))
+                .contains("MOR radial 063.0 (", "NM away; it has no DME)")
+                .doesNotContain("MOR radial 063.0 /", "MOR 063 radial at ");
+    }
+}
