@@ -42,6 +42,8 @@ final class Consequences {
 
     private final List<FlightEvent> following = new ArrayList<>();
     private boolean astray;
+    /** Whether the aircraft, since it went astray, has been off its line: only then is it back when it is on one. */
+    private boolean off;
 
     /**
      * Takes the events of a step.
@@ -51,25 +53,28 @@ final class Consequences {
      */
     void step(List<FlightEvent> events, boolean holding) {
         following.clear();
-        if (events.isEmpty()) {
-            astray &= !holding;
-            return;
-        }
+        boolean told = false;
         for (FlightEvent event : events) {
             boolean wayBack = event.kind().fault().filter(WAY_BACK::contains).isPresent();
             if (astray && wayBack) {
                 following.add(event);
             }
-            astray |= ASTRAY.contains(event.kind());
+            if (ASTRAY.contains(event.kind())) {
+                astray = true;
+                told = true;
+            }
         }
-        if (holding && events.stream().noneMatch(event -> ASTRAY.contains(event.kind()))) {
+        off = astray && (off || !holding);
+        if (off && holding && !told) {
             astray = false;
+            off = false;
         }
     }
 
     /** The next clearance: it asks for something else. */
     void reset() {
         astray = false;
+        off = false;
     }
 
     /** Whether an event of the last step follows from a mistake told before. */

@@ -140,6 +140,11 @@ final class HoldWatch {
         return inboundLegs;
     }
 
+    /** Whether the fix was passed and the hold not entered, for so long that it was a fault. */
+    boolean missed() {
+        return notEntered.done() && flown.isEmpty();
+    }
+
     /** Whether a hold that is flown once has been. */
     boolean flownOnce() {
         return holding.once() && inboundLegs > 0;

@@ -159,11 +159,12 @@ final class RouteEndWatch {
         return route.endsInHold() || route.limit().isPresent();
     }
 
-    /** Whether an inbound leg of the hold should have been flown by now. */
+    /** Whether an inbound leg of the hold should have been flown by now, or never will be. */
     boolean holdDue(FlightInstant now, Rule.Due due) {
-        return hold != null
-                && hold.begun()
-                && now.flownS() > hold.firstFixS() + due.times() * hold.circuitS(now) + due.plusS();
+        if (hold == null || !hold.begun()) {
+            return false;
+        }
+        return hold.missed() || now.flownS() > hold.firstFixS() + due.times() * hold.circuitS(now) + due.plusS();
     }
 
     /** Whether the fix is left on its heading or radial. */

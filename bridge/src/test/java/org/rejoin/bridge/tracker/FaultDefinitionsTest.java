@@ -215,6 +215,17 @@ class FaultDefinitionsTest {
         assertThat(faults(leg).contains(FaultCode.WRONG_TURN)).isEqualTo(fault);
     }
 
+    /** The airway flown back the wrong way is where the wrong turn led: one mistake, one fault. */
+    @Test
+    void theReciprocalAfterAWrongTurnIsNoSecondFault() {
+        Leg leg = from(45, -1).toLead().turnOn().toFixLessNm(0.3);
+        double wrongWay = Ocean.V40.offset(leg.flight.end().position()).course().deg() + 180;
+        leg.flight.turn(-40).turnTo(wrongWay).seconds(60);
+        Flown flown = Flown.fly(leg.flight.sample(2));
+        assertThat(flown.names()).contains("wrong_turn", "wrong_direction");
+        assertThat(flown.faults()).contains(FaultCode.WRONG_TURN).doesNotContain(FaultCode.WRONG_DIRECTION);
+    }
+
     @ParameterizedTest
     @CsvSource({"22, false", "28, true", "50, true", "0, false"})
     void sequenceMissed(double after, boolean fault) {

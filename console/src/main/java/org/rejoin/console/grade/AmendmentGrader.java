@@ -207,9 +207,13 @@ final class AmendmentGrader {
     }
 
     /** The criterion that a fault can't stand beside as met. */
-    private static Criterion.Kind concerns(Fault fault) {
+    private Criterion.Kind concerns(Fault fault) {
         return switch (fault.code()) {
-            case FLOWN_THROUGH, WRONG_DIRECTION, TURNED_EARLY, OVERSHOOT -> Criterion.Kind.INTERCEPT;
+            case FLOWN_THROUGH, TURNED_EARLY, OVERSHOOT -> Criterion.Kind.INTERCEPT;
+            case WRONG_DIRECTION ->
+                fix.passed().filter(at -> at.timeS() < fault.atS()).isPresent()
+                        ? Criterion.Kind.FIX
+                        : Criterion.Kind.INTERCEPT;
             case WEAVING, ROUTE_LEFT -> Criterion.Kind.COURSE;
             case WRONG_TURN, SEQUENCE_MISSED -> Criterion.Kind.FIX;
             case HEADING_NOT_HELD -> Criterion.Kind.HEADING;
@@ -269,7 +273,10 @@ final class AmendmentGrader {
             FlightEvent.FixSequenced at = fix.passed().get();
             criteria.add(Criterion.measured(Criterion.Kind.FIX, fix.pastNm(), limit, Span.of(atS, at.timeS()), source)
                     .at(fix.pastAtS())
-                    .titled("Turn at " + at.ident() + ", beyond a sound fly-by"));
+                    .titled(
+                            fix.holdsThere()
+                                    ? "Over " + at.ident() + ", distance from it"
+                                    : "Turn at " + at.ident() + ", beyond a sound fly-by"));
             return;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {

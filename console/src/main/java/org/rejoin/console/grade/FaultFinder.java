@@ -155,7 +155,7 @@ final class FaultFinder {
             case HOLD_WRONG_SIDE ->
                 fault(
                         event,
-                        Severity.of(measured.hold().wrongDeg(), 90),
+                        measured.hold().wrongSeverity(),
                         "turned to the wrong side of the hold at %s, by %.0f degrees",
                         ((FlightEvent.HoldWrongSide) event).ident(),
                         measured.hold().wrongDeg());

@@ -135,6 +135,12 @@ final class FixMeasures {
         return Optional.ofNullable(passed);
     }
 
+    /** Whether that is where to hold. */
+    boolean holdsThere() {
+        FlightEvent.FixSequenced fix = passed;
+        return fix != null && holdsAt(fix.ident());
+    }
+
     /** From the fix, or from the line after it until established there, beyond what a sound fly-by has anyway, NM. */
     double pastNm() {
         FlightEvent.FixSequenced fix = passed;

@@ -27,6 +27,8 @@ final class HoldMeasures {
     private static final Rule.HoldInbound TIMING = Rules.STANDARD.of(Rule.HoldInbound.class);
     private static final Rule.HoldWrongSide WRONG = Rules.STANDARD.of(Rule.HoldWrongSide.class);
 
+    private static final double HALF_CIRCLE_DEG = 180;
+
     /** No inbound leg is longer, seconds. */
     private static final double KEPT_S = 900;
 
@@ -57,6 +59,7 @@ final class HoldMeasures {
     private double offNm = Double.NaN;
     private double offAtS = Double.NaN;
     private double limitNm = Double.NaN;
+    private double wrongFromDeg;
     private double wrongDeg;
     private boolean turningWrong;
     private double wrongTrackDeg;
@@ -117,7 +120,9 @@ final class HoldMeasures {
             legs.add(leg);
             inboundCourse(leg);
         } else if (event instanceof FlightEvent.HoldWrongSide) {
-            wrongDeg = WRONG.wrongDeg();
+            // At the fix of the entry a parallel entry may turn so far.
+            wrongFromDeg = entered == null ? WRONG.parallelDeg() : WRONG.wrongDeg();
+            wrongDeg = wrongFromDeg;
             turningWrong = true;
             // The turn inbound of a parallel entry goes the other way than the pattern: wrong is the way it is turned.
             wrongWay = Math.signum(turnRateDegPerS);
@@ -208,8 +213,10 @@ final class HoldMeasures {
                         + " sectors: ICAO Doc 8168 volume I (" + TASK + ")";
         FlightEvent.HoldEntered at = entered;
         if (at != null) {
-            criteria.add(Criterion.measured(Criterion.Kind.HOLD_ENTRY, at.bySector() ? 0 : 1, 1, inHold, source)
-                    .at(at.timeS()));
+            Criterion measured = Criterion.measured(
+                            Criterion.Kind.HOLD_ENTRY, wrongDeg > 0 ? 2 : at.bySector() ? 0 : 1, 1, inHold, source)
+                    .at(at.timeS());
+            criteria.add(wrongDeg > 0 ? measured.titled("Hold, turned to the wrong side of it") : measured);
         } else if (over && (due || missed != null)) {
             criteria.add(Criterion.never(Criterion.Kind.HOLD_ENTRY, 1, span, source));
         }
@@ -243,6 +250,11 @@ final class HoldMeasures {
     /** How far it was turned the wrong way, degrees; not below what makes it a fault. */
     double wrongDeg() {
         return wrongDeg;
+    }
+
+    /** How grave that is: from what makes it a fault to a half circle, which leads the wrong way altogether. */
+    double wrongSeverity() {
+        return Math.min(1, (wrongDeg - wrongFromDeg) / (HALF_CIRCLE_DEG - wrongFromDeg));
     }
 
     /** How long past the fix the aircraft was not outbound, seconds. */

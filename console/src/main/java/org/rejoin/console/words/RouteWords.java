@@ -28,7 +28,10 @@ import org.rejoin.bridge.route.Leg;
 public final class RouteWords {
 
     /** Nearer than this to the inbound course of a hold, that is flown, degrees (common practice, no source). */
-    private static final double SAME_COURSE_DEG = 2;
+    private static final double INBOUND_DEG = 2;
+
+    /** A line this long turns by less on its way; common practice, no source. */
+    private static final double SAME_COURSE_DEG = 15;
 
     private RouteWords() {}
 
@@ -226,14 +229,25 @@ public final class RouteWords {
      */
     public static String course(double trueDeg, Optional<AmendedRoute> route) {
         return "course "
-                + route.flatMap(AmendedRoute::course)
+                + route.filter(amended -> isToIntercept(trueDeg, amended))
+                        .flatMap(AmendedRoute::course)
                         .map(course -> toSet(course) + " (" + Angles.figures(trueDeg) + " true)")
                         .orElseGet(() -> route.flatMap(AmendedRoute::holding)
                                 .filter(hold ->
-                                        Math.abs(Angles.turn(hold.inboundTrue().deg() - trueDeg)) < SAME_COURSE_DEG)
+                                        Math.abs(Angles.turn(hold.inboundTrue().deg() - trueDeg)) < INBOUND_DEG)
                                 .map(hold -> Angles.figures(hold.inbound().deg()) + " inbound to "
                                         + hold.fix().ident() + " (" + Angles.figures(trueDeg) + " true)")
                                 .orElseGet(() -> magnetic(trueDeg, route)));
+    }
+
+    /** Whether a course is that of the line to intercept, and not of a leg after it. */
+    private static boolean isToIntercept(double trueDeg, AmendedRoute route) {
+        return route.courseLeg() >= 0
+                && route.legs()
+                        .get(route.courseLeg())
+                        .groundPath()
+                        .filter(line -> Math.abs(Angles.turn(line.finalCourse().deg() - trueDeg)) < SAME_COURSE_DEG)
+                        .isPresent();
     }
 
     /**

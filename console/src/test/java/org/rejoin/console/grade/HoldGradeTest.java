@@ -97,6 +97,33 @@ class HoldGradeTest {
         assertThat(criterion(all, "HOLD_ENTRY").met()).isFalse();
     }
 
+    /** A parallel entry turns up to 110 degrees that way; a half circle leads out on the side that is not protected. */
+    @ParameterizedTest
+    @CsvSource({"140, 0, 0.2", "180, 0.95, 1"})
+    void theWrongSideAtTheEntryWeighsWholeAtAHalfCircle(double wrongWay, double least, double most) {
+        Flown flown = hold(arriving().turn(-wrongWay).seconds(60).turn(wrongWay - 360).seconds(40));
+        assertThat(flown.faults()).containsExactly(FaultCode.HOLD_WRONG_SIDE);
+        assertThat(flown.grade().faults().get(0).severity()).isBetween(least, most);
+        double said = Double.parseDouble(
+                flown.grade().faults().get(0).text().replaceFirst(".* by (\\d+) degrees.*", "$1"));
+        assertThat(said).isCloseTo(wrongWay, Offset.offset(2.0));
+        Criterion entry = criterion(flown, "HOLD_ENTRY");
+        assertThat(entry.title()).isEqualTo("Hold, turned to the wrong side of it");
+        assertThat(entry.measured()).isGreaterThan(entry.limit());
+        assertThat(entry.met()).isFalse();
+    }
+
+    /** Who flew on past the fix has not flown the hold, however the lesson ended: it was due. */
+    @Test
+    void aHoldNeverEnteredIsAPartNotDone() {
+        Flown never = hold(arriving().seconds(200));
+        assertThat(never.faults()).containsExactly(FaultCode.HOLD_NOT_ENTERED);
+        assertThat(criterion(never, "COMPLETED").measured()).isEqualTo(1);
+        assertThat(criterion(never, "HOLD").points()).isZero();
+        assertThat(criterion(never, "FIX").title()).isEqualTo("Over AAA, distance from it");
+        assertThat(never.grade().verdict()).isEqualTo(Verdict.NOT_MET);
+    }
+
     @Test
     void aHoldNotEnteredWeighsByTime() {
         Flown late = hold(arriving().seconds(64).turn(180).seconds(30));
