@@ -132,31 +132,34 @@ final class ChartMisfits {
      * @param day a day of the magnetic model, or near it
      */
     List<Finding> declinations(LocalDate day) {
-        List<Finding> findings = new ArrayList<>();
-        for (Station station : chart.stations()) {
-            if (station.declination().isEmpty() || !station.kind().hasRadials()) {
-                continue;
-            }
-            double east = station.declination().get().eastDeg();
-            double today =
-                    MagneticModel.WMM2025.variation(station.position(), 0, day).eastDeg();
-            if (Math.abs(Angles.turn(east - today)) > FAR_DEG) {
-                boolean sign = east * today < 0;
-                findings.add(new Finding(
-                        sign ? Oddity.DECLINATION_SIGN : Oddity.DECLINATION_OFF,
-                        station.ident(),
-                        lines.of(station),
-                        String.format(
-                                Locale.ROOT,
-                                "%s has declination %s, but the variation there is %s on %s%s",
-                                station.ident(),
-                                eastOrWest(east),
-                                eastOrWest(today),
-                                day,
-                                sign ? ": the sign looks wrong; east is plus, west is minus" : "; check it")));
-            }
+        return chart.stations().stream()
+                .flatMap(station -> declination(station, lines.of(station), day).stream())
+                .toList();
+    }
+
+    static Optional<Finding> declination(Station station, int line, LocalDate day) {
+        if (station.declination().isEmpty() || !station.kind().hasRadials()) {
+            return Optional.empty();
         }
-        return findings;
+        double east = station.declination().get().eastDeg();
+        double today =
+                MagneticModel.WMM2025.variation(station.position(), 0, day).eastDeg();
+        if (Math.abs(Angles.turn(east - today)) <= FAR_DEG) {
+            return Optional.empty();
+        }
+        boolean sign = east * today < 0;
+        return Optional.of(new Finding(
+                sign ? Oddity.DECLINATION_SIGN : Oddity.DECLINATION_OFF,
+                station.ident(),
+                line,
+                String.format(
+                        Locale.ROOT,
+                        "%s has declination %s, but the variation there is %s on %s%s",
+                        station.ident(),
+                        eastOrWest(east),
+                        eastOrWest(today),
+                        day,
+                        sign ? ": the sign looks wrong; east is plus, west is minus" : "; check it")));
     }
 
     private static String eastOrWest(double east) {

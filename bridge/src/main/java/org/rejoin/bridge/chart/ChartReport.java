@@ -207,6 +207,17 @@ public final class ChartReport {
     }
 
     /**
+     * Whether the declination of one station can be that of its place.
+     *
+     * @param station of any kind
+     * @param day whose variation it is held against, 2025 to 2029 for the model to be exact
+     * @return what is wrong with it, without a line; empty where nothing is, or where it has none
+     */
+    public static Optional<Finding> declination(Station station, LocalDate day) {
+        return ChartMisfits.declination(station, 0, day);
+    }
+
+    /**
      * Everything of an ident.
      *
      * @param ident any case

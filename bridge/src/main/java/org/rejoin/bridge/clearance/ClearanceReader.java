@@ -52,11 +52,28 @@ public final class ClearanceReader {
                 ? Optional.empty()
                 : Optional.of(callsign(source, clearance.callsign(), chart));
         InstructionReader reader = new InstructionReader(source, chart, filed, notes, false);
-        for (InstructionContext instruction : clearance.instruction()) {
+        List<InstructionContext> said = notTakenBack(clearance.instruction(), source, notes);
+        for (InstructionContext instruction : said) {
             reader.add(instruction);
         }
-        boolean changed = clearance.instruction().stream().anyMatch(part -> part.change() != null);
-        return new Clearance(text, callsign, reader.finished(changed), notes);
+        boolean changed = said.stream().anyMatch(part -> part.change() != null);
+        List<Instruction> instructions = reader.finished(changed);
+        return new Clearance(
+                text, callsign, instructions, notes.stream().distinct().toList());
+    }
+
+    /** "Fly heading 120, disregard, fly heading 020": in one breath it takes back what stands before it. */
+    private static List<InstructionContext> notTakenBack(
+            List<InstructionContext> said, Source source, List<String> notes) {
+        for (int i = said.size() - 2; i > 0; i--) {
+            if (said.get(i).cancel() != null && said.get(i).getText().equalsIgnoreCase("disregard")) {
+                notes.add("\""
+                        + source.words(said.get(0).getStart(), said.get(i - 1).getStop())
+                        + "\": taken back by \"disregard\"");
+                return said.subList(i + 1, said.size());
+            }
+        }
+        return said;
     }
 
     /** The letter O for a zero: what stands there is nothing else, and is not guessed. */

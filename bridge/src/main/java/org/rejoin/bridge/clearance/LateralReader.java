@@ -131,7 +131,10 @@ final class LateralReader {
         }
         String airway = places.airway(spoken.airway());
         read.add(new Instruction.InterceptAirway(airway));
-        if (spoken.along().getChildCount() > 0) {
+        AlongContext along = spoken.along();
+        if (along.getChildCount() == 1 && along.COMPASS_BOUND() != null) {
+            way(airway, along, Optional.empty(), Optional.empty());
+        } else if (along.getChildCount() > 0) {
             joinAt(spoken.airway(), spoken.along());
         }
     }
@@ -183,7 +186,41 @@ final class LateralReader {
         } else if (along.namedPlace() != null) {
             to = Optional.of(places.waypointOn(airway, along.namedPlace()));
         }
+        if (along.COMPASS_BOUND() != null) {
+            way(airway, along, at.filter(fix -> along.awayFrom() == null), to);
+        }
         return new Instruction.JoinAirway(airway, at, to, away);
+    }
+
+    /** "Southbound" must be how the airway is flown from fix to fix, or else along the filed route. */
+    private void way(String airway, AlongContext along, Optional<Waypoint> at, Optional<Waypoint> to)
+            throws ClearanceException {
+        String said = LineReader.bound(along.COMPASS_BOUND());
+        List<FiledRoute.Segment> legs = filed.segments().stream()
+                .filter(segment -> segment.airway().filter(airway::equals).isPresent())
+                .toList();
+        Optional<Waypoint> from =
+                to.isPresent() || legs.isEmpty() ? at : Optional.of(legs.get(0).from());
+        Optional<Waypoint> end = to.isPresent() || legs.isEmpty()
+                ? to
+                : Optional.of(legs.get(legs.size() - 1).to());
+        if (from.isEmpty() || end.isEmpty() || from.equals(end)) {
+            notes.add("\"" + said + "bound\": which way " + airway
+                    + " is flown is taken from the rest of the clearance; ask if that is another");
+            return;
+        }
+        double course = Math.toRadians(
+                from.get().position().to(end.get().position()).initial().deg());
+        double north = said.startsWith("north") ? 1 : said.startsWith("south") ? -1 : 0;
+        double east = said.endsWith("east") ? 1 : said.endsWith("west") ? -1 : 0;
+        if (north * Math.cos(course) + east * Math.sin(course) <= 0) {
+            throw source.refuse(
+                    along.COMPASS_BOUND().getSymbol(),
+                    along.COMPASS_BOUND().getSymbol(),
+                    ClearanceException.Code.NOT_UNDERSTOOD,
+                    "\"" + said + "bound\": from " + from.get().ident() + " to "
+                            + end.get().ident() + " " + airway + " does not go that way; ask which way is meant");
+        }
     }
 
     private Instruction.Away away(AwayFromContext spoken) throws ClearanceException {

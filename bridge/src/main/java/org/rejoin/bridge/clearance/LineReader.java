@@ -21,6 +21,7 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 
 import org.antlr.v4.runtime.ParserRuleContext;
+import org.antlr.v4.runtime.tree.TerminalNode;
 import org.jspecify.annotations.Nullable;
 
 /** Radials, courses and bearings, in whatever order they are said. */
@@ -63,6 +64,16 @@ final class LineReader {
         int degrees = quantities.degrees(spoken.number(), what);
         boolean inbound =
                 spoken.QDM() != null || spoken.INBOUND() != null || (spoken.TO() != null && spoken.QDR() == null);
+        Sense said = sense(spoken.sense());
+        boolean otherWay = said == (inbound ? Sense.OUTBOUND : Sense.INBOUND);
+        if (otherWay && !inbound && spoken.BEARING() != null) {
+            // A bearing from a station is a line, as its radial is: inbound it is flown on the reciprocal.
+            return line(spoken.place(), degrees + 180, Sense.INBOUND);
+        }
+        if (otherWay) {
+            throw source.notUnderstood(
+                    spoken.sense(), "which way is meant? \"to\" is inbound, a course \"from\" is outbound");
+        }
         return line(spoken.place(), degrees, inbound ? Sense.INBOUND : Sense.OUTBOUND);
     }
 
@@ -177,7 +188,7 @@ final class LineReader {
             if (way.compass() != null) {
                 bound = Optional.of(compass(way.compass()));
             } else if (way.COMPASS_BOUND() != null) {
-                bound = Optional.of(compass(way.COMPASS_BOUND().getText()).replace("bound", ""));
+                bound = Optional.of(bound(way.COMPASS_BOUND()));
             } else {
                 direction = way.CLOCKWISE() != null
                         ? Instruction.ArcDirection.CLOCKWISE
@@ -224,6 +235,11 @@ final class LineReader {
 
     static String compass(CompassContext spoken) {
         return compass(spoken.getText());
+    }
+
+    /** "South" of "southbound". */
+    static String bound(TerminalNode spoken) {
+        return compass(spoken.getText()).replace("bound", "");
     }
 
     private static String compass(String text) {

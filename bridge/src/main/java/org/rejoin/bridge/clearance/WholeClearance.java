@@ -67,7 +67,7 @@ final class WholeClearance {
         for (Instruction each : read) {
             if (each instanceof Noted.ForHold awaited) {
                 if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
-                    notes.add("\"" + awaited.words() + "\": for the hold, or the limit, at which you wait");
+                    notes.add("\"" + awaited.words() + "\": " + awaitedAt());
                 }
             } else if (each instanceof Noted noted) {
                 notes.add("\"" + noted.words() + "\": understood, and not followed here");
@@ -77,6 +77,14 @@ final class WholeClearance {
                         + depart.fix().ident() + ": understood, and not followed here");
             }
         }
+    }
+
+    private String awaitedAt() {
+        return read.stream()
+                .filter(Instruction.ClearedTo.class::isInstance)
+                .map(each -> "for " + ((Instruction.ClearedTo) each).limit().ident() + ", the limit, at which you wait")
+                .reduce((first, last) -> last)
+                .orElse("for the place where you wait; none is said with it");
     }
 
     private void twice(String what, Class<? extends Instruction> kind) {

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
@@ -60,8 +61,9 @@ final class CrossingPlans {
             boolean filed = draft.filed.points().contains(said.fix());
             draft.warn(
                     Warning.Code.CROSSING_NOT_ON_ROUTE,
-                    "%s is to be crossed at %.0f ft, and %s: ask",
+                    "%s is to be crossed %s %.0f ft, and %s: ask",
                     name,
+                    Phraseology.bound(said.bound()),
                     said.feet(),
                     filed ? "it lies behind or is left out on the amended route" : "it is not on the amended route");
             plans.add(new CrossingPlan(

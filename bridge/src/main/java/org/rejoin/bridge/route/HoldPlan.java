@@ -195,8 +195,9 @@ final class HoldPlan {
                 .ifPresent(seconds -> draft.step(
                         "outbound in the wind",
                         "heading = inbound course + 180 - 3 x inbound correction; time = (GS in x inbound time + time of both"
-                                + " turns x tailwind in) / GS out, less what passes before abeam",
-                        "correction %s degrees inbound, heading %s out, %.0f s",
+                                + " turns x tailwind in) / GS out from wings level, less what passes before abeam where that is later",
+                        "correction %s degrees inbound, heading %s out, %.0f s from wings level or abeam the fix,"
+                                + " whichever is later",
                         Angles.signed(holding.correctionDeg(), 1),
                         Angles.figures(holding.outboundHeading().deg()),
                         seconds));

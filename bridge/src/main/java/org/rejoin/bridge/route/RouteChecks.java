@@ -23,25 +23,18 @@ final class RouteChecks {
 
     private static final double WEAK_GEOMETRY_DEG = 30;
 
+    /** So far off an arc one is before the DME shows another tenth, nautical miles. */
+    private static final double OFF_ARC_NM = 0.1;
+
     /** More drift than this is no usual wind, degrees (common practice, no source). */
     private static final double MOST_DRIFT_DEG = 45;
 
     private RouteChecks() {}
 
     static void check(Chart chart, AmendmentDraft draft) {
-        draft.computedFix.ifPresent(fix -> {
-            if (fix.crossingAngleDeg() < WEAK_GEOMETRY_DEG) {
-                draft.warn(
-                        Warning.Code.WEAK_FIX_GEOMETRY,
-                        "the radial and the airway cross at %.0f degrees, under %.0f: one degree of bearing error moves"
-                                + " the fix %.1f NM along the airway",
-                        fix.crossingAngleDeg(),
-                        WEAK_GEOMETRY_DEG,
-                        fix.definitions().get(0).distanceNm()
-                                * Math.tan(Math.toRadians(1))
-                                / Math.sin(Math.toRadians(Math.max(fix.crossingAngleDeg(), 0.1))));
-            }
-        });
+        draft.computedFix
+                .filter(fix -> fix.crossingAngleDeg() < WEAK_GEOMETRY_DEG)
+                .ifPresent(fix -> weakGeometry(draft, fix));
         draft.computedFix.ifPresent(fix -> roomAfterFix(draft, fix));
         flownTwice(draft);
         strongWind(draft);
@@ -57,6 +50,21 @@ final class RouteChecks {
                         MagneticModel.decimalYear(draft.situation.date()))
                 .cautions()
                 .forEach(caution -> draft.warn(Warning.Code.MAGNETIC_MODEL, "%s", caution));
+    }
+
+    private static void weakGeometry(AmendmentDraft draft, ComputedFix fix) {
+        boolean arc = draft.legs.stream()
+                .anyMatch(leg -> leg instanceof Leg.DmeArc
+                        && leg.endsAt().filter(fix.fix()::equals).isPresent());
+        double offNm = arc ? OFF_ARC_NM : fix.definitions().get(0).distanceNm() * Math.tan(Math.toRadians(1));
+        draft.warn(
+                Warning.Code.WEAK_FIX_GEOMETRY,
+                "the %s and the airway cross at %.0f degrees, under %.0f: %s moves the fix %.1f NM along the airway",
+                arc ? "arc" : "radial",
+                fix.crossingAngleDeg(),
+                WEAK_GEOMETRY_DEG,
+                arc ? "a tenth of a mile off the arc" : "one degree of bearing error",
+                offNm / Math.sin(Math.toRadians(Math.max(fix.crossingAngleDeg(), 0.1))));
     }
 
     /** The turn onto the radial, the ride along it, and the turn at the fix must fit one behind the other. */

@@ -381,4 +381,80 @@ class ClearanceReaderTest {
                 ClearanceException.class, () -> ClearanceReader.read(text, OceanChart.CHART, OceanChart.filed()));
         assertThat(refused.caretLine()).contains("                 ^^^^^^^^^^^");
     }
+
+    /** A bearing from a beacon is a line, as a radial is: outbound, or inbound on its reciprocal. */
+    @Test
+    void aBearingIsFlownOutboundOrInbound() {
+        assertThat(instructions("intercept the 160 bearing from Nimbus outbound"))
+                .containsExactly(new InterceptBearing(OceanChart.NNB, new MagneticDirection(160), Sense.OUTBOUND));
+        assertThat(instructions("intercept the 160 bearing from Nimbus, track it inbound"))
+                .containsExactly(new InterceptBearing(OceanChart.NNB, new MagneticDirection(160), Sense.INBOUND));
+        assertThat(instructions("intercept the 340 bearing to Nimbus inbound"))
+                .containsExactly(new InterceptBearing(OceanChart.NNB, new MagneticDirection(160), Sense.INBOUND));
+        for (String contradiction : List.of(
+                "intercept the 340 bearing to Nimbus outbound", "intercept the 160 course from Nimbus inbound")) {
+            assertThatThrownBy(() -> ClearanceReader.read(contradiction, OceanChart.CHART, OceanChart.filed()))
+                    .hasMessageContaining("which way is meant?");
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "intercept the AAA 078 radial, track inbound",
+                "intercept the AAA 078 radial, track it inbound",
+                "intercept the AAA 078 radial and proceed inbound",
+                "intercept the AAA 078 radial, and track it inbound",
+                "intercept the AAA 078 radial, then fly it inbound"
+            })
+    void theWayAlongARadialIsSaidInManyWords(String words) {
+        assertThat(instructions(words)).containsExactly(radial(78, Sense.INBOUND));
+    }
+
+    /** The filed route goes along V31 from AAA to BBB, to the north-east. */
+    @Test
+    void aCompassWordOfAnAirwayMustBeItsWay() {
+        assertThat(instructions("join V31 northeastbound, then as filed"))
+                .isEqualTo(instructions("join V31, then as filed"));
+        assertThat(instructions("fly heading 100, intercept V31 northbound"))
+                .isEqualTo(instructions("fly heading 100, intercept V31"));
+        assertThat(read("join V31 eastbound").notes()).isEmpty();
+        assertThatThrownBy(() -> ClearanceReader.read(
+                        "fly heading 100, join V31 southbound", OceanChart.CHART, OceanChart.filed()))
+                .hasMessageContaining("from AAA to BBB V31 does not go that way");
+        assertThatThrownBy(() ->
+                        ClearanceReader.read("join V40 southbound at DDD to CCC", OceanChart.CHART, OceanChart.filed()))
+                .hasMessageContaining("from DDD to CCC V40 does not go that way");
+        assertThat(read("join V40 southbound").notes())
+                .singleElement()
+                .asString()
+                .contains("which way V40 is flown");
+    }
+
+    @Test
+    void disregardTakesBackWhatStandsBeforeItInOneBreath() {
+        Clearance read =
+                read("november one two three alfa bravo, fly heading 120, join V40, disregard, fly heading 020,"
+                        + " intercept V31");
+        assertThat(read.instructions()).isEqualTo(instructions("fly heading 020, intercept V31"));
+        assertThat(read.notes()).containsExactly("\"fly heading 120, join V40\": taken back by \"disregard\"");
+        assertThat(instructions("disregard, fly heading 020")).contains(new Instruction.Cancel(), heading(20));
+    }
+
+    @Test
+    void aNoteIsSaidOnceAndAHoldOnlyWhereThereIsOne() {
+        assertThat(read("direct EEE, hold south of EEE").notes())
+                .doesNotHaveDuplicates()
+                .isNotEmpty();
+        assertThat(read("direct BBB, expect further clearance 1530").notes())
+                .singleElement()
+                .asString()
+                .doesNotContain("the hold")
+                .contains("none is said with it");
+        assertThat(read("cleared to BBB via direct, expect further clearance 1530")
+                        .notes())
+                .singleElement()
+                .asString()
+                .contains("for BBB, the limit, at which you wait");
+    }
 }

@@ -3,15 +3,22 @@ package org.rejoin.console.brief;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.ChartReport;
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.ComputedFix;
+import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.PublishedCourse;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 
@@ -76,6 +83,31 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
         notes.addAll(clearance.notes());
         notes.addAll(route.notes());
         notes.addAll(assumed);
-        return new Brief(chart, route, notes);
+        notes.addAll(declinations(chart, route));
+        return new Brief(chart, route, notes.stream().distinct().toList());
+    }
+
+    /** What is wrong with the stations by which the numbers of this brief are reckoned. */
+    private static List<String> declinations(Chart chart, AmendedRoute route) {
+        Stream<Station> ofCourse = route.course().map(Course::station).stream();
+        Stream<Station> ofFix = route.computedFix().stream()
+                .flatMap(fix -> fix.definitions().stream())
+                .map(ComputedFix.Definition::station);
+        Stream<Station> ofHold = route.clearance().instructions().stream()
+                .filter(Instruction.Hold.class::isInstance)
+                .flatMap(hold -> ((Instruction.Hold) hold).line().stream())
+                .filter(Instruction.HoldLine.OnRadial.class::isInstance)
+                .map(line -> ((Instruction.HoldLine.OnRadial) line).station());
+        Stream<Station> ofLegs = route.legs().stream()
+                .flatMap(leg -> leg instanceof Leg.DmeArc arc
+                        ? Stream.of(arc.station())
+                        : PublishedCourse.of(leg, chart, route.situation()).flatMap(PublishedCourse::station).stream());
+        return Stream.of(ofCourse, ofFix, ofHold, ofLegs)
+                .flatMap(stations -> stations)
+                .distinct()
+                .flatMap(station ->
+                        ChartReport.declination(station, route.situation().date()).stream())
+                .map(finding -> finding.text() + "; until it is put right, what is reckoned by its radials is off")
+                .toList();
     }
 }

@@ -187,9 +187,13 @@ final class BriefPicture {
     }
 
     private static String theFix(ComputedFix fix, AmendedRoute route) {
+        boolean onArc = route.legs().stream()
+                .anyMatch(leg -> leg instanceof Leg.DmeArc
+                        && leg.endsAt().filter(fix.fix()::equals).isPresent());
         String where = Words.say(
-                "The course crosses %s between %s and %s where no fix is published: that crossing is the fix to make, %.1f"
+                "The %s crosses %s between %s and %s where no fix is published: that crossing is the fix to make, %.1f"
                         + " NM from %s.",
+                onArc ? "arc" : "course",
                 RouteWords.airway(fix.segment()),
                 fix.segment().from().ident(),
                 fix.segment().to().ident(),

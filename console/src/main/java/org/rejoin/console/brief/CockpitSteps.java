@@ -114,11 +114,36 @@ final class CockpitSteps {
                                 arc.path().lengthNm()));
                 out.detail("keep the DME at it, within 1 NM; the station is off the "
                         + Words.side(arc.path().clockwise()) + " wing tip");
-                double speed = route.situation().trueAirspeedKt();
-                out.detail(Words.say(
-                        "leave it %s of radial early for a right-angled turn at standard rate",
-                        Angles.degrees(Math.toDegrees(Turn.standardRadiusNm(speed) / arc.distanceNm()))));
+                turnOff(arc);
             }
+        }
+    }
+
+    /** The turn with which an arc is left; at a computed fix it is told there. */
+    private void turnOff(Leg.DmeArc arc) {
+        List<Leg> legs = route.legs();
+        int next = legs.indexOf(arc) + 1;
+        boolean told = route.turnAtComputedFix()
+                .filter(fix -> fix.fix().equals(arc.to()))
+                .isPresent();
+        if (told || next >= legs.size() || legs.get(next).line().isEmpty()) {
+            return;
+        }
+        Leg leg = legs.get(next);
+        double turn = arc.path()
+                .courseAt(arc.path().lengthNm())
+                .turnTo(leg.line().get().courseAt(leg.joinedAtNm()));
+        double leadNm = Turn.standardRadiusNm(route.situation().trueAirspeedKt())
+                * Math.tan(Math.toRadians(Math.min(Math.abs(turn), 150) / 2));
+        double radialDeg = Math.toDegrees(leadNm / arc.distanceNm());
+        if (Math.abs(turn) >= 1) {
+            out.detail(Words.say(
+                    "where it is left turn %s %s%s",
+                    Words.side(turn),
+                    Angles.degrees(Math.abs(turn)),
+                    radialDeg < 0.5
+                            ? ""
+                            : Words.say("; begin %s of radial before, at standard rate", Angles.degrees(radialDeg))));
         }
     }
 
@@ -145,10 +170,11 @@ final class CockpitSteps {
         out.numbered(
                 "Hold",
                 Words.say(
-                        "at %s on %s: inbound course %s, %s turns, %s%s",
+                        "at %s on %s: inbound course %s%s, %s turns, %s%s",
                         hold.fix().ident(),
                         hold.line(),
                         Words.direction(hold.inbound().deg()),
+                        reference(hold),
                         Words.side(hold.right()),
                         length,
                         hold.published() ? ", as published" : ""));
@@ -162,7 +188,7 @@ final class CockpitSteps {
                 .map(heading -> Angles.figures(heading.deg()))
                 .collect(Collectors.joining(", then "));
         out.detail(Words.say(
-                "you arrive on heading %s: %s entry%s, heading %s",
+                "by the compass you arrive on heading %s: %s entry%s, heading %s",
                 Angles.figures(hold.arrivalHeading().deg()),
                 hold.entry().name().toLowerCase(Locale.ROOT),
                 hold.orEntry()
@@ -176,13 +202,25 @@ final class CockpitSteps {
                         .map(heading -> Angles.figures(heading.deg()))
                         .orElse("not possible in this wind"),
                 Angles.figures(hold.outboundHeading().deg()),
-                hold.outboundSeconds().stream()
-                        .mapToObj(seconds -> Words.say(", %.0f s from abeam the fix", seconds))
-                        .collect(Collectors.joining())));
+                hold.outboundSeconds().isPresent() ? ", " + RouteWords.outbound(hold) : ""));
         out.detail(Words.say("at most %.0f knots by the airspeed indicator", hold.maximumSpeedKt()));
         hold.expectFurtherClearance()
                 .ifPresent(
                         time -> out.detail("expect further clearance at " + time + "; without a radio leave it then"));
+    }
+
+    /** By whose north the inbound course counts: its headings, by the compass, are of another. */
+    private String reference(Holding hold) {
+        double toTrue = Angles.turn(hold.inboundTrue().deg() - hold.inbound().deg());
+        return brief.chart().stations().stream()
+                .filter(station ->
+                        hold.line().contains(station.ident()) || hold.fix().equals(station))
+                .filter(station -> station.declination()
+                        .filter(declination -> Math.abs(declination.eastDeg() - toTrue) < 0.01)
+                        .isPresent())
+                .findFirst()
+                .map(station -> " by " + station.ident())
+                .orElse("");
     }
 
     private void limit(Waypoint limit) {
@@ -273,8 +311,12 @@ final class CockpitSteps {
                 Angles.degrees(met.angleDeg()),
                 Words.side(met.turnsRight()),
                 route.legs().get(route.courseLeg()) instanceof Leg.DmeArc ? "the arc " : "course ",
-                PublishedCourse.magneticDeg(route.legs().get(route.courseLeg()), brief.chart(), route.situation())
-                        .map(deg -> Angles.figures(deg) + " ")
+                PublishedCourse.of(route.legs().get(route.courseLeg()), brief.chart(), route.situation())
+                        .map(course -> Angles.figures(course.magneticDeg())
+                                + course.station()
+                                        .map(station -> " by " + station.ident())
+                                        .orElse("")
+                                + " ")
                         .orElse(""),
                 Words.tenths(met.course().deg())));
         out.detail(Words.say(
@@ -289,7 +331,8 @@ final class CockpitSteps {
         out.numbered("Computed fix", Words.say("%s: %s", fix.fix().ident(), Words.place(at)));
         out.detail(Words.decimal(at) + " degrees");
         out.detail(Words.say(
-                "on %s; the lines cross at %s", RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
+                "on %s; the lines cross at %s",
+                RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
         for (ComputedFix.Definition definition : fix.definitions()) {
             RadialDistance way =
                     new RadialDistance(definition.station(), definition.radial(), definition.distanceNm());

@@ -2,6 +2,7 @@ package org.rejoin.console.brief;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Angles;
@@ -50,11 +51,30 @@ final class NavigatorSteps {
                             : direct.to().ident() + " is not in the flight plan: insert it first, then go direct to it"
                                     + " there. Left out: the navigator does not know what follows it.");
         } else {
-            steps.add("Leave the flight plan as it is; nothing is to be set before ATC says how the route goes on.");
+            onward(route, steps);
         }
         arcAndHold(route, steps);
         changes(route, steps);
         return steps;
+    }
+
+    /** The leg behind the heading and the arcs, where ATC has said it. */
+    private static void onward(AmendedRoute route, List<String> steps) {
+        Optional<Leg> next = route.legs().stream()
+                .filter(leg -> !(leg instanceof Leg.DmeArc)
+                        && leg.line().isPresent()
+                        && leg.endsAt().isPresent())
+                .findFirst();
+        if (next.isEmpty()) {
+            steps.add("Leave the flight plan as it is; nothing is to be set before ATC says how the route goes on.");
+            return;
+        }
+        boolean arc = route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance);
+        steps.add(Words.say(
+                "Hold the sequencing until %s; then make the leg to %s the active one and let it sequence again. Left out:"
+                        + " the navigator guides along a leg that is no longer flown.",
+                arc ? "you leave the arc" : "established",
+                next.get().endsAt().orElseThrow().ident()));
     }
 
     private static void outbound(Course course, ComputedFix fix, boolean turns, List<String> steps) {

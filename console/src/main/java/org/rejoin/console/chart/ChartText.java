@@ -148,13 +148,14 @@ public final class ChartText {
         long dropped = problems.stream().filter(ChartReader.Problem::fatal).count();
         lines.add("");
         lines.add(
-                problems.isEmpty()
-                        ? "No problems."
-                        : Words.count(problems.size(), "problem") + ", for " + dropped
-                                + " of them a record was left out:");
+                problems.isEmpty() ? "No problems." : Words.count(problems.size(), "problem") + leftOut(dropped) + ":");
         listed(problems.stream()
                 .map(problem -> at(problem.line()) + problem.what() + (problem.fatal() ? " (left out)" : ""))
                 .toList());
+    }
+
+    private static String leftOut(long records) {
+        return records == 0 ? "" : ", " + Words.count((int) records, "record") + " left out";
     }
 
     private void listed(List<String> all) {

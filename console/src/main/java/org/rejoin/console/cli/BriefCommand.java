@@ -200,7 +200,7 @@ final class BriefCommand implements Callable<Integer> {
     /** The code stands first, for scripts; for a person the words that are meant are shown under it. */
     private int refuse(ClearanceException e, int problems) {
         PrintWriter err = spec.commandLine().getErr();
-        String onChart = problems == 0 ? "" : " (the chart has " + problems + " problems of its own)";
+        String onChart = problems == 0 ? "" : " (the chart has " + Words.count(problems, "problem") + " of its own)";
         err.println(e.code() + ": " + String.valueOf(e.getMessage()).replaceAll("\\s+", " ") + onChart);
         if (json) {
             Rejoin.refusalInJson(spec.commandLine(), e.code().name(), String.valueOf(e.getMessage()));
@@ -217,7 +217,7 @@ final class BriefCommand implements Callable<Integer> {
 
     /** Only where the words pointed at are of the clearance: the filed route is read with the same exception. */
     private Optional<String> pointAt(ClearanceException e) {
-        return e.caretLine().filter(caret -> {
+        return e.caretLine().filter(caret -> !clearance.isBlank()).filter(caret -> {
             int column = e.column().orElse(0);
             int end = column + e.length();
             return end <= clearance.length()

@@ -9,6 +9,7 @@ import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -47,10 +48,14 @@ final class PilotsForget implements Callable<Integer> {
                 int count = book.list(AttemptQuery.ALL.of(pilot), HomeOption.progress(spec))
                         .rows()
                         .size();
-                ask(count);
+                if (count > 0 || book.roster().find(pilot).isPresent()) {
+                    ask(count);
+                }
             }
             int removed = BadInput.in(() -> book.forget(pilot));
-            spec.commandLine().getOut().println(removed + " attempts of " + CleanText.line(pilot) + " removed");
+            spec.commandLine()
+                    .getOut()
+                    .println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
             return Rejoin.DONE;
         });
     }
@@ -58,8 +63,12 @@ final class PilotsForget implements Callable<Integer> {
     private void ask(int count) throws BadInput, IOException {
         spec.commandLine()
                 .getErr()
-                .println("Remove " + count + " attempts of " + CleanText.line(pilot)
-                        + " and all else that is kept of this pilot? There is no way back. Type yes:");
+                .println("Remove "
+                        + (count == 0 ? "" : Words.count(count, "attempt") + " of " + CleanText.line(pilot) + " and ")
+                        + (count == 0
+                                ? "all that is kept of " + CleanText.line(pilot)
+                                : "all else that is kept of this pilot")
+                        + "? There is no way back. Type yes:");
         BufferedReader in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
         String answer = Objects.requireNonNullElse(in.readLine(), "");
         if (!answer.strip().equalsIgnoreCase("yes")) {

@@ -25,6 +25,7 @@ import org.slf4j.LoggerFactory;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
@@ -62,6 +63,9 @@ public final class Rejoin implements Callable<Integer> {
             PilotsCommand.class,
             CompletionCommand.class,
             ManCommand.class);
+
+    /** Asks for JSON, of each command that has it. */
+    private static final String JSON = "--json";
 
     /** Done. */
     static final int DONE = 0;
@@ -136,6 +140,30 @@ public final class Rejoin implements Callable<Integer> {
      * @return 0 done, 2 bad usage or input, 3 unsure (feed learn), 1 anything else
      */
     public static int run(PrintWriter out, PrintWriter err, String... args) {
+        try {
+            return execute(out, err, args);
+        } catch (OutOfMemoryError e) { // what was being read is garbage by now: there is room for a line
+            LoggerFactory.getLogger(Rejoin.class).debug("command failed", e);
+            return broken(
+                    out,
+                    err,
+                    "this needs more memory than the "
+                            + (Runtime.getRuntime().maxMemory() >> 20)
+                            + " MB that Java may take; give it more, as with java -Xmx2g -jar rejoin.jar",
+                    args);
+        } catch (LinkageError e) {
+            return broken(
+                    out,
+                    err,
+                    "a part of the program is missing or damaged: " + oneLine(e)
+                            + "; put the program's file in its place again" + details(e, err, args),
+                    args);
+        } catch (RuntimeException | Error e) {
+            return broken(out, err, unexpected(e) + details(e, err, args), args);
+        }
+    }
+
+    private static int execute(PrintWriter out, PrintWriter err, String... args) {
         Rejoin program = new Rejoin();
         Optional<Path> place = SettingsFile.place(System::getenv, System.getProperty("os.name", ""));
         boolean settings = place.filter(Files::isRegularFile).isPresent();
@@ -162,15 +190,34 @@ public final class Rejoin implements Callable<Integer> {
             return BAD_INPUT;
         });
         command.setExecutionExceptionHandler((e, line, ignored) -> failed(e, line, List.of(args)));
-        try {
-            return command.execute(args);
-        } catch (OutOfMemoryError e) { // what was being read is garbage by now: there is room for a line
-            LoggerFactory.getLogger(Rejoin.class).debug("command failed", e);
-            err.println("rejoin: this needs more memory than the "
-                    + (Runtime.getRuntime().maxMemory() >> 20)
-                    + " MB that Java may take; give it more, as with java -Xmx2g -jar rejoin.jar");
-            return FAILED;
+        return command.execute(args);
+    }
+
+    /** Whatever is broken, the log may be too: the details are printed without it. */
+    private static String details(Throwable e, PrintWriter err, String... args) {
+        if (!List.of(args).contains("--verbose")) {
+            return " (run again with --verbose for details)";
         }
+        e.printStackTrace(err);
+        return "";
+    }
+
+    private static int broken(PrintWriter out, PrintWriter err, String text, String... args) {
+        err.println("rejoin: " + text);
+        err.flush();
+        if (List.of(args).contains(JSON)) {
+            try {
+                out.println(refusal("FAILED", text));
+                out.flush();
+            } catch (LinkageError e) {
+                err.println("rejoin: and so is what writes JSON");
+            }
+        }
+        return FAILED;
+    }
+
+    private static String unexpected(Throwable e) {
+        return "unexpected: " + e.getClass().getSimpleName() + ": " + oneLine(e);
     }
 
     /** The program with all its commands. */
@@ -194,17 +241,25 @@ public final class Rejoin implements Callable<Integer> {
         return named.isEmpty() ? COMMANDS : named;
     }
 
+    /** Who asked for JSON reads what was wrong where the answer would be. Typed, or from the settings. */
     private static void inJson(CommandLine line, List<String> args, String code, String text) {
-        if (line.getCommandSpec().name().equals("brief") && args.contains("--json")) {
+        OptionSpec option = line.getCommandSpec().findOption(JSON);
+        boolean set = option != null && Boolean.TRUE.equals(option.getValue());
+        if (set || args.contains(JSON)) {
             refusalInJson(line, code, text);
         }
     }
 
-    /** Of {@code brief --json} a program reads the refusal where it reads the answer. */
+    /** Of every command with {@code --json} a program reads the refusal where it reads the answer. */
     static void refusalInJson(CommandLine line, String code, String text) {
+        line.getOut().println(refusal(code, text));
+        line.getOut().flush();
+    }
+
+    private static String refusal(String code, String text) {
         ObjectNode error = JsonNodeFactory.instance.objectNode();
         error.putObject("error").put("code", code).put("text", text);
-        line.getOut().println(error);
+        return error.toString();
     }
 
     private static int failed(Exception e, CommandLine line, List<String> args) {
@@ -221,17 +276,18 @@ public final class Rejoin implements Callable<Integer> {
             return BAD_INPUT;
         }
         if (e instanceof IOException || e instanceof UncheckedIOException) {
-            line.getErr()
-                    .println("rejoin: " + (e instanceof FileSystemException file ? OutputFile.said(file) : oneLine(e)));
-            return OutputFile.isBadPlace(e) ? BAD_INPUT : FAILED;
+            String said = e instanceof FileSystemException file ? OutputFile.said(file) : oneLine(e);
+            line.getErr().println("rejoin: " + said);
+            boolean badPlace = OutputFile.isBadPlace(e);
+            inJson(line, args, badPlace ? "BAD_INPUT" : "FAILED", said);
+            return badPlace ? BAD_INPUT : FAILED;
         }
-        line.getErr()
-                .println("rejoin: unexpected: " + e.getClass().getSimpleName() + ": " + oneLine(e)
-                        + " (run again with --verbose for details)");
+        line.getErr().println("rejoin: " + unexpected(e) + " (run again with --verbose for details)");
+        inJson(line, args, "FAILED", unexpected(e));
         return FAILED;
     }
 
-    private static String oneLine(Exception e) {
+    private static String oneLine(Throwable e) {
         String message = e.getMessage() == null ? e.toString() : e.getMessage();
         return message.lines()
                 .findFirst()

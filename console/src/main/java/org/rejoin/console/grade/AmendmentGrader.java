@@ -180,10 +180,11 @@ final class AmendmentGrader {
         if (replaced && criteria.removeIf(criterion -> !criterion.judged() && criterion.toS() == lastS)) {
             notes.add("what was not due when the next clearance came is not judged");
         }
-        criteria.replaceAll(criterion ->
-                faults.stream().anyMatch(fault -> concerns(fault).name().equals(criterion.code()))
-                        ? criterion.notMet()
-                        : criterion);
+        criteria.replaceAll(criterion -> faults.stream()
+                .filter(fault -> concerns(fault).name().equals(criterion.code()))
+                .findFirst()
+                .map(fault -> criterion.notMet("fault " + fault.code()))
+                .orElse(criterion));
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
             double cost = faults.stream().mapToDouble(Fault::cost).sum();
             criteria.add(Criterion.judged(

@@ -150,12 +150,12 @@ public record Criterion(
                 Optional.of(why));
     }
 
-    /** The same with a fault of the same thing: never beside "met". */
-    Criterion notMet() {
+    /** The same with a fault of the same thing: never beside "met", and the title says why. */
+    Criterion notMet(String why) {
         return verdict == Verdict.MET
                 ? new Criterion(
                         code,
-                        title,
+                        title + "; " + why,
                         measured,
                         unit,
                         limit,

@@ -73,9 +73,9 @@ public final class EventText {
                 yield Words.say("overshoot: %.2f NM past the line", e.maxCrossTrackNm())
                         + (e.settledAfterS().isPresent()
                                 ? Words.say(
-                                        ", back on it after %.0f s",
+                                        ", established on it %.0f s after it was crossed",
                                         e.settledAfterS().getAsDouble())
-                                : ", never back on it");
+                                : ", never established on it");
             }
             case FLOWN_THROUGH ->
                 Words.say(

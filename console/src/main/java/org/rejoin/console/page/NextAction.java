@@ -21,6 +21,7 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.log.EventText;
+import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /**
@@ -204,7 +205,7 @@ record NextAction(String text, double inNm) {
                     toGo);
         }
         String length = hold.outboundSeconds().isPresent() && hold.legNm().isEmpty()
-                ? String.format(Locale.ROOT, "%.0f s", hold.outboundSeconds().getAsDouble())
+                ? RouteWords.outbound(hold)
                 : hold.legNm().isPresent()
                         ? String.format(Locale.ROOT, "%.0f NM", hold.legNm().getAsDouble())
                         : "a minute";

@@ -172,10 +172,7 @@ final class ClearanceSheet {
                         EventText.word(hold.entry()),
                         Angles.figures(hold.entryHeadings().get(0).deg()),
                         Angles.figures(hold.outboundHeading().deg()),
-                        hold.outboundSeconds().isPresent()
-                                ? Words.say(
-                                        " for %.0f s", hold.outboundSeconds().getAsDouble())
-                                : "",
+                        hold.outboundSeconds().isPresent() ? " for " + RouteWords.outbound(hold) : "",
                         hold.maximumSpeedKt(),
                         hold.expectFurtherClearance()
                                 .map(time -> "; further clearance expected at " + time)

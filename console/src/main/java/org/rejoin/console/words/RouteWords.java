@@ -27,6 +27,9 @@ import org.rejoin.bridge.route.Leg;
  */
 public final class RouteWords {
 
+    /** Nearer than this to the inbound course of a hold, that is flown, degrees (common practice, no source). */
+    private static final double INBOUND_DEG = 2;
+
     /** A line this long turns by less on its way; common practice, no source. */
     private static final double SAME_COURSE_DEG = 15;
 
@@ -96,9 +99,19 @@ public final class RouteWords {
                 hold.entry().name().toLowerCase(Locale.ROOT),
                 Angles.figures(hold.entryHeadings().get(0).deg()),
                 Angles.figures(hold.outboundHeading().deg()),
-                hold.outboundSeconds().isPresent()
-                        ? Words.say(" for %.0f s", hold.outboundSeconds().getAsDouble())
-                        : "");
+                hold.outboundSeconds().isPresent() ? " for " + outbound(hold) : "");
+    }
+
+    /**
+     * The time outbound of a hold, and from when it counts.
+     *
+     * @param hold whose time outbound is known
+     * @return for example "54 s from wings level or abeam the fix, whichever is later"
+     */
+    public static String outbound(Holding hold) {
+        return Words.say(
+                "%.0f s from wings level or abeam the fix, whichever is later",
+                hold.outboundSeconds().orElseThrow());
     }
 
     /**
@@ -219,7 +232,12 @@ public final class RouteWords {
                 + route.filter(amended -> isToIntercept(trueDeg, amended))
                         .flatMap(AmendedRoute::course)
                         .map(course -> toSet(course) + " (" + Angles.figures(trueDeg) + " true)")
-                        .orElseGet(() -> magnetic(trueDeg, route));
+                        .orElseGet(() -> route.flatMap(AmendedRoute::holding)
+                                .filter(hold ->
+                                        Math.abs(Angles.turn(hold.inboundTrue().deg() - trueDeg)) < INBOUND_DEG)
+                                .map(hold -> Angles.figures(hold.inbound().deg()) + " inbound to "
+                                        + hold.fix().ident() + " (" + Angles.figures(trueDeg) + " true)")
+                                .orElseGet(() -> magnetic(trueDeg, route)));
     }
 
     /** Whether a course is that of the line to intercept, and not of a leg after it. */

@@ -273,6 +273,9 @@ class AttemptsCommandTest {
         try {
             System.setIn(new ByteArrayInputStream("no\n".getBytes(StandardCharsets.UTF_8)));
             assertThat(run("pilots", "forget", "Ann", "--home", home())).isEqualTo(2);
+            assertThat(err).contains("Remove 1 attempt of Ann and all else");
+            assertThat(run("pilots", "forget", "Nobody", "--home", home())).isEqualTo(2);
+            assertThat(err).hasLineCount(1).contains("nothing is known of a pilot Nobody");
             assertThat(list()).hasSize(2);
             System.setIn(new ByteArrayInputStream("yes\n".getBytes(StandardCharsets.UTF_8)));
             assertThat(run("pilots", "forget", "Ann", "--home", home())).as(err).isZero();

@@ -391,4 +391,82 @@ final class BriefCommandTest {
                 .doesNotContain("NaN");
         assertThat(out.toString()).contains("Arc", "Hold", "entry", "by AAA");
     }
+
+    /** The radial that the arc is left at is V31 itself: ATC has said how the route goes on. */
+    @Test
+    void anArcLeftOntoAnAirwayIsSetAndTheTurnOffItIsTheOneThatIsThere() {
+        assertThat(brief(
+                        "AAA V31 BBB",
+                        "fly heading 050, join the AAA 20 DME arc clockwise, intercept V31, then as filed",
+                        "38.1,-55.1",
+                        "--date",
+                        "2026-06-01"))
+                .as(err.toString())
+                .isZero();
+        String said = out.toString().replaceAll("\\s+", " ");
+        assertThat(said)
+                .contains(
+                        "The arc crosses V31", "Hold the sequencing until you leave the arc; then make the leg to BBB")
+                .doesNotContain("nothing is to be set", "right-angled", "The course crosses");
+        assertThat(brief(
+                        "AAA V31 BBB",
+                        "fly heading 050, join the AAA 20 DME arc clockwise, arc to the AAA 090 radial, then direct BBB",
+                        "38.1,-55.1",
+                        "--date",
+                        "2026-06-01"))
+                .as(err.toString())
+                .isZero();
+        assertThat(out.toString().replaceAll("\\s+", " "))
+                .containsPattern(
+                        "where it is left turn (left|right) \\d+ degrees; begin \\d+ degrees? of radial before");
+    }
+
+    @Test
+    void theTimeOutboundOfAHoldSaysFromWhenItCounts() {
+        assertThat(brief(
+                        "AAA V31 BBB",
+                        "direct BBB, hold east of BBB on the 090 radial, right turns",
+                        "38.9,-53.7",
+                        "--wind",
+                        "253/30"))
+                .as(err.toString())
+                .isZero();
+        assertThat(out.toString().replaceAll("\\s+", " "))
+                .containsPattern("\\d+ s from wings level or abeam the fix, whichever is later")
+                .doesNotContain("s from abeam");
+    }
+
+    @Test
+    void aDeclinationOfTheWrongSignIsSaidWhereItsStationIsUsed() throws IOException {
+        Files.writeString(chart, CHART.replace("declination_deg: -18.0", "declination_deg: 18.0"));
+        String[] day = {"--date", "2026-06-01"};
+        assertThat(brief("CCC V40 DDD", RADIAL_OUT.replace("078", "042"), "38.60,-54.90", day))
+                .as(err.toString())
+                .isZero();
+        assertThat(out.toString().replaceAll("\\s+", " "))
+                .containsOnlyOnce("note: AAA has declination 18.0 degrees east, but the variation there is")
+                .contains("the sign looks wrong");
+        assertThat(brief("CCC V40 DDD", "direct DDD", "38.60,-54.90", day)).isZero();
+        assertThat(out.toString()).doesNotContain("AAA has declination");
+        Files.writeString(chart, CHART);
+        assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", day)).isZero();
+        assertThat(out.toString()).doesNotContain("has declination");
+    }
+
+    @Test
+    void nothingSaidPointsAtNothingAndOneProblemIsOne() throws IOException {
+        Files.writeString(
+                chart,
+                CHART.replace("airways:", "fixes:\n  - {ident: LOST, latitude_deg: 95, longitude_deg: 0}\nairways:"));
+        assertThat(brief("AAA V31 BBB", "", "38.0,-55.0")).isEqualTo(2);
+        assertThat(err.toString()).hasLineCount(1).contains("nothing was said", "(the chart has 1 problem of its own)");
+    }
+
+    @Test
+    void aCrossingThatIsNotOnTheRouteKeepsItsBound() {
+        assertThat(brief("AAA V31 BBB", "direct BBB, cross CCC at or above 5000", "38.0,-54.5", "--date", "2026-06-01"))
+                .isZero();
+        assertThat(out.toString().replaceAll("\\s+", " "))
+                .contains("CROSSING_NOT_ON_ROUTE: CCC is to be crossed at or above 5000 ft");
+    }
 }

@@ -23,7 +23,6 @@ import org.rejoin.console.brief.Brief;
 import org.rejoin.console.brief.BriefText;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
-
 import org.rejoin.console.live.FlightView;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -94,6 +93,33 @@ class MannersTest {
         Said usage = run("brief", "--json");
         assertThat(JSON.readTree(usage.out()).at("/error/code").asText()).isEqualTo("BAD_USAGE");
         assertThat(run("brief").out()).isEmpty();
+    }
+
+    /** One object of one form, wherever JSON can be asked for: the exit code and the line for people stay as they are. */
+    @ParameterizedTest
+    @CsvSource({
+        "debrief nothere --json, BAD_INPUT",
+        "fly nothere --json, BAD_INPUT",
+        "fly --rate -3 --json, BAD_USAGE",
+        "listen nothere --json, BAD_INPUT",
+        "chart nothere --json, BAD_INPUT",
+        "attempts --home nothere --json, BAD_INPUT",
+        "drill make --chart nothere --json, BAD_INPUT",
+        "feed check nothere --json, BAD_INPUT",
+        "lesson check nothere --json, BAD_USAGE",
+    })
+    void badInputIsOneObjectOfJsonWhereverJsonIsAskedFor(String words, String code) throws IOException {
+        Said said = run(words.split(" "));
+        assertThat(said.code()).as(said.err()).isEqualTo(2);
+        assertThat(said.out()).hasLineCount(1);
+        JsonNode error = JSON.readTree(said.out()).path("error");
+        assertThat(error.path("code").asText()).isEqualTo(code);
+        assertThat(error.path("text").asText()).isNotBlank();
+        assertThat(said.err())
+                .hasLineCount(1)
+                .startsWith("rejoin: ")
+                .contains(error.path("text").asText());
+        assertThat(run(words.replace(" --json", "").split(" ")).out()).isEmpty();
     }
 
     @Test

@@ -76,6 +76,30 @@ class OneLineTest {
         }
     }
 
+    /** As in a file that was cut off or changed on its way: a class that nothing can be made of is met first. */
+    @Test
+    void aDamagedProgramIsSaidInOneLineAndInFullWhereThatIsAskedFor() throws Exception {
+        Path damaged = folder.resolve("damaged").resolve("org/rejoin/bridge/chart/io/ChartReader.class");
+        Files.createDirectories(damaged.getParent());
+        Files.write(damaged, new byte[] {1, 2, 3});
+        List<String> java = List.of("-Xshare:off", "-Xbootclasspath/a:" + folder.resolve("damaged"));
+        List<String> chart = List.of("chart", "any.yaml", "--json");
+        try (RealProgram program = RealProgram.start(folder, 0, java, Map.of(), chart)) {
+            assertThat(program.awaitEnd()).isEqualTo(1);
+            assertThat(program.said().lines().filter(line -> !line.startsWith("{")))
+                    .singleElement()
+                    .asString()
+                    .startsWith("rejoin: a part of the program is missing or damaged: ")
+                    .endsWith("(run again with --verbose for details)");
+            assertThat(program.said()).contains("{\"error\":{\"code\":\"FAILED\"");
+        }
+        try (RealProgram program =
+                RealProgram.start(folder, 0, java, Map.of(), List.of("chart", "any.yaml", "--verbose"))) {
+            assertThat(program.awaitEnd()).isEqualTo(1);
+            assertThat(program.said()).contains("\tat org.rejoin.console.cli.ChartCommand");
+        }
+    }
+
     @ParameterizedTest
     @ValueSource(
             strings = {"", "[1, 2]", "only words", "name: x\ntitle: y\nheading_deg: ten\n", "\u0000", "{", "a: *b"})

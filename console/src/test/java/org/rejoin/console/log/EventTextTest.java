@@ -3,13 +3,19 @@ package org.rejoin.console.log;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
 
+import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Holding;
+import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.console.LessonFlight;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.words.RouteWords;
 
 import org.junit.jupiter.api.Test;
 
@@ -42,6 +48,33 @@ class EventTextTest {
     void anAirwayHasAMagneticCourse() throws Exception {
         assertThat(line(BuiltInLesson.HEADING_TO_AIRWAY, new FlightEvent.InterceptAchieved(9, 0.2, 40, 0.1)))
                 .matches(".*intercept achieved: course \\d{3} magnetic \\(360 true\\), closed on.*right of it");
+    }
+
+    /** One course of one hold has one number, that of its line, wherever it is said. */
+    @Test
+    void theInboundCourseOfAHoldIsTheOneThatWasCleared() throws Exception {
+        Lesson lesson = LessonReader.read(BuiltInLesson.HOLD_AT_FIX.lessonName());
+        AmendedRoute route = RouteAmender.amend(
+                lesson.chart(),
+                lesson.filed(),
+                ClearanceReader.read(
+                        "direct PTL, hold west of PTL on the PTL 270 radial", lesson.chart(), lesson.filed()),
+                route(BuiltInLesson.HOLD_AT_FIX).situation());
+        Holding hold = route.holding().orElseThrow();
+        String inbound = Angles.figures(hold.inbound().deg());
+        assertThat(RouteWords.lines(route)).anyMatch(line -> line.contains("inbound course " + inbound));
+        assertThat(EventText.line(
+                        new FlightEvent.InterceptAchieved(9, hold.inboundTrue().deg(), 0, 0), Optional.of(route)))
+                .contains("course 090 inbound to PTL (");
+        assertThat(inbound).isEqualTo("090");
+    }
+
+    @Test
+    void anOvershootSaysWhenTheCourseWasHeldAgainAndNotThatTheNeedleIsInTheMiddle() {
+        assertThat(EventText.line(new FlightEvent.Overshoot(9, 0.44, OptionalDouble.of(30)), Optional.empty()))
+                .endsWith("overshoot: 0.44 NM past the line, established on it 30 s after it was crossed");
+        assertThat(EventText.line(new FlightEvent.Overshoot(9, 0.44, OptionalDouble.empty()), Optional.empty()))
+                .endsWith("never established on it");
     }
 
     @Test

@@ -143,25 +143,26 @@ radial
     | THE? place R_RADIAL sense?
     ;
 
-// THE 250 BEARING FROM AAA; THE 070 COURSE TO AAA
+// THE 250 BEARING FROM AAA OUTBOUND; THE 070 COURSE TO AAA
 bearing
-    : THE? number (BEARING | COURSE) (TO | FROM) THE? place
+    : THE? number (BEARING | COURSE) (TO | FROM) THE? place sense?
     | QDM number TO? THE? place
     | QDR number FROM? THE? place
     | TRACK number (INBOUND | OUTBOUND) THE? place
     ;
 
-sense : (COMMA? (TRACK | PROCEED | FLY))? (INBOUND | OUTBOUND) ;
+// OUTBOUND; TRACK IT INBOUND; AND PROCEED INBOUND
+sense : (COMMA? (AND | THEN)? (TRACK | PROCEED | FLY) IT?)? (INBOUND | OUTBOUND) ;
 
 // VICTOR THIRTY-ONE, V31, V-31, J FIVE THIRTY-THREE, UB10 (2-5-1; group form AIM 4-2-8)
 airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 
 // ---- Route: 7110.65 4-2-5, 4-4-1 ----
 
-// JOIN V31; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
+// JOIN V31; JOIN V31 SOUTHBOUND; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
 join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | ((FOR? VECTOR)? TO? (JOIN | REJOIN)) | UNTIL JOIN | FOLLOW)? airway along ;
 
-along : (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (TO THE? place | namedPlace)? ;
+along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (TO THE? place | namedPlace)? ;
 
 // TEN MILES NORTH OF AAA
 awayFrom : number (MILE DME? | DME) compass (OF | FROM) THE? place ;
@@ -497,6 +498,7 @@ IN : 'in' ;
 INBOUND : 'inbound' ;
 INCREASE : 'increase' | 'increasing' ;
 INTERCEPT : 'intercept' | 'intercepting' ;
+IT : 'it' ;
 JOIN : 'join' | 'joining' | 'enter' | 'entering' ;
 KNOTS : 'knots' | 'knot' ;
 LAST : 'last' | 'previous' ;
