@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -54,7 +55,7 @@ class MadePointsTest {
         Waypoint point = first(SouthernChart.hears("join V9 ten miles " + side + ", then as filed", -51.0, -179.6)
                 .work());
         assertThat(point.ident())
-                .isEqualTo(side.substring(side.lastIndexOf(' ') + 1) + String.format("%03d010", radial));
+                .isEqualTo(side.substring(side.lastIndexOf(' ') + 1) + String.format(Locale.ROOT, "%03d010", radial));
         GeodesicData ten = Geodesic.WGS84.Direct(latitude, longitude, airway.azi1, 10 * METRES_PER_NM);
         assertThat(point.position().distanceNm(new Position(ten.lat2, ten.lon2)))
                 .as("ten miles out on the airway")
@@ -144,7 +145,7 @@ class MadePointsTest {
         double byVor = Geodesic.WGS84.Inverse(38.0, -55.0, at.latitudeDeg(), at.longitudeDeg()).s12 / METRES_PER_NM;
         assertThat(byDme - byVor).as("the test tells them apart").isGreaterThan(0.2);
         assertThat(fix.definitions().get(0).distanceNm()).isCloseTo(byDme, within(1e-6));
-        assertThat(fix.fix().ident()).isEqualTo(String.format("AAA078%03d", Math.round(byDme)));
+        assertThat(fix.fix().ident()).isEqualTo(String.format(Locale.ROOT, "AAA078%03d", Math.round(byDme)));
     }
 
     @Test
