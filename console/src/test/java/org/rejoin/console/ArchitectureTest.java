@@ -73,6 +73,7 @@ class ArchitectureTest {
                     "page",
                     "practice",
                     "recording",
+                    "speech",
                     "words"));
 
     private static JavaClasses ours;

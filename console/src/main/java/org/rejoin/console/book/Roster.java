@@ -10,9 +10,6 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
-
-import org.rejoin.console.json.JsonNumbers;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -24,7 +21,7 @@ public final class Roster {
 
     private static final int LONGEST = 80;
 
-    /** By how much the limits of the hearing are moved for his voice. */
+    /** What the hearing learnt of his voice. */
     private static final String VOICE = "voice";
 
     private final HomeFolder home;
@@ -111,39 +108,38 @@ public final class Roster {
     }
 
     /**
-     * How well a pilot's voice fits the recogniser.
+     * What was learnt of a pilot's voice.
      *
      * @param pilot of this roster
-     * @return as {@code console.speech.Listener} has it; empty where his voice was never learnt
+     * @return text of {@code console.speech.PilotVoice}; empty where his voice was never learnt
      * @throws IOException if the roster cannot be read; one line
      */
-    public OptionalDouble voice(Pilot pilot) throws IOException {
-        Double fit = voices().get(pilot.id());
-        return fit == null ? OptionalDouble.empty() : OptionalDouble.of(fit);
+    public Optional<String> voice(Pilot pilot) throws IOException {
+        return Optional.ofNullable(voices().get(pilot.id()));
     }
 
     /**
      * Keeps it.
      *
      * @param pilot of this roster
-     * @param fit as {@code console.speech.Listener} has it
+     * @param voice text of {@code console.speech.PilotVoice}
      * @throws IOException if the roster cannot be read or written; one line
      */
-    public void keepVoice(Pilot pilot, double fit) throws IOException {
+    public void keepVoice(Pilot pilot, String voice) throws IOException {
         try (HomeLock ignored = home.change("changing the roster")) {
-            Map<String, Double> voices = new HashMap<>(voices());
-            voices.put(pilot.id(), fit);
+            Map<String, String> voices = new HashMap<>(voices());
+            voices.put(pilot.id(), voice);
             write(pilots(), voices);
         }
     }
 
-    private Map<String, Double> voices() throws IOException {
-        Map<String, Double> voices = new HashMap<>();
+    private Map<String, String> voices() throws IOException {
+        Map<String, String> voices = new HashMap<>();
         if (Files.exists(home.roster())) {
             for (JsonNode each :
                     BookJson.read(Files.readAllBytes(home.roster())).path("pilots")) {
-                if (each.path(VOICE).isNumber()) {
-                    voices.put(each.path("id").asText(), each.path(VOICE).asDouble());
+                if (each.path(VOICE).isTextual()) {
+                    voices.put(each.path("id").asText(), each.path(VOICE).asText());
                 }
             }
         }
@@ -159,14 +155,14 @@ public final class Roster {
         write(pilots, voices());
     }
 
-    private void write(List<Pilot> pilots, Map<String, Double> voices) throws IOException {
+    private void write(List<Pilot> pilots, Map<String, String> voices) throws IOException {
         ObjectNode json = BookJson.object();
         ArrayNode list = json.putArray("pilots");
         for (Pilot each : pilots) {
             ObjectNode pilot = list.addObject().put("id", each.id()).put("name", each.name());
-            Double fit = voices.get(each.id());
-            if (fit != null) {
-                pilot.put(VOICE, JsonNumbers.rounded(fit, 2));
+            String voice = voices.get(each.id());
+            if (voice != null) {
+                pilot.put(VOICE, voice);
             }
         }
         Durable.write(home.roster(), BookJson.pretty(json));

@@ -28,6 +28,7 @@ import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 import org.rejoin.console.speech.Aloud;
+import org.rejoin.console.speech.PilotVoice;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -98,13 +99,15 @@ final class ListeningDrills implements RoomDesk.Part {
                 .findFirst();
     }
 
-    /** As it was learnt at a seat; 0 where it was not. */
-    private double voice(String pilot) {
+    /** As it was learnt at a seat. */
+    private PilotVoice voice(String pilot) {
         try (RecordBook book = book()) {
             Optional<Pilot> known = book.roster().find(pilot);
-            return known.isPresent() ? book.roster().voice(known.get()).orElse(0) : 0;
+            return known.isPresent()
+                    ? book.roster().voice(known.get()).flatMap(PilotVoice::of).orElse(PilotVoice.STRANGER)
+                    : PilotVoice.STRANGER;
         } catch (IOException e) {
-            return 0;
+            return PilotVoice.STRANGER;
         }
     }
 

@@ -5,13 +5,13 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.speech.Listener;
+import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.words.CleanText;
 
@@ -59,10 +59,9 @@ final class HeardAnswers {
     }
 
     /** Of the pilot who sits there, where one is known; else of the seat. */
-    private double voice(SpeechDesk.Place place) {
-        OptionalDouble kept =
-                room.map(known -> known.voice(place.show().name())).orElse(OptionalDouble.empty());
-        return kept.orElse(place.seat().voice());
+    private PilotVoice voice(SpeechDesk.Place place) {
+        return room.flatMap(known -> known.voice(place.show().name()))
+                .orElse(place.seat().voice());
     }
 
     /** A drill without a flight, read back. */
@@ -106,15 +105,11 @@ final class HeardAnswers {
     }
 
     /** One sentence that is known tells how well a voice fits. */
-    PageAnswer calibrated(SpeechDesk.Place place, Sound sound) throws PageAnswer.No, IOException {
-        Entry.Issued any = place.seat()
-                .clearances()
-                .issued(1)
-                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no clearance was issued yet"));
-        Optional<Double> voice = listener.calibrate(place.seat().id(), sound, expected(place, any));
-        voice.ifPresent(fit -> {
-            place.seat().voice(fit);
-            room.ifPresent(known -> known.keepVoice(place.show().name(), fit));
+    PageAnswer calibrated(SpeechDesk.Place place, Sound sound) throws IOException {
+        Optional<PilotVoice> voice = listener.calibrate(place.seat().id(), sound);
+        voice.ifPresent(learnt -> {
+            place.seat().voice(learnt);
+            room.ifPresent(known -> known.keepVoice(place.show().name(), learnt));
         });
         return PageAnswer.json(Json.object(json -> {
             json.writeBooleanField("ok", voice.isPresent());

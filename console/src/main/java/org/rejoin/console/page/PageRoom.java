@@ -11,6 +11,7 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.speech.PilotVoice;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -74,10 +75,11 @@ public interface PageRoom {
      * @param callsign of whom it is for
      * @param chart it is on
      * @param filed route before it
-     * @param voice how well the pilot's voice fits the recogniser, as {@code console.speech.Listener} has it; 0 if not known
+     * @param voice what was learnt of the pilot's voice
      * @param heard told what was heard of a readback
      */
-    record Exercise(Clearance clearance, String callsign, Chart chart, FiledRoute filed, double voice, Hearing heard) {}
+    record Exercise(
+            Clearance clearance, String callsign, Chart chart, FiledRoute filed, PilotVoice voice, Hearing heard) {}
 
     /** Told what was heard of a readback; from any thread. */
     interface Hearing {
@@ -93,22 +95,22 @@ public interface PageRoom {
     }
 
     /**
-     * How well the voice of the pilot who sits somewhere fits the recogniser.
+     * What was learnt of the voice of the pilot who sits somewhere.
      *
      * @param show of his seat
-     * @return as {@code console.speech.Listener} has it; empty where it is not known
+     * @return empty where it is not known
      */
-    default OptionalDouble voice(String show) {
-        return OptionalDouble.empty();
+    default Optional<PilotVoice> voice(String show) {
+        return Optional.empty();
     }
 
     /**
      * Keeps it with the pilot who sits there, if one does.
      *
      * @param show of his seat
-     * @param fit as {@code console.speech.Listener} has it
+     * @param voice as it was learnt
      */
-    default void keepVoice(String show, double fit) {}
+    default void keepVoice(String show, PilotVoice voice) {}
 
     /**
      * What somebody is to hear and read back without a flight.

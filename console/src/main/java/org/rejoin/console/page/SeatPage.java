@@ -20,6 +20,7 @@ import org.rejoin.console.grade.Grade;
 import org.rejoin.console.recording.InstructorFile.Remark;
 import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.speech.Aloud;
+import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
@@ -54,7 +55,7 @@ public final class SeatPage implements LessonFlights.Watcher {
     private double furtherS = Double.NaN;
 
     private @Nullable Point last;
-    private volatile double voice;
+    private volatile PilotVoice voice = PilotVoice.STRANGER;
     private volatile boolean stale;
     private final Excursions excursions;
     private volatile Tile tile = Tile.EMPTY;
@@ -96,13 +97,13 @@ public final class SeatPage implements LessonFlights.Watcher {
         data.heard(state);
     }
 
-    /** How well the pilot's voice fits the recogniser; 0 until it was tried. */
-    double voice() {
+    /** What was learnt of the pilot's voice. */
+    PilotVoice voice() {
         return voice;
     }
 
-    void voice(double fit) {
-        voice = fit;
+    void voice(PilotVoice learnt) {
+        voice = learnt;
     }
 
     /** What ATC calls the aircraft; empty where its simulator sends no callsign. */

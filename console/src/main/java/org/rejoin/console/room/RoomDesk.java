@@ -6,13 +6,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.concurrent.atomic.AtomicReference;
 
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
+import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -131,21 +131,21 @@ public final class RoomDesk implements PageRoom {
     }
 
     @Override
-    public OptionalDouble voice(String show) {
+    public Optional<PilotVoice> voice(String show) {
         try {
             Optional<Pilot> pilot = pilotAt(show);
-            return pilot.isPresent() ? records.voice(pilot.get()) : OptionalDouble.empty();
+            return pilot.isPresent() ? records.voice(pilot.get()) : Optional.empty();
         } catch (IOException e) {
-            return OptionalDouble.empty();
+            return Optional.empty();
         }
     }
 
     @Override
-    public void keepVoice(String show, double fit) {
+    public void keepVoice(String show, PilotVoice voice) {
         try {
             Optional<Pilot> pilot = pilotAt(show);
             if (pilot.isPresent()) {
-                records.keepVoice(pilot.get(), fit);
+                records.keepVoice(pilot.get(), voice);
             }
         } catch (IOException e) {
             // The seat has it until the flight is over.

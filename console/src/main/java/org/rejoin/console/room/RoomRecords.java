@@ -25,6 +25,7 @@ import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -201,13 +202,13 @@ public final class RoomRecords {
         return find(nameOrId).map(Pilot::name).orElse(nameOrId);
     }
 
-    /** How well a pilot's voice fits the recogniser; empty where it was never learnt. */
-    OptionalDouble voice(Pilot pilot) throws IOException {
-        return book.roster().voice(pilot);
+    /** What was learnt of a pilot's voice; empty where nothing was. */
+    Optional<PilotVoice> voice(Pilot pilot) throws IOException {
+        return book.roster().voice(pilot).flatMap(PilotVoice::of);
     }
 
-    void keepVoice(Pilot pilot, double fit) throws IOException {
-        book.roster().keepVoice(pilot, fit);
+    void keepVoice(Pilot pilot, PilotVoice voice) throws IOException {
+        book.roster().keepVoice(pilot, voice.text());
     }
 
     synchronized AttemptFolder begin(Optional<Pilot> pilot, String aircraft, String lesson) throws IOException {

@@ -142,7 +142,7 @@ final class Grammar {
         String before = first.stream().map(each -> text(each, rules)).collect(Collectors.joining(" | "));
         out.append("public <readback> = ")
                 .append(before.isEmpty() ? "" : "[" + before + "] ")
-                .append(end.isEmpty() ? "<clause>+" : "<end>* <clause>+ <end>*")
+                .append(end.isEmpty() ? "<clause>+" : "[<end>] <clause>+ [<end>]")
                 .append(";\n");
         if (!end.isEmpty()) {
             out.append("<end> = ").append(end).append(";\n");

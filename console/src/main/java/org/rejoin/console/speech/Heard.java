@@ -79,7 +79,8 @@ record Heard(List<Clause> clauses, List<Recogniser.Segment> all) {
         return new Heard(clauses, words);
     }
 
-    private static double fit(List<Recogniser.Segment> part, List<Recogniser.Segment> phones) {
+    /** How much likelier these words are than bare phones, per frame. */
+    static double fit(List<Recogniser.Segment> part, List<Recogniser.Segment> phones) {
         double score = 0;
         double bare = 0;
         int frames = 0;

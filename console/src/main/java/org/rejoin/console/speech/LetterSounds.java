@@ -159,20 +159,22 @@ final class LetterSounds {
     }
 
     private static String asked(Path program, String word) throws IOException {
-        if (Programs.nameOf(program).equals("flite")) {
-            byte[] said = Child.run(
-                    List.of(program.toString(), "-voice", "kal16", "-ps", "-t", word, "-o", "none"),
-                    new byte[0],
-                    MOST_S,
-                    MOST_OCTETS);
-            return fromFlite(new String(said, StandardCharsets.US_ASCII));
-        }
-        byte[] said = Child.run(
-                List.of(program.toString(), "-q", "-x", "-v", "en-us", "--stdin"),
-                word.getBytes(StandardCharsets.US_ASCII),
-                MOST_S,
-                MOST_OCTETS);
-        return fromEspeak(new String(said, StandardCharsets.US_ASCII));
+        boolean flite = isFlite(program);
+        byte[] input = flite ? new byte[0] : word.getBytes(StandardCharsets.US_ASCII);
+        String said =
+                new String(Child.run(command(program, word), input, MOST_S, MOST_OCTETS), StandardCharsets.US_ASCII);
+        return flite ? fromFlite(said) : fromEspeak(said);
+    }
+
+    private static boolean isFlite(Path program) {
+        return Programs.nameOf(program).equals("flite");
+    }
+
+    /** Program and arguments; espeak-ng reads the word. */
+    static List<String> command(Path program, String word) {
+        return isFlite(program)
+                ? List.of(program.toString(), "-voice", "kal16", "-ps", "-t", word, "-o", "none")
+                : List.of(program.toString(), "-q", "-x", "-v", "en-us", "--stdin");
     }
 
     /** "pau p eh t r ax l pau": the phones of the model, but for the neutral vowel and the pauses. */

@@ -26,37 +26,32 @@ public final class Listener {
     public static final double MOST_S = 20;
 
     /** Said once by each pilot, so that it is known how well his voice fits. */
-    public static final String KNOWN_SENTENCE =
-            "turn left heading one two zero, climb and maintain six thousand, then as filed";
+    public static final String KNOWN_SENTENCE = KnownSentence.WORDS;
 
-    /** A clause is clear when its sound is likelier as its words than as bare phones by this, per frame (see the test). */
-    private static final double CLEAR = -20;
+    /**
+     * Limits, in the recogniser's unit.
+     *
+     * @param clear a clause is clear when its sound is likelier as its words than as bare phones by this, per frame
+     * @param wordClear and each of its words by this
+     * @param firm what is called wrong must fit better
+     * @param wordFirm and each of its words
+     * @param sure no other value may be as near as this, or it is not sure that it was right
+     * @param sureOfTwins nor its twin, "fourteen" of "forty"
+     * @param sureWrong nor any, or it may not be the pilot's mistake
+     * @param whole the whole is speech of this grammar when it fits by this
+     */
+    record Limits(
+            double clear,
+            double wordClear,
+            double firm,
+            double wordFirm,
+            double sure,
+            double sureOfTwins,
+            double sureWrong,
+            double whole) {}
 
-    /** And each of its words by this. */
-    private static final double WORD_CLEAR = -60;
-
-    /** What is called wrong, and has no number or name in it that was compared with others, must fit better. */
-    private static final double FIRM = -12;
-
-    private static final double WORD_FIRM = -32;
-
-    /** No other value may be as near as this, or it is not sure that it was right (found on the voices of the test). */
-    private static final double SURE = 20;
-
-    /** Nor its twin, "fourteen" of "forty". */
-    private static final double SURE_OF_TWINS = 60;
-
-    /** Nor any, or it may not be the pilot's mistake. */
-    private static final double SURE_WRONG = 80;
-
-    /** The whole is speech of this grammar when it fits by this. */
-    private static final double WHOLE = -14;
-
-    /** What a known sentence of the voices tried fits with; a pilot's own difference from it moves the limits. */
-    private static final double USUAL_FIT = -2;
-
-    /** The limits are lowered by so much at most: a voice that fits worse cannot be heard. */
-    private static final double MOST_LOWER = 8;
+    /** Found on the voices of the test. */
+    static final Limits LIMITS = new Limits(-20, -60, -12, -45, 20, 60, 150, -12);
 
     private final Recogniser recogniser;
     private final Pronunciations pronunciations;
@@ -113,12 +108,12 @@ public final class Listener {
      * @param seat whose; one at a time
      * @param sound {@value #MOST_S} s at most
      * @param expected what is listened for
-     * @param voice how well this pilot's voice fits, as {@link #calibrate} gave it; 0 for one that is not known
+     * @param voice how well this pilot's voice fits, as {@link #calibrate} gave it; {@link PilotVoice#STRANGER} for one that is not known
      * @return words and elements
      * @throws IOException if the program fails, or is busy; one line
      */
-    public Result hear(String seat, Sound sound, Expected expected, double voice) throws IOException {
-        return result(heard(seat, sound, expected), expected, voice);
+    public Result hear(String seat, Sound sound, Expected expected, PilotVoice voice) throws IOException {
+        return result(alone(seat, sound, () -> decoded(sound, expected, voice)), expected, voice.lower());
     }
 
     /**
@@ -131,12 +126,17 @@ public final class Listener {
 
     /** What only follows from clauses that are clear stands, where no other value is near; the rest is unclear. Pure. */
     static Result result(Decoded decoded, Expected expected, double voice) {
+        return result(decoded, expected, voice, LIMITS);
+    }
+
+    static Result result(Decoded asHeard, Expected expected, double voice, Limits limits) {
+        Decoded decoded = ChartedAirways.without(asHeard, expected.chart());
         Heard heard = decoded.heard();
         List<String> all = heard.clauses().stream().map(Heard.Clause::text).toList();
-        List<String> clear = texts(heard, CLEAR + voice, WORD_CLEAR + voice);
-        List<String> firm = texts(heard, FIRM + voice, WORD_FIRM + voice);
+        List<String> clear = texts(heard, limits.clear() + voice, limits.wordClear() + voice);
+        List<String> firm = texts(heard, limits.firm(), limits.wordFirm());
         // Where half of it was not clear the rest may be chance, too.
-        boolean refused = all.isEmpty() || clear.size() * 2 <= all.size() || heard.fit() < WHOLE + voice;
+        boolean refused = all.isEmpty() || clear.size() * 2 <= all.size() || heard.fit() < limits.whole() + voice;
         List<Readback.Element> whole = check(all, expected);
         List<Readback.Element> ofClear = check(clear, expected);
         List<Readback.Element> ofFirm = check(firm, expected);
@@ -149,13 +149,14 @@ public final class Listener {
             List<Rivals.Other> others = decoded.others().stream()
                     .filter(other -> !check(other.clauses(), expected).contains(element))
                     .toList();
-            boolean sure = others.stream().allMatch(other -> other.margin() >= (other.twin() ? SURE_OF_TWINS : SURE));
+            boolean sure = others.stream()
+                    .allMatch(other -> other.margin() >= (other.twin() ? limits.sureOfTwins() : limits.sure()));
             boolean stands = switch (element.verdict()) {
                 case RIGHT -> ofClear.contains(element) && sure;
                 case WRONG ->
-                    (others.isEmpty() ? ofFirm : ofClear).contains(element)
-                            && others.stream().allMatch(other -> other.margin() >= SURE_WRONG)
-                            && !isLike(element, charted);
+                    ofFirm.contains(element)
+                            && others.stream().allMatch(other -> other.margin() >= limits.sureWrong())
+                            && canBeWrong(element, charted);
                 case MISSING -> !some && sure;
                 case UNCLEAR -> false;
             };
@@ -170,17 +171,16 @@ public final class Listener {
         return new Result(String.join(", ", all), doubt, elements);
     }
 
-    /** "Forty", "fourteen" and "four two" sound alike: where the chart shows no airway of what was heard, it is unclear. */
-    private static boolean isLike(Readback.Element element, Set<String> charted) {
-        return element.what().equals("airway")
-                && !charted.contains(element.found())
-                && beginning(element.found()).equals(beginning(element.expected()));
-    }
-
-    /** Of the number's first word, two letters. */
-    private static String beginning(String airway) {
-        String number = airway.replaceFirst("^\\S+ ?", "");
-        return number.substring(0, Math.min(2, number.length()));
+    /**
+     * A name is heard among the few that the grammar has, so a callsign by ear is right or unclear; and so is an airway where the
+     * chart shows none of what was heard.
+     */
+    private static boolean canBeWrong(Readback.Element element, Set<String> charted) {
+        return switch (element.what()) {
+            case "callsign" -> false;
+            case "airway" -> charted.contains(element.found());
+            default -> true;
+        };
     }
 
     private static List<String> texts(Heard heard, double fit, double word) {
@@ -199,26 +199,23 @@ public final class Listener {
     }
 
     /**
-     * How well a pilot's voice fits, from the known sentence.
+     * Learns a pilot's voice from the known sentence.
      *
      * @param seat whose
      * @param sound of {@link #KNOWN_SENTENCE}
-     * @param any a chart and a route, whatever they are
      * @return to be given to {@link #hear}; empty where the sentence was not understood
      * @throws IOException if the program fails, or is busy; one line
      */
-    public Optional<Double> calibrate(String seat, Sound sound, Expected any) throws IOException {
-        Heard heard = heard(seat, sound, any).heard();
-        String plain = heard.words().replaceAll("\\btree\\b", "three");
-        return plain.equals(KNOWN_SENTENCE) ? Optional.of(voice(heard.fit())) : Optional.empty();
+    public Optional<PilotVoice> calibrate(String seat, Sound sound) throws IOException {
+        return alone(seat, sound, () -> new KnownSentence(recogniser, pronunciations).learn(sound));
     }
 
-    /** By how much the limits are moved for a voice of which a known sentence fits so. */
-    static double voice(double fit) {
-        return Math.max(-MOST_LOWER, Math.min(0, fit - USUAL_FIT));
+    /** Work with the program. */
+    private interface Work<T> {
+        T done() throws IOException;
     }
 
-    private Decoded heard(String seat, Sound sound, Expected expected) throws IOException {
+    private <T> T alone(String seat, Sound sound, Work<T> work) throws IOException {
         if (sound.seconds() > MOST_S) {
             throw new IOException("the sound is longer than " + Math.round(MOST_S) + " s");
         }
@@ -230,7 +227,7 @@ public final class Listener {
                 throw new IOException("two readbacks are being heard already: try again");
             }
             try {
-                return decoded(sound, expected);
+                return work.done();
             } finally {
                 running.release();
             }
@@ -239,25 +236,28 @@ public final class Listener {
         }
     }
 
-    private Decoded decoded(Sound sound, Expected expected) throws IOException {
+    private Decoded decoded(Sound sound, Expected expected, PilotVoice voice) throws IOException {
         Grammar grammar = ReadbackGrammar.of(expected.chart(), expected.filed(), expected.clearance(), expected.own());
         List<Recogniser.Segment> phones =
-                recogniser.hear(sound, Recogniser.phoneGrammar(), Recogniser.phoneDictionary());
+                recogniser.hear(sound, Recogniser.phoneGrammar(), Recogniser.phoneDictionary(), voice.warp());
         Map<String, String> says = ReadbackGrammar.says(expected.chart());
-        Heard heard = Heard.of(hear(sound, grammar, says), phones, grammar);
+        Heard heard = Heard.of(hear(sound, grammar, says, voice), phones, grammar);
         Rivals rivals = new Rivals(
                 heard,
                 ReadbackGrammar.names(expected.chart(), expected.filed()),
                 Aloud.of(expected.clearance(), expected.own()));
-        return new Decoded(heard, rivals.isEmpty() ? List.of() : rivals.others(hear(sound, rivals.grammar(), says)));
+        return new Decoded(
+                heard, rivals.isEmpty() ? List.of() : rivals.others(hear(sound, rivals.grammar(), says, voice)));
     }
 
-    private List<Recogniser.Segment> hear(Sound sound, Grammar grammar, Map<String, String> says) throws IOException {
-        return recogniser.hear(sound, grammar.jsgf(), pronunciations.of(grammar.vocabulary(), says));
+    private List<Recogniser.Segment> hear(Sound sound, Grammar grammar, Map<String, String> says, PilotVoice voice)
+            throws IOException {
+        return recogniser.hear(
+                sound, grammar.jsgf(), pronunciations.of(grammar.vocabulary(), says, voice.dropsR()), voice.warp());
     }
 
     /** For tests of the limits. */
-    Decoded heard(Sound sound, Expected expected) throws IOException {
-        return heard("", sound, expected);
+    Decoded heard(Sound sound, Expected expected, PilotVoice voice) throws IOException {
+        return decoded(sound, expected, voice);
     }
 }

@@ -16,6 +16,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * How words sound, in the 39 phones of American English (ARPAbet, without stress): from the recogniser's own dictionary, from
@@ -37,6 +38,9 @@ final class Pronunciations {
             Map.entry("niner", List.of("N AY N ER")),
             Map.entry("thousand", List.of("TH AW Z AH N D", "T AW Z AH N D")),
             Map.entry("wilco", List.of("W IH L K OW")),
+            // In two syllables by some, and the weak form.
+            Map.entry("filed", List.of("F AY L D", "F AY AH L D")),
+            Map.entry("as", List.of("AE Z", "EH Z", "AH Z")),
             Map.entry("juliett", List.of("JH UW L IY EH T")),
             Map.entry("alfa", List.of("AE L F AH")),
             Map.entry("xray", List.of("EH K S R EY")),
@@ -44,6 +48,16 @@ final class Pronunciations {
             Map.entry("thirty", List.of("TH ER T IY", "TH ER D IY")),
             Map.entry("forty", List.of("F AO R T IY", "F AO R D IY")),
             Map.entry("eighty", List.of("EY T IY", "EY D IY")));
+
+    /** As said in England, beside the rule below. */
+    private static final Map<String, List<String>> ENGLISH =
+            Map.of("one", List.of("W AO N"), "zero", List.of("Z IH AH R OW", "Z IH R AH", "Z IH AH R AH"));
+
+    private static final Set<String> VOWELS =
+            Set.of("AA", "AE", "AH", "AO", "AW", "AY", "EH", "ER", "EY", "IH", "IY", "OW", "OY", "UH", "UW");
+
+    /** Before a dropped r these glide to a neutral vowel. */
+    private static final Set<String> GLIDING = Set.of("AW", "AY", "EH", "IH", "IY", "UH");
 
     private final Path dictionary;
     private final LetterSounds letters;
@@ -70,9 +84,10 @@ final class Pronunciations {
      *
      * @param words lower case, some with a mark of {@link Rivals} behind
      * @param says as the chart says some of them: other words, or phones
+     * @param dropsR whether the pilot says them as in England, beside as in America
      * @throws IOException if the recogniser's own cannot be read, or a word cannot be worked out; one line
      */
-    String of(Set<String> words, Map<String, String> says) throws IOException {
+    String of(Set<String> words, Map<String, String> says, boolean dropsR) throws IOException {
         Set<String> missing = words.stream().map(Rivals::plain).collect(Collectors.toCollection(TreeSet::new));
         says.values().stream().filter(each -> !isPhones(each)).forEach(each -> missing.addAll(words(each)));
         missing.removeAll(known.keySet());
@@ -82,7 +97,8 @@ final class Pronunciations {
         StringBuilder out = new StringBuilder();
         for (String word : new TreeSet<>(words)) {
             String sounds = says.get(Rivals.plain(word));
-            List<String> ways = sounds == null ? ways(Rivals.plain(word)) : List.of(phones(sounds));
+            List<String> american = sounds == null ? ways(Rivals.plain(word)) : List.of(phones(sounds));
+            List<String> ways = dropsR ? english(Rivals.plain(word), american) : american;
             for (int i = 0; i < ways.size(); i++) {
                 out.append(word)
                         .append(i == 0 ? "" : "(" + (i + 1) + ")")
@@ -92,6 +108,40 @@ final class Pronunciations {
             }
         }
         return out.toString();
+    }
+
+    private static List<String> english(String word, List<String> american) {
+        return Stream.of(
+                        american.stream(),
+                        american.stream().map(Pronunciations::withoutR),
+                        ENGLISH.getOrDefault(word, List.of()).stream())
+                .flatMap(each -> each)
+                .distinct()
+                .toList();
+    }
+
+    /** Without the r that is not before a vowel (J. C. Wells, Accents of English, 1982, from memory). */
+    static String withoutR(String phones) {
+        List<String> from = List.of(phones.split(" ", -1));
+        List<String> to = new ArrayList<>();
+        for (int i = 0; i < from.size(); i++) {
+            String phone = from.get(i);
+            String before = i == 0 ? "" : from.get(i - 1);
+            boolean vowelNext = i + 1 < from.size() && VOWELS.contains(from.get(i + 1));
+            if (phone.equals("R") && VOWELS.contains(before) && !vowelNext) {
+                if (GLIDING.contains(before)) {
+                    to.add("AH");
+                }
+            } else if (phone.equals("ER")) {
+                to.add("AH");
+                if (vowelNext) {
+                    to.add("R");
+                }
+            } else {
+                to.add(phone);
+            }
+        }
+        return String.join(" ", to);
     }
 
     private List<String> ways(String word) {

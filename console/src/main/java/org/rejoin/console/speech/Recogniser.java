@@ -90,7 +90,7 @@ public record Recogniser(Path program, Path model) {
     }
 
     /** Program and arguments. Beams far wider than its own, or short words are lost (tried: 11 of 20 right, then 20). */
-    List<String> command(Path folder) {
+    List<String> command(Path folder, double warp) {
         return List.of(
                 program.toString(),
                 "-hmm",
@@ -111,6 +111,17 @@ public record Recogniser(Path program, Path model) {
                 folder.resolve("sounds").toString(),
                 "-hypseg",
                 folder.resolve("heard").toString(),
+                "-warp_type",
+                "inverse_linear",
+                "-warp_params",
+                String.format(java.util.Locale.ROOT, "%.2f", warp),
+                // Pauses are likely, or they are heard as short words; words are a little unlikely.
+                "-silprob",
+                "0.2",
+                "-wip",
+                "0.2",
+                "-lw",
+                "3",
                 "-beam",
                 "1e-60",
                 "-wbeam",
@@ -133,10 +144,11 @@ public record Recogniser(Path program, Path model) {
      * @param sound to hear
      * @param grammar JSGF
      * @param dictionary of its words
+     * @param warp by how much the spectrum is stretched; 1 for not at all
      * @return what was heard, piece by piece; none where nothing fits
      * @throws IOException if the program fails; one line
      */
-    List<Segment> hear(Sound sound, String grammar, String dictionary) throws IOException {
+    List<Segment> hear(Sound sound, String grammar, String dictionary, double warp) throws IOException {
         try (PrivateFolder folder = new PrivateFolder()) {
             folder.file("sound.wav", sound.wav());
             folder.file("grammar.jsgf", grammar.getBytes(StandardCharsets.US_ASCII));
@@ -144,7 +156,7 @@ public record Recogniser(Path program, Path model) {
             folder.file("sounds", "sound\n".getBytes(StandardCharsets.US_ASCII));
             folder.file("heard", new byte[0]);
             folder.file("log", new byte[0]);
-            Child.run(command(folder.file("")), new byte[0], MOST_PROCESS_S, MOST_OCTETS);
+            Child.run(command(folder.file(""), warp), new byte[0], MOST_PROCESS_S, MOST_OCTETS);
             return Segment.read(
                     new String(PrivateFolder.read(folder.file("heard"), MOST_OCTETS), StandardCharsets.US_ASCII));
         }
@@ -170,7 +182,8 @@ public record Recogniser(Path program, Path model) {
                 double score = number(parts[at + 1]);
                 String word = parts[at + 3].replaceFirst("\\(\\d+\\)$", "");
                 int to = number(parts[at + 4]);
-                boolean nothing = word.startsWith("<") || word.startsWith("(") || word.startsWith("+");
+                boolean nothing =
+                        word.startsWith("<") || word.startsWith("(") || word.startsWith("+") || word.startsWith("[");
                 if (!word.equals("(NULL)")) {
                     all.add(new Segment(nothing ? "" : word, from, to, score));
                 }

@@ -264,12 +264,12 @@ class RecordBookTest {
     }
 
     @Test
-    void howAVoiceFitsIsKeptWithItsPilot() throws Exception {
+    void whatWasLearntOfAVoiceIsKeptWithItsPilot() throws Exception {
         Pilot ann = book.roster().findOrAdd("Ann");
         assertThat(book.roster().voice(ann)).isEmpty();
-        book.roster().keepVoice(ann, -3.256);
+        book.roster().keepVoice(ann, "-3.25 0.94 with r");
         book.roster().findOrAdd("Bo");
-        assertThat(book.roster().voice(ann)).hasValue(-3.26);
+        assertThat(book.roster().voice(ann)).hasValue("-3.25 0.94 with r");
         assertThat(book.roster().pilots()).hasSize(2);
     }
 

@@ -26,7 +26,8 @@ class SecurityPageTest {
         String model = Path.of("/opt/m/en-us").toString();
         assertThat(page)
                 .contains("`"
-                        + arguments(new Recogniser(PROGRAM, Path.of("/opt/m")).command(FOLDER))
+                        + arguments(new Recogniser(PROGRAM, Path.of("/opt/m")).command(FOLDER, 0.94))
+                                .replace("0.94", "N")
                                 .replace(model, "DIR")
                                 .replaceAll("/sounds/\\w+(\\.\\w+)?", "FILE")
                                 .replace(FOLDER.toString(), "DIR")
@@ -47,5 +48,14 @@ class SecurityPageTest {
                                 .replaceAll("-s \\d+", "-s N")
                                 .replace(wav.toString(), "FILE")
                         + "`");
+        for (String program : List.of("flite", "espeak-ng")) {
+            assertThat(page)
+                    .contains("`"
+                            + LetterSounds.command(Path.of("/opt", program), "skua").stream()
+                                    .skip(1)
+                                    .collect(Collectors.joining(" "))
+                                    .replace("skua", "WORD")
+                            + "`");
+        }
     }
 }

@@ -4,7 +4,9 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
+import java.net.URISyntaxException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -27,6 +29,9 @@ final class WrittenReadbacks {
     /** Rules and limits may be adjusted on these. */
     static final String KNOWN = "readbacks.txt";
 
+    /** And on these, which were held out once. */
+    static final String KNOWN_SINCE = "readbacks-mariner.txt";
+
     /** On these nothing may be adjusted. */
     static final String HELD_OUT = "readbacks-held-out.txt";
 
@@ -48,7 +53,7 @@ final class WrittenReadbacks {
     final List<Written> others = new ArrayList<>();
 
     WrittenReadbacks(String file) throws IOException, LessonException, ClearanceException {
-        lesson = LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
+        lesson = LessonReader.read(file.equals(HELD_OUT) ? lesson() : BuiltInLesson.RADIAL_OUTBOUND.lessonName());
         try (InputStream in = WrittenReadbacks.class.getResourceAsStream(file);
                 BufferedReader lines =
                         new BufferedReader(new InputStreamReader(Objects.requireNonNull(in), StandardCharsets.UTF_8))) {
@@ -72,6 +77,17 @@ final class WrittenReadbacks {
                 }
             }
             own = Optional.of(callsign);
+        }
+    }
+
+    /** With other names. */
+    private static String lesson() {
+        try {
+            return Path.of(Objects.requireNonNull(WrittenReadbacks.class.getResource("held-out-lesson.yaml"))
+                            .toURI())
+                    .toString();
+        } catch (URISyntaxException e) {
+            throw new IllegalStateException(e);
         }
     }
 

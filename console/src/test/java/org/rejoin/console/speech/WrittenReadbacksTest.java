@@ -23,7 +23,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class WrittenReadbacksTest {
 
     @ParameterizedTest
-    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.HELD_OUT})
+    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.KNOWN_SINCE, WrittenReadbacks.HELD_OUT})
     void eachIsMarkedAsAnInstructorWouldMarkIt(String file) throws Exception {
         WrittenReadbacks written = new WrittenReadbacks(file);
         assertThat(written.readbacks).hasSizeGreaterThanOrEqualTo(60);
@@ -35,7 +35,7 @@ class WrittenReadbacksTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.HELD_OUT})
+    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.KNOWN_SINCE, WrittenReadbacks.HELD_OUT})
     void theGrammarHasTheWordsOfEach(String file) throws Exception {
         WrittenReadbacks written = new WrittenReadbacks(file);
         for (Written each : written.readbacks) {
@@ -62,9 +62,13 @@ class WrittenReadbacksTest {
         Pronunciations sounds = new Pronunciations(dictionary, LetterSounds.byTable());
         Map<String, String> says =
                 ReadbackGrammar.says(written.lesson.chart().saying(Map.of("SKU", "skew ah", "FUL", "F UH L M ER")));
-        assertThat(sounds.of(Set.of("skua", "fulmar_3", "tern"), says))
+        assertThat(sounds.of(Set.of("skua", "fulmar_3", "tern"), says, false))
                 .contains("skua S K Y UW AA\n", "fulmar_3 F UH L M ER\n", "tern T EH R N\n");
-        assertThat(sounds.of(Set.of("skua"), Map.of())).isEqualTo("skua S K W AH\n");
+        assertThat(sounds.of(Set.of("skua"), Map.of(), false)).isEqualTo("skua S K W AH\n");
+        assertThat(sounds.of(Set.of("fulmar"), Map.of(), true))
+                .isEqualTo("fulmar F UH L M AA R\nfulmar(2) F UH L M AA\n");
+        assertThat(Pronunciations.withoutR("Z IH R OW")).isEqualTo("Z IH R OW");
+        assertThat(Pronunciations.withoutR("T ER N")).isEqualTo("T AH N");
     }
 
     /** Whatever the grammar allows is understood: nothing that is heard can come out as words without meaning. */
