@@ -14,7 +14,6 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.ChartReport;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.ClearanceException;
-import org.rejoin.console.words.Words;
 
 /** The chart of a lesson, and which of its problems touch what the lesson names. */
 final class ChartUse {
@@ -79,8 +78,8 @@ final class ChartUse {
         int count = read.problems().size();
         read.problems().stream().limit(SHOWN).forEach(problem -> notes.add("chart " + said(problem)));
         if (count > SHOWN) {
-            notes.add("chart " + file + " has " + Words.count(count - SHOWN, "more problem")
-                    + "; the chart command lists them");
+            notes.add("chart " + file + " has " + (count - SHOWN)
+                    + (count == SHOWN + 1 ? " more problem" : " more problems") + "; the chart command lists them");
         }
         return notes;
     }

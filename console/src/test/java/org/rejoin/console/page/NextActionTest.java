@@ -227,7 +227,7 @@ class NextActionTest {
         Assigned assigned = new Assigned(climb.altitudeFt(), Optional.empty());
         assertThat(NextAction.of(Optional.of(kept), low(), false, assigned).text())
                 .containsOnlyOnce("climb")
-                .endsWith("; climb to 9,000 ft");
+                .endsWith("; climb to 9000 ft");
     }
 
     @Test
