@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -43,7 +44,12 @@ class MadePointsTest {
         "northwest of BRINE, -50.9, -178.7, -50.2, -179.0, "
     })
     void a_point_of_an_airway_is_named_by_the_radial_and_not_by_the_true_azimuth(
-            String side, double latitude, double longitude, double towardLatitude, double towardLongitude, @Nullable Double declination) {
+            String side,
+            double latitude,
+            double longitude,
+            double towardLatitude,
+            double towardLongitude,
+            @Nullable Double declination) {
         GeodesicData airway = Geodesic.WGS84.Inverse(latitude, longitude, towardLatitude, towardLongitude);
         double east = declination != null
                 ? declination
@@ -54,7 +60,7 @@ class MadePointsTest {
         Waypoint point = first(SouthernChart.hears("join V9 ten miles " + side + ", then as filed", -51.0, -179.6)
                 .work());
         assertThat(point.ident())
-                .isEqualTo(side.substring(side.lastIndexOf(' ') + 1) + String.format("%03d010", radial));
+                .isEqualTo(side.substring(side.lastIndexOf(' ') + 1) + String.format(Locale.ROOT, "%03d010", radial));
         GeodesicData ten = Geodesic.WGS84.Direct(latitude, longitude, airway.azi1, 10 * METRES_PER_NM);
         assertThat(point.position().distanceNm(new Position(ten.lat2, ten.lon2)))
                 .as("ten miles out on the airway")
@@ -139,12 +145,12 @@ class MadePointsTest {
                 .work();
         ComputedFix fix = route.computedFix().orElseThrow();
         Position at = fix.fix().position();
-        double byDme = Geodesic.WGS84.Inverse(apart.lat2, apart.lon2, at.latitudeDeg(), at.longitudeDeg()).s12
-                / METRES_PER_NM;
+        double byDme =
+                Geodesic.WGS84.Inverse(apart.lat2, apart.lon2, at.latitudeDeg(), at.longitudeDeg()).s12 / METRES_PER_NM;
         double byVor = Geodesic.WGS84.Inverse(38.0, -55.0, at.latitudeDeg(), at.longitudeDeg()).s12 / METRES_PER_NM;
         assertThat(byDme - byVor).as("the test tells them apart").isGreaterThan(0.2);
         assertThat(fix.definitions().get(0).distanceNm()).isCloseTo(byDme, within(1e-6));
-        assertThat(fix.fix().ident()).isEqualTo(String.format("AAA078%03d", Math.round(byDme)));
+        assertThat(fix.fix().ident()).isEqualTo(String.format(Locale.ROOT, "AAA078%03d", Math.round(byDme)));
     }
 
     /** Radial 090 of WIL is 119 true from the VOR; the arc is 15 NM about the DME: where both hold, the arc ends. */

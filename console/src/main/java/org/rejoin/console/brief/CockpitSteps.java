@@ -289,10 +289,10 @@ final class CockpitSteps {
         out.numbered("Computed fix", Words.say("%s: %s", fix.fix().ident(), Words.place(at)));
         out.detail(Words.decimal(at) + " degrees");
         out.detail(Words.say(
-                "on %s; the lines cross at %s", RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
+                "on %s; the lines cross at %s",
+                RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
         for (ComputedFix.Definition definition : fix.definitions()) {
-            RadialDistance way =
-                    new RadialDistance(definition.station(), definition.radial(), definition.distanceNm());
+            RadialDistance way = new RadialDistance(definition.station(), definition.radial(), definition.distanceNm());
             out.paragraph("       ", shown(way) + ": " + definition.reason());
         }
         if (route.turnAtComputedFix().isEmpty()) {
@@ -319,7 +319,8 @@ final class CockpitSteps {
     }
 
     private static String shown(RadialDistance way) {
-        boolean radials = way.from() instanceof Station station && station.kind().hasRadials();
+        boolean radials =
+                way.from() instanceof Station station && station.kind().hasRadials();
         return Words.say(
                 way.byDme()
                         ? "%s %s %s / %.1f NM"

@@ -31,7 +31,8 @@ public final class LeftOut {
         for (ChartReader.Problem problem : problems) {
             Matcher fault = record.matcher(problem.what());
             if (problem.fatal() && fault.matches()) {
-                return missing.group(1) + missing.group(2)
+                return missing.group(1)
+                        + missing.group(2)
                         + Words.say(
                                 " is left out of the chart, for its record%s is not right: %s",
                                 problem.line() > 0 ? " at line " + problem.line() : "", fault.group(1))
