@@ -36,8 +36,8 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
             if (each instanceof Instruction.JoinAirway join
                     && join.away().isPresent()
                     && join.at().isPresent()) {
-                Fix point = places.point(
-                        join.airway(), join.at().get(), join.away().get(), situation);
+                Fix point =
+                        places.point(join.airway(), join.at().get(), join.away().get(), situation);
                 places = new AirwayPlaces(places.with(join.airway(), point), List.of());
                 instructions.add(new Instruction.JoinAirway(join.airway(), Optional.of(point), join.to()));
             } else if (each instanceof Instruction.JoinAirway join && join.to().isEmpty()) {

@@ -184,7 +184,9 @@ final class ArcToFly {
             return line.meet(new FlownLine.Visitor<>() {
                 @Override
                 public List<LineEnd> radial(FlownLine.OnRadial radial) {
-                    return radial.station().equals(arc.station())
+                    boolean aroundItsStart = radial.station().equals(arc.station())
+                            && radial.station().dmePosition().isEmpty();
+                    return aroundItsStart
                             ? List.of(LineEnd.at(radial.station()
                                     .distancePosition()
                                     .destination(radial.outbound().initialCourse(), arc.radiusNm())))

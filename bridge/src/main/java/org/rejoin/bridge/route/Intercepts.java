@@ -185,8 +185,7 @@ final class Intercepts {
                 .groundPath()
                 .map(path -> path.offset(met.position()).course())
                 .orElse(met.course());
-        Intercept flown =
-                of(plan, new Crossing(met.position(), met.distanceNm(), 0, track, course), Optional.empty());
+        Intercept flown = of(plan, new Crossing(met.position(), met.distanceNm(), 0, track, course), Optional.empty());
         draft.intercept = Optional.of(flown);
         if (flown.distanceNm() <= ON_COURSE_NM) {
             return;

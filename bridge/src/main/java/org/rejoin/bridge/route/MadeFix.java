@@ -66,9 +66,8 @@ public record MadeFix(Fix fix, List<RadialDistance> definitions) {
         List<Station> usable = usable(at, route, chart);
         Optional<Waypoint> first = chart.waypoints().stream()
                 .filter(point -> fix.ident().startsWith(point.ident()))
-                .filter(point -> RadialDistance.of(point, at, route.situation())
-                        .ident()
-                        .equals(fix.ident()))
+                .filter(point ->
+                        RadialDistance.of(point, at, route.situation()).ident().equals(fix.ident()))
                 .findFirst()
                 .or(() -> usable.stream()
                         .min(Comparator.comparingDouble(
@@ -84,7 +83,8 @@ public record MadeFix(Fix fix, List<RadialDistance> definitions) {
                 .filter(station -> !station.equals(first.get()))
                 .filter(station -> !line
                         || crossingDeg(station, first.get(), at)
-                                >= FixDefinitions.minimumDivergenceDeg(station.position().distanceNm(at)))
+                                >= FixDefinitions.minimumDivergenceDeg(
+                                        station.position().distanceNm(at)))
                 .sorted(Comparator.comparingDouble(station -> -crossingDeg(station, first.get(), at)))
                 .limit(MOST - 1)
                 .forEach(station -> all.add(RadialDistance.of(station, at, route.situation())));
@@ -123,10 +123,8 @@ public record MadeFix(Fix fix, List<RadialDistance> definitions) {
     }
 
     private static double crossingDeg(Waypoint one, Waypoint other, Position at) {
-        double turn = Math.abs(one.position()
-                .to(at)
-                .onward()
-                .turnTo(other.position().to(at).onward()));
+        double turn = Math.abs(
+                one.position().to(at).onward().turnTo(other.position().to(at).onward()));
         return Math.min(turn, 180 - turn);
     }
 }

@@ -71,9 +71,10 @@ final class OneCourse {
         boolean asFiled = false;
         for (Instruction each : instructions) {
             if (asFiled && leads(each)) {
-                throw ClearanceException.cannotBeWorkedOut("\"as filed\" goes to the end of the route, and \""
-                        + Phraseology.say(each)
-                        + "\" is said after it: say \"then as filed\" last, or leave it out; which of the two is meant?");
+                throw ClearanceException.cannotBeWorkedOut(
+                        "\"as filed\" goes to the end of the route, and \""
+                                + Phraseology.say(each)
+                                + "\" is said after it: say \"then as filed\" last, or leave it out; which of the two is meant?");
             }
             asFiled |= way
                     && each instanceof Instruction.Onward onward

@@ -41,14 +41,16 @@ class BackAgainTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"direct KELPY, direct TAR", "direct WIL, then as filed", "direct TAR, V9 OKA, then as filed"})
+    @ValueSource(
+            strings = {"direct KELPY, direct TAR", "direct WIL, then as filed", "direct TAR, V9 OKA, then as filed"})
     void a_route_that_leads_on_is_not(String words) {
         assertThat(choices(words)).isEmpty();
     }
 
     @Test
     void what_is_said_after_as_filed_is_asked_about() {
-        assertThatThrownBy(() -> hears("direct TAR then as filed then direct WIL").amended())
+        assertThatThrownBy(
+                        () -> hears("direct TAR then as filed then direct WIL").amended())
                 .hasMessageContaining("\"as filed\" goes to the end of the route")
                 .hasMessageContaining("Willow");
     }

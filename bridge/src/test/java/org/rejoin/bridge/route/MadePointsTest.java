@@ -44,7 +44,12 @@ class MadePointsTest {
         "northwest of BRINE, -50.9, -178.7, -50.2, -179.0, "
     })
     void a_point_of_an_airway_is_named_by_the_radial_and_not_by_the_true_azimuth(
-            String side, double latitude, double longitude, double towardLatitude, double towardLongitude, @Nullable Double declination) {
+            String side,
+            double latitude,
+            double longitude,
+            double towardLatitude,
+            double towardLongitude,
+            @Nullable Double declination) {
         GeodesicData airway = Geodesic.WGS84.Inverse(latitude, longitude, towardLatitude, towardLongitude);
         double east = declination != null
                 ? declination
@@ -140,17 +145,39 @@ class MadePointsTest {
                 .work();
         ComputedFix fix = route.computedFix().orElseThrow();
         Position at = fix.fix().position();
-        double byDme = Geodesic.WGS84.Inverse(apart.lat2, apart.lon2, at.latitudeDeg(), at.longitudeDeg()).s12
-                / METRES_PER_NM;
+        double byDme =
+                Geodesic.WGS84.Inverse(apart.lat2, apart.lon2, at.latitudeDeg(), at.longitudeDeg()).s12 / METRES_PER_NM;
         double byVor = Geodesic.WGS84.Inverse(38.0, -55.0, at.latitudeDeg(), at.longitudeDeg()).s12 / METRES_PER_NM;
         assertThat(byDme - byVor).as("the test tells them apart").isGreaterThan(0.2);
         assertThat(fix.definitions().get(0).distanceNm()).isCloseTo(byDme, within(1e-6));
         assertThat(fix.fix().ident()).isEqualTo(String.format(Locale.ROOT, "AAA078%03d", Math.round(byDme)));
     }
 
+    /** Radial 090 of WIL is 119 true from the VOR; the arc is 15 NM about the DME: where both hold, the arc ends. */
     @Test
-    void a_point_said_by_radial_and_distance_is_where_the_DME_reads_it() {
-        GeodesicData apart = Geodesic.WGS84.Direct(-51.0, 179.0, 100, 0.43 * METRES_PER_NM);
+    void an_arc_about_a_DME_that_stands_apart_ends_on_the_radial_of_the_VOR() {
+        GeodesicData apart = Geodesic.WGS84.Direct(-51.0, 179.0, 30, 0.43 * METRES_PER_NM);
+        Chart chart = apart(apart);
+        AmendedRoute route = OceanCase.of(
+                        "WIL DCT XOKA",
+                        "fly heading 030, intercept the WIL 15 mile arc, arc clockwise to the WIL 090 radial, then direct"
+                                + " XOKA",
+                        -51.1,
+                        179.1)
+                .chart(chart)
+                .work();
+        Leg.DmeArc arc = (Leg.DmeArc) route.legs().get(1);
+        assertThat(arc.to().ident()).isEqualTo("WIL090015");
+        Position at = arc.to().position();
+        assertThat(Geodesic.WGS84.Inverse(-51.0, 179.0, at.latitudeDeg(), at.longitudeDeg()).azi1)
+                .isCloseTo(119, within(1e-6));
+        assertThat(Geodesic.WGS84.Inverse(apart.lat2, apart.lon2, at.latitudeDeg(), at.longitudeDeg()).s12
+                        / METRES_PER_NM)
+                .isCloseTo(15, within(1e-6));
+        assertThat(arc.toRadial().deg()).isCloseTo(90, within(1e-6));
+    }
+
+    private static Chart apart(GeodesicData dme) {
         Chart plain = SouthernChart.CHART;
         List<Station> stations = plain.stations().stream()
                 .map(station -> station.ident().equals("WIL")
@@ -163,10 +190,16 @@ class MadePointsTest {
                                 station.position(),
                                 station.declination(),
                                 100,
-                                Optional.of(new Position(apart.lat2, apart.lon2)))
+                                Optional.of(new Position(dme.lat2, dme.lon2)))
                         : station)
                 .toList();
-        Chart chart = new Chart("apart", stations, plain.fixes(), plain.airports(), List.of());
+        return new Chart("apart", stations, plain.fixes(), plain.airports(), List.of());
+    }
+
+    @Test
+    void a_point_said_by_radial_and_distance_is_where_the_DME_reads_it() {
+        GeodesicData apart = Geodesic.WGS84.Direct(-51.0, 179.0, 100, 0.43 * METRES_PER_NM);
+        Chart chart = apart(apart);
         Position at = first(OceanCase.of("WIL DCT XOKA", "direct the WIL 350 radial 20 mile fix", -51.0, -179.6)
                         .chart(chart)
                         .work())

@@ -73,7 +73,9 @@ class RoomAndAngleTest {
     @Test
     void a_radial_that_is_flown_inbound_after_all_is_turned_onto_inbound() {
         AmendedRoute route = SouthernChart.hears(
-                        "fly heading 340, intercept the WIL 040 radial inbound until 5 DME, then direct TAR", -51.2, 179.2)
+                        "fly heading 340, intercept the WIL 040 radial inbound until 5 DME, then direct TAR",
+                        -51.2,
+                        179.2)
                 .work();
         Intercept met = route.intercept().orElseThrow();
         assertThat(met.turnsRight()).isFalse();

@@ -173,7 +173,9 @@ public final class BriefJson {
         ArrayNode definitions = object.putArray("definitions");
         for (RadialDistance way : fix.definitions()) {
             ObjectNode each = definitions.addObject();
-            each.put(way.from() instanceof Station ? "station" : "fix", way.from().ident());
+            each.put(
+                    way.from() instanceof Station ? "station" : "fix",
+                    way.from().ident());
             number(each, "radial_deg", way.radial().deg());
             if (way.byDme() || !(way.from() instanceof Station)) {
                 number(each, "distance_nm", way.distanceNm());

@@ -105,10 +105,8 @@ final class BriefPicture {
             return "You are over " + station.ident() + ".";
         }
         String radial = station.declination()
-                .map(declination -> ", on its "
-                        + Words.direction(
-                                Math.rint(from.radial().deg()))
-                        + " radial")
+                .map(declination ->
+                        ", on its " + Words.direction(Math.rint(from.radial().deg())) + " radial")
                 .orElse("");
         return Words.say(
                 "You are %.1f NM %s of %s%s.",

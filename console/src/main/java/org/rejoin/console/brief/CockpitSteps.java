@@ -334,8 +334,7 @@ final class CockpitSteps {
                 "on %s; the lines cross at %s",
                 RouteWords.segment(fix.segment()), Angles.degrees(fix.crossingAngleDeg())));
         for (ComputedFix.Definition definition : fix.definitions()) {
-            RadialDistance way =
-                    new RadialDistance(definition.station(), definition.radial(), definition.distanceNm());
+            RadialDistance way = new RadialDistance(definition.station(), definition.radial(), definition.distanceNm());
             out.paragraph("       ", shown(way) + ": " + definition.reason());
         }
         if (route.turnAtComputedFix().isEmpty()) {
@@ -362,7 +361,8 @@ final class CockpitSteps {
     }
 
     private static String shown(RadialDistance way) {
-        boolean radials = way.from() instanceof Station station && station.kind().hasRadials();
+        boolean radials =
+                way.from() instanceof Station station && station.kind().hasRadials();
         return Words.say(
                 way.byDme()
                         ? "%s %s %s / %.1f NM"

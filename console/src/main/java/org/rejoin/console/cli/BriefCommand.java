@@ -28,6 +28,7 @@ import org.rejoin.console.brief.Brief;
 import org.rejoin.console.brief.BriefDrawing;
 import org.rejoin.console.brief.BriefJson;
 import org.rejoin.console.brief.BriefText;
+import org.rejoin.console.brief.LeftOut;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.Place;
 import org.rejoin.console.words.Words;
@@ -171,7 +172,7 @@ final class BriefCommand implements Callable<Integer> {
             }
             print(brief);
         } catch (ClearanceException e) {
-            return refuse(e, read.problems().size());
+            return refuse(e, read.problems());
         }
         for (ChartReader.Problem problem : read.problems()) {
             String where = problem.line() > 0 ? " line " + problem.line() : "";
@@ -198,12 +199,16 @@ final class BriefCommand implements Callable<Integer> {
     }
 
     /** The code stands first, for scripts; for a person the words that are meant are shown under it. */
-    private int refuse(ClearanceException e, int problems) {
+    private int refuse(ClearanceException e, List<ChartReader.Problem> problems) {
         PrintWriter err = spec.commandLine().getErr();
-        String onChart = problems == 0 ? "" : " (the chart has " + Words.count(problems, "problem") + " of its own)";
-        err.println(e.code() + ": " + String.valueOf(e.getMessage()).replaceAll("\\s+", " ") + onChart);
+        String plainly = String.valueOf(e.getMessage());
+        String why = LeftOut.explained(plainly, problems);
+        String onChart = problems.isEmpty() || !why.equals(plainly)
+                ? ""
+                : " (the chart has " + Words.count(problems.size(), "problem") + " of its own)";
+        err.println(e.code() + ": " + why.replaceAll("\s+", " ") + onChart);
         if (json) {
-            Rejoin.refusalInJson(spec.commandLine(), e.code().name(), String.valueOf(e.getMessage()));
+            Rejoin.refusalInJson(spec.commandLine(), e.code().name(), why);
         }
         boolean plain = clearance.chars().allMatch(c -> c >= ' ' && c < 0x7F);
         if (!json && plain && e.code() != ClearanceException.Code.ROUTE_NOT_VALID) {

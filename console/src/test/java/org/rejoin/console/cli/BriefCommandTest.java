@@ -76,6 +76,25 @@ final class BriefCommandTest {
         assertThat(out.toString()).contains("At AAA you fly the hold once", "Your clearance ends at BBB");
     }
 
+    /** V40 stands in the file, last of twelve lines; one letter of a point too many is what keeps it off the chart. */
+    @Test
+    void anAirwayLeftOutForAMistypedPointIsRefusedWithItsLineAndItsFault() throws IOException {
+        Files.writeString(chart, CHART.replace("[CCC, DDD]", "[CCC, DDDX]"));
+        List<String> lines = Files.readAllLines(chart);
+        int line = 1
+                + lines.indexOf(lines.stream()
+                        .filter(each -> each.contains("DDDX"))
+                        .findFirst()
+                        .orElseThrow());
+        for (String filed : List.of("CCC V40 DDD", "AAA V31 BBB")) {
+            assertThat(brief(filed, "intercept V40, then as filed", "38.60,-54.90"))
+                    .isEqualTo(2);
+            assertThat(err.toString())
+                    .contains("V40", "line " + line, "DDDX", "did you mean DDD?")
+                    .doesNotContain("did you mean V31?", "not on the chart");
+        }
+    }
+
     @Test
     void objectHasAllThatWasWorkedOut() throws IOException {
         JsonNode object = json("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90");
