@@ -52,8 +52,7 @@ final class TurnedEarlyWatch {
      *
      * @param judged false where the line is met, or a heading is still flown
      */
-    void step(
-            CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean judged, List<FlightEvent> events) {
+    void step(CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean judged, List<FlightEvent> events) {
         if (!judged || !closing) {
             parallel.reset();
             told = false;

@@ -101,11 +101,12 @@ class HoldGradeTest {
     @ParameterizedTest
     @CsvSource({"140, 0, 0.2", "180, 0.95, 1"})
     void theWrongSideAtTheEntryWeighsWholeAtAHalfCircle(double wrongWay, double least, double most) {
-        Flown flown = hold(arriving().turn(-wrongWay).seconds(60).turn(wrongWay - 360).seconds(40));
+        Flown flown =
+                hold(arriving().turn(-wrongWay).seconds(60).turn(wrongWay - 360).seconds(40));
         assertThat(flown.faults()).containsExactly(FaultCode.HOLD_WRONG_SIDE);
         assertThat(flown.grade().faults().get(0).severity()).isBetween(least, most);
-        double said = Double.parseDouble(
-                flown.grade().faults().get(0).text().replaceFirst(".* by (\\d+) degrees.*", "$1"));
+        double said =
+                Double.parseDouble(flown.grade().faults().get(0).text().replaceFirst(".* by (\\d+) degrees.*", "$1"));
         assertThat(said).isCloseTo(wrongWay, Offset.offset(2.0));
         Criterion entry = criterion(flown, "HOLD_ENTRY");
         assertThat(entry.title()).isEqualTo("Hold, turned to the wrong side of it");
