@@ -169,7 +169,14 @@ class RoomTroubleTest {
             }
             Path kept = home.resolve("room.json");
             Files.writeString(
-                    kept, Files.readString(kept).replaceAll("\"since_s\" ?: ?\\d+", "\"since_s\":" + DAY_AGO_S));
+                    kept,
+                    Files.readString(kept)
+                            .replaceAll(
+                                    "\"since_s\" ?: ?\\d+",
+                                    "\"since_s\":"
+                                            + Instant.now()
+                                                    .minus(1, ChronoUnit.DAYS)
+                                                    .getEpochSecond()));
             try (RealProgram room = room(feed, page)) {
                 room.awaitSaid("Ctrl-C closes the room");
                 await(() -> board().contains("\"id\":\"s1\""));
