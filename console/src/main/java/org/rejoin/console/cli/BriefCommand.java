@@ -206,7 +206,7 @@ final class BriefCommand implements Callable<Integer> {
         String onChart = problems.isEmpty() || !why.equals(plainly)
                 ? ""
                 : " (the chart has " + Words.count(problems.size(), "problem") + " of its own)";
-        err.println(e.code() + ": " + why.replaceAll("\s+", " ") + onChart);
+        err.println(e.code() + ": " + why.replaceAll("\\s+", " ") + onChart);
         if (json) {
             Rejoin.refusalInJson(spec.commandLine(), e.code().name(), why);
         }
