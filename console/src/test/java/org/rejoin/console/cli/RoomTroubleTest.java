@@ -46,9 +46,6 @@ class RoomTroubleTest {
     /** More by hand. */
     private static final int KILLS = Integer.getInteger("rejoin.index-kills", 2);
 
-    private static final long DAY_AGO_S =
-            Instant.now().minus(1, ChronoUnit.DAYS).getEpochSecond();
-
     @TempDir
     private Path folder;
 
