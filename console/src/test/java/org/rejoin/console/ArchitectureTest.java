@@ -57,7 +57,7 @@ class ArchitectureTest {
             room("live", "drill", "flight", "grade", "json", "lesson", "log", "page", "recording", "speech", "words"),
             room("skill"),
             room("drill", "best", "book", "grade", "lesson", "practice", "skill", "words"),
-            room("book", "json"),
+            room("book"),
             room("xapi", "book"),
             room("door", "book"),
             room(

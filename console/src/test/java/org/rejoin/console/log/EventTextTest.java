@@ -39,8 +39,8 @@ class EventTextTest {
         assertThat(line(BuiltInLesson.RADIAL_OUTBOUND, new FlightEvent.InterceptAchieved(209, 49.16, 44.59, -0.0118)))
                 .isEqualTo("03:29.0  intercept achieved: course 066 FROM PTL (049 true), closed on at 45 degrees, now"
                         + " 0.01 NM left of it");
-        assertThat(line(BuiltInLesson.RADIAL_INBOUND, new FlightEvent.WrongDirection(9, 50, 230)))
-                .contains("magnetic (050 true) instead of course ")
+        assertThat(line(BuiltInLesson.RADIAL_INBOUND, new FlightEvent.WrongDirection(9, 271, 91)))
+                .contains("magnetic (271 true) instead of course ")
                 .contains(" TO ");
     }
 
