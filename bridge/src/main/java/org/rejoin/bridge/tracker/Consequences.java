@@ -53,6 +53,17 @@ final class Consequences {
      */
     void step(List<FlightEvent> events, boolean holding) {
         following.clear();
+        // Most steps have none, and are not to make anything.
+        boolean told = !events.isEmpty() && told(events);
+        off = astray && (off || !holding);
+        if (off && holding && !told) {
+            astray = false;
+            off = false;
+        }
+    }
+
+    /** Notes which follow; whether one of them leads astray. */
+    private boolean told(List<FlightEvent> events) {
         boolean told = false;
         for (FlightEvent event : events) {
             boolean wayBack = event.kind().fault().filter(WAY_BACK::contains).isPresent();
@@ -64,11 +75,7 @@ final class Consequences {
                 told = true;
             }
         }
-        off = astray && (off || !holding);
-        if (off && holding && !told) {
-            astray = false;
-            off = false;
-        }
+        return told;
     }
 
     /** The next clearance: it asks for something else. */
