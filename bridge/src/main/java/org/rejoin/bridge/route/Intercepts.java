@@ -140,21 +140,10 @@ final class Intercepts {
                 radius,
                 met.angleDeg(),
                 met.leadNm());
-        warn(draft, met);
+        warn(draft, met, "course");
     }
 
-    private static void warn(AmendmentDraft draft, Intercept met) {
-        warnOfAngle(draft, met);
-        if (met.leadNm() > met.distanceNm()) {
-            draft.warn(
-                    Warning.Code.NO_ROOM_TO_TURN,
-                    "the lead of %.2f NM is longer than the %.2f NM to the course: it will be flown through",
-                    met.leadNm(),
-                    met.distanceNm());
-        }
-    }
-
-    private static void warnOfAngle(AmendmentDraft draft, Intercept met) {
+    private static void warn(AmendmentDraft draft, Intercept met, String line) {
         if (met.angleDeg() < SHALLOW_DEG) {
             draft.warn(
                     Warning.Code.SHALLOW_INTERCEPT,
@@ -169,6 +158,14 @@ final class Intercepts {
                             + " %.1f NM",
                     met.angleDeg(),
                     met.leadNm());
+        }
+        if (met.leadNm() > met.distanceNm()) {
+            draft.warn(
+                    Warning.Code.NO_ROOM_TO_TURN,
+                    "the lead of %.2f NM is longer than the %.2f NM to the %s: it will be flown through",
+                    met.leadNm(),
+                    met.distanceNm(),
+                    line);
         }
     }
 
@@ -187,17 +184,8 @@ final class Intercepts {
                 .orElse(met.course());
         Intercept flown = of(plan, new Crossing(met.position(), met.distanceNm(), 0, track, course), Optional.empty());
         draft.intercept = Optional.of(flown);
-        if (flown.distanceNm() <= ON_COURSE_NM) {
-            return;
-        }
-        warnOfAngle(draft, flown);
-        if (flown.leadNm() > flown.distanceNm()) {
-            draft.warn(
-                    Warning.Code.NO_ROOM_TO_TURN,
-                    "the lead of %.2f NM is longer than the %.2f NM to the %s: it will be flown through",
-                    flown.leadNm(),
-                    flown.distanceNm(),
-                    line);
+        if (flown.distanceNm() > ON_COURSE_NM) {
+            warn(draft, flown, line);
         }
     }
 

@@ -108,7 +108,7 @@ final class CockpitSteps {
                                 "%.0f DME about %s, %s from the %s to the %s radial, %.1f NM",
                                 arc.distanceNm(),
                                 arc.station().ident(),
-                                arc.path().clockwise() ? "clockwise" : "counterclockwise",
+                                RouteWords.wayRound(arc),
                                 Angles.figures(arc.fromRadial().deg()),
                                 Angles.figures(arc.toRadial().deg()),
                                 arc.path().lengthNm()));
@@ -133,8 +133,9 @@ final class CockpitSteps {
         double turn = arc.path()
                 .courseAt(arc.path().lengthNm())
                 .turnTo(leg.line().get().courseAt(leg.joinedAtNm()));
-        double leadNm = Turn.standardRadiusNm(route.situation().trueAirspeedKt())
-                * Math.tan(Math.toRadians(Math.min(Math.abs(turn), 150) / 2));
+        double leadNm = Turn.leadNm(
+                Turn.standardRadiusNm(route.situation().trueAirspeedKt()),
+                Math.min(Math.abs(turn), Turn.SHARPEST_LED_DEG));
         double radialDeg = Math.toDegrees(leadNm / arc.distanceNm());
         if (Math.abs(turn) >= 1) {
             out.detail(Words.say(

@@ -148,7 +148,7 @@ final class ClearanceSheet {
                         "%.0f NM by the DME of %s, %s, from its %s to its %s radial, %.1f NM; tolerance 1 NM",
                         arc.distanceNm(),
                         arc.station().ident(),
-                        arc.path().clockwise() ? "clockwise" : "counterclockwise",
+                        RouteWords.wayRound(arc),
                         Angles.figures(arc.fromRadial().deg()),
                         Angles.figures(arc.toRadial().deg()),
                         arc.path().lengthNm()));

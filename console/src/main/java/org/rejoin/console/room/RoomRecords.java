@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.feed.AircraftKey;
@@ -81,11 +82,19 @@ public final class RoomRecords {
     }
 
     private void sat(Instant now) throws IOException {
-        for (Map.Entry<String, JsonNode> each : kept.path("pilots").properties()) {
+        Set<Map.Entry<String, JsonNode>> seats = kept.path("pilots").properties();
+        Map<String, Pilot> roster = new HashMap<>();
+        for (Pilot each : seats.isEmpty() ? List.<Pilot>of() : pilots()) {
+            roster.put(each.id(), each);
+        }
+        for (Map.Entry<String, JsonNode> each : seats) {
             Instant since =
                     Instant.ofEpochSecond(each.getValue().path("since_s").asLong());
             if (Duration.between(since, now).compareTo(SITS_FOR) < 0) {
-                find(each.getValue().path("id").asText()).ifPresent(pilot -> sat.put(each.getKey(), pilot));
+                Pilot pilot = roster.get(each.getValue().path("id").asText());
+                if (pilot != null) {
+                    sat.put(each.getKey(), pilot);
+                }
             }
         }
     }

@@ -1,7 +1,6 @@
 package org.rejoin.console.speech;
 
 import java.io.IOException;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -86,8 +85,7 @@ final class KnownSentence {
     }
 
     private static List<Recogniser.Segment> words(List<Recogniser.Segment> all) {
-        return new ArrayList<>(
-                all.stream().filter(each -> !each.word().isEmpty()).toList());
+        return all.stream().filter(each -> !each.word().isEmpty()).toList();
     }
 
     /** Of all of it, pauses too, per frame. */

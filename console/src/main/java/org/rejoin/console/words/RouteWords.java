@@ -64,7 +64,7 @@ public final class RouteWords {
                         "the %.0f mile arc of %s, %s to its %s radial, %.1f NM",
                         arc.distanceNm(),
                         arc.station().ident(),
-                        arc.path().clockwise() ? "clockwise" : "counterclockwise",
+                        wayRound(arc),
                         Angles.figures(arc.toRadial().deg()),
                         arc.path().lengthNm())));
         route.computedFix()
@@ -184,6 +184,16 @@ public final class RouteWords {
      */
     public static String turn(ComputedFix fix) {
         return Words.say("turn %s %s", Words.side(fix.turnDeg()), Angles.degrees(Math.abs(fix.turnDeg())));
+    }
+
+    /**
+     * Which way round its station an arc is flown.
+     *
+     * @param arc of a route
+     * @return a word, as ATC says it
+     */
+    public static String wayRound(Leg.DmeArc arc) {
+        return arc.path().clockwise() ? "clockwise" : "counterclockwise";
     }
 
     /**

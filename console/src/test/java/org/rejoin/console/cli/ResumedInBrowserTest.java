@@ -11,7 +11,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 
@@ -62,20 +61,7 @@ class ResumedInBrowserTest {
     private static AircraftState low(AircraftState state) {
         boolean is = state.timeS() >= LOW_FROM && state.timeS() < LOW_TO;
         return is
-                ? new AircraftState(
-                        state.timeS(),
-                        state.latitudeDeg(),
-                        state.longitudeDeg(),
-                        OptionalDouble.of(5700),
-                        state.headingTrueDeg(),
-                        state.headingMagneticDeg(),
-                        state.trackTrueDeg(),
-                        state.groundSpeedKt(),
-                        state.verticalSpeedFpm(),
-                        state.pitchDeg(),
-                        state.rollDeg(),
-                        state.indicatedAirspeedKt(),
-                        state.paused())
+                ? SecondSenderTest.moved(state, 0, 5700 - state.altitudeMslFt().orElseThrow())
                 : state;
     }
 

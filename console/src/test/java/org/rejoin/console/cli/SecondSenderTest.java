@@ -50,7 +50,7 @@ class SecondSenderTest {
                 .fly(1, flight::add);
     }
 
-    private static AircraftState moved(AircraftState state, double northDeg, double upFt) {
+    static AircraftState moved(AircraftState state, double northDeg, double upFt) {
         return new AircraftState(
                 state.timeS(),
                 state.latitudeDeg() + northDeg,

@@ -73,7 +73,8 @@ final class Simulator implements AutoCloseable {
                     continue;
                 }
                 AircraftState state = flown.get(Math.min(next.getAndIncrement(), flown.size() - 1));
-                for (byte[] payload : encoder.encode(at(state, clockS))) {
+                // Its clock runs on through every flight.
+                for (byte[] payload : encoder.encode(state.withTimeS(clockS))) {
                     socket.send(new DatagramPacket(payload, payload.length, InetAddress.getLoopbackAddress(), port));
                 }
             }
@@ -82,25 +83,6 @@ final class Simulator implements AutoCloseable {
                 throw new AssertionError(e);
             }
         }
-    }
-
-    /** Its clock runs on through every flight. */
-    private static AircraftState at(AircraftState state, double timeS) {
-        return new AircraftState(
-                timeS,
-                state.latitudeDeg(),
-                state.longitudeDeg(),
-                state.altitudeMslFt(),
-                state.headingTrueDeg(),
-                state.headingMagneticDeg(),
-                state.trackTrueDeg(),
-                state.groundSpeedKt(),
-                state.verticalSpeedFpm(),
-                state.pitchDeg(),
-                state.rollDeg(),
-                state.indicatedAirspeedKt(),
-                state.paused(),
-                state.reckoning());
     }
 
     @Override
