@@ -160,6 +160,8 @@ class GuideInBrowserTest {
                 picture(desk, "home");
                 desk.open(address + "/seat?s=s2");
                 desk.untilText("#log", "on the assigned heading");
+                desk.untilText("#issue", "Issue to Bert");
+                desk.untilText("#taps", "Keep the readback");
                 picture(desk, "seat");
                 desk.open(address + "/book");
                 desk.until("document.querySelectorAll('table.book tbody tr').length === 2");
