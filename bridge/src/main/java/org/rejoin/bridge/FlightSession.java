@@ -314,7 +314,7 @@ public final class FlightSession {
         Assigned before = tracker.assigned();
         List<FlightEvent> events = tracker.issue(
                 amended,
-                amended.course().isPresent()
+                amended.firstCourse().isPresent()
                         ? NearStation.within(
                                 rules.of(Rule.OtherCourse.class).reachNm(), setting.chart(), amended.situation())
                         : List.of());

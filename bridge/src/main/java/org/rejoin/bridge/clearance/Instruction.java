@@ -515,11 +515,11 @@ public sealed interface Instruction {
     }
 
     /**
-     * "Depart FIX heading H", "depart AAA on the R radial": how the route goes on after a fix.
+     * "Depart FIX heading H", "depart AAA on the R radial", "after FIX, direct ...": how the route goes on after a fix.
      *
      * @param fix that is left
-     * @param heading by today's variation; empty where a radial was said
-     * @param radial of that fix, a station; empty where a heading was said
+     * @param heading by today's variation; empty where none was said
+     * @param radial of that fix, a station; empty where none was said; with no heading either, the instructions after it say the way on
      * @param turn which way to turn to the heading
      */
     record Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<Radial> radial, TurnDirection turn)
@@ -529,11 +529,20 @@ public sealed interface Instruction {
          * By the short way round.
          *
          * @param fix that is left
-         * @param heading by today's variation; empty where a radial was said
-         * @param radial of that fix, a station; empty where a heading was said
+         * @param heading by today's variation; empty where none was said
+         * @param radial of that fix, a station; empty where none was said
          */
         public Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<Radial> radial) {
             this(fix, heading, radial, TurnDirection.SHORTEST);
+        }
+
+        /**
+         * Whether the way on is that of the instructions after it.
+         *
+         * @return true where neither heading nor radial was said
+         */
+        public boolean asSaidNext() {
+            return heading.isEmpty() && radial.isEmpty();
         }
 
         @Override

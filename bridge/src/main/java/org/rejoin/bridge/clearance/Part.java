@@ -157,7 +157,10 @@ record Part(String what, String words) {
         @Override
         public List<Part> depart(Instruction.Depart depart) {
             List<Part> parts = new ArrayList<>();
-            parts.add(new Part("depart", Phraseology.place(depart.fix())));
+            parts.add(
+                    depart.asSaidNext()
+                            ? new Part("after", "after passing " + Phraseology.place(depart.fix()))
+                            : new Part("depart", Phraseology.place(depart.fix())));
             parts.addAll(turn(depart.turn()));
             depart.heading().ifPresent(heading -> parts.add(new Part("heading", SpokenWords.direction(heading.deg()))));
             depart.radial().ifPresent(radial -> parts.add(new Part(RADIAL, SpokenWords.direction(radial.deg()))));

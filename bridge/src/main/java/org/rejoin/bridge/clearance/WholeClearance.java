@@ -52,10 +52,23 @@ final class WholeClearance {
                                 fix.fix(), Optional.of(fly.heading()), Optional.empty(), fly.direction()));
                 continue;
             }
+            if (each.when() instanceof When.AtLine at
+                    && at.line() instanceof Instruction.Until.AtFix fix
+                    && tail.get(0) instanceof Instruction.Onto
+                    && tail.stream().allMatch(WholeClearance::leadsOn)) {
+                read.add(each.first(), new Instruction.Depart(fix.fix(), Optional.empty(), Optional.empty()));
+                continue;
+            }
             Noted after = new Noted.After(each.when(), tail);
             tail.clear();
             read.add(each.first(), after);
         }
+    }
+
+    private static boolean leadsOn(Instruction said) {
+        return said instanceof Instruction.Direct
+                || said instanceof Instruction.JoinAirway
+                || said instanceof Instruction.Onward;
     }
 
     /** Two of a kind with nothing between them contradict each other: the last counts, and a note says so. */

@@ -122,6 +122,19 @@ public record AmendedRoute(
     }
 
     /**
+     * The course of the leg that is flown first along a line.
+     *
+     * @return empty where none was cleared, and where the route leads to its line first: direct, or as filed to its station
+     */
+    public Optional<Course> firstCourse() {
+        return course.filter(set -> {
+            Leg first = legs.get(Math.max(courseLeg, 0));
+            boolean toStation = first.endsAt().filter(set.station()::equals).isPresent();
+            return !(first instanceof Leg.DirectToFix) && !(toStation && set.direction() == Course.Direction.FROM);
+        });
+    }
+
+    /**
      * The heading on which a fix is departed, where the route ends so.
      *
      * @return by the compass; empty where it ends otherwise

@@ -218,6 +218,11 @@ final class AmendmentDraft {
         if (skippedBefore.isEmpty()) {
             skippedBefore = Optional.of(skipped());
         }
+        cutAfter(leg);
+    }
+
+    /** Cuts the route after a leg, where other legs are to follow. */
+    void cutAfter(int leg) {
         while (legs.size() > leg + 1) {
             legs.remove(legs.size() - 1);
         }

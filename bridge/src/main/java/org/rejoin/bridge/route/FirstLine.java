@@ -1,5 +1,6 @@
 package org.rejoin.bridge.route;
 
+import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.IntStream;
 
@@ -58,24 +59,44 @@ final class FirstLine {
                 first.nearest(draft.situation.position()), plan.ground().track(), false);
     }
 
-    private LineFlown direct(Waypoint to) {
+    private LineFlown direct(Waypoint to) throws ClearanceException {
+        draft.assignedHeadingWhileDirect(to);
         Position here = draft.situation.position();
         if (here.distanceNm(to.position()) < 0.01) {
             return new LineFlown(here, first.courseAbeam(here), false);
         }
         GeodesicLine line = GeodesicLine.between(here, to.position());
         draft.courseLeg = 0;
-        Optional<Double> crossing = first.crossings(line).stream()
-                .filter(along -> along > 0 && along < line.lengthNm() + 0.01)
-                .findFirst();
+        // A radial begins at its station: who goes there meets it there.
+        Optional<Double> crossing = first.beginsAt(to)
+                ? Optional.empty()
+                : first.crossings(line).stream()
+                        .filter(along -> along > 0 && along < line.lengthNm() + 0.01)
+                        .findFirst();
         if (crossing.isEmpty()) {
+            requireOnLine(to);
             draft.legs.add(new Leg.DirectToFix(to, line));
+            FixAmendment.describe(draft, to, line);
             return new LineFlown(to.position(), line.courseAt(line.lengthNm()), false);
         }
         Position met = line.pointAt(crossing.get());
         Fix entry = new Fix(first.ident(met), met);
         draft.legs.add(new Leg.DirectToFix(entry, GeodesicLine.between(here, met)));
         return new LineFlown(met, line.courseAt(crossing.get()), false);
+    }
+
+    private void requireOnLine(Waypoint fix) throws ClearanceException {
+        double away = first.crossTrackNm(fix.position());
+        if (away > LineEnd.ON_LINE_NM) {
+            throw ClearanceException.cannotBeWorkedOut(String.format(
+                    Locale.ROOT,
+                    "the way direct to %s does not meet the %s, and %s is %.1f NM from it: say the one, and the other"
+                            + " as a clearance of its own with a heading",
+                    fix.ident(),
+                    first.name(),
+                    fix.ident(),
+                    away));
+        }
     }
 
     private Optional<Crossing> meeting(HeadingPlan plan) {

@@ -34,13 +34,7 @@ final class FixAmendment {
                 : ((Instruction.JoinAirway) lateral.get(0)).at().orElseThrow();
         List<FiledRoute.Segment> onward =
                 OnwardRoute.from(chart, draft.filed, first, direct ? lateral.subList(1, lateral.size()) : lateral);
-        Waypoint last = onward.isEmpty() ? first : onward.get(onward.size() - 1).to();
-        if (draft.clearance.first(Instruction.Onward.class).isPresent()
-                && !draft.filed.points().contains(last)) {
-            throw ClearanceException.cannotBeWorkedOut(
-                    last.ident() + " is not in the filed route, so \"as filed\" does not say where the route goes on"
-                            + " from there: name the next fix or airway");
-        }
+        requireWayOn(draft, first, onward);
         if (draft.situation.position().distanceNm(first.position()) > 0.01) {
             GeodesicLine line = GeodesicLine.between(draft.situation.position(), first.position());
             draft.legs.add(new Leg.DirectToFix(first, line));
@@ -58,7 +52,34 @@ final class FixAmendment {
         draft.markResume(begins);
     }
 
-    private static void describe(AmendmentDraft draft, Waypoint to, GeodesicLine line) {
+    /**
+     * "After F, direct G": as filed to the first fix, then on as said.
+     *
+     * @param lateral joins and directs in order, from that fix
+     */
+    static void afterFix(Chart chart, AmendmentDraft draft, Waypoint fix, List<Instruction> lateral)
+            throws ClearanceException {
+        List<FiledRoute.Segment> onward = OnwardRoute.from(chart, draft.filed, fix, lateral);
+        requireWayOn(draft, fix, onward);
+        RouteEnd.filedTo(draft, fix);
+        int begins = draft.legs.size();
+        onward.forEach(segment -> draft.legs.add(Leg.TrackToFix.along(segment)));
+        draft.markFirstJoin(begins, lateral);
+        draft.markResume(begins);
+    }
+
+    private static void requireWayOn(AmendmentDraft draft, Waypoint first, List<FiledRoute.Segment> onward)
+            throws ClearanceException {
+        Waypoint last = onward.isEmpty() ? first : onward.get(onward.size() - 1).to();
+        if (draft.clearance.first(Instruction.Onward.class).isPresent()
+                && !draft.filed.points().contains(last)) {
+            throw ClearanceException.cannotBeWorkedOut(
+                    last.ident() + " is not in the filed route, so \"as filed\" does not say where the route goes on"
+                            + " from there: name the next fix or airway");
+        }
+    }
+
+    static void describe(AmendmentDraft draft, Waypoint to, GeodesicLine line) {
         draft.step(
                 "direct " + to.ident(),
                 "inverse geodesic problem on WGS 84",

@@ -6,6 +6,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
@@ -29,6 +30,9 @@ sealed interface FlownLine {
 
     /** Along a whole geodesic from its start, ascending. */
     List<Double> crossings(GeodesicLine line);
+
+    /** Whether it begins at a point: a radial at its station. */
+    boolean beginsAt(Waypoint point);
 
     /** Distance from it, 0 or more. */
     double crossTrackNm(Position point);
@@ -162,6 +166,11 @@ sealed interface FlownLine {
         }
 
         @Override
+        public boolean beginsAt(Waypoint point) {
+            return point.equals(station);
+        }
+
+        @Override
         public double crossTrackNm(Position point) {
             return outbound.offset(point).alongTrackNm() < 0
                     ? outbound.start().distanceNm(point)
@@ -241,6 +250,11 @@ sealed interface FlownLine {
         @Override
         public List<Double> crossings(GeodesicLine line) {
             return line.crossingsOfCircle(station().distancePosition(), radiusNm());
+        }
+
+        @Override
+        public boolean beginsAt(Waypoint point) {
+            return false;
         }
 
         @Override

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
@@ -14,8 +15,9 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.Until;
 
 /**
- * Lines one after the other: a heading to an arc, an arc to a radial, a radial to another or to a distance, and from the
- * last of them to the airway or the fix that follows. Each line ends where its words say, else where it meets the next.
+ * Lines one after the other: a heading to an arc, an arc to a radial, a radial to another or to a distance, a fix departed on
+ * a radial, and from the last of them to the airway or the fix that follows. Each line ends where its words say, else where
+ * it meets the next.
  */
 final class LineSequence {
 
@@ -24,6 +26,7 @@ final class LineSequence {
     private final List<FlownLine> lines = new ArrayList<>();
     private final List<Instruction> rest = new ArrayList<>();
     private Optional<Waypoint> directFirst = Optional.empty();
+    private Optional<Waypoint> departed = Optional.empty();
     private boolean impliedLast;
 
     LineSequence(Chart chart, AmendmentDraft draft) {
@@ -33,11 +36,22 @@ final class LineSequence {
 
     /** Whether a clearance is more than one heading, one course and an airway. */
     static boolean applies(Clearance clearance) {
-        return clearance.instructions().stream()
-                .filter(Instruction.StationLine.class::isInstance)
-                .map(Instruction.StationLine.class::cast)
-                .anyMatch(line ->
-                        line instanceof Instruction.InterceptArc || line.until().isPresent());
+        boolean direct = false;
+        for (Instruction each : clearance.instructions()) {
+            if (each instanceof Instruction.StationLine line
+                    && (direct
+                            || line instanceof Instruction.InterceptArc
+                            || line.until().isPresent())) {
+                return true;
+            }
+            if (each instanceof Instruction.Depart depart
+                    && depart.radial().isPresent()
+                    && RouteEnd.goesOn(clearance, depart)) {
+                return true;
+            }
+            direct |= each instanceof Instruction.Direct;
+        }
+        return false;
     }
 
     /**
@@ -48,7 +62,9 @@ final class LineSequence {
     void work(List<Instruction> instructions) throws ClearanceException {
         sort(instructions);
         Optional<AirwayPath> path = path();
-        LineFlown here = FirstLine.of(lines.get(0), draft, directFirst);
+        LineFlown here = departed.isPresent() && directFirst.isEmpty()
+                ? RouteEnd.filedTo(draft, departed.get())
+                : FirstLine.of(lines.get(0), draft, directFirst);
         for (int i = 0; i < lines.size(); i++) {
             if (here.onAirway()) {
                 throw ClearanceException.cannotBeWorkedOut("the route is on the airway before the "
@@ -95,6 +111,8 @@ final class LineSequence {
         for (Instruction each : instructions) {
             if (each instanceof Instruction.StationLine line) {
                 lines.add(FlownLine.of(line, chart, draft));
+            } else if (each instanceof Instruction.Depart depart) {
+                depart(depart, before);
             } else if (each instanceof Instruction.Onto onto && !lines.isEmpty()) {
                 rest.add(onto.onto(
                         airway -> new Instruction.JoinAirway(airway.airway(), Optional.empty(), Optional.empty()),
@@ -120,6 +138,23 @@ final class LineSequence {
                                 && join.airway().equals(at.airway()))) {
             rest.add(0, new Instruction.JoinAirway(at.airway(), Optional.empty(), Optional.empty()));
         }
+    }
+
+    /** A station departed on its radial: over it the radial is flown outbound. */
+    private void depart(Instruction.Depart said, List<Instruction.Onto> before) throws ClearanceException {
+        if (!lines.isEmpty() || said.radial().isEmpty()) {
+            throw RouteEnd.noLineFrom(said);
+        }
+        Optional<Waypoint> direct = directFirst(before);
+        if (direct.filter(to -> !to.equals(said.fix())).isPresent()) {
+            throw RouteEnd.notOnRoute(said);
+        }
+        departed = Optional.of(said.fix());
+        lines.add(FlownLine.of(
+                new Instruction.InterceptRadial(
+                        (Station) said.fix(), said.radial().get(), Instruction.Sense.OUTBOUND),
+                chart,
+                draft));
     }
 
     /** The fix that the aircraft goes to before it flies a line; nothing else can come before one. */

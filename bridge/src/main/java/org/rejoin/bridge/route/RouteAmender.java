@@ -52,7 +52,8 @@ public final class RouteAmender {
                     Angles.figures(draft.heading.get().magnetic().deg()),
                     draft.heading.get().ground().groundSpeedKt()));
         }
-        lines(places.chart(), draft, places.instructions());
+        List<Instruction> instructions = RouteEnd.joinedTo(places.instructions());
+        lines(places.chart(), draft, instructions);
         RouteEnd.work(places.chart(), draft);
         FirstTurn.work(draft);
         CrossingPlans.work(draft);
@@ -104,6 +105,9 @@ public final class RouteAmender {
             new LineSequence(chart, draft).work(instructions);
         } else if (radial.isPresent() || bearing.isPresent()) {
             new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).work(radial, bearing);
+        } else if (RouteEnd.leavesFiled(instructions).isPresent()) {
+            FixAmendment.afterFix(
+                    chart, draft, RouteEnd.leavesFiled(instructions).get(), lateral);
         } else if (!lateral.isEmpty() && startsAtFix(lateral.get(0))) {
             FixAmendment.viaFixes(chart, draft, lateral);
         } else if (!lateral.isEmpty()) {

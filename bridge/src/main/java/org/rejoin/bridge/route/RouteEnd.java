@@ -1,5 +1,6 @@
 package org.rejoin.bridge.route;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -28,7 +29,7 @@ final class RouteEnd {
 
     static void work(Chart chart, AmendmentDraft draft) throws ClearanceException {
         Optional<Instruction.Depart> depart = draft.clearance.first(Instruction.Depart.class);
-        if (depart.isPresent()) {
+        if (depart.filter(said -> !goesOn(draft.clearance, said)).isPresent()) {
             depart(draft, depart.get());
         }
         draft.clearance.first(Instruction.ClearedTo.class).ifPresent(cleared -> limit(draft, cleared.limit()));
@@ -65,15 +66,7 @@ final class RouteEnd {
     private static void depart(AmendmentDraft draft, Instruction.Depart said) throws ClearanceException {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
-            throw ClearanceException.cannotBeWorkedOut(
-                    said.fix().ident() + " is not on the amended route, so it cannot be departed: say"
-                            + " for example \"direct " + said.fix().ident() + ", depart ...\"");
-        }
-        if (goesOn(draft.clearance, said)) {
-            if (said.radial().isPresent() && isNextLeg(draft, leg, said)) {
-                return;
-            }
-            throw noLineFrom(said);
+            throw notOnRoute(said);
         }
         draft.endAfter(leg);
         if (said.heading().isPresent()) {
@@ -90,6 +83,57 @@ final class RouteEnd {
             draft.legs.add(new Leg.CourseFrom(
                     station, radial, GeodesicLine.from(station.position(), azimuth, RadialAmendment.RADIAL_REACH_NM)));
         }
+    }
+
+    static ClearanceException notOnRoute(Instruction.Depart said) {
+        return ClearanceException.cannotBeWorkedOut(
+                said.fix().ident() + " is not on the amended route, so it cannot be departed: say"
+                        + " for example \"direct " + said.fix().ident() + ", depart ...\"");
+    }
+
+    /** The route as filed to a fix on it, from where the way on is another. */
+    static LineFlown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
+        FixAmendment.asFiled(draft);
+        int leg = legTo(draft, fix);
+        draft.cutAfter(leg);
+        draft.resumesAt = -1;
+        return new LineFlown(
+                fix.position(),
+                leg < 0 ? GeodesicLine.between(draft.situation.position(), fix.position()).initialCourse() : arrivalTrack(draft.legs.get(leg)),
+                false);
+    }
+
+    /** The fix from which the way on is another than filed, where it is said first: "after BBB, direct CCC". */
+    static Optional<Waypoint> leavesFiled(List<Instruction> instructions) {
+        return instructions.stream()
+                .filter(each -> each instanceof Instruction.Depart depart && depart.asSaidNext())
+                .map(each -> ((Instruction.Depart) each).fix())
+                .findFirst();
+    }
+
+    /** "Join V31, after BBB, direct CCC" joins V31 to BBB; "direct BBB, after BBB, direct CCC" is direct BBB, direct CCC. */
+    static List<Instruction> joinedTo(List<Instruction> instructions) throws ClearanceException {
+        List<Instruction> all = new ArrayList<>(instructions);
+        for (int i = 1; i < all.size(); i++) {
+            if (!(all.get(i) instanceof Instruction.Depart depart) || !depart.asSaidNext()) {
+                continue;
+            }
+            Instruction before = all.get(i - 1);
+            Optional<Waypoint> fix = Optional.of(depart.fix());
+            if (before instanceof Instruction.JoinAirway join
+                    && (join.to().isEmpty() || join.to().equals(fix))) {
+                all.set(i - 1, new Instruction.JoinAirway(join.airway(), join.at(), fix, join.away()));
+            } else if (before instanceof Instruction.InterceptAirway airway) {
+                all.add(i, new Instruction.JoinAirway(airway.airway(), Optional.empty(), fix));
+                i++;
+            } else if (before instanceof Instruction.Direct direct && !direct.to().equals(depart.fix())) {
+                throw notOnRoute(depart);
+            } else if (!(before instanceof Instruction.Direct)) {
+                continue;
+            }
+            all.remove(i);
+        }
+        return all;
     }
 
     static ClearanceException noLineFrom(Instruction.Depart said) {
@@ -109,27 +153,6 @@ final class RouteEnd {
                         || each instanceof Instruction.JoinAirway
                         || each instanceof Instruction.InterceptAirway
                         || each instanceof Instruction.InterceptRadial);
-    }
-
-    /** A radial this close to the leg that begins at its station is that leg, as it is of an airway to join. */
-    private static boolean isNextLeg(AmendmentDraft draft, int leg, Instruction.Depart said) {
-        Station station = (Station) said.fix();
-        int next = leg + 1;
-        if (next >= draft.legs.size() || station.declination().isEmpty()) {
-            return false;
-        }
-        Leg after = draft.legs.get(next);
-        Radial radial = said.radial().orElseThrow();
-        TrueDirection azimuth = radial.toTrue(station.declination().get());
-        boolean same = after.groundPath()
-                .filter(path -> path.pointAt(0).distanceNm(station.position()) < SAME_NM)
-                .filter(path -> Math.abs(path.courseAt(0).turnTo(azimuth)) <= RadialOfAirway.SAME_DEG)
-                .isPresent();
-        if (same) {
-            draft.notes.add("the " + station.ident() + " " + Angles.figures(radial.deg()) + " radial is the leg "
-                    + after.airway().map(airway -> "of " + airway + " ").orElse("") + "from there: flown as that");
-        }
-        return same;
     }
 
     private static void limit(AmendmentDraft draft, Waypoint limit) {

@@ -194,7 +194,7 @@ final class Achievement {
                         Locale.ROOT, "did not reach %.0f ft", altitude == null ? Double.NaN : altitude.assigned());
             case HEADING -> "the assigned heading was not taken up";
             case INTERCEPT ->
-                instead.or(() -> route.course()
+                instead.or(() -> route.firstCourse()
                                 .filter(course -> !(route.legs().get(route.courseLeg()) instanceof Leg.DmeArc))
                                 .map(course -> String.format(
                                         Locale.ROOT,

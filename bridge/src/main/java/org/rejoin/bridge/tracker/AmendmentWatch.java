@@ -57,7 +57,7 @@ final class AmendmentWatch {
                 .map(plan -> new HeadingWatch(plan.magnetic().deg(), rules))
                 .orElse(null);
         this.assigned = assigned;
-        this.otherCourse = route.course()
+        this.otherCourse = route.firstCourse()
                 .map(course -> new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
                 .orElse(null);
         this.routeEnd = new RouteEndWatch(route, rules);

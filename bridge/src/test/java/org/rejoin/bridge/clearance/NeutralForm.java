@@ -164,6 +164,9 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
 
     @Override
     public List<String> depart(Instruction.Depart said) {
+        if (said.asSaidNext()) {
+            return List.of("after=" + point(said.fix()));
+        }
         String how = said.heading()
                 .map(heading -> degrees(heading.deg()))
                 .orElseGet(() -> "radial " + degrees(said.radial().orElseThrow().deg()));

@@ -215,7 +215,7 @@ class WordingsTest {
     void aRouteThatLeadsElsewhereLaterOrBesideIsRefusedAndNotHalfDrawn() throws ClearanceException {
         for (String words : List.of(
                 "offset 8 miles right of V40",
-                "after PRION, direct SHEAR",
+                "at 1530, direct SHEAR",
                 "after passing PRION, after 1530, direct SHEAR",
                 "fly heading 110, after reaching FL80 proceed direct MURRE")) {
             Clearance clearance = ClearanceReader.read(words, chart, filed);

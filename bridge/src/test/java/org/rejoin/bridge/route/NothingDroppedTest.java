@@ -72,7 +72,6 @@ class NothingDroppedTest {
                 "fly heading 110, fly heading 140, intercept V40",
                 "turn 30 degrees left, fly heading 140, intercept V40",
                 "intercept the AAA 102 radial, intercept the CCC 080 radial, join V40",
-                "direct CCC, intercept the AAA 102 radial, join V40",
                 "intercept the AAA 102 radial, direct SOUTH"
             })
     void twoOfAKindAreRefused(String clearance) {

@@ -22,6 +22,7 @@ import org.rejoin.bridge.geo.Radial;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Courses of bent airways, limits, turns, crossings, speeds: what an amendment says beside its line. */
 class WholeTaskTest {
@@ -160,7 +161,9 @@ class WholeTaskTest {
             delimiter = '|',
             value = {
                 "direct AAA, depart AAA heading 120, then as filed | no line leads from the heading on which AAA is departed",
-                "direct AAA, depart AAA on the 120 radial, join V31 | no line leads from the radial on which AAA is departed",
+                "direct AAA, depart AAA on the 120 radial, join V31 | the AAA 120 radial does not cross V31",
+                "direct CCC, depart AAA on the 078 radial, join V40 | AAA is not on the amended route",
+                "direct BBB, intercept the AAA 120 radial, join V40 to DDD | and BBB is ",
                 "hold at BBB until 1530, then as filed | what follows at 1530 is not begun by itself",
                 "direct AAA, hold at AAA, depart AAA at 1530, direct BBB | what follows at 1530 is not begun by itself",
                 "depart BBB at 1530, direct AAA | what follows at 1530 is not begun by itself"
@@ -175,7 +178,49 @@ class WholeTaskTest {
                 .work();
         assertThat(route.departsOnRadial()).isFalse();
         assertThat(route.legs().get(1).airway()).contains("V31");
-        assertThat(route.notes()).contains("the AAA 061 radial is the leg of V31 from there: flown as that");
+        assertThat(route.notes()).contains("the AAA 061 radial is V31 AAA-BBB itself");
+    }
+
+    /** The point is that of the same radial and airway, wherever the aircraft comes from. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "direct AAA, depart AAA on the 078 radial, join V40 to DDD",
+                "direct AAA, intercept the AAA 078 radial outbound, join V40 to DDD",
+                "depart AAA on the 078 radial, join V40 to DDD",
+                "direct AAA, via the AAA 078 radial, V40 DDD"
+            })
+    void over_a_station_its_radial_is_flown_to_the_airway(String words) {
+        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).work();
+        AmendedRoute onHeading = OceanCase.of(
+                        OceanCase.ON_V31, "fly heading 120, intercept the AAA 078 radial, join V40 to DDD", 38.2, -54.9)
+                .work();
+        assertThat(route.computedFix()
+                        .orElseThrow()
+                        .fix()
+                        .position()
+                        .distanceNm(onHeading.computedFix().orElseThrow().fix().position()))
+                .isLessThan(1e-6);
+        assertThat(OceanCase.legs(route)).startsWith("DF AAA, FC ");
+        assertThat(route.course().map(Course::name)).isEqualTo(onHeading.course().map(Course::name));
+        assertThat(route.firstCourse()).isEmpty();
+    }
+
+    /** "Route as filed up to the fix", and from there as said (7110.65 4-2-5 names the fix where the amendment begins). */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "after AAA, direct DDD | DF AAA, TF DDD",
+                "after passing BBB, direct DDD | DF AAA, TF V31 BBB, TF DDD",
+                "direct CCC, after CCC, direct BBB, then as filed | DF CCC, TF BBB, TF XBBB",
+                "direct CCC, join V40, after DDD, direct XBBB | DF CCC, TF V40 DDD, TF XBBB"
+            })
+    void after_a_fix_the_route_goes_on_as_said(String words, String legs) {
+        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).work();
+        assertThat(OceanCase.legs(route)).isEqualTo(legs);
+        assertThat(route.clearance().routeStays()).isFalse();
+        assertThat(route.clearance().notes()).isEmpty();
     }
 
     @Test

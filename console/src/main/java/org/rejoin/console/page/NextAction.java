@@ -397,9 +397,9 @@ record NextAction(String text, double inNm) {
     /** A radial by its station's reference, anything else by the compass of the place. */
     private static String courseName(AmendedRoute route, int index, TrueDirection course, Variation variation) {
         if (index == route.courseLeg()
-                && route.course().isPresent()
+                && route.firstCourse().isPresent()
                 && !(route.legs().get(index) instanceof Leg.DmeArc)) {
-            Course set = route.course().get();
+            Course set = route.firstCourse().get();
             return "course " + Angles.figures(set.courseToSet().deg()) + " " + set.direction() + " "
                     + set.station().ident();
         }

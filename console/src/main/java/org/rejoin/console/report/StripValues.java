@@ -155,8 +155,8 @@ public final class StripValues {
         if (leg instanceof Leg.HoldAtFix hold) {
             return "hold at " + hold.holding().fix().ident();
         }
-        if (index == route.courseLeg() && route.course().isPresent()) {
-            return "course " + RouteWords.toSet(route.course().get());
+        if (index == route.courseLeg() && route.firstCourse().isPresent()) {
+            return "course " + RouteWords.toSet(route.firstCourse().get());
         }
         return leg.airway().orElse("direct")
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");

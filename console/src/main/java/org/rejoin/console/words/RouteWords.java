@@ -240,7 +240,7 @@ public final class RouteWords {
     public static String course(double trueDeg, Optional<AmendedRoute> route) {
         return "course "
                 + route.filter(amended -> isToIntercept(trueDeg, amended))
-                        .flatMap(AmendedRoute::course)
+                        .flatMap(AmendedRoute::firstCourse)
                         .map(course -> toSet(course) + " (" + Angles.figures(trueDeg) + " true)")
                         .orElseGet(() -> route.flatMap(AmendedRoute::holding)
                                 .filter(hold ->
