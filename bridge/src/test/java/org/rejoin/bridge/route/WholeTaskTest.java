@@ -214,7 +214,11 @@ class WholeTaskTest {
                 "after AAA, direct DDD | DF AAA, TF DDD",
                 "after passing BBB, direct DDD | DF AAA, TF V31 BBB, TF DDD",
                 "direct CCC, after CCC, direct BBB, then as filed | DF CCC, TF BBB, TF XBBB",
-                "direct CCC, join V40, after DDD, direct XBBB | DF CCC, TF V40 DDD, TF XBBB"
+                "direct CCC, join V40, after DDD, direct XBBB | DF CCC, TF V40 DDD, TF XBBB",
+                "cleared to XBBB via CCC V40 DDD, direct | DF CCC, TF V40 DDD, TF XBBB",
+                "cleared to XBBB via CCC, direct BBB, then as filed | DF CCC, TF BBB, TF XBBB",
+                "rerouted via CCC, direct BBB | DF CCC, TF BBB, TF XBBB",
+                "rerouted direct BBB | DF BBB, TF XBBB"
             })
     void after_a_fix_the_route_goes_on_as_said(String words, String legs) {
         AmendedRoute route = OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).work();

@@ -171,10 +171,11 @@ compass : COMPASS ;
 
 // WHEN ABLE, PROCEED DIRECT BBB; TURN LEFT DIRECT BBB; PRESENT POSITION DIRECT; PROCEED TO BBB (4-2-5 a3, 4-4-1 i)
 direct
-    : (whenAble COMMA?)? (TURN? side haste? COMMA?)? (CLEARED | PROCEED | FLY | ROUTE | TRACK)?
+    : (whenAble COMMA?)? (TURN? side haste? COMMA?)? (CLEARED | PROCEED | FLY | ROUTE | TRACK | REROUTED)?
       (FROM? PRESENT POSITION COMMA?)? (CLEARED | PROCEED | FLY)? VIA? DIRECT TO? THE? (radialFix | place | DESTINATION)
       whenAble?
     | (whenAble COMMA?)? (TURN? side COMMA?)? PROCEED TO THE? (radialFix | place) whenAble?
+    | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place)
     | VIA? DIRECT
     ;
 
