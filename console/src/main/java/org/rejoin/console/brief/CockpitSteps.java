@@ -48,6 +48,7 @@ final class CockpitSteps {
             direct(direct);
         }
         route.intercept().ifPresent(this::intercept);
+        overStation();
         route.computedFix().ifPresent(this::computedFix);
         MadeFix.of(route, brief.chart()).stream()
                 .filter(made -> route.computedFix()
@@ -291,6 +292,28 @@ final class CockpitSteps {
                                 .deg()),
                         Words.minutes(direct.path().lengthNm() / wind.groundSpeedKt() * 60),
                         wind.groundSpeedKt())));
+    }
+
+    /** A radial flown outbound from the station that the leg before leads to. */
+    private void overStation() {
+        for (int i = 1; i < route.legs().size(); i++) {
+            Leg before = route.legs().get(i - 1);
+            if (route.legs().get(i) instanceof Leg.FixOutbound out
+                    && before.endsAt().filter(out.station()::equals).isPresent()
+                    && before.groundPath().isPresent()) {
+                double turn = before.groundPath()
+                        .get()
+                        .finalCourse()
+                        .turnTo(out.path().initialCourse());
+                this.out.numbered(
+                        "Over " + out.station().ident(),
+                        (Math.abs(turn) < 1
+                                        ? "straight on"
+                                        : "turn " + Words.side(turn) + " " + Angles.degrees(Math.abs(turn)))
+                                + " to " + Angles.figures(out.course().deg()) + " FROM "
+                                + out.station().ident());
+            }
+        }
     }
 
     private void intercept(Intercept met) {

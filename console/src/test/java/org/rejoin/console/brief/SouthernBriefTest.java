@@ -80,6 +80,16 @@ class SouthernBriefTest {
                 .contains("The MOR 063 radial is a line from MOR toward the north-east");
     }
 
+    /** The 063 radial of a declination of 27 runs 090 true; the way to MOR ends on the second azimuth of the reference. */
+    @Test
+    void over_a_station_the_turn_onto_its_radial_is_said() throws Exception {
+        double arrives = Geodesic.WGS84.Inverse(-51.2, 179.9, -50.9, -179.9).azi2;
+        String text = text(brief("direct MOR, depart MOR on the 063 radial, join V9, then as filed", -51.2, 179.9));
+        assertThat(text)
+                .contains(String.format(Locale.ROOT, "Over MOR     turn right %.0f degrees to 063 FROM MOR", 90 - arrives))
+                .contains("set 063 FROM MOR");
+    }
+
     /** The point is 20 NM from WIL on true azimuth 350 + 29 - 360 = 19: 50 41.1 S, 179 10.2 E of the reference geodesic. */
     @Test
     void a_point_that_has_to_be_made_is_said_with_its_place() throws Exception {
