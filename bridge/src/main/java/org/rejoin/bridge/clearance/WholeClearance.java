@@ -54,6 +54,15 @@ final class WholeClearance {
             }
             if (each.when() instanceof When.AtLine at
                     && at.line() instanceof Instruction.Until.AtFix fix
+                    && tail.get(0) instanceof Instruction.InterceptRadial out
+                    && fix.fix().equals(out.station())
+                    && out.sense() != Instruction.Sense.INBOUND
+                    && out.until().isEmpty()) {
+                tail.set(0, new Instruction.Depart(fix.fix(), Optional.empty(), Optional.of(out.radial())));
+                continue;
+            }
+            if (each.when() instanceof When.AtLine at
+                    && at.line() instanceof Instruction.Until.AtFix fix
                     && tail.get(0) instanceof Instruction.Onto
                     && tail.stream().allMatch(WholeClearance::leadsOn)) {
                 read.add(each.first(), new Instruction.Depart(fix.fix(), Optional.empty(), Optional.empty()));
@@ -68,6 +77,9 @@ final class WholeClearance {
     private static boolean leadsOn(Instruction said) {
         return said instanceof Instruction.Direct
                 || said instanceof Instruction.JoinAirway
+                || said instanceof Instruction.Hold
+                || said instanceof Instruction.ClearedTo
+                || said instanceof Noted.ForHold
                 || said instanceof Instruction.Onward;
     }
 

@@ -111,11 +111,15 @@ final class FixAmendment {
 
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */
     static void asFiled(AmendmentDraft draft) throws ClearanceException {
+        asFiled(draft, end(draft));
+    }
+
+    /** As filed, to a fix where one is given. */
+    static void asFiled(AmendmentDraft draft, Optional<Waypoint> end) throws ClearanceException {
         // An altitude or a speed alone leaves the route as it is.
         boolean stays = draft.clearance.routeStays()
                 || Stream.of(Instruction.Onward.class, Instruction.Cancel.class, Instruction.Assignment.class)
                         .anyMatch(kind -> draft.clearance.first(kind).isPresent());
-        Optional<Waypoint> end = end(draft);
         if (!stays && end.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut("the clearance names no heading, course, airway or fix to fly");
         }

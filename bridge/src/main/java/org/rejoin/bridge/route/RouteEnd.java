@@ -29,11 +29,17 @@ final class RouteEnd {
 
     static void work(Chart chart, AmendmentDraft draft) throws ClearanceException {
         Optional<Instruction.Depart> depart = draft.clearance.first(Instruction.Depart.class);
-        if (depart.filter(said -> !goesOn(draft.clearance, said)).isPresent()) {
+        depart = depart.filter(said -> !goesOn(draft.clearance, said));
+        if (depart.isPresent()) {
             depart(draft, depart.get());
         }
         draft.clearance.first(Instruction.ClearedTo.class).ifPresent(cleared -> limit(draft, cleared.limit()));
         Optional<Instruction.Hold> hold = draft.clearance.first(Instruction.Hold.class);
+        if (hold.isPresent() && !hold.get().once() && depart.isPresent()) {
+            throw ClearanceException.cannotBeWorkedOut("the clearance ends in the hold at "
+                    + hold.get().fix().ident() + ", and " + depart.get().fix().ident()
+                    + " is departed besides: say the one, and the other when it is to begin");
+        }
         if (hold.isPresent()) {
             hold(chart, draft, hold.get());
         }
@@ -93,7 +99,7 @@ final class RouteEnd {
 
     /** The route as filed to a fix on it, from where the way on is another. */
     static LineFlown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
-        FixAmendment.asFiled(draft);
+        FixAmendment.asFiled(draft, Optional.of(fix));
         int leg = legTo(draft, fix);
         draft.cutAfter(leg);
         draft.resumesAt = -1;

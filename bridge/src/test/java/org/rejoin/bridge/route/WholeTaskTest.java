@@ -164,6 +164,8 @@ class WholeTaskTest {
                 "direct AAA, depart AAA on the 120 radial, join V31 | the AAA 120 radial does not cross V31",
                 "direct CCC, depart AAA on the 078 radial, join V40 | AAA is not on the amended route",
                 "direct BBB, intercept the AAA 120 radial, join V40 to DDD | and BBB is ",
+                "direct AAA, depart AAA on the 120 radial, hold at AAA | AAA is departed besides",
+                "direct AAA, hold at AAA, depart AAA heading 120 | AAA is departed besides",
                 "hold at BBB until 1530, then as filed | what follows at 1530 is not begun by itself",
                 "direct AAA, hold at AAA, depart AAA at 1530, direct BBB | what follows at 1530 is not begun by itself",
                 "depart BBB at 1530, direct AAA | what follows at 1530 is not begun by itself"
@@ -188,7 +190,9 @@ class WholeTaskTest {
                 "direct AAA, depart AAA on the 078 radial, join V40 to DDD",
                 "direct AAA, intercept the AAA 078 radial outbound, join V40 to DDD",
                 "depart AAA on the 078 radial, join V40 to DDD",
-                "direct AAA, via the AAA 078 radial, V40 DDD"
+                "direct AAA, via the AAA 078 radial, V40 DDD",
+                "after passing AAA, track the AAA 078 radial outbound, join V40 to DDD",
+                "direct AAA, depart AAA on the 078 radial, join V40 to DDD, hold at DDD"
             })
     void over_a_station_its_radial_is_flown_to_the_airway(String words) {
         AmendedRoute route = OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).work();
@@ -212,6 +216,7 @@ class WholeTaskTest {
             delimiter = '|',
             value = {
                 "after AAA, direct DDD | DF AAA, TF DDD",
+                "after AAA, direct CCC, hold at CCC, expect further clearance 1530 | DF AAA, TF CCC, HM",
                 "after passing BBB, direct DDD | DF AAA, TF V31 BBB, TF DDD",
                 "direct CCC, after CCC, direct BBB, then as filed | DF CCC, TF BBB, TF XBBB",
                 "direct CCC, join V40, after DDD, direct XBBB | DF CCC, TF V40 DDD, TF XBBB",
