@@ -78,8 +78,9 @@ class AltitudeAloneTest {
             assertThat(flown.page(SEAT).clearances().disregarded(1).orElseThrow())
                     .endsWith("disregard the amendment, as cleared before");
             assertThat(flown.page(SEAT).clearances().count()).isEqualTo(2);
-            assertThat(flown.page(SEAT).clearances().numberOf(
-                            flown.page(SEAT).clearances().current().orElseThrow()))
+            assertThat(flown.page(SEAT)
+                            .clearances()
+                            .numberOf(flown.page(SEAT).clearances().current().orElseThrow()))
                     .isEqualTo(1);
         }
     }
