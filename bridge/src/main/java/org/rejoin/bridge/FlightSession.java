@@ -208,7 +208,7 @@ public final class FlightSession {
         take(down);
         standing.again()
                 .forEach(issued ->
-                        speak(issued.clearance().text(), issued.clearance().altitudeFt()));
+                        speak(issued.clearance().text(), issued.clearance().altitudeFt(), false));
     }
 
     private void fly(AircraftState state) {
@@ -280,12 +280,12 @@ public final class FlightSession {
 
     private void speak(Amendment amendment) {
         schedule.spoken(amendment);
-        speak(amendment.say(), amendment.altitudeFt());
+        speak(amendment.say(), amendment.altitudeFt(), false);
     }
 
-    private void speak(String text, OptionalDouble altitudeFt) {
+    private void speak(String text, OptionalDouble altitudeFt, boolean asBefore) {
         try {
-            issue(text, altitudeFt);
+            issue(text, altitudeFt, asBefore);
         } catch (ClearanceException e) {
             double timeS = lastS().orElse(0);
             String why = e.code() + ": " + e.getMessage();
@@ -305,6 +305,10 @@ public final class FlightSession {
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
      */
     public AmendedRoute issue(String text, OptionalDouble altitudeFt) throws ClearanceException {
+        return issue(text, altitudeFt, false);
+    }
+
+    private AmendedRoute issue(String text, OptionalDouble altitudeFt, boolean asBefore) throws ClearanceException {
         AmendedRoute amended = preview(text, altitudeFt);
         if (amended.clearance().disregards()) {
             withdraw(amended.clearance());
@@ -317,9 +321,10 @@ public final class FlightSession {
                 amended.firstCourse().isPresent()
                         ? NearStation.within(
                                 rules.of(Rule.OtherCourse.class).reachNm(), setting.chart(), amended.situation())
-                        : List.of());
+                        : List.of(),
+                asBefore);
         double timeS = lastS().orElseThrow();
-        Entry.Issued issued = new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned());
+        Entry.Issued issued = new Entry.Issued(timeS, tracker.flownAt(timeS), amended, tracker.assigned(), asBefore);
         boolean routeStays = amended.clearance().routeStays();
         if (!routeStays && flown) {
             leftAssigned = before;
@@ -331,19 +336,57 @@ public final class FlightSession {
     }
 
     private void withdraw(Clearance clearance) throws ClearanceException {
+        boolean asFiled = clearance.first(Instruction.Onward.class).isPresent();
+        List<Entry.Issued> stands = standing.besideTakenBack(asFiled);
+        if (stands.isEmpty()) {
+            withdrawRoute(clearance, asFiled);
+            return;
+        }
+        Entry.Issued under = stands.get(stands.size() - 1);
+        List<FlightEvent> events = tracker.restore(
+                clearance,
+                under.assigned(),
+                stands.stream().map(Entry.Issued::clearance).toList(),
+                under.route(),
+                under.flownS());
+        double timeS = lastS().orElseThrow();
+        record.append(new Entry.Restored(timeS, tracker.flownAt(timeS), clearance, under.route(), tracker.assigned()));
+        tell(events);
+    }
+
+    private void withdrawRoute(Clearance clearance, boolean asFiled) throws ClearanceException {
         boolean flown = tracker.flownToItsEnd();
         List<FlightEvent> events = tracker.cancel(clearance, leftAssigned);
         if (events.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "there is no amended clearance in force that could be taken back");
         }
+        List<Entry.Issued> again = standing.takenBack(asFiled, flown);
         double timeS = lastS().orElseThrow();
-        record.append(new Entry.Withdrawn(timeS, tracker.flownAt(timeS), clearance, tracker.assigned()));
+        record.append(new Entry.Withdrawn(
+                timeS,
+                tracker.flownAt(timeS),
+                clearance,
+                tracker.assigned(),
+                again.stream().limit(1).anyMatch(this::canStandAgain)));
         tell(events);
-        boolean asFiled = clearance.first(Instruction.Onward.class).isPresent();
-        standing.takenBack(asFiled, flown)
-                .forEach(issued ->
-                        speak(issued.clearance().text(), issued.clearance().altitudeFt()));
+        for (Entry.Issued each : again) {
+            // What is said with the disregard counts, and not what was assigned before.
+            OptionalDouble said = clearance.altitudeFt();
+            speak(
+                    each.clearance().text(),
+                    said.isPresent() ? said : each.clearance().altitudeFt(),
+                    true);
+        }
+    }
+
+    private boolean canStandAgain(Entry.Issued issued) {
+        try {
+            preview(issued.clearance().text(), issued.clearance().altitudeFt());
+            return true;
+        } catch (ClearanceException e) {
+            return false;
+        }
     }
 
     /**

@@ -18,6 +18,9 @@ public final class Standing<C> {
 
     private final List<C> inForce = new ArrayList<>();
 
+    /** Whether the last of those leaves the route of the one before it as it is. */
+    private boolean lastBeside;
+
     /** What stood before, the last first. */
     private final Deque<List<C>> replaced = new ArrayDeque<>();
 
@@ -37,7 +40,24 @@ public final class Standing<C> {
             }
             inForce.clear();
         }
+        lastBeside = routeStays;
         inForce.add(clearance);
+    }
+
+    /**
+     * The last clearance is taken back where it stands beside another whose route it left as it was: an altitude alone. That
+     * one goes on as it is, and nothing is worked out anew.
+     *
+     * @param asFiled whether it is said with it that the flight goes on as filed: then all is taken back
+     * @return what stands, in the order issued; empty where the last stands alone: nothing is taken back then
+     */
+    public List<C> besideTakenBack(boolean asFiled) {
+        if (asFiled || !lastBeside || inForce.size() < 2) {
+            return List.of();
+        }
+        inForce.remove(inForce.size() - 1);
+        // Of those that are left all but the first were said beside it.
+        return List.copyOf(inForce);
     }
 
     /**

@@ -18,6 +18,32 @@ class StandingTest {
     }
 
     @Test
+    void anAltitudeAloneIsTakenBackAlone() {
+        standing.issued("heading 100", false, false);
+        standing.issued("maintain 5000", true, false);
+        standing.issued("maintain 6000", true, true);
+        assertThat(standing.besideTakenBack(false)).containsExactly("heading 100", "maintain 5000");
+        assertThat(standing.besideTakenBack(false)).containsExactly("heading 100");
+        assertThat(standing.besideTakenBack(false)).isEmpty();
+        assertThat(standing.takenBack(false, false)).isEmpty();
+    }
+
+    @Test
+    void asFiledTakesTheRouteBackWithTheAltitude() {
+        standing.issued("heading 100", false, false);
+        standing.issued("maintain 5000", true, false);
+        assertThat(standing.besideTakenBack(true)).isEmpty();
+        assertThat(standing.takenBack(true, false)).isEmpty();
+    }
+
+    @Test
+    void anAltitudeThatStandsAloneLeavesNothingBesideIt() {
+        standing.issued("maintain 5000", true, false);
+        assertThat(standing.besideTakenBack(false)).isEmpty();
+        assertThat(standing.takenBack(false, false)).isEmpty();
+    }
+
+    @Test
     void oneAfterTheOtherIsTakenBack() {
         standing.issued("first", false, false);
         standing.issued("second", false, false);

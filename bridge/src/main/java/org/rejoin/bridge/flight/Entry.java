@@ -4,7 +4,8 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.route.AmendedRoute;
 
 /** One line of the record of a flight. */
-public sealed interface Entry permits Point, Entry.Issued, Entry.Withdrawn, Entry.NotIssued, Entry.Happened {
+public sealed interface Entry
+        permits Point, Entry.Issued, Entry.Withdrawn, Entry.Restored, Entry.NotIssued, Entry.Happened {
 
     /**
      * When it was.
@@ -52,6 +53,13 @@ public sealed interface Entry permits Point, Entry.Issued, Entry.Withdrawn, Entr
         default void withdrawn(Withdrawn withdrawn) {}
 
         /**
+         * What was assigned beside the route was taken back.
+         *
+         * @param restored next
+         */
+        default void restored(Restored restored) {}
+
+        /**
          * A clearance was due and could not be issued.
          *
          * @param notIssued next
@@ -73,8 +81,11 @@ public sealed interface Entry permits Point, Entry.Issued, Entry.Withdrawn, Entr
      * @param flownS see {@link Entry}
      * @param route worked out for it; the one before under its words where it leaves the route as it is
      * @param assigned all that is assigned from now on
+     * @param asBefore whether it stands again because the one after it was taken back: it was not spoken again, and no
+     *     readback is wanted
      */
-    record Issued(double timeS, double flownS, AmendedRoute route, Assigned assigned) implements Entry {
+    record Issued(double timeS, double flownS, AmendedRoute route, Assigned assigned, boolean asBefore)
+            implements Entry {
 
         /**
          * The clearance.
@@ -98,11 +109,31 @@ public sealed interface Entry permits Point, Entry.Issued, Entry.Withdrawn, Entr
      * @param flownS see {@link Entry}
      * @param clearance that says so
      * @param assigned all that is assigned from now on
+     * @param givesBack whether a clearance before it stands again; it follows as {@link Issued}
      */
-    record Withdrawn(double timeS, double flownS, Clearance clearance, Assigned assigned) implements Entry {
+    record Withdrawn(double timeS, double flownS, Clearance clearance, Assigned assigned, boolean givesBack)
+            implements Entry {
         @Override
         public void readBy(Reader reader) {
             reader.withdrawn(this);
+        }
+    }
+
+    /**
+     * An altitude or speed assigned without a route was taken back: the route goes on, and what was assigned before is
+     * assigned again.
+     *
+     * @param timeS see {@link Entry}
+     * @param flownS see {@link Entry}
+     * @param clearance that says so
+     * @param route in force before and after, under the words that stand
+     * @param assigned all that is assigned from now on
+     */
+    record Restored(double timeS, double flownS, Clearance clearance, AmendedRoute route, Assigned assigned)
+            implements Entry {
+        @Override
+        public void readBy(Reader reader) {
+            reader.restored(this);
         }
     }
 

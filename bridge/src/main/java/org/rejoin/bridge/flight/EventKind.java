@@ -10,6 +10,8 @@ import org.jspecify.annotations.Nullable;
 public enum EventKind {
     FLIGHT_BEGAN("the first sample", Nature.FLIGHT, null, List.of()),
     CLEARANCE_ISSUED("a clearance was spoken", Nature.FLIGHT, null, List.of()),
+    CLEARANCE_AS_BEFORE(
+            "a clearance stands as before: the one after it was taken back", Nature.FLIGHT, null, List.of()),
     CLEARANCE_NOT_ISSUED("a clearance was due and could not be issued", Nature.FLIGHT, null, List.of()),
     SAID_AGAIN("the pilot asked to hear the clearance again", Nature.RADIO, null, List.of()),
     READ_BACK("the pilot read the clearance back", Nature.RADIO, null, List.of()),

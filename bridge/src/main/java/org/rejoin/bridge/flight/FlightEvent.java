@@ -83,6 +83,13 @@ public sealed interface FlightEvent {
     record ClearanceIssued(double timeS, String text) implements FlightEvent {}
 
     /**
+     * A clearance stands as cleared before, because the one after it was taken back. It is not spoken again.
+     *
+     * @param text in the words as said when it was issued
+     */
+    record ClearanceAsBefore(double timeS, String text) implements FlightEvent {}
+
+    /**
      * The assigned heading was taken up.
      *
      * @param assignedMagneticDeg magnetic, [0, 360)

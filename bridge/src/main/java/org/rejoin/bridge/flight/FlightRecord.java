@@ -106,6 +106,11 @@ public final class FlightRecord {
         }
 
         @Override
+        public void restored(Entry.Restored restored) {
+            inForce.add(new InForce(restored.timeS(), Optional.of(restored.route()), restored.assigned()));
+        }
+
+        @Override
         public void happened(Entry.Happened happened) {
             if (happened.event() instanceof FlightEvent.Repositioned) {
                 // A second try has no memory of the first.

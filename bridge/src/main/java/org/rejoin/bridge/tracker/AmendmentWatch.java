@@ -123,6 +123,17 @@ final class AmendmentWatch {
         }
     }
 
+    /** What was asked for further was taken back: only the crossings of what stands are to be made, passed or not. */
+    void under(AmendedRoute stands, double issuedS) {
+        routeEnd.further(stands, issuedS);
+        crossings.removeIf(crossing -> stands.crossings().stream().noneMatch(crossing::isOf));
+        for (CrossingPlan plan : stands.crossings()) {
+            if (crossings.stream().noneMatch(crossing -> crossing.isOf(plan))) {
+                watch(plan);
+            }
+        }
+    }
+
     private void watch(CrossingPlan plan) {
         if (plan.leg() >= 0 && plan.leg() < route.legs().size()) {
             crossings.add(new CrossingWatch(plan, route.legs().get(plan.leg()), reachNm));

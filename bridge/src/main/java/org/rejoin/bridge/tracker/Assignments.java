@@ -49,6 +49,30 @@ final class Assignments {
     }
 
     /**
+     * What was assigned before, to be reached anew; what is the same goes on.
+     *
+     * @param before all that was
+     * @param inOwnTime whether its altitude is to be reached in the pilot's own time
+     * @param timeS as logged
+     * @param events takes what is over
+     */
+    void restore(Assigned before, boolean inOwnTime, double timeS, List<FlightEvent> events) {
+        if (!before.altitudeFt().equals(inForce.altitudeFt())) {
+            finish(altitude, timeS, events);
+            altitude = null;
+            before.altitudeFt().ifPresent(feet -> {
+                AssignedWatch again = AssignedWatch.altitude(feet, rules);
+                altitude = inOwnTime ? again.inOwnTime() : again;
+            });
+        }
+        if (!before.speed().equals(inForce.speed())) {
+            finish(speed, timeS, events);
+            speed = before.speed().map(each -> AssignedWatch.speed(each, rules)).orElse(null);
+        }
+        inForce = before;
+    }
+
+    /**
      * What a clearance assigns, each with a fair time to reach it; a deviation from the one before is over.
      *
      * @param clearance in force from now on

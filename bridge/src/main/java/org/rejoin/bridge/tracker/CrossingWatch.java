@@ -54,6 +54,11 @@ final class CrossingWatch {
         return told.done();
     }
 
+    /** Whether it watches this very one, with its altitude. */
+    boolean isOf(CrossingPlan other) {
+        return plan.equals(other);
+    }
+
     /** Whether it is the crossing that another one speaks of too. */
     boolean sameAs(CrossingPlan other) {
         return plan.place().equals(other.place());

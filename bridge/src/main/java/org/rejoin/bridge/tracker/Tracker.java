@@ -217,6 +217,19 @@ public final class Tracker {
      * @throws IllegalStateException if there has been no sample yet
      */
     public List<FlightEvent> issue(AmendedRoute route, List<NearStation> stations) {
+        return issue(route, stations, false);
+    }
+
+    /**
+     * A clearance comes into force now, at the time of the last sample.
+     *
+     * @param route worked out for it
+     * @param stations that may be mistaken for the cleared one; may contain it
+     * @param asBefore whether it stands again and is not spoken
+     * @return what was abandoned, and the clearance itself
+     * @throws IllegalStateException if there has been no sample yet
+     */
+    public List<FlightEvent> issue(AmendedRoute route, List<NearStation> stations, boolean asBefore) {
         AircraftState now = last;
         if (now == null) {
             throw new IllegalStateException("a clearance needs an aircraft: no sample yet");
@@ -231,7 +244,10 @@ public final class Tracker {
             before.finish(AmendmentWatch.End.REPLACED, now.timeS(), seen, told);
         }
         assigned.assign(clearance, here, now.timeS(), told);
-        told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
+        told.add(
+                asBefore
+                        ? new FlightEvent.ClearanceAsBefore(now.timeS(), clearance.text())
+                        : new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
         if (!routeStays) {
             consequences.reset();
             amendment = new AmendmentWatch(route, assigned, stations, limits, rules, flownAt(now.timeS()));
@@ -263,6 +279,37 @@ public final class Tracker {
         cancelled.finish(AmendmentWatch.End.CANCELLED, now.timeS(), seen, told);
         assigned.assign(clearance, path.last(), now.timeS(), told);
         told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
+        return inOrder();
+    }
+
+    /**
+     * The controller takes back what left the route as it was: an altitude or a speed alone. The route goes on being flown,
+     * and what was assigned before is to be reached anew.
+     *
+     * @param clearance that says so; an altitude or speed in it is in force from now on
+     * @param before what was assigned before
+     * @param stands the clearances that stand, in the order issued
+     * @param route in force, with the crossings that stand
+     * @param routeS when the last of what stands was issued, flown seconds
+     * @return the words, and what stands
+     */
+    public List<FlightEvent> restore(
+            Clearance clearance, Assigned before, List<Clearance> stands, AmendedRoute route, double routeS) {
+        AircraftState now = last;
+        AmendmentWatch flown = amendment;
+        if (now == null || flown == null) {
+            return List.of();
+        }
+        boolean inOwnTime = stands.stream()
+                .filter(each -> each.altitudeFt().isPresent())
+                .reduce((first, second) -> second)
+                .map(Clearance::altitudeInOwnTime)
+                .orElse(false);
+        assigned.restore(before, inOwnTime, now.timeS(), told);
+        flown.under(route, routeS);
+        assigned.assign(clearance, path.last(), now.timeS(), told);
+        told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
+        stands.forEach(each -> told.add(new FlightEvent.ClearanceAsBefore(now.timeS(), each.text())));
         return inOrder();
     }
 

@@ -181,6 +181,11 @@ final class DebriefCommand implements Callable<Integer> {
                     public void withdrawn(Entry.Withdrawn withdrawn) {
                         words.withdrawn(withdrawn);
                     }
+
+                    @Override
+                    public void restored(Entry.Restored restored) {
+                        words.restored(restored);
+                    }
                 }));
         return lines;
     }

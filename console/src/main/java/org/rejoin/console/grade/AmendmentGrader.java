@@ -46,6 +46,7 @@ final class AmendmentGrader {
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
     private boolean withdrawn;
+    private final boolean asBefore;
     private boolean replaced;
     private boolean ended;
 
@@ -53,6 +54,7 @@ final class AmendmentGrader {
         this.set = set;
         this.route = issued.route();
         this.altitudeOrSpeedOnly = issued.clearance().routeStays();
+        this.asBefore = issued.asBefore();
         this.atS = issued.timeS();
         this.lastS = issued.timeS();
         this.heading = HeldMeasures.heading(set);
@@ -142,6 +144,9 @@ final class AmendmentGrader {
     AmendmentGrade grade(boolean over, boolean judgesTrack) {
         boolean last = over || ended;
         List<String> notes = new ArrayList<>();
+        if (asBefore) {
+            notes.add("as cleared before: in force again because the clearance after it was taken back");
+        }
         FaultFinder found = new FaultFinder(happened, route, this, notes);
         List<Fault> faults = new ArrayList<>(found.faults());
         if (!judgesTrack) {

@@ -52,7 +52,8 @@ public final class AircraftView implements LessonFlights.Watcher {
         } else {
             screen.line(line);
         }
-        if (happened.event().kind() == EventKind.CLEARANCE_ISSUED) {
+        if (happened.event().kind() == EventKind.CLEARANCE_ISSUED
+                || happened.event().kind() == EventKind.CLEARANCE_AS_BEFORE) {
             workedOut.forEach(each -> screen.line(prefix + INDENT + each));
             workedOut = List.of();
         }
@@ -89,6 +90,11 @@ public final class AircraftView implements LessonFlights.Watcher {
     @Override
     public void withdrawn(Entry.Withdrawn withdrawn) {
         inForce = Optional.empty();
+    }
+
+    @Override
+    public void restored(Entry.Restored restored) {
+        inForce = Optional.of(restored.route());
     }
 
     @Override

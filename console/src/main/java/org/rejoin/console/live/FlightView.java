@@ -147,6 +147,11 @@ public final class FlightView implements AircraftView.Screen, AutoCloseable {
         }
 
         @Override
+        public void restored(Entry.Restored restored) {
+            words.restored(restored);
+        }
+
+        @Override
         public void notIssued(Entry.NotIssued notIssued) {
             words.notIssued(notIssued);
         }

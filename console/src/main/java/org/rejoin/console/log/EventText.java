@@ -33,6 +33,7 @@ public final class EventText {
         return switch (event.kind()) {
             case FLIGHT_BEGAN -> "flight began";
             case CLEARANCE_ISSUED -> "ATC: \"" + ((FlightEvent.ClearanceIssued) event).text() + "\"";
+            case CLEARANCE_AS_BEFORE -> "as cleared before: \"" + ((FlightEvent.ClearanceAsBefore) event).text() + "\"";
             case CLEARANCE_NOT_ISSUED -> {
                 FlightEvent.ClearanceNotIssued e = (FlightEvent.ClearanceNotIssued) event;
                 yield "ATC could not say \"" + e.text() + "\": " + e.reason();

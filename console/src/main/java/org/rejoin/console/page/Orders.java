@@ -6,7 +6,6 @@ import java.util.Set;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
-import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -94,7 +93,7 @@ final class Orders {
                 }
             }
             case "cancel" -> issue(page, seat.get(), CANCEL, OptionalDouble.empty(), answer);
-            case "undo" -> undo(page, seat.get(), answer);
+            case "undo" -> issue(page, seat.get(), DISREGARD, OptionalDouble.empty(), answer);
             case "remark" -> remark(page, atS.getAsDouble(), words, answer);
             case "readback" -> readbacks.checked(page, seat.get(), order, answer);
             case "elements" -> answer.accept(readbacks.elements(page, order));
@@ -119,23 +118,6 @@ final class Orders {
                         "why",
                         "This clearance was issued to " + page.label() + " at " + Words.clock(issued.timeS())
                                 + " and is in force. Issue it again?"));
-    }
-
-    /** The clearance before comes into force again, from here; before the first there is the filed route. */
-    private void undo(SeatPage page, FlightSession seat, Consumer<String> answer) throws ClearanceException {
-        Optional<Entry.Issued> before = page.clearances().before();
-        if (before.isEmpty()
-                || page.clearances().current().stream()
-                        .noneMatch(each -> each.clearance().routeStays())) {
-            issue(page, seat, DISREGARD, OptionalDouble.empty(), answer);
-            return;
-        }
-        // An altitude alone: with a disregard the route would go with it.
-        Clearance again = before.get().clearance();
-        page.undo(
-                seat.preview(DISREGARD, OptionalDouble.empty()).clearance(),
-                seat.lastS().orElseThrow(),
-                () -> issue(page, seat, again.text(), again.altitudeFt(), answer));
     }
 
     private static OptionalDouble altitude(JsonNode order) {

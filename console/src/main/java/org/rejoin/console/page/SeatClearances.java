@@ -8,7 +8,6 @@ import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CopyOnWriteArrayList;
 
-import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 
@@ -20,8 +19,6 @@ final class SeatClearances {
     private final Map<Integer, Heard> heard = new ConcurrentHashMap<>();
     private final Map<Integer, Integer> again = new ConcurrentHashMap<>();
     private final Deque<Entry.Issued> inForce = new ArrayDeque<>();
-    private boolean undoing;
-    private double takenBackS = Double.NaN;
 
     /**
      * What the recogniser heard of a readback, and what each element is worth so far.
@@ -34,16 +31,6 @@ final class SeatClearances {
         Heard {
             elements = List.copyOf(elements);
         }
-    }
-
-    /** Brings a clearance into force. */
-    interface Issuing {
-        void issue() throws ClearanceException;
-    }
-
-    /** The clearance before the one in force; on the flight's thread. */
-    Optional<Entry.Issued> before() {
-        return inForce.stream().skip(1).findFirst();
     }
 
     /** The clearance in force; on the flight's thread. */
@@ -104,19 +91,9 @@ final class SeatClearances {
         return disregards.size();
     }
 
-    /** What only keeps the route is taken back, and the clearance before is brought into force once more. */
-    void undo(Issuing issues) throws ClearanceException {
-        undoing = true;
-        try {
-            issues.issue();
-        } finally {
-            undoing = false;
-        }
-    }
-
-    /** Taken back at that time of the flight, seconds. */
-    void withdrawn(double timeS) {
-        takenBackS = timeS;
+    /** The last, which left the route as it was, is taken back. */
+    void beside() {
+        inForce.pollFirst();
     }
 
     /** None is in force any more. */
@@ -124,17 +101,9 @@ final class SeatClearances {
         inForce.clear();
     }
 
-    /** Takes a clearance that is in force now; whether it is so by the words of a disregard, and no new one. */
-    boolean take(Entry.Issued fresh) {
-        boolean givenBack = undoing
-                || (fresh.timeS() == takenBackS
-                        && issued.stream().anyMatch(each -> each.clearance().equals(fresh.clearance())));
-        if (undoing) {
-            inForce.pollFirst();
-            inForce.pollFirst();
-        }
+    /** Takes a clearance that is in force now. */
+    void take(Entry.Issued fresh) {
         inForce.push(fresh);
         issued.add(fresh);
-        return givenBack;
     }
 }

@@ -138,7 +138,7 @@ final class SeatMessages {
 
     void event(FlightEvent event, Optional<AmendedRoute> route) {
         Topic topic = switch (event.kind()) {
-            case CLEARANCE_ISSUED -> Topic.WORDS;
+            case CLEARANCE_ISSUED, CLEARANCE_AS_BEFORE -> Topic.WORDS;
             case READ_BACK -> Topic.GRADE;
             default -> Topic.OPEN;
         };

@@ -8,7 +8,7 @@ import java.util.OptionalDouble;
 import java.util.function.Supplier;
 
 import org.rejoin.bridge.clearance.Clearance;
-import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -109,19 +109,6 @@ public final class SeatPage implements LessonFlights.Watcher {
     /** What ATC calls the aircraft; empty where its simulator sends no callsign. */
     Optional<String> callsign() {
         return callsign;
-    }
-
-    /**
-     * What only keeps the route is taken back, and the clearance before is in force once more. On the flight's thread.
-     *
-     * @param words that say so
-     * @param timeS of the flight
-     * @param issues brings it into force
-     * @throws ClearanceException if it cannot
-     */
-    void undo(Clearance words, double timeS, SeatClearances.Issuing issues) throws ClearanceException {
-        clearances.undo(issues);
-        disregard(timeS, words);
     }
 
     SeatClearances clearances() {
@@ -231,15 +218,35 @@ public final class SeatPage implements LessonFlights.Watcher {
     @Override
     public void withdrawn(Entry.Withdrawn withdrawn) {
         stale = true;
-        clearances.withdrawn(withdrawn.timeS());
-        disregard(withdrawn.timeS(), withdrawn.clearance());
+        disregard(
+                withdrawn.timeS(),
+                withdrawn.clearance(),
+                withdrawn.givesBack()
+                        ? ", as cleared before"
+                        : withdrawn.clearance().first(Instruction.Onward.class).isPresent()
+                                ? ""
+                                : ", continue as filed");
         asFiled(withdrawn.assigned());
     }
 
     /** The controller says so; the clearance that is in force again by it is not called once more. */
-    private void disregard(double timeS, Clearance words) {
-        String spoken = Aloud.of(words, callsign, picture.chart());
+    private void disregard(double timeS, Clearance words, String then) {
+        String spoken = Aloud.of(words, callsign, picture.chart()) + then;
         messages.disregard(clearances.disregard(spoken), timeS, spoken);
+    }
+
+    @Override
+    public void restored(Entry.Restored restored) {
+        stale = true;
+        route = restored.route();
+        assigned = restored.assigned();
+        disregard(restored.timeS(), restored.clearance(), ", as cleared before");
+        clearances.beside();
+        clearances.current().ifPresent(stands -> {
+            int number = clearances.numberOf(stands);
+            messages.amended(number, stands.route(), picture);
+            messages.cleared(number, stands, Aloud.of(stands.clearance(), callsign, picture.chart()), true);
+        });
     }
 
     /** No amended route any more. */
@@ -282,7 +289,7 @@ public final class SeatPage implements LessonFlights.Watcher {
         AmendedRoute now = fresh.route();
         route = now;
         assigned = fresh.assigned();
-        boolean givenBack = clearances.take(fresh);
+        clearances.take(fresh);
         if (!now.clearance().routeStays()) {
             clearedS = fresh.timeS(); // no turn to a heading begins with an altitude alone
         }
@@ -292,7 +299,8 @@ public final class SeatPage implements LessonFlights.Watcher {
                 : fresh.clearance().routeStays() ? furtherS : Double.NaN;
         stale = true;
         messages.amended(clearances.count(), now, picture);
-        messages.cleared(clearances.count(), fresh, Aloud.of(now.clearance(), callsign, picture.chart()), givenBack);
+        messages.cleared(
+                clearances.count(), fresh, Aloud.of(now.clearance(), callsign, picture.chart()), fresh.asBefore());
     }
 
     @Override

@@ -63,9 +63,12 @@ public final class PracticeFlight {
     private @Nullable PracticePilot pilot;
     private @Nullable AmendedRoute inForce;
 
-    private final Standing<Amendment> standing = new Standing<>();
+    private final Standing<Heard> standing = new Standing<>();
 
     private boolean habitShown;
+
+    /** A clearance, with what is flown from then on. */
+    private record Heard(Amendment amendment, AmendedRoute route, double altitudeFt) {}
 
     /**
      * A flight.
@@ -179,15 +182,19 @@ public final class PracticeFlight {
             boolean flown = pilot != null && pilot.flownToItsEnd();
             if (clearance.disregards()) {
                 boolean asFiled = clearance.first(Instruction.Onward.class).isPresent();
-                List<Amendment> again = standing.takenBack(asFiled, flown);
-                if (!again.isEmpty()) {
-                    for (Amendment each : again) {
-                        hear(each);
-                    }
+                List<Heard> stands = standing.besideTakenBack(asFiled);
+                if (!stands.isEmpty()) {
+                    restored(stands.get(stands.size() - 1), clearance);
                     return;
                 }
-            } else {
-                standing.issued(amendment, clearance.routeStays(), flown);
+                List<Heard> again = standing.takenBack(asFiled, flown);
+                if (!again.isEmpty()) {
+                    for (Heard each : again) {
+                        hear(each.amendment());
+                    }
+                    altitudeFt = clearance.altitudeFt().orElse(altitudeFt);
+                    return;
+                }
             }
             Situation situation = new Situation(
                     aircraft.position(),
@@ -201,15 +208,20 @@ public final class PracticeFlight {
             AmendedRoute route = RouteAmender.amend(lesson.chart(), lesson.filed(), clearance, situation);
             PracticePilot flying = pilot;
             AmendedRoute before = inForce;
+            AmendedRoute now = route;
             if (flying != null && before != null && clearance.routeStays()) {
-                flying.further(before.keptUnder(route));
+                now = before.keptUnder(route);
+                flying.further(now);
             } else {
                 habitShown |= PracticePilot.shows(habit, route);
                 pilot = new PracticePilot(route, habit, aircraft);
-                inForce = route;
             }
+            inForce = now;
             heardS = aircraft.timeS();
             altitudeFt = amendment.altitudeFt().orElse(clearance.altitudeFt().orElseGet(() -> crossed(route)));
+            if (!clearance.disregards()) {
+                standing.issued(new Heard(amendment, now, altitudeFt), clearance.routeStays(), flown);
+            }
             if (due.isEmpty() && !habitShown) {
                 throw new LessonException("the habit " + habit + " does not show in \"" + amendment.say()
                         + "\": nothing in it is met on a heading, or turned at; fly it with another pilot");
@@ -217,6 +229,16 @@ public final class PracticeFlight {
         } catch (ClearanceException e) {
             throw new LessonException("\"" + amendment.say() + "\": " + e.code() + ": " + e.getMessage(), e);
         }
+    }
+
+    /** An altitude alone was taken back: the route goes on, at the altitude before. */
+    private void restored(Heard stands, Clearance words) {
+        inForce = stands.route();
+        if (pilot != null) {
+            pilot.further(stands.route());
+        }
+        heardS = aircraft.timeS();
+        altitudeFt = words.altitudeFt().orElse(stands.altitudeFt());
     }
 
     /** Without an assigned altitude the one of the last crossing stays, once it was passed. */

@@ -40,7 +40,7 @@ final class ClearanceSheet {
         out.element("blockquote", "\u201c" + route.clearance().text() + "\u201d");
         out.start("dl", "class", "worked");
         row(
-                "Issued",
+                amended.asBefore() ? "As cleared before, in force again" : "Issued",
                 Words.clock(amended.timeS()) + " after the first sample, at "
                         + Words.place(route.situation().position()));
         route.heading().ifPresent(this::heading);

@@ -100,7 +100,11 @@ final class ReportPage {
         whose();
         for (Entry.Issued amended : amendments) {
             out.start("p", "class", "job");
-            out.element("strong", amended.equals(amendments.get(0)) ? "The job: " : "Then: ");
+            out.element(
+                    "strong",
+                    amended.equals(amendments.get(0))
+                            ? "The job: "
+                            : amended.asBefore() ? "As cleared before: " : "Then: ");
             out.text(ClearanceSheet.job(amended.route())).end();
         }
         out.start("p", "class", "result");

@@ -105,7 +105,7 @@ export function RadioCard({ show }) {
     const mine = ++speaking.current;
     hush();
     complain('');
-    const left = () => { const now = seat()?.cleared; return now ? 'The clearance before is in force again.' : 'No amended clearance is in force: go on as filed.'; };
+    const left = () => { const now = seat()?.cleared; return now ? 'As cleared before: nothing to read back.' : 'No amended clearance is in force: go on as filed.'; };
     if (!sound || !who) { tell('ATC: disregard. ' + left()); return; }
     tell('ATC is speaking.');
     try {
@@ -150,7 +150,7 @@ export function RadioCard({ show }) {
       <button type="button" id="say-again" disabled=${!cleared || !who} onClick=${sayAgain} aria-keyshortcuts="s">Say again</button></div>
     <p id="radio-state" role="status">${state || (cleared ? '' : 'ATC has not called yet.')}${again > 0 ? ' Asked to say again: ' + (again === 1 ? 'once' : again + ' times') + '.' : ''}</p>
     ${trouble ? html`<p role="alert" class="refused">${trouble}</p>` : who?.by === 'nobody' ? html`<p id="no-voice" class="warning">▲ ${who.why}</p>` : null}
-    ${cleared && all.ready ? html`<${ReadbackPart} name=${keyOf() + ' ' + cleared.clearance} hearing=${all.program.hearing !== null} now=${now}
+    ${cleared && !cleared.given_back && all.ready ? html`<${ReadbackPart} name=${keyOf() + ' ' + cleared.clearance} hearing=${all.program.hearing !== null} now=${now}
       began=${() => { hush(); speaking.current++; tell(''); }}
       hear=${(wav) => post(where('heard', cleared.clearance), wav, 'audio/wav')}
       learn=${{ ask: () => get(where('calibrate', cleared.clearance)), tell: (wav) => post(where('calibrate', cleared.clearance), wav, 'audio/wav') }} count=${(answer) => counted(show, cleared.clearance, answer)} />` : null}

@@ -310,7 +310,7 @@ class ReadAloudInBrowserTest {
             // called.
             pilot.until("window.played.length === 4");
             desk.click("#cancel");
-            pilot.untilText("#radio-state", "ATC: disregard. The clearance before is in force again.");
+            pilot.untilText("#radio-state", "ATC: disregard. As cleared before: nothing to read back.");
             pilot.until("window.played.length === 5");
             assertThat(pilot.value("window.played[4].seconds").asDouble()).isLessThan(4);
             pilot.picture("read-aloud-disregard-390x844");

@@ -20,6 +20,7 @@ import org.rejoin.bridge.ocean.Habit;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 
+import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
 
 /** "Disregard": what the controller takes back is asked of nobody. */
@@ -62,13 +63,36 @@ class TakenBackTest {
     void theClearanceBeforeItIsInForceAgain() {
         Flown flown = fly(say(30, "fly heading 300, intercept V40"), say(60, "disregard"));
         List<FlightEvent.ClearanceIssued> heard = flown.all(FlightEvent.ClearanceIssued.class);
-        assertThat(heard).hasSize(4);
-        assertThat(heard.get(3).text()).isEqualTo(heard.get(0).text());
-        assertThat(heard.get(3).timeS()).isEqualTo(heard.get(2).timeS());
+        assertThat(heard).hasSize(3);
+        assertThat(flown.all(FlightEvent.ClearanceAsBefore.class))
+                .containsExactly(new FlightEvent.ClearanceAsBefore(
+                        heard.get(2).timeS(), heard.get(0).text()));
+        assertThat(flown.grade().notes()).anyMatch(note -> note.startsWith("as cleared before: "));
         assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
         Flown filed = fly(say(30, "fly heading 300, intercept V40"), say(60, "disregard, continue as filed"));
         assertThat(filed.all(FlightEvent.ClearanceIssued.class)).hasSize(3);
         assertThat(filed.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+    }
+
+    /** The route was never amended by the altitude: it is flown on and judged as one, back at the altitude before. */
+    @Test
+    void anAltitudeAloneIsTakenBackAndTheRouteGoesOn() {
+        Flown flown = fly(say(30, "climb and maintain 8000"), say(50, "disregard"));
+        assertThat(flown.all(FlightEvent.ClearanceIssued.class))
+                .extracting(FlightEvent.ClearanceIssued::text)
+                .endsWith("climb and maintain 8000", "disregard")
+                .hasSize(3);
+        assertThat(flown.all(FlightEvent.ClearanceAsBefore.class))
+                .extracting(FlightEvent.ClearanceAsBefore::text)
+                .containsExactly(
+                        flown.all(FlightEvent.ClearanceIssued.class).get(0).text());
+        assertThat(flown.all(FlightEvent.AmendmentReplaced.class)).isEmpty();
+        assertThat(flown.all(FlightEvent.AmendmentCancelled.class)).isEmpty();
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
+        assertThat(flown.grade().last().amendments()).hasSize(1);
+        // Flown at 6000 ft all the way: what is assigned at the end is what was assigned before.
+        assertThat(flown.progress().get(flown.progress().size() - 1).altitudeErrorFt())
+                .isCloseTo(0, Offset.offset(100.0));
     }
 
     @Test

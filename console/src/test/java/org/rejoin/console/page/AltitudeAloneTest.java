@@ -50,4 +50,38 @@ class AltitudeAloneTest {
             assertThat(next.split("descend")).hasSize(2);
         }
     }
+
+    /** Taken back, the line is flown on at the altitude before; it is the same clearance, not a new one. */
+    @Test
+    void takenBackTheAltitudeBeforeStandsAndTheLineGoesOn() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty())) {
+            List<AircraftState> states = flown.states(Habit.LATE, 5);
+            flown.fly(SEAT, states.subList(0, 1010));
+            flown.onThread(() -> {
+                try {
+                    var seat = flown.seat(SEAT).orElseThrow();
+                    var before = seat.record().inForce();
+                    seat.issue("descend and maintain 5000", OptionalDouble.empty());
+                    seat.issue("disregard the amendment", OptionalDouble.empty());
+                    assertThat(seat.record().inForce().assigned()).isEqualTo(before.assigned());
+                    assertThat(seat.record().inForce().route()).isEqualTo(before.route());
+                } catch (ClearanceException e) {
+                    throw new AssertionError(e);
+                }
+            });
+            flown.fly(SEAT, states.subList(1010, 1100));
+            flown.onThread(() -> flown.page(SEAT).refresh());
+            assertThat(flown.page(SEAT).tile().next())
+                    .contains("066 FROM PTL")
+                    .doesNotContain("5000")
+                    .doesNotContain("heading");
+            assertThat(flown.page(SEAT).clearances().disregarded(1).orElseThrow())
+                    .endsWith("disregard the amendment, as cleared before");
+            assertThat(flown.page(SEAT).clearances().count()).isEqualTo(2);
+            assertThat(flown.page(SEAT)
+                            .clearances()
+                            .numberOf(flown.page(SEAT).clearances().current().orElseThrow()))
+                    .isEqualTo(1);
+        }
+    }
 }
