@@ -207,7 +207,7 @@ public final class Listener {
      * @throws IOException if the program fails, or is busy; one line
      */
     public Optional<PilotVoice> calibrate(String seat, Sound sound) throws IOException {
-        return alone(seat, sound, () -> new KnownSentence(recogniser, pronunciations).learn(sound));
+        return alone(seat, sound, () -> new KnownSentence(recogniser, pronunciations).learn(WienerFilter.of(sound)));
     }
 
     /** Work with the program. */
@@ -236,7 +236,8 @@ public final class Listener {
         }
     }
 
-    private Decoded decoded(Sound sound, Expected expected, PilotVoice voice) throws IOException {
+    private Decoded decoded(Sound noisy, Expected expected, PilotVoice voice) throws IOException {
+        Sound sound = WienerFilter.of(noisy);
         Grammar grammar = ReadbackGrammar.of(expected.chart(), expected.filed(), expected.clearance(), expected.own());
         List<Recogniser.Segment> phones =
                 recogniser.hear(sound, Recogniser.phoneGrammar(), Recogniser.phoneDictionary(), voice.warp());
