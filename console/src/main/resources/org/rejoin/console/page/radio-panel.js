@@ -82,7 +82,7 @@ export function RadioCard({ show }) {
     try {
       await say({ who, words: cleared.spoken, where: where('said', cleared.clearance) + '&wpm=' + wordsAMinute, wordsAMinute, radio: radioOf(lessonRadio, all.wish, cleared.clearance) });
       if (mine === speaking.current) { tell('Read it back.'); }
-    } catch (why) { if (mine === speaking.current) { tell(''); complain(why.message); } }
+    } catch (why) { if (mine === speaking.current) { tell('Clearance ' + cleared.clearance + ' was issued at ' + clock(cleared.t) + '.'); complain(why.message); } }
   };
   useEffect(() => {
     if (!cleared || !who) { return; }
@@ -92,8 +92,8 @@ export function RadioCard({ show }) {
     if (cleared.given_back) { spoken.current = cleared; count(0); return; }
     hush();
     // What was issued before anybody looked is not news.
-    if (!cleared.fresh && before.seat !== cleared.seat) { spoken.current = cleared; tell('Clearance ' + cleared.clearance + ' was issued at ' + clock(cleared.t) + '. Say again has it spoken.'); return; }
-    if (!sound) { tell('ATC calls you. Turn the radio on.'); return; }
+    if (!cleared.fresh && before.seat !== cleared.seat) { spoken.current = cleared; tell('Clearance ' + cleared.clearance + ' was issued at ' + clock(cleared.t) + '.' + (who.by === 'nobody' ? '' : ' Say again has it spoken.')); return; }
+    if (!sound && who.by !== 'nobody') { tell('ATC calls you. Turn the radio on.'); return; }
     spoken.current = cleared;
     count(0);
     speak();

@@ -112,6 +112,12 @@ class PilotsRadioInBrowserTest {
             pilot.beforeEachPage(voices(false, true));
             pilot.open(flown.address() + "/student");
             pilot.untilText("#no-voice", "Nobody can speak here");
+            pilot.untilText("#radio-state", "was issued at");
+            // What nobody can do is not offered.
+            assertThat(pilot.text("#radio-state")).doesNotContain("Say again has it spoken");
+            issue(flown, "fly heading 090, intercept V40, resume own navigation");
+            pilot.untilText("#radio-state", "Clearance 2 was issued at");
+            assertThat(pilot.text("#radio-state")).doesNotContain("Turn the radio on");
             press(pilot, "#say-again");
             pilot.untilText(".radio", "has no voice of its own");
             assertThat(pilot.value("window.said.length").asInt()).isZero();

@@ -13,6 +13,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.console.speech.WrittenReadbacks.Written;
@@ -23,23 +24,33 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * The readbacks and voices of {@code readbacks-held-out.txt}, which no rule and no limit was adjusted on: heard by hand with
- * {@code -Drejoin.hear.held-out=0}, once and when nothing will be changed any more; {@code 5} begins at the sixth. Needs pico
- * (libttspico-utils) and mbrola with its voices en1, us1, us3: free of charge, not in Debian main. {@code -Drejoin.hear.db=10} with more noise, {@code -Drejoin.hear.step=6} hears each sixth.
+ * {@code -Drejoin.hear.held-out=0}, once and when nothing will be changed any more; {@code 5} begins at the sixth. Needs mbrola
+ * with its voice us2 (free of charge, not in Debian main), RHVoice with its voices bdl and clb, and festival with rab_diphone (festvox-rablpc16k).
+ * {@code -Drejoin.hear.db=10} with more noise, {@code -Drejoin.hear.step=6} hears each sixth. {@code -Drejoin.hear.held-out=voices} makes
+ * the sound and measures it, and nothing hears it.
  */
-@EnabledIfSystemProperty(named = "rejoin.hear.held-out", matches = "\\d+")
 class HeldOutHearingTest {
 
     private static final double DB = Double.parseDouble(System.getProperty("rejoin.hear.db", "20"));
     private static final int FIRST = Integer.getInteger("rejoin.hear.held-out", 0);
     private static final int STEP = Integer.getInteger("rejoin.hear.step", 1);
 
-    /** Of each voice the program and its arguments; the words come last or on the standard input. */
+    /**
+     * Of each voice the program and its arguments; the file to be written comes last, the words on the standard input. Each says
+     * the list at 140 to 165 words a minute.
+     */
     private static final Map<String, List<String>> VOICES = new TreeMap<>(Map.of(
-            "pico en-US", List.of("pico2wave", "-l", "en-US", "-w"),
-            "pico en-GB", List.of("pico2wave", "-l", "en-GB", "-w"),
-            "mb-en1", List.of("espeak-ng", "--stdin", "-v", "mb-en1", "-s", "140", "-w"),
-            "mb-us1", List.of("espeak-ng", "--stdin", "-v", "mb-us1", "-s", "150", "-w"),
-            "mb-us3", List.of("espeak-ng", "--stdin", "-v", "mb-us3", "-s", "155", "-w")));
+            "mb-us2", List.of("espeak-ng", "--stdin", "-v", "mb-us2", "-s", "140", "-w"),
+            "RHVoice bdl", List.of("RHVoice-test", "-p", "bdl", "-r", "90", "-o"),
+            "RHVoice clb", List.of("RHVoice-test", "-p", "clb", "-r", "100", "-o"),
+            "festival rab_diphone",
+                    List.of(
+                            "text2wave",
+                            "-eval",
+                            "(voice_rab_diphone)",
+                            "-eval",
+                            "(Parameter.set 'Duration_Stretch 1.05)",
+                            "-o")));
 
     @TempDir
     private Path folder;
@@ -49,30 +60,72 @@ class HeldOutHearingTest {
     private final List<String> notRefused = new ArrayList<>();
 
     private Sound said(String voice, String words) throws IOException, InterruptedException {
+        return RadioSound.microphone(spoken(voice, words).padded(0.4), DB, words.hashCode());
+    }
+
+    private Sound spoken(String voice, String words) throws IOException, InterruptedException {
         Path wav = folder.resolve("said.wav");
         List<String> command = new ArrayList<>(VOICES.getOrDefault(voice, List.of()));
         command.add(wav.toString());
-        if (command.contains("-l")) {
-            command.add(words);
-        }
         Process program = new ProcessBuilder(command).redirectErrorStream(true).start();
         try (OutputStream in = program.getOutputStream()) {
             in.write(words.getBytes(StandardCharsets.US_ASCII));
         }
         program.getInputStream().readAllBytes();
         assertThat(program.waitFor()).as(voice).isZero();
-        Sound clean = Sound.read(Files.readAllBytes(wav), 30);
-        return RadioSound.microphone(clean.padded(0.4), DB, words.hashCode());
+        return Sound.read(Files.readAllBytes(wav), 30);
+    }
+
+    private static List<Written> all(WrittenReadbacks written) {
+        List<Written> all = new ArrayList<>(written.readbacks);
+        all.addAll(written.others);
+        return all;
+    }
+
+    /** What is measured later is a voice, at the pace of a pilot: no sound is empty, cut off or driven over its limits. */
+    @Test
+    @EnabledIfSystemProperty(named = "rejoin.hear.held-out", matches = "voices")
+    void eachVoiceSaysTheListAsAPilotWould() throws Exception {
+        for (String voice : VOICES.keySet()) {
+            double seconds = 0;
+            int words = 0;
+            float loudest = 0;
+            for (Written each : all(new WrittenReadbacks(WrittenReadbacks.HELD_OUT))) {
+                Sound sound = spoken(voice, each.text());
+                int count = each.text().split("[, ]+", -1).length;
+                float peak = 0;
+                for (float sample : sound.samples()) {
+                    peak = Math.max(peak, Math.abs(sample));
+                }
+                assertThat(peak).as("%s: %s", voice, each.text()).isBetween(0.1f, 0.999f);
+                assertThat(sound.rms()).as("%s: %s", voice, each.text()).isGreaterThan(0.01);
+                assertThat(count / sound.seconds() * 60)
+                        .as("words a minute, %s: %s", voice, each.text())
+                        .isBetween(80.0, 300.0);
+                seconds += sound.seconds();
+                words += count;
+                loudest = Math.max(loudest, peak);
+            }
+            System.out.printf(
+                    Locale.ROOT,
+                    "%s: %d words in %.1f s, %.0f words a minute, peak %.2f%n",
+                    voice,
+                    words,
+                    seconds,
+                    words / seconds * 60,
+                    loudest);
+            assertThat(words / seconds * 60).as(voice).isBetween(140.0, 165.0);
+        }
     }
 
     /** Each voice is learnt by the known sentence first, as a pilot's is. */
     @Test
+    @EnabledIfSystemProperty(named = "rejoin.hear.held-out", matches = "\\d+")
     void whatWasHeldOutIsMarkedAsAnInstructorWouldAndNoWrongElementIsCalledRight() throws Exception {
         String path = Optional.ofNullable(System.getenv("PATH")).orElse("");
         WrittenReadbacks written = new WrittenReadbacks(WrittenReadbacks.HELD_OUT);
         Listener listener = new Listener(Recogniser.of(Optional.empty(), Optional.empty(), path), path);
-        List<Written> all = new ArrayList<>(written.readbacks);
-        all.addAll(written.others);
+        List<Written> all = all(written);
         Map<String, PilotVoice> learnt = new TreeMap<>();
         for (String voice : VOICES.keySet()) {
             Optional<PilotVoice> fit = listener.calibrate(voice, said(voice, Listener.KNOWN_SENTENCE));
@@ -92,6 +145,7 @@ class HeldOutHearingTest {
             }
             System.out.println(i + 1 + " of " + all.size() + " at " + DB + " dB: " + figures());
         }
+        System.out.println("Held out, heard to the end at " + DB + " dB: " + summary());
         assertThat(calledRight).isEmpty();
         assertThat(notRefused).isEmpty();
         int[] sum = sum();
@@ -138,6 +192,22 @@ class HeldOutHearingTest {
             }
         });
         return sum;
+    }
+
+    /** Right of all elements by each voice, in one line. */
+    private String summary() {
+        Map<String, int[]> all = new TreeMap<>(counts);
+        all.put("together", sum());
+        return all.entrySet().stream()
+                        .map(each -> String.format(
+                                Locale.ROOT,
+                                "%s %d of %d (%.1f %%)",
+                                each.getKey(),
+                                each.getValue()[0],
+                                each.getValue()[1],
+                                100.0 * each.getValue()[0] / Math.max(1, each.getValue()[1])))
+                        .collect(Collectors.joining("; "))
+                + "; wrong called right " + calledRight.size() + ", not refused " + notRefused.size();
     }
 
     private String figures() {

@@ -32,6 +32,9 @@ final class WrittenReadbacks {
     /** And on these, which were held out once. */
     static final String KNOWN_SINCE = "readbacks-mariner.txt";
 
+    /** And on these, which were held out after them. */
+    static final String KNOWN_LAST = "readbacks-lagoon.txt";
+
     /** On these nothing may be adjusted. */
     static final String HELD_OUT = "readbacks-held-out.txt";
 
@@ -53,7 +56,7 @@ final class WrittenReadbacks {
     final List<Written> others = new ArrayList<>();
 
     WrittenReadbacks(String file) throws IOException, LessonException, ClearanceException {
-        lesson = LessonReader.read(file.equals(HELD_OUT) ? lesson() : BuiltInLesson.RADIAL_OUTBOUND.lessonName());
+        lesson = LessonReader.read(lesson(file));
         try (InputStream in = WrittenReadbacks.class.getResourceAsStream(file);
                 BufferedReader lines =
                         new BufferedReader(new InputStreamReader(Objects.requireNonNull(in), StandardCharsets.UTF_8))) {
@@ -80,10 +83,18 @@ final class WrittenReadbacks {
         }
     }
 
-    /** With other names. */
-    private static String lesson() {
+    /** The lists that were held out have charts with other names. */
+    private static String lesson(String file) {
+        return switch (file) {
+            case KNOWN_LAST -> path("lagoon-lesson.yaml");
+            case HELD_OUT -> path("held-out-lesson.yaml");
+            default -> BuiltInLesson.RADIAL_OUTBOUND.lessonName();
+        };
+    }
+
+    private static String path(String lesson) {
         try {
-            return Path.of(Objects.requireNonNull(WrittenReadbacks.class.getResource("held-out-lesson.yaml"))
+            return Path.of(Objects.requireNonNull(WrittenReadbacks.class.getResource(lesson))
                             .toURI())
                     .toString();
         } catch (URISyntaxException e) {

@@ -23,7 +23,13 @@ import org.junit.jupiter.params.provider.ValueSource;
 class WrittenReadbacksTest {
 
     @ParameterizedTest
-    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.KNOWN_SINCE, WrittenReadbacks.HELD_OUT})
+    @ValueSource(
+            strings = {
+                WrittenReadbacks.KNOWN,
+                WrittenReadbacks.KNOWN_SINCE,
+                WrittenReadbacks.KNOWN_LAST,
+                WrittenReadbacks.HELD_OUT
+            })
     void eachIsMarkedAsAnInstructorWouldMarkIt(String file) throws Exception {
         WrittenReadbacks written = new WrittenReadbacks(file);
         assertThat(written.readbacks).hasSizeGreaterThanOrEqualTo(60);
@@ -34,8 +40,9 @@ class WrittenReadbacksTest {
         }
     }
 
+    /** Of those that are known: what is held out is not chosen by what is listened for. */
     @ParameterizedTest
-    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.KNOWN_SINCE, WrittenReadbacks.HELD_OUT})
+    @ValueSource(strings = {WrittenReadbacks.KNOWN, WrittenReadbacks.KNOWN_SINCE, WrittenReadbacks.KNOWN_LAST})
     void theGrammarHasTheWordsOfEach(String file) throws Exception {
         WrittenReadbacks written = new WrittenReadbacks(file);
         for (Written each : written.readbacks) {
