@@ -22,7 +22,6 @@ import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.skill.AttemptSource;
 import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Mark;
@@ -40,7 +39,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * <p>Of {@code attempt.json} these members are read beside the book's own: {@code kind}, {@code drill}, {@code features},
  * {@code difficulty}, {@code line}, {@code clearances}, {@code work_out_s}; all may be missing.
  */
-public final class AttemptFolders implements AttemptSource {
+public final class AttemptFolders {
 
     /** Where the marks of what was not flown stand. */
     static final String PAPER = "paper.jsonl";
@@ -60,7 +59,13 @@ public final class AttemptFolders implements AttemptSource {
         this.book = book;
     }
 
-    @Override
+    /**
+     * All attempts of a pilot.
+     *
+     * @param pilot name as on the roster
+     * @return in order of time; empty where there are none
+     * @throws IOException one line: what cannot be read, and why
+     */
     public List<GradedAttempt> of(String pilot) throws IOException {
         return read(AttemptQuery.ALL.of(pilot));
     }

@@ -11,6 +11,7 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
+import org.rejoin.console.drill.LineShape.LineToMeet;
 import org.rejoin.console.lesson.Lesson;
 
 /**

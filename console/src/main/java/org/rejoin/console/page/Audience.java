@@ -1,9 +1,0 @@
-package org.rejoin.console.page;
-
-/** Who looks at a page. */
-enum Audience {
-    /** Sees everything and acts. */
-    INSTRUCTOR,
-    /** Sees what the instructor shows. */
-    STUDENT
-}
