@@ -87,7 +87,8 @@ final class SpokenInstruction implements Instruction.Visitor<String> {
 
     @Override
     public String depart(Instruction.Depart depart) {
-        return (depart.asSaidNext() ? "after passing " : "depart ") + Phraseology.place(depart.fix())
+        return (depart.asSaidNext() ? "after passing " : "depart ")
+                + Phraseology.place(depart.fix())
                 + (depart.turn() == TurnDirection.SHORTEST ? "" : ", turn " + Phraseology.turn(depart.turn()))
                 + depart.heading()
                         .map(heading -> " heading " + SpokenWords.direction(heading.deg()))

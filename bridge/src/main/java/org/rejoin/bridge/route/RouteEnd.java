@@ -11,7 +11,6 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -98,14 +97,17 @@ final class RouteEnd {
     }
 
     /** The route as filed to a fix on it, from where the way on is another. */
-    static LineFlown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
+    static LineSequence.LineFlown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
         FixAmendment.asFiled(draft, Optional.of(fix));
         int leg = legTo(draft, fix);
         draft.cutAfter(leg);
         draft.resumesAt = -1;
-        return new LineFlown(
+        return new LineSequence.LineFlown(
                 fix.position(),
-                leg < 0 ? GeodesicLine.between(draft.situation.position(), fix.position()).initialCourse() : arrivalTrack(draft.legs.get(leg)),
+                leg < 0
+                        ? GeodesicLine.between(draft.situation.position(), fix.position())
+                                .initialCourse()
+                        : arrivalTrack(draft.legs.get(leg)),
                 false);
     }
 
@@ -132,7 +134,8 @@ final class RouteEnd {
             } else if (before instanceof Instruction.InterceptAirway airway) {
                 all.add(i, new Instruction.JoinAirway(airway.airway(), Optional.empty(), fix));
                 i++;
-            } else if (before instanceof Instruction.Direct direct && !direct.to().equals(depart.fix())) {
+            } else if (before instanceof Instruction.Direct direct
+                    && !direct.to().equals(depart.fix())) {
                 throw notOnRoute(depart);
             } else if (!(before instanceof Instruction.Direct)) {
                 continue;

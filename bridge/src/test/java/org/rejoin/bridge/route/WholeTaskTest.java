@@ -206,7 +206,8 @@ class WholeTaskTest {
                         .distanceNm(onHeading.computedFix().orElseThrow().fix().position()))
                 .isLessThan(1e-6);
         assertThat(OceanCase.legs(route)).startsWith("DF AAA, FC ");
-        assertThat(route.course().map(Course::name)).isEqualTo(onHeading.course().map(Course::name));
+        assertThat(route.course().map(Course::name))
+                .isEqualTo(onHeading.course().map(Course::name));
         assertThat(route.firstCourse()).isEmpty();
     }
 

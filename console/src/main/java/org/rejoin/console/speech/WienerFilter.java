@@ -128,8 +128,7 @@ final class WienerFilter {
     private static void filter(double[] real, double[] imaginary, double[] noise, double[] speech) {
         for (int k = 0; k < noise.length; k++) {
             double power = power(real, imaginary, k);
-            double speechOverNoise =
-                    MEMORY * speech[k] / noise[k] + (1 - MEMORY) * Math.max(0, power / noise[k] - 1);
+            double speechOverNoise = MEMORY * speech[k] / noise[k] + (1 - MEMORY) * Math.max(0, power / noise[k] - 1);
             double gain = Math.max(LEAST_GAIN, speechOverNoise / (1 + speechOverNoise));
             speech[k] = gain * gain * power;
             scale(real, imaginary, k, gain);

@@ -86,7 +86,8 @@ class SouthernBriefTest {
         double arrives = Geodesic.WGS84.Inverse(-51.2, 179.9, -50.9, -179.9).azi2;
         String text = text(brief("direct MOR, depart MOR on the 063 radial, join V9, then as filed", -51.2, 179.9));
         assertThat(text)
-                .contains(String.format(Locale.ROOT, "Over MOR     turn right %.0f degrees to 063 FROM MOR", 90 - arrives))
+                .contains(String.format(
+                        Locale.ROOT, "Over MOR     turn right %.0f degrees to 063 FROM MOR", 90 - arrives))
                 .contains("set 063 FROM MOR");
     }
 
