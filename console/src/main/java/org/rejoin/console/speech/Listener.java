@@ -8,12 +8,10 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Semaphore;
-import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.FiledRoute;
-import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.clearance.Readback;
 
 /**
@@ -51,7 +49,7 @@ public final class Listener {
             double whole) {}
 
     /** Found on the voices of the test. */
-    static final Limits LIMITS = new Limits(-20, -60, -12, -45, 20, 60, 150, -12);
+    static final Limits LIMITS = new Limits(-20, -60, -12, -45, 20, 60, 150, -7);
 
     private final Recogniser recogniser;
     private final Pronunciations pronunciations;
@@ -141,9 +139,6 @@ public final class Listener {
         List<Readback.Element> ofClear = check(clear, expected);
         List<Readback.Element> ofFirm = check(firm, expected);
         boolean some = clear.size() < all.size();
-        Set<String> charted = expected.chart().airways().stream()
-                .map(airway -> Phraseology.airway(airway.ident()))
-                .collect(Collectors.toSet());
         List<Readback.Element> elements = new ArrayList<>();
         for (Readback.Element element : whole) {
             List<Rivals.Other> others = decoded.others().stream()
@@ -155,8 +150,7 @@ public final class Listener {
                 case RIGHT -> ofClear.contains(element) && sure;
                 case WRONG ->
                     ofFirm.contains(element)
-                            && others.stream().allMatch(other -> other.margin() >= limits.sureWrong())
-                            && canBeWrong(element, charted);
+                            && others.stream().allMatch(other -> other.margin() >= limits.sureWrong());
                 case MISSING -> !some && sure;
                 case UNCLEAR -> false;
             };
@@ -169,18 +163,6 @@ public final class Listener {
         boolean doubt =
                 refused || some || elements.stream().anyMatch(each -> each.verdict() == Readback.Verdict.UNCLEAR);
         return new Result(String.join(", ", all), doubt, elements);
-    }
-
-    /**
-     * A name is heard among the few that the grammar has, so a callsign by ear is right or unclear; and so is an airway where the
-     * chart shows none of what was heard.
-     */
-    private static boolean canBeWrong(Readback.Element element, Set<String> charted) {
-        return switch (element.what()) {
-            case "callsign" -> false;
-            case "airway" -> charted.contains(element.found());
-            default -> true;
-        };
     }
 
     private static List<String> texts(Heard heard, double fit, double word) {
