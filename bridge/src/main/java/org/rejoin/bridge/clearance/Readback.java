@@ -123,7 +123,12 @@ public final class Readback {
             "(?i)^\\s*(?:to\\s+|and\\s+)?(?:intercept(?:ing)?|join(?:ing)?|(?:cleared\\s+)?via|track)\\s+(?:the\\s+)?");
 
     /** Said before a readback, and no part of it. */
-    private static final Pattern COURTESY = Pattern.compile("(?i)^\\s*(?:roger|wilco)\\b[,\\s]*");
+    private static final Pattern BEFORE =
+            Pattern.compile("(?i)^\\s*(?:(?:roger|wilco|okay|ok|copy|copied|affirm|affirmative|uh|um)\\b[,.\\s]*)+");
+
+    /** Said after it. */
+    private static final Pattern AFTER =
+            Pattern.compile("(?i)(?:[,.\\s]*\\b(?:thank you|thanks|good day|good night|cheers|wilco))+[,.!\\s]*$");
 
     private static final Pattern WORD = Pattern.compile("[^\\s,]+");
 
@@ -166,14 +171,18 @@ public final class Readback {
     public static List<Element> check(
             Clearance clearance, String text, Chart chart, FiledRoute filed, Optional<String> own) {
         Readback readback = new Readback(chart, filed);
-        String said = COURTESY.matcher(text).replaceFirst("");
-        readback.read(own.map(callsign -> readback.withoutOwn(said, Callsign.plain(callsign)))
+        String said = withoutCourtesy(text);
+        readback.read(own.map(callsign -> withoutCourtesy(readback.withoutOwn(said, Callsign.plain(callsign))))
                 .orElse(said));
         List<Part> cleared = new ArrayList<>(Part.of(clearance));
         if (clearance.callsign().isEmpty() && !cleared.isEmpty()) {
             own.ifPresent(callsign -> cleared.add(0, new Part(Part.CALLSIGN, Callsign.plain(callsign))));
         }
         return compare(cleared, readback.found);
+    }
+
+    private static String withoutCourtesy(String text) {
+        return AFTER.matcher(BEFORE.matcher(text).replaceFirst("")).replaceFirst("");
     }
 
     /** What is left once his own callsign, which may be a word of the trade, is taken off either end. */
@@ -200,7 +209,8 @@ public final class Readback {
             return;
         }
         // Not as a whole: piece by piece, so that one slip does not hide what was right.
-        for (String piece : text.split("[;.]|,(?!\\d{3})", -1)) {
+        for (String spoken : text.split("[;.]|,(?!\\d{3})", -1)) {
+            String piece = withoutCourtesy(spoken);
             // An altitude alone has the form of a callsign, too.
             if (!piece.isBlank() && !readPart(piece) && !readPart("maintain " + piece.strip()) && !readAirway(piece)) {
                 found.add(new Part(Part.WORDS, piece.trim().replaceAll("\\s+", " ")));

@@ -29,6 +29,7 @@ class ReadbackTest {
                 CLEARANCE,
                 "heading one zero zero, intercept the grey petrel two five zero radial, join victor thirty-one, six thousand, Oceanic five one two",
                 "climbing 6000, heading 100, intercepting AAA 250 radial, V31, oceanic 512",
+                "oceanic 512, roger, climbing 6000, heading 100, intercepting AAA 250 radial, V31, thank you",
                 "fly heading 100 AAA 250 radial join V31 maintain 6,000 Oceanic 512"
             })
     void all_right(String text) {
@@ -43,6 +44,10 @@ class ReadbackTest {
                 "REJOIN1 | rejoin one, heading one one zero, intercept victor forty",
                 "REJOIN1 | heading one one zero, intercept victor forty, rejoin one",
                 "REJOIN1 | roger, heading 110, intercept V40 REJOIN1",
+                "REJOIN1 | heading one one zero, intercept victor forty, rejoin one, thank you",
+                "REJOIN1 | rejoin one, roger, heading 110, intercept V40, good day",
+                "REJOIN1 | okay, heading 110, intercept V40, wilco, REJOIN1",
+                "REJOIN1 | rejoin one roger heading 110, intercept V40, thanks",
                 "N345AB | heading one one zero, intercept victor forty, november three four five alfa bravo"
             })
     void his_own_callsign_is_heard_at_either_end(String own, String text) {

@@ -149,8 +149,7 @@ public final class Listener {
             boolean stands = switch (element.verdict()) {
                 case RIGHT -> ofClear.contains(element) && sure;
                 case WRONG ->
-                    ofFirm.contains(element)
-                            && others.stream().allMatch(other -> other.margin() >= limits.sureWrong());
+                    ofFirm.contains(element) && others.stream().allMatch(other -> other.margin() >= limits.sureWrong());
                 case MISSING -> !some && sure;
                 case UNCLEAR -> false;
             };
