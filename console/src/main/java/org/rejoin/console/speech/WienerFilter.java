@@ -18,7 +18,7 @@ final class WienerFilter {
     /** Of all frames the quietest tenth are taken for pauses: a breath before and after, and between clauses (judgement). */
     private static final int PAUSES = 10;
 
-    /** How much of the last frame's speech is expected in the next (0.98 in the paper for a longer hop; tried here: 0.96). */
+    /** How much of the last frame's speech is expected in the next (0.98 in the paper for a longer hop; 0.96 is the only value tried). */
     private static final double MEMORY = 0.96;
 
     /** What is left of the noise, as an amplitude: without it speech sounds torn, and the recogniser is misled. */
