@@ -315,6 +315,13 @@ class ReadAloudInBrowserTest {
             assertThat(pilot.value("window.played[4].seconds").asDouble()).isLessThan(4);
             pilot.picture("read-aloud-disregard-390x844");
 
+            // What is given back is not read back; the next clearance is.
+            assertThat(pilot.value("document.getElementById('talk') === null").asBoolean())
+                    .isTrue();
+            desk.type("#words", "fly heading 095, intercept V40, resume own navigation");
+            desk.click("#issue");
+            pilot.until("document.getElementById('talk') !== null");
+
             // No microphone: one line says why and what to do.
             pilot.beforeEachPage(
                     "navigator.mediaDevices.getUserMedia = async () => { throw new DOMException('', 'NotAllowedError'); }");
