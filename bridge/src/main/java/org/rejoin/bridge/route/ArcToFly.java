@@ -15,7 +15,6 @@ import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
-import org.rejoin.bridge.route.LineSequence.LineFlown;
 
 /** An arc of a clearance: which way round, how far, and where it is left. */
 final class ArcToFly {

@@ -13,7 +13,6 @@ import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.route.LineSequence.LineFlown;
 
 /** How the first of several lines is met. */
 final class FirstLine {

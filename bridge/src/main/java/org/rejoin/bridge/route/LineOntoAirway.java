@@ -12,7 +12,6 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.route.LineSequence.LineFlown;
 
 /** From a line onto the airway, or the filed route, that it crosses. */
 final class LineOntoAirway {

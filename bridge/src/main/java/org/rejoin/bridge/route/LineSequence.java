@@ -13,8 +13,6 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.Until;
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.TrueDirection;
 
 /**
  * Lines one after the other: a heading to an arc, an arc to a radial, a radial to another or to a distance, a fix departed on
@@ -219,13 +217,4 @@ final class LineSequence {
         draft.markFirstJoin(begins, joins);
         draft.markResume(begins);
     }
-
-    /**
-     * Where the flight is when a line has been flown.
-     *
-     * @param position of the place
-     * @param track over the ground there
-     * @param onAirway whether the airway is joined there, and so all of the route is known
-     */
-    record LineFlown(Position position, TrueDirection track, boolean onAirway) {}
 }

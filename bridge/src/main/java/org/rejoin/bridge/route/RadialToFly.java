@@ -15,7 +15,6 @@ import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.route.LineSequence.LineFlown;
 
 /** A radial of a clearance, or a bearing: how far it is flown, and where it is left. */
 final class RadialToFly {

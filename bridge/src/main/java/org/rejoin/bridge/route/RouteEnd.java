@@ -97,12 +97,12 @@ final class RouteEnd {
     }
 
     /** The route as filed to a fix on it, from where the way on is another. */
-    static LineSequence.LineFlown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
+    static LineFlown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
         FixAmendment.asFiled(draft, Optional.of(fix));
         int leg = legTo(draft, fix);
         draft.cutAfter(leg);
         draft.resumesAt = -1;
-        return new LineSequence.LineFlown(
+        return new LineFlown(
                 fix.position(),
                 leg < 0
                         ? GeodesicLine.between(draft.situation.position(), fix.position())

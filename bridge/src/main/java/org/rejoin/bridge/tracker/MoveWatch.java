@@ -5,7 +5,6 @@ import java.util.Deque;
 
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.Rule;
-import org.rejoin.bridge.geo.Angles;
 import org.rejoin.protocol.AircraftState;
 
 /**
@@ -97,21 +96,5 @@ public final class MoveWatch {
      */
     public static double distanceNm(AircraftState from, AircraftState to) {
         return FlatEarth.distanceNm(from, to);
-    }
-
-    /** Two samples on a plane: to a percent, which is enough to tell a jump or a standstill. */
-    static final class FlatEarth {
-
-        private static final double NM_PER_DEG = 60;
-
-        private FlatEarth() {}
-
-        /** Distance between two samples, nautical miles. */
-        static double distanceNm(AircraftState from, AircraftState to) {
-            double north = to.latitudeDeg() - from.latitudeDeg();
-            double east = Angles.turn(to.longitudeDeg() - from.longitudeDeg())
-                    * Math.cos(Math.toRadians((to.latitudeDeg() + from.latitudeDeg()) / 2));
-            return NM_PER_DEG * Math.sqrt(north * north + east * east);
-        }
     }
 }

@@ -1,11 +1,8 @@
 package org.rejoin.bridge.tracker;
 
-import java.util.ArrayDeque;
-import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
@@ -14,7 +11,6 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
-import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -208,87 +204,5 @@ final class OtherCourseWatch {
     void breakOff() {
         last = null;
         reset();
-    }
-
-    /**
-     * Whether a line has been tracked for a minute: along it all the time, and from where the minute began to here within a
-     * few degrees of it, so that small corrections do not hide it and a shallow crossing does not pass for it. Asked once a
-     * second.
-     */
-    static final class SteadyTrack {
-
-        private final double alongDeg;
-        private final int lastsS;
-        private final Dwell along;
-        private final Deque<Position> minute = new ArrayDeque<>();
-        private double lastS = Double.NaN;
-        private double lastOff;
-        private double lastUnsteady = Double.NaN;
-        private OptionalDouble trackedAtS = OptionalDouble.empty();
-
-        SteadyTrack(Rule.OtherCourse rule) {
-            this.alongDeg = rule.alongDeg();
-            this.lastsS = (int) Math.round(rule.heldS());
-            this.along = new Dwell(rule.heldS());
-        }
-
-        /**
-         * Takes the next second.
-         *
-         * @param at the flight
-         * @param off zero or less while the line is there to be tracked
-         * @param courseDeg of the line here, true, either way
-         * @param steadyDeg how far the minute's way may lie from it, degrees
-         * @return whether the line is being flown along
-         */
-        boolean step(FlightInstant at, double off, double courseDeg, double steadyDeg) {
-            double now = Math.max(off, OtherCourseWatch.along(at.trackDeg() - courseDeg) / alongDeg - 1);
-            trackedAtS = OptionalDouble.empty();
-            if (Double.isNaN(lastS) || at.flownS() - lastS > 1.5) {
-                reset();
-            } else {
-                OptionalDouble held = along.step(lastS, lastOff, at.flownS(), now);
-                steady(at, now, courseDeg, steadyDeg, held);
-            }
-            lastS = at.flownS();
-            lastOff = now;
-            return now <= 0;
-        }
-
-        private void steady(FlightInstant at, double now, double courseDeg, double steadyDeg, OptionalDouble held) {
-            if (now > 0) {
-                minute.clear();
-                lastUnsteady = Double.NaN;
-                return;
-            }
-            minute.addLast(at.position());
-            if (minute.size() <= lastsS) {
-                return;
-            }
-            Position from = minute.removeFirst();
-            double unsteady =
-                    OtherCourseWatch.along(from.to(at.position()).onward().deg() - courseDeg) - steadyDeg;
-            boolean first = Double.isNaN(lastUnsteady);
-            if (unsteady <= 0 && (first || lastUnsteady > 0)) {
-                trackedAtS = OptionalDouble.of(
-                        first
-                                ? held.orElse(at.flownS())
-                                : Dwell.root(at.flownS() - 1, lastUnsteady, at.flownS(), unsteady));
-            }
-            lastUnsteady = unsteady;
-        }
-
-        /** When the line had been tracked long enough, flown seconds; empty but in the step in which it had. */
-        OptionalDouble trackedAtS() {
-            return trackedAtS;
-        }
-
-        void reset() {
-            along.reset();
-            minute.clear();
-            lastS = Double.NaN;
-            lastUnsteady = Double.NaN;
-            trackedAtS = OptionalDouble.empty();
-        }
     }
 }

@@ -1,7 +1,6 @@
 package org.rejoin.bridge.tracker;
 
 import org.rejoin.bridge.flight.Rule;
-import org.rejoin.bridge.tracker.MoveWatch.FlatEarth;
 import org.rejoin.protocol.AircraftState;
 
 /** Positions that do not change although the aircraft was flying: a pause of which the sender says nothing. */

@@ -12,7 +12,6 @@ import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.console.best.Comparison.Cost;
 
 /** Compares a flight with the best path. */
 final class CostFinder {

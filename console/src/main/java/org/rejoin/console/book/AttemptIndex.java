@@ -18,8 +18,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
 
-import org.rejoin.console.book.RecordBook.IndexBusyException;
-
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;

@@ -428,14 +428,4 @@ public final class RecordBook implements AutoCloseable {
             open.close();
         }
     }
-
-    /** Another program is at work on the index of the record book. */
-    public static final class IndexBusyException extends IOException {
-
-        private static final long serialVersionUID = 1;
-
-        IndexBusyException(Exception cause) {
-            super("another program is at work on the record book: end it, or try again when it is done", cause);
-        }
-    }
 }

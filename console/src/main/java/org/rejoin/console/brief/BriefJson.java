@@ -18,7 +18,6 @@ import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.MadeFix;
 import org.rejoin.bridge.route.RadialDistance;
-import org.rejoin.console.brief.LegLines.LegCourse;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.Words;
 

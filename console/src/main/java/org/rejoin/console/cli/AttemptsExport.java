@@ -1,20 +1,15 @@
 package org.rejoin.console.cli;
 
-import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.function.UnaryOperator;
 
 import org.rejoin.console.book.Archive;
 import org.rejoin.console.book.AttemptFolder;
-import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.door.KeyedHash;
 import org.rejoin.console.xapi.Statement;
 
 import org.jspecify.annotations.Nullable;
@@ -92,20 +87,5 @@ final class AttemptsExport implements Callable<Integer> {
             }
         }
         return statements;
-    }
-
-    /** Names that say nothing of their bearer to anybody without the data folder's secret, always the same. */
-    record OpaqueNames(KeyedHash key) implements UnaryOperator<String> {
-
-        static final String WHY_NONE = "a statement needs a pilot, a grade, and a flight that is over";
-
-        static OpaqueNames of(HomeFolder home) throws IOException {
-            return new OpaqueNames(KeyedHash.of(home.secret(), "opaque names"));
-        }
-
-        @Override
-        public String apply(String name) {
-            return HexFormat.of().formatHex(key.of(name), 0, 4);
-        }
     }
 }

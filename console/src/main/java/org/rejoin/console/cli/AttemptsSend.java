@@ -13,7 +13,6 @@ import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.cli.AttemptsExport.OpaqueNames;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.xapi.Credentials;
 import org.rejoin.console.xapi.RecordStore;

@@ -17,7 +17,6 @@ import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.chart.ChartJson;
 import org.rejoin.console.chart.ChartText;
-import org.rejoin.console.cli.LessonCommand.Template;
 import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;

@@ -10,7 +10,6 @@ import java.util.concurrent.Callable;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.best.Comparison;
-import org.rejoin.console.cli.ManyRecordings.FoundRecordings;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.lesson.Lesson;

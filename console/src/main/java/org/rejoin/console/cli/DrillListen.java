@@ -8,7 +8,6 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.locks.LockSupport;
 
 import org.rejoin.bridge.clearance.Readback;
-import org.rejoin.console.cli.DrillPaper.DrillKeeping;
 import org.rejoin.console.drill.Drill;
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillMaker;

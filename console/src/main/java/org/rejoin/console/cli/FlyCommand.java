@@ -18,7 +18,6 @@ import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.LockSupport;
 
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.console.cli.LessonCommand.LessonSheet;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.Following;
 import org.rejoin.console.lesson.BuiltInLesson;

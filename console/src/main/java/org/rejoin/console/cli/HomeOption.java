@@ -6,8 +6,8 @@ import java.util.Locale;
 import java.util.Map;
 
 import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.IndexBusyException;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.book.RecordBook.IndexBusyException;
 import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;

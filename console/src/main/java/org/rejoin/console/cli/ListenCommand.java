@@ -11,7 +11,6 @@ import java.util.function.BooleanSupplier;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.console.cli.LessonCommand.LessonSheet;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;

@@ -1,17 +1,11 @@
 package org.rejoin.console.cli;
 
-import java.io.BufferedReader;
-import java.io.IOException;
-import java.io.InputStreamReader;
 import java.io.PrintWriter;
 import java.math.BigDecimal;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 
@@ -22,15 +16,12 @@ import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
 import org.rejoin.console.words.CleanText;
-import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.ParentCommand;
 import picocli.CommandLine.Spec;
 
 /** {@code pilots}: the roster. */
@@ -38,8 +29,7 @@ import picocli.CommandLine.Spec;
         name = "pilots",
         description = {"List the pilots of the record book.", Rejoin.CAUTION},
         mixinStandardHelpOptions = true,
-        subcommands = {PilotsCommand.PilotsAdd.class, PilotsCommand.PilotsExport.class, PilotsCommand.PilotsForget.class
-        })
+        subcommands = {PilotsAdd.class, PilotsExport.class, PilotsForget.class})
 final class PilotsCommand implements Callable<Integer> {
 
     @Spec
@@ -136,123 +126,5 @@ final class PilotsCommand implements Callable<Integer> {
             AttemptLines.aligned(cells).forEach(print::println);
         }
         print.flush();
-    }
-
-    /** {@code pilots add}: names put into the roster. */
-    @Command(
-            name = "add",
-            description = {"Put pilots into the roster; a nickname will do.", Rejoin.CAUTION},
-            mixinStandardHelpOptions = true)
-    static final class PilotsAdd implements Callable<Integer> {
-
-        @Spec
-        CommandSpec spec = CommandSpec.create();
-
-        @ParentCommand
-        PilotsCommand pilots = new PilotsCommand();
-
-        @Parameters(arity = "1..*", paramLabel = "NAME", description = "Names.")
-        List<String> names = new ArrayList<>();
-
-        @Override
-        public Integer call() throws Exception {
-            return HomeOption.in(pilots.home.toFill(spec), book -> {
-                for (String name : names) {
-                    Pilot pilot = BadInput.in(() -> book.roster().findOrAdd(name));
-                    spec.commandLine().getOut().println(pilot.id() + "  " + CleanText.line(pilot.name()));
-                }
-                return Rejoin.DONE;
-            });
-        }
-    }
-
-    /** {@code pilots export}: everything of one pilot. */
-    @Command(
-            name = "export",
-            description = {"Write everything that is kept of one pilot to one zip file.", Rejoin.CAUTION},
-            mixinStandardHelpOptions = true)
-    static final class PilotsExport implements Callable<Integer> {
-
-        @Spec
-        CommandSpec spec = CommandSpec.create();
-
-        @ParentCommand
-        PilotsCommand pilots = new PilotsCommand();
-
-        @Parameters(paramLabel = "P", description = "The pilot, by name or id.")
-        String pilot = "";
-
-        @Option(names = "--archive", paramLabel = "FILE", required = true, description = "The file to write.")
-        Path archive = Path.of("");
-
-        @Override
-        public Integer call() throws Exception {
-            return HomeOption.in(pilots.home.toRead(spec), book -> {
-                int count = BadInput.in(() -> book.export(pilot, archive));
-                spec.commandLine().getOut().println(count + " attempts written to " + archive);
-                return Rejoin.DONE;
-            });
-        }
-    }
-
-    /** {@code pilots forget}: everything of one pilot gone. */
-    @Command(
-            name = "forget",
-            description = {
-                "Remove everything that is kept of one pilot: attempts, recordings, grades, signatures, statements. There is no"
-                        + " way back.",
-                Rejoin.CAUTION
-            },
-            mixinStandardHelpOptions = true)
-    static final class PilotsForget implements Callable<Integer> {
-
-        @Spec
-        CommandSpec spec = CommandSpec.create();
-
-        @ParentCommand
-        PilotsCommand pilots = new PilotsCommand();
-
-        @Parameters(paramLabel = "P", description = "The pilot, by name or id.")
-        String pilot = "";
-
-        @Option(names = "--yes", description = "Do not ask.")
-        boolean yes;
-
-        @Override
-        public Integer call() throws Exception {
-            return HomeOption.in(pilots.home.toChange(spec), book -> {
-                if (!yes) {
-                    int count = book.list(AttemptQuery.ALL.of(pilot), HomeOption.progress(spec))
-                            .rows()
-                            .size();
-                    if (count > 0 || book.roster().find(pilot).isPresent()) {
-                        ask(count);
-                    }
-                }
-                int removed = BadInput.in(() -> book.forget(pilot));
-                spec.commandLine()
-                        .getOut()
-                        .println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
-                return Rejoin.DONE;
-            });
-        }
-
-        private void ask(int count) throws BadInput, IOException {
-            spec.commandLine()
-                    .getErr()
-                    .println("Remove "
-                            + (count == 0
-                                    ? ""
-                                    : Words.count(count, "attempt") + " of " + CleanText.line(pilot) + " and ")
-                            + (count == 0
-                                    ? "all that is kept of " + CleanText.line(pilot)
-                                    : "all else that is kept of this pilot")
-                            + "? There is no way back. Type yes:");
-            BufferedReader in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
-            String answer = Objects.requireNonNullElse(in.readLine(), "");
-            if (!answer.strip().equalsIgnoreCase("yes")) {
-                throw new BadInput("nothing was removed: the answer was not yes (--yes answers beforehand)");
-            }
-        }
     }
 }

@@ -7,7 +7,6 @@ import java.util.concurrent.Callable;
 
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
-import org.rejoin.console.cli.SpeechOptions.VoiceOptions;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;

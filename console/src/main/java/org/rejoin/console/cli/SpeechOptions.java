@@ -5,9 +5,7 @@ import java.util.Optional;
 
 import org.rejoin.console.speech.Listener;
 import org.rejoin.console.speech.Recogniser;
-import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Speech;
-import org.rejoin.console.speech.Voice;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Mixin;
@@ -63,48 +61,5 @@ final class SpeechOptions {
                         VoiceOptions.searchPath())))
                 : Optional.empty();
         return new Speech(voice.speaker(spec), listener, voice.wordsAMinute, keepSound);
-    }
-
-    /** How clearances are spoken, by a program of this machine. */
-    static final class VoiceOptions {
-
-        @Option(
-                names = "--voice-program",
-                paramLabel = "PROGRAM",
-                description = "Speak clearances with this program of your machine: flite or espeak-ng, by name or file"
-                        + " (default: the first of them that is installed).")
-        @Nullable
-        String voiceProgram;
-
-        @Option(
-                names = "--voice",
-                paramLabel = "NAME",
-                description = "A voice of that program (default: slt of flite, en-us of espeak-ng).")
-        @Nullable
-        String voice;
-
-        @Option(
-                names = "--words-a-minute",
-                paramLabel = "N",
-                description = "How fast clearances are spoken, " + Speaker.SLOWEST + " to " + Speaker.FASTEST
-                        + " words a minute (default: " + Speaker.USUAL + ").")
-        int wordsAMinute = Speaker.USUAL;
-
-        /** The speech program; empty where none was named and none is installed. */
-        Optional<Speaker> speaker(CommandSpec spec) throws BadInput {
-            if (wordsAMinute < Speaker.SLOWEST || wordsAMinute > Speaker.FASTEST) {
-                throw new ParameterException(
-                        spec.commandLine(),
-                        "--words-a-minute " + wordsAMinute + " is not in [" + Speaker.SLOWEST + ", " + Speaker.FASTEST
-                                + "]");
-            }
-            return BadInput.in(
-                            () -> Voice.of(Optional.ofNullable(voiceProgram), Optional.ofNullable(voice), searchPath()))
-                    .map(Speaker::new);
-        }
-
-        static String searchPath() {
-            return Optional.ofNullable(System.getenv("PATH")).orElse("");
-        }
     }
 }

@@ -9,9 +9,9 @@ import java.util.Map;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.why.Explainer;
-import org.rejoin.console.why.Explainer.NoEventNearException;
 import org.rejoin.console.why.Explanation;
 import org.rejoin.console.why.FlightTime;
+import org.rejoin.console.why.NoEventNearException;
 
 /** What {@code debrief --why TIME} answers: for each aircraft that has an event near. */
 final class WhyAnswer {

@@ -8,7 +8,6 @@ import java.util.Random;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.console.drill.LineShape.LineToMeet;
 import org.rejoin.console.skill.Shape;
 
 /** Shape A: a leg of the filed airway. */

@@ -17,7 +17,6 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.console.drill.LineShape.LineToMeet;
 import org.rejoin.console.skill.Shape;
 import org.rejoin.console.words.Words;
 

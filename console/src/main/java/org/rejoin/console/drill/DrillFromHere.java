@@ -20,7 +20,6 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
-import org.rejoin.console.drill.LineShape.LineToMeet;
 import org.rejoin.console.lesson.Lesson;
 
 /**

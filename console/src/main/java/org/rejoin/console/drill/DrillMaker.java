@@ -21,8 +21,6 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.route.Warning;
-import org.rejoin.console.drill.LineShape.LineToMeet;
-import org.rejoin.console.drill.PaperDrill.Flaw;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Shape;
 

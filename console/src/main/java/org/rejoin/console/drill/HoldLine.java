@@ -19,7 +19,6 @@ import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.Holding;
-import org.rejoin.console.drill.LineShape.LineToMeet;
 import org.rejoin.console.skill.Shape;
 import org.rejoin.console.words.Words;
 

@@ -11,7 +11,6 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.console.drill.LineShape.LineToMeet;
 import org.rejoin.console.skill.Shape;
 
 /** Shape B: a radial, or a bearing of an NDB, inbound to a station on the filed airway. */

@@ -13,8 +13,6 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
-import org.rejoin.console.drill.LineShape.LineToMeet;
-import org.rejoin.console.drill.PaperDrill.Flaw;
 import org.rejoin.console.skill.Shape;
 
 /** Shape C: a radial, or a bearing of an NDB, outbound from a station off the filed airway to where it crosses it. */

@@ -11,7 +11,6 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
-import org.rejoin.console.drill.LineShape.LineToMeet;
 import org.rejoin.console.lesson.Lesson;
 
 /**

@@ -8,7 +8,6 @@ import java.util.List;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.console.flight.AircraftNames.AircraftName;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;

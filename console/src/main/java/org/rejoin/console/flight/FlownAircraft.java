@@ -10,7 +10,6 @@ import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.TimeBase;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.console.flight.AircraftNames.AircraftName;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;

@@ -23,7 +23,6 @@ import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.console.flight.AircraftNames.AircraftName;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;

@@ -11,7 +11,6 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.console.grade.Fault.Severity;
 
 import org.jspecify.annotations.Nullable;
 

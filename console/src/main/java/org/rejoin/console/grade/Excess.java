@@ -1,7 +1,5 @@
 package org.rejoin.console.grade;
 
-import org.rejoin.console.grade.Fault.Severity;
-
 /**
  * What of an error lies beyond a limit: how far at most, and how long in all. Two short excursions weigh no more than one
  * of their time together; a gap inside one makes no second one.

@@ -49,17 +49,4 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
             case SEQUENCE_MISSED -> "know the distance to the fix, and what comes after it, before you get there";
         };
     }
-
-    /**
-     * How grave a fault is, from 0 at its threshold to 1 at twice the threshold: two flights that a pilot could not tell
-     * apart differ little. The shape is common practice, no source.
-     */
-    static final class Severity {
-
-        private Severity() {}
-
-        static double of(double value, double threshold) {
-            return Math.min(1, Math.max(0, value / threshold - 1));
-        }
-    }
 }

@@ -12,7 +12,6 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Intercept;
-import org.rejoin.console.grade.Fault.Severity;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 

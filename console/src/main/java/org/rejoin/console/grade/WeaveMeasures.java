@@ -8,7 +8,6 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.console.grade.Fault.Severity;
 
 /**
  * How a chase of the needle goes on once it is a fault: whether its swings grow, and for how long they last. What counts as

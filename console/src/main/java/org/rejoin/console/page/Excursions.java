@@ -8,7 +8,6 @@ import java.util.Map;
 
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.console.page.Tile.LimitOff;
 import org.rejoin.console.words.Words;
 
 /** Which limits an aircraft is off at this moment, and since when. For whoever looks on; the grade has its own measures. */

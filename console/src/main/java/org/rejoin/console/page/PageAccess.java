@@ -9,8 +9,6 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.console.page.Message.Audience;
-
 import io.netty.util.NetUtil;
 
 /**

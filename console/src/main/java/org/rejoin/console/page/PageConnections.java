@@ -3,7 +3,6 @@ package org.rejoin.console.page;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -11,34 +10,16 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.TimeUnit;
-import java.util.function.BiPredicate;
 import java.util.function.Supplier;
 import javax.net.ssl.KeyManagerFactory;
 
-import org.rejoin.console.page.Message.Audience;
-import org.rejoin.console.page.Viewers.PageLimits;
-
-import io.netty.buffer.Unpooled;
 import io.netty.channel.Channel;
-import io.netty.channel.ChannelFutureListener;
-import io.netty.channel.ChannelHandlerContext;
-import io.netty.channel.ChannelInboundHandlerAdapter;
 import io.netty.channel.ChannelInitializer;
-import io.netty.handler.codec.http.DefaultFullHttpResponse;
-import io.netty.handler.codec.http.HttpContent;
-import io.netty.handler.codec.http.HttpHeaderNames;
 import io.netty.handler.codec.http.HttpObjectAggregator;
-import io.netty.handler.codec.http.HttpRequest;
-import io.netty.handler.codec.http.HttpResponseStatus;
 import io.netty.handler.codec.http.HttpServerCodec;
-import io.netty.handler.codec.http.HttpVersion;
 import io.netty.handler.ssl.SslContext;
 import io.netty.handler.ssl.SslContextBuilder;
 import io.netty.handler.timeout.IdleStateHandler;
-import io.netty.util.ReferenceCountUtil;
-import io.netty.util.concurrent.Future;
-import org.jspecify.annotations.Nullable;
 
 /**
  * The open connections. A new one is let in even where there are too many, at the cost of another: first of those that have
@@ -144,98 +125,5 @@ final class PageConnections extends ChannelInitializer<Channel> {
             holder.channel().close();
         });
         return victim.isPresent();
-    }
-
-    /**
-     * Closes a connection whose request takes too long from its first octet to its last: one that sends an octet now and then is
-     * never idle, and would hold its place for ever.
-     */
-    @SuppressWarnings("FutureReturnValueIgnored") // a connection that is being closed is nothing to speak of
-    static final class RequestDeadline extends ChannelInboundHandlerAdapter {
-
-        private final long requestMs;
-        private @Nullable Future<?> deadline;
-
-        RequestDeadline(long requestMs) {
-            this.requestMs = requestMs;
-        }
-
-        @Override
-        public void channelRead(ChannelHandlerContext context, Object message) {
-            if (deadline == null) {
-                deadline = context.executor().schedule((Runnable) context::close, requestMs, TimeUnit.MILLISECONDS);
-            }
-            context.fireChannelRead(message);
-        }
-
-        /** The request is whole. */
-        void met() {
-            if (deadline != null) {
-                deadline.cancel(false);
-                deadline = null;
-            }
-        }
-
-        @Override
-        public void channelInactive(ChannelHandlerContext context) {
-            met();
-            context.fireChannelInactive();
-        }
-    }
-
-    /**
-     * Lets no request grow beyond what its path may have: sound where sound is taken and from whoever was let in, a few hundred
-     * characters elsewhere.
-     */
-    @SuppressWarnings("FutureReturnValueIgnored") // what is written to a browser that is refused is nothing to speak of
-    static final class BodyLimit extends ChannelInboundHandlerAdapter {
-
-        private final int most;
-        private final int mostSound;
-        private final BiPredicate<ChannelHandlerContext, HttpRequest> known;
-        private long left;
-        private boolean refused;
-
-        /**
-         * A limit.
-         *
-         * @param most octets of a body
-         * @param mostSound octets of a body of sound
-         * @param known whether whoever asks may do anything here; a stranger sends no sound
-         */
-        BodyLimit(int most, int mostSound, BiPredicate<ChannelHandlerContext, HttpRequest> known) {
-            this.known = known;
-            this.most = most;
-            this.mostSound = mostSound;
-        }
-
-        @Override
-        public void channelRead(ChannelHandlerContext context, Object message) {
-            if (refused) {
-                ReferenceCountUtil.release(message);
-                return;
-            }
-            if (message instanceof HttpRequest request) {
-                String path = request.uri().replaceFirst("\\?.*", "");
-                left = mostSound > most && SpeechDesk.takesSound(path) && known.test(context, request)
-                        ? mostSound
-                        : most;
-            }
-            if (message instanceof HttpContent content) {
-                left -= content.content().readableBytes();
-                if (left < 0) {
-                    refused = true;
-                    ReferenceCountUtil.release(message);
-                    DefaultFullHttpResponse response = new DefaultFullHttpResponse(
-                            HttpVersion.HTTP_1_1,
-                            HttpResponseStatus.REQUEST_ENTITY_TOO_LARGE,
-                            Unpooled.wrappedBuffer("too large".getBytes(StandardCharsets.US_ASCII)));
-                    Reply.secure(response.headers()).set(HttpHeaderNames.CONNECTION, "close");
-                    context.writeAndFlush(response).addListener(ChannelFutureListener.CLOSE);
-                    return;
-                }
-            }
-            context.fireChannelRead(message);
-        }
     }
 }

@@ -10,10 +10,6 @@ import java.util.Optional;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.function.Supplier;
 
-import org.rejoin.console.page.Message.Audience;
-import org.rejoin.console.page.Message.Topic;
-import org.rejoin.console.page.PageConnections.RequestDeadline;
-
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;

@@ -21,9 +21,6 @@ import javax.net.ssl.KeyManagerFactory;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.page.Message.Audience;
-import org.rejoin.console.page.Message.Topic;
-import org.rejoin.console.page.Viewers.PageLimits;
 import org.rejoin.console.speech.Speech;
 
 import io.netty.bootstrap.ServerBootstrap;

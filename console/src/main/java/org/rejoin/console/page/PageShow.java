@@ -13,7 +13,6 @@ import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.page.Message.Audience;
 
 /**
  * One lesson as it is shown: its seats, their picture, and the orders that are given to them. A page of one flight has one

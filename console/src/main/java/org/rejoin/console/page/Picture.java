@@ -10,8 +10,6 @@ import java.util.Set;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
-import org.rejoin.console.page.Message.Audience;
-import org.rejoin.console.page.Message.Topic;
 import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;

@@ -17,7 +17,6 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.Grade;
-import org.rejoin.console.page.Message.Topic;
 import org.rejoin.console.recording.InstructorFile.Remark;
 import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.speech.Aloud;

@@ -40,12 +40,4 @@ public record Tile(
     Tile graded(OptionalDouble soFar, int found) {
         return new Tile(timeS, altitudeFt, headingMagneticDeg, groundSpeedKt, off, next, phase, soFar, found);
     }
-
-    /**
-     * One limit that is not held at this moment.
-     *
-     * @param what in a few words, as "290 ft low"
-     * @param sinceS from when, seconds of the flight
-     */
-    public record LimitOff(String what, double sinceS) {}
 }

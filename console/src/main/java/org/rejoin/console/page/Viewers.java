@@ -8,8 +8,6 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Function;
 
-import org.rejoin.console.page.Message.Audience;
-
 import io.netty.buffer.ByteBuf;
 import io.netty.buffer.Unpooled;
 import io.netty.channel.Channel;
@@ -146,22 +144,5 @@ final class Viewers {
         dropped.incrementAndGet();
         viewer.channel.close();
         return false;
-    }
-
-    /**
-     * How much a page takes on. Limits of students are their own: whatever students do, an instructor finds room.
-     *
-     * @param connections open at once, whatever they are for; beyond it the least known one is closed for the newest
-     * @param instructors streams of open instructors' pages; a page of a practice room has two or three
-     * @param students streams of open students' pages
-     * @param studentsAnAddress of them from one address
-     * @param requestMs from the first octet of a request to its last, milliseconds
-     * @param idleS a connection that asks for nothing is closed after so long, seconds
-     */
-    record PageLimits(
-            int connections, int instructors, int students, int studentsAnAddress, long requestMs, int idleS) {
-
-        /** Two instructors with a window for each of a dozen seats, and a tablet at each (common practice, no source). */
-        static final PageLimits USUAL = new PageLimits(256, 48, 80, 40, 10_000, 30);
     }
 }

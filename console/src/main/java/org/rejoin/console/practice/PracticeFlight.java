@@ -28,7 +28,6 @@ import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
-import org.rejoin.console.practice.PracticeAircraft.Controls;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;

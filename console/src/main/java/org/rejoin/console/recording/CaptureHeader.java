@@ -3,10 +3,7 @@ package org.rejoin.console.recording;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
-import java.util.Arrays;
 import java.util.HexFormat;
-import java.util.Optional;
-import java.util.stream.Collectors;
 
 /**
  * The 24 octets at the start of a classic capture; layout from the Internet-Draft draft-ietf-opsawg-pcap.
@@ -93,108 +90,5 @@ record CaptureHeader(ByteOrder order, boolean nanoseconds, LinkType link) {
         String found = HexFormat.ofDelimiter(" ").formatHex(start, 0, Math.min(4, start.length));
         return new IOException(name + " is not a capture: it begins with " + found
                 + " where classic pcap has d4 c3 b2 a1 or a1 b2 c3 d4 (or 4d 3c b2 a1, a1 b2 3c 4d)");
-    }
-
-    /** The link layers whose frames are read; numbers from the registry at tcpdump.org/linktypes.html. */
-    enum LinkType {
-        NULL("null/loopback (0)") {
-            @Override
-            int packetOffset(ByteBuffer frame) {
-                return afterFamily(frame);
-            }
-        },
-        ETHERNET("Ethernet (1)") {
-            @Override
-            int packetOffset(ByteBuffer frame) {
-                int at = 12;
-                while (at + 2 <= frame.limit()) {
-                    int type = u16(frame, at);
-                    if (isIp(type)) {
-                        return at + 2;
-                    }
-                    if (type != 0x8100 && type != 0x88A8 && type != 0x9100) {
-                        return NOT_IP;
-                    }
-                    at += 4;
-                }
-                return NOT_IP;
-            }
-        },
-        // 12 and 14 are how some systems write raw IP into files; 228 and 229 name the IP version.
-        RAW("raw IP (12, 14, 101, 228, 229)") {
-            @Override
-            int packetOffset(ByteBuffer frame) {
-                return 0;
-            }
-        },
-        LOOP("OpenBSD loopback (108)") {
-            @Override
-            int packetOffset(ByteBuffer frame) {
-                return afterFamily(frame);
-            }
-        },
-        LINUX_COOKED("Linux cooked (113)") {
-            @Override
-            int packetOffset(ByteBuffer frame) {
-                return frame.limit() >= 16 && isIp(u16(frame, 14)) ? 16 : NOT_IP;
-            }
-        },
-        LINUX_COOKED_2("Linux cooked v2 (276)") {
-            @Override
-            int packetOffset(ByteBuffer frame) {
-                return frame.limit() >= 20 && isIp(u16(frame, 0)) ? 20 : NOT_IP;
-            }
-        };
-
-        static final int NOT_IP = -1;
-        private static final int ETHERTYPE_IPV4 = 0x0800;
-        private static final int ETHERTYPE_IPV6 = 0x86DD;
-
-        private final String text;
-
-        LinkType(String text) {
-            this.text = text;
-        }
-
-        /** Where the IP packet begins in a big-endian frame, or {@link #NOT_IP}. */
-        abstract int packetOffset(ByteBuffer frame);
-
-        static Optional<LinkType> of(int number) {
-            return switch (number) {
-                case 0 -> Optional.of(NULL);
-                case 1 -> Optional.of(ETHERNET);
-                case 12, 14, 101, 228, 229 -> Optional.of(RAW);
-                case 108 -> Optional.of(LOOP);
-                case 113 -> Optional.of(LINUX_COOKED);
-                case 276 -> Optional.of(LINUX_COOKED_2);
-                default -> Optional.empty();
-            };
-        }
-
-        /** All that can be read, for messages. */
-        static String known() {
-            return Arrays.stream(values()).map(type -> type.text).collect(Collectors.joining(", "));
-        }
-
-        /** The address family stands in the byte order of the machine that captured, which the file does not name. */
-        private static int afterFamily(ByteBuffer frame) {
-            if (frame.limit() < 4) {
-                return NOT_IP;
-            }
-            int family = frame.getInt(0);
-            int either = (family & 0xFFFF_FF00) == 0 ? family : Integer.reverseBytes(family);
-            return switch (either) {
-                case 2, 10, 23, 24, 28, 30 -> 4; // 2 is IPv4 everywhere, the others are IPv6 on one system each
-                default -> NOT_IP;
-            };
-        }
-
-        private static boolean isIp(int etherType) {
-            return etherType == ETHERTYPE_IPV4 || etherType == ETHERTYPE_IPV6;
-        }
-
-        private static int u16(ByteBuffer buffer, int at) {
-            return Short.toUnsignedInt(buffer.getShort(at));
-        }
     }
 }

@@ -16,7 +16,6 @@ import java.util.Arrays;
 import java.util.Objects;
 import java.util.Optional;
 
-import org.rejoin.console.recording.UdpPacket.GapMark;
 import org.rejoin.protocol.Datagram;
 
 import org.jspecify.annotations.Nullable;

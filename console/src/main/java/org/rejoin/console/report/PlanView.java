@@ -5,7 +5,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.Function;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
@@ -17,7 +16,6 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.best.BestPath;
 import org.rejoin.console.best.Comparison;
-import org.rejoin.console.draw.LabelPlacer;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.draw.Plan;
 import org.rejoin.console.draw.Polyline;
@@ -132,42 +130,5 @@ final class PlanView {
         first.addAll(chart.fixes());
         first.addAll(chart.airports());
         return first;
-    }
-
-    /** The marks of events on a plan, each with its number beside it. Takes its room at once and is written last. */
-    static final class EventMarks {
-
-        private static final int MOST_CLUSTERS = 200;
-
-        private final List<EventCluster> clusters = new ArrayList<>();
-
-        EventMarks(List<NumberedEvent> events, Function<NumberedEvent, Projection.Point> where, LabelPlacer room) {
-            double within = 9;
-            List<EventCluster> all;
-            do {
-                all = EventCluster.of(events, where, within);
-                within *= 2;
-            } while (all.size() > MOST_CLUSTERS && within < 5000);
-            for (EventCluster cluster : all) {
-                room.keepFree(LabelPlacer.Box.around(cluster.at(), 6));
-            }
-            for (EventCluster cluster : all) {
-                clusters.add(cluster.in(room.place(cluster.at(), cluster.width(), 20)));
-            }
-        }
-
-        /**
-         * Writes them.
-         *
-         * @param anchor what the marks can be linked to by, before their numbers
-         */
-        void write(Markup out, Plan plan, String anchor) {
-            for (EventCluster cluster : clusters) {
-                plan.tie(cluster.at(), cluster.box());
-            }
-            for (EventCluster cluster : clusters) {
-                cluster.write(out, anchor);
-            }
-        }
     }
 }

@@ -83,14 +83,4 @@ public final class Explainer {
         }
         return around;
     }
-
-    /** There is nothing to explain at that time; the message names the nearest event. */
-    public static final class NoEventNearException extends Exception {
-
-        private static final long serialVersionUID = 1L;
-
-        NoEventNearException(String message) {
-            super(message);
-        }
-    }
 }

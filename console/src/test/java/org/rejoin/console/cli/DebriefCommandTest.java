@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-import org.rejoin.console.cli.LessonCommand.LessonSheet;
 import org.rejoin.console.lesson.LessonReader;
 
 import org.junit.jupiter.api.Test;

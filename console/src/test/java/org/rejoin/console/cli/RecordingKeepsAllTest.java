@@ -21,7 +21,6 @@ import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.DayClock;
-import org.rejoin.console.cli.ManyRecordings.FoundRecordings;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.Capture;

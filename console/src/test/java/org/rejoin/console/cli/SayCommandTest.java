@@ -9,7 +9,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 
-import org.rejoin.console.cli.SpeechOptions.VoiceOptions;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Voice;
 

@@ -13,7 +13,6 @@ import java.util.TreeSet;
 import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.io.ChartReader;
-import org.rejoin.console.cli.LessonCommand.Template;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;

@@ -10,7 +10,6 @@ import java.util.Locale;
 import java.util.Set;
 
 import org.rejoin.bridge.feed.AircraftKey;
-import org.rejoin.console.flight.AircraftNames.AircraftName;
 
 import org.junit.jupiter.api.Test;
 

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.console.page.Tile.LimitOff;
 import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;

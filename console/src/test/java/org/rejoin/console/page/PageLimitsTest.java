@@ -22,7 +22,6 @@ import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.page.Viewers.PageLimits;
 import org.rejoin.console.speech.Speech;
 
 import org.junit.jupiter.api.AfterEach;

@@ -18,7 +18,6 @@ import java.util.concurrent.TimeUnit;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventText;
-import org.rejoin.console.page.PageConnections.BodyLimit;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.speech.Listener;
 import org.rejoin.console.speech.Recogniser;

@@ -6,8 +6,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.rejoin.console.page.SeatPicture.ThinnedTrack;
-
 import org.junit.jupiter.api.Test;
 
 /** However long a flight is, its track fits a page, and no piece of it is cut short. */

@@ -15,7 +15,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
 
-import org.rejoin.console.recording.Capture.Tear;
 import org.rejoin.protocol.Datagram;
 
 import org.junit.jupiter.api.Test;

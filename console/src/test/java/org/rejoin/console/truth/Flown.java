@@ -6,10 +6,10 @@ import java.util.SplittableRandom;
 
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.console.practice.Controls;
 import org.rejoin.console.practice.DrydenGusts;
 import org.rejoin.console.practice.Gust;
 import org.rejoin.console.practice.PracticeAircraft;
-import org.rejoin.console.practice.PracticeAircraft.Controls;
 import org.rejoin.console.practice.WindProfile;
 import org.rejoin.console.truth.TrueLine.Offset;
 import org.rejoin.console.truth.TrueLine.Place;

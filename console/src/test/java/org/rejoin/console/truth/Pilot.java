@@ -2,8 +2,8 @@ package org.rejoin.console.truth;
 
 import java.util.SplittableRandom;
 
+import org.rejoin.console.practice.Controls;
 import org.rejoin.console.practice.PracticeAircraft;
-import org.rejoin.console.practice.PracticeAircraft.Controls;
 import org.rejoin.console.truth.TrueLine.Offset;
 import org.rejoin.console.truth.TrueLine.Place;
 

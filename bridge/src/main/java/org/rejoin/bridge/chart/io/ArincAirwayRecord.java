@@ -4,7 +4,6 @@ import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
 
 import org.rejoin.bridge.chart.Airway;
-import org.rejoin.bridge.chart.io.ArincRecord.BadField;
 
 /**
  * One fix of an airway and the leg that leaves it (ARINC 424-18, 4.1.6; paragraph number from memory).

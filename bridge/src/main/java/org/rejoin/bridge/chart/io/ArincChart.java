@@ -17,7 +17,6 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Station;
-import org.rejoin.bridge.chart.io.ArincRecord.BadField;
 import org.rejoin.bridge.geo.Position;
 
 /**

@@ -3,7 +3,6 @@ package org.rejoin.bridge.chart.io;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.chart.io.ArincRecord.BadField;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
 

@@ -7,7 +7,6 @@ import java.util.function.Function;
 
 import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.chart.io.ArincRecord.BadField;
 import org.rejoin.bridge.geo.Radial;
 
 /**

@@ -13,7 +13,6 @@ import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.chart.io.ArincRecord.BadField;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
 

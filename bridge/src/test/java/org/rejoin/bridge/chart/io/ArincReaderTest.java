@@ -24,7 +24,6 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.chart.Region;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.chart.io.ArincRecord.BadField;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 

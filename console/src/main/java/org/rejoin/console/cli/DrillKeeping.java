@@ -1,0 +1,66 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.time.Instant;
+import java.util.List;
+import java.util.OptionalDouble;
+
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.drill.AttemptFolders;
+import org.rejoin.console.skill.Mark;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+
+/** {@code --pilot}, {@code --home}: keeps a drill that was not flown in the record book. */
+final class DrillKeeping {
+
+    @Mixin
+    HomeOption home = new HomeOption();
+
+    @Option(names = "--pilot", paramLabel = "NAME", description = "Keep the result in the record book under this name.")
+    @Nullable
+    String pilot;
+
+    /** The marks of a drill, given a pilot and the time. */
+    interface Marks {
+        List<Mark> of(String pilot, Instant at);
+    }
+
+    /**
+     * Refuses before the drill begins what could not be kept after it.
+     *
+     * @throws BadInput if the data folder cannot be used, or the name is empty
+     */
+    void check(CommandSpec spec) throws BadInput, IOException {
+        String name = pilot;
+        if (name == null) {
+            if (home.home != null) {
+                throw new BadInput("--home without --pilot keeps nothing; add --pilot NAME");
+            }
+            return;
+        }
+        if (name.isBlank()) {
+            throw new BadInput("--pilot is empty; name whoever practises, a nickname will do");
+        }
+        home.toFill(spec).close();
+    }
+
+    /** Keeps it, where a pilot was named. */
+    void keep(CommandSpec spec, String title, OptionalDouble seconds, ObjectNode result, Marks marks)
+            throws BadInput, IOException {
+        String name = pilot;
+        if (name == null) {
+            return;
+        }
+        Instant now = Instant.now();
+        try (RecordBook book = home.toFill(spec)) {
+            new AttemptFolders(book)
+                    .keep(new AttemptFolders.Unflown(
+                            name, title, now, seconds, spec.root().version()[0], result, marks.of(name, now)));
+        }
+    }
+}
