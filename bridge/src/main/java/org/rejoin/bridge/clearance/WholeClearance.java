@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 
 /** The instructions of one clearance together: what begins later, what is said twice, what is not followed. */
@@ -43,35 +44,35 @@ final class WholeClearance {
             if (tail.isEmpty()) {
                 throw source.notUnderstood(each.spoken(), "what begins there is not said");
             }
-            if (tail.get(0) instanceof Instruction.FlyHeading fly
-                    && each.when() instanceof When.AtLine at
-                    && at.line() instanceof Instruction.Until.AtFix fix) {
-                tail.set(
-                        0,
-                        new Instruction.Depart(
-                                fix.fix(), Optional.of(fly.heading()), Optional.empty(), fly.direction()));
-                continue;
-            }
             if (each.when() instanceof When.AtLine at
                     && at.line() instanceof Instruction.Until.AtFix fix
-                    && tail.get(0) instanceof Instruction.InterceptRadial out
-                    && fix.fix().equals(out.station())
-                    && out.sense() != Instruction.Sense.INBOUND
-                    && out.until().isEmpty()) {
-                tail.set(0, new Instruction.Depart(fix.fix(), Optional.empty(), Optional.of(out.radial())));
-                continue;
-            }
-            if (each.when() instanceof When.AtLine at
-                    && at.line() instanceof Instruction.Until.AtFix fix
-                    && tail.get(0) instanceof Instruction.Onto
-                    && tail.stream().allMatch(WholeClearance::leadsOn)) {
-                read.add(each.first(), new Instruction.Depart(fix.fix(), Optional.empty(), Optional.empty()));
+                    && departs(fix.fix(), tail)) {
                 continue;
             }
             Noted after = new Noted.After(each.when(), tail);
             tail.clear();
             read.add(each.first(), after);
         }
+    }
+
+    /** Puts a departure before the way on from a fix, or in place of its heading or radial; whether it is one. */
+    private static boolean departs(Waypoint fix, List<Instruction> tail) {
+        if (tail.get(0) instanceof Instruction.FlyHeading fly) {
+            tail.set(0, new Instruction.Depart(fix, Optional.of(fly.heading()), Optional.empty(), fly.direction()));
+            return true;
+        }
+        if (tail.get(0) instanceof Instruction.InterceptRadial out
+                && fix.equals(out.station())
+                && out.sense() != Instruction.Sense.INBOUND
+                && out.until().isEmpty()) {
+            tail.set(0, new Instruction.Depart(fix, Optional.empty(), Optional.of(out.radial())));
+            return true;
+        }
+        if (tail.get(0) instanceof Instruction.Onto && tail.stream().allMatch(WholeClearance::leadsOn)) {
+            tail.add(0, new Instruction.Depart(fix, Optional.empty(), Optional.empty()));
+            return true;
+        }
+        return false;
     }
 
     private static boolean leadsOn(Instruction said) {

@@ -113,8 +113,16 @@ final class AmendmentDraft {
                         to.ident()));
     }
 
+    /** Goes on along segments of a route, joining what the instructions join. */
+    void append(List<FiledRoute.Segment> segments, List<Instruction> joins) {
+        int begins = legs.size();
+        segments.forEach(segment -> legs.add(Leg.TrackToFix.along(segment)));
+        markFirstJoin(begins, joins);
+        markResume(begins);
+    }
+
     /** Marks the legs on the first airway that the instructions join. */
-    void markFirstJoin(int from, List<Instruction> instructions) {
+    private void markFirstJoin(int from, List<Instruction> instructions) {
         for (Instruction instruction : instructions) {
             if (instruction instanceof Instruction.JoinAirway join) {
                 int begins = from;

@@ -1,5 +1,6 @@
 package org.rejoin.bridge.route;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -41,15 +42,12 @@ final class FixAmendment {
             describe(draft, first, line);
         }
         draft.assignedHeadingWhileDirect(first);
-        int begins = draft.legs.size();
-        onward.forEach(segment -> draft.legs.add(Leg.TrackToFix.along(segment)));
+        draft.append(onward, lateral);
         if (draft.legs.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut("the aircraft is over " + first.ident()
                     + " already, and the clearance does not say where to go from" + " there");
         }
         draft.courseLeg = 0;
-        draft.markFirstJoin(begins, lateral);
-        draft.markResume(begins);
     }
 
     /**
@@ -61,11 +59,57 @@ final class FixAmendment {
             throws ClearanceException {
         List<FiledRoute.Segment> onward = OnwardRoute.from(chart, draft.filed, fix, lateral);
         requireWayOn(draft, fix, onward);
-        RouteEnd.filedTo(draft, fix);
-        int begins = draft.legs.size();
-        onward.forEach(segment -> draft.legs.add(Leg.TrackToFix.along(segment)));
-        draft.markFirstJoin(begins, lateral);
-        draft.markResume(begins);
+        filedTo(draft, fix);
+        draft.append(onward, lateral);
+    }
+
+    /** The route as filed to a fix on it, from where the way on is another. */
+    static LineFlown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
+        asFiled(draft, Optional.of(fix));
+        int leg = RouteEnd.legTo(draft, fix);
+        draft.cutAfter(leg);
+        draft.resumesAt = -1;
+        return new LineFlown(
+                fix.position(),
+                leg < 0
+                        ? GeodesicLine.between(draft.situation.position(), fix.position())
+                                .initialCourse()
+                        : RouteEnd.arrivalTrack(draft.legs.get(leg)),
+                false);
+    }
+
+    /** The fix from which the way on is another than filed, where it is said first: "after BBB, direct CCC". */
+    static Optional<Waypoint> leavesFiled(List<Instruction> instructions) {
+        return instructions.stream()
+                .filter(each -> each instanceof Instruction.Depart depart && depart.asSaidNext())
+                .map(each -> ((Instruction.Depart) each).fix())
+                .findFirst();
+    }
+
+    /** "Join V31, after BBB, direct CCC" joins V31 to BBB; "direct BBB, after BBB, direct CCC" is direct BBB, direct CCC. */
+    static List<Instruction> joinedTo(List<Instruction> instructions) throws ClearanceException {
+        List<Instruction> all = new ArrayList<>(instructions);
+        for (int i = 1; i < all.size(); i++) {
+            if (!(all.get(i) instanceof Instruction.Depart depart) || !depart.asSaidNext()) {
+                continue;
+            }
+            Instruction before = all.get(i - 1);
+            Optional<Waypoint> fix = Optional.of(depart.fix());
+            if (before instanceof Instruction.JoinAirway join
+                    && (join.to().isEmpty() || join.to().equals(fix))) {
+                all.set(i - 1, new Instruction.JoinAirway(join.airway(), join.at(), fix, join.away()));
+            } else if (before instanceof Instruction.InterceptAirway airway) {
+                all.add(i, new Instruction.JoinAirway(airway.airway(), Optional.empty(), fix));
+                i++;
+            } else if (before instanceof Instruction.Direct direct
+                    && !direct.to().equals(depart.fix())) {
+                throw RouteEnd.notOnRoute(depart);
+            } else if (!(before instanceof Instruction.Direct)) {
+                continue;
+            }
+            all.remove(i);
+        }
+        return all;
     }
 
     private static void requireWayOn(AmendmentDraft draft, Waypoint first, List<FiledRoute.Segment> onward)

@@ -63,7 +63,7 @@ final class LineSequence {
         sort(instructions);
         Optional<AirwayPath> path = path();
         LineFlown here = departed.isPresent() && directFirst.isEmpty()
-                ? RouteEnd.filedTo(draft, departed.get())
+                ? FixAmendment.filedTo(draft, departed.get())
                 : FirstLine.of(lines.get(0), draft, directFirst);
         for (int i = 0; i < lines.size(); i++) {
             if (here.onAirway()) {
@@ -196,7 +196,7 @@ final class LineSequence {
                         "the clearance does not say how the route goes on from %s: ask before you reach it",
                         at.ident());
             }
-            append(filed, List.of());
+            draft.append(filed, List.of());
             return;
         }
         if (rest.get(0) instanceof Instruction.Direct direct) {
@@ -205,16 +205,9 @@ final class LineSequence {
                 segments.add(new FiledRoute.Segment(at, direct.to(), Optional.empty()));
             }
             segments.addAll(OnwardRoute.from(chart, draft.filed, direct.to(), rest.subList(1, rest.size())));
-            append(segments, rest);
+            draft.append(segments, rest);
             return;
         }
-        append(OnwardRoute.from(chart, draft.filed, at, rest), rest);
-    }
-
-    private void append(List<FiledRoute.Segment> segments, List<Instruction> joins) {
-        int begins = draft.legs.size();
-        segments.forEach(segment -> draft.legs.add(Leg.TrackToFix.along(segment)));
-        draft.markFirstJoin(begins, joins);
-        draft.markResume(begins);
+        draft.append(OnwardRoute.from(chart, draft.filed, at, rest), rest);
     }
 }

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
@@ -52,7 +53,7 @@ public final class RouteAmender {
                     Angles.figures(draft.heading.get().magnetic().deg()),
                     draft.heading.get().ground().groundSpeedKt()));
         }
-        List<Instruction> instructions = RouteEnd.joinedTo(places.instructions());
+        List<Instruction> instructions = FixAmendment.joinedTo(places.instructions());
         lines(places.chart(), draft, instructions);
         RouteEnd.work(places.chart(), draft);
         FirstTurn.work(draft);
@@ -101,13 +102,13 @@ public final class RouteAmender {
         Optional<Instruction.InterceptRadial> radial = clearance.first(Instruction.InterceptRadial.class);
         Optional<Instruction.InterceptBearing> bearing = clearance.first(Instruction.InterceptBearing.class);
         List<Instruction> lateral = lateral(instructions);
+        Optional<Waypoint> leavesFiled = FixAmendment.leavesFiled(instructions);
         if (LineSequence.applies(clearance)) {
             new LineSequence(chart, draft).work(instructions);
         } else if (radial.isPresent() || bearing.isPresent()) {
             new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).work(radial, bearing);
-        } else if (RouteEnd.leavesFiled(instructions).isPresent()) {
-            FixAmendment.afterFix(
-                    chart, draft, RouteEnd.leavesFiled(instructions).get(), lateral);
+        } else if (leavesFiled.isPresent()) {
+            FixAmendment.afterFix(chart, draft, leavesFiled.get(), lateral);
         } else if (!lateral.isEmpty() && startsAtFix(lateral.get(0))) {
             FixAmendment.viaFixes(chart, draft, lateral);
         } else if (!lateral.isEmpty()) {

@@ -1,6 +1,5 @@
 package org.rejoin.bridge.route;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
@@ -96,55 +95,6 @@ final class RouteEnd {
                         + " for example \"direct " + said.fix().ident() + ", depart ...\"");
     }
 
-    /** The route as filed to a fix on it, from where the way on is another. */
-    static LineFlown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
-        FixAmendment.asFiled(draft, Optional.of(fix));
-        int leg = legTo(draft, fix);
-        draft.cutAfter(leg);
-        draft.resumesAt = -1;
-        return new LineFlown(
-                fix.position(),
-                leg < 0
-                        ? GeodesicLine.between(draft.situation.position(), fix.position())
-                                .initialCourse()
-                        : arrivalTrack(draft.legs.get(leg)),
-                false);
-    }
-
-    /** The fix from which the way on is another than filed, where it is said first: "after BBB, direct CCC". */
-    static Optional<Waypoint> leavesFiled(List<Instruction> instructions) {
-        return instructions.stream()
-                .filter(each -> each instanceof Instruction.Depart depart && depart.asSaidNext())
-                .map(each -> ((Instruction.Depart) each).fix())
-                .findFirst();
-    }
-
-    /** "Join V31, after BBB, direct CCC" joins V31 to BBB; "direct BBB, after BBB, direct CCC" is direct BBB, direct CCC. */
-    static List<Instruction> joinedTo(List<Instruction> instructions) throws ClearanceException {
-        List<Instruction> all = new ArrayList<>(instructions);
-        for (int i = 1; i < all.size(); i++) {
-            if (!(all.get(i) instanceof Instruction.Depart depart) || !depart.asSaidNext()) {
-                continue;
-            }
-            Instruction before = all.get(i - 1);
-            Optional<Waypoint> fix = Optional.of(depart.fix());
-            if (before instanceof Instruction.JoinAirway join
-                    && (join.to().isEmpty() || join.to().equals(fix))) {
-                all.set(i - 1, new Instruction.JoinAirway(join.airway(), join.at(), fix, join.away()));
-            } else if (before instanceof Instruction.InterceptAirway airway) {
-                all.add(i, new Instruction.JoinAirway(airway.airway(), Optional.empty(), fix));
-                i++;
-            } else if (before instanceof Instruction.Direct direct
-                    && !direct.to().equals(depart.fix())) {
-                throw notOnRoute(depart);
-            } else if (!(before instanceof Instruction.Direct)) {
-                continue;
-            }
-            all.remove(i);
-        }
-        return all;
-    }
-
     static ClearanceException noLineFrom(Instruction.Depart said) {
         return ClearanceException.cannotBeWorkedOut(
                 "no line leads from the " + (said.radial().isPresent() ? "radial" : "heading") + " on which "
@@ -238,7 +188,7 @@ final class RouteEnd {
         }
     }
 
-    private static TrueDirection arrivalTrack(Leg leg) {
+    static TrueDirection arrivalTrack(Leg leg) {
         return leg.groundPath().orElseThrow().finalCourse();
     }
 }

@@ -298,20 +298,20 @@ final class CockpitSteps {
     private void overStation() {
         for (int i = 1; i < route.legs().size(); i++) {
             Leg before = route.legs().get(i - 1);
-            if (route.legs().get(i) instanceof Leg.FixOutbound out
-                    && before.endsAt().filter(out.station()::equals).isPresent()
+            if (route.legs().get(i) instanceof Leg.FixOutbound radial
+                    && before.endsAt().filter(radial.station()::equals).isPresent()
                     && before.groundPath().isPresent()) {
                 double turn = before.groundPath()
                         .get()
                         .finalCourse()
-                        .turnTo(out.path().initialCourse());
-                this.out.numbered(
-                        "Over " + out.station().ident(),
+                        .turnTo(radial.path().initialCourse());
+                out.numbered(
+                        "Over " + radial.station().ident(),
                         (Math.abs(turn) < 1
                                         ? "straight on"
                                         : "turn " + Words.side(turn) + " " + Angles.degrees(Math.abs(turn)))
-                                + " to " + Angles.figures(out.course().deg()) + " FROM "
-                                + out.station().ident());
+                                + " to " + Angles.figures(radial.course().deg()) + " FROM "
+                                + radial.station().ident());
             }
         }
     }
