@@ -27,6 +27,7 @@ import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.Said;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -36,11 +37,6 @@ import org.jspecify.annotations.Nullable;
  * and for a recording. Confined to the thread that feeds it.
  */
 public final class LessonFlights implements AircraftSink {
-
-    /** DIS senders may stay silent for 5 s and time out at 12 (IEEE 1278.1); others are lost sooner. */
-    private static final double DIS_TIMEOUT_S = 12;
-
-    private static final double OTHER_TIMEOUT_S = 5;
 
     /** Aircraft that are heard and not followed are told of at most so often. */
     private static final int TOLD = 100;
@@ -219,7 +215,7 @@ public final class LessonFlights implements AircraftSink {
                         date.get(),
                         lesson.wind(),
                         set.limits(),
-                        format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S,
+                        (format.equals("dis") ? Rule.FeedLost.DIS : Rule.FeedLost.OTHER).timeoutS(),
                         timeOfDay(clock)),
                 set,
                 records.get());
