@@ -23,6 +23,7 @@ import org.rejoin.console.flight.FarFromStart;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDay;
 import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.NotTaken;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.flight.UnreadFeed;
@@ -390,20 +391,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
     }
 
     private void reportFeed(long lost) {
-        long malformed = 0;
-        long unrecognised = 0;
-        for (AircraftSorter.SenderReport sender : sorter.senders()) {
-            malformed += sender.malformed();
-            unrecognised += sender.unrecognised();
-        }
-        if (malformed + unrecognised > 0) {
-            view.diagnostic(malformed + " pieces of datagrams were malformed and " + unrecognised
-                    + " datagrams in no known format; they were left out (--verbose shows the first)");
-        }
-        if (sorter.leftOut() > 0) {
-            view.diagnostic(sorter.leftOut() + " datagrams and samples were left out: more than " + AircraftSorter.MOST
-                    + " senders or aircraft");
-        }
+        NotTaken.of(sorter).forEach(view::diagnostic);
         if (lost > 0) {
             view.diagnostic(
                     lost + " datagrams were lost in the system before this program could take them; they are missing"
