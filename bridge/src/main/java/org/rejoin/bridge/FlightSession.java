@@ -356,7 +356,12 @@ public final class FlightSession {
 
     private void withdrawRoute(Clearance clearance, boolean asFiled) throws ClearanceException {
         boolean flown = tracker.flownToItsEnd();
-        List<FlightEvent> events = tracker.cancel(clearance, leftAssigned);
+        // What stands again may name no altitude, and stood under one that was assigned before it.
+        Assigned before = standing.standsAgain(asFiled, flown).stream()
+                .reduce((first, second) -> second)
+                .map(Entry.Issued::assigned)
+                .orElse(leftAssigned);
+        List<FlightEvent> events = tracker.cancel(clearance, before);
         if (events.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "there is no amended clearance in force that could be taken back");

@@ -61,6 +61,17 @@ public final class Standing<C> {
     }
 
     /**
+     * What stands again once the last clearance is taken back; nothing is taken back yet.
+     *
+     * @param asFiled whether it is said with it that the flight goes on as filed
+     * @param flown whether the last one was flown to its end
+     * @return in the order issued; empty for as filed
+     */
+    public List<C> standsAgain(boolean asFiled, boolean flown) {
+        return asFiled || flown || replaced.isEmpty() ? List.of() : replaced.peek();
+    }
+
+    /**
      * The last clearance is taken back.
      *
      * @param asFiled whether it is said with it that the flight goes on as filed
@@ -68,11 +79,14 @@ public final class Standing<C> {
      * @return what stands again, to be worked out from here and issued anew, in this order; nothing for as filed
      */
     public List<C> takenBack(boolean asFiled, boolean flown) {
+        List<C> again = standsAgain(asFiled, flown);
         inForce.clear();
-        if (asFiled || flown) {
+        if (again.isEmpty()) {
             replaced.clear();
+        } else {
+            replaced.pop();
         }
-        return replaced.isEmpty() ? List.of() : replaced.pop();
+        return again;
     }
 
     /**

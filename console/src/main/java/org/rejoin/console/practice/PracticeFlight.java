@@ -192,7 +192,7 @@ public final class PracticeFlight {
                     for (Heard each : again) {
                         hear(each.amendment());
                     }
-                    altitudeFt = clearance.altitudeFt().orElse(altitudeFt);
+                    altitudeFt = clearance.altitudeFt().orElse(again.get(again.size() - 1).altitudeFt());
                     return;
                 }
             }

@@ -95,6 +95,21 @@ class TakenBackTest {
                 .isCloseTo(0, Offset.offset(100.0));
     }
 
+    /** The altitude of the first stands under the second, which names none; the third is taken back. */
+    @Test
+    void theAltitudeUnderWhichAClearanceStoodStandsAgainWithIt() {
+        Flown flown = fly(
+                say(20, "fly heading 300, intercept V40"),
+                say(30, "fly heading 280, climb and maintain 8000"),
+                say(35, "disregard"));
+        assertThat(flown.all(FlightEvent.ClearanceAsBefore.class))
+                .extracting(FlightEvent.ClearanceAsBefore::text)
+                .containsExactly("fly heading 300, intercept V40");
+        Point last = flown.progress().get(flown.progress().size() - 1);
+        assertThat(last.altitudeErrorFt()).isCloseTo(0, Offset.offset(100.0));
+        assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).isEmpty();
+    }
+
     @Test
     void anAltitudeSaidWithItIsInForce() {
         Flown flown = fly(say(60, "disregard, maintain 8000"));
