@@ -813,17 +813,22 @@ public sealed interface Rule {
      * @param plusKt and this on top, knots
      * @param assumedKt taken where no speed is reported, knots
      * @param startNm set this close to where the flight began, the exercise starts again, nautical miles
+     * @param strayS what lay off the way for no longer than this, and nowhere for {@code baseS}, is stray once the
+     *     aircraft is seen on its way again, seconds: at the slowest rate two samples
      */
-    record Moved(double baseS, double times, double plusKt, double assumedKt, double startNm) implements Rule {
+    record Moved(double baseS, double times, double plusKt, double assumedKt, double startNm, double strayS)
+            implements Rule {
         @Override
         public Card card() {
             return new Card(
                     "repositioned",
                     "farther than " + n(times) + " times the reported speed and " + n(plusKt)
                             + " kt explain, over at least " + n(baseS)
-                            + " s; the attempt before is closed as it stands. Within " + n(startNm)
-                            + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again",
-                    "common practice, no source");
+                            + " s, and stayed there for as long; the attempt before is closed as it stands. Within "
+                            + n(startNm)
+                            + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again. Samples that lie off and do not stay are stray: seen on its way again within "
+                            + n(strayS) + " s, the flight goes on without them",
+                    "common practice, no source; " + n(strayS) + " s: two samples at the heartbeat of IEEE 1278.1");
         }
     }
 }

@@ -155,4 +155,25 @@ class InterruptedFlightsTest {
         assertThat(flown.progress().get(flown.progress().size() - 1).crossTrackNm())
                 .isCloseTo(0.0, Offset.offset(0.05));
     }
+
+    /** 20 NM off in one sample, with the flight on its way before and after it: the grade is that of the flight. */
+    @Test
+    void aStraySampleLeavesTheGradeAsItIs() {
+        Leg leg = approaching().toLead().turnOn().asCleared();
+        leg.flight.seconds(60);
+        List<AircraftState> states = leg.flight.sample(2);
+        Amendment cleared = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
+        Grade without = fly(states, List.of(cleared)).grade();
+        assertThat(without.verdict()).isEqualTo(Verdict.MET);
+        for (int at : List.of(states.size() / 2, states.size() - 1)) {
+            List<AircraftState> stray = new ArrayList<>(states);
+            AircraftState there = states.get(at);
+            stray.set(at, AircraftState.at(there.timeS(), there.latitudeDeg() - 20.0 / 60, there.longitudeDeg()));
+            Grade with = fly(stray, List.of(cleared)).grade();
+            assertThat(with.verdict()).isEqualTo(Verdict.MET);
+            assertThat(with.score().orElseThrow()).isCloseTo(without.score().orElseThrow(), Offset.offset(0.1));
+            assertThat(with.attempts()).hasSize(1);
+            assertThat(with.criteria()).hasSameSizeAs(without.criteria());
+        }
+    }
 }
