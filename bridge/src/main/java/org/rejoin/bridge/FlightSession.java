@@ -100,7 +100,7 @@ public final class FlightSession {
     private Schedule schedule;
     private @Nullable AircraftState first;
     private @Nullable AircraftState last;
-    private @Nullable AircraftState setDown;
+    private double silentInDoubtS;
 
     /** From when the time of day is counted, seconds flown. */
     private double dayFromS;
@@ -152,39 +152,33 @@ public final class FlightSession {
      */
     public void accept(AircraftState state) {
         quality.sample(state);
-        if (moves.moved(state)) {
-            move(state);
-            return;
-        }
-        AircraftState down = setDown;
-        if (down != null) {
-            if (state.timeS() - down.timeS() < rules.of(Rule.Moved.class).baseS()) {
-                // Whether the move is over can be told after a second.
-                moves.accept(state);
-                return;
+        switch (moves.take(state)) {
+            case FLOWN -> {
+                quality.flown(state);
+                hearSilence();
+                fly(state);
             }
-            setDown(down);
+            case DOUBTFUL -> {}
+            case MOVED -> {
+                quality.moved();
+                setDown(moves.setDown());
+                quality.flown(state);
+                hearSilence();
+                fly(state);
+            }
         }
-        moves.accept(state);
-        fly(state);
-    }
-
-    /** Moved, and perhaps still being moved: the attempt is over where it was last flown. */
-    private void move(AircraftState state) {
-        if (setDown == null) {
-            tell(tracker.close());
-            tell(tracker.heardElsewhere(state));
-        }
-        setDown = state;
-        moves.restart();
-        moves.accept(state);
     }
 
     /** The next attempt begins where the aircraft was set down: the exercise again, or the clearances in force. */
     private void setDown(AircraftState down) {
+        tell(tracker.close());
+        tell(tracker.heardElsewhere(down));
         AircraftState from = last;
+        if (from == first) {
+            // Nothing was flown yet: what came first was stray, and the flight begins here.
+            first = down;
+        }
         AircraftState start = first;
-        setDown = null;
         Tracker ended = tracker;
         boolean again = start != null
                 && MoveWatch.distanceNm(start, down)
@@ -242,7 +236,19 @@ public final class FlightSession {
      * @param receiptS time of receipt that passed, seconds
      */
     public void silence(double receiptS) {
-        tracker.silence(receiptS);
+        if (moves.inDoubt()) {
+            silentInDoubtS = receiptS;
+        } else {
+            tracker.silence(receiptS);
+        }
+    }
+
+    /** Of a silence after a sample in doubt it is known now to which attempt it belongs. */
+    private void hearSilence() {
+        if (silentInDoubtS > 0) {
+            tracker.silence(silentInDoubtS);
+            silentInDoubtS = 0;
+        }
     }
 
     private void take(AircraftState state) {
@@ -452,10 +458,7 @@ public final class FlightSession {
 
     /** The flight is over: the last events. */
     public void finish() {
-        AircraftState down = setDown;
-        if (down != null) {
-            setDown(down);
-        }
+        moves.finish();
         tell(tracker.finish());
     }
 

@@ -503,21 +503,31 @@ public sealed interface Rule {
      * @param lateShare to this one
      * @param alongDeg over when within this of the new course, degrees
      * @param heldS for so long, seconds
+     * @param earliestScale begun more than this share of full scale before its lead it is another turn
      */
     record TurnAtFix(
-            double leastDeg, double mostDeg, double earlyShare, double lateShare, double alongDeg, double heldS)
+            double leastDeg,
+            double mostDeg,
+            double earlyShare,
+            double lateShare,
+            double alongDeg,
+            double heldS,
+            double earliestScale)
             implements Rule {
         @Override
         public Card card() {
             return new Card(
                     "turn at the fix",
-                    "turns of " + n(leastDeg) + " to " + n(mostDeg)
+                    "from along the old course (" + n(alongDeg) + " degrees, not turning), begun not more than "
+                            + (earliestScale == 1 ? "" : percent(earliestScale) + " of ")
+                            + "full scale before its lead, nor farther beyond the fix or to its side than where a fix is sequenced; turns of "
+                            + n(leastDeg) + " to " + n(mostDeg)
                             + " degrees; where the turn began is worked back from " + percent(earlyShare) + " and "
                             + percent(lateShare)
                             + " of it; lead R tan(turn/2), R of the standard turn; over when within "
                             + n(alongDeg) + " degrees of the new course for " + n(heldS)
                             + " s; the fly-by area lies between the courses and the led arc, with the limit of the intercept on both sides",
-                    "area: RTCA DO-236 (from memory); lead: geometry of a tangent arc; the rest common practice, no source");
+                    "area: RTCA DO-236 (from memory); lead: geometry of a tangent arc; full scale is as much as a fix may be off along the track: AC 90-100A (from memory); the rest common practice, no source");
         }
     }
 
@@ -825,17 +835,22 @@ public sealed interface Rule {
      * @param plusKt and this on top, knots
      * @param assumedKt taken where no speed is reported, knots
      * @param startNm set this close to where the flight began, the exercise starts again, nautical miles
+     * @param strayS what lay off the way for no longer than this, and nowhere for {@code baseS}, is stray once the
+     *     aircraft is seen on its way again, seconds: at the slowest rate two samples
      */
-    record Moved(double baseS, double times, double plusKt, double assumedKt, double startNm) implements Rule {
+    record Moved(double baseS, double times, double plusKt, double assumedKt, double startNm, double strayS)
+            implements Rule {
         @Override
         public Card card() {
             return new Card(
                     "repositioned",
                     "farther than " + n(times) + " times the reported speed and " + n(plusKt)
                             + " kt explain, over at least " + n(baseS)
-                            + " s; the attempt before is closed as it stands. Within " + n(startNm)
-                            + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again",
-                    "common practice, no source");
+                            + " s, and stayed there for as long; the attempt before is closed as it stands. Within "
+                            + n(startNm)
+                            + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again. Samples that lie off and do not stay are stray: seen on its way again within "
+                            + n(strayS) + " s, the flight goes on without them",
+                    "common practice, no source; " + n(strayS) + " s: two samples at the heartbeat of IEEE 1278.1");
         }
     }
 }

@@ -203,13 +203,9 @@ final class LegSequence {
             boolean computed = route.computedFix()
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
+            double scaleNm = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
             end = new FixWatch(
-                    ident,
-                    computed,
-                    line,
-                    next,
-                    rules.of(Rule.Overshoot.class).limitNm(limits.fullScaleAtNm(Double.POSITIVE_INFINITY)),
-                    rules);
+                    ident, computed, line, next, rules.of(Rule.Overshoot.class).limitNm(scaleNm), scaleNm, rules);
             ahead = end;
             if (last != null) {
                 end.step(end.measure(last), false, true, events);
