@@ -35,7 +35,6 @@ final class FixAmendment {
                 : ((Instruction.JoinAirway) lateral.get(0)).at().orElseThrow();
         List<FiledRoute.Segment> onward =
                 OnwardRoute.from(chart, draft.filed, first, direct ? lateral.subList(1, lateral.size()) : lateral);
-        requireWayOn(draft, first, onward);
         if (draft.situation.position().distanceNm(first.position()) > 0.01) {
             GeodesicLine line = GeodesicLine.between(draft.situation.position(), first.position());
             draft.legs.add(new Leg.DirectToFix(first, line));
@@ -58,7 +57,6 @@ final class FixAmendment {
     static void afterFix(Chart chart, AmendmentDraft draft, Waypoint fix, List<Instruction> lateral)
             throws ClearanceException {
         List<FiledRoute.Segment> onward = OnwardRoute.from(chart, draft.filed, fix, lateral);
-        requireWayOn(draft, fix, onward);
         filedTo(draft, fix);
         draft.append(onward, lateral);
     }
@@ -112,17 +110,6 @@ final class FixAmendment {
         return all;
     }
 
-    private static void requireWayOn(AmendmentDraft draft, Waypoint first, List<FiledRoute.Segment> onward)
-            throws ClearanceException {
-        Waypoint last = onward.isEmpty() ? first : onward.get(onward.size() - 1).to();
-        if (draft.clearance.first(Instruction.Onward.class).isPresent()
-                && !draft.filed.points().contains(last)) {
-            throw ClearanceException.cannotBeWorkedOut(
-                    last.ident() + " is not in the filed route, so \"as filed\" does not say where the route goes on"
-                            + " from there: name the next fix or airway");
-        }
-    }
-
     static void describe(AmendmentDraft draft, Waypoint to, GeodesicLine line) {
         draft.step(
                 "direct " + to.ident(),
@@ -150,7 +137,7 @@ final class FixAmendment {
                 .first(Instruction.Hold.class)
                 .map(Instruction.Hold::fix)
                 .or(() -> draft.clearance.first(Instruction.Depart.class).map(Instruction.Depart::fix))
-                .or(() -> draft.clearance.first(Instruction.ClearedTo.class).map(Instruction.ClearedTo::limit));
+                .or(() -> draft.clearance.last(Instruction.ClearedTo.class).map(Instruction.ClearedTo::limit));
     }
 
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */

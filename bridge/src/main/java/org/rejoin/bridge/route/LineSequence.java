@@ -164,11 +164,15 @@ final class LineSequence {
                         airway -> Stream.empty(), join -> Stream.empty(), direct -> Stream.of(direct.to())))
                 .toList();
         if (before.size() > 1 || fixes.size() < before.size()) {
-            throw ClearanceException.cannotBeWorkedOut(
-                    "the lines stand after a route of several parts: say first what is flown first, and the"
-                            + " lines as a clearance of their own");
+            throw routeBeforeLines();
         }
         return fixes.stream().findFirst();
+    }
+
+    static ClearanceException routeBeforeLines() {
+        return ClearanceException.cannotBeWorkedOut(
+                "a radial, bearing or arc stands after an airway or a route of several parts: say first what is flown first,"
+                        + " and the line as a clearance of its own");
     }
 
     /** The airway that follows, or the filed route; none where a direct follows. */
@@ -184,12 +188,6 @@ final class LineSequence {
         Waypoint at = draft.legs.get(draft.legs.size() - 1).endsAt().orElseThrow();
         if (rest.isEmpty()) {
             List<FiledRoute.Segment> filed = OnwardRoute.asFiledFrom(draft.filed, at);
-            if (filed.isEmpty()
-                    && draft.clearance.first(Instruction.Onward.class).isPresent()) {
-                throw ClearanceException.cannotBeWorkedOut(
-                        at.ident() + ", where the line is left, is not in the filed route, so \"as filed\" does not"
-                                + " say where the route goes on from there: name the next fix or airway");
-            }
             if (filed.isEmpty()) {
                 draft.warn(
                         Warning.Code.CHOICE_MADE,

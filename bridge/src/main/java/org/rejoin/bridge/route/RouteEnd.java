@@ -10,6 +10,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -31,7 +32,7 @@ final class RouteEnd {
         if (depart.isPresent()) {
             depart(draft, depart.get());
         }
-        draft.clearance.first(Instruction.ClearedTo.class).ifPresent(cleared -> limit(draft, cleared.limit()));
+        draft.clearance.last(Instruction.ClearedTo.class).ifPresent(cleared -> limit(draft, cleared.limit()));
         Optional<Instruction.Hold> hold = draft.clearance.first(Instruction.Hold.class);
         if (hold.isPresent() && !hold.get().once() && depart.isPresent()) {
             throw ClearanceException.cannotBeWorkedOut("the clearance ends in the hold at "
@@ -63,7 +64,7 @@ final class RouteEnd {
         return -1;
     }
 
-    private static boolean over(AmendmentDraft draft, Waypoint fix) {
+    static boolean over(AmendmentDraft draft, Waypoint fix) {
         return draft.situation.position().distanceNm(fix.position()) < OVER_NM;
     }
 
@@ -164,6 +165,7 @@ final class RouteEnd {
         } else {
             draft.limit = draft.limit.or(() -> Optional.of(fix));
             draft.legs.add(new Leg.HoldAtFix(holding));
+            asFiledAfter(draft, said);
         }
         double altitude = draft.altitudeFt().orElse(Double.NaN);
         chart.holds(fix).stream()
@@ -177,6 +179,24 @@ final class RouteEnd {
                         fix.ident(),
                         draft.atAltitude(),
                         each.minimumAltitudeFt().getAsDouble()));
+    }
+
+    /** "Hold ..., then as filed" says how it goes on when ATC clears the aircraft out of the hold. */
+    private static void asFiledAfter(AmendmentDraft draft, Instruction.Hold hold) throws ClearanceException {
+        List<Instruction> all = draft.clearance.instructions();
+        Optional<Instruction.Onward> onward = all.subList(all.indexOf(hold), all.size()).stream()
+                .filter(Instruction.Onward.class::isInstance)
+                .map(Instruction.Onward.class::cast)
+                .findFirst();
+        if (onward.isEmpty()) {
+            return;
+        }
+        String said = "\"" + Phraseology.say(onward.get()) + "\"";
+        if (!draft.filed.points().contains(hold.fix())) {
+            throw OnwardRoute.notFiled(hold.fix(), onward.get());
+        }
+        draft.notes.add(said + ": how the route goes on from the hold at " + hold.fix().ident()
+                + "; it begins when ATC clears you out of the hold");
     }
 
     /** One circuit leads on along the route: a clearance that ends there is held until ATC says more. */
