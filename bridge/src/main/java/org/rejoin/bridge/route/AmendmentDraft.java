@@ -113,6 +113,17 @@ final class AmendmentDraft {
                         to.ident()));
     }
 
+    /** And so it does with a route as filed, which is drawn from here too. */
+    void assignedHeadingUntilGoingOn(Waypoint to) {
+        heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED)
+                .ifPresent(plan -> warn(
+                        Warning.Code.CHOICE_MADE,
+                        "heading %s is flown until you are told to go on to %s; the way there is worked out from here, as if"
+                                + " begun at once",
+                        Angles.figures(plan.magnetic().deg()),
+                        to.ident()));
+    }
+
     /** Goes on along segments of a route, joining what the instructions join. */
     void append(List<FiledRoute.Segment> segments, List<Instruction> joins) {
         int begins = legs.size();
@@ -199,7 +210,8 @@ final class AmendmentDraft {
         Set<Waypoint> flown = new HashSet<>();
         for (Leg leg : legs) {
             leg.endsAt().ifPresent(flown::add);
-            if (leg instanceof Leg.TrackToFix && leg.joinedAtNm() < PASSED_NM) {
+            boolean fromStart = leg instanceof Leg.TrackToFix || leg instanceof Leg.FixOutbound;
+            if (fromStart && leg.joinedAtNm() < PASSED_NM) {
                 leg.from().filter(from -> met(leg)).ifPresent(flown::add);
             }
         }

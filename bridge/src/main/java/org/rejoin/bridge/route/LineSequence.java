@@ -62,9 +62,11 @@ final class LineSequence {
     void work(List<Instruction> instructions) throws ClearanceException {
         sort(instructions);
         Optional<AirwayPath> path = path();
-        LineFlown here = departed.isPresent() && directFirst.isEmpty()
+        departed.filter(fix -> directFirst.isEmpty()).ifPresent(draft::assignedHeadingUntilGoingOn);
+        boolean filedFirst = departed.isPresent() && directFirst.isEmpty() && !RouteEnd.over(draft, departed.get());
+        LineFlown here = filedFirst
                 ? FixAmendment.filedTo(draft, departed.get())
-                : FirstLine.of(lines.get(0), draft, directFirst);
+                : FirstLine.of(lines.get(0), draft, directFirst.or(() -> departed));
         for (int i = 0; i < lines.size(); i++) {
             if (here.onAirway()) {
                 throw ClearanceException.cannotBeWorkedOut("the route is on the airway before the "

@@ -41,8 +41,7 @@ final class NothingDropped {
     private boolean isFlown(Instruction said) {
         if (said instanceof Instruction.Depart depart) {
             return depart.asSaidNext()
-                    ? over(depart.fix())
-                    : draft.legs.stream()
+                    || draft.legs.stream()
                             .anyMatch(leg -> leg.from().filter(depart.fix()::equals).isPresent()
                                     || leg instanceof Leg.HeadingOnly only
                                             && only.after().filter(depart.fix()::equals).isPresent());

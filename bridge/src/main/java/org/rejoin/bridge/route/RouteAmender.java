@@ -103,7 +103,7 @@ public final class RouteAmender {
         Optional<Instruction.InterceptRadial> radial = clearance.first(Instruction.InterceptRadial.class);
         Optional<Instruction.InterceptBearing> bearing = clearance.first(Instruction.InterceptBearing.class);
         List<Instruction> lateral = lateral(instructions);
-        Optional<Waypoint> leavesFiled = FixAmendment.leavesFiled(instructions);
+        Optional<Waypoint> leavesFiled = FixAmendment.leavesFiled(chart, draft, instructions);
         if (LineSequence.applies(clearance)) {
             new LineSequence(chart, draft).work(instructions);
         } else if (radial.isPresent() || bearing.isPresent()) {
