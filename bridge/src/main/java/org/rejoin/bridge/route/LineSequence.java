@@ -189,14 +189,7 @@ final class LineSequence {
     private void onward(LineFlown here) throws ClearanceException {
         Waypoint at = draft.legs.get(draft.legs.size() - 1).endsAt().orElseThrow();
         if (rest.isEmpty()) {
-            List<FiledRoute.Segment> filed = OnwardRoute.asFiledFrom(draft.filed, at);
-            if (filed.isEmpty()) {
-                draft.warn(
-                        Warning.Code.CHOICE_MADE,
-                        "the clearance does not say how the route goes on from %s: ask before you reach it",
-                        at.ident());
-            }
-            draft.append(filed, List.of());
+            draft.append(OnwardRoute.asFiledFrom(draft.filed, at), List.of());
             return;
         }
         if (rest.get(0) instanceof Instruction.Direct direct) {

@@ -22,6 +22,9 @@ record OnSegments(int index, double awayNm, double alongNm, double lengthNm) {
     /** Closer than this to a leg the aircraft is on it, nautical miles (a quarter of an airway's half-width). */
     private static final double ON_LEG_NM = 1;
 
+    /** A point this close to a piece is on it, nautical miles: more than the rounding of a made fix. */
+    private static final double SAME_NM = 0.1;
+
     /**
      * The nearest of some pieces.
      *
@@ -41,6 +44,11 @@ record OnSegments(int index, double awayNm, double alongNm, double lengthNm) {
                 .mapToObj(index -> of(segments, index, here))
                 .filter(OnSegments::isOn)
                 .min(Comparator.comparingDouble(OnSegments::awayNm));
+    }
+
+    /** Whether a point is on a piece: not beside it, before it or beyond it. */
+    static boolean isOn(FiledRoute.Segment segment, Position point) {
+        return of(List.of(segment), 0, point).awayNm <= SAME_NM;
     }
 
     private static OnSegments of(List<FiledRoute.Segment> segments, int index, Position here) {

@@ -15,7 +15,7 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 
-/** Where the clearance ends before the filed route does: a fix to depart on a heading, a clearance limit, a hold. */
+/** Where the clearance ends before the filed route does: a fix to depart on a heading, a limit, a hold, a fix not filed. */
 final class RouteEnd {
 
     /** A point said by radial and distance is rounded: this close it is the computed fix, nautical miles (no source). */
@@ -42,6 +42,19 @@ final class RouteEnd {
         if (hold.isPresent()) {
             hold(chart, draft, hold.get());
         }
+        open(draft);
+    }
+
+    /** A route to a fix that was not filed ends there, unless more is said. */
+    private static void open(AmendmentDraft draft) {
+        Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
+        draft.openEnd = draft.legs.get(draft.legs.size() - 1)
+                .endsAt()
+                .filter(end -> draft.limit.isEmpty() && !end.equals(destination));
+        draft.openEnd.ifPresent(end -> draft.warn(
+                Warning.Code.ROUTE_ENDS_SHORT,
+                "the clearance does not say how the route goes on from %s: ask before you reach it",
+                end.ident()));
     }
 
     /** The leg that ends at a fix; -1 if none does. */

@@ -175,6 +175,20 @@ class NothingDroppedTest {
                 .hasMessageContaining("CCC is not in the filed route");
     }
 
+    /** An airway that is left again, and a last leg to the filed end by another way, are not "as filed". */
+    @Test
+    void aRouteThatLeavesTheFiledOneAgainDoesNotResumeIt() throws ClearanceException {
+        AmendedRoute left = amend("fly heading 110, intercept V40, direct CCC");
+        assertThat(left.resumesAt()).isEqualTo(-1);
+        assertThat(left.openEnd()).map(Waypoint::ident).contains("CCC");
+        AmendedRoute back = amend("fly heading 110, intercept V40 to MIDDL, direct AAA, direct SUDDY");
+        assertThat(back.resumesAt()).isEqualTo(-1);
+        assertThat(back.openEnd()).isEmpty();
+        AmendedRoute kept = amend("fly heading 110, intercept V40");
+        assertThat(kept.resumesAt()).isEqualTo(1);
+        assertThat(kept.openEnd()).isEmpty();
+    }
+
     @Test
     void ofTwoLimitsTheLastCounts() throws ClearanceException {
         assertThat(amend("cleared to MIDDL via V40, cleared to SUDDY").limit()).map(Waypoint::ident).contains("SUDDY");
