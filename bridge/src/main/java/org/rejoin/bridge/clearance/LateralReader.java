@@ -279,6 +279,7 @@ final class LateralReader {
                 }
             }
         }
+        int before = read.size();
         for (ParseTree part : spoken.children) {
             if (part instanceof JoinContext join) {
                 read.add(join(join.airway(), join.along()));
@@ -286,5 +287,30 @@ final class LateralReader {
                 read.add(direct(direct));
             }
         }
+        Optional<Waypoint> from = changedFrom(spoken.oldLeg(0));
+        boolean heading = read.stream().anyMatch(Instruction.Heading.class::isInstance);
+        if (read.get(before) instanceof Instruction.Direct && from.isPresent() && !heading) {
+            // An airway is begun where it leaves the route; a direct could be begun anywhere.
+            read.add(before, new Instruction.Depart(from.get(), Optional.empty(), Optional.empty()));
+        }
+    }
+
+    /** Where the old portion begins, and the new one with it; empty at the beginning of the route, which is behind. */
+    private Optional<Waypoint> changedFrom(OldLegContext old) throws ClearanceException {
+        Optional<String> airway =
+                old.airway() == null ? Optional.empty() : Optional.of(places.airway(old.airway()));
+        Optional<Waypoint> to = old.place() == null ? Optional.empty() : Optional.of(places.waypoint(old.place()));
+        List<FiledRoute.Segment> all = filed.segments();
+        int end = all.size() - 1;
+        while (end > 0
+                && !(all.get(end).airway().equals(airway)
+                        && (to.isEmpty() || all.get(end).to().equals(to.get())))) {
+            end--;
+        }
+        int begin = end;
+        while (begin > 0 && airway.isPresent() && all.get(begin - 1).airway().equals(airway)) {
+            begin--;
+        }
+        return begin == 0 ? Optional.empty() : Optional.of(all.get(begin).from());
     }
 }

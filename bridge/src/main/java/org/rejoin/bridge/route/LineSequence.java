@@ -62,9 +62,11 @@ final class LineSequence {
     void work(List<Instruction> instructions) throws ClearanceException {
         sort(instructions);
         Optional<AirwayPath> path = path();
-        LineFlown here = departed.isPresent() && directFirst.isEmpty()
+        departed.filter(fix -> directFirst.isEmpty()).ifPresent(draft::assignedHeadingUntilGoingOn);
+        boolean filedFirst = departed.isPresent() && directFirst.isEmpty() && !RouteEnd.over(draft, departed.get());
+        LineFlown here = filedFirst
                 ? FixAmendment.filedTo(draft, departed.get())
-                : FirstLine.of(lines.get(0), draft, directFirst);
+                : FirstLine.of(lines.get(0), draft, directFirst.or(() -> departed));
         for (int i = 0; i < lines.size(); i++) {
             if (here.onAirway()) {
                 throw ClearanceException.cannotBeWorkedOut("the route is on the airway before the "
@@ -164,11 +166,15 @@ final class LineSequence {
                         airway -> Stream.empty(), join -> Stream.empty(), direct -> Stream.of(direct.to())))
                 .toList();
         if (before.size() > 1 || fixes.size() < before.size()) {
-            throw ClearanceException.cannotBeWorkedOut(
-                    "the lines stand after a route of several parts: say first what is flown first, and the"
-                            + " lines as a clearance of their own");
+            throw routeBeforeLines();
         }
         return fixes.stream().findFirst();
+    }
+
+    static ClearanceException routeBeforeLines() {
+        return ClearanceException.cannotBeWorkedOut(
+                "a radial, bearing or arc stands after an airway or a route of several parts: say first what is flown first,"
+                        + " and the line as a clearance of its own");
     }
 
     /** The airway that follows, or the filed route; none where a direct follows. */
@@ -183,20 +189,7 @@ final class LineSequence {
     private void onward(LineFlown here) throws ClearanceException {
         Waypoint at = draft.legs.get(draft.legs.size() - 1).endsAt().orElseThrow();
         if (rest.isEmpty()) {
-            List<FiledRoute.Segment> filed = OnwardRoute.asFiledFrom(draft.filed, at);
-            if (filed.isEmpty()
-                    && draft.clearance.first(Instruction.Onward.class).isPresent()) {
-                throw ClearanceException.cannotBeWorkedOut(
-                        at.ident() + ", where the line is left, is not in the filed route, so \"as filed\" does not"
-                                + " say where the route goes on from there: name the next fix or airway");
-            }
-            if (filed.isEmpty()) {
-                draft.warn(
-                        Warning.Code.CHOICE_MADE,
-                        "the clearance does not say how the route goes on from %s: ask before you reach it",
-                        at.ident());
-            }
-            draft.append(filed, List.of());
+            draft.append(OnwardRoute.asFiledFrom(draft.filed, at), List.of());
             return;
         }
         if (rest.get(0) instanceof Instruction.Direct direct) {

@@ -1,7 +1,9 @@
 package org.rejoin.bridge.route;
 
 import java.util.List;
+import java.util.Optional;
 
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
@@ -43,9 +45,14 @@ final class OneCourse {
         atMostOne(instructions.stream().filter(OneCourse::isSpeed).count(), "speeds to hold");
         nothingBeforeCancel(instructions);
         nothingAfterAsFiled(instructions);
+        nothingAfterHold(instructions);
+        headingFirst(instructions);
         boolean course = instructions.stream().anyMatch(OneCourse::isCourse);
         boolean airway = false;
         for (Instruction instruction : instructions) {
+            if (airway && !sequence && isCourse(instruction)) {
+                throw LineSequence.routeBeforeLines();
+            }
             airway |=
                     instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.InterceptAirway;
             if (course && !sequence && !airway && instruction instanceof Instruction.Direct direct) {
@@ -82,6 +89,59 @@ final class OneCourse {
                             || onward.how() == Instruction.Onward.How.REST_OF_ROUTE_UNCHANGED);
             way |= leads(each);
         }
+    }
+
+    /** A heading ends where the line is met: said after a fix it would begin there, and that is said in other words. */
+    private static void headingFirst(List<Instruction> instructions) throws ClearanceException {
+        Waypoint fix = null;
+        for (Instruction each : instructions) {
+            if (each instanceof Instruction.Heading && fix != null) {
+                String heading = Phraseology.say(each);
+                throw ClearanceException.cannotBeWorkedOut("\"" + heading + "\" is said after the way to " + fix.ident()
+                        + ": from there on it is \"after " + fix.ident() + ", " + heading
+                        + "\"; to be flown first it stands first");
+            }
+            Optional<Waypoint> to = Optional.empty();
+            if (each instanceof Instruction.Direct direct && !direct.whenAble()) {
+                to = Optional.of(direct.to());
+            } else if (each instanceof Instruction.JoinAirway join) {
+                to = join.to().or(join::at);
+            } else if (each instanceof Instruction.Depart depart) {
+                to = Optional.of(depart.fix());
+            }
+            fix = to.orElse(fix);
+        }
+    }
+
+    /** A hold is left when ATC says so (FAA Order JO 7110.65, 4-6-1): a way on from it is a clearance of that moment. */
+    private static void nothingAfterHold(List<Instruction> instructions) throws ClearanceException {
+        Instruction.Hold held = null;
+        Instruction on = null;
+        for (Instruction each : instructions) {
+            if (each instanceof Instruction.Hold hold && !hold.once()) {
+                held = hold;
+                on = null;
+            } else if (held != null && (leads(each) || each instanceof Instruction.Heading || each instanceof Instruction.ClearedTo)) {
+                // "Hold west of BBB, direct BBB" says the way to it last.
+                on = leadsTo(each, held) ? null : on == null ? each : on;
+            }
+        }
+        if (on != null) {
+            String way = Phraseology.say(on);
+            throw ClearanceException.cannotBeWorkedOut("\"" + way + "\" is said after the hold at "
+                    + held.fix().ident()
+                    + ", which is left when ATC clears you on, and not before: clear the hold alone, and the rest when it is"
+                    + " to begin; to be flown at once it is \"hold at " + held.fix().ident() + ", one circuit\"; known"
+                    + " beforehand it is \"expect further clearance via\"");
+        }
+    }
+
+    private static boolean leadsTo(Instruction each, Instruction.Hold hold) {
+        return each instanceof Instruction.Direct direct && direct.to().equals(hold.fix())
+                || each instanceof Instruction.ClearedTo cleared
+                        && cleared.limit().equals(hold.fix())
+                || each instanceof Instruction.JoinAirway join
+                        && join.to().filter(hold.fix()::equals).isPresent();
     }
 
     private static boolean leads(Instruction each) {

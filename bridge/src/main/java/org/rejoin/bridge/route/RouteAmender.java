@@ -38,8 +38,8 @@ public final class RouteAmender {
      */
     public static AmendedRoute amend(Chart chart, FiledRoute filed, Clearance clearance, Situation situation)
             throws ClearanceException {
-        OneCourse.check(clearance);
         followed(clearance);
+        OneCourse.check(clearance);
         departure(clearance);
         AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance, situation);
         AmendmentDraft draft = new AmendmentDraft(filed, clearance, situation);
@@ -56,6 +56,7 @@ public final class RouteAmender {
         List<Instruction> instructions = FixAmendment.joinedTo(places.instructions());
         lines(places.chart(), draft, instructions);
         RouteEnd.work(places.chart(), draft);
+        NothingDropped.check(places.chart(), draft);
         FirstTurn.work(draft);
         CrossingPlans.work(draft);
         return draft.finish(places.chart());
@@ -102,7 +103,7 @@ public final class RouteAmender {
         Optional<Instruction.InterceptRadial> radial = clearance.first(Instruction.InterceptRadial.class);
         Optional<Instruction.InterceptBearing> bearing = clearance.first(Instruction.InterceptBearing.class);
         List<Instruction> lateral = lateral(instructions);
-        Optional<Waypoint> leavesFiled = FixAmendment.leavesFiled(instructions);
+        Optional<Waypoint> leavesFiled = FixAmendment.leavesFiled(chart, draft, instructions);
         if (LineSequence.applies(clearance)) {
             new LineSequence(chart, draft).work(instructions);
         } else if (radial.isPresent() || bearing.isPresent()) {

@@ -10,11 +10,12 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 
-/** Where the clearance ends before the filed route does: a fix to depart on a heading, a clearance limit, a hold. */
+/** Where the clearance ends before the filed route does: a fix to depart on a heading, a limit, a hold, a fix not filed. */
 final class RouteEnd {
 
     /** A point said by radial and distance is rounded: this close it is the computed fix, nautical miles (no source). */
@@ -31,7 +32,7 @@ final class RouteEnd {
         if (depart.isPresent()) {
             depart(draft, depart.get());
         }
-        draft.clearance.first(Instruction.ClearedTo.class).ifPresent(cleared -> limit(draft, cleared.limit()));
+        draft.clearance.last(Instruction.ClearedTo.class).ifPresent(cleared -> limit(draft, cleared.limit()));
         Optional<Instruction.Hold> hold = draft.clearance.first(Instruction.Hold.class);
         if (hold.isPresent() && !hold.get().once() && depart.isPresent()) {
             throw ClearanceException.cannotBeWorkedOut("the clearance ends in the hold at "
@@ -41,6 +42,19 @@ final class RouteEnd {
         if (hold.isPresent()) {
             hold(chart, draft, hold.get());
         }
+        open(draft);
+    }
+
+    /** A route to a fix that was not filed ends there, unless more is said. */
+    private static void open(AmendmentDraft draft) {
+        Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
+        draft.openEnd = draft.legs.get(draft.legs.size() - 1)
+                .endsAt()
+                .filter(end -> draft.limit.isEmpty() && !end.equals(destination));
+        draft.openEnd.ifPresent(end -> draft.warn(
+                Warning.Code.ROUTE_ENDS_SHORT,
+                "the clearance does not say how the route goes on from %s: ask before you reach it",
+                end.ident()));
     }
 
     /** The leg that ends at a fix; -1 if none does. */
@@ -63,7 +77,7 @@ final class RouteEnd {
         return -1;
     }
 
-    private static boolean over(AmendmentDraft draft, Waypoint fix) {
+    static boolean over(AmendmentDraft draft, Waypoint fix) {
         return draft.situation.position().distanceNm(fix.position()) < OVER_NM;
     }
 
@@ -164,6 +178,7 @@ final class RouteEnd {
         } else {
             draft.limit = draft.limit.or(() -> Optional.of(fix));
             draft.legs.add(new Leg.HoldAtFix(holding));
+            asFiledAfter(draft, said);
         }
         double altitude = draft.altitudeFt().orElse(Double.NaN);
         chart.holds(fix).stream()
@@ -177,6 +192,24 @@ final class RouteEnd {
                         fix.ident(),
                         draft.atAltitude(),
                         each.minimumAltitudeFt().getAsDouble()));
+    }
+
+    /** "Hold ..., then as filed" says how it goes on when ATC clears the aircraft out of the hold. */
+    private static void asFiledAfter(AmendmentDraft draft, Instruction.Hold hold) throws ClearanceException {
+        List<Instruction> all = draft.clearance.instructions();
+        Optional<Instruction.Onward> onward = all.subList(all.indexOf(hold), all.size()).stream()
+                .filter(Instruction.Onward.class::isInstance)
+                .map(Instruction.Onward.class::cast)
+                .findFirst();
+        if (onward.isEmpty()) {
+            return;
+        }
+        String said = "\"" + Phraseology.say(onward.get()) + "\"";
+        if (!draft.filed.points().contains(hold.fix())) {
+            throw OnwardRoute.notFiled(hold.fix(), onward.get());
+        }
+        draft.notes.add(said + ": how the route goes on from the hold at " + hold.fix().ident()
+                + "; it begins when ATC clears you out of the hold");
     }
 
     /** One circuit leads on along the route: a clearance that ends there is held until ATC says more. */

@@ -71,6 +71,7 @@ public final class BriefJson {
         }
         route.holding().ifPresent(hold -> object.set("hold", hold(hold)));
         route.limit().ifPresent(limit -> object.put("limit", limit.ident()));
+        route.openEnd().ifPresent(end -> object.put("route_ends_at", end.ident()));
         ArrayNode skipped = object.putArray("skipped");
         route.skipped().stream().map(Waypoint::ident).forEach(skipped::add);
         ArrayNode warnings = object.putArray("warnings");

@@ -60,6 +60,10 @@ final class CockpitSteps {
         route.holding().ifPresent(this::hold);
         departs();
         route.limit().ifPresent(this::limit);
+        route.openEnd()
+                .ifPresent(end -> out.numbered(
+                        "Ends",
+                        end.ident() + ": no way on from there is cleared; ask for it before you are there"));
         BesidesTheRoute besides = new BesidesTheRoute(route);
         route.clearance().instructions().stream()
                 .flatMap(instruction -> instruction.fold(besides).stream())

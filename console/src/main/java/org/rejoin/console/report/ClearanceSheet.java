@@ -53,6 +53,7 @@ final class ClearanceSheet {
                 .forEach(this::arc);
         route.holding().ifPresent(this::hold);
         route.limit().ifPresent(fix -> row("Limit", fix.ident() + ": cleared no farther"));
+        route.openEnd().ifPresent(fix -> row("Ends", fix.ident() + ": how the route goes on was to be asked for"));
         route.crossings().forEach(this::crossing);
         route.clearance().altitudeFt().ifPresent(feet -> row("Altitude", Words.say("%.0f ft", feet)));
         row("Route now", onward());
@@ -311,6 +312,7 @@ final class ClearanceSheet {
         }
         return route.limit()
                 .map(limit -> "no farther than " + limit.ident())
+                .or(() -> route.openEnd().map(end -> "to " + end.ident() + ", and ask for more"))
                 .orElse(route.resumesAt() >= 0 ? "then go on as filed" : "then as ATC says");
     }
 }

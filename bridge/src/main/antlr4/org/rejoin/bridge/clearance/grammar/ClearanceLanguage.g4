@@ -134,7 +134,7 @@ arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) | ARC compass ;
 toIntercept : (FOR? VECTOR)? TO? INTERCEPT | UNTIL INTERCEPT ;
 
 // VECTOR TO VICTOR THIRTY-ONE, to a radial, or to a fix: the purpose of a vector (5-6-2)
-vectorTo : (FOR | CLEARED? VIA)? VECTOR TO? THE? (airway | radial | bearing | place) | VECTOR FOR (REASON | AND)+ ;
+vectorTo : (FOR | CLEARED? VIA)? VECTOR (TO | FOR)? THE? (airway | radial | bearing | place) | VECTOR FOR (REASON | AND)+ ;
 
 // ---- Lines: 7110.65 4-4-1 ----
 
