@@ -112,6 +112,7 @@ final class HeadingWatch {
      * @param now end of the step
      * @param course the line to intercept as measured now; null where the heading leads to none
      * @param courseMet whether the line was crossed or joined, or turned onto too early
+     * @param toTurnDeg turn that is left to the fix of a direct that has no line yet, degrees, right positive; else NaN
      * @param fullScaleNm there
      * @param events takes what happened
      */
@@ -119,6 +120,7 @@ final class HeadingWatch {
             FlightInstant now,
             @Nullable CourseMeasure course,
             boolean courseMet,
+            double toTurnDeg,
             double fullScaleNm,
             List<FlightEvent> events) {
         FlightInstant before = last;
@@ -140,7 +142,7 @@ final class HeadingWatch {
         double shiftS = now.timeS() - now.flownS();
         double beyondNear = course == null ? Double.NaN : Math.abs(course.crossTrackNm()) - nearNm(course, fullScaleNm);
         double cross = course == null ? Double.NaN : course.crossTrackNm();
-        if (courseMet || (course != null && beyondNear <= 0 && turnedOnto(now, course))) {
+        if (courseMet || leftFor(now, toTurnDeg) || (course != null && beyondNear <= 0 && turnedOnto(now, course))) {
             end(before, now, courseMet ? lastCrossNm : lastBeyondNearNm, courseMet ? cross : beyondNear, events);
             return;
         }
@@ -172,7 +174,8 @@ final class HeadingWatch {
             double fromS = before == null ? now.flownS() : before.flownS();
             boolean inStep = from > 0 == !(to > 0);
             double atS = inStep ? Dwell.root(fromS, from, now.flownS(), to) : now.flownS();
-            events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg, true));
+            boolean back = Math.abs(error(now)) <= rule.limitDeg();
+            events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg, back));
         }
     }
 
@@ -180,6 +183,12 @@ final class HeadingWatch {
     private boolean flies(FlightInstant now) {
         double off = Math.abs(error(now));
         return off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
+    }
+
+    /** The heading was flown until the direct is begun: off it toward the fix. */
+    private boolean leftFor(FlightInstant now, double toTurnDeg) {
+        double error = error(now);
+        return flown && Math.abs(error) > rule.limitDeg() && error * toTurnDeg > 0;
     }
 
     /** The turn onto the course has begun: off the heading toward the course. */

@@ -87,11 +87,15 @@ final class LegSequence {
     /** Watches the active leg, with what is known of it already. */
     private void begin(@Nullable CourseWatch carried) {
         boolean none = lines.at(active) == null;
-        onActive = none ? null : carried != null ? carried : new CourseWatch(active == route.courseLeg(), rules);
-        onNext = lines.at(active + 1) == null ? null : new CourseWatch(false, rules);
+        onActive = none ? null : carried != null ? carried : watch(active, active == route.courseLeg());
+        onNext = lines.at(active + 1) == null ? null : watch(active + 1, false);
         ahead = null;
         measure = null;
         left = new RouteLeftWatch(rules.of(Rule.RouteLeft.class));
+    }
+
+    private CourseWatch watch(int index, boolean intercepting) {
+        return new CourseWatch(intercepting, route.legs().get(index) instanceof Leg.DirectToFix, rules);
     }
 
     /**
@@ -103,7 +107,7 @@ final class LegSequence {
      * @param events takes what happened
      */
     void step(FlightInstant now, boolean onHeading, boolean turningToHeading, List<FlightEvent> events) {
-        aim(now);
+        aim(now, onHeading);
         if (seekLeg) {
             seekLeg(now);
         }
@@ -113,18 +117,18 @@ final class LegSequence {
     }
 
     /** A direct gets its line when the aircraft points at the fix. */
-    private void aim(FlightInstant now) {
-        DirectAim.Aimed aimed = lines.aim(active, now);
-        if (aimed != null) {
+    private void aim(FlightInstant now, boolean onHeading) {
+        DirectAim.Aimed aimed = lines.aim(active, now, onHeading);
+        CourseLine line = lines.at(active);
+        if (aimed != null && line != null) {
             begin(null);
-            prime(aimed.from());
+            prime(line.measure(aimed.from()).atStart());
         }
     }
 
-    private void prime(FlightInstant from) {
-        CourseLine line = lines.at(active);
-        if (onActive != null && line != null) {
-            onActive.step(line.measure(from), fullScaleNm(from), false, false, new ArrayList<>());
+    private void prime(CourseMeasure from) {
+        if (onActive != null) {
+            onActive.step(from, fullScaleNm(from.instant()), false, false, new ArrayList<>());
         }
     }
 
@@ -161,10 +165,11 @@ final class LegSequence {
             active = best;
             interceptLeg = best;
             passed = null;
-            begin(new CourseWatch(true, rules));
-            if (last != null) {
+            begin(watch(best, true));
+            CourseLine line = lines.at(active);
+            if (last != null && line != null) {
                 // The line may be crossed in this very step.
-                prime(last);
+                prime(line.measure(last));
             }
         }
     }
@@ -384,6 +389,11 @@ final class LegSequence {
         CourseMeasure here = measure;
         CourseLine line = lines.at(active);
         return here != null && line != null ? line.lengthNm() - here.alongNm() : lines.toGoNm(active);
+    }
+
+    /** Turn that is left to the fix of a direct that is still turned to, degrees, right positive; else NaN. */
+    double toTurnDeg() {
+        return lines.toTurnDeg(active);
     }
 
     private static String identAtEnd(Leg leg) {

@@ -11,6 +11,7 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
 
@@ -60,7 +61,7 @@ final class AmendmentGrader {
         this.heading = HeldMeasures.heading(set);
         this.altitude = HeldMeasures.altitude(set);
         this.speed = HeldMeasures.speed(set);
-        this.line = new LineMeasures(set);
+        this.line = new LineMeasures(set, direct());
         this.fix = new FixMeasures(route);
         this.hold = new HoldMeasures(route.holding(), set.limits());
         further(issued);
@@ -237,13 +238,18 @@ final class AmendmentGrader {
         Span span = Span.of(atS, achieved.map(FlightEvent::timeS).orElse(lastS));
         if (line.metUnseen() || doneUnseen()) {
             criteria.add(Criterion.notJudged(Criterion.Kind.INTERCEPT, limit, UNSEEN, span, source));
+        } else if (besideDirect()) {
+            criteria.add(Criterion.measured(Criterion.Kind.INTERCEPT, line.closestNm(), limit, span, source)
+                    .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
             Criterion measured = Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source)
                     .at(line.missedAtS());
             criteria.add(
                     line.fellShort()
                             ? measured.titled("Intercept, rolled out short of the line, beyond half scale")
-                            : measured);
+                            : direct()
+                                    ? measured.titled("Direct, distance beside the course until taken up")
+                                    : measured);
         } else if (over && notAchieved.isPresent()) {
             criteria.add(Criterion.never(Criterion.Kind.INTERCEPT, limit, span, source));
         } else if (over) {
@@ -262,8 +268,9 @@ final class AmendmentGrader {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.COURSE, limit, "too much of the time on the course was not received", span, source));
         } else if (!span.empty()) {
-            criteria.add(Criterion.measured(Criterion.Kind.COURSE, line.offNm(), line.limitNm(), span, source)
-                    .at(line.offAtS()));
+            Criterion measured = Criterion.measured(Criterion.Kind.COURSE, line.offNm(), line.limitNm(), span, source)
+                    .at(line.offAtS());
+            criteria.add(besideDirect() ? measured.notMet("the direct was never taken up") : measured);
         } else if (over && notAchieved.isPresent()) {
             criteria.add(Criterion.never(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source));
         } else if (over && complete) {
@@ -296,7 +303,7 @@ final class AmendmentGrader {
             return false;
         }
         Span span = Span.of(atS, lastS);
-        if (notAchieved.isPresent()) {
+        if (notAchieved.isPresent() && !besideDirect()) {
             criteria.add(Criterion.never(Criterion.Kind.FIX, limit, span, source));
         } else if (complete) {
             criteria.add(Criterion.notJudged(
@@ -332,14 +339,22 @@ final class AmendmentGrader {
 
     /** How far from done: by how far from the line it was, where that was the reason; else all of it. */
     double missedSeverity() {
-        return achieved.isPresent() || Double.isInfinite(line.closestNm())
-                ? 1
-                : Severity.of(line.closestNm(), line.scaleNm());
+        return achieved.isPresent() ? 1 : line.missed();
     }
 
     /** Complete, but nobody saw the course being met: it was passed in a gap of the feed, or by moving the aircraft. */
     private boolean doneUnseen() {
         return complete && achieved.isEmpty() && route.courseLeg() >= 0 && !altitudeOrSpeedOnly;
+    }
+
+    /** Whether a direct was due and never taken up by who went along beside it. */
+    private boolean besideDirect() {
+        return direct() && achieved.isEmpty() && notAchieved.isPresent() && Double.isFinite(line.closestNm());
+    }
+
+    /** Whether the first course is the way direct to a fix. */
+    private boolean direct() {
+        return route.courseLeg() >= 0 && route.legs().get(route.courseLeg()) instanceof Leg.DirectToFix;
     }
 
     /** Not due: not judged, and left out where the next clearance asks for something else; whether it was. */
