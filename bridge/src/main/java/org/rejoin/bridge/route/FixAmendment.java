@@ -154,32 +154,6 @@ final class FixAmendment {
                 .findFirst();
     }
 
-    /** "Join V31, after BBB, direct CCC" joins V31 to BBB; "direct BBB, after BBB, direct CCC" is direct BBB, direct CCC. */
-    static List<Instruction> joinedTo(List<Instruction> instructions) throws ClearanceException {
-        List<Instruction> all = new ArrayList<>(instructions);
-        for (int i = 1; i < all.size(); i++) {
-            if (!(all.get(i) instanceof Instruction.Depart depart) || !depart.asSaidNext()) {
-                continue;
-            }
-            Instruction before = all.get(i - 1);
-            Optional<Waypoint> fix = Optional.of(depart.fix());
-            if (before instanceof Instruction.JoinAirway join
-                    && (join.to().isEmpty() || join.to().equals(fix))) {
-                all.set(i - 1, new Instruction.JoinAirway(join.airway(), join.at(), fix, join.away()));
-            } else if (before instanceof Instruction.InterceptAirway airway) {
-                all.add(i, new Instruction.JoinAirway(airway.airway(), Optional.empty(), fix));
-                i++;
-            } else if (before instanceof Instruction.Direct direct
-                    && !direct.to().equals(depart.fix())) {
-                throw RouteEnd.notOnRoute(depart);
-            } else if (!(before instanceof Instruction.Direct)) {
-                continue;
-            }
-            all.remove(i);
-        }
-        return all;
-    }
-
     static void describe(AmendmentDraft draft, Waypoint to, GeodesicLine line) {
         draft.step(
                 "direct " + to.ident(),

@@ -8,7 +8,6 @@ import java.util.stream.Stream;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
@@ -35,9 +34,9 @@ final class LineSequence {
     }
 
     /** Whether a clearance is more than one heading, one course and an airway. */
-    static boolean applies(Clearance clearance) {
+    static boolean applies(List<Instruction> instructions) {
         boolean direct = false;
-        for (Instruction each : clearance.instructions()) {
+        for (Instruction each : instructions) {
             if (each instanceof Instruction.StationLine line
                     && (direct
                             || line instanceof Instruction.InterceptArc
@@ -46,7 +45,7 @@ final class LineSequence {
             }
             if (each instanceof Instruction.Depart depart
                     && depart.radial().isPresent()
-                    && RouteEnd.goesOn(clearance, depart)) {
+                    && RouteEnd.goesOn(instructions, depart)) {
                 return true;
             }
             direct |= each instanceof Instruction.Direct;

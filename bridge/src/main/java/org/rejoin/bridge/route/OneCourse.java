@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
@@ -19,14 +18,13 @@ final class OneCourse {
     private OneCourse() {}
 
     /** Checks the instructions before any is worked out. */
-    static void check(Clearance clearance) throws ClearanceException {
-        List<Instruction> instructions = clearance.instructions();
+    static void check(List<Instruction> instructions) throws ClearanceException {
         atMostOne(
                 instructions.stream()
                         .filter(Instruction.Heading.class::isInstance)
                         .count(),
                 "headings");
-        boolean sequence = LineSequence.applies(clearance);
+        boolean sequence = LineSequence.applies(instructions);
         if (!sequence) {
             atMostOne(instructions.stream().filter(OneCourse::isCourse).count(), "radials or bearings to intercept");
         }
@@ -57,8 +55,9 @@ final class OneCourse {
                     instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.InterceptAirway;
             if (course && !sequence && !airway && instruction instanceof Instruction.Direct direct) {
                 throw ClearanceException.cannotBeWorkedOut(
-                        "direct " + direct.to().ident() + " and a radial to intercept do not go together: "
-                                + "say the one, and the other as a clearance of its own when it is to begin");
+                        "where the radial or bearing is left for direct " + direct.to().ident() + " is not said: say"
+                                + " \"until\" a radial, a distance or a fix, or \"inbound\" to its station, or the direct as a"
+                                + " clearance of its own when it is to begin");
             }
         }
     }

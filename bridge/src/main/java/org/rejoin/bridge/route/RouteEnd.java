@@ -7,7 +7,6 @@ import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
@@ -28,7 +27,7 @@ final class RouteEnd {
 
     static void work(Chart chart, AmendmentDraft draft) throws ClearanceException {
         Optional<Instruction.Depart> depart = draft.clearance.first(Instruction.Depart.class);
-        depart = depart.filter(said -> !goesOn(draft.clearance, said));
+        depart = depart.filter(said -> !goesOn(draft.clearance.instructions(), said));
         if (depart.isPresent()) {
             depart(draft, depart.get());
         }
@@ -118,8 +117,7 @@ final class RouteEnd {
     }
 
     /** Whether a way on is said after an instruction. */
-    static boolean goesOn(Clearance clearance, Instruction said) {
-        List<Instruction> all = clearance.instructions();
+    static boolean goesOn(List<Instruction> all, Instruction said) {
         return all.subList(all.indexOf(said) + 1, all.size()).stream()
                 .anyMatch(each -> each instanceof Instruction.Onward
                         || each instanceof Instruction.Direct
