@@ -481,4 +481,13 @@ public final class FlightSession {
                 && record.anyIssued()
                 && (record.inForce().route().isEmpty() || tracker.complete());
     }
+
+    /**
+     * Whether silence means that the pilot has gone: complete, and nothing of it goes on until ATC says more, as a hold does.
+     *
+     * @return false too while the last clearance is still flown
+     */
+    public boolean over() {
+        return complete() && (record.inForce().route().isEmpty() || tracker.flownToItsEnd());
+    }
 }

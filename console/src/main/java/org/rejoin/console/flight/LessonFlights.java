@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 
@@ -266,11 +267,19 @@ public final class LessonFlights implements AircraftSink {
      * @return false while there is none
      */
     public boolean complete() {
-        for (FlownAircraft aircraft : flown.values()) {
-            if (!aircraft.session().complete()) {
-                return false;
-            }
-        }
-        return !flown.isEmpty();
+        return all(FlightSession::complete);
+    }
+
+    /**
+     * Whether every aircraft is through with the lesson, and no hold or heading of it goes on.
+     *
+     * @return false while there is none
+     */
+    public boolean over() {
+        return all(FlightSession::over);
+    }
+
+    private boolean all(Predicate<FlightSession> so) {
+        return !flown.isEmpty() && flown.values().stream().map(FlownAircraft::session).allMatch(so);
     }
 }

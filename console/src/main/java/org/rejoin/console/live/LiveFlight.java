@@ -74,7 +74,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
     private final AtomicLong lastReceivedNs = new AtomicLong(System.nanoTime());
     private final AtomicBoolean ended = new AtomicBoolean();
     private final CountDownLatch over = new CountDownLatch(1);
-    private final AtomicBoolean complete = new AtomicBoolean();
+    private final AtomicBoolean lessonOver = new AtomicBoolean();
     private boolean faultSaid;
     private boolean heardSaid;
     private long heardMicros;
@@ -201,7 +201,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         awaitReady();
         if (!ended.get() && !waiting()) {
             sorter.advanceTo(nowMicros);
-            complete.set(flights.complete());
+            lessonOver.set(flights.over());
             unread.look(nowMicros, sorter::senders).forEach(view::diagnostic);
             if (nowMicros - lookedMicros >= 1_000_000) {
                 lookedMicros = nowMicros;
@@ -306,9 +306,9 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         return silentS() > seconds && feed.lookAgain(LOOK_MILLIS) && silentS() > seconds;
     }
 
-    /** Whether the last amendment of every aircraft was complete; may be asked from any thread. */
-    public boolean complete() {
-        return complete.get();
+    /** Whether every aircraft is through with the lesson, and no hold of it goes on; may be asked from any thread. */
+    public boolean over() {
+        return lessonOver.get();
     }
 
     @Override

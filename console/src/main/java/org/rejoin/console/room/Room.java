@@ -256,7 +256,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             if (look
                     && flown.isPresent()
                     && flown.get().begun()
-                    && seat.ageS() > (flown.get().complete() ? IDLE_COMPLETE_S : IDLE_S)) {
+                    && seat.ageS() > (flown.get().over() ? IDLE_COMPLETE_S : IDLE_S)) {
                 land(seat, false);
             }
         }
