@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
@@ -152,7 +153,13 @@ final class RecordsDesk {
         }
         ArrayNode readbacks = json.putArray("readbacks");
         for (String line : Durable.lines(folder.place().resolve("readbacks.jsonl"))) {
-            readbacks.add(RoomDesk.JSON.readTree(line));
+            JsonNode readback = RoomDesk.JSON.readTree(line);
+            for (JsonNode element : readback.path("elements")) {
+                if (element instanceof ObjectNode one) {
+                    one.put("called", Readback.called(one.path("what").asText()));
+                }
+            }
+            readbacks.add(readback);
         }
         return json;
     }
