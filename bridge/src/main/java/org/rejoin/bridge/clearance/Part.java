@@ -166,7 +166,14 @@ record Part(String what, String words) {
                             : new Part("depart", Phraseology.place(depart.fix())));
             parts.addAll(turn(depart.turn()));
             depart.heading().ifPresent(said -> parts.add(heading(said.deg())));
-            depart.radial().ifPresent(radial -> parts.add(new Part(RADIAL, SpokenWords.direction(radial.deg()))));
+            depart.line().ifPresent(line -> {
+                parts.add(line.line(
+                        radial -> new Part(RADIAL, SpokenWords.direction(radial.radial().deg())),
+                        bearing -> new Part(
+                                "bearing", SpokenWords.direction(bearing.bearing().deg()) + " from"),
+                        arc -> new Part("arc", Phraseology.count(arc.distanceNm()) + " mile arc")));
+                line.until().ifPresent(until -> parts.add(new Part("until", Phraseology.until(until))));
+            });
             return parts;
         }
 

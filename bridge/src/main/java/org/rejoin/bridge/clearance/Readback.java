@@ -296,12 +296,8 @@ public final class Readback {
                 for (Instruction each : reader.lines().arcAndOn(item.arcBody(), List.of())) {
                     parts.addAll(Part.of(each));
                 }
-            } else if (item.looseRadial() != null) {
-                parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
-            } else if (item.radial() != null) {
-                parts.addAll(Part.of(reader.lines().radial(item.radial())));
             } else {
-                parts.addAll(Part.of(reader.lines().bearing(item.bearing())));
+                parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
             }
         }
         for (BareItemContext item : readback.bareItem()) {

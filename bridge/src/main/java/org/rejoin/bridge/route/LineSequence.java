@@ -6,7 +6,6 @@ import java.util.Optional;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
@@ -44,13 +43,19 @@ final class LineSequence {
                 return true;
             }
             if (each instanceof Instruction.Depart depart
-                    && depart.radial().isPresent()
-                    && RouteEnd.goesOn(instructions, depart)) {
+                    && depart.line().isPresent()
+                    && begins(instructions, depart)) {
                 return true;
             }
             direct |= each instanceof Instruction.Direct;
         }
         return false;
+    }
+
+    /** Whether more is said than the fix that is departed, and how: where the line is left, or what follows it. */
+    static boolean begins(List<Instruction> instructions, Instruction.Depart depart) {
+        return depart.line().flatMap(Instruction.StationLine::until).isPresent()
+                || RouteEnd.goesOn(instructions, depart);
     }
 
     /**
@@ -143,7 +148,7 @@ final class LineSequence {
 
     /** A station departed on its radial: over it the radial is flown outbound. */
     private void depart(Instruction.Depart said, List<Instruction.Onto> before) throws ClearanceException {
-        if (!lines.isEmpty() || said.radial().isEmpty()) {
+        if (!lines.isEmpty() || said.line().isEmpty()) {
             throw RouteEnd.noLineFrom(said);
         }
         Optional<Waypoint> direct = directFirst(before);
@@ -151,11 +156,7 @@ final class LineSequence {
             throw RouteEnd.notOnRoute(said);
         }
         departed = Optional.of(said.fix());
-        lines.add(FlownLine.of(
-                new Instruction.InterceptRadial(
-                        (Station) said.fix(), said.radial().get(), Instruction.Sense.OUTBOUND),
-                chart,
-                draft));
+        lines.add(FlownLine.of(said.line().get(), chart, draft));
     }
 
     /** The fix that the aircraft goes to before it flies a line; nothing else can come before one. */

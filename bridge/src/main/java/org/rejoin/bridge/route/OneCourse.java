@@ -26,7 +26,7 @@ final class OneCourse {
                 "headings");
         boolean sequence = LineSequence.applies(instructions);
         if (!sequence) {
-            atMostOne(instructions.stream().filter(OneCourse::isCourse).count(), "radials or bearings to intercept");
+            linesLeft(instructions);
         }
         atMostOne(
                 instructions.stream().filter(Instruction.Hold.class::isInstance).count(), "holds");
@@ -151,6 +151,18 @@ final class OneCourse {
         if (count > 1) {
             throw ClearanceException.cannotBeWorkedOut("the clearance has " + count + " " + what
                     + ": say the one to fly now, and the other as a clearance of its own when it is to begin");
+        }
+    }
+
+    /** Two lines lead from one to the other only where the first is left. */
+    private static void linesLeft(List<Instruction> instructions) throws ClearanceException {
+        List<Instruction> lines =
+                instructions.stream().filter(OneCourse::isCourse).toList();
+        if (lines.size() > 1) {
+            throw ClearanceException.cannotBeWorkedOut("the clearance has " + lines.size()
+                    + " radials or bearings, and does not say where the first is left: say \""
+                    + Phraseology.say(lines.get(0)) + " until\" the other, a distance or a fix, or the other as a clearance of"
+                    + " its own");
         }
     }
 

@@ -5,13 +5,10 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
-import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 
 /** Where the clearance ends before the filed route does: a fix to depart on a heading, a limit, a hold, a fix not filed. */
@@ -21,15 +18,15 @@ final class RouteEnd {
     private static final double SAME_NM = 1;
 
     /** The aircraft is over a fix that is no farther than this, nautical miles (no source). */
-    private static final double OVER_NM = 0.1;
+    static final double OVER_NM = 0.1;
 
     private RouteEnd() {}
 
     static void work(Chart chart, AmendmentDraft draft) throws ClearanceException {
         Optional<Instruction.Depart> depart = draft.clearance.first(Instruction.Depart.class);
-        depart = depart.filter(said -> !goesOn(draft.clearance.instructions(), said));
+        depart = depart.filter(said -> !LineSequence.begins(draft.clearance.instructions(), said));
         if (depart.isPresent()) {
-            depart(draft, depart.get());
+            depart(chart, draft, depart.get());
         }
         draft.clearance.last(Instruction.ClearedTo.class).ifPresent(cleared -> limit(draft, cleared.limit()));
         Optional<Instruction.Hold> hold = draft.clearance.first(Instruction.Hold.class);
@@ -80,7 +77,7 @@ final class RouteEnd {
         return draft.situation.position().distanceNm(fix.position()) < OVER_NM;
     }
 
-    private static void depart(AmendmentDraft draft, Instruction.Depart said) throws ClearanceException {
+    private static void depart(Chart chart, AmendmentDraft draft, Instruction.Depart said) throws ClearanceException {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
             throw notOnRoute(said);
@@ -92,13 +89,18 @@ final class RouteEnd {
                     .toTrue(draft.situation.variationAt(said.fix().position()));
             draft.legs.add(new Leg.HeadingOnly(said.heading().get(), headingTrue, Optional.of(said.fix())));
         } else {
-            Station station = (Station) said.fix();
-            Radial radial = said.radial().orElseThrow();
-            TrueDirection azimuth = radial.toTrue(station.declination()
-                    .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(station.ident()
-                            + " has no station declination on the chart, so its radials" + " have no direction")));
-            draft.legs.add(new Leg.CourseFrom(
-                    station, radial, GeodesicLine.from(station.position(), azimuth, RadialAmendment.RADIAL_REACH_NM)));
+            FlownLine line = FlownLine.of(said.line().orElseThrow(), chart, draft);
+            draft.legs.add(line.meet(new FlownLine.Visitor<Leg>() {
+                @Override
+                public Leg radial(FlownLine.OnRadial radial) {
+                    return new Leg.CourseFrom(radial.station(), radial.radial(), radial.outbound());
+                }
+
+                @Override
+                public Leg arc(FlownLine.OnArc arc) throws ClearanceException {
+                    throw noLineFrom(said);
+                }
+            }));
         }
     }
 
@@ -110,7 +112,7 @@ final class RouteEnd {
 
     static ClearanceException noLineFrom(Instruction.Depart said) {
         return ClearanceException.cannotBeWorkedOut(
-                "no line leads from the " + (said.radial().isPresent() ? "radial" : "heading") + " on which "
+                "no line leads from the " + (said.line().isPresent() ? "radial" : "heading") + " on which "
                         + said.fix().ident()
                         + " is departed to what is said after it: understood, but not flown by itself; give the second"
                         + " part when the aircraft is there");

@@ -165,7 +165,11 @@ final class CockpitSteps {
             out.numbered(
                     "Depart",
                     course.fix().ident() + " on its "
-                            + Words.direction(course.course().deg()) + " radial, until ATC says more");
+                            + Words.direction(course.course().deg())
+                            + (course.fix() instanceof Station station && station.kind() == Station.Kind.NDB
+                                    ? " bearing"
+                                    : " radial")
+                            + ", until ATC says more");
         }
     }
 
