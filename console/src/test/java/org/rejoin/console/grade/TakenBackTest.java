@@ -110,6 +110,20 @@ class TakenBackTest {
         assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).isEmpty();
     }
 
+    /** He is on the radial already: the heading that led to it is done, and is not asked for again. */
+    @Test
+    void theHeadingThatLedToALineIsNotGivenBackOnceTheLineWasReached() {
+        double onTheLineS = fly().all(FlightEvent.InterceptAchieved.class).get(0).timeS();
+        Flown flown = fly(say(onTheLineS + 10, "fly heading 300, intercept V40"), say(onTheLineS + 15, "disregard"));
+        assertThat(flown.all(FlightEvent.ClearanceAsBefore.class)).hasSize(1);
+        List<AmendmentGrade> amendments = flown.grade().last().amendments();
+        assertThat(amendments.get(amendments.size() - 1).criteria())
+                .extracting(Criterion::code)
+                .doesNotContain("HEADING");
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
+        assertThat(flown.faults()).isEmpty();
+    }
+
     @Test
     void anAltitudeSaidWithItIsInForce() {
         Flown flown = fly(say(60, "disregard, maintain 8000"));
