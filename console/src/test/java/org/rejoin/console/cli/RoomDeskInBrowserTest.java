@@ -155,6 +155,9 @@ class RoomDeskInBrowserTest {
                             .asText())
                     .contains("The instructor ended the attempt here");
             assertThat(desk.complaints()).isEmpty();
+            assertThat(desk.value(post("/api/attempt/" + id + "/remark", "{\"t\":-5,\"text\":\"early\"}"))
+                            .asText())
+                    .contains("a remark needs a time of the flight, 0 to ");
         }
     }
 
