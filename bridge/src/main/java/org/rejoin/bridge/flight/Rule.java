@@ -583,7 +583,7 @@ public sealed interface Rule {
                     "direct",
                     "the course begins where the aircraft points at the fix (" + n(aimedDeg)
                             + " degrees, not turning), at the latest " + n(2 * reactionS)
-                            + " s and the time of a standard turn after the clearance. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of",
+                            + " s and the time of a standard turn after the clearance, or after the heading is left that is flown until then. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of",
                     "common practice, no source");
         }
     }
