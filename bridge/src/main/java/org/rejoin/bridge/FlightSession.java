@@ -159,6 +159,14 @@ public final class FlightSession {
                 fly(state);
             }
             case DOUBTFUL -> {}
+            case STAYED -> {
+                AircraftState before = moves.stayed();
+                quality.flown(before);
+                fly(before);
+                quality.flown(state);
+                hearSilence();
+                fly(state);
+            }
             case MOVED -> {
                 quality.moved();
                 setDown(moves.setDown());

@@ -583,7 +583,7 @@ public sealed interface Rule {
                     "direct",
                     "the course begins where the aircraft points at the fix (" + n(aimedDeg)
                             + " degrees, not turning), at the latest " + n(2 * reactionS)
-                            + " s and the time of a standard turn after the clearance. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of",
+                            + " s and the time of a standard turn after the clearance, or after the heading is left that is flown until then. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of",
                     "common practice, no source");
         }
     }
@@ -837,8 +837,18 @@ public sealed interface Rule {
      * @param startNm set this close to where the flight began, the exercise starts again, nautical miles
      * @param strayS what lay off the way for no longer than this, and nowhere for {@code baseS}, is stray once the
      *     aircraft is seen on its way again, seconds: at the slowest rate two samples
+     * @param climbFtPerS an altitude that leaps by more and back is stray, feet a second
+     * @param turnDegPerS and so is a track, degrees a second
      */
-    record Moved(double baseS, double times, double plusKt, double assumedKt, double startNm, double strayS)
+    record Moved(
+            double baseS,
+            double times,
+            double plusKt,
+            double assumedKt,
+            double startNm,
+            double strayS,
+            double climbFtPerS,
+            double turnDegPerS)
             implements Rule {
         @Override
         public Card card() {
@@ -849,7 +859,10 @@ public sealed interface Rule {
                             + " s, and stayed there for as long; the attempt before is closed as it stands. Within "
                             + n(startNm)
                             + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again. Samples that lie off and do not stay are stray: seen on its way again within "
-                            + n(strayS) + " s, the flight goes on without them",
+                            + n(strayS)
+                            + " s, the flight goes on without them; so it does without one that leaps in altitude by more than "
+                            + n(climbFtPerS) + " ft a second, or in track by more than " + n(turnDegPerS)
+                            + " degrees a second, and is back at the next",
                     "common practice, no source; " + n(strayS) + " s: two samples at the heartbeat of IEEE 1278.1");
         }
     }

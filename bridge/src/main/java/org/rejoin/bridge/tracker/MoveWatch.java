@@ -5,6 +5,7 @@ import java.util.Deque;
 
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -22,14 +23,20 @@ public final class MoveWatch {
         FLOWN,
         /** Farther than could be flown: what comes next tells whether the aircraft was moved. */
         DOUBTFUL,
+        /** The flight goes on with it and with the one in doubt before it: its altitude or track stayed. */
+        STAYED,
         /** The aircraft was moved, and goes on from where it was set down. */
         MOVED
     }
+
+    /** Slower than this a track may point anywhere, knots; common practice, no source. */
+    private static final double TRACK_FROM_KT = 30;
 
     private final Rule.Moved rule;
     private final FeedQuality quality;
     private Second flown;
     private @Nullable Second elsewhere;
+    private @Nullable AircraftState leapt;
     private double doubtfulFromS = Double.NaN;
     private long doubtful;
 
@@ -55,9 +62,9 @@ public final class MoveWatch {
         Second there = elsewhere;
         if (there == null) {
             if (flown.reaches(next)) {
-                flown.add(next);
-                return Seen.FLOWN;
+                return near(next);
             }
+            leapt = null;
             doubtfulFromS = next.timeS();
             return doubt(next);
         }
@@ -84,6 +91,41 @@ public final class MoveWatch {
         return Seen.MOVED;
     }
 
+    /** Where it can have been flown to; as high and on a track that can have been flown, or in doubt until the next. */
+    private Seen near(AircraftState next) {
+        AircraftState before = leapt;
+        boolean leaps = flown.leaps(next);
+        if (before == null && leaps) {
+            leapt = next;
+            doubtful++;
+            return Seen.DOUBTFUL;
+        }
+        if (before != null && leaps) {
+            flown.add(before);
+        } else {
+            quality.stray(doubtful);
+            leapt = null;
+        }
+        doubtful = 0;
+        flown.add(next);
+        return leaps ? Seen.STAYED : Seen.FLOWN;
+    }
+
+    /**
+     * The sample that was in doubt and stayed.
+     *
+     * @return to be flown before the one after it
+     * @throws IllegalStateException if there is none
+     */
+    public AircraftState stayed() {
+        AircraftState before = leapt;
+        if (before == null) {
+            throw new IllegalStateException("no sample was in doubt");
+        }
+        leapt = null;
+        return before;
+    }
+
     private Seen doubt(AircraftState next) {
         Second there = new Second(rule, quality);
         there.add(next);
@@ -98,7 +140,7 @@ public final class MoveWatch {
      * @return false where the flight goes on
      */
     public boolean inDoubt() {
-        return elsewhere != null;
+        return elsewhere != null || leapt != null;
     }
 
     /**
@@ -116,6 +158,7 @@ public final class MoveWatch {
         quality.stray(doubtful);
         doubtful = 0;
         elsewhere = null;
+        leapt = null;
     }
 
     /**
@@ -183,6 +226,19 @@ public final class MoveWatch {
             double wayNm = FlatEarth.distanceNm(from, next) - 2 * quality.resolutionNm();
             // Its own speed explains nearly every sample; the whole second is looked through for the rest.
             return wayNm <= reachNm(next.groundSpeedKtOrNaN(), seconds) || !(wayNm > reachNm(fastestKt(next), seconds));
+        }
+
+        /** Whether its altitude or its track can't have been flown to since the sample before it. */
+        boolean leaps(AircraftState next) {
+            AircraftState from = samples.peekLast();
+            if (from == null) {
+                return false;
+            }
+            double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
+            double climbFt = Math.abs(next.altitudeMslFtOrNaN() - from.altitudeMslFtOrNaN());
+            double turnDeg = Math.abs(Angles.turn(next.trackTrueDegOrNaN() - from.trackTrueDegOrNaN()));
+            boolean tracks = Math.min(next.groundSpeedKtOrNaN(), from.groundSpeedKtOrNaN()) >= TRACK_FROM_KT;
+            return climbFt > rule.climbFtPerS() * seconds || (tracks && turnDeg > rule.turnDegPerS() * seconds);
         }
 
         private double reachNm(double knots, double seconds) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
@@ -36,14 +37,23 @@ class StraySampleTest {
     }
 
     private static AircraftState at(AircraftState state, double latitudeDeg, double longitudeDeg) {
+        return at(state, latitudeDeg, longitudeDeg, state.altitudeMslFt(), state.trackTrueDeg());
+    }
+
+    private static AircraftState at(
+            AircraftState state,
+            double latitudeDeg,
+            double longitudeDeg,
+            OptionalDouble altitudeFt,
+            OptionalDouble trackDeg) {
         return new AircraftState(
                 state.timeS(),
                 latitudeDeg,
                 longitudeDeg,
-                state.altitudeMslFt(),
+                altitudeFt,
                 state.headingTrueDeg(),
                 state.headingMagneticDeg(),
-                state.trackTrueDeg(),
+                trackDeg,
                 state.groundSpeedKt(),
                 state.verticalSpeedFpm(),
                 state.pitchDeg(),
@@ -165,5 +175,53 @@ class StraySampleTest {
         });
         assertThat(flown.session().quality().strays()).isZero();
         assertThat(flown.points()).extracting(Point::timeS).contains(next.timeS());
+    }
+
+    /** In the right place, with an altitude or a track of nothing: in a climb, and in the turn at the fix. */
+    @ParameterizedTest
+    @CsvSource({"1, true", "4, true", "1, false", "4, false"})
+    void oneThatLeapsInAltitudeOrTrackIsLeftOut(double hz, boolean altitude) {
+        Leg leg = sound();
+        leg.flight.altitude(t -> Math.min(8000, 6000 + Math.max(0, t - 10) * 15));
+        List<AircraftState> all = leg.flight.sample(hz);
+        var amendments = List.of(Ocean.at(2, Ocean.radialClearance(all.get(0)), 8000));
+        double turnS = Flown.fly(all).all(FlightEvent.FixSequenced.class).get(0).timeS();
+        for (double atS : new double[] {40, 90, 130, turnS - 4, turnS, turnS + 4}) {
+            int i = (int) Math.round(atS * hz);
+            AircraftState there = all.get(i);
+            List<AircraftState> with = new ArrayList<>(all);
+            with.set(
+                    i,
+                    at(
+                            there,
+                            there.latitudeDeg(),
+                            there.longitudeDeg(),
+                            altitude ? OptionalDouble.of(0) : there.altitudeMslFt(),
+                            altitude
+                                    ? there.trackTrueDeg()
+                                    : OptionalDouble.of((there.trackTrueDegOrNaN() + 230) % 360)));
+            List<AircraftState> without = new ArrayList<>(all);
+            without.remove(i);
+            Flown flown = Flown.fly(with, amendments);
+            assertThat(flown.events())
+                    .as("%.1f", atS)
+                    .isEqualTo(Flown.fly(without, amendments).events());
+            assertThat(flown.session().quality().strays()).isEqualTo(1);
+        }
+    }
+
+    /** Set higher by a thousand feet in flight, and left there: each sample is flown, and it is no move. */
+    @Test
+    void anAltitudeThatStaysIsFlown() {
+        Leg leg = sound();
+        leg.flight.altitude(t -> t < 100 ? 6000 : 7000);
+        List<AircraftState> all = leg.flight.sample(2);
+        Flown flown = Flown.fly(all);
+        assertThat(flown.points()).hasSameSizeAs(all);
+        assertThat(flown.session().quality().strays()).isZero();
+        assertThat(flown.all(FlightEvent.Repositioned.class)).isEmpty();
+        assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class))
+                .singleElement()
+                .satisfies(began -> assertThat(began.timeS()).isCloseTo(100, Offset.offset(0.5)));
     }
 }

@@ -141,8 +141,8 @@ public final class FlownAircraft implements AircraftSink {
         if (!strayed && session.quality().strays() > 0) {
             strayed = true;
             note("what was sent just before " + Words.clock(timeS)
-                    + " lay farther off than could be flown and did not stay there: it is left out, and so is what"
-                    + " strays after it");
+                    + " is nowhere the aircraft could have flown to, and it did not stay there: it is left out, and so"
+                    + " is what strays after it");
         }
     }
 
