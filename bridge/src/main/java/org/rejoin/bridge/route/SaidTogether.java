@@ -10,6 +10,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.Instruction.Until;
+import org.rejoin.bridge.clearance.Phraseology;
 
 /** Instructions that stand together and are one: where an airway, a direct or a radial is left is said by what follows it. */
 final class SaidTogether {
@@ -59,8 +60,12 @@ final class SaidTogether {
     /** What stands before "after BBB" and leads to BBB; empty where it leads there by itself, or not along a line. */
     private static Optional<Instruction> leftAt(Instruction before, Instruction.Depart depart) throws ClearanceException {
         Optional<Waypoint> fix = Optional.of(depart.fix());
-        if (before instanceof Instruction.JoinAirway join
-                && (join.to().isEmpty() || join.to().equals(fix))) {
+        if (before instanceof Instruction.JoinAirway join) {
+            if (join.to().filter(to -> !to.equals(depart.fix())).isPresent()) {
+                throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(join) + "\" leads beyond or beside "
+                        + depart.fix().ident() + ", from where the rest is to begin: say where " + join.airway()
+                        + " is left");
+            }
             return Optional.of(new Instruction.JoinAirway(join.airway(), join.at(), fix, join.away()));
         }
         if (before instanceof Instruction.StationLine line && line.until().isEmpty()) {

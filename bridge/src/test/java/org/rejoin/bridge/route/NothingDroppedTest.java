@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -22,6 +23,7 @@ import org.rejoin.bridge.geo.Wind;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Every instruction of a clearance is used, refused or warned about; none is dropped in silence. */
@@ -173,6 +175,78 @@ class NothingDroppedTest {
         assertThat(OceanCase.legs(amend("resume own navigation, direct CCC"))).isEqualTo("DF CCC");
         assertThatThrownBy(() -> amend("direct CCC, then as filed"))
                 .hasMessageContaining("CCC is not in the filed route");
+    }
+
+    private static final List<String> SAID = List.of(
+            "fly heading 110",
+            "turn left heading 090",
+            "fly heading 110 until SUDDY",
+            "turn 20 degrees left",
+            "vectors to intercept V40",
+            "vector to MIDDL",
+            "fly heading 110, intercept V40",
+            "intercept the AAA 102 radial",
+            "fly heading 110, intercept the AAA 102 radial inbound",
+            "fly heading 110, intercept the AAA 102 radial until the CCC 060 radial",
+            "intercept the AAA 15 mile arc, arc clockwise to the 120 radial",
+            "join V40",
+            "via V40 to MIDDL",
+            "join V41 to CCC",
+            "join V40 at MIDDL",
+            "direct MIDDL",
+            "direct CCC",
+            "direct to the AAA 102 radial 20 mile fix",
+            "cleared to MIDDL via V40",
+            "cleared to SUDDY via MIDDL V40 SUDDY",
+            "after NORTE, direct CCC",
+            "after NORTE, fly heading 120",
+            "depart NORTE heading 120",
+            "direct AAA, depart AAA on the 102 radial",
+            "direct AAA, then the AAA 102 radial outbound until 20 DME",
+            "change V40 SUDDY to read direct CCC, direct SUDDY",
+            "direct SUDDY, then as filed",
+            "resume own navigation",
+            "cleared to MIDDL",
+            "direct MIDDL, hold west of MIDDL",
+            "direct MIDDL, hold west of MIDDL, one circuit",
+            "hold at MIDDL until 1530",
+            "climb and maintain 7000",
+            "cross MIDDL at 6000",
+            "maintain 120 knots",
+            "disregard",
+            "expect V41 after MIDDL",
+            "report passing MIDDL");
+
+    /** What is appended is in the legs (as a pattern), or the clearance is refused; words of no clearance always are. */
+    @ParameterizedTest
+    @CsvSource({
+        "then direct AAA, (DF|TF|CF) AAA",
+        "V41 CCC, V41 CCC",
+        "fly heading 200, VI|VM",
+        "intercept the CCC 020 radial, FC|CF|FM",
+        "depart SUDDY heading 180, VM$",
+        "depart CCC on the 020 radial, FM$",
+        "hold at CCC, HM$",
+        "one five mile arc of CCC, AF",
+        "after SUDDY direct CCC, TF CCC",
+        "then as filed, (SUDDY|HM|VM|FM|VI)$",
+        "squawk 1234, never",
+        "flibber gibbet, never"
+    })
+    void whatIsAppendedToAnyClearanceIsFlownOrRefused(String appended, String inTheLegs) {
+        for (String said : SAID) {
+            AmendedRoute route;
+            try {
+                route = amend(said + ", " + appended);
+            } catch (ClearanceException e) {
+                assertThat(e.getMessage()).as(said + ", " + appended).isNotBlank();
+                continue;
+            }
+            boolean limited = appended.contains("as filed") && route.limit().isPresent();
+            if (!limited) {
+                assertThat(OceanCase.legs(route)).as(said + ", " + appended).containsPattern(inTheLegs);
+            }
+        }
     }
 
     /** An airway that is left again, and a last leg to the filed end by another way, are not "as filed". */
