@@ -21,7 +21,9 @@ final class HeadingWatch {
     private final Rule.Heading rule;
     private final Rule.TurnOntoCourse onto;
     private final double takenUpDeg;
+    private final double heldS;
     private final Dwell takenUp;
+    private final Dwell level = new Dwell(0);
     private final Dwell off;
     private final Excursion deviation = new Excursion();
 
@@ -48,7 +50,8 @@ final class HeadingWatch {
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
         Rule.HeadingTakenUp taken = rules.of(Rule.HeadingTakenUp.class);
         this.takenUpDeg = taken.withinDeg();
-        this.takenUp = new Dwell(taken.heldS());
+        this.heldS = taken.heldS();
+        this.takenUp = new Dwell(heldS);
         this.off = new Dwell(rule.heldS());
     }
 
@@ -157,11 +160,14 @@ final class HeadingWatch {
         if (established) {
             return;
         }
-        OptionalDouble at = takenUp.step(
+        takenUp.step(
                 before.flownS(), Math.abs(error(before)) - takenUpDeg, now.flownS(), Math.abs(error(now)) - takenUpDeg);
-        if (at.isPresent()) {
+        level.step(before.flownS(), before.turning() - turningShare, now.flownS(), now.turning() - turningShare);
+        // A turn goes through it.
+        if (takenUp.lasting() && level.lasting()) {
+            double sinceS = Math.max(takenUp.sinceS() + heldS, level.sinceS());
             established = true;
-            establishedTimeS = at.getAsDouble() + now.timeS() - now.flownS();
+            establishedTimeS = Math.min(now.flownS(), Math.max(before.flownS(), sinceS)) + now.timeS() - now.flownS();
             events.add(new FlightEvent.HeadingEstablished(establishedTimeS, assignedDeg));
         }
     }
@@ -273,6 +279,7 @@ final class HeadingWatch {
         lastBeyondNearNm = Double.NaN;
         lastCrossNm = Double.NaN;
         takenUp.reset();
+        level.reset();
         off.reset();
     }
 
