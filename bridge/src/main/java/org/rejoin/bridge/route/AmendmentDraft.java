@@ -181,7 +181,8 @@ final class AmendmentDraft {
                 .filter(segment -> leg.endsAt().filter(segment.to()::equals).isPresent()
                         && segment.airway().equals(leg.airway()))
                 .anyMatch(segment -> segment.airway().isPresent()
-                        || leg.from().filter(from -> OnSegments.isOn(segment, from.position()))
+                        || leg.from()
+                                .filter(from -> OnSegments.isOn(segment, from.position()))
                                 .isPresent());
     }
 

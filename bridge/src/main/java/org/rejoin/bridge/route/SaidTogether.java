@@ -40,12 +40,15 @@ final class SaidTogether {
                     all.remove(i);
                     i--;
                 } else if (before instanceof Instruction.InterceptAirway airway) {
-                    all.set(i, new Instruction.JoinAirway(airway.airway(), Optional.empty(), Optional.of(depart.fix())));
+                    all.set(
+                            i,
+                            new Instruction.JoinAirway(airway.airway(), Optional.empty(), Optional.of(depart.fix())));
                 }
             } else if (all.get(i) instanceof Instruction.Direct direct
                     && before instanceof Instruction.StationLine line
                     && line.until().isEmpty()) {
-                boolean toStation = !isOutbound(line) && station(line).filter(direct.to()::equals).isPresent();
+                boolean toStation = !isOutbound(line)
+                        && station(line).filter(direct.to()::equals).isPresent();
                 if (toStation) {
                     all.remove(i);
                 }
@@ -58,7 +61,8 @@ final class SaidTogether {
     }
 
     /** What stands before "after BBB" and leads to BBB; empty where it leads there by itself, or not along a line. */
-    private static Optional<Instruction> leftAt(Instruction before, Instruction.Depart depart) throws ClearanceException {
+    private static Optional<Instruction> leftAt(Instruction before, Instruction.Depart depart)
+            throws ClearanceException {
         Optional<Waypoint> fix = Optional.of(depart.fix());
         if (before instanceof Instruction.JoinAirway join) {
             if (join.to().filter(to -> !to.equals(depart.fix())).isPresent()) {
@@ -82,7 +86,9 @@ final class SaidTogether {
 
     private static Optional<Station> station(Instruction.StationLine line) {
         return line.line(
-                radial -> Optional.of(radial.station()), bearing -> Optional.of(bearing.station()), arc -> Optional.empty());
+                radial -> Optional.of(radial.station()),
+                bearing -> Optional.of(bearing.station()),
+                arc -> Optional.empty());
     }
 
     private static boolean isInbound(Instruction.StationLine line) {

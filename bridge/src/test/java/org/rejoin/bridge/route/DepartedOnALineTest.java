@@ -110,10 +110,12 @@ class DepartedOnALineTest {
 
     @Test
     void two_lines_need_the_place_where_the_first_is_left() {
-        assertThatThrownBy(() -> from("intercept the WIL 075 radial and the MOR 200 radial").amended())
+        assertThatThrownBy(() -> from("intercept the WIL 075 radial and the MOR 200 radial")
+                        .amended())
                 .hasMessageContaining("does not say where the first is left")
                 .hasMessageContaining("until\" the other, a distance or a fix");
-        assertThatThrownBy(() -> from("depart Nimbus on the 075 bearing, join V9, then as filed").amended())
+        assertThatThrownBy(() -> from("depart Nimbus on the 075 bearing, join V9, then as filed")
+                        .amended())
                 .hasMessageContaining("say for example \"direct NB\"");
     }
 }
