@@ -24,6 +24,8 @@ final class HeadingWatch {
     private final double heldS;
     private final Dwell takenUp;
     private final Dwell level = new Dwell(0);
+    private final Series errors;
+    private double lastTurningOnto = 1;
     private final Dwell off;
     private final Excursion deviation = new Excursion();
 
@@ -52,6 +54,7 @@ final class HeadingWatch {
         this.takenUpDeg = taken.withinDeg();
         this.heldS = taken.heldS();
         this.takenUp = new Dwell(heldS);
+        this.errors = new Series(heldS);
         this.off = new Dwell(rule.heldS());
     }
 
@@ -162,7 +165,10 @@ final class HeadingWatch {
         }
         takenUp.step(
                 before.flownS(), Math.abs(error(before)) - takenUpDeg, now.flownS(), Math.abs(error(now)) - takenUpDeg);
-        level.step(before.flownS(), before.turning() - turningShare, now.flownS(), now.turning() - turningShare);
+        errors.add(now.flownS(), error(now));
+        double turning = turningOnto(now);
+        level.step(before.flownS(), lastTurningOnto, now.flownS(), turning);
+        lastTurningOnto = turning;
         // A turn goes through it.
         if (takenUp.lasting() && level.lasting()) {
             double sinceS = Math.max(takenUp.sinceS() + heldS, level.sinceS());
@@ -170,6 +176,12 @@ final class HeadingWatch {
             establishedTimeS = Math.min(now.flownS(), Math.max(before.flownS(), sinceS)) + now.timeS() - now.flownS();
             events.add(new FlightEvent.HeadingEstablished(establishedTimeS, assignedDeg));
         }
+    }
+
+    /** Above zero while the heading changes as in a turn, over the time for which it is to be held. */
+    private double turningOnto(FlightInstant now) {
+        return Math.abs(errors.rate(now.flownS(), heldS)) / Turn.standardTurnRateDegPerS(now.groundSpeedKt())
+                - turningShare;
     }
 
     /** Met, or near enough to lead the turn and turned: located where the line or its nearness was reached. */
@@ -280,6 +292,8 @@ final class HeadingWatch {
         lastCrossNm = Double.NaN;
         takenUp.reset();
         level.reset();
+        errors.clear();
+        lastTurningOnto = 1;
         off.reset();
     }
 

@@ -21,6 +21,9 @@ import org.jspecify.annotations.Nullable;
  */
 final class LegSequence {
 
+    /** Far from its start nobody is on the next leg for a moment only: it is looked for so often, seconds. */
+    private static final double NEXT_SOUGHT_S = 5;
+
     private final AmendedRoute route;
     private final Limits limits;
     private final LegLines lines;
@@ -45,6 +48,7 @@ final class LegSequence {
     private double closingAngleDeg = Double.NaN;
     private boolean courseLegOver;
     private boolean cameByNext;
+    private double nextSoughtS = Double.NEGATIVE_INFINITY;
     private double passedOffNm = Double.NaN;
     private double passedScaleNm = Double.NaN;
     private boolean seekLeg = true;
@@ -224,8 +228,9 @@ final class LegSequence {
                 passed = null;
             }
         }
-        if (active == interceptLeg && next != null) {
-            cameByNext |= comesByNext(here, next, end.leadNm(now));
+        if (active == interceptLeg && next != null && !cameByNext && now.flownS() >= nextSoughtS) {
+            nextSoughtS = now.flownS() + NEXT_SOUGHT_S;
+            cameByNext = comesByNext(here, next, end.leadNm(now));
         }
         left.step(
                 here,
