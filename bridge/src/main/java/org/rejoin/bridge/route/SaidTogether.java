@@ -46,7 +46,7 @@ final class SaidTogether {
                             new Instruction.JoinAirway(airway.airway(), Optional.empty(), Optional.of(depart.fix())));
                 }
             } else if (all.get(i) instanceof Instruction.Hold hold) {
-                all.set(i - 1, toHold(before, hold));
+                all.set(i - 1, toHold(before, hold, all.subList(0, i - 1)));
             } else if (all.get(i) instanceof Instruction.Direct direct
                     && before instanceof Instruction.StationLine line
                     && line.until().isEmpty()) {
@@ -87,8 +87,11 @@ final class SaidTogether {
         return Optional.empty();
     }
 
-    /** What stands before a hold that is kept on the same radial. */
-    private static Instruction toHold(Instruction before, Instruction.Hold hold) {
+    /**
+     * What stands before a hold that is kept on the same radial. Met on a heading, a radial leads to what it crosses, and a
+     * hold at that crossing is said by rounded miles.
+     */
+    private static Instruction toHold(Instruction before, Instruction.Hold hold, List<Instruction> first) {
         if (before instanceof Instruction.Depart depart) {
             return depart.line()
                     .filter(line -> isAlong(line, hold))
@@ -96,7 +99,10 @@ final class SaidTogether {
                             depart.fix(), depart.heading(), Optional.of(to(line, hold.fix())), depart.turn()))
                     .orElse(depart);
         }
-        return before instanceof Instruction.StationLine line && isAlong(line, hold) ? to(line, hold.fix()) : before;
+        boolean direct = first.stream().anyMatch(Instruction.Direct.class::isInstance);
+        return before instanceof Instruction.StationLine line && direct && isAlong(line, hold)
+                ? to(line, hold.fix())
+                : before;
     }
 
     private static boolean isAlong(Instruction.StationLine line, Instruction.Hold hold) {
