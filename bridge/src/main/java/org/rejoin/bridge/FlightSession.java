@@ -100,7 +100,7 @@ public final class FlightSession {
     private Schedule schedule;
     private @Nullable AircraftState first;
     private @Nullable AircraftState last;
-    private @Nullable AircraftState setDown;
+    private double silentInDoubtS;
 
     /** From when the time of day is counted, seconds flown. */
     private double dayFromS;
@@ -152,39 +152,41 @@ public final class FlightSession {
      */
     public void accept(AircraftState state) {
         quality.sample(state);
-        if (moves.moved(state)) {
-            move(state);
-            return;
-        }
-        AircraftState down = setDown;
-        if (down != null) {
-            if (state.timeS() - down.timeS() < rules.of(Rule.Moved.class).baseS()) {
-                // Whether the move is over can be told after a second.
-                moves.accept(state);
-                return;
+        switch (moves.take(state)) {
+            case FLOWN -> {
+                quality.flown(state);
+                hearSilence();
+                fly(state);
             }
-            setDown(down);
+            case DOUBTFUL -> {}
+            case STAYED -> {
+                AircraftState before = moves.stayed();
+                quality.flown(before);
+                fly(before);
+                quality.flown(state);
+                hearSilence();
+                fly(state);
+            }
+            case MOVED -> {
+                quality.moved();
+                setDown(moves.setDown());
+                quality.flown(state);
+                hearSilence();
+                fly(state);
+            }
         }
-        moves.accept(state);
-        fly(state);
-    }
-
-    /** Moved, and perhaps still being moved: the attempt is over where it was last flown. */
-    private void move(AircraftState state) {
-        if (setDown == null) {
-            tell(tracker.close());
-            tell(tracker.heardElsewhere(state));
-        }
-        setDown = state;
-        moves.restart();
-        moves.accept(state);
     }
 
     /** The next attempt begins where the aircraft was set down: the exercise again, or the clearances in force. */
     private void setDown(AircraftState down) {
+        tell(tracker.close());
+        tell(tracker.heardElsewhere(down));
         AircraftState from = last;
+        if (from == first) {
+            // Nothing was flown yet: what came first was stray, and the flight begins here.
+            first = down;
+        }
         AircraftState start = first;
-        setDown = null;
         Tracker ended = tracker;
         boolean again = start != null
                 && MoveWatch.distanceNm(start, down)
@@ -207,8 +209,8 @@ public final class FlightSession {
         }
         take(down);
         standing.again()
-                .forEach(issued ->
-                        speak(issued.clearance().text(), issued.clearance().altitudeFt(), false));
+                .forEach(issued -> speak(
+                        issued.clearance().text(), issued.clearance().altitudeFt(), Clearance.Reached.NOTHING, false));
     }
 
     private void fly(AircraftState state) {
@@ -242,7 +244,19 @@ public final class FlightSession {
      * @param receiptS time of receipt that passed, seconds
      */
     public void silence(double receiptS) {
-        tracker.silence(receiptS);
+        if (moves.inDoubt()) {
+            silentInDoubtS = receiptS;
+        } else {
+            tracker.silence(receiptS);
+        }
+    }
+
+    /** Of a silence after a sample in doubt it is known now to which attempt it belongs. */
+    private void hearSilence() {
+        if (silentInDoubtS > 0) {
+            tracker.silence(silentInDoubtS);
+            silentInDoubtS = 0;
+        }
     }
 
     private void take(AircraftState state) {
@@ -280,12 +294,12 @@ public final class FlightSession {
 
     private void speak(Amendment amendment) {
         schedule.spoken(amendment);
-        speak(amendment.say(), amendment.altitudeFt(), false);
+        speak(amendment.say(), amendment.altitudeFt(), Clearance.Reached.NOTHING, false);
     }
 
-    private void speak(String text, OptionalDouble altitudeFt, boolean asBefore) {
+    private void speak(String text, OptionalDouble altitudeFt, Clearance.Reached reached, boolean asBefore) {
         try {
-            issue(text, altitudeFt, asBefore);
+            issue(preview(text, altitudeFt, reached), asBefore);
         } catch (ClearanceException e) {
             double timeS = lastS().orElse(0);
             String why = e.code() + ": " + e.getMessage();
@@ -305,16 +319,16 @@ public final class FlightSession {
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
      */
     public AmendedRoute issue(String text, OptionalDouble altitudeFt) throws ClearanceException {
-        return issue(text, altitudeFt, false);
+        return issue(preview(text, altitudeFt), false);
     }
 
-    private AmendedRoute issue(String text, OptionalDouble altitudeFt, boolean asBefore) throws ClearanceException {
-        AmendedRoute amended = preview(text, altitudeFt);
+    private AmendedRoute issue(AmendedRoute amended, boolean asBefore) throws ClearanceException {
         if (amended.clearance().disregards()) {
             withdraw(amended.clearance());
             return record.inForce().route().orElse(amended);
         }
         boolean flown = tracker.flownToItsEnd();
+        Clearance.Reached reached = reached();
         Assigned before = tracker.assigned();
         List<FlightEvent> events = tracker.issue(
                 amended,
@@ -329,10 +343,31 @@ public final class FlightSession {
         if (!routeStays && flown) {
             leftAssigned = before;
         }
-        standing.issued(issued, routeStays, flown);
+        standing.issued(issued, routeStays, flown, reached);
         record.append(issued);
         tell(events);
         return amended;
+    }
+
+    /** How far the clearance in force was flown, by what was told of it. */
+    private Clearance.Reached reached() {
+        List<Entry> entries = record.entries();
+        Clearance.Reached reached = Clearance.Reached.NOTHING;
+        for (int i = entries.size() - 1; i >= 0; i--) {
+            Entry entry = entries.get(i);
+            if (entry instanceof Entry.Issued issued && !issued.clearance().routeStays()) {
+                break;
+            }
+            if (entry instanceof Entry.Happened happened) {
+                if (happened.event() instanceof FlightEvent.AirwayJoined) {
+                    return Clearance.Reached.AIRWAY;
+                }
+                if (happened.event() instanceof FlightEvent.InterceptAchieved) {
+                    reached = Clearance.Reached.LINE;
+                }
+            }
+        }
+        return reached;
     }
 
     private void withdraw(Clearance clearance) throws ClearanceException {
@@ -356,33 +391,39 @@ public final class FlightSession {
 
     private void withdrawRoute(Clearance clearance, boolean asFiled) throws ClearanceException {
         boolean flown = tracker.flownToItsEnd();
-        List<FlightEvent> events = tracker.cancel(clearance, leftAssigned);
+        // What stands again may name no altitude, and stood under one that was assigned before it.
+        Assigned before = standing.standsAgain(asFiled, flown).each().stream()
+                .reduce((first, second) -> second)
+                .map(Entry.Issued::assigned)
+                .orElse(leftAssigned);
+        List<FlightEvent> events = tracker.cancel(clearance, before);
         if (events.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "there is no amended clearance in force that could be taken back");
         }
-        List<Entry.Issued> again = standing.takenBack(asFiled, flown);
+        Standing.Again<Entry.Issued> again = standing.takenBack(asFiled, flown);
         double timeS = lastS().orElseThrow();
         record.append(new Entry.Withdrawn(
                 timeS,
                 tracker.flownAt(timeS),
                 clearance,
                 tracker.assigned(),
-                again.stream().limit(1).anyMatch(this::canStandAgain)));
+                again.each().stream().limit(1).anyMatch(each -> canStandAgain(each, again.reached()))));
         tell(events);
-        for (Entry.Issued each : again) {
+        for (Entry.Issued each : again.each()) {
             // What is said with the disregard counts, and not what was assigned before.
             OptionalDouble said = clearance.altitudeFt();
             speak(
                     each.clearance().text(),
                     said.isPresent() ? said : each.clearance().altitudeFt(),
+                    again.reached(),
                     true);
         }
     }
 
-    private boolean canStandAgain(Entry.Issued issued) {
+    private boolean canStandAgain(Entry.Issued issued, Clearance.Reached reached) {
         try {
-            preview(issued.clearance().text(), issued.clearance().altitudeFt());
+            preview(issued.clearance().text(), issued.clearance().altitudeFt(), reached);
             return true;
         } catch (ClearanceException e) {
             return false;
@@ -407,12 +448,19 @@ public final class FlightSession {
      * @throws ClearanceException if it is not understood or cannot be worked out from here
      */
     public AmendedRoute preview(String text, OptionalDouble altitudeFt) throws ClearanceException {
+        return preview(text, altitudeFt, Clearance.Reached.NOTHING);
+    }
+
+    private AmendedRoute preview(String text, OptionalDouble altitudeFt, Clearance.Reached reached)
+            throws ClearanceException {
         AircraftState now = last;
         if (now == null) {
             throw ClearanceException.cannotBeWorkedOut("no sample of the aircraft has arrived yet");
         }
         Clearance clearance =
-                ClearanceReader.read(text, setting.chart(), setting.filed()).withAltitude(altitudeFt);
+                ClearanceReader.read(text, setting.chart(), setting.filed())
+                        .left(reached)
+                        .withAltitude(altitudeFt);
         AmendedRoute worked = RouteAmender.amend(
                 setting.chart(), setting.filed(), clearance, SituationNow.of(now, clearance, setting, timeOfDay()));
         return clearance.routeStays()
@@ -447,10 +495,7 @@ public final class FlightSession {
 
     /** The flight is over: the last events. */
     public void finish() {
-        AircraftState down = setDown;
-        if (down != null) {
-            setDown(down);
-        }
+        moves.finish();
         tell(tracker.finish());
     }
 
@@ -472,5 +517,14 @@ public final class FlightSession {
         return schedule.done()
                 && record.anyIssued()
                 && (record.inForce().route().isEmpty() || tracker.complete());
+    }
+
+    /**
+     * Whether silence means that the pilot has gone: complete, and nothing of it goes on until ATC says more, as a hold does.
+     *
+     * @return false too while the last clearance is still flown
+     */
+    public boolean over() {
+        return complete() && (record.inForce().route().isEmpty() || tracker.flownToItsEnd());
     }
 }

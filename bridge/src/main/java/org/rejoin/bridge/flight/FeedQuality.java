@@ -1,5 +1,7 @@
 package org.rejoin.bridge.flight;
 
+import java.util.Arrays;
+
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.protocol.AircraftState;
 
@@ -32,9 +34,15 @@ public final class FeedQuality {
     private static final double NM_PER_DEG = 60;
 
     private @Nullable AircraftState last;
+    private @Nullable AircraftState lastFlown;
     private long samples;
+    private long strays;
     private double flownS;
-    private double usualStepS = Double.NaN;
+    /** The shortest and the longest of these may be odd; the mean of the others is the first usual step. */
+    private final double[] firstStepsS = new double[5];
+
+    private int steps;
+    private double usualStepS;
     private long lost;
     private int gaps;
     private double gapTotalS;
@@ -59,22 +67,64 @@ public final class FeedQuality {
         track |= !Double.isNaN(state.trackTrueDegOrNaN()) && !Double.isNaN(state.groundSpeedKtOrNaN());
         heading |= !Double.isNaN(state.headingTrueDegOrNaN()) || !Double.isNaN(state.headingMagneticDegOrNaN());
         altitude |= !Double.isNaN(state.altitudeMslFtOrNaN());
-        if (before == null || state.paused()) {
-            return;
+        if (before != null && !state.paused()) {
+            rate(state.timeS() - before.timeS());
         }
-        double step = state.timeS() - before.timeS();
-        rate(step);
-        resolution(before, state, step);
+    }
+
+    /**
+     * The flight goes on with the sample taken last: where it was is believed.
+     *
+     * @param state that sample
+     */
+    public void flown(AircraftState state) {
+        AircraftState before = lastFlown;
+        lastFlown = state;
+        if (before != null && !state.paused()) {
+            resolution(before, state, state.timeS() - before.timeS());
+        }
+    }
+
+    /** The aircraft was moved: nothing is concluded from the way to where it was set down. */
+    public void moved() {
+        lastFlown = null;
+        northDeg = Double.NaN;
+        eastDeg = Double.NaN;
+    }
+
+    /**
+     * Samples that lay off the way flown and were left out.
+     *
+     * @param more of them
+     */
+    public void stray(long more) {
+        strays += more;
     }
 
     private void rate(double step) {
         flownS += step;
-        if (Double.isNaN(usualStepS)) {
-            usualStepS = step;
-        } else if (step > LOST_STEPS * usualStepS) {
+        if (steps < firstStepsS.length) {
+            firstStepsS[steps++] = step;
+            if (steps == firstStepsS.length) {
+                double[] sorted = firstStepsS.clone();
+                Arrays.sort(sorted);
+                usualStepS = (sorted[1] + sorted[2] + sorted[3]) / 3;
+                for (double each : firstStepsS) {
+                    lostIn(each);
+                }
+            }
+            return;
+        }
+        lostIn(step);
+        // Bounded both ways: samples that come in bursts must not make the usual step ever shorter.
+        double bounded = Math.max(usualStepS / LOST_STEPS, Math.min(step, LOST_STEPS * usualStepS));
+        usualStepS += USUAL_SHARE * (bounded - usualStepS);
+    }
+
+    private void lostIn(double step) {
+        if (step > LOST_STEPS * usualStepS) {
             lost += Math.round(step / usualStepS) - 1;
         }
-        usualStepS += USUAL_SHARE * (Math.min(step, LOST_STEPS * usualStepS) - usualStepS);
     }
 
     /**
@@ -138,6 +188,15 @@ public final class FeedQuality {
      */
     public long lost() {
         return lost;
+    }
+
+    /**
+     * Samples that lay off the way flown and were left out.
+     *
+     * @return 0 or more
+     */
+    public long strays() {
+        return strays;
     }
 
     /**

@@ -239,7 +239,7 @@ public sealed interface Rule {
         public Card card() {
             return new Card(
                     "heading taken up",
-                    "within " + n(withinDeg) + " degrees for " + n(heldS) + " s",
+                    "within " + n(withinDeg) + " degrees for " + n(heldS) + " s, not turning at the end of them",
                     "FAA-S-ACS-8C, IR.V.A.S5; the time: common practice, no source");
         }
     }
@@ -503,21 +503,31 @@ public sealed interface Rule {
      * @param lateShare to this one
      * @param alongDeg over when within this of the new course, degrees
      * @param heldS for so long, seconds
+     * @param earliestScale begun more than this share of full scale before its lead it is another turn
      */
     record TurnAtFix(
-            double leastDeg, double mostDeg, double earlyShare, double lateShare, double alongDeg, double heldS)
+            double leastDeg,
+            double mostDeg,
+            double earlyShare,
+            double lateShare,
+            double alongDeg,
+            double heldS,
+            double earliestScale)
             implements Rule {
         @Override
         public Card card() {
             return new Card(
                     "turn at the fix",
-                    "turns of " + n(leastDeg) + " to " + n(mostDeg)
+                    "from along the old course (" + n(alongDeg) + " degrees, not turning), begun not more than "
+                            + (earliestScale == 1 ? "" : percent(earliestScale) + " of ")
+                            + "full scale before its lead, nor farther beyond the fix or to its side than where a fix is sequenced; turns of "
+                            + n(leastDeg) + " to " + n(mostDeg)
                             + " degrees; where the turn began is worked back from " + percent(earlyShare) + " and "
                             + percent(lateShare)
                             + " of it; lead R tan(turn/2), R of the standard turn; over when within "
                             + n(alongDeg) + " degrees of the new course for " + n(heldS)
                             + " s; the fly-by area lies between the courses and the led arc, with the limit of the intercept on both sides",
-                    "area: RTCA DO-236 (from memory); lead: geometry of a tangent arc; the rest common practice, no source");
+                    "area: RTCA DO-236 (from memory); lead: geometry of a tangent arc; full scale is as much as a fix may be off along the track: AC 90-100A (from memory); the rest common practice, no source");
         }
     }
 
@@ -573,7 +583,7 @@ public sealed interface Rule {
                     "direct",
                     "the course begins where the aircraft points at the fix (" + n(aimedDeg)
                             + " degrees, not turning), at the latest " + n(2 * reactionS)
-                            + " s and the time of a standard turn after the clearance",
+                            + " s and the time of a standard turn after the clearance, or after the heading is left that is flown until then. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of",
                     "common practice, no source");
         }
     }
@@ -768,10 +778,22 @@ public sealed interface Rule {
      * @param timeoutS seconds
      */
     record FeedLost(double timeoutS) implements Rule {
+
+        /** A DIS sender may be silent for 5 s, and is timed out at 2.4 times that (IEEE 1278.1). */
+        public static final FeedLost DIS = new FeedLost(12);
+
+        /** Any other feed (common practice, no source). */
+        public static final FeedLost OTHER = new FeedLost(5);
+
         @Override
         public Card card() {
-            return new Card(
-                    "feed lost", "no sample for " + n(timeoutS) + " s", "IEEE 1278.1: 2.4 times the 5 s heartbeat");
+            String dis = "IEEE 1278.1: 2.4 times the 5 s heartbeat";
+            return equals(OTHER)
+                    ? new Card(
+                            "feed lost",
+                            "no sample for " + n(timeoutS) + " s, of a DIS feed for " + n(DIS.timeoutS) + " s",
+                            "DIS: " + dis + "; others: common practice, no source")
+                    : new Card("feed lost", "no sample for " + n(timeoutS) + " s", dis);
         }
     }
 
@@ -813,17 +835,35 @@ public sealed interface Rule {
      * @param plusKt and this on top, knots
      * @param assumedKt taken where no speed is reported, knots
      * @param startNm set this close to where the flight began, the exercise starts again, nautical miles
+     * @param strayS what lay off the way for no longer than this, and nowhere for {@code baseS}, is stray once the
+     *     aircraft is seen on its way again, seconds: at the slowest rate two samples
+     * @param climbFtPerS an altitude that leaps by more and back is stray, feet a second
+     * @param turnDegPerS and so is a track, degrees a second
      */
-    record Moved(double baseS, double times, double plusKt, double assumedKt, double startNm) implements Rule {
+    record Moved(
+            double baseS,
+            double times,
+            double plusKt,
+            double assumedKt,
+            double startNm,
+            double strayS,
+            double climbFtPerS,
+            double turnDegPerS)
+            implements Rule {
         @Override
         public Card card() {
             return new Card(
                     "repositioned",
                     "farther than " + n(times) + " times the reported speed and " + n(plusKt)
                             + " kt explain, over at least " + n(baseS)
-                            + " s; the attempt before is closed as it stands. Within " + n(startNm)
-                            + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again",
-                    "common practice, no source");
+                            + " s, and stayed there for as long; the attempt before is closed as it stands. Within "
+                            + n(startNm)
+                            + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again. Samples that lie off and do not stay are stray: seen on its way again within "
+                            + n(strayS)
+                            + " s, the flight goes on without them; so it does without one that leaps in altitude by more than "
+                            + n(climbFtPerS) + " ft a second, or in track by more than " + n(turnDegPerS)
+                            + " degrees a second, and is back at the next",
+                    "common practice, no source; " + n(strayS) + " s: two samples at the heartbeat of IEEE 1278.1");
         }
     }
 }

@@ -48,7 +48,7 @@ public final class Rules {
                 new Rule.OtherCourse(4, 60, 3, 10, 10, 15, 2, 130),
                 new Rule.Weaving(3, 180, 10, 0.05, 60),
                 new Rule.FixSequenced(10, 4),
-                new Rule.TurnAtFix(20, Turn.SHARPEST_LED_DEG, 0.25, 0.6, 10, 3),
+                new Rule.TurnAtFix(20, Turn.SHARPEST_LED_DEG, 0.25, 0.6, 10, 3, 1),
                 new Rule.WrongTurn(30, 0.7, 90, 20, 5),
                 new Rule.SequenceMissed(15, 30),
                 new Rule.Direct(5, 10, 0.5),
@@ -62,10 +62,10 @@ public final class Rules {
                 new Rule.ClearanceLimit(4),
                 new Rule.Due(60, 1.5, 120),
                 new Rule.GradedPart(30),
-                new Rule.FeedLost(12),
+                Rule.FeedLost.OTHER,
                 new Rule.PauseFlag(),
                 new Rule.StandingStill(2, 30, 1e-6),
-                new Rule.Moved(1, 1.5, 100, 200, 3))) {
+                new Rule.Moved(1, 1.5, 100, 200, 3, 5, 200, 45))) {
             all.put(rule.getClass(), rule);
         }
         return new Rules(all);

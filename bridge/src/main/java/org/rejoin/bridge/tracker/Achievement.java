@@ -84,6 +84,9 @@ final class Achievement {
             return String.format(
                     Locale.ROOT, "the %s %.0f mile arc", arc.station().ident(), arc.distanceNm());
         }
+        if (route.legs().get(route.courseLeg()) instanceof Leg.DirectToFix direct) {
+            return "the course direct to " + direct.to().ident();
+        }
         return route.joinedAirway().orElse("the course");
     }
 

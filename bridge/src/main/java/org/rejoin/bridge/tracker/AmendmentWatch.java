@@ -87,7 +87,7 @@ final class AmendmentWatch {
         boolean flying = heading != null && heading.flying(now);
         legs.step(now, flying, heading != null && heading.turningTo(now), events);
         if (heading != null && !routeEnd.holdBegun()) {
-            heading.step(now, legs.measure(), legs.turnedOnto(), legs.fullScaleNm(now), events);
+            heading.step(now, legs.measure(), legs.turnedOnto(), legs.toTurnDeg(), legs.fullScaleNm(now), events);
         }
         if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
             otherCourse.step(now, events);

@@ -32,6 +32,11 @@ record CourseMeasure(
                 Angles.turn(instant.meanTrackDeg() - course));
     }
 
+    /** The same where the line starts with the aircraft: on neither side of it, whatever the last digit says. */
+    CourseMeasure atStart() {
+        return new CourseMeasure(instant, 0, alongNm, courseDeg, trackErrorDeg, meanTrackErrorDeg);
+    }
+
     double flownS() {
         return instant.flownS();
     }

@@ -16,6 +16,7 @@ final class CourseWatch {
     private static final double STRAIGHT_SHARE = 0.1;
 
     private final boolean intercepting;
+    private final boolean direct;
     private final Rules rules;
     private final Rule.CrossingLogged logged;
     private final Rule.TurnedEarly early;
@@ -45,10 +46,13 @@ final class CourseWatch {
      *
      * @param intercepting whether this is the line to intercept: only there are crossing it and turning early judged,
      *     and only there may the aircraft be established before the start of the line
+     * @param direct whether the line is the way direct to a fix: it starts with the aircraft, so there is nothing to
+     *     fly through and nothing to fall short of
      * @param rules in force
      */
-    CourseWatch(boolean intercepting, Rules rules) {
+    CourseWatch(boolean intercepting, boolean direct, Rules rules) {
         this.intercepting = intercepting;
+        this.direct = direct;
         this.rules = rules;
         this.logged = rules.of(Rule.CrossingLogged.class);
         this.early = rules.of(Rule.TurnedEarly.class);
@@ -56,7 +60,7 @@ final class CourseWatch {
         this.deviationShare = rules.of(Rule.CourseDeviation.class).ofScale();
         this.turnedEarly = new TurnedEarlyWatch(rules);
         this.reciprocal = new ReciprocalWatch(rules);
-        this.established = new EstablishedWatch(rules, intercepting);
+        this.established = new EstablishedWatch(rules, intercepting, direct);
         this.meanNose = new Series(rules.of(Rule.FlownThrough.class).beforeS() + 2);
         this.weave = new WeaveWatch(rules.of(Rule.Weaving.class));
     }
@@ -136,7 +140,7 @@ final class CourseWatch {
         passage(before, now, fullScaleNm, events);
         established(before, now, fullScaleNm, onAssignedHeading, events);
         reciprocal.step(before, now, fullScaleNm, onAssignedHeading, events);
-        boolean tooEarlyIsJudged = intercepting && !met() && !onAssignedHeading && !turningToHeading;
+        boolean tooEarlyIsJudged = intercepting && !direct && !met() && !onAssignedHeading && !turningToHeading;
         turnedEarly.step(before, now, fullScaleNm, tooEarlyIsJudged, events);
         joined |= Math.abs(now.meanTrackErrorDeg()) <= along.alongDeg()
                 && Math.abs(now.crossTrackNm()) <= along.ofScale() * fullScaleNm;
@@ -192,7 +196,7 @@ final class CourseWatch {
         PassageWatch open = passage;
         if (open != null) {
             open.crossed(atS, angle, now, meanNose);
-        } else if (intercepting && !onCourse) {
+        } else if (intercepting && !direct && !onCourse) {
             passage = new PassageWatch(atS, angle, now, meanNose, rules);
         }
     }

@@ -25,6 +25,7 @@ final class DirectAim {
     private final double turningShare;
     private double dueS = Double.NaN;
     private double toGoNm = Double.NaN;
+    private double toTurnDeg = Double.NaN;
 
     /** Zero or less while pointing at the fix, wings level. */
     private double off;
@@ -38,15 +39,22 @@ final class DirectAim {
     /** A line from the aircraft to the fix, and the instant it starts at. */
     record Aimed(GeodesicLine line, FlightInstant from) {}
 
-    /** Takes a step; the line, once there is one. */
+    /**
+     * Takes a step.
+     *
+     * @param now end of the step
+     * @param onHeading whether an assigned heading is flown until the direct is begun: there is time until it is left
+     * @return the line, once there is one
+     */
     @Nullable
-    Aimed step(FlightInstant now) {
+    Aimed step(FlightInstant now, boolean onHeading) {
         FlightInstant before = last;
         last = now;
         Geodesics.Inverse way = now.position().to(fix);
         double errorDeg = Angles.turn(now.trackDeg() - way.initial().deg());
         toGoNm = way.distanceNm();
-        if (Double.isNaN(dueS)) {
+        toTurnDeg = -errorDeg;
+        if (Double.isNaN(dueS) || onHeading) {
             dueS = now.flownS() + 2 * rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), errorDeg);
         }
         double offBefore = off;
@@ -69,6 +77,11 @@ final class DirectAim {
     /** Distance to the fix from where the aircraft was last seen, nautical miles; NaN where it was not. */
     double toGoNm() {
         return last == null ? Double.NaN : toGoNm;
+    }
+
+    /** The turn that is left until the aircraft points at the fix, degrees, right positive; NaN where it was not seen. */
+    double toTurnDeg() {
+        return last == null ? Double.NaN : toTurnDeg;
     }
 
     void breakOff() {

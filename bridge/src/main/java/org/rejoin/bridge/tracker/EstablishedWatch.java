@@ -14,6 +14,8 @@ final class EstablishedWatch {
     private final Rule.Established rule;
     private final double turningShare;
     private final boolean beforeStart;
+    private final boolean direct;
+    private final Rule.Overshoot carried;
     private final Dwell close;
     private final Dwell loose;
     private final Dwell level = new Dwell(0);
@@ -29,11 +31,15 @@ final class EstablishedWatch {
      *
      * @param rules in force
      * @param beforeStart whether one may be established before the start of the line
+     * @param direct whether the line is the way direct to a fix: it starts with the aircraft, so that whoever goes
+     *     beside it has not taken it up
      */
-    EstablishedWatch(Rules rules, boolean beforeStart) {
+    EstablishedWatch(Rules rules, boolean beforeStart, boolean direct) {
         this.rule = rules.of(Rule.Established.class);
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
         this.beforeStart = beforeStart;
+        this.direct = direct;
+        this.carried = rules.of(Rule.Overshoot.class);
         this.close = new Dwell(rule.heldS());
         this.loose = new Dwell(rule.looseS());
         this.crossNm = new Series(rule.looseS());
@@ -54,7 +60,7 @@ final class EstablishedWatch {
         boolean was = held;
         OptionalDouble lasted =
                 close.step(before.flownS(), offClose(before, fullScaleNm), now.flownS(), offClose(now, fullScaleNm));
-        if (onHeading) {
+        if (onHeading || direct) {
             loose.reset();
         } else {
             loose.step(before.flownS(), offLoose(before, fullScaleNm), now.flownS(), offLoose(now, fullScaleNm));
@@ -108,7 +114,8 @@ final class EstablishedWatch {
     }
 
     private double offClose(CourseMeasure m, double fullScaleNm) {
-        return off(m, rule.ofScale() * fullScaleNm, rule.alongDeg());
+        double halfScaleNm = rule.ofScale() * fullScaleNm;
+        return off(m, direct ? Math.min(halfScaleNm, carried.limitNm(fullScaleNm)) : halfScaleNm, rule.alongDeg());
     }
 
     private double offLoose(CourseMeasure m, double fullScaleNm) {

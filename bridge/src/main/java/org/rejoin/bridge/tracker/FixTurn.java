@@ -5,6 +5,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Turn;
@@ -24,17 +25,21 @@ final class FixTurn {
     /** A larger change of track in one step is a turn through the reciprocal, degrees. */
     private static final double WRAP_DEG = 90;
 
-    private record Mark(double atS, double toGoNm) {}
+    private record Mark(double atS, double toGoNm, double crossNm) {}
 
     private final String ident;
     private final boolean computed;
     private final double turnDeg;
     private final double marginNm;
+    private final double earliestNm;
+    private final double reachNm;
+    private final double turningShare;
     private final Rule.TurnAtFix rule;
     private final Dwell rolledOut;
     private boolean aligned;
     private @Nullable Mark early;
     private double beganNm = Double.NaN;
+    /** Along the old course, as the lead is worked out before the turn: the wind changes it in the turn. */
     private double speedKt;
     private double outsideNm;
     private double lastOffNew = Double.NaN;
@@ -47,10 +52,14 @@ final class FixTurn {
      * @param computed whether it is the computed fix
      * @param turnDeg from the old course to the new, degrees, right positive
      * @param marginNm round the fly-by area, nautical miles
-     * @param rule by which it is measured
+     * @param fullScaleNm here: begun farther than this before its lead it is another turn, nautical miles
+     * @param rules by which it is measured
      */
-    FixTurn(String ident, boolean computed, double turnDeg, double marginNm, Rule.TurnAtFix rule) {
-        this.rule = rule;
+    FixTurn(String ident, boolean computed, double turnDeg, double marginNm, double fullScaleNm, Rules rules) {
+        this.rule = rules.of(Rule.TurnAtFix.class);
+        this.earliestNm = rule.earliestScale() * fullScaleNm;
+        this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
+        this.turningShare = rules.of(Rule.Rates.class).turningShare();
         this.rolledOut = new Dwell(rule.heldS());
         this.ident = ident;
         this.computed = computed;
@@ -82,7 +91,11 @@ final class FixTurn {
         double way = Math.signum(turnDeg);
         double turned = now.trackErrorDeg() * way;
         double turnedBefore = before.trackErrorDeg() * way;
-        aligned |= Math.abs(turned) < rule.alongDeg();
+        // Who turns through the direction of the old course does not come from it.
+        if (Math.abs(turned) < rule.alongDeg() && now.instant().turning() < turningShare) {
+            aligned = true;
+            speedKt = now.instant().groundSpeedKt();
+        }
         if (!aligned || Math.abs(turned - turnedBefore) > WRAP_DEG) {
             return;
         }
@@ -111,29 +124,36 @@ final class FixTurn {
             double toGoNm) {
         double first = rule.earlyShare() * Math.abs(turnDeg);
         double second = rule.lateShare() * Math.abs(turnDeg);
-        if (turned <= 0) {
+        if (turned < first) {
             // Back on the old course or beyond it: what began was a swing about the course, not the turn.
+            early = null;
             beganNm = Double.NaN;
             outsideNm = 0;
             rolledOut.reset();
+            return;
         }
         if (!Double.isNaN(beganNm)) {
             return;
         }
-        if (turned < first) {
-            early = null;
-        } else if (turnedBefore < first) {
+        if (turnedBefore < first) {
             double atS = Dwell.root(before.flownS(), turnedBefore - first, now.flownS(), turned - first);
-            early = new Mark(atS, toGoBeforeNm + (toGoNm - toGoBeforeNm) * now.shareAt(before, atS));
+            early = new Mark(
+                    atS, toGoBeforeNm + (toGoNm - toGoBeforeNm) * now.shareAt(before, atS), now.crossTrackNm());
         }
         Mark mark = early;
         if (mark != null && turnedBefore < second && turned >= second) {
             double atS = Dwell.root(before.flownS(), turnedBefore - second, now.flownS(), turned - second);
             double radiansPerS = Math.toRadians(second - first) / Math.max(atS - mark.atS(), 1e-3);
-            speedKt = now.instant().groundSpeedKt();
-            double radiusNm = speedKt / 3600 / radiansPerS;
-            beganNm = mark.toGoNm() + radiusNm * Math.sin(Math.toRadians(first));
+            double radiusNm = now.instant().groundSpeedKt() / 3600 / radiansPerS;
+            double toGoThenNm = mark.toGoNm() + radiusNm * Math.sin(Math.toRadians(first));
+            beganNm = atTheFix(toGoThenNm, mark.crossNm()) ? toGoThenNm : Double.NaN;
         }
+    }
+
+    /** A turn far from the fix is another one: a cut back to the course, or a route left. */
+    private boolean atTheFix(double toGoThenNm, double crossNm) {
+        double leadNm = Turn.standardTurnLeadNm(speedKt, turnDeg);
+        return toGoThenNm <= leadNm + earliestNm && toGoThenNm >= -reachNm && Math.abs(crossNm) <= reachNm;
     }
 
     private void tell(double timeS, double insideNm, List<FlightEvent> events) {

@@ -53,9 +53,17 @@ final class FixWatch {
      * @param leg that ends here
      * @param next the leg after it; null where there is none with a line
      * @param marginNm round the fly-by area, nautical miles
+     * @param fullScaleNm here, nautical miles
      * @param rules in force
      */
-    FixWatch(String ident, boolean computed, CourseLine leg, @Nullable CourseLine next, double marginNm, Rules rules) {
+    FixWatch(
+            String ident,
+            boolean computed,
+            CourseLine leg,
+            @Nullable CourseLine next,
+            double marginNm,
+            double fullScaleNm,
+            Rules rules) {
         this.passing = rules.of(Rule.FixSequenced.class);
         this.wrong = rules.of(Rule.WrongTurn.class);
         this.missing = rules.of(Rule.SequenceMissed.class);
@@ -66,7 +74,7 @@ final class FixWatch {
         this.next = next;
         this.turnDeg =
                 next == null ? 0 : this.leg.finalCourse().turnTo(next.path().courseAt(0));
-        this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm, rules.of(Rule.TurnAtFix.class));
+        this.turnFlown = new FixTurn(ident, computed, turnDeg, marginNm, fullScaleNm, rules);
     }
 
     boolean sequenced() {

@@ -21,7 +21,9 @@ final class HeadingWatch {
     private final Rule.Heading rule;
     private final Rule.TurnOntoCourse onto;
     private final double takenUpDeg;
+    private final double heldS;
     private final Dwell takenUp;
+    private final Dwell level = new Dwell(0);
     private final Dwell off;
     private final Excursion deviation = new Excursion();
 
@@ -48,7 +50,8 @@ final class HeadingWatch {
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
         Rule.HeadingTakenUp taken = rules.of(Rule.HeadingTakenUp.class);
         this.takenUpDeg = taken.withinDeg();
-        this.takenUp = new Dwell(taken.heldS());
+        this.heldS = taken.heldS();
+        this.takenUp = new Dwell(heldS);
         this.off = new Dwell(rule.heldS());
     }
 
@@ -112,6 +115,7 @@ final class HeadingWatch {
      * @param now end of the step
      * @param course the line to intercept as measured now; null where the heading leads to none
      * @param courseMet whether the line was crossed or joined, or turned onto too early
+     * @param toTurnDeg turn that is left to the fix of a direct that has no line yet, degrees, right positive; else NaN
      * @param fullScaleNm there
      * @param events takes what happened
      */
@@ -119,6 +123,7 @@ final class HeadingWatch {
             FlightInstant now,
             @Nullable CourseMeasure course,
             boolean courseMet,
+            double toTurnDeg,
             double fullScaleNm,
             List<FlightEvent> events) {
         FlightInstant before = last;
@@ -140,7 +145,7 @@ final class HeadingWatch {
         double shiftS = now.timeS() - now.flownS();
         double beyondNear = course == null ? Double.NaN : Math.abs(course.crossTrackNm()) - nearNm(course, fullScaleNm);
         double cross = course == null ? Double.NaN : course.crossTrackNm();
-        if (courseMet || (course != null && beyondNear <= 0 && turnedOnto(now, course))) {
+        if (courseMet || leftFor(now, toTurnDeg) || (course != null && beyondNear <= 0 && turnedOnto(now, course))) {
             end(before, now, courseMet ? lastCrossNm : lastBeyondNearNm, courseMet ? cross : beyondNear, events);
             return;
         }
@@ -155,11 +160,14 @@ final class HeadingWatch {
         if (established) {
             return;
         }
-        OptionalDouble at = takenUp.step(
+        takenUp.step(
                 before.flownS(), Math.abs(error(before)) - takenUpDeg, now.flownS(), Math.abs(error(now)) - takenUpDeg);
-        if (at.isPresent()) {
+        level.step(before.flownS(), before.turning() - turningShare, now.flownS(), now.turning() - turningShare);
+        // A turn goes through it.
+        if (takenUp.lasting() && level.lasting()) {
+            double sinceS = Math.max(takenUp.sinceS() + heldS, level.sinceS());
             established = true;
-            establishedTimeS = at.getAsDouble() + now.timeS() - now.flownS();
+            establishedTimeS = Math.min(now.flownS(), Math.max(before.flownS(), sinceS)) + now.timeS() - now.flownS();
             events.add(new FlightEvent.HeadingEstablished(establishedTimeS, assignedDeg));
         }
     }
@@ -172,7 +180,8 @@ final class HeadingWatch {
             double fromS = before == null ? now.flownS() : before.flownS();
             boolean inStep = from > 0 == !(to > 0);
             double atS = inStep ? Dwell.root(fromS, from, now.flownS(), to) : now.flownS();
-            events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg, true));
+            boolean back = Math.abs(error(now)) <= rule.limitDeg();
+            events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg, back));
         }
     }
 
@@ -180,6 +189,12 @@ final class HeadingWatch {
     private boolean flies(FlightInstant now) {
         double off = Math.abs(error(now));
         return off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
+    }
+
+    /** The heading was flown until the direct is begun: off it toward the fix. */
+    private boolean leftFor(FlightInstant now, double toTurnDeg) {
+        double error = error(now);
+        return flown && Math.abs(error) > rule.limitDeg() && error * toTurnDeg > 0;
     }
 
     /** The turn onto the course has begun: off the heading toward the course. */
@@ -264,6 +279,7 @@ final class HeadingWatch {
         lastBeyondNearNm = Double.NaN;
         lastCrossNm = Double.NaN;
         takenUp.reset();
+        level.reset();
         off.reset();
     }
 

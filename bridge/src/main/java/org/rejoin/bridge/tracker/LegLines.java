@@ -99,16 +99,22 @@ final class LegLines {
     }
 
     /** Takes a step toward a fix; what came of it in this step. */
-    DirectAim.@Nullable Aimed aim(int index, FlightInstant now) {
+    DirectAim.@Nullable Aimed aim(int index, FlightInstant now, boolean onHeading) {
         DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
         if (aim == null || lines.get(index) != null) {
             return null;
         }
-        DirectAim.Aimed aimed = aim.step(now);
+        DirectAim.Aimed aimed = aim.step(now, onHeading);
         if (aimed != null) {
             lines.set(index, new CourseLine.Straight(aimed.line()));
         }
         return aimed;
+    }
+
+    /** Turn that is left to the fix of a direct that has no line yet, degrees, right positive; NaN where there is none. */
+    double toTurnDeg(int index) {
+        DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
+        return aim == null || lines.get(index) != null ? Double.NaN : aim.toTurnDeg();
     }
 
     /** Distance to the fix of a direct that has no line yet; NaN where there is none. */

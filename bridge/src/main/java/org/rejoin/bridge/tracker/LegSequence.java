@@ -44,6 +44,7 @@ final class LegSequence {
     private int interceptLeg;
     private double closingAngleDeg = Double.NaN;
     private boolean courseLegOver;
+    private boolean cameByNext;
     private double passedOffNm = Double.NaN;
     private double passedScaleNm = Double.NaN;
     private boolean seekLeg = true;
@@ -87,11 +88,15 @@ final class LegSequence {
     /** Watches the active leg, with what is known of it already. */
     private void begin(@Nullable CourseWatch carried) {
         boolean none = lines.at(active) == null;
-        onActive = none ? null : carried != null ? carried : new CourseWatch(active == route.courseLeg(), rules);
-        onNext = lines.at(active + 1) == null ? null : new CourseWatch(false, rules);
+        onActive = none ? null : carried != null ? carried : watch(active, active == route.courseLeg());
+        onNext = lines.at(active + 1) == null ? null : watch(active + 1, false);
         ahead = null;
         measure = null;
         left = new RouteLeftWatch(rules.of(Rule.RouteLeft.class));
+    }
+
+    private CourseWatch watch(int index, boolean intercepting) {
+        return new CourseWatch(intercepting, route.legs().get(index) instanceof Leg.DirectToFix, rules);
     }
 
     /**
@@ -103,7 +108,7 @@ final class LegSequence {
      * @param events takes what happened
      */
     void step(FlightInstant now, boolean onHeading, boolean turningToHeading, List<FlightEvent> events) {
-        aim(now);
+        aim(now, onHeading);
         if (seekLeg) {
             seekLeg(now);
         }
@@ -113,18 +118,18 @@ final class LegSequence {
     }
 
     /** A direct gets its line when the aircraft points at the fix. */
-    private void aim(FlightInstant now) {
-        DirectAim.Aimed aimed = lines.aim(active, now);
-        if (aimed != null) {
+    private void aim(FlightInstant now, boolean onHeading) {
+        DirectAim.Aimed aimed = lines.aim(active, now, onHeading);
+        CourseLine line = lines.at(active);
+        if (aimed != null && line != null) {
             begin(null);
-            prime(aimed.from());
+            prime(line.measure(aimed.from()).atStart());
         }
     }
 
-    private void prime(FlightInstant from) {
-        CourseLine line = lines.at(active);
-        if (onActive != null && line != null) {
-            onActive.step(line.measure(from), fullScaleNm(from), false, false, new ArrayList<>());
+    private void prime(CourseMeasure from) {
+        if (onActive != null) {
+            onActive.step(from, fullScaleNm(from.instant()), false, false, new ArrayList<>());
         }
     }
 
@@ -161,10 +166,11 @@ final class LegSequence {
             active = best;
             interceptLeg = best;
             passed = null;
-            begin(new CourseWatch(true, rules));
-            if (last != null) {
+            begin(watch(best, true));
+            CourseLine line = lines.at(active);
+            if (last != null && line != null) {
                 // The line may be crossed in this very step.
-                prime(last);
+                prime(line.measure(last));
             }
         }
     }
@@ -203,13 +209,9 @@ final class LegSequence {
             boolean computed = route.computedFix()
                     .map(fix -> fix.fix().ident().equals(ident))
                     .orElse(false);
+            double scaleNm = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
             end = new FixWatch(
-                    ident,
-                    computed,
-                    line,
-                    next,
-                    rules.of(Rule.Overshoot.class).limitNm(limits.fullScaleAtNm(Double.POSITIVE_INFINITY)),
-                    rules);
+                    ident, computed, line, next, rules.of(Rule.Overshoot.class).limitNm(scaleNm), scaleNm, rules);
             ahead = end;
             if (last != null) {
                 end.step(end.measure(last), false, true, events);
@@ -221,6 +223,9 @@ final class LegSequence {
                 courseLegOver |= active == interceptLeg + 1;
                 passed = null;
             }
+        }
+        if (active == interceptLeg && next != null) {
+            cameByNext |= comesByNext(here, next, end.leadNm(now));
         }
         left.step(
                 here,
@@ -241,6 +246,19 @@ final class LegSequence {
         if ((sequenced || nextEstablished) && active + 1 < route.legs().size()) {
             advance(end, sequenced ? end.sequencedTimeS() : now.timeS(), now, events);
         }
+    }
+
+    /** Along the line of the next leg from far before its start, where the two part: not by the leg that is cleared. */
+    private boolean comesByNext(CourseMeasure here, CourseLine next, double leadNm) {
+        Rule.Established along = rules.of(Rule.Established.class);
+        if (Math.abs(here.meanTrackErrorDeg()) <= rules.of(Rule.TurnAtFix.class).leastDeg()) {
+            return false;
+        }
+        CourseMeasure onto = next.measure(here.instant());
+        double scaleNm = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
+        return onto.alongNm() < -(leadNm + scaleNm)
+                && Math.abs(onto.crossTrackNm()) <= along.ofScale() * scaleNm
+                && Math.abs(onto.meanTrackErrorDeg()) <= along.alongDeg();
     }
 
     private void advance(FixWatch end, double timeS, FlightInstant now, List<FlightEvent> events) {
@@ -278,7 +296,7 @@ final class LegSequence {
 
     /** Established on the leg after: whoever passed the end of the leg before within full scale has achieved that one. */
     private void established(double timeS, List<FlightEvent> events) {
-        boolean within = Math.abs(passedOffNm) <= passedScaleNm;
+        boolean within = Math.abs(passedOffNm) <= passedScaleNm && !cameByNext;
         if (!done.intercepted() && within && active > interceptLeg) {
             done.passedUnseen();
             CourseLine line = lines.at(interceptLeg);
@@ -388,6 +406,11 @@ final class LegSequence {
         CourseMeasure here = measure;
         CourseLine line = lines.at(active);
         return here != null && line != null ? line.lengthNm() - here.alongNm() : lines.toGoNm(active);
+    }
+
+    /** Turn that is left to the fix of a direct that is still turned to, degrees, right positive; else NaN. */
+    double toTurnDeg() {
+        return lines.toTurnDeg(active);
     }
 
     private static String identAtEnd(Leg leg) {

@@ -5,86 +5,160 @@ import java.util.Deque;
 
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.protocol.AircraftState;
 
+import org.jspecify.annotations.Nullable;
+
 /**
- * Tells a move from flying: the speed that the way since a second ago implies, against the speed reported. Measured over
- * a second at least, so that one sample a second and thirty tell the same.
+ * Tells flying from a move, and a move from a stray sample: the speed that the way since a second ago implies, against the
+ * speed reported. Measured over a second at least, so that one sample a second and thirty tell the same. Who was moved
+ * stays where he was set down; a stray sample does not last.
  */
 public final class MoveWatch {
 
+    /** What a sample is to the flight. */
+    public enum Seen {
+        /** The flight goes on with it; what was in doubt before it was stray and is left out. */
+        FLOWN,
+        /** Farther than could be flown: what comes next tells whether the aircraft was moved. */
+        DOUBTFUL,
+        /** The flight goes on with it and with the one in doubt before it: its altitude or track stayed. */
+        STAYED,
+        /** The aircraft was moved, and goes on from where it was set down. */
+        MOVED
+    }
+
+    /** Slower than this a track may point anywhere, knots; common practice, no source. */
+    private static final double TRACK_FROM_KT = 30;
+
     private final Rule.Moved rule;
     private final FeedQuality quality;
-    private final Deque<AircraftState> second = new ArrayDeque<>();
+    private Second flown;
+    private @Nullable Second elsewhere;
+    private @Nullable AircraftState leapt;
+    private double doubtfulFromS = Double.NaN;
+    private long doubtful;
 
     /**
      * A watch.
      *
      * @param rule by which a move is told
-     * @param quality of the feed: what its resolution explains is no move
+     * @param quality of the feed: what its resolution explains is no move; is told what was stray
      */
     public MoveWatch(Rule.Moved rule, FeedQuality quality) {
         this.rule = rule;
         this.quality = quality;
+        this.flown = new Second(rule, quality);
     }
 
     /**
-     * Takes the next sample of a flight that goes on.
-     *
-     * @param state later than the last
-     */
-    public void accept(AircraftState state) {
-        second.addLast(state);
-        while (second.size() > 2) {
-            AircraftState oldest = second.removeFirst();
-            if (second.getFirst().timeS() > state.timeS() - rule.baseS()) {
-                second.addFirst(oldest);
-                return;
-            }
-        }
-    }
-
-    /** Begins anew where the aircraft was set down. */
-    public void restart() {
-        second.clear();
-    }
-
-    /**
-     * Whether the aircraft was moved before the next sample.
+     * Takes the next sample.
      *
      * @param next later than the last
-     * @return false before the first sample
+     * @return what it is to the flight
      */
-    public boolean moved(AircraftState next) {
-        AircraftState from = second.peekFirst();
-        if (from == null) {
-            return false;
-        }
-        for (AircraftState each : second) {
-            if (each.timeS() > next.timeS() - rule.baseS()) {
-                break;
+    public Seen take(AircraftState next) {
+        Second there = elsewhere;
+        if (there == null) {
+            if (flown.reaches(next)) {
+                return near(next);
             }
-            from = each;
+            leapt = null;
+            doubtfulFromS = next.timeS();
+            return doubt(next);
         }
-        double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
-        double wayNm = FlatEarth.distanceNm(from, next) - 2 * quality.resolutionNm();
-        // Its own speed explains nearly every sample; the whole second is looked through for the rest.
-        return !(wayNm <= reachNm(next.groundSpeedKtOrNaN(), seconds)) && wayNm > reachNm(fastestKt(next), seconds);
+        boolean goesOnThere = there.reaches(next);
+        boolean mayBeBack = there.lastS() - doubtfulFromS <= rule.strayS() && flown.reaches(next);
+        if (mayBeBack && !(goesOnThere && there.offNm(next, flown) <= flown.offNm(next, flown))) {
+            quality.stray(doubtful);
+            doubtful = 0;
+            elsewhere = null;
+            flown.add(next);
+            return Seen.FLOWN;
+        }
+        if (!goesOnThere) {
+            return doubt(next);
+        }
+        there.add(next);
+        doubtful++;
+        if (next.timeS() - there.setDown().timeS() < rule.baseS()) {
+            return Seen.DOUBTFUL;
+        }
+        doubtful = 0;
+        flown = there;
+        elsewhere = null;
+        return Seen.MOVED;
     }
 
-    private double reachNm(double knots, double seconds) {
-        return (rule.times() * knots + rule.plusKt()) * seconds / 3600;
+    /** Where it can have been flown to; as high and on a track that can have been flown, or in doubt until the next. */
+    private Seen near(AircraftState next) {
+        AircraftState before = leapt;
+        boolean leaps = flown.leaps(next);
+        if (before == null && leaps) {
+            leapt = next;
+            doubtful++;
+            return Seen.DOUBTFUL;
+        }
+        if (before != null && leaps) {
+            flown.add(before);
+        } else {
+            quality.stray(doubtful);
+            leapt = null;
+        }
+        doubtful = 0;
+        flown.add(next);
+        return leaps ? Seen.STAYED : Seen.FLOWN;
     }
 
-    private double fastestKt(AircraftState next) {
-        double fastestKt = next.groundSpeedKtOrNaN();
-        for (AircraftState each : second) {
-            double knots = each.groundSpeedKtOrNaN();
-            if (!(fastestKt >= knots) && !Double.isNaN(knots)) {
-                fastestKt = knots;
-            }
+    /**
+     * The sample that was in doubt and stayed.
+     *
+     * @return to be flown before the one after it
+     * @throws IllegalStateException if there is none
+     */
+    public AircraftState stayed() {
+        AircraftState before = leapt;
+        if (before == null) {
+            throw new IllegalStateException("no sample was in doubt");
         }
-        return Double.isNaN(fastestKt) ? rule.assumedKt() : fastestKt;
+        leapt = null;
+        return before;
+    }
+
+    private Seen doubt(AircraftState next) {
+        Second there = new Second(rule, quality);
+        there.add(next);
+        elsewhere = there;
+        doubtful++;
+        return Seen.DOUBTFUL;
+    }
+
+    /**
+     * Whether what was seen last is in doubt.
+     *
+     * @return false where the flight goes on
+     */
+    public boolean inDoubt() {
+        return elsewhere != null || leapt != null;
+    }
+
+    /**
+     * Where the aircraft was set down.
+     *
+     * @return the first sample there
+     * @throws IllegalStateException if it was not moved
+     */
+    public AircraftState setDown() {
+        return flown.setDown();
+    }
+
+    /** Nothing more comes: what is in doubt was not seen to last. */
+    public void finish() {
+        quality.stray(doubtful);
+        doubtful = 0;
+        elsewhere = null;
+        leapt = null;
     }
 
     /**
@@ -96,5 +170,110 @@ public final class MoveWatch {
      */
     public static double distanceNm(AircraftState from, AircraftState to) {
         return FlatEarth.distanceNm(from, to);
+    }
+
+    /** The last second of a way. */
+    private static final class Second {
+
+        private final Rule.Moved rule;
+        private final FeedQuality quality;
+        private final Deque<AircraftState> samples = new ArrayDeque<>();
+        private @Nullable AircraftState first;
+
+        Second(Rule.Moved rule, FeedQuality quality) {
+            this.rule = rule;
+            this.quality = quality;
+        }
+
+        /** The sample that the way began with. */
+        AircraftState setDown() {
+            AircraftState began = first;
+            if (began == null) {
+                throw new IllegalStateException("no sample yet");
+            }
+            return began;
+        }
+
+        double lastS() {
+            return samples.getLast().timeS();
+        }
+
+        void add(AircraftState state) {
+            first = first == null ? state : first;
+            samples.addLast(state);
+            while (samples.size() > 2) {
+                AircraftState oldest = samples.removeFirst();
+                if (samples.getFirst().timeS() > state.timeS() - rule.baseS()) {
+                    samples.addFirst(oldest);
+                    return;
+                }
+            }
+        }
+
+        /** Whether a sample can be reached by flying; the first can. */
+        boolean reaches(AircraftState next) {
+            AircraftState from = samples.peekFirst();
+            if (from == null) {
+                return true;
+            }
+            for (AircraftState each : samples) {
+                if (each.timeS() > next.timeS() - rule.baseS()) {
+                    break;
+                }
+                from = each;
+            }
+            double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
+            double wayNm = FlatEarth.distanceNm(from, next) - 2 * quality.resolutionNm();
+            // Its own speed explains nearly every sample; the whole second is looked through for the rest.
+            return wayNm <= reachNm(next.groundSpeedKtOrNaN(), seconds) || !(wayNm > reachNm(fastestKt(next), seconds));
+        }
+
+        /** Whether its altitude or its track can't have been flown to since the sample before it. */
+        boolean leaps(AircraftState next) {
+            AircraftState from = samples.peekLast();
+            if (from == null) {
+                return false;
+            }
+            double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
+            double climbFt = Math.abs(next.altitudeMslFtOrNaN() - from.altitudeMslFtOrNaN());
+            double turnDeg = Math.abs(Angles.turn(next.trackTrueDegOrNaN() - from.trackTrueDegOrNaN()));
+            boolean tracks = Math.min(next.groundSpeedKtOrNaN(), from.groundSpeedKtOrNaN()) >= TRACK_FROM_KT;
+            return climbFt > rule.climbFtPerS() * seconds || (tracks && turnDeg > rule.turnDegPerS() * seconds);
+        }
+
+        private double reachNm(double knots, double seconds) {
+            return (rule.times() * knots + rule.plusKt()) * seconds / 3600;
+        }
+
+        private double fastestKt(AircraftState next) {
+            double fastestKt = reportedKt(next);
+            return Double.isNaN(fastestKt) ? rule.assumedKt() : fastestKt;
+        }
+
+        private double reportedKt(AircraftState next) {
+            double fastestKt = next.groundSpeedKtOrNaN();
+            for (AircraftState each : samples) {
+                double knots = each.groundSpeedKtOrNaN();
+                if (!(fastestKt >= knots) && !Double.isNaN(knots)) {
+                    fastestKt = knots;
+                }
+            }
+            return fastestKt;
+        }
+
+        /** How far the way to a sample differs from the way at the speed reported, or else at that of another way. */
+        double offNm(AircraftState next, Second other) {
+            AircraftState from = samples.getLast();
+            double reportedKt = reportedKt(next);
+            double knots = Double.isNaN(reportedKt) ? other.speedKt() : reportedKt;
+            return Math.abs(FlatEarth.distanceNm(from, next) - knots * (next.timeS() - from.timeS()) / 3600);
+        }
+
+        private double speedKt() {
+            AircraftState from = samples.getFirst();
+            AircraftState to = samples.getLast();
+            double seconds = to.timeS() - from.timeS();
+            return seconds > 0 ? FlatEarth.distanceNm(from, to) / seconds * 3600 : rule.assumedKt();
+        }
     }
 }

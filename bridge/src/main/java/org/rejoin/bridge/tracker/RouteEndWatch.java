@@ -81,7 +81,7 @@ final class RouteEndWatch {
             }
         }
         if (departing && departHeading != null) {
-            departHeading.step(now, null, false, Double.NaN, events);
+            departHeading.step(now, null, false, Double.NaN, Double.NaN, events);
         }
         if (limit != null) {
             limit.step(before, now, events);

@@ -40,7 +40,7 @@ class CloseEventsTest {
 
     /** One sample a second; each the cross-track distance, NM. */
     private static List<FlightEvent> crossing(double errorDeg, double... crossNm) {
-        CourseWatch watch = new CourseWatch(true, Rules.STANDARD);
+        CourseWatch watch = new CourseWatch(true, false, Rules.STANDARD);
         List<FlightEvent> events = new ArrayList<>();
         for (int i = 0; i < crossNm.length; i++) {
             watch.step(measure(i, crossNm[i], errorDeg), 2, false, false, events);
@@ -77,7 +77,7 @@ class CloseEventsTest {
 
     @Test
     void flownThroughEndsTheTryAndTheNextCrossingBeginsAnother() {
-        CourseWatch watch = new CourseWatch(true, Rules.STANDARD);
+        CourseWatch watch = new CourseWatch(true, false, Rules.STANDARD);
         List<FlightEvent> events = new ArrayList<>();
         for (int i = 0; i <= 40; i++) {
             watch.step(measure(i, 0.03 - 0.02 * i, -45), 2, false, false, events);
@@ -93,7 +93,7 @@ class CloseEventsTest {
     @Test
     void twoAtOnceBothHappen() {
         // Established and the overshoot settled are one instant.
-        CourseWatch watch = new CourseWatch(true, Rules.STANDARD);
+        CourseWatch watch = new CourseWatch(true, false, Rules.STANDARD);
         List<FlightEvent> events = new ArrayList<>();
         double[] cross = {0.1, -0.1, -0.2, -0.25, -0.25, -0.25, -0.25, -0.25, -0.25, -0.25};
         double[] error = {-45, -30, -15, 0, 0, 0, 0, 0, 0, 0};

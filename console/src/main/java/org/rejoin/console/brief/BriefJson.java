@@ -121,7 +121,9 @@ public final class BriefJson {
     private static ObjectNode course(Course course, AmendedRoute route) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
         number(object, "magnetic_deg", course.courseToSet().deg());
+        // An arc met first has a course of its own there, which is not this one.
         route.intercept()
+                .filter(met -> route.courseLeg() < 0 || !(route.legs().get(route.courseLeg()) instanceof Leg.DmeArc))
                 .ifPresent(met ->
                         number(object, "true_deg_at_intercept", met.course().deg()));
         object.put("direction", course.direction().name());

@@ -40,6 +40,7 @@ public final class FlownAircraft implements AircraftSink {
     private boolean stopped;
     private boolean failed;
     private boolean removed;
+    private boolean strayed;
 
     FlownAircraft(
             AircraftKey key, AircraftName name, FlightSession.Setting setting, ToleranceSet set, FlightRecord record) {
@@ -122,6 +123,7 @@ public final class FlownAircraft implements AircraftSink {
             AircraftState heard = stopped ? state.asPaused() : state;
             watchers.forEach(watcher -> watcher.heard(heard));
             session.accept(heard);
+            strays(heard.timeS());
         } catch (RuntimeException e) {
             LOG.debug("{}: sample at {} s", name.label(), state.timeS(), e);
             if (!failed) {
@@ -132,6 +134,16 @@ public final class FlownAircraft implements AircraftSink {
             }
         }
         hear();
+    }
+
+    /** Told once: there may be thousands, and the card counts them. */
+    private void strays(double timeS) {
+        if (!strayed && session.quality().strays() > 0) {
+            strayed = true;
+            note("what was sent just before " + Words.clock(timeS)
+                    + " is nowhere the aircraft could have flown to, and it did not stay there: it is left out, and so"
+                    + " is what strays after it");
+        }
     }
 
     /** What was said on the radio after the last sample and before the next. */
@@ -175,5 +187,6 @@ public final class FlownAircraft implements AircraftSink {
 
     void finish() {
         session.finish();
+        session.lastS().ifPresent(this::strays);
     }
 }

@@ -11,6 +11,7 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
 
@@ -60,7 +61,7 @@ final class AmendmentGrader {
         this.heading = HeldMeasures.heading(set);
         this.altitude = HeldMeasures.altitude(set);
         this.speed = HeldMeasures.speed(set);
-        this.line = new LineMeasures(set);
+        this.line = new LineMeasures(set, direct());
         this.fix = new FixMeasures(route);
         this.hold = new HoldMeasures(route.holding(), set.limits());
         further(issued);
@@ -82,7 +83,7 @@ final class AmendmentGrader {
 
     /** The next clearance is in force: what was not due of this one is asked of nobody any more. */
     void replace(double timeS) {
-        replaced = !ended && !complete;
+        replaced = !ended;
         end(timeS);
     }
 
@@ -156,33 +157,34 @@ final class AmendmentGrader {
         Span span = Span.of(atS, lastS);
         boolean headingIsFlown =
                 route.assignedHeading().isPresent() || route.departHeading().isPresent();
+        boolean undue = false;
         if (headingIsFlown && !withdrawn) {
-            heading.grade(criteria, notes, last, span);
+            undue |= heading.grade(criteria, last, !replaced, span);
         }
         if (route.courseLeg() >= 0 && !altitudeOrSpeedOnly && !withdrawn) {
             if (judgesTrack) {
-                intercept(criteria, last);
-                course(criteria, notes, last);
-                turnAtFix(criteria, last);
+                undue |= intercept(criteria, last);
+                undue |= course(criteria, last);
+                undue |= turnAtFix(criteria, last);
             } else {
                 COURSE_KINDS.forEach(kind -> criteria.add(
                         Criterion.notJudged(kind, limit(kind), "the positions are too coarse", span, "see the feed")));
             }
         }
         if (wantsAltitude) {
-            altitude.grade(criteria, notes, last, span);
+            undue |= altitude.grade(criteria, last, !replaced, span);
         }
         if (wantsSpeed) {
-            speed.grade(criteria, notes, last, span);
+            undue |= speed.grade(criteria, last, !replaced, span);
         }
         if (!withdrawn) {
             hold.grade(criteria, notes, last, notAchieved.isPresent(), span);
             crossing.grade(criteria, notes, last, altitude.seen(), set.limits().altitudeFt(), span);
-            completed(criteria, last);
+            undue |= completed(criteria, last);
         } else {
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }
-        if (replaced && criteria.removeIf(criterion -> !criterion.judged() && criterion.toS() == lastS)) {
+        if (undue) {
             notes.add("what was not due when the next clearance came is not judged");
         }
         criteria.replaceAll(criterion -> faults.stream()
@@ -230,27 +232,33 @@ final class AmendmentGrader {
         };
     }
 
-    private void intercept(List<Criterion> criteria, boolean over) {
+    private boolean intercept(List<Criterion> criteria, boolean over) {
         double limit = line.pastLimitNm();
         String source = set.source("overshoot");
         Span span = Span.of(atS, achieved.map(FlightEvent::timeS).orElse(lastS));
         if (line.metUnseen() || doneUnseen()) {
             criteria.add(Criterion.notJudged(Criterion.Kind.INTERCEPT, limit, UNSEEN, span, source));
+        } else if (besideDirect()) {
+            criteria.add(Criterion.measured(Criterion.Kind.INTERCEPT, line.closestNm(), limit, span, source)
+                    .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
             Criterion measured = Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source)
                     .at(line.missedAtS());
             criteria.add(
                     line.fellShort()
                             ? measured.titled("Intercept, rolled out short of the line, beyond half scale")
-                            : measured);
+                            : direct()
+                                    ? measured.titled("Direct, distance beside the course until taken up")
+                                    : measured);
         } else if (over && notAchieved.isPresent()) {
             criteria.add(Criterion.never(Criterion.Kind.INTERCEPT, limit, span, source));
         } else if (over) {
-            criteria.add(Criterion.notJudged(Criterion.Kind.INTERCEPT, limit, notDue(), span, source));
+            return notDue(criteria, Criterion.Kind.INTERCEPT, limit, span, source);
         }
+        return false;
     }
 
-    private void course(List<Criterion> criteria, List<String> notes, boolean over) {
+    private boolean course(List<Criterion> criteria, boolean over) {
         String source = set.source("course") + "; " + set.source("full_scale_nm");
         Span span = line.course();
         double limit = line.scaleNm() * set.limits().courseScale();
@@ -260,18 +268,25 @@ final class AmendmentGrader {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.COURSE, limit, "too much of the time on the course was not received", span, source));
         } else if (!span.empty()) {
-            criteria.add(Criterion.measured(Criterion.Kind.COURSE, line.offNm(), line.limitNm(), span, source)
-                    .at(line.offAtS()));
+            Criterion measured = Criterion.measured(Criterion.Kind.COURSE, line.offNm(), line.limitNm(), span, source)
+                    .at(line.offAtS());
+            criteria.add(besideDirect() ? measured.notMet("the direct was never taken up") : measured);
         } else if (over && notAchieved.isPresent()) {
             criteria.add(Criterion.never(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source));
         } else if (over && complete) {
-            notes.add("tracking the course was not judged: the turn onto the next leg came at once");
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.COURSE,
+                    limit,
+                    "the turn onto the next leg came at once",
+                    Span.of(atS, lastS),
+                    source));
         } else if (over) {
-            criteria.add(Criterion.notJudged(Criterion.Kind.COURSE, limit, notDue(), Span.of(atS, lastS), source));
+            return notDue(criteria, Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source);
         }
+        return false;
     }
 
-    private void turnAtFix(List<Criterion> criteria, boolean over) {
+    private boolean turnAtFix(List<Criterion> criteria, boolean over) {
         double limit = set.fixLateralNm();
         String source = set.source("fix_lateral");
         if (fix.passed().isPresent()) {
@@ -282,23 +297,24 @@ final class AmendmentGrader {
                             fix.holdsThere()
                                     ? "Over " + at.ident() + ", distance from it"
                                     : "Turn at " + at.ident() + ", beyond a sound fly-by"));
-            return;
+            return false;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {
-            return;
+            return false;
         }
         Span span = Span.of(atS, lastS);
-        if (notAchieved.isPresent()) {
+        if (notAchieved.isPresent() && !besideDirect()) {
             criteria.add(Criterion.never(Criterion.Kind.FIX, limit, span, source));
         } else if (complete) {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.FIX, limit, "the fix was passed where nobody saw it", span, source));
         } else {
-            criteria.add(Criterion.notJudged(Criterion.Kind.FIX, limit, notDue(), span, source));
+            return notDue(criteria, Criterion.Kind.FIX, limit, span, source);
         }
+        return false;
     }
 
-    private void completed(List<Criterion> criteria, boolean over) {
+    private boolean completed(List<Criterion> criteria, boolean over) {
         String source = "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)";
         Span span = Span.of(atS, lastS);
         if (doneUnseen()) {
@@ -316,15 +332,14 @@ final class AmendmentGrader {
                     span,
                     source));
         } else if (over) {
-            criteria.add(Criterion.notJudged(Criterion.Kind.COMPLETED, 0, notDue(), span, source));
+            return notDue(criteria, Criterion.Kind.COMPLETED, 0, span, source);
         }
+        return false;
     }
 
     /** How far from done: by how far from the line it was, where that was the reason; else all of it. */
     double missedSeverity() {
-        return achieved.isPresent() || Double.isInfinite(line.closestNm())
-                ? 1
-                : Severity.of(line.closestNm(), line.scaleNm());
+        return achieved.isPresent() ? 1 : line.missed();
     }
 
     /** Complete, but nobody saw the course being met: it was passed in a gap of the feed, or by moving the aircraft. */
@@ -332,9 +347,24 @@ final class AmendmentGrader {
         return complete && achieved.isEmpty() && route.courseLeg() >= 0 && !altitudeOrSpeedOnly;
     }
 
-    private String notDue() {
-        return String.format(
-                Locale.ROOT, "the lesson ended before it was due, %.0f s after the clearance", lastS - atS);
+    /** Whether a direct was due and never taken up by who went along beside it. */
+    private boolean besideDirect() {
+        return direct() && achieved.isEmpty() && notAchieved.isPresent() && Double.isFinite(line.closestNm());
+    }
+
+    /** Whether the first course is the way direct to a fix. */
+    private boolean direct() {
+        return route.courseLeg() >= 0 && route.legs().get(route.courseLeg()) instanceof Leg.DirectToFix;
+    }
+
+    /** Not due: not judged, and left out where the next clearance asks for something else; whether it was. */
+    private boolean notDue(List<Criterion> criteria, Criterion.Kind kind, double limit, Span span, String source) {
+        if (!replaced) {
+            String why = String.format(
+                    Locale.ROOT, "the lesson ended before it was due, %.0f s after the clearance", lastS - atS);
+            criteria.add(Criterion.notJudged(kind, limit, why, span, source));
+        }
+        return replaced;
     }
 
     LineMeasures line() {

@@ -12,6 +12,7 @@ import org.rejoin.bridge.flight.FeedQuality;
  * @param rateHz samples a second
  * @param resolutionNm smallest step of the positions, NM; 0 where it is too fine to matter
  * @param lost samples that did not come
+ * @param strays samples that lay off the way flown and were left out
  * @param gaps times in which nothing came for long
  * @param silentS of them together, seconds
  * @param judgesTrack whether tracks and turns can be judged
@@ -21,6 +22,7 @@ public record FeedLine(
         double rateHz,
         double resolutionNm,
         long lost,
+        long strays,
         int gaps,
         double silentS,
         boolean judgesTrack,
@@ -56,6 +58,7 @@ public record FeedLine(
                 quality.rateHz(),
                 fine,
                 quality.lost(),
+                quality.strays(),
                 quality.gaps(),
                 quality.gapTotalS(),
                 quality.canJudgeTrack(),
@@ -74,6 +77,9 @@ public record FeedLine(
         }
         if (lost > 0) {
             text.append(String.format(Locale.ROOT, ", %d lost", lost));
+        }
+        if (strays > 0) {
+            text.append(String.format(Locale.ROOT, ", %d off the way flown and left out", strays));
         }
         if (gaps > 0) {
             text.append(String.format(

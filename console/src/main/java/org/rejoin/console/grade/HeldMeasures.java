@@ -60,7 +60,7 @@ final class HeldMeasures {
             return new Said(
                     "too much of the time at the assigned " + what + " was not received",
                     "the feed carries no " + sent,
-                    "the assigned " + what + " was not judged: the time to reach it was not over");
+                    "the time to reach the assigned " + what + " was not over");
         }
     }
 
@@ -81,8 +81,7 @@ final class HeldMeasures {
                 new Said(
                         "too much of the time on the heading was not received",
                         "the feed carries no heading",
-                        "the assigned heading was not judged: the course was met, or the lesson ended, before the time"
-                                + " to react and turn was over"),
+                        "the course was met, or the lesson ended, before the time to react and turn was over"),
                 new WorstMean(HEADING_MEAN_S),
                 new Excess(HEADING_FAULT_DEG, HELD_S));
     }
@@ -146,8 +145,16 @@ final class HeldMeasures {
         return excess;
     }
 
-    /** Adds the criterion, or a note that says why there is none. */
-    void grade(List<Criterion> criteria, List<String> notes, boolean over, Span amendment) {
+    /**
+     * Adds the criterion.
+     *
+     * @param criteria takes it
+     * @param over whether nothing more can come
+     * @param asked whether what was not due is asked for still, so that the standard is not judged without it
+     * @param amendment its span
+     * @return whether it is left out, because it was not due and is not asked for any more
+     */
+    boolean grade(List<Criterion> criteria, boolean over, boolean asked, Span amendment) {
         if (!span.empty()) {
             criteria.add(
                     span.fellIntoGaps()
@@ -156,8 +163,9 @@ final class HeldMeasures {
                                     .at(worst.largestAtS()));
         } else if (over && !seen) {
             criteria.add(Criterion.notJudged(kind, limit, said.unsent(), amendment, source));
-        } else if (over) {
-            notes.add(said.notDue());
+        } else if (over && asked) {
+            criteria.add(Criterion.notJudged(kind, limit, said.notDue(), amendment, source));
         }
+        return over && seen && !asked && span.empty();
     }
 }

@@ -219,6 +219,9 @@ final class HoldMeasures {
             criteria.add(wrongDeg > 0 ? measured.titled("Hold, turned to the wrong side of it") : measured);
         } else if (over && (due || missed != null)) {
             criteria.add(Criterion.never(Criterion.Kind.HOLD_ENTRY, 1, span, source));
+        } else if (over && !legs.isEmpty()) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.HOLD_ENTRY, 1, "the turn outbound was not seen whole", span, source));
         }
     }
 

@@ -46,6 +46,7 @@ final class LineMeasures {
     static final double PARALLEL_S = 15;
 
     private final ToleranceSet set;
+    private final boolean direct;
     private final Span course = Span.nothing();
     private @Nullable Point last;
     private double side;
@@ -73,8 +74,15 @@ final class LineMeasures {
     private boolean metUnseen;
     private final WeaveMeasures weave = new WeaveMeasures();
 
-    LineMeasures(ToleranceSet set) {
+    /**
+     * Nothing of it flown yet.
+     *
+     * @param set to grade against
+     * @param direct whether the line is the way direct to a fix, which starts with the aircraft
+     */
+    LineMeasures(ToleranceSet set, boolean direct) {
         this.set = set;
+        this.direct = direct;
         this.scaleNm = set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY);
     }
 
@@ -95,6 +103,10 @@ final class LineMeasures {
         } else if (event instanceof FlightEvent.Overshoot over) {
             farAtS = Double.isNaN(farAtS) ? over.timeS() : farAtS;
             farNm = Math.max(farNm, over.maxCrossTrackNm());
+        } else if (event instanceof FlightEvent.FlownThrough through) {
+            double past = Math.abs(through.crossTrackNm());
+            farAtS = past > farNm ? through.timeS() : farAtS;
+            farNm = Math.max(farNm, past);
         }
     }
 
@@ -145,7 +157,8 @@ final class LineMeasures {
             followed += Math.abs(now.trackErrorDeg()) <= FOLLOWED_DEG ? 1 : 0;
         }
         side = now.crossTrackNm() == 0 ? side : Math.signum(now.crossTrackNm());
-        if (crossings % 2 == 1) {
+        // The way direct to a fix starts with the aircraft: beside it is past where it was to be taken up.
+        if (direct || crossings % 2 == 1) {
             farAtS = off > farNm ? now.timeS() : farAtS;
             farNm = Math.max(farNm, off);
         }
@@ -275,6 +288,19 @@ final class LineMeasures {
     /** Past the line by more than this is a fault there: the set's limit, or three quarters of the scale if less, NM. */
     double pastLimitNm() {
         return Math.min(set.overshootNm(), 0.75 * scaleNm);
+    }
+
+    /** How far from done a line is that was never joined, by how near it the aircraft went: 0 to 1. */
+    double missed() {
+        if (Double.isInfinite(closestNm)) {
+            return 1;
+        }
+        if (!direct) {
+            return Severity.of(closestNm, scaleNm);
+        }
+        // From where it would have been taken up to where nobody is on it any more.
+        double off = closestNm - pastLimitNm();
+        return Math.min(1, Math.max(0, off / (scaleNm * set.limits().courseScale() - pastLimitNm())));
     }
 
     /** Full scale where the line was last closed on, NM. */

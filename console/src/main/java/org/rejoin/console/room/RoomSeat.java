@@ -35,7 +35,7 @@ final class RoomSeat {
     static final Rule.Moved MOVED = Rules.of(Limits.INSTRUMENT_RATING).of(Rule.Moved.class);
 
     private final String id;
-    private final AircraftKey key;
+    private volatile AircraftKey key;
     private final String marking;
     private volatile String label;
     private volatile Optional<Pilot> pilot;
@@ -265,6 +265,12 @@ final class RoomSeat {
     /** Another port of its address goes on with it. */
     void goesOnFrom(int newPort) {
         port = newPort;
+    }
+
+    /** The simulator of that name was started again elsewhere: it is the same seat, and another flight. */
+    void startedAgain(AircraftKey fresh) {
+        key = fresh;
+        port = 0;
     }
 
     boolean speaksFrom(InetSocketAddress sender) {

@@ -411,6 +411,20 @@ final class BriefCommandTest {
         assertThat(out.toString()).contains("Arc", "Hold", "entry", "by AAA");
     }
 
+    /** Where the arc is met the aircraft flies the arc, not the radial it is left by. */
+    @Test
+    void anArcMetFirstIsNotTheCourseOfItsRadial() throws IOException {
+        JsonNode object = json(
+                "AAA V31 BBB",
+                "turn right heading 120, intercept the AAA 15 mile arc clockwise to the AAA 290 radial inbound, join V31 at AAA, then as filed",
+                "38.0,-55.6",
+                "--heading",
+                "090");
+        assertThat(object.at("/intercept/distance_nm").isNumber()).isTrue();
+        near(object, "/course/magnetic_deg", 110, 1e-9);
+        assertThat(object.at("/course/true_deg_at_intercept").isMissingNode()).isTrue();
+    }
+
     /** The radial that the arc is left at is V31 itself: ATC has said how the route goes on. */
     @Test
     void anArcLeftOntoAnAirwayIsSetAndTheTurnOffItIsTheOneThatIsThere() {

@@ -76,6 +76,10 @@ class RoomTroubleTest {
     }
 
     private String assign() throws Exception {
+        return assign("s1");
+    }
+
+    private String assign(String seat) throws Exception {
         String address = "http://127.0.0.1:" + page;
         return HttpClient.newHttpClient()
                 .send(
@@ -83,7 +87,8 @@ class RoomTroubleTest {
                                 .header("Content-Type", "application/json")
                                 .header("Origin", address)
                                 .POST(HttpRequest.BodyPublishers.ofString(
-                                        "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}"))
+                                        "{\"seat\":\"" + seat
+                                                + "\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}"))
                                 .build(),
                         HttpResponse.BodyHandlers.ofString())
                 .body();
@@ -103,6 +108,29 @@ class RoomTroubleTest {
         try (RealProgram program = room(RealProgram.freePort(), 0)) {
             assertThat(program.awaitEnd()).as(program.said()).isEqualTo(2);
             assertThat(program.said()).startsWith("rejoin: ").hasLineCount(1).contains(words);
+        }
+    }
+
+    /** As after a crash of the simulator: another port, the same callsign, back at the start of the lesson. */
+    @Test
+    void aSimulatorThatIsStartedAgainKeepsItsSeatAndItsPilot() throws Exception {
+        int feed = RealProgram.freePort();
+        try (RealProgram program = room(feed, page)) {
+            program.awaitSaid("Ctrl-C closes the room");
+            try (Simulator first = new Simulator(feed, 40).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+                while (!assign("s1").contains("done")) {
+                    Thread.sleep(50);
+                }
+                Thread.sleep(2000);
+            }
+            Thread.sleep(13_000);
+            try (Simulator again = new Simulator(feed, 40).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+                while (!ask("/api/attempts").contains("\"all\":2")) {
+                    Thread.sleep(100);
+                }
+                assertThat(ask("/api/attempts").split("\"pilot\":\"Anna\"", -1)).hasSize(3);
+                assertThat(assign("s2")).doesNotContain("done");
+            }
         }
     }
 

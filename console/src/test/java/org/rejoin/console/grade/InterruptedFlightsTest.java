@@ -155,4 +155,97 @@ class InterruptedFlightsTest {
         assertThat(flown.progress().get(flown.progress().size() - 1).crossTrackNm())
                 .isCloseTo(0.0, Offset.offset(0.05));
     }
+
+    /** 20 NM off in one sample, with the flight on its way before and after it: the grade is that of the flight. */
+    @Test
+    void aStraySampleLeavesTheGradeAsItIs() {
+        Leg leg = approaching().toLead().turnOn().asCleared();
+        leg.flight.seconds(60);
+        List<AircraftState> states = leg.flight.sample(2);
+        Amendment cleared = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
+        Grade without = fly(states, List.of(cleared)).grade();
+        assertThat(without.verdict()).isEqualTo(Verdict.MET);
+        for (int at : List.of(states.size() / 2, states.size() - 1)) {
+            List<AircraftState> stray = new ArrayList<>(states);
+            AircraftState there = states.get(at);
+            stray.set(at, AircraftState.at(there.timeS(), there.latitudeDeg() - 20.0 / 60, there.longitudeDeg()));
+            Grade with = fly(stray, List.of(cleared)).grade();
+            assertThat(with.verdict()).isEqualTo(Verdict.MET);
+            assertThat(with.score().orElseThrow()).isCloseTo(without.score().orElseThrow(), Offset.offset(0.1));
+            assertThat(with.attempts()).hasSize(1);
+            assertThat(with.criteria()).hasSameSizeAs(without.criteria());
+        }
+    }
+
+    /** The vector came 5 s before the turn onto the course: nobody can say that it was flown, so the standard is not met. */
+    @Test
+    void aHeadingThatNobodyCouldJudgeLeavesTheStandardNotJudged() {
+        Leg leg = approaching().toLead();
+        double turnS = leg.flight.endS();
+        leg.turnOn().asCleared();
+        leg.flight.seconds(60);
+        List<AircraftState> states = leg.flight.sample(2);
+        Grade grade = fly(states, List.of(Ocean.at(turnS - 5, Ocean.radialClearance(states.get(0)), 6000)))
+                .grade();
+        assertThat(grade.faults()).isEmpty();
+        assertThat(grade.criteria())
+                .filteredOn(each -> each.code().equals("HEADING"))
+                .singleElement()
+                .satisfies(heading -> assertThat(heading.verdict()).isEqualTo(Verdict.NOT_JUDGED));
+        assertThat(grade.verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        assertThat(grade.notJudged().orElse("")).contains("the time to react");
+    }
+
+    /** 9,000 ft more at 500 ft a minute take 18 minutes; the exercise was over before. */
+    @Test
+    void anAltitudeThatCouldNotBeReachedInTimeLeavesTheStandardNotJudged() {
+        Leg leg = approaching().toLead().turnOn().asCleared();
+        leg.flight.seconds(60);
+        List<AircraftState> states = leg.flight.sample(2);
+        Grade grade = fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 15000)))
+                .grade();
+        assertThat(grade.criteria())
+                .filteredOn(each -> each.code().equals("ALTITUDE"))
+                .singleElement()
+                .satisfies(altitude -> assertThat(altitude.verdict()).isEqualTo(Verdict.NOT_JUDGED));
+        assertThat(grade.verdict()).isEqualTo(Verdict.NOT_JUDGED);
+    }
+
+    /** The next clearance takes back what was not due of the one before; what was due and not seen it can't. */
+    @Test
+    void theNextClearanceDoesNotTakeBackWhatWasDueAndNotSeen() {
+        Leg leg = approaching().toLead().turnOn().asCleared();
+        leg.flight.seconds(60);
+        List<AircraftState> states = leg.flight.sample(2);
+        String cleared = Ocean.radialClearance(states.get(0));
+        double afterS = Flown.fly(states, Ocean.CALM)
+                        .all(FlightEvent.InterceptAchieved.class)
+                        .get(0)
+                        .timeS()
+                + 20;
+        List<AircraftState> noHeading = states.stream()
+                .map(s -> new AircraftState(
+                        s.timeS(),
+                        s.latitudeDeg(),
+                        s.longitudeDeg(),
+                        s.altitudeMslFt(),
+                        OptionalDouble.empty(),
+                        OptionalDouble.empty(),
+                        s.trackTrueDeg(),
+                        s.groundSpeedKt(),
+                        s.verticalSpeedFpm(),
+                        s.pitchDeg(),
+                        s.rollDeg(),
+                        s.indicatedAirspeedKt(),
+                        s.paused()))
+                .toList();
+        List<Amendment> amendments = List.of(Ocean.at(2, cleared, 6000), say(afterS, "direct SOUTH, then as filed"));
+        AmendmentGrade first =
+                fly(states, amendments).grade().last().amendments().get(0);
+        assertThat(first.verdict()).isEqualTo(Verdict.MET);
+        AmendmentGrade unseen =
+                fly(noHeading, amendments).grade().last().amendments().get(0);
+        assertThat(unseen.verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        assertThat(unseen.notJudged().orElse("")).contains("no heading");
+    }
 }

@@ -21,7 +21,11 @@ clearance : (callsign COMMA*)? link* instruction (link* instruction)* STOP* EOF 
 link : COMMA | STOP | THEN | AND ;
 
 // Up to three words, then a number or letters and figures: Oceanic 512, N123AB, november one two three alfa bravo.
-callsign : callsignWord? callsignWord? callsignWord? (ALNUM | figure) tail? tail? tail? tail? tail? tail? ;
+callsign : namedCallsign | figure tail? tail? tail? tail? tail? tail? ;
+
+namedCallsign
+    : (callsignWord callsignWord? callsignWord? (ALNUM | figure) | ALNUM) tail? tail? tail? tail? tail? tail?
+    ;
 
 callsignWord : WORD | LETTER | NAME ;
 
@@ -403,24 +407,31 @@ figure : NUMBER | DIGIT | TEEN | TENS | HUNDRED | THOUSAND ;
 
 // ---- Readback: shorter than an instruction, the callsign in front or behind (AIM 4-4-7) ----
 
+// In front a number alone is an item: a heading, an altitude, or a callsign without its name
 readback
-    : (callsign COMMA*)? link* readbackItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
-    | (callsign COMMA*)? link* bareItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
+    : (namedCallsign COMMA*)? link* readbackItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
+    | (namedCallsign COMMA*)? link* bareItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
     ;
 
 readbackItem : instruction | looseRadial | arcBody ;
 
 // Begins with a number, so a comma must part it from a number before it.
-bareItem : altitude | bareRadial | looseRadial ;
+bareItem : altitude | bareHeading | bareRadial | looseRadial ;
+
+// The word heading behind, or left out beside a turn: ONE TEN HEADING; LEFT ONE ONE ZERO
+bareHeading : (TURN? side)? number HEADING | TURN? side number ;
 
 // The station left out, or said behind: INTERCEPT THE 250 RADIAL; INTERCEPT 066 RADIAL AAA
 bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? place? ;
 
-// The word radial left out: INTERCEPT THE AAA 250
-looseRadial : toIntercept THE? place number ;
+// The word radial left out: INTERCEPT THE AAA 250; THE AAA 250
+looseRadial : (toIntercept THE? | THE) place number ;
 
 // A callsign alone, the last part of a readback
 callsignAlone : callsign STOP* EOF ;
+
+// The same words where the chart has such a station
+looseRadialAlone : looseRadial EOF ;
 
 // ---- Words ----
 

@@ -1,0 +1,168 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+
+import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Direct to a fix: the course is the geodesic to it from where the turn to it is, or should be, over. */
+class DirectGradeTest {
+
+    private static final String DIRECT = "direct NORTH, then as filed";
+
+    private static final Position NORTH = Ocean.CHART.waypoints("NORTH").get(0).position();
+
+    private static Flown fly(ClosedFormFlight flight, String say) {
+        return Flown.fly(
+                flight.sample(2),
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(new Amendment(new Amendment.When.ElapsedS(2), say, OptionalDouble.empty())),
+                Ocean.FILED);
+    }
+
+    private static double bearing(ClosedFormFlight flight) {
+        return flight.end().position().to(NORTH).initial().deg();
+    }
+
+    /** So far from the fix, which bears so much to the right of the track. */
+    private static ClosedFormFlight from(double nm, double rightDeg) {
+        Position start = NORTH.destination(new TrueDirection(250), nm);
+        return new ClosedFormFlight(
+                start, Angles.circle(start.to(NORTH).initial().deg() - rightDeg), 120, Ocean.CALM);
+    }
+
+    private static Criterion intercept(Flown flown) {
+        return flown.grade().criteria().stream()
+                .filter(each -> each.code().equals("INTERCEPT"))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** As if nothing had been said, whatever the way and the last digit of the place: there is no line to fly through. */
+    @ParameterizedTest
+    @ValueSource(doubles = {40, 75, 110, -60, -95, -130})
+    void whoIgnoresADirectHasNotFlownItAndHasFlownThroughNothing(double rightDeg) {
+        for (double nm = 25; nm < 27; nm += 0.37) {
+            Flown flown = fly(from(nm, rightDeg).seconds(420), DIRECT);
+            assertThat(flown.faults()).containsExactly(FaultCode.NOT_ACHIEVED);
+            assertThat(flown.all(FlightEvent.InterceptAchieved.class)).isEmpty();
+            assertThat(flown.all(FlightEvent.CourseCrossed.class)).isEmpty();
+            assertThat(flown.grade().faults().get(0).text()).contains("direct to NORTH");
+            assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_MET);
+        }
+    }
+
+    /**
+     * On past where the turn to the fix should be over (20 s and 60 degrees at 3 a second after the clearance: 42 s), then
+     * parallel to the course from there: the distance is that from the geodesic. More of it never scores better, and no
+     * tenth of a mile costs more than 12 points.
+     */
+    @Test
+    void whoGoesBesideTheCourseHasNotTakenItUp() {
+        double before = 90; // a third of a mile off already, for the turn
+        for (double beside = 0.0; beside < 2; beside += 0.1) {
+            ClosedFormFlight flight = from(40, 60).seconds(42);
+            GeodesicLine course = GeodesicLine.between(flight.end().position(), NORTH);
+            flight.miles(beside / Math.sin(Math.toRadians(60)));
+            flight.turnTo(course.offset(flight.end().position()).course().deg());
+            double offNm = Math.abs(course.offset(flight.end().position()).crossTrackNm());
+            flight.miles(12);
+            Flown flown = fly(flight, DIRECT);
+            assertThat(intercept(flown).measured()).as("%.1f", beside).isCloseTo(offNm, Offset.offset(0.12));
+            assertThat(flown.all(FlightEvent.InterceptAchieved.class)).hasSize(offNm < 0.5 ? 1 : 0);
+            assertThat(flown.faults()).isEqualTo(offNm < 0.5 ? List.of() : List.of(FaultCode.NOT_ACHIEVED));
+            double score = flown.grade().score().orElseThrow();
+            assertThat(score).as("%.1f", beside).isBetween(before - 12, before + 0.1);
+            before = score;
+        }
+        assertThat(before).isLessThan(15);
+    }
+
+    /** The old route runs beside the course to the fix, 1.3 NM off it, and on to the same fix. */
+    @Test
+    void anOldRouteThatRunsBesideTheDirectIsNotTheDirect() {
+        ClosedFormFlight flight = from(40, 30).seconds(32);
+        GeodesicLine course = GeodesicLine.between(flight.end().position(), NORTH);
+        flight.miles(1.3 / Math.sin(Math.toRadians(30))).turn(30).miles(8);
+        assertThat(Math.abs(course.offset(flight.end().position()).crossTrackNm()))
+                .isBetween(1.2, 1.6);
+        Flown flown = fly(flight, DIRECT);
+        assertThat(flown.all(FlightEvent.InterceptAchieved.class)).isEmpty();
+        assertThat(flown.faults()).containsExactly(FaultCode.NOT_ACHIEVED);
+        assertThat(intercept(flown).verdict()).isEqualTo(Verdict.NOT_MET);
+        assertThat(intercept(flown).points()).isLessThan(1);
+    }
+
+    /** "When able" is when the pilot is: the heading is flown as long as he likes, and left for the fix. */
+    @ParameterizedTest
+    @ValueSource(ints = {5, 20, 60, 120, 300})
+    void aHeadingIsFlownUntilTheDirectIsBegun(int heldS) {
+        ClosedFormFlight flight = from(30, 90).seconds(5).turn(-30).seconds(heldS);
+        int heading = (Ocean.magneticHeading(flight.sample(1).get(0)) + 330) % 360;
+        for (int i = 0; i < 6; i++) {
+            flight.turnTo(bearing(flight));
+        }
+        flight.miles(flight.end().position().distanceNm(NORTH) - 0.35);
+        flight.turnTo(Ocean.V40.courseAt(1).deg()).seconds(120);
+        Flown flown = fly(flight, heading(heading));
+        assertThat(flown.faults()).isEmpty();
+        assertThat(flown.grade().verdict()).isEqualTo(Verdict.MET);
+        assertThat(flown.all(FlightEvent.HeadingEstablished.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.HeadingDeviationBegan.class)).isEmpty();
+        assertThat(intercept(flown).measured()).isCloseTo(0, Offset.offset(0.02));
+    }
+
+    /** Neither the heading nor the direct: he is never back on what he never was on. */
+    @Test
+    void whoIgnoresAHeadingIsNeverBackOnIt() {
+        ClosedFormFlight flight = from(30, 90).seconds(420);
+        int heading = (Ocean.magneticHeading(flight.sample(1).get(0)) + 250) % 360;
+        Flown flown = fly(flight, heading(heading));
+        assertThat(flown.faults()).containsExactly(FaultCode.HEADING_NOT_HELD, FaultCode.NOT_ACHIEVED);
+        assertThat(flown.all(FlightEvent.HeadingDeviationEnded.class))
+                .singleElement()
+                .satisfies(ended -> assertThat(ended.back()).isFalse());
+        assertThat(flown.all(FlightEvent.HeadingEstablished.class)).isEmpty();
+    }
+
+    private static String heading(int magnetic) {
+        return String.format(Locale.ROOT, "fly heading %03d, proceed direct NORTH when able, then as filed", magnetic);
+    }
+
+    /** What the log says of a line flown through, the fault does not say less of. */
+    @ParameterizedTest
+    @ValueSource(ints = {25, 40, 60, 90})
+    void theFaultSaysWhatTheLogSaysOfALineFlownThrough(int beyondS) {
+        Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toCourse(beyondS);
+        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM);
+        assertThat(flown.all(FlightEvent.FlownThrough.class)).hasSize(1);
+        double logged =
+                Math.abs(flown.all(FlightEvent.FlownThrough.class).get(0).crossTrackNm());
+        String said = flown.grade().faults().stream()
+                .filter(fault -> fault.code() == FaultCode.FLOWN_THROUGH)
+                .findFirst()
+                .orElseThrow()
+                .text()
+                .replaceFirst(".*; ([0-9.]+) NM past it.*", "$1");
+        assertThat(Double.parseDouble(said))
+                .isGreaterThanOrEqualTo(logged - 0.005)
+                .isCloseTo(Math.abs(leg.crossNm()), Offset.offset(0.02));
+    }
+}
