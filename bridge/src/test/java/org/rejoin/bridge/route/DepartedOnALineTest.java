@@ -83,6 +83,8 @@ class DepartedOnALineTest {
     @ValueSource(
             strings = {
                 "direct WIL, depart WIL on the 075 radial until 20 DME, hold west on the WIL 075 radial at 20 DME",
+                "direct WIL, depart WIL on the 075 radial, hold west on the WIL 075 radial at 20 DME",
+                "direct WIL, then the WIL 075 radial outbound, hold west on the WIL 075 radial at 20 DME",
                 "direct WIL075020, hold west on the 075 radial of WIL at the 20 DME fix"
             })
     void a_hold_at_a_distance_is_flown_along_its_radial(String words) {
