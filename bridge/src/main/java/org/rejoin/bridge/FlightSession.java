@@ -3,6 +3,7 @@ package org.rejoin.bridge;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -182,7 +183,7 @@ public final class FlightSession {
         tell(tracker.close());
         tell(tracker.heardElsewhere(down));
         AircraftState from = last;
-        if (from == first) {
+        if (Objects.equals(from, first)) {
             // Nothing was flown yet: what came first was stray, and the flight begins here.
             first = down;
         }
