@@ -209,8 +209,8 @@ public final class FlightSession {
         }
         take(down);
         standing.again()
-                .forEach(issued ->
-                        speak(issued.clearance().text(), issued.clearance().altitudeFt(), false));
+                .forEach(issued -> speak(
+                        issued.clearance().text(), issued.clearance().altitudeFt(), Clearance.Reached.NOTHING, false));
     }
 
     private void fly(AircraftState state) {
@@ -294,12 +294,12 @@ public final class FlightSession {
 
     private void speak(Amendment amendment) {
         schedule.spoken(amendment);
-        speak(amendment.say(), amendment.altitudeFt(), false);
+        speak(amendment.say(), amendment.altitudeFt(), Clearance.Reached.NOTHING, false);
     }
 
-    private void speak(String text, OptionalDouble altitudeFt, boolean asBefore) {
+    private void speak(String text, OptionalDouble altitudeFt, Clearance.Reached reached, boolean asBefore) {
         try {
-            issue(text, altitudeFt, asBefore);
+            issue(preview(text, altitudeFt, reached), asBefore);
         } catch (ClearanceException e) {
             double timeS = lastS().orElse(0);
             String why = e.code() + ": " + e.getMessage();
@@ -319,16 +319,16 @@ public final class FlightSession {
      * @throws ClearanceException if it is not understood or cannot be worked out from here; nothing changes then
      */
     public AmendedRoute issue(String text, OptionalDouble altitudeFt) throws ClearanceException {
-        return issue(text, altitudeFt, false);
+        return issue(preview(text, altitudeFt), false);
     }
 
-    private AmendedRoute issue(String text, OptionalDouble altitudeFt, boolean asBefore) throws ClearanceException {
-        AmendedRoute amended = preview(text, altitudeFt);
+    private AmendedRoute issue(AmendedRoute amended, boolean asBefore) throws ClearanceException {
         if (amended.clearance().disregards()) {
             withdraw(amended.clearance());
             return record.inForce().route().orElse(amended);
         }
         boolean flown = tracker.flownToItsEnd();
+        Clearance.Reached reached = reached();
         Assigned before = tracker.assigned();
         List<FlightEvent> events = tracker.issue(
                 amended,
@@ -343,10 +343,31 @@ public final class FlightSession {
         if (!routeStays && flown) {
             leftAssigned = before;
         }
-        standing.issued(issued, routeStays, flown);
+        standing.issued(issued, routeStays, flown, reached);
         record.append(issued);
         tell(events);
         return amended;
+    }
+
+    /** How far the clearance in force was flown, by what was told of it. */
+    private Clearance.Reached reached() {
+        List<Entry> entries = record.entries();
+        Clearance.Reached reached = Clearance.Reached.NOTHING;
+        for (int i = entries.size() - 1; i >= 0; i--) {
+            Entry entry = entries.get(i);
+            if (entry instanceof Entry.Issued issued && !issued.clearance().routeStays()) {
+                break;
+            }
+            if (entry instanceof Entry.Happened happened) {
+                if (happened.event() instanceof FlightEvent.AirwayJoined) {
+                    return Clearance.Reached.AIRWAY;
+                }
+                if (happened.event() instanceof FlightEvent.InterceptAchieved) {
+                    reached = Clearance.Reached.LINE;
+                }
+            }
+        }
+        return reached;
     }
 
     private void withdraw(Clearance clearance) throws ClearanceException {
@@ -370,33 +391,39 @@ public final class FlightSession {
 
     private void withdrawRoute(Clearance clearance, boolean asFiled) throws ClearanceException {
         boolean flown = tracker.flownToItsEnd();
-        List<FlightEvent> events = tracker.cancel(clearance, leftAssigned);
+        // What stands again may name no altitude, and stood under one that was assigned before it.
+        Assigned before = standing.standsAgain(asFiled, flown).each().stream()
+                .reduce((first, second) -> second)
+                .map(Entry.Issued::assigned)
+                .orElse(leftAssigned);
+        List<FlightEvent> events = tracker.cancel(clearance, before);
         if (events.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "there is no amended clearance in force that could be taken back");
         }
-        List<Entry.Issued> again = standing.takenBack(asFiled, flown);
+        Standing.Again<Entry.Issued> again = standing.takenBack(asFiled, flown);
         double timeS = lastS().orElseThrow();
         record.append(new Entry.Withdrawn(
                 timeS,
                 tracker.flownAt(timeS),
                 clearance,
                 tracker.assigned(),
-                again.stream().limit(1).anyMatch(this::canStandAgain)));
+                again.each().stream().limit(1).anyMatch(each -> canStandAgain(each, again.reached()))));
         tell(events);
-        for (Entry.Issued each : again) {
+        for (Entry.Issued each : again.each()) {
             // What is said with the disregard counts, and not what was assigned before.
             OptionalDouble said = clearance.altitudeFt();
             speak(
                     each.clearance().text(),
                     said.isPresent() ? said : each.clearance().altitudeFt(),
+                    again.reached(),
                     true);
         }
     }
 
-    private boolean canStandAgain(Entry.Issued issued) {
+    private boolean canStandAgain(Entry.Issued issued, Clearance.Reached reached) {
         try {
-            preview(issued.clearance().text(), issued.clearance().altitudeFt());
+            preview(issued.clearance().text(), issued.clearance().altitudeFt(), reached);
             return true;
         } catch (ClearanceException e) {
             return false;
@@ -421,12 +448,19 @@ public final class FlightSession {
      * @throws ClearanceException if it is not understood or cannot be worked out from here
      */
     public AmendedRoute preview(String text, OptionalDouble altitudeFt) throws ClearanceException {
+        return preview(text, altitudeFt, Clearance.Reached.NOTHING);
+    }
+
+    private AmendedRoute preview(String text, OptionalDouble altitudeFt, Clearance.Reached reached)
+            throws ClearanceException {
         AircraftState now = last;
         if (now == null) {
             throw ClearanceException.cannotBeWorkedOut("no sample of the aircraft has arrived yet");
         }
         Clearance clearance =
-                ClearanceReader.read(text, setting.chart(), setting.filed()).withAltitude(altitudeFt);
+                ClearanceReader.read(text, setting.chart(), setting.filed())
+                        .left(reached)
+                        .withAltitude(altitudeFt);
         AmendedRoute worked = RouteAmender.amend(
                 setting.chart(), setting.filed(), clearance, SituationNow.of(now, clearance, setting, timeOfDay()));
         return clearance.routeStays()
@@ -483,5 +517,14 @@ public final class FlightSession {
         return schedule.done()
                 && record.anyIssued()
                 && (record.inForce().route().isEmpty() || tracker.complete());
+    }
+
+    /**
+     * Whether silence means that the pilot has gone: complete, and nothing of it goes on until ATC says more, as a hold does.
+     *
+     * @return false too while the last clearance is still flown
+     */
+    public boolean over() {
+        return complete() && (record.inForce().route().isEmpty() || tracker.flownToItsEnd());
     }
 }

@@ -5,6 +5,8 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 
+import org.rejoin.bridge.clearance.Clearance;
+
 /**
  * Which clearances stand, and which stand again when the last is taken back. "Disregard" and "cancel" annul what was
  * transmitted last (ICAO Annex 10, volume II, from memory): the one before stands again, unless that was flown to its end. A
@@ -22,7 +24,21 @@ public final class Standing<C> {
     private boolean lastBeside;
 
     /** What stood before, the last first. */
-    private final Deque<List<C>> replaced = new ArrayDeque<>();
+    private final Deque<Again<C>> replaced = new ArrayDeque<>();
+
+    /**
+     * What stands again.
+     *
+     * @param <C> a clearance
+     * @param each in the order issued; empty for as filed
+     * @param reached how far the first of them was flown when it was replaced
+     */
+    public record Again<C>(List<C> each, Clearance.Reached reached) {
+
+        public Again {
+            each = List.copyOf(each);
+        }
+    }
 
     /**
      * A clearance is issued.
@@ -30,13 +46,14 @@ public final class Standing<C> {
      * @param clearance new
      * @param routeStays whether it leaves the route as it is: then it stands beside the others
      * @param flown whether the one before it was flown to its end
+     * @param reached how far the one before it was flown
      */
-    public void issued(C clearance, boolean routeStays, boolean flown) {
+    public void issued(C clearance, boolean routeStays, boolean flown, Clearance.Reached reached) {
         if (!routeStays) {
             if (flown) {
                 replaced.clear();
             } else if (!inForce.isEmpty()) {
-                replaced.push(List.copyOf(inForce));
+                replaced.push(new Again<>(inForce, reached));
             }
             inForce.clear();
         }
@@ -61,18 +78,34 @@ public final class Standing<C> {
     }
 
     /**
+     * What stands again once the last clearance is taken back; nothing is taken back yet.
+     *
+     * @param asFiled whether it is said with it that the flight goes on as filed
+     * @param flown whether the last one was flown to its end
+     * @return nothing for as filed
+     */
+    public Again<C> standsAgain(boolean asFiled, boolean flown) {
+        return asFiled || flown || replaced.isEmpty()
+                ? new Again<>(List.of(), Clearance.Reached.NOTHING)
+                : replaced.element();
+    }
+
+    /**
      * The last clearance is taken back.
      *
      * @param asFiled whether it is said with it that the flight goes on as filed
      * @param flown whether the last one was flown to its end
      * @return what stands again, to be worked out from here and issued anew, in this order; nothing for as filed
      */
-    public List<C> takenBack(boolean asFiled, boolean flown) {
+    public Again<C> takenBack(boolean asFiled, boolean flown) {
+        Again<C> again = standsAgain(asFiled, flown);
         inForce.clear();
-        if (asFiled || flown) {
+        if (again.each().isEmpty()) {
             replaced.clear();
+        } else {
+            replaced.pop();
         }
-        return replaced.isEmpty() ? List.of() : replaced.pop();
+        return again;
     }
 
     /**

@@ -2,6 +2,8 @@ package org.rejoin.bridge;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import org.rejoin.bridge.clearance.Clearance;
+
 import org.junit.jupiter.api.Test;
 
 /** "Disregard" annuls what was transmitted last (ICAO Annex 10, volume II, from memory). */
@@ -11,70 +13,80 @@ class StandingTest {
 
     @Test
     void theOneBeforeStandsAgainWithWhatWasSaidBesideIt() {
-        standing.issued("heading 100", false, false);
-        standing.issued("maintain 5000", true, false);
-        standing.issued("direct BBB", false, false);
-        assertThat(standing.takenBack(false, false)).containsExactly("heading 100", "maintain 5000");
+        standing.issued("heading 100", false, false, Clearance.Reached.NOTHING);
+        standing.issued("maintain 5000", true, false, Clearance.Reached.NOTHING);
+        standing.issued("direct BBB", false, false, Clearance.Reached.NOTHING);
+        assertThat(standing.takenBack(false, false).each()).containsExactly("heading 100", "maintain 5000");
     }
 
     @Test
     void anAltitudeAloneIsTakenBackAlone() {
-        standing.issued("heading 100", false, false);
-        standing.issued("maintain 5000", true, false);
-        standing.issued("maintain 6000", true, true);
+        standing.issued("heading 100", false, false, Clearance.Reached.NOTHING);
+        standing.issued("maintain 5000", true, false, Clearance.Reached.NOTHING);
+        standing.issued("maintain 6000", true, true, Clearance.Reached.NOTHING);
         assertThat(standing.besideTakenBack(false)).containsExactly("heading 100", "maintain 5000");
         assertThat(standing.besideTakenBack(false)).containsExactly("heading 100");
         assertThat(standing.besideTakenBack(false)).isEmpty();
-        assertThat(standing.takenBack(false, false)).isEmpty();
+        assertThat(standing.takenBack(false, false).each()).isEmpty();
     }
 
     @Test
     void asFiledTakesTheRouteBackWithTheAltitude() {
-        standing.issued("heading 100", false, false);
-        standing.issued("maintain 5000", true, false);
+        standing.issued("heading 100", false, false, Clearance.Reached.NOTHING);
+        standing.issued("maintain 5000", true, false, Clearance.Reached.NOTHING);
         assertThat(standing.besideTakenBack(true)).isEmpty();
-        assertThat(standing.takenBack(true, false)).isEmpty();
+        assertThat(standing.takenBack(true, false).each()).isEmpty();
     }
 
     @Test
     void anAltitudeThatStandsAloneLeavesNothingBesideIt() {
-        standing.issued("maintain 5000", true, false);
+        standing.issued("maintain 5000", true, false, Clearance.Reached.NOTHING);
         assertThat(standing.besideTakenBack(false)).isEmpty();
-        assertThat(standing.takenBack(false, false)).isEmpty();
+        assertThat(standing.takenBack(false, false).each()).isEmpty();
     }
 
     @Test
     void oneAfterTheOtherIsTakenBack() {
-        standing.issued("first", false, false);
-        standing.issued("second", false, false);
-        standing.issued("third", false, false);
-        assertThat(standing.takenBack(false, false)).containsExactly("second");
-        standing.issued("second", false, false);
-        assertThat(standing.takenBack(false, false)).containsExactly("first");
-        standing.issued("first", false, false);
-        assertThat(standing.takenBack(false, false)).isEmpty();
+        standing.issued("first", false, false, Clearance.Reached.NOTHING);
+        standing.issued("second", false, false, Clearance.Reached.NOTHING);
+        standing.issued("third", false, false, Clearance.Reached.NOTHING);
+        assertThat(standing.takenBack(false, false).each()).containsExactly("second");
+        standing.issued("second", false, false, Clearance.Reached.NOTHING);
+        assertThat(standing.takenBack(false, false).each()).containsExactly("first");
+        standing.issued("first", false, false, Clearance.Reached.NOTHING);
+        assertThat(standing.takenBack(false, false).each()).isEmpty();
     }
 
     @Test
     void whatWasFlownToItsEndNeverComesBack() {
-        standing.issued("flown", false, false);
-        standing.issued("next", false, true);
-        assertThat(standing.takenBack(false, false)).isEmpty();
+        standing.issued("flown", false, false, Clearance.Reached.NOTHING);
+        standing.issued("next", false, true, Clearance.Reached.NOTHING);
+        assertThat(standing.takenBack(false, false).each()).isEmpty();
     }
 
     @Test
     void ofOneThatWasFlownToItsEndNothingOlderComesBack() {
-        standing.issued("heading 100", false, false);
-        standing.issued("flown", false, false);
-        assertThat(standing.takenBack(false, true)).isEmpty();
-        assertThat(standing.takenBack(false, false)).isEmpty();
+        standing.issued("heading 100", false, false, Clearance.Reached.NOTHING);
+        standing.issued("flown", false, false, Clearance.Reached.NOTHING);
+        assertThat(standing.takenBack(false, true).each()).isEmpty();
+        assertThat(standing.takenBack(false, false).each()).isEmpty();
+    }
+
+    @Test
+    void itIsKnownHowFarItWasFlown() {
+        standing.issued("first", false, false, Clearance.Reached.NOTHING);
+        standing.issued("second", false, false, Clearance.Reached.LINE);
+        standing.issued("third", false, false, Clearance.Reached.NOTHING);
+        assertThat(standing.takenBack(false, false).reached()).isEqualTo(Clearance.Reached.NOTHING);
+        standing.issued("second", false, false, Clearance.Reached.NOTHING);
+        assertThat(standing.takenBack(false, false).reached()).isEqualTo(Clearance.Reached.LINE);
     }
 
     @Test
     void continueAsFiledSaysWhereTo() {
-        standing.issued("heading 100", false, false);
-        standing.issued("direct BBB", false, false);
-        assertThat(standing.takenBack(true, false)).isEmpty();
-        assertThat(standing.takenBack(false, false)).isEmpty();
+        standing.issued("heading 100", false, false, Clearance.Reached.NOTHING);
+        standing.issued("direct BBB", false, false, Clearance.Reached.NOTHING);
+        assertThat(standing.takenBack(true, false).each()).isEmpty();
+        assertThat(standing.takenBack(false, false).each()).isEmpty();
     }
 }

@@ -96,6 +96,33 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
         return new Clearance(text, callsign, all, said);
     }
 
+    /** How far a clearance was flown. */
+    public enum Reached {
+        /** Its line is still ahead. */
+        NOTHING,
+        /** On its line. */
+        LINE,
+        /** On the airway to join. */
+        AIRWAY
+    }
+
+    /**
+     * What is left of it where some of it was flown: on its line the heading that led there is done, on its airway the line
+     * is, too.
+     *
+     * @param reached how far it was flown
+     * @return the same words, with the instructions that are still to be flown
+     */
+    public Clearance left(Reached reached) {
+        boolean joins = first(Instruction.JoinAirway.class).isPresent();
+        List<Instruction> left = instructions.stream()
+                .filter(each -> reached == Reached.NOTHING || !(each instanceof Instruction.Heading))
+                .filter(each ->
+                        reached != Reached.AIRWAY || !joins || !(each instanceof Instruction.StationLine))
+                .toList();
+        return new Clearance(text, callsign, left, notes);
+    }
+
     /**
      * All instructions of a kind.
      *

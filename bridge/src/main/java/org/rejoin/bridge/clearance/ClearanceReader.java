@@ -128,8 +128,14 @@ public final class ClearanceReader {
     }
 
     private static ClearanceException notUnderstood(Source source, List<Token> tokens) {
-        ViablePrefix viable =
-                ViablePrefix.of(ClearanceLanguageParser._ATN, ClearanceLanguageParser.RULE_clearance, tokens);
+        int reached = ViablePrefix.of(ClearanceLanguageParser._ATN, ClearanceLanguageParser.RULE_clearance, tokens)
+                .index();
+        // A name may begin a radial that is said without a verb; one that does not is itself what is not understood.
+        ViablePrefix viable = ViablePrefix.of(
+                ClearanceLanguageParser._ATN,
+                ClearanceLanguageParser.RULE_clearance,
+                tokens,
+                beforeNames(tokens, reached));
         int index = viable.index();
         String expected = Vocabulary.expected(viable.expected());
         boolean onlyNames = tokens.subList(0, index).stream().allMatch(ClearanceReader::isName);
@@ -157,6 +163,23 @@ public final class ClearanceReader {
                         + Vocabulary.didYouMean(first));
     }
 
+    /** Where names begin that stand behind a link and before a token; that token where there are none. */
+    private static int beforeNames(List<Token> tokens, int index) {
+        int first = index;
+        while (first > 0 && isName(tokens.get(first - 1))) {
+            first--;
+        }
+        boolean link = first > 0
+                && switch (tokens.get(first - 1).getType()) {
+                    case ClearanceLanguageParser.COMMA,
+                            ClearanceLanguageParser.STOP,
+                            ClearanceLanguageParser.THEN,
+                            ClearanceLanguageParser.AND -> true;
+                    default -> false;
+                };
+        return link ? first : index;
+    }
+
     private static boolean isName(Token token) {
         return token.getType() == ClearanceLanguageParser.WORD
                 || token.getType() == ClearanceLanguageParser.LETTER
@@ -165,7 +188,9 @@ public final class ClearanceReader {
 
     /** A callsign must not hide an instruction that was mistyped, nor an airway. */
     private static String callsign(Source source, CallsignContext spoken, Chart chart) throws ClearanceException {
-        for (CallsignWordContext word : spoken.callsignWord()) {
+        List<CallsignWordContext> name =
+                spoken.namedCallsign() == null ? List.of() : spoken.namedCallsign().callsignWord();
+        for (CallsignWordContext word : name) {
             if (Vocabulary.isSlip(word.getText())) {
                 throw source.refuse(
                         spoken,

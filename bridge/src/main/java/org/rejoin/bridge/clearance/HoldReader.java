@@ -11,12 +11,14 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.HoldLine;
 import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AwayFromContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldLevelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldOnContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HoldPartContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialOfContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 
@@ -54,11 +56,21 @@ final class HoldReader {
                 .map(HoldOnContext::place)
                 .findFirst();
         Optional<HoldLine> line = Optional.empty();
-        if (spoken.RADIAL() != null && spoken.BETWEEN() == null) {
-            fix = places.onRadial(spoken.place(), spoken.number(0), spoken.number(1));
-        } else if (spoken.BETWEEN() != null) {
-            fix = places.onRadial(spoken.place(), spoken.number(0), spoken.number(1));
-            double length = quantities.distanceNm(spoken.number(2)) - quantities.distanceNm(spoken.number(1));
+        RadialOfContext radialOf = spoken.radialOf();
+        if (spoken.awayFrom() != null) {
+            AwayFromContext away = spoken.awayFrom();
+            String miles = source.words(away.number());
+            throw source.notUnderstood(
+                    away,
+                    "on which line that is is not said: say the radial and the distance, for example \"hold "
+                            + LineReader.compass(away.compass()) + " on the 180 radial of " + source.words(away.place())
+                            + " at " + miles + " DME\"");
+        }
+        if (radialOf != null && spoken.BETWEEN() == null) {
+            fix = places.onRadial(radialOf.place(), radialOf.number(), spoken.number(0));
+        } else if (radialOf != null) {
+            fix = places.onRadial(radialOf.place(), radialOf.number(), spoken.number(0));
+            double length = quantities.distanceNm(spoken.number(1)) - quantities.distanceNm(spoken.number(0));
             if (length < 1) {
                 throw source.notUnderstood(spoken, "say the nearer distance first");
             }
@@ -75,10 +87,10 @@ final class HoldReader {
             throw source.notUnderstood(
                     spoken, "where to hold is not said: name the fix, for example \"hold north of\" and a fix");
         }
-        if (spoken.RADIAL() != null && spoken.holdOn().isEmpty()) {
+        if (radialOf != null && spoken.holdOn().isEmpty()) {
             line = Optional.of(new HoldLine.OnRadial(
-                    places.station(spoken.place(), station -> station.kind().hasRadials(), "it has no radials"),
-                    new Radial(quantities.degrees(spoken.number(0), "radial"))));
+                    places.station(radialOf.place(), station -> station.kind().hasRadials(), "it has no radials"),
+                    new Radial(quantities.degrees(radialOf.number(), "radial"))));
         }
         for (HoldOnContext on : spoken.holdOn()) {
             if (line.isPresent()) {

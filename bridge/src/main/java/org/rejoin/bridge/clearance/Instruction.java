@@ -519,30 +519,39 @@ public sealed interface Instruction {
      *
      * @param fix that is left
      * @param heading by today's variation; empty where none was said
-     * @param radial of that fix, a station; empty where none was said; with no heading either, the instructions after it say the way on
+     * @param line outbound from that fix, a station: its radial, or of an NDB the bearing from it; empty where none was said;
+     *     with no heading either, the instructions after it say the way on
      * @param turn which way to turn to the heading
      */
-    record Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<Radial> radial, TurnDirection turn)
+    record Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<StationLine> line, TurnDirection turn)
             implements Instruction {
 
         /**
-         * By the short way round.
+         * A fix from which the way on is that of the instructions after it.
          *
          * @param fix that is left
-         * @param heading by today's variation; empty where none was said
-         * @param radial of that fix, a station; empty where none was said
          */
-        public Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<Radial> radial) {
-            this(fix, heading, radial, TurnDirection.SHORTEST);
+        public Depart(Waypoint fix) {
+            this(fix, Optional.empty(), Optional.empty(), TurnDirection.SHORTEST);
+        }
+
+        /**
+         * A station left on a line of its own.
+         *
+         * @param station that is left
+         * @param line outbound from it
+         */
+        public Depart(Station station, StationLine line) {
+            this(station, Optional.empty(), Optional.of(line), TurnDirection.SHORTEST);
         }
 
         /**
          * Whether the way on is that of the instructions after it.
          *
-         * @return true where neither heading nor radial was said
+         * @return true where neither heading nor line was said
          */
         public boolean asSaidNext() {
-            return heading.isEmpty() && radial.isEmpty();
+            return heading.isEmpty() && line.isEmpty();
         }
 
         @Override

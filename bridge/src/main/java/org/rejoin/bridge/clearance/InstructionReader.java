@@ -158,7 +158,7 @@ final class InstructionReader {
         } else if (part.cross() != null) {
             read.addAll(crossings.cross(part.cross()));
         } else if (part.hold() != null) {
-            read.addAll(holds.hold(part.hold(), lateral.leadsTo()));
+            read.addAll(holds.hold(part.hold(), whole.beginsAt().or(lateral::leadsTo)));
         } else if (part.further() != null) {
             further(part.further().furtherTime());
         } else if (part.lifted() != null) {

@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
@@ -21,7 +20,6 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenAbleContext;
 import org.rejoin.bridge.geo.MagneticDirection;
-import org.rejoin.bridge.geo.Radial;
 
 import org.antlr.v4.runtime.tree.ParseTree;
 import org.jspecify.annotations.Nullable;
@@ -99,29 +97,22 @@ final class LateralReader {
 
     Instruction depart(DepartContext spoken) throws ClearanceException {
         if (spoken.AT() != null) {
-            return new Noted.LeaveHold(Optional.of(places.waypoint(spoken.place(0))), quantities.time(spoken.number()));
+            return new Noted.LeaveHold(Optional.of(places.waypoint(spoken.place())), quantities.time(spoken.number()));
         }
         if (spoken.degrees() != null) {
             int heading = quantities.degrees(spoken.degrees().number(), "heading");
             return new Instruction.Depart(
-                    places.waypoint(spoken.place(0)),
+                    places.waypoint(spoken.place()),
                     Optional.of(new MagneticDirection(heading)),
                     Optional.empty(),
                     side(spoken.side()));
         }
-        Station station = places.station(
-                spoken.place(0), candidate -> candidate.kind().hasRadials(), "it has no radials; say a heading");
-        if (spoken.place().size() > 1 && !places.waypoint(spoken.place(1)).equals(station)) {
-            throw source.notUnderstood(
-                    spoken, "a station is departed on a radial of its own; for another, say direct, then intercept it");
-        }
-        int radial = quantities.degrees(spoken.number(), "radial");
-        return new Instruction.Depart(station, Optional.empty(), Optional.of(new Radial(radial)));
+        return lines.depart(spoken.place(), spoken.departLine());
     }
 
     void intercept(InterceptContext spoken) throws ClearanceException {
         if (spoken.airway() == null) {
-            Instruction line =
+            Instruction.StationLine line =
                     spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing());
             read.add(
                     spoken.lineEnd() != null
@@ -279,6 +270,7 @@ final class LateralReader {
                 }
             }
         }
+        int before = read.size();
         for (ParseTree part : spoken.children) {
             if (part instanceof JoinContext join) {
                 read.add(join(join.airway(), join.along()));
@@ -286,5 +278,29 @@ final class LateralReader {
                 read.add(direct(direct));
             }
         }
+        Optional<Waypoint> from = changedFrom(spoken.oldLeg(0));
+        boolean heading = read.stream().anyMatch(Instruction.Heading.class::isInstance);
+        if (read.get(before) instanceof Instruction.Direct && from.isPresent() && !heading) {
+            // An airway is begun where it leaves the route; a direct could be begun anywhere.
+            read.add(before, new Instruction.Depart(from.get()));
+        }
+    }
+
+    /** Where the old portion begins, and the new one with it; empty at the beginning of the route, which is behind. */
+    private Optional<Waypoint> changedFrom(OldLegContext old) throws ClearanceException {
+        Optional<String> airway = old.airway() == null ? Optional.empty() : Optional.of(places.airway(old.airway()));
+        Optional<Waypoint> to = old.place() == null ? Optional.empty() : Optional.of(places.waypoint(old.place()));
+        List<FiledRoute.Segment> all = filed.segments();
+        int end = all.size() - 1;
+        while (end > 0
+                && !(all.get(end).airway().equals(airway)
+                        && (to.isEmpty() || all.get(end).to().equals(to.get())))) {
+            end--;
+        }
+        int begin = end;
+        while (begin > 0 && airway.isPresent() && all.get(begin - 1).airway().equals(airway)) {
+            begin--;
+        }
+        return begin == 0 ? Optional.empty() : Optional.of(all.get(begin).from());
     }
 }

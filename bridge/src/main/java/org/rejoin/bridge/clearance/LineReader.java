@@ -6,11 +6,13 @@ import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ArcBodyContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ArcWayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BearingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CompassContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DepartLineContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineUntilContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialContext;
@@ -39,7 +41,7 @@ final class LineReader {
         this.notes = notes;
     }
 
-    Instruction radial(RadialContext spoken) throws ClearanceException {
+    Instruction.StationLine radial(RadialContext spoken) throws ClearanceException {
         Sense sense = sense(spoken.sense());
         if (spoken.R_RADIAL() != null) {
             int degrees = quantities.degrees(spoken, spoken.R_RADIAL().getText().replaceAll("[^0-9]", ""), "radial");
@@ -59,7 +61,7 @@ final class LineReader {
         return line(spoken.place(), course, sense);
     }
 
-    Instruction bearing(BearingContext spoken) throws ClearanceException {
+    Instruction.StationLine bearing(BearingContext spoken) throws ClearanceException {
         String what = spoken.COURSE() != null ? "course" : spoken.TRACK() != null ? "track" : "bearing";
         int degrees = quantities.degrees(spoken.number(), what);
         boolean inbound =
@@ -78,7 +80,7 @@ final class LineReader {
     }
 
     /** A line by the course flown along it: toward the station it is the reciprocal of the line's own name. */
-    private Instruction line(PlaceContext place, int course, Sense sense) throws ClearanceException {
+    private Instruction.StationLine line(PlaceContext place, int course, Sense sense) throws ClearanceException {
         Station station = places.station(
                 place,
                 candidate -> candidate.kind() != Station.Kind.DME,
@@ -90,6 +92,48 @@ final class LineReader {
         notes.add("\"" + source.words(place.getParent() instanceof BearingContext bearing ? bearing : place) + "\": "
                 + station.ident() + " is of kind " + station.kind() + ", so its radial is meant");
         return new Instruction.InterceptRadial(station, new Radial(from), sense);
+    }
+
+    /** A station departed on a radial of its own, or an NDB on a bearing from it. */
+    Instruction.Depart depart(PlaceContext fix, DepartLineContext spoken) throws ClearanceException {
+        Station station = places.station(
+                fix,
+                candidate -> candidate.kind() != Station.Kind.DME,
+                "it has neither radials nor bearings; say a heading");
+        if (spoken.place() != null && !places.waypoint(spoken.place()).equals(station)) {
+            throw source.notUnderstood(
+                    spoken, "a station is departed on a line of its own; for another, say direct, then intercept it");
+        }
+        boolean ndb = station.kind() == Station.Kind.NDB;
+        if (ndb && spoken.RADIAL() != null) {
+            throw source.notUnderstood(
+                    spoken,
+                    station.ident() + " is an NDB and has no radials; say \"depart " + source.words(fix) + " on the "
+                            + source.words(spoken.number()) + " bearing\"");
+        }
+        int degrees = quantities.degrees(spoken.number(), ndb ? "bearing" : "radial");
+        Instruction.StationLine line = ndb
+                ? new Instruction.InterceptBearing(station, new MagneticDirection(degrees), Sense.OUTBOUND)
+                : new Instruction.InterceptRadial(station, new Radial(degrees), Sense.OUTBOUND);
+        return new Instruction.Depart(station, until(line, spoken.lineUntil()));
+    }
+
+    /** A line of a fix that is followed from it; empty where it is another's, an arc, or leads to it. */
+    static Optional<Instruction.Depart> departing(Waypoint fix, Instruction.StationLine said) {
+        return said.<Optional<Instruction.Depart>>line(
+                radial -> radial.station().equals(fix) && radial.sense() != Sense.INBOUND
+                        ? Optional.of(new Instruction.Depart(
+                                radial.station(),
+                                new Instruction.InterceptRadial(
+                                        radial.station(), radial.radial(), Sense.OUTBOUND, radial.until())))
+                        : Optional.empty(),
+                bearing -> bearing.station().equals(fix) && bearing.sense() != Sense.INBOUND
+                        ? Optional.of(new Instruction.Depart(
+                                bearing.station(),
+                                new Instruction.InterceptBearing(
+                                        bearing.station(), bearing.bearing(), Sense.OUTBOUND, bearing.until())))
+                        : Optional.empty(),
+                arc -> Optional.empty());
     }
 
     /** A radial whose word is left out, as a pilot reads it back. */
@@ -203,7 +247,8 @@ final class LineReader {
     }
 
     /** A line with the place where it is left. */
-    Instruction until(Instruction line, @Nullable LineUntilContext spoken) throws ClearanceException {
+    Instruction.StationLine until(Instruction.StationLine line, @Nullable LineUntilContext spoken)
+            throws ClearanceException {
         if (spoken == null) {
             return line;
         }
@@ -217,7 +262,7 @@ final class LineReader {
     }
 
     /** The same, said with "to" after "track the radial". */
-    Instruction to(Instruction line, LineEndContext end) throws ClearanceException {
+    Instruction.StationLine to(Instruction.StationLine line, LineEndContext end) throws ClearanceException {
         if (line instanceof Instruction.InterceptRadial radial) {
             return new Instruction.InterceptRadial(
                     radial.station(),

@@ -16,6 +16,7 @@ import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 record Part(String what, String words) {
 
     static final String CALLSIGN = "callsign";
+    static final String HEADING = "heading";
     static final String ALTITUDE = "altitude";
     static final String RADIAL = "radial";
     static final String WORDS = "words";
@@ -35,6 +36,16 @@ record Part(String what, String words) {
         return sense == Sense.UNSAID
                 ? List.of()
                 : List.of(new Part("direction", Phraseology.sense(sense).trim()));
+    }
+
+    static Part heading(double deg) {
+        return new Part(HEADING, SpokenWords.direction(deg));
+    }
+
+    static List<Part> turn(TurnDirection direction) {
+        return direction == TurnDirection.SHORTEST
+                ? List.of()
+                : List.of(new Part("turn", Phraseology.turn(direction)));
     }
 
     private static String holdPart(String words) {
@@ -61,16 +72,8 @@ record Part(String what, String words) {
 
         @Override
         public List<Part> flyHeading(Instruction.FlyHeading fly) {
-            List<Part> parts = turn(fly.direction());
-            parts.add(new Part("heading", SpokenWords.direction(fly.heading().deg())));
-            return parts;
-        }
-
-        private static List<Part> turn(TurnDirection direction) {
-            List<Part> parts = new ArrayList<>();
-            if (direction != TurnDirection.SHORTEST) {
-                parts.add(new Part("turn", Phraseology.turn(direction)));
-            }
+            List<Part> parts = new ArrayList<>(turn(fly.direction()));
+            parts.add(heading(fly.heading().deg()));
             return parts;
         }
 
@@ -83,12 +86,12 @@ record Part(String what, String words) {
 
         @Override
         public List<Part> flyPresentHeading(Instruction.FlyPresentHeading said) {
-            return one("heading", "present heading");
+            return one(HEADING, "present heading");
         }
 
         @Override
         public List<Part> flyRunwayHeading(Instruction.FlyRunwayHeading said) {
-            return one("heading", "runway heading");
+            return one(HEADING, "runway heading");
         }
 
         @Override
@@ -146,7 +149,7 @@ record Part(String what, String words) {
 
         @Override
         public List<Part> direct(Instruction.Direct direct) {
-            List<Part> parts = turn(direct.turn());
+            List<Part> parts = new ArrayList<>(turn(direct.turn()));
             if (direct.whenAble()) {
                 parts.add(new Part("when", "when able"));
             }
@@ -162,8 +165,17 @@ record Part(String what, String words) {
                             ? new Part("after", "after passing " + Phraseology.place(depart.fix()))
                             : new Part("depart", Phraseology.place(depart.fix())));
             parts.addAll(turn(depart.turn()));
-            depart.heading().ifPresent(heading -> parts.add(new Part("heading", SpokenWords.direction(heading.deg()))));
-            depart.radial().ifPresent(radial -> parts.add(new Part(RADIAL, SpokenWords.direction(radial.deg()))));
+            depart.heading().ifPresent(said -> parts.add(heading(said.deg())));
+            depart.line().ifPresent(line -> {
+                parts.add(line.line(
+                        radial -> new Part(
+                                RADIAL, SpokenWords.direction(radial.radial().deg())),
+                        bearing -> new Part(
+                                "bearing",
+                                SpokenWords.direction(bearing.bearing().deg()) + " from"),
+                        arc -> new Part("arc", Phraseology.count(arc.distanceNm()) + " mile arc")));
+                line.until().ifPresent(until -> parts.add(new Part("until", Phraseology.until(until))));
+            });
             return parts;
         }
 

@@ -202,6 +202,14 @@ public final class Phraseology {
         };
     }
 
+    /** A line of the station that is departed on it. */
+    static String ownLine(Instruction.StationLine line) {
+        return line.line(
+                radial -> SpokenWords.direction(radial.radial().deg()) + " radial",
+                bearing -> SpokenWords.direction(bearing.bearing().deg()) + " bearing",
+                arc -> count(arc.distanceNm()) + " mile arc");
+    }
+
     /** Where a line ends. */
     static String until(Instruction.Until until) {
         return until.fold(

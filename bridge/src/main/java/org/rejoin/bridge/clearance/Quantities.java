@@ -115,8 +115,12 @@ final class Quantities {
         return feet(spoken, Integer.parseInt(digits) * 100);
     }
 
+    static boolean isAltitude(int feet) {
+        return feet >= LOWEST_FT && feet <= HIGHEST_FT;
+    }
+
     private double feet(ParserRuleContext spoken, int feet) throws ClearanceException {
-        if (feet < LOWEST_FT || feet > HIGHEST_FT) {
+        if (!isAltitude(feet)) {
             throw source.notUnderstood(
                     spoken,
                     "an altitude is " + LOWEST_FT + " to " + HIGHEST_FT

@@ -10,12 +10,17 @@ import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareHeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareItemContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignAloneContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialAloneContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackItemContext;
 
+import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 
 /**
@@ -130,6 +135,10 @@ public final class Readback {
     private static final Pattern AFTER =
             Pattern.compile("(?i)(?:[,.\\s]*\\b(?:thank you|thanks|good day|good night|cheers|wilco))+[,.!\\s]*$");
 
+    private static final Pattern CORRECTION = Pattern.compile("(?i)[\\s,;.]*\\bcorrection\\b");
+
+    private static final Pattern PIECE = Pattern.compile("[;.]|,(?!\\d{3})");
+
     private static final Pattern WORD = Pattern.compile("[^\\s,]+");
 
     /** "November one two three four five alfa" has seven. */
@@ -137,11 +146,13 @@ public final class Readback {
 
     private final Chart chart;
     private final FiledRoute filed;
+    private final List<Part> cleared;
     private final Set<Part> found = new LinkedHashSet<>();
 
-    private Readback(Chart chart, FiledRoute filed) {
+    private Readback(Chart chart, FiledRoute filed, List<Part> cleared) {
         this.chart = chart;
         this.filed = filed;
+        this.cleared = cleared;
     }
 
     /**
@@ -170,15 +181,39 @@ public final class Readback {
      */
     public static List<Element> check(
             Clearance clearance, String text, Chart chart, FiledRoute filed, Optional<String> own) {
-        Readback readback = new Readback(chart, filed);
-        String said = withoutCourtesy(text);
-        readback.read(own.map(callsign -> withoutCourtesy(readback.withoutOwn(said, Callsign.plain(callsign))))
-                .orElse(said));
         List<Part> cleared = new ArrayList<>(Part.of(clearance));
         if (clearance.callsign().isEmpty() && !cleared.isEmpty()) {
             own.ifPresent(callsign -> cleared.add(0, new Part(Part.CALLSIGN, Callsign.plain(callsign))));
         }
+        Readback readback = new Readback(chart, filed, List.copyOf(cleared));
+        String said = withoutCourtesy(text);
+        readback.readCorrected(own.map(
+                        callsign -> withoutCourtesy(readback.withoutOwn(said, Callsign.plain(callsign))))
+                .orElse(said));
         return compare(cleared, readback.found);
+    }
+
+    /** What is said after "correction" stands, and the last of its kind said before does not (Pilot/Controller Glossary). */
+    private void readCorrected(String text) {
+        String[] said = CORRECTION.split(text, -1);
+        read(said[0]);
+        for (int i = 1; i < said.length; i++) {
+            Set<Part> before = new LinkedHashSet<>(found);
+            String[] itsOwn = PIECE.split(said[i].replaceFirst("^[\\s,;.]+", ""), 2);
+            found.clear();
+            read(itsOwn[0]);
+            Set<Part> instead = Set.copyOf(found);
+            found.clear();
+            instead.forEach(part -> before.stream()
+                    .filter(other -> other.what().equals(part.what()))
+                    .reduce((earlier, later) -> later)
+                    .ifPresent(before::remove));
+            found.addAll(before);
+            found.addAll(instead);
+            if (itsOwn.length > 1) {
+                read(itsOwn[1]);
+            }
+        }
     }
 
     private static String withoutCourtesy(String text) {
@@ -209,7 +244,7 @@ public final class Readback {
             return;
         }
         // Not as a whole: piece by piece, so that one slip does not hide what was right.
-        for (String spoken : text.split("[;.]|,(?!\\d{3})", -1)) {
+        for (String spoken : PIECE.split(text, -1)) {
             String piece = withoutCourtesy(spoken);
             // An altitude alone has the form of a callsign, too.
             if (!piece.isBlank() && !readPart(piece) && !readPart("maintain " + piece.strip()) && !readAirway(piece)) {
@@ -238,7 +273,7 @@ public final class Readback {
                             .map(CallsignAloneContext::callsign)
                     : Optional.empty();
             if (alone.isPresent()) {
-                found.add(callsign(alone.get(), source));
+                found.addAll(callsign(alone.get(), source));
                 return true;
             }
             Optional<ReadbackContext> readback = ClearanceReader.parse(tokens, ClearanceLanguageParser::readback);
@@ -261,20 +296,21 @@ public final class Readback {
                 for (Instruction each : reader.lines().arcAndOn(item.arcBody(), List.of())) {
                     parts.addAll(Part.of(each));
                 }
-            } else if (item.looseRadial() != null) {
-                parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
-            } else if (item.radial() != null) {
-                parts.addAll(Part.of(reader.lines().radial(item.radial())));
             } else {
-                parts.addAll(Part.of(reader.lines().bearing(item.bearing())));
+                parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
             }
         }
         for (BareItemContext item : readback.bareItem()) {
             if (item.looseRadial() != null) {
                 parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
             } else if (item.altitude() != null) {
-                double feet = reader.quantities().altitudeFt(item.altitude());
-                parts.add(new Part(Part.ALTITUDE, SpokenWords.altitude(feet)));
+                parts.add(level(item.altitude(), reader.quantities()));
+            } else if (item.bareHeading() != null) {
+                BareHeadingContext said = item.bareHeading();
+                if (said.side() != null) {
+                    parts.addAll(Part.turn(LateralReader.side(said.side())));
+                }
+                parts.add(Part.heading(reader.quantities().degrees(said.number(), "heading")));
             } else {
                 int radial = reader.quantities().degrees(item.bareRadial().number(), "radial");
                 if (item.bareRadial().place() != null) {
@@ -289,16 +325,77 @@ public final class Readback {
         }
         reader.whole().beginLater();
         reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
-        readback.callsign().forEach(said -> parts.add(callsign(said, source)));
+        if (readback.namedCallsign() != null) {
+            parts.addAll(callsign(readback.namedCallsign(), source));
+        }
+        if (readback.callsign() != null) {
+            parts.addAll(callsign(readback.callsign(), source));
+        }
         return parts;
     }
 
-    /** "Victor forty" has the form of a callsign, and is one only where the chart has no such airway. */
-    private Part callsign(CallsignContext said, Source source) {
-        String plain = Callsign.plain(source.words(said));
-        return chart.airways(plain).isEmpty()
-                ? new Part(Part.CALLSIGN, plain)
-                : new Part("airway", Phraseology.airway(plain));
+    private Part level(AltitudeContext said, Quantities quantities) throws ClearanceException {
+        boolean alone = said.number() != null
+                && said.FL() == null
+                && said.FLIGHT() == null
+                && said.FEET() == null
+                && said.ALTITUDE() == null;
+        Optional<Part> other = alone ? noAltitude(quantities.number(said.number())) : Optional.empty();
+        return other.isPresent()
+                ? other.get()
+                : new Part(Part.ALTITUDE, SpokenWords.altitude(quantities.altitudeFt(said)));
+    }
+
+    /** A number alone: a heading where one was cleared and it has the three figures of one, or the figures of the callsign. */
+    private Optional<Part> noAltitude(SpokenNumber number) {
+        String digits = number.digits();
+        if (digits.length() == 3 && number.value() <= 360 && isCleared(Part.HEADING, "")) {
+            return Optional.of(Part.heading(number.value()));
+        }
+        // Without the name it is not his callsign (AIM 4-2-4 a 3), but no altitude either.
+        return isCleared(Part.CALLSIGN, digits) ? Optional.of(new Part(Part.CALLSIGN, digits)) : Optional.empty();
+    }
+
+    private boolean isCleared(String what, String end) {
+        return cleared.stream()
+                .anyMatch(part ->
+                        part.what().equals(what) && part.words().endsWith(end));
+    }
+
+    /** What has the form of a callsign, and may be none: "victor forty", "petrel zero six six", "one one zero". */
+    private List<Part> callsign(ParserRuleContext said, Source source) {
+        String words = source.words(said);
+        Part callsign = new Part(Part.CALLSIGN, Callsign.plain(words));
+        if (!chart.airways(callsign.words()).isEmpty()) {
+            return List.of(new Part("airway", Phraseology.airway(callsign.words())));
+        }
+        if (cleared.contains(callsign)) {
+            return List.of(callsign);
+        }
+        return SpokenNumber.of(List.of(callsign.words()))
+                .map(number -> List.of(noAltitude(number)
+                        .or(() -> Quantities.isAltitude(number.value())
+                                ? Optional.of(new Part(Part.ALTITUDE, SpokenWords.altitude(number.value())))
+                                : Optional.empty())
+                        .orElse(callsign)))
+                .or(() -> radial(words))
+                .orElse(List.of(callsign));
+    }
+
+    private Optional<List<Part>> radial(String words) {
+        String loose = "intercept " + words;
+        try {
+            Optional<LooseRadialContext> radial = ClearanceReader.parse(
+                            ClearanceReader.tokens(loose, chart), ClearanceLanguageParser::looseRadialAlone)
+                    .map(LooseRadialAloneContext::looseRadial);
+            return radial.isEmpty()
+                    ? Optional.empty()
+                    : Optional.of(Part.of(new InstructionReader(new Source(loose), chart, filed, new ArrayList<>(), true)
+                            .lines()
+                            .loose(radial.get())));
+        } catch (ClearanceException e) {
+            return Optional.empty(); // no such station
+        }
     }
 
     private static boolean isName(Token token) {

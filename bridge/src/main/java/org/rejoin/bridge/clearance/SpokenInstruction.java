@@ -93,8 +93,11 @@ final class SpokenInstruction implements Instruction.Visitor<String> {
                 + depart.heading()
                         .map(heading -> " heading " + SpokenWords.direction(heading.deg()))
                         .orElse("")
-                + depart.radial()
-                        .map(radial -> " on the " + SpokenWords.direction(radial.deg()) + " radial")
+                + depart.line()
+                        .map(line -> " on the " + Phraseology.ownLine(line)
+                                + line.until()
+                                        .map(until -> " until " + Phraseology.until(until))
+                                        .orElse(""))
                         .orElse("");
     }
 

@@ -37,9 +37,21 @@ record ViablePrefix(int index, BitSet expected) {
      * @param tokens with the end of the text last; not a sentence of the rule
      */
     static ViablePrefix of(ATN network, int rule, List<Token> tokens) {
+        return of(network, rule, tokens, tokens.size());
+    }
+
+    /**
+     * The same, no farther than some token.
+     *
+     * @param network of the grammar
+     * @param rule index
+     * @param tokens with the end of the text last
+     * @param last index of the token at which it ends at the latest
+     */
+    static ViablePrefix of(ATN network, int rule, List<Token> tokens, int last) {
         Set<Config> reached = closure(Set.of(new Config(network.ruleToStartState[rule], null)));
         int index = 0;
-        while (index < tokens.size()) {
+        while (index < last) {
             Set<Config> next = step(reached, tokens.get(index).getType(), network.maxTokenType);
             if (next.isEmpty()) {
                 break;

@@ -22,11 +22,25 @@ final class WholeClearance {
     }
 
     /** "After PRION, ...": what stands behind it begins there. */
-    private record Later(int first, When when, AfterContext spoken) {}
+    private record Later(int first, When when, AfterContext spoken) {
+
+        Optional<Waypoint> fix() {
+            return when instanceof When.AtLine at && at.line() instanceof Instruction.Until.AtFix fix
+                    ? Optional.of(fix.fix())
+                    : Optional.empty();
+        }
+    }
 
     /** What is read from now on begins there. */
     void later(When when, AfterContext spoken) {
         later.add(new Later(read.size(), when, spoken));
+    }
+
+    /** The fix at which what is read next begins; empty where it begins elsewhere, or something was read since. */
+    Optional<Waypoint> beginsAt() {
+        return later.isEmpty() || later.get(later.size() - 1).first() < read.size()
+                ? Optional.empty()
+                : later.get(later.size() - 1).fix();
     }
 
     /** Brings them together, once all are read. */
@@ -44,9 +58,7 @@ final class WholeClearance {
             if (tail.isEmpty()) {
                 throw source.notUnderstood(each.spoken(), "what begins there is not said");
             }
-            if (each.when() instanceof When.AtLine at
-                    && at.line() instanceof Instruction.Until.AtFix fix
-                    && departs(fix.fix(), tail)) {
+            if (each.fix().filter(fix -> departs(fix, tail)).isPresent()) {
                 continue;
             }
             Noted after = new Noted.After(each.when(), tail);
@@ -61,15 +73,17 @@ final class WholeClearance {
             tail.set(0, new Instruction.Depart(fix, Optional.of(fly.heading()), Optional.empty(), fly.direction()));
             return true;
         }
-        if (tail.get(0) instanceof Instruction.InterceptRadial out
-                && fix.equals(out.station())
-                && out.sense() != Instruction.Sense.INBOUND
-                && out.until().isEmpty()) {
-            tail.set(0, new Instruction.Depart(fix, Optional.empty(), Optional.of(out.radial())));
+        if (tail.get(0) instanceof Instruction.StationLine line) {
+            Optional<Instruction.Depart> outbound = LineReader.departing(fix, line);
+            outbound.ifPresent(depart -> tail.set(0, depart));
+            return outbound.isPresent();
+        }
+        if (tail.get(0) instanceof Instruction.Hold hold && hold.fix().equals(fix)) {
+            // "At BBB hold as published" is a hold at BBB.
             return true;
         }
         if (tail.get(0) instanceof Instruction.Onto && tail.stream().allMatch(WholeClearance::leadsOn)) {
-            tail.add(0, new Instruction.Depart(fix, Optional.empty(), Optional.empty()));
+            tail.add(0, new Instruction.Depart(fix));
             return true;
         }
         return false;

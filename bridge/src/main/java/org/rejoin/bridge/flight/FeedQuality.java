@@ -1,5 +1,7 @@
 package org.rejoin.bridge.flight;
 
+import java.util.Arrays;
+
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.protocol.AircraftState;
 
@@ -36,7 +38,11 @@ public final class FeedQuality {
     private long samples;
     private long strays;
     private double flownS;
-    private double usualStepS = Double.NaN;
+    /** The shortest and the longest of these may be odd; the mean of the others is the first usual step. */
+    private final double[] firstStepsS = new double[5];
+
+    private int steps;
+    private double usualStepS;
     private long lost;
     private int gaps;
     private double gapTotalS;
@@ -97,12 +103,28 @@ public final class FeedQuality {
 
     private void rate(double step) {
         flownS += step;
-        if (Double.isNaN(usualStepS)) {
-            usualStepS = step;
-        } else if (step > LOST_STEPS * usualStepS) {
+        if (steps < firstStepsS.length) {
+            firstStepsS[steps++] = step;
+            if (steps == firstStepsS.length) {
+                double[] sorted = firstStepsS.clone();
+                Arrays.sort(sorted);
+                usualStepS = (sorted[1] + sorted[2] + sorted[3]) / 3;
+                for (double each : firstStepsS) {
+                    lostIn(each);
+                }
+            }
+            return;
+        }
+        lostIn(step);
+        // Bounded both ways: samples that come in bursts must not make the usual step ever shorter.
+        double bounded = Math.max(usualStepS / LOST_STEPS, Math.min(step, LOST_STEPS * usualStepS));
+        usualStepS += USUAL_SHARE * (bounded - usualStepS);
+    }
+
+    private void lostIn(double step) {
+        if (step > LOST_STEPS * usualStepS) {
             lost += Math.round(step / usualStepS) - 1;
         }
-        usualStepS += USUAL_SHARE * (Math.min(step, LOST_STEPS * usualStepS) - usualStepS);
     }
 
     /**

@@ -778,10 +778,22 @@ public sealed interface Rule {
      * @param timeoutS seconds
      */
     record FeedLost(double timeoutS) implements Rule {
+
+        /** A DIS sender may be silent for 5 s, and is timed out at 2.4 times that (IEEE 1278.1). */
+        public static final FeedLost DIS = new FeedLost(12);
+
+        /** Any other feed (common practice, no source). */
+        public static final FeedLost OTHER = new FeedLost(5);
+
         @Override
         public Card card() {
-            return new Card(
-                    "feed lost", "no sample for " + n(timeoutS) + " s", "IEEE 1278.1: 2.4 times the 5 s heartbeat");
+            String dis = "IEEE 1278.1: 2.4 times the 5 s heartbeat";
+            return equals(OTHER)
+                    ? new Card(
+                            "feed lost",
+                            "no sample for " + n(timeoutS) + " s, of a DIS feed for " + n(DIS.timeoutS) + " s",
+                            "DIS: " + dis + "; others: common practice, no source")
+                    : new Card("feed lost", "no sample for " + n(timeoutS) + " s", dis);
         }
     }
 

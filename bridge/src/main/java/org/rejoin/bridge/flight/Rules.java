@@ -62,7 +62,7 @@ public final class Rules {
                 new Rule.ClearanceLimit(4),
                 new Rule.Due(60, 1.5, 120),
                 new Rule.GradedPart(30),
-                new Rule.FeedLost(12),
+                Rule.FeedLost.OTHER,
                 new Rule.PauseFlag(),
                 new Rule.StandingStill(2, 30, 1e-6),
                 new Rule.Moved(1, 1.5, 100, 200, 3, 5, 200, 45))) {

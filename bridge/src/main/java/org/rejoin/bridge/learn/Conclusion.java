@@ -8,6 +8,7 @@ import java.util.Optional;
 
 import org.rejoin.protocol.profile.Layout;
 import org.rejoin.protocol.profile.Quantity;
+import org.rejoin.protocol.profile.Unit;
 
 /** Decides what is sure, and asks for the rest. Used once. */
 final class Conclusion {
@@ -253,10 +254,19 @@ final class Conclusion {
     }
 
     private void vertical(boolean positionSure) {
-        List<Altitude> found =
-                new Vertical(frame, grid, motion, velocityScale(), findings.claimed(), known.altimeterFt()).search();
+        Vertical vertical =
+                new Vertical(frame, grid, motion, velocityScale(), findings.claimed(), known.altimeterFt());
+        List<Altitude> found = vertical.search();
         if (motion.heightM().length > 0 && found.stream().noneMatch(f -> f.score() > 1.2)) {
-            return; // the position has a height of its own
+            climbed = Grid.Smooth.range(motion.heightM()) >= CLIMB_FT * Unit.FT.factor();
+            vertical.rateOfThePosition()
+                    .ifPresent(rate -> rate(
+                            rate.spot(),
+                            rate.scale(),
+                            positionSure && climbed,
+                            rate.r2(),
+                            "is the climb of the position"));
+            return;
         }
         if (found.isEmpty()) {
             findings.ask(
@@ -294,13 +304,7 @@ final class Conclusion {
         findings.add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
         first.rateSpot()
                 .ifPresent(spot -> first.rateScale()
-                        .ifPresent(scale -> findings.add(
-                                isDown(scale) ? Quantity.VELOCITY_DOWN : Quantity.VERTICAL_SPEED,
-                                spot,
-                                isDown(scale) ? scale.reversed() : scale,
-                                sure,
-                                confidence,
-                                "is the slope of the altitude")));
+                        .ifPresent(scale -> rate(spot, scale, sure, confidence, "is the slope of the altitude")));
         first.pitchSpot()
                 .ifPresent(spot -> first.pitchScale()
                         .ifPresent(scale -> findings.add(
@@ -315,6 +319,17 @@ final class Conclusion {
         } else if (!sure) {
             findings.ask(altimeter(first, rival));
         }
+    }
+
+    private void rate(Spot spot, Scale scale, boolean sure, double confidence, String evidence) {
+        boolean down = isDown(scale);
+        findings.add(
+                down ? Quantity.VELOCITY_DOWN : Quantity.VERTICAL_SPEED,
+                spot,
+                down ? scale.reversed() : scale,
+                sure,
+                confidence,
+                evidence);
     }
 
     /** Without the figures that were received: who reads them in the question answers with them. */

@@ -15,7 +15,8 @@ import org.rejoin.protocol.profile.Quantity;
  * @param latitudeDeg at the points of the grid
  * @param longitudeDeg at the points of the grid, continuous
  * @param heightM at the points of the grid; empty where the position says nothing of it
- * @param velocity along the axes of the position, m/s: north and east, or earth-centred X, Y and Z
+ * @param upMps at the points of the grid, m/s; empty likewise
+ * @param velocities the ways in which a sender may split the velocity, that of the position's own axes first
  * @param north m/s
  * @param east m/s
  * @param trackDeg continuous
@@ -26,11 +27,20 @@ record Motion(
         double[] latitudeDeg,
         double[] longitudeDeg,
         double[] heightM,
-        List<double[]> velocity,
+        double[] upMps,
+        List<List<Axis>> velocities,
         double[] north,
         double[] east,
         double[] trackDeg,
         double jitter) {
+
+    /**
+     * The velocity along one axis.
+     *
+     * @param is what it is called
+     * @param mps at the points of the grid, m/s
+     */
+    record Axis(Quantity is, double[] mps) {}
 
     private static final double A_M = 6_378_137;
     private static final double E2 = 0.0066943799901413165;
@@ -49,7 +59,15 @@ record Motion(
             north[i] = Math.toRadians(latDeg.slope()[i]) * prime * (1 - E2) / w2;
             east[i] = Math.toRadians(lonDeg.slope()[i]) * prime * Math.cos(phi);
         }
-        return of(place, latDeg.value(), lonDeg.value(), new double[0], List.of(north, east), north, east);
+        return of(
+                place,
+                latDeg.value(),
+                lonDeg.value(),
+                new double[0],
+                new double[0],
+                List.of(horizontal(north, east)),
+                north,
+                east);
     }
 
     /** By earth-centred coordinates, metres. */
@@ -60,6 +78,7 @@ record Motion(
         double[] height = new double[n];
         double[] north = new double[n];
         double[] east = new double[n];
+        double[] up = new double[n];
         for (int i = 0; i < n; i++) {
             Geodetic at = Geodetic.fromGeocentric(new Vector3(x.value()[i], y.value()[i], z.value()[i]));
             LocalAxes local = LocalAxes.at(at);
@@ -69,15 +88,26 @@ record Motion(
             height[i] = at.heightM();
             north[i] = velocity.dot(local.north());
             east[i] = velocity.dot(local.east());
+            up[i] = -velocity.dot(local.down());
         }
         return of(
                 place,
                 latitude,
                 Column.unwrap(longitude, 360),
                 height,
-                List.of(x.slope(), y.slope(), z.slope()),
+                up,
+                List.of(
+                        List.of(
+                                new Axis(Quantity.ECEF_VELOCITY_X, x.slope()),
+                                new Axis(Quantity.ECEF_VELOCITY_Y, y.slope()),
+                                new Axis(Quantity.ECEF_VELOCITY_Z, z.slope())),
+                        horizontal(north, east)),
                 north,
                 east);
+    }
+
+    private static List<Axis> horizontal(double[] north, double[] east) {
+        return List.of(new Axis(Quantity.VELOCITY_NORTH, north), new Axis(Quantity.VELOCITY_EAST, east));
     }
 
     private static Motion of(
@@ -85,7 +115,8 @@ record Motion(
             double[] latitude,
             double[] longitude,
             double[] height,
-            List<double[]> velocity,
+            double[] up,
+            List<List<Axis>> velocities,
             double[] north,
             double[] east) {
         int n = north.length;
@@ -100,14 +131,8 @@ record Motion(
             wobble += bend * bend;
         }
         double jitter = Math.sqrt(wobble / Math.max(1, n)) / Math.max(1e-9, median(speed));
-        return new Motion(place, latitude, longitude, height, velocity, north, east, Column.unwrap(track, 360), jitter);
-    }
-
-    /** What its velocity along each axis of the position is called. */
-    List<Quantity> axes() {
-        return place.geocentric()
-                ? List.of(Quantity.ECEF_VELOCITY_X, Quantity.ECEF_VELOCITY_Y, Quantity.ECEF_VELOCITY_Z)
-                : List.of(Quantity.VELOCITY_NORTH, Quantity.VELOCITY_EAST);
+        return new Motion(
+                place, latitude, longitude, height, up, velocities, north, east, Column.unwrap(track, 360), jitter);
     }
 
     /** Whether an aircraft can have flown so. */

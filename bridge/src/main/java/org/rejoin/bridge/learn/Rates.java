@@ -64,12 +64,19 @@ final class Rates {
         return best(found);
     }
 
-    /** The velocity along each axis of the position, the best of each; empty unless there is one for each. */
+    /** The velocity along each axis of one split of it, the best of each; empty unless there is one for each. */
     List<Found> components(Motion motion) {
+        return motion.velocities().stream()
+                .map(axes -> components(motion, axes))
+                .filter(found -> !found.isEmpty())
+                .findFirst()
+                .orElse(List.of());
+    }
+
+    private List<Found> components(Motion motion, List<Motion.Axis> axes) {
         List<Found> components = new ArrayList<>();
-        for (int i = 0; i < motion.axes().size(); i++) {
-            List<Found> along =
-                    along(motion, motion.axes().get(i), motion.velocity().get(i));
+        for (Motion.Axis axis : axes) {
+            List<Found> along = along(motion, axis.is(), axis.mps());
             along.removeIf(found -> components.stream().anyMatch(c -> c.spot().overlaps(found.spot())));
             if (along.isEmpty()) {
                 return List.of();

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Predicate;
 
 import org.rejoin.protocol.profile.Unit;
 
@@ -135,7 +136,7 @@ final class Vertical {
         score += motion.place().precedes(candidate.spot) ? 0.4 : 0;
         score += width(candidate.spot);
         List<String> words = new ArrayList<>();
-        Optional<Support> rate = rate(candidate, mps);
+        Optional<Support> rate = rate(mps, candidate.spot::overlaps);
         if (rate.isPresent()) {
             score += rate.get().score;
             words.add("its slope is the vertical speed in " + rate.get().spot.words());
@@ -180,11 +181,16 @@ final class Vertical {
         return most - least < 100 && Math.max(Math.abs(least), Math.abs(most)) < HIGHEST_GEOID_FT;
     }
 
+    /** A vertical speed that is the climb of the position itself. */
+    Optional<Support> rateOfThePosition() {
+        return rate(motion.upMps(), spot -> false);
+    }
+
     /** A vertical speed in a unit that makes it the slope of the altitude. */
-    private Optional<Support> rate(Smoothed altitude, double[] mps) {
+    private Optional<Support> rate(double[] mps, Predicate<Spot> taken) {
         Support best = null;
         for (Smoothed candidate : columns) {
-            if (candidate.spot.overlaps(altitude.spot) || !isSlope(candidate, mps)) {
+            if (taken.test(candidate.spot) || !isSlope(candidate, mps)) {
                 continue;
             }
             Fit fit = Fit.ratio(mps, candidate.smooth.value());

@@ -35,6 +35,8 @@ import org.rejoin.bridge.geo.MagneticDirection;
  * @param holding the hold it ends in, or that is flown once on its way; empty where there is none
  * @param limit where the clearance ends short of the filed destination; empty where it does not
  * @param notes what was taken for granted in working it out, one sentence each
+ * @param openEnd the fix at which the cleared route ends, and from where it has to be asked for; empty where it leads to the end
+ *     of the filed route, to a limit or into a hold, and where its last leg leads to no fix
  */
 public record AmendedRoute(
         Clearance clearance,
@@ -56,7 +58,8 @@ public record AmendedRoute(
         List<CrossingPlan> crossings,
         Optional<Holding> holding,
         Optional<Waypoint> limit,
-        List<String> notes) {
+        List<String> notes,
+        Optional<Waypoint> openEnd) {
 
     public AmendedRoute {
         legs = List.copyOf(legs);
@@ -109,7 +112,8 @@ public record AmendedRoute(
                 here,
                 holding,
                 limit,
-                further.notes);
+                further.notes,
+                openEnd);
     }
 
     /**

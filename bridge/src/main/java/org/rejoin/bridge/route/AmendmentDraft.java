@@ -38,6 +38,7 @@ final class AmendmentDraft {
     Optional<TurnToHeading> turn = Optional.empty();
     Optional<Holding> holding = Optional.empty();
     Optional<Waypoint> limit = Optional.empty();
+    Optional<Waypoint> openEnd = Optional.empty();
     Optional<List<Waypoint>> skippedBefore = Optional.empty();
     int courseLeg = -1;
     int resumesAt = -1;
@@ -113,6 +114,17 @@ final class AmendmentDraft {
                         to.ident()));
     }
 
+    /** And so it does with a route as filed, which is drawn from here too. */
+    void assignedHeadingUntilGoingOn(Waypoint to) {
+        heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED)
+                .ifPresent(plan -> warn(
+                        Warning.Code.CHOICE_MADE,
+                        "heading %s is flown until you are told to go on to %s; the way there is worked out from here, as if"
+                                + " begun at once",
+                        Angles.figures(plan.magnetic().deg()),
+                        to.ident()));
+    }
+
     /** Goes on along segments of a route, joining what the instructions join. */
     void append(List<FiledRoute.Segment> segments, List<Instruction> joins) {
         int begins = legs.size();
@@ -149,20 +161,29 @@ final class AmendmentDraft {
         }
     }
 
-    /** The first leg from an index on that the filed route has too, or that lies on one of its segments. */
+    /** The first leg from an index on from where all is as filed, to the end of the filed route. */
     void markResume(int from) {
-        for (int i = from; i < legs.size(); i++) {
-            Leg leg = legs.get(i);
-            Optional<Waypoint> end = leg.endsAt();
-            boolean filedLeg = end.isPresent()
-                    && filed.segments().stream()
-                            .anyMatch(segment -> segment.to().equals(end.get())
-                                    && segment.airway().equals(leg.airway()));
-            if (filedLeg) {
-                resumesAt = i;
-                return;
-            }
+        int first = legs.size();
+        while (first > from && isFiled(legs.get(first - 1))) {
+            first--;
         }
+        boolean toTheEnd = first < legs.size()
+                && legs.get(legs.size() - 1)
+                        .endsAt()
+                        .filter(filed.points().get(filed.points().size() - 1)::equals)
+                        .isPresent();
+        resumesAt = toTheEnd ? first : -1;
+    }
+
+    /** Whether the filed route has a leg too, or has one that it lies on. */
+    private boolean isFiled(Leg leg) {
+        return filed.segments().stream()
+                .filter(segment -> leg.endsAt().filter(segment.to()::equals).isPresent()
+                        && segment.airway().equals(leg.airway()))
+                .anyMatch(segment -> segment.airway().isPresent()
+                        || leg.from()
+                                .filter(from -> OnSegments.isOn(segment, from.position()))
+                                .isPresent());
     }
 
     AmendedRoute finish(Chart chart) {
@@ -188,18 +209,24 @@ final class AmendmentDraft {
                 crossings,
                 holding,
                 limit,
-                notes);
+                notes,
+                openEnd);
     }
 
     /** Points of the filed route that no leg ends at or starts from; where the flight began is behind anyway. */
     private List<Waypoint> skipped() {
-        if (resumesAt < 0) {
+        // Another airport is another destination: nothing of the filed route comes after it.
+        boolean elsewhere = limit.filter(Airport.class::isInstance)
+                .filter(end -> !filed.points().contains(end))
+                .isPresent();
+        if (resumesAt < 0 && !elsewhere) {
             return List.of();
         }
         Set<Waypoint> flown = new HashSet<>();
         for (Leg leg : legs) {
             leg.endsAt().ifPresent(flown::add);
-            if (leg instanceof Leg.TrackToFix && leg.joinedAtNm() < PASSED_NM) {
+            boolean fromStart = leg instanceof Leg.TrackToFix || leg instanceof Leg.FixOutbound;
+            if (fromStart && leg.joinedAtNm() < PASSED_NM) {
                 leg.from().filter(from -> met(leg)).ifPresent(flown::add);
             }
         }

@@ -1,6 +1,5 @@
 package org.rejoin.bridge.route;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -13,13 +12,10 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundVector;
-import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.Position;
 
 /** Amendments that name fixes and need no course of their own: direct, an airway at a fix, as filed. */
 final class FixAmendment {
-
-    /** Closer than this to a leg the aircraft is on it, nautical miles (a quarter of an airway's half-width). */
-    private static final double ON_LEG_NM = 1;
 
     private FixAmendment() {}
 
@@ -35,7 +31,6 @@ final class FixAmendment {
                 : ((Instruction.JoinAirway) lateral.get(0)).at().orElseThrow();
         List<FiledRoute.Segment> onward =
                 OnwardRoute.from(chart, draft.filed, first, direct ? lateral.subList(1, lateral.size()) : lateral);
-        requireWayOn(draft, first, onward);
         if (draft.situation.position().distanceNm(first.position()) > 0.01) {
             GeodesicLine line = GeodesicLine.between(draft.situation.position(), first.position());
             draft.legs.add(new Leg.DirectToFix(first, line));
@@ -58,69 +53,105 @@ final class FixAmendment {
     static void afterFix(Chart chart, AmendmentDraft draft, Waypoint fix, List<Instruction> lateral)
             throws ClearanceException {
         List<FiledRoute.Segment> onward = OnwardRoute.from(chart, draft.filed, fix, lateral);
-        requireWayOn(draft, fix, onward);
-        filedTo(draft, fix);
+        draft.assignedHeadingUntilGoingOn(fix);
+        Optional<OnSegments> beyond = OnSegments.on(onward, draft.situation.position())
+                .filter(on -> (on.index() > 0 || on.alongNm() > 0)
+                        && OnSegments.on(filedUpTo(draft, fix), draft.situation.position())
+                                .isEmpty());
+        if (beyond.isPresent()) {
+            // The change begins where the way before it and the new one part, and that is still to come.
+            draft.append(onward.subList(beyond.get().index(), onward.size()), lateral);
+            draft.legs.set(0, beyond.get().leg(onward));
+            draft.courseLeg = 0;
+            return;
+        }
+        boolean straight = !onward.isEmpty() && onward.get(0).airway().isEmpty();
+        if (straight && isPassed(draft, fix)) {
+            Waypoint to = onward.get(0).to();
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "%s lies behind you on the filed route; taken is direct %s from here: ask",
+                    fix.ident(),
+                    to.ident());
+            draft.legs.add(new Leg.DirectToFix(to, GeodesicLine.between(draft.situation.position(), to.position())));
+            draft.append(onward.subList(1, onward.size()), lateral);
+            draft.courseLeg = 0;
+            return;
+        }
+        if (!RouteEnd.over(draft, fix)) {
+            filedTo(draft, fix);
+        }
         draft.append(onward, lateral);
     }
 
-    /** The route as filed to a fix on it, from where the way on is another. */
+    /** What is filed up to a fix, the last time it comes there; nothing where the route begins at it or has it not. */
+    private static List<FiledRoute.Segment> filedUpTo(AmendmentDraft draft, Waypoint fix) {
+        List<FiledRoute.Segment> all = draft.filed.segments();
+        for (int i = all.size() - 1; i >= 0; i--) {
+            if (all.get(i).to().equals(fix)) {
+                return all.subList(0, i + 1);
+            }
+        }
+        return List.of();
+    }
+
+    /** Whether the aircraft is on a leg of the filed route that comes after a fix. */
+    private static boolean isPassed(AmendmentDraft draft, Waypoint fix) {
+        List<FiledRoute.Segment> before = filedUpTo(draft, fix);
+        List<FiledRoute.Segment> all = draft.filed.segments();
+        return !RouteEnd.over(draft, fix)
+                && OnSegments.on(before, draft.situation.position()).isEmpty()
+                && OnSegments.on(all.subList(before.size(), all.size()), draft.situation.position())
+                        .isPresent();
+    }
+
+    /** The route as filed to a fix on it that is still to come, from where the way on is another. */
     static LineFlown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
         asFiled(draft, Optional.of(fix));
         int leg = RouteEnd.legTo(draft, fix);
         draft.cutAfter(leg);
         draft.resumesAt = -1;
-        return new LineFlown(
-                fix.position(),
-                leg < 0
-                        ? GeodesicLine.between(draft.situation.position(), fix.position())
-                                .initialCourse()
-                        : RouteEnd.arrivalTrack(draft.legs.get(leg)),
-                false);
+        return new LineFlown(fix.position(), RouteEnd.arrivalTrack(draft.legs.get(leg)), false);
     }
 
-    /** The fix from which the way on is another than filed, where it is said first: "after BBB, direct CCC". */
-    static Optional<Waypoint> leavesFiled(List<Instruction> instructions) {
+    /**
+     * The fix from which the way on is another than filed: said first ("after BBB, direct CCC"), or where the airway that an
+     * unchanged rest follows leaves the filed route ahead of the aircraft (FAA Order JO 7110.65, 4-2-5 a).
+     */
+    static Optional<Waypoint> leavesFiled(Chart chart, AmendmentDraft draft, List<Instruction> instructions) {
         return instructions.stream()
                 .filter(each -> each instanceof Instruction.Depart depart && depart.asSaidNext())
                 .map(each -> ((Instruction.Depart) each).fix())
+                .findFirst()
+                .or(() -> partsFromFiled(chart, draft, instructions));
+    }
+
+    private static Optional<Waypoint> partsFromFiled(
+            Chart chart, AmendmentDraft draft, List<Instruction> instructions) {
+        boolean restUnchanged = instructions.stream()
+                .anyMatch(each -> each instanceof Instruction.Onward onward
+                        && onward.how() == Instruction.Onward.How.REST_OF_ROUTE_UNCHANGED);
+        boolean heading = instructions.stream().anyMatch(Instruction.Heading.class::isInstance);
+        List<FiledRoute.Segment> filed = draft.filed.segments();
+        Optional<OnSegments> here = OnSegments.on(filed, draft.situation.position());
+        Optional<Instruction> first =
+                instructions.stream().filter(Instruction.Onto.class::isInstance).findFirst();
+        if (!restUnchanged
+                || heading
+                || here.isEmpty()
+                || !(first.orElse(null) instanceof Instruction.JoinAirway join)
+                || join.at().isPresent()) {
+            return Optional.empty();
+        }
+        FiledRoute.Segment flown = filed.get(here.get().index());
+        if (OnwardRoute.isOn(join.airway(), flown)) {
+            return Optional.of(flown.from());
+        }
+        return filed.subList(here.get().index(), filed.size()).stream()
+                .map(FiledRoute.Segment::to)
+                .takeWhile(point -> join.to().filter(point::equals).isEmpty())
+                .filter(point -> chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(point)))
                 .findFirst();
-    }
-
-    /** "Join V31, after BBB, direct CCC" joins V31 to BBB; "direct BBB, after BBB, direct CCC" is direct BBB, direct CCC. */
-    static List<Instruction> joinedTo(List<Instruction> instructions) throws ClearanceException {
-        List<Instruction> all = new ArrayList<>(instructions);
-        for (int i = 1; i < all.size(); i++) {
-            if (!(all.get(i) instanceof Instruction.Depart depart) || !depart.asSaidNext()) {
-                continue;
-            }
-            Instruction before = all.get(i - 1);
-            Optional<Waypoint> fix = Optional.of(depart.fix());
-            if (before instanceof Instruction.JoinAirway join
-                    && (join.to().isEmpty() || join.to().equals(fix))) {
-                all.set(i - 1, new Instruction.JoinAirway(join.airway(), join.at(), fix, join.away()));
-            } else if (before instanceof Instruction.InterceptAirway airway) {
-                all.add(i, new Instruction.JoinAirway(airway.airway(), Optional.empty(), fix));
-                i++;
-            } else if (before instanceof Instruction.Direct direct
-                    && !direct.to().equals(depart.fix())) {
-                throw RouteEnd.notOnRoute(depart);
-            } else if (!(before instanceof Instruction.Direct)) {
-                continue;
-            }
-            all.remove(i);
-        }
-        return all;
-    }
-
-    private static void requireWayOn(AmendmentDraft draft, Waypoint first, List<FiledRoute.Segment> onward)
-            throws ClearanceException {
-        Waypoint last = onward.isEmpty() ? first : onward.get(onward.size() - 1).to();
-        if (draft.clearance.first(Instruction.Onward.class).isPresent()
-                && !draft.filed.points().contains(last)) {
-            throw ClearanceException.cannotBeWorkedOut(
-                    last.ident() + " is not in the filed route, so \"as filed\" does not say where the route goes on"
-                            + " from there: name the next fix or airway");
-        }
     }
 
     static void describe(AmendmentDraft draft, Waypoint to, GeodesicLine line) {
@@ -150,7 +181,7 @@ final class FixAmendment {
                 .first(Instruction.Hold.class)
                 .map(Instruction.Hold::fix)
                 .or(() -> draft.clearance.first(Instruction.Depart.class).map(Instruction.Depart::fix))
-                .or(() -> draft.clearance.first(Instruction.ClearedTo.class).map(Instruction.ClearedTo::limit));
+                .or(() -> draft.clearance.last(Instruction.ClearedTo.class).map(Instruction.ClearedTo::limit));
     }
 
     /** "Resume own navigation" and nothing else: on along the nearest leg, or straight to its end where it is far. */
@@ -175,49 +206,33 @@ final class FixAmendment {
                     + " \"direct " + end.get().ident() + "\"");
         }
         List<FiledRoute.Segment> segments = draft.filed.segments();
-        int nearest = 0;
-        double best = Double.MAX_VALUE;
-        for (int i = 0; i < segments.size(); i++) {
-            GeodesicLine line = Leg.TrackToFix.along(segments.get(i)).path();
-            double along = line.offset(draft.situation.position()).alongTrackNm();
-            double clamped = Math.min(Math.max(along, 0), line.lengthNm());
-            double distance = line.pointAt(clamped).distanceNm(draft.situation.position());
-            if (distance < best) {
-                best = distance;
-                nearest = i;
-            }
+        // To a fix the way is that which leads there, also where the aircraft is nearer to what comes after it.
+        List<FiledRoute.Segment> there =
+                end.filter(fix -> !over).map(fix -> filedUpTo(draft, fix)).orElse(segments);
+        Position here = draft.situation.position();
+        if (there.isEmpty()) {
+            toFix(draft, segments.get(0).from(), true);
+            segments.forEach(next -> draft.legs.add(Leg.TrackToFix.along(next)));
+            draft.courseLeg = 0;
+            draft.resumesAt = 0;
+            return;
         }
+        OnSegments on = OnSegments.nearest(there, here);
+        int nearest = on.index();
         FiledRoute.Segment segment = segments.get(nearest);
-        GeodesicLine line = Leg.TrackToFix.along(segment).path();
-        Offset offset = line.offset(draft.situation.position());
-        if (best <= ON_LEG_NM && offset.alongTrackNm() < line.lengthNm() - 0.01) {
-            draft.legs.add(new Leg.TrackToFix(
-                    segment.from(), segment.to(), segment.airway(), line, Math.max(0, offset.alongTrackNm())));
+        if (on.isOn()) {
+            draft.legs.add(on.leg(segments));
         } else if (draft.clearance.routeStays() || draft.clearance.disregards()) {
             // Nobody asked for a turn: what is shown is where the route runs, not a way back to it.
-            draft.legs.add(new Leg.TrackToFix(
-                    segment.from(),
-                    segment.to(),
-                    segment.airway(),
-                    line,
-                    Math.min(Math.max(0, offset.alongTrackNm()), line.lengthNm())));
+            draft.legs.add(on.leg(segments));
             draft.warn(
                     Warning.Code.CHOICE_MADE,
                     draft.clearance.disregards()
                             ? "the filed route is %.1f NM away, and how you are to come back to it is not said: ask"
                             : "the route is not amended, go on as you were cleared; shown is the filed route, %.1f NM away",
-                    best);
-        } else if (draft.situation.position().distanceNm(segment.to().position()) > 0.01) {
-            draft.legs.add(new Leg.DirectToFix(
-                    segment.to(),
-                    GeodesicLine.between(
-                            draft.situation.position(), segment.to().position())));
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
-                    "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s, the end of its"
-                            + " nearest leg",
-                    best,
-                    segment.to().ident());
+                    on.awayNm());
+        } else {
+            toFix(draft, segment.to(), end.filter(segment.to()::equals).isPresent());
         }
         segments.subList(nearest + 1, segments.size()).forEach(next -> draft.legs.add(Leg.TrackToFix.along(next)));
         if (draft.legs.isEmpty()) {
@@ -226,5 +241,29 @@ final class FixAmendment {
         }
         draft.courseLeg = 0;
         draft.resumesAt = 0;
+    }
+
+    /** Nothing was said of how the aircraft comes to the filed route. */
+    private static void toFix(AmendmentDraft draft, Waypoint fix, boolean meant) {
+        Position here = draft.situation.position();
+        if (here.distanceNm(fix.position()) <= 0.01) {
+            return;
+        }
+        draft.legs.add(new Leg.DirectToFix(fix, GeodesicLine.between(here, fix.position())));
+        if (isPassed(draft, fix)) {
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "%s lies behind you on the filed route, and how you are to come back to it is not said; taken is direct"
+                            + " %s: ask",
+                    fix.ident(),
+                    fix.ident());
+        } else {
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s%s",
+                    OnSegments.nearest(draft.filed.segments(), here).awayNm(),
+                    fix.ident(),
+                    meant ? ", where the clearance leads: ask" : ", the end of its nearest leg");
+        }
     }
 }

@@ -6,9 +6,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
@@ -35,9 +33,9 @@ final class LineSequence {
     }
 
     /** Whether a clearance is more than one heading, one course and an airway. */
-    static boolean applies(Clearance clearance) {
+    static boolean applies(List<Instruction> instructions) {
         boolean direct = false;
-        for (Instruction each : clearance.instructions()) {
+        for (Instruction each : instructions) {
             if (each instanceof Instruction.StationLine line
                     && (direct
                             || line instanceof Instruction.InterceptArc
@@ -45,13 +43,22 @@ final class LineSequence {
                 return true;
             }
             if (each instanceof Instruction.Depart depart
-                    && depart.radial().isPresent()
-                    && RouteEnd.goesOn(clearance, depart)) {
+                    && depart.line().isPresent()
+                    && begins(instructions, depart)) {
                 return true;
             }
             direct |= each instanceof Instruction.Direct;
         }
         return false;
+    }
+
+    /** Whether more is said than the fix that is departed, and how: where the line is left, or held, or what follows it. */
+    static boolean begins(List<Instruction> instructions, Instruction.Depart depart) {
+        return depart.line().flatMap(Instruction.StationLine::until).isPresent()
+                || RouteEnd.goesOn(instructions, depart)
+                || instructions.stream()
+                        .anyMatch(each -> each instanceof Instruction.Hold hold
+                                && !hold.fix().equals(depart.fix()));
     }
 
     /**
@@ -62,9 +69,11 @@ final class LineSequence {
     void work(List<Instruction> instructions) throws ClearanceException {
         sort(instructions);
         Optional<AirwayPath> path = path();
-        LineFlown here = departed.isPresent() && directFirst.isEmpty()
+        departed.filter(fix -> directFirst.isEmpty()).ifPresent(draft::assignedHeadingUntilGoingOn);
+        boolean filedFirst = departed.isPresent() && directFirst.isEmpty() && !RouteEnd.over(draft, departed.get());
+        LineFlown here = filedFirst
                 ? FixAmendment.filedTo(draft, departed.get())
-                : FirstLine.of(lines.get(0), draft, directFirst);
+                : FirstLine.of(lines.get(0), draft, directFirst.or(() -> departed));
         for (int i = 0; i < lines.size(); i++) {
             if (here.onAirway()) {
                 throw ClearanceException.cannotBeWorkedOut("the route is on the airway before the "
@@ -142,7 +151,7 @@ final class LineSequence {
 
     /** A station departed on its radial: over it the radial is flown outbound. */
     private void depart(Instruction.Depart said, List<Instruction.Onto> before) throws ClearanceException {
-        if (!lines.isEmpty() || said.radial().isEmpty()) {
+        if (!lines.isEmpty() || said.line().isEmpty()) {
             throw RouteEnd.noLineFrom(said);
         }
         Optional<Waypoint> direct = directFirst(before);
@@ -150,11 +159,7 @@ final class LineSequence {
             throw RouteEnd.notOnRoute(said);
         }
         departed = Optional.of(said.fix());
-        lines.add(FlownLine.of(
-                new Instruction.InterceptRadial(
-                        (Station) said.fix(), said.radial().get(), Instruction.Sense.OUTBOUND),
-                chart,
-                draft));
+        lines.add(FlownLine.of(said.line().get(), chart, draft));
     }
 
     /** The fix that the aircraft goes to before it flies a line; nothing else can come before one. */
@@ -164,11 +169,15 @@ final class LineSequence {
                         airway -> Stream.empty(), join -> Stream.empty(), direct -> Stream.of(direct.to())))
                 .toList();
         if (before.size() > 1 || fixes.size() < before.size()) {
-            throw ClearanceException.cannotBeWorkedOut(
-                    "the lines stand after a route of several parts: say first what is flown first, and the"
-                            + " lines as a clearance of their own");
+            throw routeBeforeLines();
         }
         return fixes.stream().findFirst();
+    }
+
+    static ClearanceException routeBeforeLines() {
+        return ClearanceException.cannotBeWorkedOut(
+                "a radial, bearing or arc stands after an airway or a route of several parts: say first what is flown first,"
+                        + " and the line as a clearance of its own");
     }
 
     /** The airway that follows, or the filed route; none where a direct follows. */
@@ -183,20 +192,7 @@ final class LineSequence {
     private void onward(LineFlown here) throws ClearanceException {
         Waypoint at = draft.legs.get(draft.legs.size() - 1).endsAt().orElseThrow();
         if (rest.isEmpty()) {
-            List<FiledRoute.Segment> filed = OnwardRoute.asFiledFrom(draft.filed, at);
-            if (filed.isEmpty()
-                    && draft.clearance.first(Instruction.Onward.class).isPresent()) {
-                throw ClearanceException.cannotBeWorkedOut(
-                        at.ident() + ", where the line is left, is not in the filed route, so \"as filed\" does not"
-                                + " say where the route goes on from there: name the next fix or airway");
-            }
-            if (filed.isEmpty()) {
-                draft.warn(
-                        Warning.Code.CHOICE_MADE,
-                        "the clearance does not say how the route goes on from %s: ask before you reach it",
-                        at.ident());
-            }
-            draft.append(filed, List.of());
+            draft.append(OnwardRoute.asFiledFrom(draft.filed, at), List.of());
             return;
         }
         if (rest.get(0) instanceof Instruction.Direct direct) {

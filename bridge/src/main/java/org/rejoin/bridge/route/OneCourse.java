@@ -1,8 +1,9 @@
 package org.rejoin.bridge.route;
 
 import java.util.List;
+import java.util.Optional;
 
-import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
@@ -17,16 +18,15 @@ final class OneCourse {
     private OneCourse() {}
 
     /** Checks the instructions before any is worked out. */
-    static void check(Clearance clearance) throws ClearanceException {
-        List<Instruction> instructions = clearance.instructions();
+    static void check(List<Instruction> instructions) throws ClearanceException {
         atMostOne(
                 instructions.stream()
                         .filter(Instruction.Heading.class::isInstance)
                         .count(),
                 "headings");
-        boolean sequence = LineSequence.applies(clearance);
+        boolean sequence = LineSequence.applies(instructions);
         if (!sequence) {
-            atMostOne(instructions.stream().filter(OneCourse::isCourse).count(), "radials or bearings to intercept");
+            linesLeft(instructions);
         }
         atMostOne(
                 instructions.stream().filter(Instruction.Hold.class::isInstance).count(), "holds");
@@ -43,15 +43,21 @@ final class OneCourse {
         atMostOne(instructions.stream().filter(OneCourse::isSpeed).count(), "speeds to hold");
         nothingBeforeCancel(instructions);
         nothingAfterAsFiled(instructions);
+        nothingAfterHold(instructions);
+        headingFirst(instructions);
         boolean course = instructions.stream().anyMatch(OneCourse::isCourse);
         boolean airway = false;
         for (Instruction instruction : instructions) {
+            if (airway && !sequence && isCourse(instruction)) {
+                throw LineSequence.routeBeforeLines();
+            }
             airway |=
                     instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.InterceptAirway;
             if (course && !sequence && !airway && instruction instanceof Instruction.Direct direct) {
-                throw ClearanceException.cannotBeWorkedOut(
-                        "direct " + direct.to().ident() + " and a radial to intercept do not go together: "
-                                + "say the one, and the other as a clearance of its own when it is to begin");
+                throw ClearanceException.cannotBeWorkedOut("where the radial or bearing is left for direct "
+                        + direct.to().ident() + " is not said: say"
+                        + " \"until\" a radial, a distance or a fix, or \"inbound\" to its station, or the direct as a"
+                        + " clearance of its own when it is to begin");
             }
         }
     }
@@ -84,6 +90,67 @@ final class OneCourse {
         }
     }
 
+    /** A heading ends where the line is met: said after a fix it would begin there, and that is said in other words. */
+    private static void headingFirst(List<Instruction> instructions) throws ClearanceException {
+        Waypoint fix = null;
+        for (Instruction each : instructions) {
+            if (each instanceof Instruction.Heading && fix != null) {
+                String heading = Phraseology.say(each);
+                throw ClearanceException.cannotBeWorkedOut("\"" + heading + "\" is said after the way to " + fix.ident()
+                        + ": from there on it is \"after " + fix.ident() + ", " + heading
+                        + "\"; to be flown first it stands first");
+            }
+            Optional<Waypoint> to = Optional.empty();
+            if (each instanceof Instruction.Direct direct && !direct.whenAble()) {
+                to = Optional.of(direct.to());
+            } else if (each instanceof Instruction.JoinAirway join) {
+                to = join.to().or(join::at);
+            } else if (each instanceof Instruction.Depart depart) {
+                to = Optional.of(depart.fix());
+            }
+            fix = to.orElse(fix);
+        }
+    }
+
+    /** A hold is left when ATC says so (FAA Order JO 7110.65, 4-6-1): a way on from it is a clearance of that moment. */
+    private static void nothingAfterHold(List<Instruction> instructions) throws ClearanceException {
+        Optional<Instruction.Hold> held = Optional.empty();
+        Optional<Instruction> on = Optional.empty();
+        for (Instruction each : instructions) {
+            if (each instanceof Instruction.Hold hold && !hold.once()) {
+                held = Optional.of(hold);
+                on = Optional.empty();
+            } else if (held.filter(hold -> leadsTo(each, hold)).isPresent()) {
+                // "Hold west of BBB, direct BBB" says the way to it last.
+                on = Optional.empty();
+            } else if (held.isPresent() && (leads(each) || each instanceof Instruction.Heading || isLimit(each))) {
+                on = on.or(() -> Optional.of(each));
+            }
+        }
+        if (held.isPresent() && on.isPresent()) {
+            String fix = held.get().fix().ident();
+            throw ClearanceException.cannotBeWorkedOut(
+                    "\"" + Phraseology.say(on.get()) + "\" is said after the hold at "
+                            + fix
+                            + ", which is left when ATC clears you on, and not before: clear the hold alone, and the rest when"
+                            + " it is to begin; to be flown at once it is \"hold at " + fix
+                            + ", one circuit\"; known beforehand it"
+                            + " is \"expect further clearance via\"");
+        }
+    }
+
+    private static boolean isLimit(Instruction each) {
+        return each instanceof Instruction.ClearedTo;
+    }
+
+    private static boolean leadsTo(Instruction each, Instruction.Hold hold) {
+        return (each instanceof Instruction.Direct direct && direct.to().equals(hold.fix()))
+                || (each instanceof Instruction.ClearedTo cleared
+                        && cleared.limit().equals(hold.fix()))
+                || (each instanceof Instruction.JoinAirway join
+                        && join.to().filter(hold.fix()::equals).isPresent());
+    }
+
     private static boolean leads(Instruction each) {
         return each instanceof Instruction.Onto || each instanceof Instruction.StationLine;
     }
@@ -92,6 +159,19 @@ final class OneCourse {
         if (count > 1) {
             throw ClearanceException.cannotBeWorkedOut("the clearance has " + count + " " + what
                     + ": say the one to fly now, and the other as a clearance of its own when it is to begin");
+        }
+    }
+
+    /** Two lines lead from one to the other only where the first is left. */
+    private static void linesLeft(List<Instruction> instructions) throws ClearanceException {
+        List<Instruction> lines =
+                instructions.stream().filter(OneCourse::isCourse).toList();
+        if (lines.size() > 1) {
+            throw ClearanceException.cannotBeWorkedOut("the clearance has " + lines.size()
+                    + " radials or bearings, and does not say where the first is left: say \""
+                    + Phraseology.say(lines.get(0))
+                    + " until\" the other, a distance or a fix, or the other as a clearance of"
+                    + " its own");
         }
     }
 

@@ -13,6 +13,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Phraseology;
 
 /** How a route goes on from one of its points: by the airways and directs still to come, then as filed. */
 final class OnwardRoute {
@@ -102,6 +103,13 @@ final class OnwardRoute {
                 ClearanceException.Code.AIRWAY_NOT_IN_ROUTE,
                 "airway " + ident + " is not in the filed route \"" + filed.text()
                         + "\", so which way along it is not known; say \"join " + ident + " to\" one of its fixes");
+    }
+
+    /** "As filed" from a fix that was not filed leads nowhere. */
+    static ClearanceException notFiled(Waypoint fix, Instruction.Onward said) {
+        return ClearanceException.cannotBeWorkedOut(fix.ident() + " is not in the filed route, so \""
+                + Phraseology.say(said).replaceFirst("^then ", "")
+                + "\" does not say where the route goes on from there: name the next fix or airway");
     }
 
     /** The piece of an airway that passes a point. */

@@ -188,6 +188,16 @@ final class RadialToFly {
                     radial.name());
             return done;
         }
+        boolean untilMore = route.ident().isEmpty()
+                && radial.sense() == Instruction.Sense.OUTBOUND
+                && draft.clearance.first(Instruction.Onward.class).isEmpty()
+                && here.position().distanceNm(radial.station().position()) < RouteEnd.OVER_NM;
+        if (untilMore && met.isEmpty()) {
+            // "Direct AAA, then the AAA 078 radial outbound" departs AAA on it.
+            draft.course = radial.course();
+            draft.legs.add(new Leg.CourseFrom(radial.station(), radial.radial(), radial.outbound()));
+            return done;
+        }
         if (met.isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.RADIAL_DOES_NOT_CROSS_AIRWAY,

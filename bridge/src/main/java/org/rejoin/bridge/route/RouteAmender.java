@@ -38,8 +38,8 @@ public final class RouteAmender {
      */
     public static AmendedRoute amend(Chart chart, FiledRoute filed, Clearance clearance, Situation situation)
             throws ClearanceException {
-        OneCourse.check(clearance);
         followed(clearance);
+        OneCourse.check(SaidTogether.asOne(clearance.instructions()));
         departure(clearance);
         AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance, situation);
         AmendmentDraft draft = new AmendmentDraft(filed, clearance, situation);
@@ -53,9 +53,10 @@ public final class RouteAmender {
                     Angles.figures(draft.heading.get().magnetic().deg()),
                     draft.heading.get().ground().groundSpeedKt()));
         }
-        List<Instruction> instructions = FixAmendment.joinedTo(places.instructions());
+        List<Instruction> instructions = SaidTogether.asOne(places.instructions());
         lines(places.chart(), draft, instructions);
         RouteEnd.work(places.chart(), draft);
+        NothingDropped.check(places.chart(), draft);
         FirstTurn.work(draft);
         CrossingPlans.work(draft);
         return draft.finish(places.chart());
@@ -70,7 +71,7 @@ public final class RouteAmender {
                         + (each instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there"));
             }
             boolean until = each instanceof Noted.HoldUntil || each instanceof Noted.LeaveHold;
-            if (until && RouteEnd.goesOn(clearance, each)) {
+            if (until && RouteEnd.goesOn(clearance.instructions(), each)) {
                 throw ClearanceException.cannotBeWorkedOut("what follows at "
                         + AmendedRoute.further(each).orElseThrow()
                         + " is not begun by itself: clear the hold until then, and the rest when it is time");
@@ -81,7 +82,7 @@ public final class RouteAmender {
     /** A heading from a fix far ahead meets what follows it by the wind and the place of then. */
     private static void departure(Clearance clearance) throws ClearanceException {
         Optional<Instruction.Depart> depart = clearance.first(Instruction.Depart.class);
-        if (depart.filter(said -> said.heading().isPresent() && RouteEnd.goesOn(clearance, said))
+        if (depart.filter(said -> said.heading().isPresent() && RouteEnd.goesOn(clearance.instructions(), said))
                 .isPresent()) {
             throw RouteEnd.noLineFrom(depart.get());
         }
@@ -102,8 +103,8 @@ public final class RouteAmender {
         Optional<Instruction.InterceptRadial> radial = clearance.first(Instruction.InterceptRadial.class);
         Optional<Instruction.InterceptBearing> bearing = clearance.first(Instruction.InterceptBearing.class);
         List<Instruction> lateral = lateral(instructions);
-        Optional<Waypoint> leavesFiled = FixAmendment.leavesFiled(instructions);
-        if (LineSequence.applies(clearance)) {
+        Optional<Waypoint> leavesFiled = FixAmendment.leavesFiled(chart, draft, instructions);
+        if (LineSequence.applies(instructions)) {
             new LineSequence(chart, draft).work(instructions);
         } else if (radial.isPresent() || bearing.isPresent()) {
             new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).work(radial, bearing);

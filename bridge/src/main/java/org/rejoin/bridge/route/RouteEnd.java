@@ -5,33 +5,30 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.TrueDirection;
 
-/** Where the clearance ends before the filed route does: a fix to depart on a heading, a clearance limit, a hold. */
+/** Where the clearance ends before the filed route does: a fix to depart on a heading, a limit, a hold, a fix not filed. */
 final class RouteEnd {
 
     /** A point said by radial and distance is rounded: this close it is the computed fix, nautical miles (no source). */
     private static final double SAME_NM = 1;
 
     /** The aircraft is over a fix that is no farther than this, nautical miles (no source). */
-    private static final double OVER_NM = 0.1;
+    static final double OVER_NM = 0.1;
 
     private RouteEnd() {}
 
     static void work(Chart chart, AmendmentDraft draft) throws ClearanceException {
         Optional<Instruction.Depart> depart = draft.clearance.first(Instruction.Depart.class);
-        depart = depart.filter(said -> !goesOn(draft.clearance, said));
+        depart = depart.filter(said -> !LineSequence.begins(draft.clearance.instructions(), said));
         if (depart.isPresent()) {
-            depart(draft, depart.get());
+            depart(chart, draft, depart.get());
         }
-        draft.clearance.first(Instruction.ClearedTo.class).ifPresent(cleared -> limit(draft, cleared.limit()));
+        draft.clearance.last(Instruction.ClearedTo.class).ifPresent(cleared -> limit(draft, cleared.limit()));
         Optional<Instruction.Hold> hold = draft.clearance.first(Instruction.Hold.class);
         if (hold.isPresent() && !hold.get().once() && depart.isPresent()) {
             throw ClearanceException.cannotBeWorkedOut("the clearance ends in the hold at "
@@ -41,6 +38,20 @@ final class RouteEnd {
         if (hold.isPresent()) {
             hold(chart, draft, hold.get());
         }
+        open(draft);
+    }
+
+    /** A route to a fix that was not filed ends there, unless more is said. */
+    private static void open(AmendmentDraft draft) {
+        Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
+        draft.openEnd = draft.legs
+                .get(draft.legs.size() - 1)
+                .endsAt()
+                .filter(end -> draft.limit.isEmpty() && !end.equals(destination));
+        draft.openEnd.ifPresent(end -> draft.warn(
+                Warning.Code.ROUTE_ENDS_SHORT,
+                "the clearance does not say how the route goes on from %s: ask before you reach it",
+                end.ident()));
     }
 
     /** The leg that ends at a fix; -1 if none does. */
@@ -63,11 +74,11 @@ final class RouteEnd {
         return -1;
     }
 
-    private static boolean over(AmendmentDraft draft, Waypoint fix) {
+    static boolean over(AmendmentDraft draft, Waypoint fix) {
         return draft.situation.position().distanceNm(fix.position()) < OVER_NM;
     }
 
-    private static void depart(AmendmentDraft draft, Instruction.Depart said) throws ClearanceException {
+    private static void depart(Chart chart, AmendmentDraft draft, Instruction.Depart said) throws ClearanceException {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
             throw notOnRoute(said);
@@ -79,13 +90,18 @@ final class RouteEnd {
                     .toTrue(draft.situation.variationAt(said.fix().position()));
             draft.legs.add(new Leg.HeadingOnly(said.heading().get(), headingTrue, Optional.of(said.fix())));
         } else {
-            Station station = (Station) said.fix();
-            Radial radial = said.radial().orElseThrow();
-            TrueDirection azimuth = radial.toTrue(station.declination()
-                    .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(station.ident()
-                            + " has no station declination on the chart, so its radials" + " have no direction")));
-            draft.legs.add(new Leg.CourseFrom(
-                    station, radial, GeodesicLine.from(station.position(), azimuth, RadialAmendment.RADIAL_REACH_NM)));
+            FlownLine line = FlownLine.of(said.line().orElseThrow(), chart, draft);
+            draft.legs.add(line.meet(new FlownLine.Visitor<Leg>() {
+                @Override
+                public Leg radial(FlownLine.OnRadial radial) {
+                    return new Leg.CourseFrom(radial.station(), radial.radial(), radial.outbound());
+                }
+
+                @Override
+                public Leg arc(FlownLine.OnArc arc) throws ClearanceException {
+                    throw noLineFrom(said);
+                }
+            }));
         }
     }
 
@@ -97,15 +113,14 @@ final class RouteEnd {
 
     static ClearanceException noLineFrom(Instruction.Depart said) {
         return ClearanceException.cannotBeWorkedOut(
-                "no line leads from the " + (said.radial().isPresent() ? "radial" : "heading") + " on which "
+                "no line leads from the " + (said.line().isPresent() ? "radial" : "heading") + " on which "
                         + said.fix().ident()
                         + " is departed to what is said after it: understood, but not flown by itself; give the second"
                         + " part when the aircraft is there");
     }
 
     /** Whether a way on is said after an instruction. */
-    static boolean goesOn(Clearance clearance, Instruction said) {
-        List<Instruction> all = clearance.instructions();
+    static boolean goesOn(List<Instruction> all, Instruction said) {
         return all.subList(all.indexOf(said) + 1, all.size()).stream()
                 .anyMatch(each -> each instanceof Instruction.Onward
                         || each instanceof Instruction.Direct
@@ -164,6 +179,7 @@ final class RouteEnd {
         } else {
             draft.limit = draft.limit.or(() -> Optional.of(fix));
             draft.legs.add(new Leg.HoldAtFix(holding));
+            asFiledAfter(draft, said);
         }
         double altitude = draft.altitudeFt().orElse(Double.NaN);
         chart.holds(fix).stream()
@@ -177,6 +193,24 @@ final class RouteEnd {
                         fix.ident(),
                         draft.atAltitude(),
                         each.minimumAltitudeFt().getAsDouble()));
+    }
+
+    /** "Hold ..., then as filed" says how it goes on when ATC clears the aircraft out of the hold. */
+    private static void asFiledAfter(AmendmentDraft draft, Instruction.Hold hold) throws ClearanceException {
+        List<Instruction> all = draft.clearance.instructions();
+        Optional<Instruction.Onward> onward = all.subList(all.indexOf(hold), all.size()).stream()
+                .filter(Instruction.Onward.class::isInstance)
+                .map(Instruction.Onward.class::cast)
+                .findFirst();
+        if (onward.isEmpty()) {
+            return;
+        }
+        String said = "\"" + Phraseology.say(onward.get()) + "\"";
+        if (!draft.filed.points().contains(hold.fix())) {
+            throw OnwardRoute.notFiled(hold.fix(), onward.get());
+        }
+        draft.notes.add(said + ": how the route goes on from the hold at "
+                + hold.fix().ident() + "; it begins when ATC clears you out of the hold");
     }
 
     /** One circuit leads on along the route: a clearance that ends there is held until ATC says more. */

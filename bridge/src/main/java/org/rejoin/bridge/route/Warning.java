@@ -28,6 +28,8 @@ public record Warning(Code code, String text) {
         NO_ROOM_TO_TURN,
         /** The words left a choice; the text says which way it was taken and why. */
         CHOICE_MADE,
+        /** The cleared route ends at a fix from which nothing is filed, and how it goes on is not said. */
+        ROUTE_ENDS_SHORT,
         /** Part of the clearance is understood and shown, and the pilot is not watched in it. */
         NOT_FOLLOWED,
         /** The wind carries the aircraft far off its heading; the text says how far. */

@@ -39,6 +39,7 @@ final class FixTurn {
     private boolean aligned;
     private @Nullable Mark early;
     private double beganNm = Double.NaN;
+    /** Along the old course, as the lead is worked out before the turn: the wind changes it in the turn. */
     private double speedKt;
     private double outsideNm;
     private double lastOffNew = Double.NaN;
@@ -91,7 +92,10 @@ final class FixTurn {
         double turned = now.trackErrorDeg() * way;
         double turnedBefore = before.trackErrorDeg() * way;
         // Who turns through the direction of the old course does not come from it.
-        aligned |= Math.abs(turned) < rule.alongDeg() && now.instant().turning() < turningShare;
+        if (Math.abs(turned) < rule.alongDeg() && now.instant().turning() < turningShare) {
+            aligned = true;
+            speedKt = now.instant().groundSpeedKt();
+        }
         if (!aligned || Math.abs(turned - turnedBefore) > WRAP_DEG) {
             return;
         }
@@ -140,8 +144,7 @@ final class FixTurn {
         if (mark != null && turnedBefore < second && turned >= second) {
             double atS = Dwell.root(before.flownS(), turnedBefore - second, now.flownS(), turned - second);
             double radiansPerS = Math.toRadians(second - first) / Math.max(atS - mark.atS(), 1e-3);
-            speedKt = now.instant().groundSpeedKt();
-            double radiusNm = speedKt / 3600 / radiansPerS;
+            double radiusNm = now.instant().groundSpeedKt() / 3600 / radiansPerS;
             double toGoThenNm = mark.toGoNm() + radiusNm * Math.sin(Math.toRadians(first));
             beganNm = atTheFix(toGoThenNm, mark.crossNm()) ? toGoThenNm : Double.NaN;
         }

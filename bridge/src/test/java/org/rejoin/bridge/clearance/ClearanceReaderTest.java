@@ -245,6 +245,60 @@ class ClearanceReaderTest {
                         new Direct(OceanChart.XBBB, false));
     }
 
+    /** FAA Order JO 7110.65, 4-4-1 and 4-6-4; the verb is said once, with what stands before. */
+    @Test
+    void a_line_without_a_verb_is_followed() {
+        assertThat(instructions("direct AAA, then the AAA 078 radial outbound, join V40"))
+                .isEqualTo(instructions("direct AAA, intercept the AAA 078 radial outbound, join V40"));
+        assertThat(instructions("direct NNB, then 120 bearing from NNB outbound to intercept V40"))
+                .isEqualTo(instructions("direct NNB, intercept the 120 bearing from NNB, intercept V40"));
+        assertThat(instructions("fly heading 060 to join the AAA R-078, outbound, V40, DDD"))
+                .isEqualTo(instructions("fly heading 060, intercept the AAA 078 radial outbound, V40 DDD"));
+        assertThat(instructions("intercept the AAA 078 radial until the BBB 200 radial, then BBB 200 radial inbound"))
+                .isEqualTo(instructions(
+                        "intercept the AAA 078 radial until the BBB 200 radial, intercept the BBB 200 radial inbound"));
+    }
+
+    @Test
+    void a_station_is_departed_on_a_line_of_its_own() {
+        assertThat(instructions("depart Nimbus on the 120 bearing"))
+                .isEqualTo(instructions("after NNB, the 120 bearing from NNB"))
+                .containsExactly(new Instruction.Depart(
+                        OceanChart.NNB,
+                        new Instruction.InterceptBearing(
+                                OceanChart.NNB, new MagneticDirection(120), Instruction.Sense.OUTBOUND)));
+        assertThat(instructions("depart AAA on the 078 radial until 20 DME"))
+                .isEqualTo(instructions("at AAA, intercept the 078 radial of AAA outbound until 20 miles DME"))
+                .containsExactly(new Instruction.Depart(
+                        OceanChart.AAA,
+                        new Instruction.InterceptRadial(
+                                OceanChart.AAA,
+                                new Radial(78),
+                                Instruction.Sense.OUTBOUND,
+                                Optional.of(new Instruction.Until.AtDistance(OceanChart.AAA, 20)))));
+        assertThatThrownBy(() -> OceanChart.CHART
+                        .name()
+                        .equals(read("depart NNB on the 120 radial").text()))
+                .hasMessageContaining("NNB is an NDB and has no radials; say \"depart NNB on the 120 bearing\"");
+    }
+
+    @Test
+    void a_hold_begun_at_a_fix_is_at_that_fix() {
+        assertThat(instructions("intercept the BBB 200 radial inbound, at Cross Swell hold as published"))
+                .isEqualTo(instructions("intercept the BBB 200 radial inbound, hold at BBB as published"));
+        assertThat(instructions("after ABCDE, direct BBB, hold south on the 180 radial"))
+                .contains(instructions("hold south of BBB on the 180 radial").get(0));
+    }
+
+    /** A fix by radial and distance: AIM 5-3-8, FAA Order JO 7110.65 4-6-4. */
+    @Test
+    void a_hold_at_a_distance_along_a_radial() {
+        assertThat(instructions("hold west on the AAA 078 radial at 20 DME, left turns"))
+                .isEqualTo(
+                        instructions("hold west of the AAA 078 radial 20 mile fix on the AAA 078 radial, left turns"))
+                .isEqualTo(instructions("hold west on the 078 radial of AAA at the 20 DME fix, left turns"));
+    }
+
     @Test
     void joining() { // 7110.65 4-4-1 a
         assertThat(instructions("join V31 at ABCDE to BBB, then as filed"))

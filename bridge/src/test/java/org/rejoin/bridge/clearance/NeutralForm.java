@@ -169,7 +169,13 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
         }
         String how = said.heading()
                 .map(heading -> degrees(heading.deg()))
-                .orElseGet(() -> "radial " + degrees(said.radial().orElseThrow().deg()));
+                .orElseGet(() -> said.line()
+                        .orElseThrow()
+                        .line(
+                                radial -> "radial " + degrees(radial.radial().deg()),
+                                bearing ->
+                                        "bearing " + degrees(bearing.bearing().deg()),
+                                arc -> "arc"));
         List<String> words = new ArrayList<>();
         turn(said.turn(), words);
         words.add("depart=" + point(said.fix()) + "/" + how);

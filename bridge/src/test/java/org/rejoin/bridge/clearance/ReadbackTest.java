@@ -107,6 +107,55 @@ class ReadbackTest {
         assertThat(verdicts(clearance, text)).as(text).isNotEmpty().allMatch(verdict -> verdict == Verdict.RIGHT);
     }
 
+    /** Short forms that leave no doubt what is meant (common practice, no source). */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "intercept the Grey Petrel 066 radial, join V40 | petrel zero six six, victor forty",
+                "intercept the Grey Petrel 066 radial, join V40 | the petrel zero six six, victor forty, oceanic 512",
+                "fly heading 110, intercept the Grey Petrel 066 radial | one one zero, the petrel 066 radial",
+                "fly heading 110, intercept the Grey Petrel 066 radial | one ten heading, to intercept the petrel 066",
+                "fly heading 110, intercept the Grey Petrel 066 radial | heading 110 the petrel 066",
+                "turn left heading 110, intercept V40 | left one one zero, V40",
+                "turn left heading 110, intercept V40 | left one ten heading, intercept V40",
+                "fly heading 110, maintain 6000 | six thousand, one one zero",
+                "fly heading 110, maintain FL110 | heading one one zero, flight level one one zero"
+            })
+    void short_forms_that_leave_no_doubt(String clearance, String text) {
+        assertThat(verdicts(clearance, text)).as(text).isNotEmpty().allMatch(verdict -> verdict == Verdict.RIGHT);
+    }
+
+    /** A number of three figures is judged as what was cleared, a callsign without its name as a callsign (AIM 4-2-4 a 3). */
+    @Test
+    void a_number_alone_is_no_altitude_because_it_is_a_number() {
+        assertThat(check("heading 100, intercept the AAA 250 radial, join V31, six thousand, five one two"))
+                .filteredOn(element -> element.verdict() != Verdict.RIGHT)
+                .containsExactly(new Element("callsign", Verdict.WRONG, "OCEANIC512", "512"));
+        assertThat(check("one one zero, intercept the AAA 250 radial, join V31, six thousand, Oceanic 512"))
+                .filteredOn(element -> element.verdict() != Verdict.RIGHT)
+                .containsExactly(new Element("heading", Verdict.WRONG, "one zero zero", "one one zero"));
+    }
+
+    /** "Correction: an error has been made; the correct version is ..." (Pilot/Controller Glossary). */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "heading 110 correction 100, AAA 250 radial, V31, 6000, Oceanic 512 | ",
+                "heading 100 correction 120, AAA 250 radial, V31, 6000, Oceanic 512 | heading",
+                "heading 100, AAA 250 radial, V40, correction V31, 6000, Oceanic 512 | ",
+                "heading 100, AAA 250 radial, V31, 5000, correction, six thousand, Oceanic 512 | ",
+                "Oceanic 513, correction, Oceanic 512, heading 100, AAA 250 radial, V31, 6000 | ",
+                "heading 110, correction 120, correction 100, AAA 250 radial, V31, 6000, Oceanic 512 | "
+            })
+    void what_is_corrected_counts(String text, String wrong) {
+        assertThat(check(text))
+                .filteredOn(element -> element.verdict() != Verdict.RIGHT)
+                .extracting(Element::what)
+                .isEqualTo(wrong == null ? List.of() : List.of(wrong));
+    }
+
     @Test
     void the_wrong_way_round_an_arc_is_wrong() {
         assertThat(verdicts(

@@ -30,6 +30,7 @@ final class SouthernChart {
             airways:
               - {ident: V7, points: [WIL, KELPY, TAR], minimum_altitude_ft: 4000}
               - {ident: V9, points: [TAR, BRINE, OKA], minimum_altitude_ft: 5000}
+              - {ident: V5, points: [WIL, MOR, BRINE], minimum_altitude_ft: 4000}
             """;
 
     static final Chart CHART = read();

@@ -18,6 +18,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.Function;
 import java.util.stream.Stream;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -145,14 +146,46 @@ public final class AttemptFolder {
     }
 
     /**
-     * The signatures under it.
+     * The signatures under it. What of them is cut or damaged is left out, and {@link #damage} says so.
      *
      * @return in the order given, the last one counts
-     * @throws IOException if they cannot be read; one line
      */
-    public List<Signature> signatures() throws IOException {
-        return Durable.lines(place.resolve(SIGNATURES)).stream()
-                .flatMap(line -> Signature.read(line).stream())
+    public List<Signature> signatures() {
+        return kept(SIGNATURES, Signature::read).all();
+    }
+
+    /** Lines that were kept, and what became of those that cannot be read. */
+    private record Kept<T>(List<T> all, Optional<String> damage) {}
+
+    private <T> Kept<T> kept(String name, Function<String, Optional<T>> reader) {
+        Path file = place.resolve(name);
+        try {
+            Durable.Lines lines = Durable.linesOfDamaged(file);
+            List<T> all = lines.whole().stream()
+                    .flatMap(line -> reader.apply(line).stream())
+                    .toList();
+            int lost = lines.whole().size() - all.size() + (lines.torn() ? 1 : 0);
+            return new Kept<>(
+                    all,
+                    lost == 0
+                            ? Optional.empty()
+                            : Optional.of(file + ": " + (lost == 1 ? "a line is" : lost + " lines are")
+                                    + " cut or damaged and left out; a backup may have it whole"));
+        } catch (IOException e) {
+            return new Kept<>(List.of(), Optional.ofNullable(e.getMessage()));
+        }
+    }
+
+    /**
+     * What of its signatures and marks cannot be read.
+     *
+     * @return a line for each file that is damaged, none if all is whole
+     */
+    public List<String> damage() {
+        return Stream.of(
+                        kept(SIGNATURES, Signature::read).damage(),
+                        kept(MARKS, OwnMark::read).damage())
+                .flatMap(Optional::stream)
                 .toList();
     }
 
@@ -232,13 +265,10 @@ public final class AttemptFolder {
     /**
      * The instructor's own mark.
      *
-     * @return the last one given; empty if none was
-     * @throws IOException if it cannot be read; one line
+     * @return the last one given that can be read; empty if there is none
      */
-    public Optional<OwnMark> ownMark() throws IOException {
-        List<OwnMark> marks = Durable.lines(place.resolve(MARKS)).stream()
-                .flatMap(line -> OwnMark.read(line).stream())
-                .toList();
+    public Optional<OwnMark> ownMark() {
+        List<OwnMark> marks = kept(MARKS, OwnMark::read).all();
         return marks.isEmpty() ? Optional.empty() : Optional.of(marks.get(marks.size() - 1));
     }
 
@@ -310,6 +340,7 @@ public final class AttemptFolder {
         } catch (IOException e) {
             troubles.add(e.getMessage() + "; debrief grades the recording again");
         }
+        troubles.addAll(damage());
         List<Signature> signatures = signatures();
         Optional<Signature> last =
                 signatures.isEmpty() ? Optional.empty() : Optional.of(signatures.get(signatures.size() - 1));

@@ -68,11 +68,12 @@ final class AttemptIndex implements AutoCloseable {
     static AttemptIndex open(HomeFolder home, Consumer<String> notes) throws IOException {
         Path file = home.index();
         if (!home.isWritable()) {
-            try {
-                return fresh(connect("jdbc:sqlite::memory:"), home);
-            } catch (SQLException e) {
-                throw said(e);
-            }
+            return inMemory(home);
+        }
+        if (Files.isDirectory(file)) {
+            notes.accept(file + " is a folder where the index of the record book belongs: move it away; until then the index"
+                    + " is made anew each time, nothing is lost");
+            return inMemory(home);
         }
         try {
             return usable(file, home);
@@ -88,6 +89,14 @@ final class AttemptIndex implements AutoCloseable {
                                 + "; is the disk full, or the folder not writable?",
                         e);
             }
+        }
+    }
+
+    private static AttemptIndex inMemory(HomeFolder home) throws IOException {
+        try {
+            return fresh(connect("jdbc:sqlite::memory:"), home);
+        } catch (SQLException e) {
+            throw said(e);
         }
     }
 

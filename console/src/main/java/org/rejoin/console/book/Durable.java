@@ -3,6 +3,7 @@ package org.rejoin.console.book;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
@@ -83,18 +84,51 @@ public final class Durable {
      */
     public static List<String> lines(Path file) throws IOException {
         try {
-            String text = Files.readString(file);
+            return Lines.of(Files.readString(file)).whole();
+        } catch (NoSuchFileException e) {
+            return List.of();
+        } catch (IOException e) {
+            throw new IOException(file + " cannot be read: " + why(e), e);
+        }
+    }
+
+    /**
+     * The lines of a file that may be damaged: octets that are no text stand as the replacement character.
+     *
+     * @param file may be missing
+     * @return none if the file is missing
+     * @throws IOException if it cannot be read at all; one line
+     */
+    static Lines linesOfDamaged(Path file) throws IOException {
+        try {
+            return Lines.of(new String(Files.readAllBytes(file), StandardCharsets.UTF_8));
+        } catch (NoSuchFileException e) {
+            return new Lines(List.of(), false);
+        } catch (IOException e) {
+            throw new IOException(file + " cannot be read: " + why(e), e);
+        }
+    }
+
+    /**
+     * Lines of a file.
+     *
+     * @param whole with an end, in order
+     * @param torn whether something without an end stands behind them
+     */
+    record Lines(List<String> whole, boolean torn) {
+
+        Lines {
+            whole = List.copyOf(whole);
+        }
+
+        static Lines of(String text) {
             List<String> lines = new ArrayList<>();
             int from = 0;
             for (int end = text.indexOf('\n'); end >= 0; end = text.indexOf('\n', from)) {
                 lines.add(text.substring(from, end));
                 from = end + 1;
             }
-            return lines;
-        } catch (NoSuchFileException e) {
-            return List.of();
-        } catch (IOException e) {
-            throw new IOException(file + " cannot be read: " + why(e), e);
+            return new Lines(lines, from < text.length());
         }
     }
 
@@ -110,6 +144,9 @@ public final class Durable {
         }
         if (e instanceof NoSuchFileException) {
             return "no such file or folder";
+        }
+        if (e instanceof CharacterCodingException) {
+            return "it is no text in UTF-8";
         }
         if (e instanceof FileSystemException f && f.getReason() != null) {
             return reason(f.getReason());

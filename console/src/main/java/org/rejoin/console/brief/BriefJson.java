@@ -71,6 +71,7 @@ public final class BriefJson {
         }
         route.holding().ifPresent(hold -> object.set("hold", hold(hold)));
         route.limit().ifPresent(limit -> object.put("limit", limit.ident()));
+        route.openEnd().ifPresent(end -> object.put("route_ends_at", end.ident()));
         ArrayNode skipped = object.putArray("skipped");
         route.skipped().stream().map(Waypoint::ident).forEach(skipped::add);
         ArrayNode warnings = object.putArray("warnings");
@@ -120,7 +121,9 @@ public final class BriefJson {
     private static ObjectNode course(Course course, AmendedRoute route) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
         number(object, "magnetic_deg", course.courseToSet().deg());
+        // An arc met first has a course of its own there, which is not this one.
         route.intercept()
+                .filter(met -> route.courseLeg() < 0 || !(route.legs().get(route.courseLeg()) instanceof Leg.DmeArc))
                 .ifPresent(met ->
                         number(object, "true_deg_at_intercept", met.course().deg()));
         object.put("direction", course.direction().name());

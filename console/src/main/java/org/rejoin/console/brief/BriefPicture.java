@@ -87,6 +87,10 @@ final class BriefPicture {
                 .filter(limit -> !route.endsInHold())
                 .ifPresent(limit -> said.add(
                         "Your clearance ends at " + limit.ident() + ": ask for more before you are there, or hold."));
+        route.openEnd()
+                .ifPresent(end -> said.add("The cleared route ends at " + end.ident()
+                        + ", which was not filed, and the controller has not said how it goes on: ask before you are"
+                        + " there."));
         return said;
     }
 

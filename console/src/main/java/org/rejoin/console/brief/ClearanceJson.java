@@ -156,7 +156,16 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
             depart.put("turn", lower(said.turn()));
         }
         said.heading().ifPresent(heading -> BriefJson.number(depart, "heading_magnetic_deg", heading.deg()));
-        said.radial().ifPresent(radial -> BriefJson.number(depart, "radial_deg", radial.deg()));
+        said.line().ifPresent(line -> {
+            BriefJson.number(
+                    depart,
+                    line.line(radial -> "radial_deg", bearing -> "bearing_deg", arc -> "distance_nm"),
+                    line.line(
+                            radial -> radial.radial().deg(),
+                            bearing -> bearing.bearing().deg(),
+                            Instruction.InterceptArc::distanceNm));
+            line.until().ifPresent(until -> depart.set("until", until(until)));
+        });
         return object;
     }
 

@@ -60,6 +60,9 @@ final class CockpitSteps {
         route.holding().ifPresent(this::hold);
         departs();
         route.limit().ifPresent(this::limit);
+        route.openEnd()
+                .ifPresent(end -> out.numbered(
+                        "Ends", end.ident() + ": no way on from there is cleared; ask for it before you are there"));
         BesidesTheRoute besides = new BesidesTheRoute(route);
         route.clearance().instructions().stream()
                 .flatMap(instruction -> instruction.fold(besides).stream())
@@ -161,7 +164,11 @@ final class CockpitSteps {
             out.numbered(
                     "Depart",
                     course.fix().ident() + " on its "
-                            + Words.direction(course.course().deg()) + " radial, until ATC says more");
+                            + Words.direction(course.course().deg())
+                            + (course.fix() instanceof Station station && station.kind() == Station.Kind.NDB
+                                    ? " bearing"
+                                    : " radial")
+                            + ", until ATC says more");
         }
     }
 

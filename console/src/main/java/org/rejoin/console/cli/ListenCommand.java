@@ -251,7 +251,7 @@ final class ListenCommand implements Callable<Integer> {
             if (live.received() > 0 || resume != null) {
                 further.ifPresent(more -> more.look(live));
                 boolean done =
-                        live.complete() && further.map(more -> !more.more()).orElse(true);
+                        live.over() && further.map(more -> !more.more()).orElse(true);
                 if (live.silentFor(idle != null ? idle : done ? 15 : 120)) {
                     return true;
                 }

@@ -6,6 +6,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.WorkingStep;
@@ -68,13 +69,24 @@ final class HoldQuestions {
                 "Outbound heading with three times the drift correction, three figures?",
                 new Question.Answer.Direction(holding.outboundHeading().deg(), OUTBOUND_DEG),
                 0,
-                String.format(
-                        Locale.ROOT,
-                        "%s + 180, and the wind takes a correction of %s %s inbound: outbound three times that, the other"
-                                + " way",
-                        Angles.figures(holding.inbound().deg()),
-                        Angles.degrees(Math.abs(holding.correctionDeg())),
-                        Words.side(holding.correctionDeg() > 0))));
+                outbound(holding)));
+    }
+
+    /** By true directions: the course is named by its station, the heading read from the compass, and the two differ. */
+    private static String outbound(Holding holding) {
+        double reciprocal = holding.inboundTrue().reciprocal().deg();
+        TrueDirection heading = new TrueDirection(reciprocal - 3 * holding.correctionDeg());
+        return String.format(
+                Locale.ROOT,
+                "inbound %.1f true, outbound %.1f; the wind takes %.1f degrees %s inbound, three times that the other way outbound:"
+                        + " %.1f true %s by the compass here = %s",
+                holding.inboundTrue().deg(),
+                reciprocal,
+                Math.abs(holding.correctionDeg()),
+                Words.side(holding.correctionDeg() > 0),
+                heading.deg(),
+                Angles.signed(Angles.turn(holding.outboundHeading().deg() - heading.deg()), 1),
+                Angles.figures(holding.outboundHeading().deg()));
     }
 
     private static Optional<String> working(AmendedRoute route, String what) {

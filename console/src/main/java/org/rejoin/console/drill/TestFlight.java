@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
@@ -20,8 +21,6 @@ import org.rejoin.console.practice.PracticeFlight;
 final class TestFlight {
 
     private static final double SAMPLES_A_SECOND = 2;
-
-    private static final double TIMEOUT_S = 12;
 
     /**
      * How it went.
@@ -98,7 +97,7 @@ final class TestFlight {
                         lesson.date().orElseThrow(),
                         lesson.wind(),
                         set.limits(),
-                        TIMEOUT_S),
+                        Rule.FeedLost.OTHER.timeoutS()),
                 record);
         try {
             new PracticeFlight(lesson, lesson.date().orElseThrow(), habit).fly(SAMPLES_A_SECOND, session::accept);

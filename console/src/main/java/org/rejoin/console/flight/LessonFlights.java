@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 
@@ -27,6 +28,7 @@ import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.Said;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -36,11 +38,6 @@ import org.jspecify.annotations.Nullable;
  * and for a recording. Confined to the thread that feeds it.
  */
 public final class LessonFlights implements AircraftSink {
-
-    /** DIS senders may stay silent for 5 s and time out at 12 (IEEE 1278.1); others are lost sooner. */
-    private static final double DIS_TIMEOUT_S = 12;
-
-    private static final double OTHER_TIMEOUT_S = 5;
 
     /** Aircraft that are heard and not followed are told of at most so often. */
     private static final int TOLD = 100;
@@ -219,7 +216,7 @@ public final class LessonFlights implements AircraftSink {
                         date.get(),
                         lesson.wind(),
                         set.limits(),
-                        format.equals("dis") ? DIS_TIMEOUT_S : OTHER_TIMEOUT_S,
+                        (format.equals("dis") ? Rule.FeedLost.DIS : Rule.FeedLost.OTHER).timeoutS(),
                         timeOfDay(clock)),
                 set,
                 records.get());
@@ -270,11 +267,19 @@ public final class LessonFlights implements AircraftSink {
      * @return false while there is none
      */
     public boolean complete() {
-        for (FlownAircraft aircraft : flown.values()) {
-            if (!aircraft.session().complete()) {
-                return false;
-            }
-        }
-        return !flown.isEmpty();
+        return all(FlightSession::complete);
+    }
+
+    /**
+     * Whether every aircraft is through with the lesson, and no hold or heading of it goes on.
+     *
+     * @return false while there is none
+     */
+    public boolean over() {
+        return all(FlightSession::over);
+    }
+
+    private boolean all(Predicate<FlightSession> so) {
+        return !flown.isEmpty() && flown.values().stream().map(FlownAircraft::session).allMatch(so);
     }
 }

@@ -69,6 +69,7 @@ final class Replay {
                         + flights.missed().orElse("no sample of an aircraft in a known format") + ": nothing to grade");
             }
             List<String> about = about(file, capture);
+            about.addAll(NotTaken.of(sorter));
             flights.missed().ifPresent(about::add);
             return flights.flown().stream()
                     .map(aircraft -> debrief(aircraft, about, set, date))

@@ -28,7 +28,7 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
     public List<Criterion> criteria() {
         Map<String, Criterion> together = new LinkedHashMap<>();
         for (Criterion.Kind kind : Criterion.Kind.values()) {
-            amendments.stream()
+            asked().stream()
                     .flatMap(amendment -> amendment.criteria().stream())
                     .filter(criterion -> criterion.code().equals(kind.name()))
                     .forEach(criterion -> together.merge(criterion.code(), criterion, Criterion::with));
@@ -53,7 +53,7 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
      * @return 0 to 100; empty where less than half of what the clearances ask for could be judged
      */
     public OptionalDouble score() {
-        return AmendmentGrade.score(amendments.stream()
+        return AmendmentGrade.score(asked().stream()
                 .flatMap(amendment -> amendment.criteria().stream())
                 .toList());
     }
@@ -64,12 +64,18 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
      * @return met where it is for each amendment
      */
     public Verdict verdict() {
-        // An amendment that was taken back, or replaced before anything of it was due, asks nothing of anybody.
-        List<AmendmentGrade> asked = amendments.stream()
+        return Verdict.together(asked().stream().map(AmendmentGrade::verdict).toList());
+    }
+
+    /**
+     * An amendment that was taken back, or replaced before anything of it was due, asks nothing of anybody, and gives no
+     * points; what was done wrong while it stood counts.
+     */
+    private List<AmendmentGrade> asked() {
+        return amendments.stream()
                 .filter(amendment -> !amendment.criteria().isEmpty())
                 .filter(amendment -> !amendment.takenBack() || amendment.verdict() == Verdict.NOT_MET)
                 .toList();
-        return Verdict.together(asked.stream().map(AmendmentGrade::verdict).toList());
     }
 
     /**

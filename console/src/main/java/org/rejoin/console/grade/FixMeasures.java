@@ -41,6 +41,8 @@ final class FixMeasures {
     private double speedKt;
     private double wrongFromS = Double.NaN;
     private double wrongDeg;
+    private double wrongNowDeg = Double.NaN;
+    private boolean wrongGoesOn;
     private double missedFromS = Double.NaN;
     private double missedS;
     private double leftFromS = Double.NaN;
@@ -79,9 +81,7 @@ final class FixMeasures {
         Corner at = corner;
         if (at != null) {
             double turned = Angles.turn(now.trackTrueDeg() - at.oldCourseDeg());
-            if (now.flownS() - wrongFromS <= WRONG_TURN_S) {
-                wrongDeg = Math.max(wrongDeg, -turned * Math.signum(at.turnDeg()));
-            }
+            wrongWay(now, turned * -Math.signum(at.turnDeg()));
             if (!Double.isNaN(missedFromS)) {
                 if (Math.abs(turned) > OLD_COURSE_DEG) {
                     missedFromS = Double.NaN;
@@ -100,6 +100,19 @@ final class FixMeasures {
         } else if (!Double.isNaN(leftFromS)) {
             // Past a hold or a limit there is no line to be back on.
             leftS = now.flownS() - leftFromS;
+        }
+    }
+
+    /** A turn the wrong way may go on past the reciprocal: it is counted on, not by the shorter way. */
+    private void wrongWay(Point now, double fromOldDeg) {
+        double wrong = Double.isNaN(wrongNowDeg) ? fromOldDeg : wrongNowDeg + Angles.turn(fromOldDeg - wrongNowDeg);
+        wrongNowDeg = wrong;
+        if (now.flownS() - wrongFromS <= WRONG_TURN_S) {
+            wrongDeg = Math.max(wrongDeg, wrong);
+            wrongGoesOn = wrong >= wrongDeg;
+        } else if (wrongGoesOn) {
+            wrongGoesOn = wrong > wrongDeg;
+            wrongDeg = Math.max(wrongDeg, wrong);
         }
     }
 

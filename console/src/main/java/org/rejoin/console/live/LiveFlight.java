@@ -23,6 +23,7 @@ import org.rejoin.console.flight.FarFromStart;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.FlightDay;
 import org.rejoin.console.flight.FlownAircraft;
+import org.rejoin.console.flight.NotTaken;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.flight.UnreadFeed;
@@ -73,7 +74,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
     private final AtomicLong lastReceivedNs = new AtomicLong(System.nanoTime());
     private final AtomicBoolean ended = new AtomicBoolean();
     private final CountDownLatch over = new CountDownLatch(1);
-    private final AtomicBoolean complete = new AtomicBoolean();
+    private final AtomicBoolean lessonOver = new AtomicBoolean();
     private boolean faultSaid;
     private boolean heardSaid;
     private long heardMicros;
@@ -200,7 +201,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         awaitReady();
         if (!ended.get() && !waiting()) {
             sorter.advanceTo(nowMicros);
-            complete.set(flights.complete());
+            lessonOver.set(flights.over());
             unread.look(nowMicros, sorter::senders).forEach(view::diagnostic);
             if (nowMicros - lookedMicros >= 1_000_000) {
                 lookedMicros = nowMicros;
@@ -305,9 +306,9 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         return silentS() > seconds && feed.lookAgain(LOOK_MILLIS) && silentS() > seconds;
     }
 
-    /** Whether the last amendment of every aircraft was complete; may be asked from any thread. */
-    public boolean complete() {
-        return complete.get();
+    /** Whether every aircraft is through with the lesson, and no hold of it goes on; may be asked from any thread. */
+    public boolean over() {
+        return lessonOver.get();
     }
 
     @Override
@@ -390,20 +391,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
     }
 
     private void reportFeed(long lost) {
-        long malformed = 0;
-        long unrecognised = 0;
-        for (AircraftSorter.SenderReport sender : sorter.senders()) {
-            malformed += sender.malformed();
-            unrecognised += sender.unrecognised();
-        }
-        if (malformed + unrecognised > 0) {
-            view.diagnostic(malformed + " pieces of datagrams were malformed and " + unrecognised
-                    + " datagrams in no known format; they were left out (--verbose shows the first)");
-        }
-        if (sorter.leftOut() > 0) {
-            view.diagnostic(sorter.leftOut() + " datagrams and samples were left out: more than " + AircraftSorter.MOST
-                    + " senders or aircraft");
-        }
+        NotTaken.of(sorter).forEach(view::diagnostic);
         if (lost > 0) {
             view.diagnostic(
                     lost + " datagrams were lost in the system before this program could take them; they are missing"

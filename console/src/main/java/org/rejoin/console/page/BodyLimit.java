@@ -12,6 +12,7 @@ import io.netty.handler.codec.http.HttpContent;
 import io.netty.handler.codec.http.HttpHeaderNames;
 import io.netty.handler.codec.http.HttpRequest;
 import io.netty.handler.codec.http.HttpResponseStatus;
+import io.netty.handler.codec.http.HttpUtil;
 import io.netty.handler.codec.http.HttpVersion;
 import io.netty.util.ReferenceCountUtil;
 
@@ -25,6 +26,7 @@ final class BodyLimit extends ChannelInboundHandlerAdapter {
     private final int most;
     private final int mostSound;
     private final BiPredicate<ChannelHandlerContext, HttpRequest> known;
+    private int allowed;
     private long left;
     private boolean refused;
 
@@ -49,22 +51,32 @@ final class BodyLimit extends ChannelInboundHandlerAdapter {
         }
         if (message instanceof HttpRequest request) {
             String path = request.uri().replaceFirst("\\?.*", "");
-            left = mostSound > most && SpeechDesk.takesSound(path) && known.test(context, request) ? mostSound : most;
+            allowed = mostSound > most && SpeechDesk.takesSound(path) && known.test(context, request) ? mostSound : most;
+            left = allowed;
+            if (HttpUtil.getContentLength(request, 0L) > allowed) {
+                refuse(context, message);
+                return;
+            }
         }
         if (message instanceof HttpContent content) {
             left -= content.content().readableBytes();
             if (left < 0) {
-                refused = true;
-                ReferenceCountUtil.release(message);
-                DefaultFullHttpResponse response = new DefaultFullHttpResponse(
-                        HttpVersion.HTTP_1_1,
-                        HttpResponseStatus.REQUEST_ENTITY_TOO_LARGE,
-                        Unpooled.wrappedBuffer("too large".getBytes(StandardCharsets.US_ASCII)));
-                Reply.secure(response.headers()).set(HttpHeaderNames.CONNECTION, "close");
-                context.writeAndFlush(response).addListener(ChannelFutureListener.CLOSE);
+                refuse(context, message);
                 return;
             }
         }
         context.fireChannelRead(message);
+    }
+
+    private void refuse(ChannelHandlerContext context, Object message) {
+        refused = true;
+        ReferenceCountUtil.release(message);
+        DefaultFullHttpResponse response = new DefaultFullHttpResponse(
+                HttpVersion.HTTP_1_1,
+                HttpResponseStatus.REQUEST_ENTITY_TOO_LARGE,
+                Unpooled.wrappedBuffer(("too large: a request here may have " + allowed + " octets")
+                        .getBytes(StandardCharsets.US_ASCII)));
+        Reply.secure(response.headers()).set(HttpHeaderNames.CONNECTION, "close");
+        context.writeAndFlush(response).addListener(ChannelFutureListener.CLOSE);
     }
 }

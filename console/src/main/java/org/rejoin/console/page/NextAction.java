@@ -365,9 +365,12 @@ record NextAction(String text, double inNm) {
             return "; there heading "
                     + Angles.figures(route.departHeading().get().deg());
         }
-        return index + 1 == route.legs().size() && route.limit().isPresent()
+        if (index + 1 < route.legs().size()) {
+            return "";
+        }
+        return route.limit().isPresent()
                 ? "; cleared no farther: ask, and hold there"
-                : "";
+                : route.openEnd().isPresent() ? "; the route ends there: ask how it goes on" : "";
     }
 
     private static String hold(String course, String end, double toGo) {

@@ -13,6 +13,7 @@ import java.util.function.Supplier;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import org.rejoin.console.words.CleanText;
 import io.netty.channel.ChannelHandlerContext;
 import io.netty.channel.SimpleChannelInboundHandler;
 import io.netty.handler.codec.http.DefaultHttpResponse;
@@ -81,12 +82,16 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             get(context, request, path(request), reply);
         } else if (request.method().equals(HttpMethod.POST)) {
             String type = request.headers().get(HttpHeaderNames.CONTENT_TYPE, "");
+            boolean sound = SpeechDesk.takesSound(path(request));
+            String needed = sound ? "audio/wav" : "application/json";
             if (!PageAccess.isOrigin(access.scheme(), request.headers().get(HttpHeaderNames.ORIGIN, ""), host, local)) {
                 reply.text(HttpResponseStatus.FORBIDDEN, "orders come from a page of this server only");
-            } else if (SpeechDesk.takesSound(path(request)) && type.equals("audio/wav")) {
+            } else if (!type.equals(needed)) {
+                reply.text(
+                        HttpResponseStatus.UNSUPPORTED_MEDIA_TYPE,
+                        needed + " is needed here" + (type.isEmpty() ? "" : ", not " + CleanText.of(type)));
+            } else if (sound) {
                 sound(context, request, path(request), reply);
-            } else if (!type.equals("application/json")) {
-                reply.text(HttpResponseStatus.UNSUPPORTED_MEDIA_TYPE, "application/json is needed");
             } else {
                 post(context, request, path(request), reply);
             }

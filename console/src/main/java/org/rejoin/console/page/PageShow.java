@@ -90,8 +90,11 @@ public final class PageShow {
         return name;
     }
 
+    /** The aircraft of a name; the only one there is where none is named, as at a seat of a room. */
     Optional<SeatPage> seatOf(String id) {
-        return Optional.ofNullable(seats.get(id));
+        return id.isEmpty() && seats.size() == 1
+                ? seats.values().stream().findFirst()
+                : Optional.ofNullable(seats.get(id));
     }
 
     RoutePicture routes() {

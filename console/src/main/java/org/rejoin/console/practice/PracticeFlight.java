@@ -169,17 +169,19 @@ public final class PracticeFlight {
 
     private void hear(PracticeAircraft before) throws LessonException {
         for (Amendment now = spoken.poll(); now != null; now = spoken.poll()) {
-            hear(now);
+            hear(now, Clearance.Reached.NOTHING);
         }
         while (!due.isEmpty() && isDue(due.getFirst(), before)) {
-            hear(due.removeFirst());
+            hear(due.removeFirst(), Clearance.Reached.NOTHING);
         }
     }
 
-    private void hear(Amendment amendment) throws LessonException {
+    private void hear(Amendment amendment, Clearance.Reached reached) throws LessonException {
         try {
-            Clearance clearance = ClearanceReader.read(amendment.say(), lesson.chart(), lesson.filed());
+            Clearance clearance = ClearanceReader.read(amendment.say(), lesson.chart(), lesson.filed())
+                    .left(reached);
             boolean flown = pilot != null && pilot.flownToItsEnd();
+            Clearance.Reached reachedBefore = pilot == null ? Clearance.Reached.NOTHING : pilot.reached();
             if (clearance.disregards()) {
                 boolean asFiled = clearance.first(Instruction.Onward.class).isPresent();
                 List<Heard> stands = standing.besideTakenBack(asFiled);
@@ -187,12 +189,13 @@ public final class PracticeFlight {
                     restored(stands.get(stands.size() - 1), clearance);
                     return;
                 }
-                List<Heard> again = standing.takenBack(asFiled, flown);
+                Standing.Again<Heard> stood = standing.takenBack(asFiled, flown);
+                List<Heard> again = stood.each();
                 if (!again.isEmpty()) {
                     for (Heard each : again) {
-                        hear(each.amendment());
+                        hear(each.amendment(), stood.reached());
                     }
-                    altitudeFt = clearance.altitudeFt().orElse(altitudeFt);
+                    altitudeFt = clearance.altitudeFt().orElse(again.get(again.size() - 1).altitudeFt());
                     return;
                 }
             }
@@ -220,7 +223,7 @@ public final class PracticeFlight {
             heardS = aircraft.timeS();
             altitudeFt = amendment.altitudeFt().orElse(clearance.altitudeFt().orElseGet(() -> crossed(route)));
             if (!clearance.disregards()) {
-                standing.issued(new Heard(amendment, now, altitudeFt), clearance.routeStays(), flown);
+                standing.issued(new Heard(amendment, now, altitudeFt), clearance.routeStays(), flown, reachedBefore);
             }
             if (due.isEmpty() && !habitShown) {
                 throw new LessonException("the habit " + habit + " does not show in \"" + amendment.say()

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
@@ -135,6 +136,14 @@ final class PracticePilot {
     boolean flownToItsEnd() {
         boolean on = !Double.isNaN(leg > Math.max(route.courseLeg(), 0) ? settledS : onCourseS);
         return route.resumesAt() >= 0 && !route.endsInHold() && route.limit().isEmpty() && leg >= lastNeeded() && on;
+    }
+
+    /** How far what is cleared was flown. */
+    Clearance.Reached reached() {
+        if (route.courseLeg() < 0 || Double.isNaN(onCourseS)) {
+            return Clearance.Reached.NOTHING;
+        }
+        return leg > route.courseLeg() ? Clearance.Reached.AIRWAY : Clearance.Reached.LINE;
     }
 
     /** A direct is a line from where the aircraft points at the fix, not from where the words were heard. */

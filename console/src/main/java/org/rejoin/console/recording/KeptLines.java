@@ -27,7 +27,12 @@ record KeptLines(Path file) {
 
     private static final ObjectMapper JSON = new ObjectMapper();
 
+    /** Only what can be read again: a line with another time would make the whole recording unreadable. */
     static ObjectNode line(double elapsedS, String seat) {
+        if (!(elapsedS >= 0 && elapsedS < Double.POSITIVE_INFINITY)) {
+            throw new IllegalArgumentException(
+                    "the time " + elapsedS + " s is none of the flight: seconds since its first sample, 0 or more");
+        }
         return JSON.createObjectNode().put("elapsed_s", elapsedS).put("seat", seat);
     }
 
@@ -87,7 +92,7 @@ record KeptLines(Path file) {
                             && each.path(text).isTextual())
                     .orElse(null);
             if (node == null) {
-                throw new IOException(file + " line " + number + " is not {\"elapsed_s\": number, \"seat\": text, \""
+                throw new IOException(file + " line " + number + " is not {\"elapsed_s\": 0 or more, \"seat\": text, \""
                         + text + "\": text}");
             }
             nodes.add(node);

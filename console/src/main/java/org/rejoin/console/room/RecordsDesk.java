@@ -3,9 +3,12 @@ package org.rejoin.console.room;
 import java.io.IOException;
 import java.time.Instant;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
@@ -152,7 +155,13 @@ final class RecordsDesk {
         }
         ArrayNode readbacks = json.putArray("readbacks");
         for (String line : Durable.lines(folder.place().resolve("readbacks.jsonl"))) {
-            readbacks.add(RoomDesk.JSON.readTree(line));
+            JsonNode readback = RoomDesk.JSON.readTree(line);
+            for (JsonNode element : readback.path("elements")) {
+                if (element instanceof ObjectNode one) {
+                    one.put("called", Readback.called(one.path("what").asText()));
+                }
+            }
+            readbacks.add(readback);
         }
         return json;
     }
@@ -201,7 +210,7 @@ final class RecordsDesk {
                 case "remark" ->
                     new InstructorFile(folder.place())
                             .keep(new InstructorFile.Remark(
-                                    order.path("t").asDouble(0), "", needed(words(order, "text"))));
+                                    time(order, folder.attempt()), "", needed(words(order, "text"))));
                 case "pilot" -> folder.keep(folder.attempt().flownBy(records.pilot(words(order, "name"))));
                 default -> {
                     return Answer.no("nothing of that name can be done to an attempt");
@@ -212,6 +221,20 @@ final class RecordsDesk {
         }
         records.forgetAgain(folder.attempt().id());
         return Answer.done();
+    }
+
+    /** In the flight, to the second after its end: the page's own clock rounds. */
+    private double time(JsonNode order, Attempt attempt) throws IOException {
+        double t = order.path("t").asDouble(Double.NaN);
+        double endS = records.again(attempt.id()).debrief().record().events().stream()
+                .mapToDouble(FlightEvent::timeS)
+                .max()
+                .orElse(0);
+        if (!(t >= 0 && t <= endS + 1)) {
+            throw new IllegalArgumentException(
+                    String.format(Locale.ROOT, "a remark needs a time of the flight, 0 to %.0f seconds", endS));
+        }
+        return t;
     }
 
     private static String words(JsonNode order, String name) {

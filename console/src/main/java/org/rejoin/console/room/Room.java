@@ -51,6 +51,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** Likewise once the lesson is through. */
     private static final double IDLE_COMPLETE_S = 15;
 
+    /** An aircraft is gone after 2.4 heartbeats of 5 s (IEEE 1278.1). */
+    private static final double GONE_S = 12;
+
     private static final long CLOSE_S = 20;
 
     /**
@@ -80,6 +83,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private final List<RoomSeat> known = new CopyOnWriteArrayList<>();
     private final Map<AircraftKey, RoomSeat> byKey = new HashMap<>();
     private final Map<InetSocketAddress, List<RoomSeat>> bySender = new LinkedHashMap<>();
+    /** Callsigns of those whose seat a simulator that was started again went on with. */
+    private final Map<AircraftKey, String> leftBehind = new HashMap<>();
     private final DrillsFromHere drills;
     private final CountDownLatch ready = new CountDownLatch(1);
     private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {
@@ -126,6 +131,14 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
                 .filter(seat ->
                         seat.pilot().map(Pilot::id).filter(pilotId::equals).isPresent())
                 .reduce((older, newer) -> newer.ageS() < older.ageS() ? newer : older);
+    }
+
+    /** Another seat at which a pilot is flying now: nobody flies two. */
+    Optional<RoomSeat> flownBy(Pilot pilot, RoomSeat butFor) {
+        return known().stream()
+                .filter(seat -> !seat.equals(butFor) && seat.flight().isPresent() && seat.ageS() < GONE_S)
+                .filter(seat -> seat.pilot().filter(pilot::equals).isPresent())
+                .findFirst();
     }
 
     List<RoomSeat> known() {
@@ -197,6 +210,43 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public AircraftSink heard(AircraftKey key, String marking, String format, DayClock clock) {
+        Optional<RoomSeat> again = startedAgain(key, marking);
+        if (again.isPresent()) {
+            moveTo(key, again.get());
+        } else {
+            seat(key, marking);
+        }
+        return this;
+    }
+
+    /** The one seat of that callsign at this address, if nothing has come from it for so long that it is gone. */
+    private Optional<RoomSeat> startedAgain(AircraftKey key, String marking) {
+        List<RoomSeat> same = marking.isBlank()
+                ? List.of()
+                : known.stream()
+                        .filter(each -> each.marking().strip().equals(marking.strip()))
+                        .toList();
+        return same.stream()
+                .filter(each -> same.size() == 1
+                        && each.key().sender().getAddress().equals(key.sender().getAddress())
+                        && nowMicros - each.heardMicros() >= GONE_S * 1e6)
+                .findFirst();
+    }
+
+    /** Where it flies now it was not flying before: what was flown there ends, and the same lesson begins anew. */
+    private void moveTo(AircraftKey key, RoomSeat seat) {
+        byKey.remove(seat.key());
+        leftBehind.put(seat.key(), seat.marking());
+        bySender.getOrDefault(seat.key().sender(), new ArrayList<>()).remove(seat);
+        seat.startedAgain(key);
+        byKey.put(key, seat);
+        bySender.computeIfAbsent(key.sender(), unseen -> new ArrayList<>()).add(seat);
+        if (seat.flight().isPresent()) {
+            begin(seat, seat.pilot(), seat.lesson());
+        }
+    }
+
+    private RoomSeat seat(AircraftKey key, String marking) {
         String name = setting.records().nameOf(key, marking, known.size() + 1);
         // Two simulators may have one callsign.
         String label = known.stream().anyMatch(each -> each.label().equals(name))
@@ -208,14 +258,19 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         byKey.put(key, seat);
         bySender.computeIfAbsent(key.sender(), unseen -> new ArrayList<>()).add(seat);
         setting.forAll().ifPresent(lesson -> begin(seat, seat.pilot(), lesson));
-        return this;
+        return seat;
     }
 
     @Override
     public void state(AircraftKey key, AircraftState state) {
         RoomSeat seat = byKey.get(key);
         if (seat == null) {
-            return;
+            // Whoever took over its seat was another aircraft after all.
+            String marking = leftBehind.remove(key);
+            if (marking == null) {
+                return;
+            }
+            seat = seat(key, marking);
         }
         boolean moved = seat.sample(state, nowMicros);
         Optional<RoomFlight> flown = seat.flight();
@@ -256,7 +311,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             if (look
                     && flown.isPresent()
                     && flown.get().begun()
-                    && seat.ageS() > (flown.get().complete() ? IDLE_COMPLETE_S : IDLE_S)) {
+                    && seat.ageS() > (flown.get().over() ? IDLE_COMPLETE_S : IDLE_S)) {
                 land(seat, false);
             }
         }
@@ -308,7 +363,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         seat.prepare(pilot, lesson);
         disk(() -> {
             try {
-                setting.records().sits(seat.key(), seat.marking(), alone(seat) ? pilot : Optional.empty());
+                setting.records().sits(seat.key(), seat.marking(), alone(seat) ? pilot : Optional.empty(), lesson);
                 RoomFlight fresh = made(seat, pilot, lesson);
                 if (!feed.execute(() -> seat.fly(fresh))) {
                     fresh.close();

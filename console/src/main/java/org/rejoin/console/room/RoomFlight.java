@@ -185,6 +185,11 @@ final class RoomFlight implements PageActions {
         return desk.complete();
     }
 
+    /** The same, and no hold or heading of it goes on: silence means that the pilot has gone. */
+    boolean over() {
+        return desk.over();
+    }
+
     /** What its page says of it now; may be asked from any thread. */
     Optional<SeatPage> page() {
         return Optional.ofNullable(page);

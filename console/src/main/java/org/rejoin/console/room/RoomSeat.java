@@ -35,11 +35,11 @@ final class RoomSeat {
     static final Rule.Moved MOVED = Rules.of(Limits.INSTRUMENT_RATING).of(Rule.Moved.class);
 
     private final String id;
-    private final AircraftKey key;
+    private volatile AircraftKey key;
     private final String marking;
     private volatile String label;
     private volatile Optional<Pilot> pilot;
-    private volatile String lesson = "";
+    private volatile String lesson;
     private volatile @Nullable RoomFlight flight;
     private volatile @Nullable AircraftState last;
     private volatile long heardNs = System.nanoTime();
@@ -60,8 +60,9 @@ final class RoomSeat {
     private boolean gone;
 
     /** A seat where somebody sat when the room was last open, or nobody that is known. */
-    RoomSeat(String id, AircraftKey key, String marking, String label, Optional<Pilot> sat) {
-        this.pilot = sat;
+    RoomSeat(String id, AircraftKey key, String marking, String label, Optional<RoomRecords.Sat> sat) {
+        this.pilot = sat.map(RoomRecords.Sat::pilot);
+        this.lesson = sat.map(RoomRecords.Sat::lesson).orElse("");
         this.marking = marking;
         this.id = id;
         this.key = key;
@@ -265,6 +266,12 @@ final class RoomSeat {
     /** Another port of its address goes on with it. */
     void goesOnFrom(int newPort) {
         port = newPort;
+    }
+
+    /** The simulator of that name was started again elsewhere: it is the same seat, and another flight. */
+    void startedAgain(AircraftKey fresh) {
+        key = fresh;
+        port = 0;
     }
 
     boolean speaksFrom(InetSocketAddress sender) {

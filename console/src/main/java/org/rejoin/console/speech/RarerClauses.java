@@ -96,7 +96,7 @@ final class RarerClauses {
                     places,
                     choice(
                             row(maybe(row(maybe("turn"), any("left", "right"))), words("heading"), DIRECTION),
-                            row(words("on the"), DIRECTION, words("radial")))));
+                            row(words("on the"), DIRECTION, any("radial", "bearing")))));
         }
         if (said.contains("cleared to ")) {
             clauses.add(row(any("cleared to"), maybe("the"), places, maybe("airport")));

@@ -93,7 +93,7 @@ public final class FeedSamples {
 
     public String counts() {
         return datagrams + " datagrams: " + samples + " samples, " + notOurs + " not ours, " + malformed + " malformed"
-                + (notPositions > 0 ? ", " + notPositions + " without a position" : "");
+                + (notPositions > 0 ? ", " + notPositions + " messages beside them that carry no position" : "");
     }
 
     /** Why nothing was decoded, in one line. */

@@ -6,17 +6,20 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.WireFormat;
 
 /** Everything that {@code feed watch} knows, and how it says it. Used by the feed's thread and the printing one. */
 public final class WatchBoard implements DatagramSink {
 
     private static final int MOST_SENDERS = 64;
+    private static final int MOST_NAME = 32;
 
     private final String listening;
     private final List<WireFormat> formats;
@@ -59,22 +62,29 @@ public final class WatchBoard implements DatagramSink {
             lines.add(headline(sender, nowMicros));
             lines.addAll(details(sender));
         }
-        if (senders.size() > 1) {
-            lines.add("  " + senders.size() + " senders: listen follows the first aircraft heard unless told with"
-                    + " --aircraft");
+        long aircraft = senders.values().stream()
+                .mapToLong(sender -> sender.aircraft().size())
+                .sum();
+        if (senders.size() > 1 || aircraft > 1) {
+            lines.add("  " + senders.size() + (senders.size() == 1 ? " sender, " : " senders, ") + aircraft
+                    + " aircraft: listen follows the first one heard unless told with --aircraft or --every-aircraft");
         }
         lines.addAll(losses(refused));
         return lines;
     }
 
-    /** One line a sender, for a file or a pipe. */
+    /** One line an aircraft, for a file or a pipe. */
     public synchronized List<String> plain(long nowMicros) {
         if (senders.isEmpty()) {
             return List.of("nothing has arrived on " + listening + " yet");
         }
         return senders.values().stream()
-                .map(sender -> headline(sender, nowMicros)
-                        + sender.last().map(FeedSample::values).orElse("  " + sender.hex()))
+                .flatMap(sender -> {
+                    String headline = headline(sender, nowMicros);
+                    return sender.last().isEmpty()
+                            ? Stream.of(headline + "  " + sender.hex())
+                            : values(sender).map(values -> headline + values);
+                })
                 .toList();
     }
 
@@ -97,7 +107,7 @@ public final class WatchBoard implements DatagramSink {
     private static List<String> details(WatchedSender sender) {
         List<String> lines = new ArrayList<>();
         sender.counts().ifPresent(counts -> lines.add("  " + counts));
-        sender.last().ifPresent(last -> lines.add(last.values()));
+        values(sender).forEach(lines::add);
         if (sender.last().isEmpty()) {
             lines.add("  octets:     " + sender.hex());
             lines.add("  characters: " + sender.characters());
@@ -116,6 +126,13 @@ public final class WatchBoard implements DatagramSink {
             lines.add("  everything that grading needs is here");
         }
         return lines;
+    }
+
+    /** A line for each of its aircraft, with the name where there are several. */
+    private static Stream<String> values(WatchedSender sender) {
+        List<FeedSample> aircraft = sender.aircraft();
+        return aircraft.stream()
+                .map(sample -> (aircraft.size() > 1 ? "  " + PlainText.of(sample.aircraft(), MOST_NAME) : "") + sample.values());
     }
 
     private List<String> losses(long refused) {
@@ -137,10 +154,19 @@ public final class WatchBoard implements DatagramSink {
             json.writeNumberField("datagrams", sender.datagrams());
             json.writeNumberField("octets", sender.length());
             if (sender.last().isPresent()) {
-                FeedSample last = sender.last().get();
                 json.writeObjectFieldStart("state");
-                last.writeState(json);
+                sender.last().get().writeState(json);
                 json.writeEndObject();
+                if (sender.aircraft().size() > 1) {
+                    json.writeArrayFieldStart("aircraft");
+                    for (FeedSample sample : sender.aircraft()) {
+                        json.writeStartObject();
+                        json.writeStringField("name", sample.aircraft());
+                        sample.writeState(json);
+                        json.writeEndObject();
+                    }
+                    json.writeEndArray();
+                }
             } else {
                 json.writeStringField("hex", sender.hex());
             }

@@ -5,7 +5,9 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.HexFormat;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.protocol.AircraftState;
@@ -21,6 +23,10 @@ public final class WatchedSender {
     /** A format once recognised is kept until so many datagrams in a row make no sense in it. */
     private static final int FAILURES = 20;
 
+    /** So long is one shown that is heard no more. */
+    private static final long GONE_MICROS = 12_000_000;
+
+    private static final int MOST_AIRCRAFT = 16;
     private static final int DUMPED = 32;
     private static final int RATE_ARRIVALS = 200;
     private static final long RATE_MICROS = 10_000_000;
@@ -30,7 +36,7 @@ public final class WatchedSender {
     private final Deque<Long> arrivals = new ArrayDeque<>();
     private @Nullable WireFormat format;
     private @Nullable FeedSamples samples;
-    private @Nullable FeedSample last;
+    private final Map<String, Heard> aircraft = new LinkedHashMap<>();
     private boolean clock;
     private int failures;
     private long datagrams;
@@ -54,8 +60,8 @@ public final class WatchedSender {
         if (samples != null) {
             List<FeedSample> found = samples.accept(datagram);
             failures = found.isEmpty() && !samples.understoodLast() ? failures + 1 : 0;
-            if (!found.isEmpty()) {
-                last = found.get(found.size() - 1);
+            for (FeedSample sample : found) {
+                heard(sample, datagram.receivedMicros());
                 clock = samples.hasClock();
             }
         }
@@ -68,12 +74,22 @@ public final class WatchedSender {
                 if (candidate != format) {
                     format = candidate;
                     samples = new FeedSamples(candidate);
-                    last = null;
+                    aircraft.clear();
                 }
                 return;
             }
         }
     }
+
+    private void heard(FeedSample sample, long micros) {
+        aircraft.values().removeIf(other -> micros - other.micros() > GONE_MICROS);
+        if (aircraft.size() < MOST_AIRCRAFT || aircraft.containsKey(sample.aircraft())) {
+            aircraft.put(sample.aircraft(), new Heard(sample, micros));
+        }
+    }
+
+    /** The last of one aircraft. */
+    private record Heard(FeedSample sample, long micros) {}
 
     private void arrived(long micros) {
         arrivals.addLast(micros);
@@ -114,8 +130,14 @@ public final class WatchedSender {
         return Optional.ofNullable(format).map(WireFormat::name);
     }
 
+    /** The last sample of each of its aircraft, the one first heard in front; empty where nothing decodes. */
+    List<FeedSample> aircraft() {
+        return aircraft.values().stream().map(Heard::sample).toList();
+    }
+
+    /** The last sample of the aircraft first heard. */
     Optional<FeedSample> last() {
-        return Optional.ofNullable(last);
+        return aircraft().stream().findFirst();
     }
 
     /** Samples and faults in words; empty where no format was recognised. */
@@ -139,10 +161,10 @@ public final class WatchedSender {
 
     /** What grading needs and this sender does not give; names as in {@code --json}. */
     List<Missing> missing() {
-        if (last == null) {
+        if (last().isEmpty()) {
             return List.of(Missing.POSITION);
         }
-        AircraftState state = last.state();
+        AircraftState state = last().get().state();
         List<Missing> missing = new ArrayList<>();
         if (state.headingTrueDeg().isEmpty() && state.headingMagneticDeg().isEmpty()) {
             missing.add(Missing.HEADING);

@@ -80,6 +80,8 @@ public final class RouteWords {
         route.limit()
                 .filter(limit -> !route.endsInHold())
                 .ifPresent(limit -> lines.add("cleared no farther than " + limit.ident()));
+        route.openEnd()
+                .ifPresent(end -> lines.add("the route ends at " + end.ident() + ": ask how it goes on from there"));
         if (!route.skipped().isEmpty()) {
             lines.add("no longer flown: " + skipped(route));
         }

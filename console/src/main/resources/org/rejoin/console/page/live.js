@@ -9,13 +9,15 @@ function Together({ seats }) {
   const flying = seats.filter((seat) => seat.stage === 'flying');
   const to = flying.filter((seat) => chosen.has(seat.id));
   const issue = async (again) => {
-    say(await Promise.all(to.map(async (seat) => {
+    // Again only where it is asked about: elsewhere it was issued, or refused.
+    const asked = new Set(answers.filter((each) => each.ask).map((each) => each.id));
+    say(await Promise.all(to.filter((seat) => !again || asked.has(seat.id)).map(async (seat) => {
       try {
         const reply = await fetch('/order', { method: 'POST', headers: { 'Content-Type': 'application/json' },
           body: JSON.stringify({ do: 'issue', show: seat.id, seat: '', text: words.trim(), again }) });
         const answer = reply.ok ? await reply.json() : { k: 'refused', why: await reply.text() };
         return answer.k === 'issued' ? { text: 'Issued to ' + who(seat) + '.' + (answer.warnings || []).map((each) => ' ▲ ' + each).join('') }
-          : { text: who(seat) + ': ' + answer.why, bad: true, ask: answer.k === 'ask' };
+          : { text: who(seat) + ': ' + answer.why, bad: true, ask: answer.k === 'ask', id: seat.id };
       } catch { return { text: who(seat) + ': the program does not answer', bad: true }; }
     })));
   };

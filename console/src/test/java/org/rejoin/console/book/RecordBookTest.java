@@ -212,6 +212,13 @@ class RecordBookTest {
         assertThat(ids(AttemptQuery.ALL)).isEqualTo(before);
         assertThat(book.rebuild((done, all) -> {})).isEqualTo(30);
         assertThat(ids(AttemptQuery.ALL)).isEqualTo(before);
+
+        book.close();
+        Files.delete(index);
+        Files.createDirectories(index.resolve("something"));
+        reopen();
+        assertThat(ids(AttemptQuery.ALL)).isEqualTo(before);
+        assertThat(notes).last().asString().contains("is a folder where the index", "nothing is lost");
     }
 
     @Test

@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
@@ -112,6 +113,38 @@ class SignatureTest {
                 book.list(AttemptQuery.ALL, (done, all) -> {});
             }
         }
+    }
+
+    /** A signature must not vanish without a word. */
+    @Test
+    void aLineThatIsCutOrDamagedIsSaidAndTheOthersStand() throws IOException {
+        attempt.sign(WORDS, NOW);
+        attempt.sign(new Signature.Words("D. P. Shoal", "", "", "", ""), NOW.plusSeconds(60));
+        assertThat(attempt.damage()).isEmpty();
+        Path file = attempt.place().resolve("signatures.jsonl");
+        byte[] whole = Files.readAllBytes(file);
+        Files.write(file, Arrays.copyOf(whole, whole.length - 20));
+        assertThat(attempt.signatures())
+                .extracting(each -> each.words().name())
+                .containsExactly("C. F. Reef");
+        assertThat(attempt.damage()).singleElement().asString().contains("signatures.jsonl", "a line is cut or damaged");
+        byte[] damaged = whole.clone();
+        for (int i = 10; i < 40; i++) {
+            damaged[i] = (byte) 0xFF;
+        }
+        Files.write(file, damaged);
+        assertThat(attempt.signatures())
+                .extracting(each -> each.words().name())
+                .containsExactly("D. P. Shoal");
+        assertThat(book.list(AttemptQuery.ALL, (done, all) -> {}).troubles())
+                .singleElement()
+                .asString()
+                .contains("a line is cut or damaged");
+        Files.delete(file);
+        Files.createDirectory(file);
+        assertThat(attempt.signatures()).isEmpty();
+        assertThat(attempt.damage()).singleElement().asString().contains("signatures.jsonl cannot be read");
+        assertThat(row().signedBy()).isEmpty();
     }
 
     @Test

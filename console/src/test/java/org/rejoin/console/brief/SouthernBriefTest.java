@@ -19,11 +19,14 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.Situation;
+import org.rejoin.console.words.RouteWords;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicData;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** What a brief says where declinations are thirty degrees: north of the words is the north of the numbers. */
 class SouthernBriefTest {
@@ -39,6 +42,7 @@ class SouthernBriefTest {
               - {ident: BRINE, latitude_deg: -50.9, longitude_deg: -178.7}
             airways:
               - {ident: V9, points: [TAR, BRINE, OKA], minimum_altitude_ft: 5000}
+              - {ident: V5, points: [WIL, MOR], minimum_altitude_ft: 4000}
             """;
 
     static Brief brief(String clearance, double latitudeDeg, double longitudeDeg)
@@ -66,6 +70,45 @@ class SouthernBriefTest {
                 .contains("At OKA you hold, north-west of it");
         assertThat(text(brief("direct WIL030030, hold northeast on the 030 radial", -51.0, -179.6)))
                 .contains("At WIL030030 you hold, north-east of it");
+    }
+
+    /** Who is cleared to a fix and no farther asks for more in time: nothing is as filed from a fix that was not filed. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "direct MOR                                      | MOR",
+                "direct WIL, V5 MOR                              | MOR",
+                "fly heading 060, intercept V9, direct MOR       | MOR",
+                "fly heading 060, intercept V9, V9 BRINE, direct MOR, direct WIL, direct MOR | MOR"
+            })
+    void a_route_that_ends_at_a_fix_not_filed_says_so(String words, String end) throws Exception {
+        Brief brief = brief(words, -51.0, -179.6);
+        assertThat(text(brief))
+                .contains("Ends         " + end + ": no way on from there is cleared; ask for it before you are there")
+                .contains("The cleared route ends at " + end)
+                .contains("ROUTE_ENDS_SHORT")
+                .doesNotContain("as filed from there");
+        JsonNode json = BriefJson.of(brief, false);
+        assertThat(json.path("route_ends_at").asText()).isEqualTo(end);
+        assertThat(RouteWords.lines(brief.route()))
+                .contains("the route ends at " + end + ": ask how it goes on from there");
+    }
+
+    @Test
+    void a_route_back_on_the_filed_one_ends_where_that_does() throws Exception {
+        for (String words :
+                List.of("direct MOR, direct TAR", "fly heading 060, intercept V9", "direct MOR, direct OKA")) {
+            Brief brief = brief(words, -51.0, -179.6);
+            assertThat(BriefJson.of(brief, false).has("route_ends_at"))
+                    .as(words)
+                    .isFalse();
+            assertThat(text(brief)).as(words).doesNotContain("ROUTE_ENDS_SHORT");
+        }
+        assertThat(text(brief("cleared to MOR via direct", -51.0, -179.6)))
+                .as("a clearance limit is said as one")
+                .doesNotContain("ROUTE_ENDS_SHORT")
+                .contains("Your clearance ends at MOR");
     }
 
     /** East is 090, and 091 is the nearest of the eight to it. */

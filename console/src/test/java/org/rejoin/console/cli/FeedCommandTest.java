@@ -192,6 +192,23 @@ class FeedCommandTest {
     }
 
     @Test
+    void watchShowsEachAircraftOfASender() {
+        WatchBoard board = new WatchBoard("127.0.0.1:3000", Formats.builtIn());
+        for (int i = 0; i < 5; i++) {
+            String both = aircraft("WAVE1", 30 + 0.001 * i) + aircraft("WAVE2", 31 + 0.001 * i);
+            board.accept(Datagram.of(200_000L * i, PORT, both.getBytes(StandardCharsets.UTF_8)));
+        }
+        assertThat(String.join("\n", board.picture(1_000_000, 0)))
+                .contains("WAVE1  latitude 30.004", "WAVE2  latitude 31.004", "1 sender, 2 aircraft");
+        assertThat(board.plain(1_000_000)).hasSize(2);
+        assertThat(board.json(1_000_000)).singleElement().asString().contains("\"name\":\"WAVE2\"");
+    }
+
+    private static String aircraft(String name, double latitudeDeg) {
+        return "{\"callsign\":\"" + name + "\",\"latitude_deg\":" + latitudeDeg + ",\"longitude_deg\":-145}\n";
+    }
+
+    @Test
     void learningFromTooLittleAsksForMoreAndEndsWithThree() throws IOException {
         Path capture = directory.resolve("short.pcap");
         try (CaptureWriter writer = CaptureWriter.create(capture, PORT)) {

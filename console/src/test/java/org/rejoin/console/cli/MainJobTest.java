@@ -140,7 +140,9 @@ class MainJobTest {
             Ran heard = listening.get(60, TimeUnit.SECONDS);
             assertThat(heard.exit()).as(heard.err()).isZero();
             assertThat(heard.events()).contains("intercept_achieved", "amendment_complete", "flight_ended");
-            assertThat(heard.err()).contains("no known format");
+            assertThat(heard.err()).contains("2 datagrams were in no known format and left out");
+            Ran again = run("debrief", recording.toString());
+            assertThat(again.out()).contains("note: 2 datagrams were in no known format and left out");
         } finally {
             pool.shutdownNow();
         }

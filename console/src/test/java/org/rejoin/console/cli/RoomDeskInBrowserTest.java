@@ -111,6 +111,17 @@ class RoomDeskInBrowserTest {
             desk.untilText("#worked", "Taken back at REJOIN1");
             desk.until("import('/model.js').then((m) => m.seat().amended.say.includes('PTL 066 radial'))");
 
+            // From the page of all seats: one clearance to those that are ticked.
+            desk.open(address() + "/live");
+            desk.untilText("#together-title", "One clearance to several seats");
+            desk.value("document.querySelector('section[aria-labelledby=together-title] input').click()");
+            desk.type("#together", "climb and maintain 7000");
+            press(desk, "Issue to");
+            desk.untilText("section[aria-labelledby=together-title] ul", "Issued to ");
+            desk.picture("room-live-1280x800");
+            desk.open(address() + "/seat?s=s1");
+            desk.untilText("#log", "climb and maintain 7000");
+
             // Silent: greyed after three seconds, and said with the seconds.
             simulator.silent(true);
             desk.untilText("#data", "no data for");
@@ -144,6 +155,9 @@ class RoomDeskInBrowserTest {
                             .asText())
                     .contains("The instructor ended the attempt here");
             assertThat(desk.complaints()).isEmpty();
+            assertThat(desk.value(post("/api/attempt/" + id + "/remark", "{\"t\":-5,\"text\":\"early\"}"))
+                            .asText())
+                    .contains("a remark needs a time of the flight, 0 to ");
         }
     }
 

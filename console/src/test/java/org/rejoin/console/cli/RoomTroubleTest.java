@@ -76,14 +76,22 @@ class RoomTroubleTest {
     }
 
     private String assign() throws Exception {
+        return assign("s1");
+    }
+
+    private String assign(String seat) throws Exception {
+        return post(
+                "assign", "{\"seat\":\"" + seat + "\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}");
+    }
+
+    private String post(String what, String order) throws Exception {
         String address = "http://127.0.0.1:" + page;
         return HttpClient.newHttpClient()
                 .send(
-                        HttpRequest.newBuilder(URI.create(address + "/api/assign"))
+                        HttpRequest.newBuilder(URI.create(address + "/api/" + what))
                                 .header("Content-Type", "application/json")
                                 .header("Origin", address)
-                                .POST(HttpRequest.BodyPublishers.ofString(
-                                        "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}"))
+                                .POST(HttpRequest.BodyPublishers.ofString(order))
                                 .build(),
                         HttpResponse.BodyHandlers.ofString())
                 .body();
@@ -103,6 +111,50 @@ class RoomTroubleTest {
         try (RealProgram program = room(RealProgram.freePort(), 0)) {
             assertThat(program.awaitEnd()).as(program.said()).isEqualTo(2);
             assertThat(program.said()).startsWith("rejoin: ").hasLineCount(1).contains(words);
+        }
+    }
+
+    /** As after a crash of the simulator: another port, the same callsign, back at the start of the lesson. */
+    @Test
+    void aSimulatorThatIsStartedAgainKeepsItsSeatAndItsPilot() throws Exception {
+        int feed = RealProgram.freePort();
+        try (RealProgram program = room(feed, page)) {
+            program.awaitSaid("Ctrl-C closes the room");
+            try (Simulator first = new Simulator(feed, 40).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+                while (!assign("s1").contains("done")) {
+                    Thread.sleep(50);
+                }
+                Thread.sleep(2000);
+            }
+            Thread.sleep(13_000);
+            try (Simulator again = new Simulator(feed, 40).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+                while (!ask("/api/attempts").contains("\"all\":2")) {
+                    Thread.sleep(100);
+                }
+                assertThat(ask("/api/attempts").split("\"pilot\":\"Anna\"", -1)).hasSize(3);
+                assertThat(assign("s2")).contains("that seat is not heard");
+                // Another of that name while this one is heard is another seat, and nobody flies two.
+                try (Simulator other = new Simulator(feed, 40).fly(LessonReader.read("radial-outbound"), Habit.GOOD)) {
+                    String answer = assign("s2");
+                    while (answer.contains("not heard")) {
+                        Thread.sleep(50);
+                        answer = assign("s2");
+                    }
+                    assertThat(answer).contains("Anna flies at REJOIN1");
+                }
+            }
+        }
+        // Opened again: who sat there and what was flown is known.
+        try (RealProgram program = room(feed, page);
+                Simulator later = new Simulator(feed, 40).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+            program.awaitSaid("Ctrl-C closes the room");
+            while (!post("again", "{\"seat\":\"s1\"}").contains("done")) {
+                Thread.sleep(50);
+            }
+            while (!ask("/api/attempts").contains("\"all\":3")) {
+                Thread.sleep(100);
+            }
+            assertThat(ask("/api/attempts").split("\"pilot\":\"Anna\"", -1)).hasSize(4);
         }
     }
 

@@ -2,11 +2,16 @@ package org.rejoin.console.grade;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.clearance.FiledRouteReader;
 import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
@@ -94,6 +99,31 @@ class HoldGradeTest {
         assertThat(criterion(flown, "HOLD").met()).isTrue();
         assertThat(criterion(flown, "HOLD_ENTRY").verdict()).isEqualTo(Verdict.NOT_JUDGED);
         assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
+    }
+
+    /** A hold goes on until ATC says more: a silence in it is no end of the flight, as it is once a lesson is through. */
+    @Test
+    void aHoldIsNotOverWhenItIsComplete() throws Exception {
+        FlightSession held = session("direct AAA, hold west of AAA on the 282 radial");
+        circuit(circuit(arriving(), 60), 60).seconds(5).sample(2).forEach(held::accept);
+        assertThat(held.complete()).isTrue();
+        assertThat(held.over()).isFalse();
+        FlightSession through = session("fly heading 100, climb and maintain 6000");
+        arriving().sample(2).forEach(through::accept);
+        assertThat(through.over()).isFalse();
+    }
+
+    private static FlightSession session(String say) throws Exception {
+        return new FlightSession(
+                new FlightSession.Setting(
+                        Ocean.CHART,
+                        FiledRouteReader.read("XNOR DCT NORTH V40 SOUTH DCT XSOU", Ocean.CHART),
+                        List.of(new Amendment(new Amendment.When.ElapsedS(2), say, OptionalDouble.empty())),
+                        LocalDate.of(2026, 6, 1),
+                        Ocean.CALM,
+                        Limits.INSTRUMENT_RATING,
+                        12),
+                FlightRecord.whole());
     }
 
     /** An entry that the heading does not ask for costs points; AIM 5-3-8 recommends the entries and forbids none. */

@@ -114,6 +114,20 @@ class RubricTest {
                 .isLessThan(flownLate.grade().score().orElseThrow() - 20);
     }
 
+    /** Nearly a full circle the wrong way is told as that, and not as the short way round. */
+    @Test
+    void aWrongTurnIsCountedOnPastTheReciprocal() {
+        Leg wrong = approaching().toLead().turnOn().toFixLessNm(0.5);
+        wrong.flight.turn(-290).seconds(60);
+        Flown flown = Flown.fly(wrong.flight.sample(2), Ocean.CALM);
+        assertThat(flown.grade().faults())
+                .filteredOn(fault -> fault.code() == FaultCode.WRONG_TURN)
+                .singleElement()
+                .extracting(Fault::text)
+                .asString()
+                .containsPattern("by (289|290|291) degrees");
+    }
+
     @ParameterizedTest
     @CsvSource(
             delimiter = '|',

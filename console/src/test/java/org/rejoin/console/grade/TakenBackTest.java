@@ -95,6 +95,35 @@ class TakenBackTest {
                 .isCloseTo(0, Offset.offset(100.0));
     }
 
+    /** The altitude of the first stands under the second, which names none; the third is taken back. */
+    @Test
+    void theAltitudeUnderWhichAClearanceStoodStandsAgainWithIt() {
+        Flown flown = fly(
+                say(20, "fly heading 300, intercept V40"),
+                say(30, "fly heading 280, climb and maintain 8000"),
+                say(35, "disregard"));
+        assertThat(flown.all(FlightEvent.ClearanceAsBefore.class))
+                .extracting(FlightEvent.ClearanceAsBefore::text)
+                .containsExactly("fly heading 300, intercept V40");
+        Point last = flown.progress().get(flown.progress().size() - 1);
+        assertThat(last.altitudeErrorFt()).isCloseTo(0, Offset.offset(100.0));
+        assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).isEmpty();
+    }
+
+    /** He is on the radial already: the heading that led to it is done, and is not asked for again. */
+    @Test
+    void theHeadingThatLedToALineIsNotGivenBackOnceTheLineWasReached() {
+        double onTheLineS = fly().all(FlightEvent.InterceptAchieved.class).get(0).timeS();
+        Flown flown = fly(say(onTheLineS + 10, "fly heading 300, intercept V40"), say(onTheLineS + 15, "disregard"));
+        assertThat(flown.all(FlightEvent.ClearanceAsBefore.class)).hasSize(1);
+        List<AmendmentGrade> amendments = flown.grade().last().amendments();
+        assertThat(amendments.get(amendments.size() - 1).criteria())
+                .extracting(Criterion::code)
+                .doesNotContain("HEADING");
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
+        assertThat(flown.faults()).isEmpty();
+    }
+
     @Test
     void anAltitudeSaidWithItIsInForce() {
         Flown flown = fly(say(60, "disregard, maintain 8000"));

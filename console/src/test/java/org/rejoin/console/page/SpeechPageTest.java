@@ -213,9 +213,19 @@ class SpeechPageTest {
             try {
                 HttpResponse<String> refused = post(page, "/api/speech/again", large);
                 assertThat(refused.statusCode()).isEqualTo(413);
+                assertThat(refused.body()).isEqualTo("too large: a request here may have 8192 octets");
             } catch (java.io.IOException e) {
                 // The connection was closed while it was still being sent.
             }
+        }
+    }
+
+    @Test
+    void soundIsAskedForWhereSoundIsTaken() throws Exception {
+        try (FlownPage page = page(Optional.empty(), Speech.NONE)) {
+            HttpResponse<String> refused = post(page, "/api/speech/heard?clearance=1", "{}");
+            assertThat(refused.statusCode()).isEqualTo(415);
+            assertThat(refused.body()).isEqualTo("audio/wav is needed here, not application/json");
         }
     }
 

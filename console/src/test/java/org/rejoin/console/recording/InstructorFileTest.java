@@ -114,6 +114,16 @@ class InstructorFileTest {
                 StandardCharsets.UTF_8);
         assertThatThrownBy(() -> file.read())
                 .isInstanceOf(IOException.class)
-                .hasMessageContaining("spoken.jsonl line 2 is not {\"elapsed_s\": number");
+                .hasMessageContaining("spoken.jsonl line 2 is not {\"elapsed_s\": 0 or more");
+    }
+
+    /** What could not be read again is not written: one such line would make the whole recording unreadable. */
+    @ParameterizedTest
+    @ValueSource(doubles = {-5, Double.NaN, Double.POSITIVE_INFINITY})
+    void aTimeThatIsNoneIsNotKept(double elapsedS) throws Exception {
+        assertThatThrownBy(() -> file.keep(new InstructorFile.Remark(elapsedS, "", "too early")))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("0 or more");
+        assertThat(file.read().remarks()).isEmpty();
     }
 }

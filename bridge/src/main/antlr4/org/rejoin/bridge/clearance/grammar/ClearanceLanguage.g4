@@ -21,7 +21,11 @@ clearance : (callsign COMMA*)? link* instruction (link* instruction)* STOP* EOF 
 link : COMMA | STOP | THEN | AND ;
 
 // Up to three words, then a number or letters and figures: Oceanic 512, N123AB, november one two three alfa bravo.
-callsign : callsignWord? callsignWord? callsignWord? (ALNUM | figure) tail? tail? tail? tail? tail? tail? ;
+callsign : namedCallsign | figure tail? tail? tail? tail? tail? tail? ;
+
+namedCallsign
+    : (callsignWord callsignWord? callsignWord? (ALNUM | figure) | ALNUM) tail? tail? tail? tail? tail? tail?
+    ;
 
 callsignWord : WORD | LETTER | NAME ;
 
@@ -91,10 +95,11 @@ haste : HASTE ;
 
 side : LEFT | RIGHT ;
 
-// INTERCEPT VICTOR THIRTY-ONE; VECTORS TO INTERCEPT THE AAA 250 RADIAL; JOIN or VIA THE AAA 250 RADIAL (4-4-1, 5-6-2)
+// INTERCEPT VICTOR THIRTY-ONE; VECTORS TO INTERCEPT THE AAA 250 RADIAL; JOIN or VIA THE AAA 250 RADIAL (4-4-1, 5-6-2);
+// DIRECT AAA, THEN THE AAA 078 RADIAL OUTBOUND
 intercept
     : toIntercept airway along
-    | (toIntercept | JOIN | (CLEARED | PROCEED | REROUTED)? VIA) (radial | bearing) lineUntil?
+    | (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA)? (radial | bearing) lineUntil?
     | (FOLLOW | TRACK) (radial | bearing) (lineUntil | TO lineEnd)?
     ;
 
@@ -129,8 +134,10 @@ arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) | ARC compass ;
 
 toIntercept : (FOR? VECTOR)? TO? INTERCEPT | UNTIL INTERCEPT ;
 
+toJoin : (FOR? VECTOR)? TO? (JOIN | REJOIN) ;
+
 // VECTOR TO VICTOR THIRTY-ONE, to a radial, or to a fix: the purpose of a vector (5-6-2)
-vectorTo : (FOR | CLEARED? VIA)? VECTOR TO? THE? (airway | radial | bearing | place) | VECTOR FOR (REASON | AND)+ ;
+vectorTo : (FOR | CLEARED? VIA)? VECTOR (TO | FOR)? THE? (airway | radial | bearing | place) | VECTOR FOR (REASON | AND)+ ;
 
 // ---- Lines: 7110.65 4-4-1 ----
 
@@ -152,7 +159,7 @@ bearing
     ;
 
 // OUTBOUND; TRACK IT INBOUND; AND PROCEED INBOUND
-sense : (COMMA? (AND | THEN)? (TRACK | PROCEED | FLY) IT?)? (INBOUND | OUTBOUND) ;
+sense : (COMMA | COMMA? (AND | THEN)? (TRACK | PROCEED | FLY) IT?)? (INBOUND | OUTBOUND) ;
 
 // VICTOR THIRTY-ONE, V31, V-31, J FIVE THIRTY-THREE, UB10 (2-5-1; group form AIM 4-2-8)
 airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
@@ -160,9 +167,9 @@ airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 // ---- Route: 7110.65 4-2-5, 4-4-1 ----
 
 // JOIN V31; JOIN V31 SOUTHBOUND; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
-join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | ((FOR? VECTOR)? TO? (JOIN | REJOIN)) | UNTIL JOIN | FOLLOW)? airway along ;
+join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | UNTIL JOIN | FOLLOW)? airway along ;
 
-along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (TO THE? place | namedPlace)? ;
+along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (TO THE? place | COMMA? namedPlace)? ;
 
 // TEN MILES NORTH OF AAA
 awayFrom : number (MILE DME? | DME) compass (OF | FROM) THE? place ;
@@ -183,8 +190,12 @@ whenAble : (WHEN | UNTIL) ABLE TO? | WHEN RECEIVING THE? place (SUITABLE FOR NAV
 
 // DEPART BBB HEADING 120; DEPART AAA ON THE 078 RADIAL (7110.65 5-6-2, 4-4-1)
 depart
-    : DEPART THE? place COMMA? ((FLY | ON | TURN? side)? HEADING degrees | (ON | VIA)? THE? place? number RADIAL) reason?
+    : DEPART THE? place COMMA? ((FLY | ON | TURN? side)? HEADING degrees | departLine) reason?
     | DEPART THE? place COMMA? AT TIME? number
+    ;
+
+departLine
+    : (ON | VIA)? THE? (place? number (RADIAL | BEARING) | number (RADIAL | BEARING) (OF | FROM) THE? place) OUTBOUND? lineUntil?
     ;
 
 radialFix
@@ -320,11 +331,13 @@ hold
     : HOLD AS PUBLISHED (AT | OVER) THE? (radialFix | place) (COMMA? (holdOn | holdPart | holdLevel))*
     | HOLD COMMA? (compass ((OF | AT) THE? (radialFix | place))? | (OF | AT | OVER)? THE? (radialFix | place))?
       (COMMA? (holdOn | holdPart | holdLevel))*
-    | HOLD ON THE? number RADIAL (OF | FROM) THE? place BETWEEN number AND number MILE DME?
+    | HOLD compass? ON THE? radialOf BETWEEN number AND number MILE DME? (COMMA? (holdOn | holdPart | holdLevel))*
+    | HOLD compass? ON THE? radialOf COMMA? AT THE? (DISTANCE number MILE? DME? | number MILE? DME FIX?)
       (COMMA? (holdOn | holdPart | holdLevel))*
-    | HOLD ON THE? number RADIAL (OF | FROM) THE? place COMMA? AT (DISTANCE number MILE? DME? | number MILE? DME)
-      (COMMA? (holdOn | holdPart | holdLevel))*
+    | HOLD awayFrom (COMMA? (holdOn | holdPart | holdLevel))*
     ;
+
+radialOf : number RADIAL (OF | FROM) THE? place | place number RADIAL ;
 
 holdLevel : MAINTAIN altitude | MAINTAIN? plainLevel ;
 
@@ -394,24 +407,31 @@ figure : NUMBER | DIGIT | TEEN | TENS | HUNDRED | THOUSAND ;
 
 // ---- Readback: shorter than an instruction, the callsign in front or behind (AIM 4-4-7) ----
 
+// In front a number alone is an item: a heading, an altitude, or a callsign without its name
 readback
-    : (callsign COMMA*)? link* readbackItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
-    | (callsign COMMA*)? link* bareItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
+    : (namedCallsign COMMA*)? link* readbackItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
+    | (namedCallsign COMMA*)? link* bareItem (link* readbackItem | link+ bareItem)* (COMMA* callsign)? STOP* EOF
     ;
 
-readbackItem : instruction | radial | bearing | looseRadial | arcBody ;
+readbackItem : instruction | looseRadial | arcBody ;
 
 // Begins with a number, so a comma must part it from a number before it.
-bareItem : altitude | bareRadial | looseRadial ;
+bareItem : altitude | bareHeading | bareRadial | looseRadial ;
+
+// The word heading behind, or left out beside a turn: ONE TEN HEADING; LEFT ONE ONE ZERO
+bareHeading : (TURN? side)? number HEADING | TURN? side number ;
 
 // The station left out, or said behind: INTERCEPT THE 250 RADIAL; INTERCEPT 066 RADIAL AAA
 bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? place? ;
 
-// The word radial left out: INTERCEPT THE AAA 250
-looseRadial : toIntercept THE? place number ;
+// The word radial left out: INTERCEPT THE AAA 250; THE AAA 250
+looseRadial : (toIntercept THE? | THE) place number ;
 
 // A callsign alone, the last part of a readback
 callsignAlone : callsign STOP* EOF ;
+
+// The same words where the chart has such a station
+looseRadialAlone : looseRadial EOF ;
 
 // ---- Words ----
 

@@ -1,0 +1,145 @@
+package org.rejoin.bridge.route;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Instruction.Sense;
+import org.rejoin.bridge.clearance.Instruction.Until;
+import org.rejoin.bridge.clearance.Phraseology;
+
+/** Instructions that stand together and are one: where an airway, a direct or a radial is left is said by what follows it. */
+final class SaidTogether {
+
+    private SaidTogether() {}
+
+    /**
+     * Joins them.
+     *
+     * <ul>
+     *   <li>"Join V31, after BBB, direct CCC" joins V31 to BBB.
+     *   <li>"Direct BBB, after BBB, direct CCC" is direct BBB, direct CCC.
+     *   <li>"Intercept the BBB 120 radial inbound, after BBB, direct CCC", and without "after BBB", follows the radial to BBB.
+     *   <li>"Intercept the BBB 120 radial, direct BBB" does that and no more.
+     *   <li>"Depart BBB on the 120 radial, hold west on the BBB 120 radial at 10 DME" follows the radial to the hold.
+     * </ul>
+     *
+     * @throws ClearanceException if what follows cannot begin there
+     */
+    static List<Instruction> asOne(List<Instruction> instructions) throws ClearanceException {
+        List<Instruction> all = new ArrayList<>(instructions);
+        for (int i = 1; i < all.size(); i++) {
+            Instruction before = all.get(i - 1);
+            if (all.get(i) instanceof Instruction.Depart depart && depart.asSaidNext()) {
+                Optional<Instruction> joined = leftAt(before, depart);
+                if (joined.isPresent()) {
+                    all.set(i - 1, joined.get());
+                    all.remove(i);
+                    i--;
+                } else if (before instanceof Instruction.InterceptAirway airway) {
+                    all.set(
+                            i,
+                            new Instruction.JoinAirway(airway.airway(), Optional.empty(), Optional.of(depart.fix())));
+                }
+            } else if (all.get(i) instanceof Instruction.Hold hold) {
+                all.set(i - 1, toHold(before, hold, all.subList(0, i - 1)));
+            } else if (all.get(i) instanceof Instruction.Direct direct
+                    && before instanceof Instruction.StationLine line
+                    && line.until().isEmpty()) {
+                boolean toStation = !isOutbound(line)
+                        && station(line).filter(direct.to()::equals).isPresent();
+                if (toStation) {
+                    all.remove(i);
+                }
+                if (toStation || isInbound(line)) {
+                    all.set(i - 1, to(line, station(line).orElseThrow()));
+                }
+            }
+        }
+        return all;
+    }
+
+    /** What stands before "after BBB" and leads to BBB; empty where it leads there by itself, or not along a line. */
+    private static Optional<Instruction> leftAt(Instruction before, Instruction.Depart depart)
+            throws ClearanceException {
+        Optional<Waypoint> fix = Optional.of(depart.fix());
+        if (before instanceof Instruction.JoinAirway join) {
+            if (join.to().filter(to -> !to.equals(depart.fix())).isPresent()) {
+                throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(join) + "\" leads beyond or beside "
+                        + depart.fix().ident() + ", from where the rest is to begin: say where " + join.airway()
+                        + " is left");
+            }
+            return Optional.of(new Instruction.JoinAirway(join.airway(), join.at(), fix, join.away()));
+        }
+        if (before instanceof Instruction.StationLine line && line.until().isEmpty()) {
+            return Optional.of(to(line, depart.fix()));
+        }
+        if (before instanceof Instruction.Direct direct) {
+            if (!direct.to().equals(depart.fix())) {
+                throw RouteEnd.notOnRoute(depart);
+            }
+            return Optional.of(direct);
+        }
+        return Optional.empty();
+    }
+
+    /**
+     * What stands before a hold that is kept on the same radial. Met on a heading, a radial leads to what it crosses, and a
+     * hold at that crossing is said by rounded miles.
+     */
+    private static Instruction toHold(Instruction before, Instruction.Hold hold, List<Instruction> first) {
+        if (before instanceof Instruction.Depart depart) {
+            return depart.line()
+                    .filter(line -> isAlong(line, hold))
+                    .<Instruction>map(line -> new Instruction.Depart(
+                            depart.fix(), depart.heading(), Optional.of(to(line, hold.fix())), depart.turn()))
+                    .orElse(depart);
+        }
+        boolean direct = first.stream().anyMatch(Instruction.Direct.class::isInstance);
+        return before instanceof Instruction.StationLine line && direct && isAlong(line, hold)
+                ? to(line, hold.fix())
+                : before;
+    }
+
+    private static boolean isAlong(Instruction.StationLine line, Instruction.Hold hold) {
+        Optional<Instruction.HoldLine> own = line.line(
+                radial -> Optional.of(new Instruction.HoldLine.OnRadial(radial.station(), radial.radial())),
+                bearing -> Optional.of(new Instruction.HoldLine.OnBearing(bearing.station(), bearing.bearing())),
+                arc -> Optional.empty());
+        return own.isPresent() && line.until().isEmpty() && own.equals(hold.line());
+    }
+
+    private static Optional<Station> station(Instruction.StationLine line) {
+        return line.line(
+                radial -> Optional.of(radial.station()),
+                bearing -> Optional.of(bearing.station()),
+                arc -> Optional.empty());
+    }
+
+    private static boolean isInbound(Instruction.StationLine line) {
+        return line.line(
+                radial -> radial.sense() == Sense.INBOUND, bearing -> bearing.sense() == Sense.INBOUND, arc -> false);
+    }
+
+    private static boolean isOutbound(Instruction.StationLine line) {
+        return line.line(
+                radial -> radial.sense() == Sense.OUTBOUND, bearing -> bearing.sense() == Sense.OUTBOUND, arc -> false);
+    }
+
+    /** The line, left at a fix; to its own station it is flown inbound. */
+    private static Instruction.StationLine to(Instruction.StationLine line, Waypoint fix) {
+        Optional<Until> until = Optional.of(new Until.AtFix(fix));
+        boolean own = station(line).filter(fix::equals).isPresent();
+        return line.line(
+                radial -> new Instruction.InterceptRadial(
+                        radial.station(), radial.radial(), own ? Sense.INBOUND : radial.sense(), until),
+                bearing -> new Instruction.InterceptBearing(
+                        bearing.station(), bearing.bearing(), own ? Sense.INBOUND : bearing.sense(), until),
+                arc -> new Instruction.InterceptArc(
+                        arc.station(), arc.distanceNm(), arc.direction(), arc.bound(), arc.side(), until));
+    }
+}

@@ -1,0 +1,57 @@
+package org.rejoin.bridge.flight;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.SplittableRandom;
+
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.StateDraft;
+
+import org.junit.jupiter.api.Test;
+
+/** How many samples did not come, counted by hand beside it. */
+class FeedQualityTest {
+
+    private static AircraftState at(double timeS) {
+        return AircraftState.of(new StateDraft().clear().position(40, -40 + 1e-4 * timeS), timeS, null);
+    }
+
+    @Test
+    void aShareThatIsDroppedIsCounted() {
+        SplittableRandom random = new SplittableRandom(3);
+        FeedQuality quality = new FeedQuality();
+        int dropped = 0;
+        for (int i = 0; i < 2000; i++) {
+            boolean inside = i > 0 && i < 1999;
+            if (inside && random.nextInt(10) < 2) {
+                dropped++;
+            } else {
+                quality.sample(at(0.2 * i + random.nextDouble(0.02)));
+            }
+        }
+        assertThat((double) quality.lost()).isCloseTo(dropped, within(0.1 * dropped));
+    }
+
+    @Test
+    void samplesThatComeInPairsAreNotLost() {
+        FeedQuality quality = new FeedQuality();
+        int sent = 0;
+        for (int i = 0; i < 1500; i++) {
+            quality.sample(at(0.4 * i));
+            quality.sample(at(0.4 * i + 0.001));
+            sent += 2;
+        }
+        assertThat(quality.lost()).isLessThan(sent);
+    }
+
+    @Test
+    void aFirstStepThatIsOddSaysNothingOfTheOthers() {
+        FeedQuality quality = new FeedQuality();
+        quality.sample(at(0));
+        for (int i = 0; i < 600; i++) {
+            quality.sample(at(0.001 + 0.5 * i));
+        }
+        assertThat(quality.lost()).isZero();
+    }
+}

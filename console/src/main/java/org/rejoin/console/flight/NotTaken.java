@@ -1,0 +1,53 @@
+package org.rejoin.console.flight;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+import org.rejoin.bridge.feed.AircraftSorter;
+
+/** What came from the senders of a feed and could not be taken, live and from a recording alike. */
+public final class NotTaken {
+
+    private NotTaken() {}
+
+    /**
+     * Told once a feed is over.
+     *
+     * @param sorter that it went through
+     * @return a line each, none where everything could be taken
+     */
+    public static List<String> of(AircraftSorter sorter) {
+        List<AircraftSorter.SenderReport> senders = sorter.senders();
+        long malformed = senders.stream()
+                .mapToLong(AircraftSorter.SenderReport::malformed)
+                .sum();
+        long unrecognised = senders.stream()
+                .mapToLong(AircraftSorter.SenderReport::unrecognised)
+                .sum();
+        List<String> lines = new ArrayList<>();
+        if (malformed > 0) {
+            Optional<String> first =
+                    senders.stream().flatMap(each -> each.firstFault().stream()).findFirst();
+            lines.add(count(malformed, "part", "parts") + " of datagrams could not be read and " + were(malformed)
+                    + " left out; the first: " + first.orElse("not known"));
+        }
+        if (unrecognised > 0) {
+            lines.add(count(unrecognised, "datagram was", "datagrams were") + " in no known format and left out");
+        }
+        if (sorter.leftOut() > 0) {
+            lines.add(count(sorter.leftOut(), "datagram or sample was", "datagrams and samples were")
+                    + " left out: more than " + AircraftSorter.MOST + " senders or aircraft");
+        }
+        return lines;
+    }
+
+    private static String count(long count, String one, String many) {
+        return String.format(Locale.ROOT, "%,d %s", count, count == 1 ? one : many);
+    }
+
+    private static String were(long count) {
+        return count == 1 ? "was" : "were";
+    }
+}
