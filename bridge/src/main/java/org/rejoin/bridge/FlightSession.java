@@ -3,7 +3,6 @@ package org.rejoin.bridge;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -183,7 +182,7 @@ public final class FlightSession {
         tell(tracker.close());
         tell(tracker.heardElsewhere(down));
         AircraftState from = last;
-        if (Objects.equals(from, first)) {
+        if (from != null && from.equals(first)) {
             // Nothing was flown yet: what came first was stray, and the flight begins here.
             first = down;
         }
