@@ -419,9 +419,9 @@ public sealed interface FlightEvent {
      *
      * @param ident of the fix
      * @param n the first is 1
-     * @param seconds from the end of the turn inbound to the fix
+     * @param seconds from the end of the turn inbound to the fix; empty where one of them was not seen
      */
-    record HoldInbound(double timeS, String ident, int n, double seconds) implements FlightEvent {}
+    record HoldInbound(double timeS, String ident, int n, OptionalDouble seconds) implements FlightEvent {}
 
     /**
      * Turned to the side of the hold that is not for it.

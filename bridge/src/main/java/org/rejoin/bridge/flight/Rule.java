@@ -658,7 +658,8 @@ public sealed interface Rule {
                     "hold, wrong side",
                     "turned " + n(wrongDeg)
                             + " degrees the wrong way: away from the way of the pattern at the fix or at the end of the outbound leg, away from the holding side at the end of the outbound leg of a parallel entry; at the fix of the entry, where a parallel entry turns that way, "
-                            + n(parallelDeg),
+                            + n(parallelDeg)
+                            + ". Where the hold may be left for its time of further clearance a turn at the fix counts once it has led outbound again",
                     "turns of the pattern: AIM 5-3-8; the angles: common practice, no source");
         }
     }
@@ -677,7 +678,7 @@ public sealed interface Rule {
                     "inbound leg",
                     "from the end of the turn inbound (not turning, within " + n(alongDeg)
                             + " degrees of the course) to the fix, within " + n(limitS)
-                            + " s of its time. The first is told and not judged: the first outbound leg is flown for its time, the ones after it are adjusted",
+                            + " s of its time; it has none where one of the two was not seen. The first is told and not judged: the first outbound leg is flown for its time, the ones after it are adjusted",
                     "1 minute at or below 14,000 ft, 1.5 above, later legs adjusted: AIM 5-3-8; " + n(limitS)
                             + " s: common practice, no source");
         }

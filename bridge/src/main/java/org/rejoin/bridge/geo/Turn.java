@@ -19,6 +19,14 @@ public final class Turn {
     private static final double LEAST = 1e-6;
 
     private static final double MAX_RATE_DEG_PER_S = 360;
+
+    /** Nobody turns faster on instruments, degrees a second: twice the standard rate; common practice, no source. */
+    private static final double FASTEST_DEG_PER_S = 2 * STANDARD_RATE_DEG_PER_S;
+
+    /** And so much on top, for a wind that turns the track and for noise, degrees; common practice, no source. */
+    private static final double FASTEST_PLUS_DEG = 10;
+
+    private static final double HALF_CIRCLE_DEG = 180;
     private static final double MAX_BANK_DEG = 89.9;
 
     /** Standard acceleration of free fall, m/s2 (3rd CGPM, 1901). */
@@ -76,6 +84,19 @@ public final class Turn {
      */
     public static double standardTurnS(double speedKt, double angleDeg) {
         return Math.abs(angleDeg) / standardTurnRateDegPerS(speedKt);
+    }
+
+    /**
+     * Whether the turn between two directions is known although nobody saw it: at twice the standard rate it is less than
+     * a half circle in that time, so that there is one way round, and no more than that rate allows.
+     *
+     * @param angleDeg from the first direction to the second the short way, degrees; its sign makes no difference
+     * @param seconds between them, 0 or more
+     * @return false after 30 s, and where the aircraft was set to another direction
+     */
+    public static boolean knownFromItsEnds(double angleDeg, double seconds) {
+        double most = FASTEST_DEG_PER_S * seconds;
+        return most < HALF_CIRCLE_DEG && Math.abs(angleDeg) <= most + FASTEST_PLUS_DEG;
     }
 
     /**

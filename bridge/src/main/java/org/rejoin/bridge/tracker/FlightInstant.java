@@ -19,6 +19,7 @@ import org.rejoin.protocol.AircraftState;
  * @param noseDeg of the heading where there is one, else of the track; counted on through north, from any zero
  * @param meanNoseDeg mean of that over the last seconds
  * @param turnRateDegPerS of that over the last seconds, right positive
+ * @param ratesOverS over how many of the last seconds that is; fewer than usual where the flight has just been seen again
  * @param groundSpeedKt knots
  * @param headingMagneticDeg by the compass, [0, 360); NaN where the feed has no heading
  * @param altitudeFt above mean sea level; NaN where the feed has none
@@ -34,6 +35,7 @@ record FlightInstant(
         double noseDeg,
         double meanNoseDeg,
         double turnRateDegPerS,
+        double ratesOverS,
         double groundSpeedKt,
         double headingMagneticDeg,
         double altitudeFt,
@@ -52,6 +54,7 @@ record FlightInstant(
                 mix(a.noseDeg, b.noseDeg, share),
                 mix(a.meanNoseDeg, b.meanNoseDeg, share),
                 mix(a.turnRateDegPerS, b.turnRateDegPerS, share),
+                mix(a.ratesOverS, b.ratesOverS, share),
                 mix(a.groundSpeedKt, b.groundSpeedKt, share),
                 known(mixDirection(a.headingMagneticDeg, b.headingMagneticDeg, share), b.headingMagneticDeg),
                 known(mix(a.altitudeFt, b.altitudeFt, share), b.altitudeFt),
@@ -59,7 +62,7 @@ record FlightInstant(
     }
 
     /** The same with what is measured over the last seconds. */
-    FlightInstant measured(double mean, double nose, double meanNose, double rate) {
+    FlightInstant measured(double mean, double nose, double meanNose, double rate, double rateOverS) {
         return new FlightInstant(
                 timeS,
                 flownS,
@@ -70,6 +73,7 @@ record FlightInstant(
                 nose,
                 meanNose,
                 rate,
+                rateOverS,
                 groundSpeedKt,
                 headingMagneticDeg,
                 altitudeFt,

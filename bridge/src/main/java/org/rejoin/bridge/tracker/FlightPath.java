@@ -10,6 +10,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.VariationByPlace;
 import org.rejoin.protocol.AircraftState;
 
@@ -41,6 +42,7 @@ final class FlightPath {
     private @Nullable FlightInstant last;
     private double knownTrackDeg = Double.NaN;
     private double lastHeadingDeg = Double.NaN;
+    private double stoodFromS = Double.NaN;
 
     /**
      * A path.
@@ -96,6 +98,7 @@ final class FlightPath {
                 nose.at(flownS),
                 nose.mean(flownS, rates.overS()),
                 nose.rate(flownS, rates.overS()),
+                ratesOverS(flownS),
                 Double.isNaN(speedKt) ? motion.knots() : speedKt,
                 magneticDeg(state, position),
                 state.altitudeMslFtOrNaN(),
@@ -127,6 +130,14 @@ final class FlightPath {
         double heading = Double.isNaN(trueDeg) ? state.headingMagneticDegOrNaN() : trueDeg;
         double swung =
                 Double.isNaN(heading) || Double.isNaN(lastHeadingDeg) ? turned : Angles.turn(heading - lastHeadingDeg);
+        if (!Double.isNaN(stoodFromS)
+                && !(Turn.knownFromItsEnds(turned, flownS - stoodFromS)
+                        && Turn.knownFromItsEnds(swung, flownS - stoodFromS))) {
+            // Set to another direction while it stood.
+            track.clear();
+            nose.clear();
+        }
+        stoodFromS = Double.NaN;
         nose.add(flownS, nose.isEmpty() ? (Double.isNaN(heading) ? direction : heading) : nose.last() + swung);
         lastHeadingDeg = Double.isNaN(heading) ? lastHeadingDeg + turned : heading;
         track.add(flownS, track.isEmpty() ? direction : track.last() + turned);
@@ -138,7 +149,12 @@ final class FlightPath {
                 meanTrackDeg(at.flownS()),
                 nose.at(at.flownS()),
                 nose.mean(at.flownS(), rates.overS()),
-                nose.rate(at.flownS(), rates.overS()));
+                nose.rate(at.flownS(), rates.overS()),
+                ratesOverS(at.flownS()));
+    }
+
+    private double ratesOverS(double flownS) {
+        return Math.min(rates.overS(), flownS - nose.firstS());
     }
 
     private double meanTrackDeg(double flownS) {
@@ -185,8 +201,18 @@ final class FlightPath {
         return Angles.circle(trueDeg - variation.eastDegAt(position, Double.isNaN(altitudeFt) ? 0 : altitudeFt));
     }
 
+    /** The simulation stood still from then on, flown seconds; it flies on at the next sample as it did before. */
+    void stood(double fromS) {
+        track.forgetAfter(fromS);
+        nose.forgetAfter(fromS);
+        past.clear();
+        last = null;
+        stoodFromS = fromS;
+    }
+
     /** Starts anew at the next sample. */
     void breakOff() {
+        stoodFromS = Double.NaN;
         past.clear();
         track.clear();
         nose.clear();

@@ -23,6 +23,9 @@ final class HoldWatch {
     /** The outbound leg that is taken where a wind too strong leaves no time for one, seconds. */
     private static final double OUTBOUND_S = 60;
 
+    /** A step as long as this still shows when the fix was passed, seconds; common practice, no source. */
+    private static final double FIX_SEEN_S = 3;
+
     private enum Part {
         /** From the fix until outbound. */
         TURNING_OUT,
@@ -57,10 +60,15 @@ final class HoldWatch {
     private Optional<Holding.Entry> otherSector = Optional.empty();
     private Optional<Holding.Entry> flown = Optional.empty();
     private double turnedDeg;
+    private boolean turnSeen;
+    private double levelS = Double.NaN;
+    private double turnedToLevelDeg;
     private double inboundFromS = Double.NaN;
     private double furtherS = Double.NaN;
     private int inboundLegs;
     private @Nullable CourseMeasure last;
+    private boolean broken;
+    private double acrossS;
 
     /**
      * A hold that is to be entered.
@@ -89,6 +97,7 @@ final class HoldWatch {
         fixS = passedS;
         firstFixS = passedS;
         last = inbound.measure(now);
+        broken = false;
         if (!Double.isNaN(now.headingMagneticDeg())) {
             double off = Angles.turn(now.headingMagneticDeg() - inboundMagneticDeg);
             sector = Holding.entry(off, holding.right());
@@ -166,7 +175,12 @@ final class HoldWatch {
         if (before == null || !begun()) {
             return;
         }
-        turnedDeg += way * Angles.turn(instant.trackDeg() - before.instant().trackDeg());
+        double turn = way * Angles.turn(instant.trackDeg() - before.instant().trackDeg());
+        acrossS = broken ? Math.max(0, now.flownS() - before.flownS()) : 0;
+        if (broken && !goesOn(now, turn, events)) {
+            return;
+        }
+        turnedDeg += turn;
         switch (part) {
             case TURNING_OUT -> turningOut(before, now, events);
             case OUTBOUND -> outbound(before, now, events);
@@ -175,9 +189,48 @@ final class HoldWatch {
         }
     }
 
+    /** Whether what nobody saw is so short that it is known how it was flown; else it is looked at anew where it is now. */
+    private boolean goesOn(CourseMeasure now, double turn, List<FlightEvent> events) {
+        broken = false;
+        if (!Turn.knownFromItsEnds(turn, acrossS)) {
+            unseen(now, events);
+            return false;
+        }
+        if (part == Part.INBOUND && levelS > now.flownS()) {
+            // It looked like the end of the turn and was the simulation that stood.
+            goOn(Part.OUTBOUND);
+            turnedDeg = turnedToLevelDeg;
+            turnSeen = true;
+        }
+        return true;
+    }
+
+    private void unseen(CourseMeasure now, List<FlightEvent> events) {
+        boolean past = now.alongNm() >= inbound.lengthNm();
+        boolean in = Math.abs(now.trackErrorDeg()) < 90;
+        boolean overFix = part == Part.INBOUND && (past || !in)
+                || part == Part.OUTBOUND && past && in && Math.abs(now.crossTrackNm()) < reachNm;
+        if (overFix) {
+            overFix(now, now.flownS(), OptionalDouble.empty(), events);
+        }
+        if (part == Part.OVER) {
+            return;
+        }
+        boolean stillOut = past && in;
+        goOn(stillOut ? Part.TURNING_OUT : Part.OUTBOUND);
+        turnedDeg = Double.NaN;
+        if (!stillOut) {
+            flown = flown.or(() -> Optional.of(holding.entry()));
+        }
+    }
+
     private void turningOut(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
-        wrongSide(before, now, -turnedDeg, flown.isEmpty() ? wrong.parallelDeg() : wrong.wrongDeg(), events);
-        OptionalDouble at = outbound.step(before.flownS(), offOutbound(before), now.flownS(), offOutbound(now));
+        double wrongDeg = flown.isEmpty() ? wrong.parallelDeg() : wrong.wrongDeg();
+        OptionalDouble at = outbound.step(fromS(before, now), offOutbound(before), now.flownS(), offOutbound(now));
+        // From the time of further clearance on any turn may be the way out, until it has led outbound again.
+        if (at.isPresent() || !mayLeave(now)) {
+            wrongSide(before, now, -turnedDeg, wrongDeg, events);
+        }
         if (at.isPresent()) {
             if (flown.isEmpty() && Double.isNaN(turnedDeg)) {
                 // The turn out was not seen whole: of the entry nothing is said.
@@ -201,7 +254,7 @@ final class HoldWatch {
         if (now.flownS() < dueS) {
             return;
         }
-        double atS = Math.max(dueS, before.flownS());
+        double atS = Math.max(dueS, fromS(before, now));
         if (flown.isPresent()) {
             left(now, fixS, atS, events);
         } else if (notEntered.when(true)) {
@@ -226,16 +279,34 @@ final class HoldWatch {
         // The first turn inbound of a parallel entry goes the other way: over the holding side.
         boolean back =
                 inboundLegs == 0 && flown.filter(Holding.Entry.PARALLEL::equals).isPresent();
-        wrongSide(before, now, back ? turnedDeg : -turnedDeg, wrong.wrongDeg(), events);
-        OptionalDouble level = wingsLevel.step(before.flownS(), offInbound(before), now.flownS(), offInbound(now));
-        if (level.isPresent()) {
-            // The rate is a mean: it has fallen by half when half of its base has gone by after the end of the turn.
-            double lagS = rates.overS() * (1 - rates.turningShare());
-            inboundFromS = Double.isNaN(turnedDeg) ? Double.NaN : level.getAsDouble() - lagS;
-            goOn(Part.INBOUND);
+        if (!mayLeave(now)) {
+            wrongSide(before, now, back ? turnedDeg : -turnedDeg, wrong.wrongDeg(), events);
         }
+        rollOut(before, now);
         if (!passed(before, now, events)) {
             tooFar(now, events);
+        }
+    }
+
+    /** The end of the turn inbound; known where the turn was seen. */
+    private void rollOut(CourseMeasure before, CourseMeasure now) {
+        double lagShare = 1 - rates.turningShare();
+        if (now.instant().ratesOverS() < rates.overS() * lagShare) {
+            // Too short a while since it was seen again to tell a turn.
+            turnSeen = false;
+            return;
+        }
+        OptionalDouble level = wingsLevel.step(fromS(before, now), offInbound(before), now.flownS(), offInbound(now));
+        if (level.isPresent()) {
+            // The rate is a mean: it has fallen by half when half of its base has gone by after the end of the turn.
+            double baseS = now.instant().ratesOverS();
+            double atLevelS = baseS < rates.overS() ? baseS - (now.flownS() - level.getAsDouble()) : baseS;
+            levelS = level.getAsDouble();
+            turnedToLevelDeg = turnedDeg;
+            inboundFromS = turnSeen ? levelS - atLevelS * lagShare : Double.NaN;
+            goOn(Part.INBOUND);
+        } else {
+            turnSeen = offInbound(now) > 0;
         }
     }
 
@@ -244,7 +315,7 @@ final class HoldWatch {
             return;
         }
         // Turned away again before the fix: this was no inbound leg.
-        if (outbound.step(before.flownS(), offOutbound(before), now.flownS(), offOutbound(now))
+        if (outbound.step(fromS(before, now), offOutbound(before), now.flownS(), offOutbound(now))
                 .isPresent()) {
             goOn(Part.OUTBOUND);
         }
@@ -258,24 +329,40 @@ final class HoldWatch {
         boolean here = pastBefore < 0
                 && past >= 0
                 && Math.abs(now.crossTrackNm()) < reachNm
-                && Math.abs(now.trackErrorDeg()) < 90;
+                && Math.abs((acrossS > FIX_SEEN_S ? before : now).trackErrorDeg()) < 90;
         if (!here) {
             return false;
         }
-        double atS = Dwell.root(before.flownS(), pastBefore, now.flownS(), past);
-        inboundLegs++;
+        double atS = Dwell.root(fromS(before, now), pastBefore, now.flownS(), past);
         boolean timed = part == Part.INBOUND && !Double.isNaN(inboundFromS);
-        boolean neverLevel = part == Part.OUTBOUND && !Double.isNaN(turnedDeg);
-        if (timed || neverLevel) {
-            events.add(new FlightEvent.HoldInbound(
-                    now.timeAt(atS), holding.fix().ident(), inboundLegs, timed ? atS - inboundFromS : 0));
+        boolean neverLevel = part == Part.OUTBOUND && turnSeen;
+        boolean seen = acrossS <= FIX_SEEN_S && (timed || neverLevel);
+        overFix(now, atS, seen ? OptionalDouble.of(timed ? atS - inboundFromS : 0) : OptionalDouble.empty(), events);
+        if (acrossS > FIX_SEEN_S) {
+            turnedDeg = way
+                    * Angles.turn(now.instant().trackDeg() - before.instant().trackDeg());
         }
+        return true;
+    }
+
+    private void overFix(CourseMeasure now, double atS, OptionalDouble seconds, List<FlightEvent> events) {
+        String ident = holding.fix().ident();
+        inboundLegs++;
+        events.add(new FlightEvent.HoldInbound(now.timeAt(atS), ident, inboundLegs, seconds));
         fixS = atS;
         goOn(holding.once() ? Part.OVER : Part.TURNING_OUT);
         if (holding.once()) {
-            events.add(new FlightEvent.HoldLeft(now.timeAt(atS), holding.fix().ident(), true, afterTime(atS)));
+            events.add(new FlightEvent.HoldLeft(now.timeAt(atS), ident, true, afterTime(atS)));
         }
-        return true;
+    }
+
+    /** A step across a pause may begin after it ends: it is noticed after a while, and that while was not flown. */
+    private static double fromS(CourseMeasure before, CourseMeasure now) {
+        return Math.min(before.flownS(), now.flownS());
+    }
+
+    private boolean mayLeave(CourseMeasure now) {
+        return now.flownS() >= furtherS - leaving.earlyS();
     }
 
     private void goOn(Part next) {
@@ -283,6 +370,7 @@ final class HoldWatch {
         turnedDeg = 0;
         outbound.reset();
         wingsLevel.reset();
+        turnSeen = false;
         inboundFromS = next == Part.INBOUND ? inboundFromS : Double.NaN;
     }
 
@@ -291,7 +379,7 @@ final class HoldWatch {
         if (!Double.isNaN(wrongWay) && wrongSide.when(wrongWay > limitDeg)) {
             double step = Math.abs(
                     Angles.turn(now.instant().trackDeg() - before.instant().trackDeg()));
-            double atS = Dwell.root(before.flownS(), wrongWay - step - limitDeg, now.flownS(), wrongWay - limitDeg);
+            double atS = Dwell.root(fromS(before, now), wrongWay - step - limitDeg, now.flownS(), wrongWay - limitDeg);
             events.add(
                     new FlightEvent.HoldWrongSide(now.timeAt(atS), holding.fix().ident()));
         }
@@ -332,13 +420,12 @@ final class HoldWatch {
         return Math.max(off, m.instant().turning() / rates.turningShare()) - 1;
     }
 
-    /** Across a gap or a pause nothing is concluded: turns and times that it cuts are not judged. */
+    /**
+     * A gap or a pause. Where the turn across it is known from its ends the hold goes on: whose roll-out and fix were seen
+     * has a time. Across a longer one nothing is concluded.
+     */
     void breakOff() {
-        last = null;
-        turnedDeg = Double.NaN;
-        inboundFromS = Double.NaN;
-        outbound.reset();
-        wingsLevel.reset();
+        broken = true;
     }
 
     /** The next clearance: whoever holds leaves as cleared. */

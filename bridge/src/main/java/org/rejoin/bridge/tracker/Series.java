@@ -127,6 +127,13 @@ final class Series {
         return most;
     }
 
+    /** Forgets what came after a time; how far back it can be asked stays. */
+    void forgetAfter(double atS) {
+        while (size > 0 && times[first + size - 1] > atS) {
+            size--;
+        }
+    }
+
     void clear() {
         first = 0;
         size = 0;

@@ -160,14 +160,16 @@ public final class Tracker {
                     Double.isNaN(standing.sinceS()) ? state.timeS() : standing.sinceS(),
                     state.paused() ? FlightEvent.SimPaused.Reason.FLAG : FlightEvent.SimPaused.Reason.STANDING_STILL);
         } else if (!state.paused() && !still && paused) {
+            path.stood(flownAt(pausedSinceS));
             paused = false;
             pausedTotalS += before.timeS() - pausedSinceS;
             told.add(new FlightEvent.SimResumed(Math.max(before.timeS(), lastEventS)));
-            breakOff();
+            newPiece();
         }
         gap(before, state, silent);
         if (gapS > feedTimeoutS) {
-            breakOff();
+            path.breakOff();
+            newPiece();
         }
     }
 
@@ -199,9 +201,8 @@ public final class Tracker {
         told.add(new FlightEvent.SimPaused(Math.max(sinceS, lastEventS), reason));
     }
 
-    private void breakOff() {
+    private void newPiece() {
         newPiece = true;
-        path.breakOff();
         assigned.breakOff();
         if (amendment != null) {
             amendment.breakOff();

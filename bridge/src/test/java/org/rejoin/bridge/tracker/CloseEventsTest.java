@@ -31,6 +31,7 @@ class CloseEventsTest {
                 90 + errorDeg,
                 90 + errorDeg,
                 0,
+                6,
                 120,
                 Double.NaN,
                 Double.NaN,

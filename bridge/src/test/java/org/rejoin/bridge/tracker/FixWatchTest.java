@@ -43,6 +43,7 @@ class FixWatchTest {
                     0,
                     0,
                     0,
+                    6,
                     GS_KT,
                     Double.NaN,
                     Double.NaN,

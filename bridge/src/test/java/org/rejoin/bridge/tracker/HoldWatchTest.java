@@ -69,7 +69,8 @@ class HoldWatchTest {
                 .as("%s", flown.events())
                 .extracting(FlightEvent.HoldInbound::n)
                 .containsExactly(1, 2, 3);
-        assertThat(legs).allSatisfy(leg -> assertThat(leg.seconds()).isCloseTo(60, Offset.offset(0.7)));
+        assertThat(legs)
+                .allSatisfy(leg -> assertThat(leg.seconds().orElseThrow()).isCloseTo(60, Offset.offset(0.7)));
         assertThat(flown.all(FlightEvent.HoldEntered.class))
                 .singleElement()
                 .satisfies(entered -> assertThat(entered.entry()).isEqualTo(Holding.Entry.DIRECT));

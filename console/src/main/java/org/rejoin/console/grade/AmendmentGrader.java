@@ -227,7 +227,8 @@ final class AmendmentGrader {
             case ALTITUDE_NOT_HELD -> Criterion.Kind.ALTITUDE;
             case SPEED_NOT_HELD -> Criterion.Kind.SPEED;
             case NOT_ACHIEVED -> Criterion.Kind.COMPLETED;
-            case HOLD_WRONG_SIDE, HOLD_NOT_ENTERED -> Criterion.Kind.HOLD_ENTRY;
+            case HOLD_NOT_ENTERED -> Criterion.Kind.HOLD_ENTRY;
+            case HOLD_WRONG_SIDE -> hold.wrongAtEntry() ? Criterion.Kind.HOLD_ENTRY : Criterion.Kind.FAULTS;
             case CROSSING_MISSED -> Criterion.Kind.CROSSING;
         };
     }

@@ -17,6 +17,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.Holding;
 
 import org.jspecify.annotations.Nullable;
@@ -41,7 +42,7 @@ final class HoldMeasures {
     private static final String TASK = "FAA-S-ACS-8C, IR.III.B";
 
     /** Where the aircraft was; what that is on the inbound course is worked out once it is known to be a leg inbound. */
-    private record Seen(double timeS, Position position, double trackTrueDeg) {}
+    private record Seen(double timeS, double flownS, Position position, double trackTrueDeg) {}
 
     /** A point of a leg inbound. */
     private record At(double timeS, double crossNm, double trackErrorDeg) {}
@@ -62,7 +63,10 @@ final class HoldMeasures {
     private double wrongFromDeg;
     private double wrongDeg;
     private boolean turningWrong;
+    private boolean wrongAtEntry;
     private double wrongTrackDeg;
+    private double wrongFlownS;
+    private double seenAgainS;
     private double wrongWay;
     private double turnRateDegPerS;
     private FlightEvent.@Nullable HoldNotEntered missed;
@@ -77,13 +81,12 @@ final class HoldMeasures {
         if (holding.isEmpty()) {
             return;
         }
-        way.addLast(new Seen(now.timeS(), now.position(), now.trackTrueDeg()));
+        way.addLast(new Seen(now.timeS(), now.flownS(), now.position(), now.trackTrueDeg()));
         while (way.getFirst().timeS() < now.timeS() - KEPT_S) {
             way.removeFirst();
         }
         if (now.newPiece()) {
             fast.breakOff();
-            turningWrong = false;
         }
         if (now.phase() == Point.Phase.HOLDING) {
             inHold.add(now.timeS());
@@ -104,13 +107,19 @@ final class HoldMeasures {
 
     /** How far a turn to the wrong side went on, until it is turned back. */
     private void turned(Point now) {
-        if (turningWrong) {
-            double more = wrongWay * Angles.turn(now.trackTrueDeg() - wrongTrackDeg);
-            wrongDeg += Math.max(0, more);
-            turningWrong = wrongWay * now.turnRateDegPerS() > 0.5;
+        // Seen again for less than a second there is no rate yet.
+        seenAgainS = now.newPiece() ? now.flownS() : seenAgainS;
+        boolean rateKnown = now.flownS() >= seenAgainS + 1;
+        double turned = Angles.turn(now.trackTrueDeg() - wrongTrackDeg);
+        if (turningWrong && now.newPiece() && !Turn.knownFromItsEnds(turned, Math.max(0, now.flownS() - wrongFlownS))) {
+            turningWrong = false;
+        } else if (turningWrong) {
+            wrongDeg += Math.max(0, wrongWay * turned);
+            turningWrong = !rateKnown || wrongWay * now.turnRateDegPerS() > 0.5;
         }
         wrongTrackDeg = now.trackTrueDeg();
-        turnRateDegPerS = now.turnRateDegPerS();
+        wrongFlownS = now.flownS();
+        turnRateDegPerS = rateKnown ? now.turnRateDegPerS() : turnRateDegPerS;
     }
 
     void event(FlightEvent event) {
@@ -118,11 +127,12 @@ final class HoldMeasures {
             entered = at;
         } else if (event instanceof FlightEvent.HoldInbound leg) {
             legs.add(leg);
-            inboundCourse(leg);
+            leg.seconds().ifPresent(seconds -> inboundCourse(leg, seconds));
         } else if (event instanceof FlightEvent.HoldWrongSide) {
             // At the fix of the entry a parallel entry may turn so far.
             wrongFromDeg = entered == null ? WRONG.parallelDeg() : WRONG.wrongDeg();
             wrongDeg = wrongFromDeg;
+            wrongAtEntry = legs.isEmpty();
             turningWrong = true;
             // The turn inbound of a parallel entry goes the other way than the pattern: wrong is the way it is turned.
             wrongWay = Math.signum(turnRateDegPerS);
@@ -148,10 +158,12 @@ final class HoldMeasures {
     }
 
     /** The largest part of its limit off the inbound course, from where it is on it, or, where it never is, all the way. */
-    private void inboundCourse(FlightEvent.HoldInbound leg) {
+    private void inboundCourse(FlightEvent.HoldInbound leg, double seconds) {
         LegMap map = map();
+        Seen last = way.getLast();
+        double overFixS = leg.timeS() - (last.timeS() - last.flownS());
         List<At> flown = way.stream()
-                .filter(seen -> seen.timeS() >= leg.timeS() - leg.seconds() && seen.timeS() <= leg.timeS())
+                .filter(seen -> seen.flownS() >= overFixS - seconds && seen.timeS() <= leg.timeS())
                 .map(seen -> at(seen, map))
                 .toList();
         double scale = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
@@ -190,6 +202,13 @@ final class HoldMeasures {
             criteria.add(Criterion.measured(
                             Criterion.Kind.HOLD_COURSE, offNm, limitNm, inHold, "3/4 of full scale (" + TASK + ")")
                     .at(offAtS));
+        } else if (over && !legs.isEmpty()) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.HOLD_COURSE,
+                    limits.fullScaleAtNm(Double.POSITIVE_INFINITY) * limits.courseScale(),
+                    "no inbound leg was seen whole",
+                    inHold,
+                    "3/4 of full scale (" + TASK + ")"));
         }
         double fastKt = fast.largest();
         if (speedSeen && !inHold.empty()) {
@@ -214,9 +233,9 @@ final class HoldMeasures {
         FlightEvent.HoldEntered at = entered;
         if (at != null) {
             Criterion measured = Criterion.measured(
-                            Criterion.Kind.HOLD_ENTRY, wrongDeg > 0 ? 2 : at.bySector() ? 0 : 1, 1, inHold, source)
+                            Criterion.Kind.HOLD_ENTRY, wrongAtEntry ? 2 : at.bySector() ? 0 : 1, 1, inHold, source)
                     .at(at.timeS());
-            criteria.add(wrongDeg > 0 ? measured.titled("Hold, turned to the wrong side of it") : measured);
+            criteria.add(wrongAtEntry ? measured.titled("Hold, turned to the wrong side of it") : measured);
         } else if (over && (due || missed != null)) {
             criteria.add(Criterion.never(Criterion.Kind.HOLD_ENTRY, 1, span, source));
         } else if (over && !legs.isEmpty()) {
@@ -235,11 +254,17 @@ final class HoldMeasures {
             return;
         }
         double wantedS = hold.legMinutes().getAsDouble() * 60;
-        Optional<FlightEvent.HoldInbound> worst = legs.stream()
-                .filter(leg -> leg.n() >= TIMING.fromLeg())
-                .max(Comparator.comparingDouble(leg -> Math.abs(leg.seconds() - wantedS)));
-        if (worst.isPresent()) {
-            double off = Math.abs(worst.get().seconds() - wantedS);
+        List<FlightEvent.HoldInbound> judged =
+                legs.stream().filter(leg -> leg.n() >= TIMING.fromLeg()).toList();
+        Optional<FlightEvent.HoldInbound> worst = judged.stream()
+                .filter(leg -> leg.seconds().isPresent())
+                .max(Comparator.comparingDouble(leg -> off(leg, wantedS)));
+        double off = worst.map(leg -> off(leg, wantedS)).orElse(Double.NaN);
+        boolean unseen = judged.stream().anyMatch(leg -> leg.seconds().isEmpty());
+        if (unseen && !(off > TIMING.limitS())) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.HOLD, TIMING.limitS(), "an inbound leg was not seen whole", inHold, source));
+        } else if (worst.isPresent()) {
             criteria.add(Criterion.measured(Criterion.Kind.HOLD, off, TIMING.limitS(), inHold, source)
                     .at(worst.get().timeS()));
         } else if (over && due && legs.isEmpty()) {
@@ -250,9 +275,18 @@ final class HoldMeasures {
         }
     }
 
+    private static double off(FlightEvent.HoldInbound leg, double wantedS) {
+        return Math.abs(leg.seconds().orElseThrow() - wantedS);
+    }
+
     /** How far it was turned the wrong way, degrees; not below what makes it a fault. */
     double wrongDeg() {
         return wrongDeg;
+    }
+
+    /** Whether that was before the first inbound leg; a turn in the pattern later is no matter of the entry. */
+    boolean wrongAtEntry() {
+        return wrongAtEntry;
     }
 
     /** How grave that is: from what makes it a fault to a half circle, which leads the wrong way altogether. */

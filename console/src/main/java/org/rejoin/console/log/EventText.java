@@ -155,7 +155,11 @@ public final class EventText {
             }
             case HOLD_INBOUND -> {
                 FlightEvent.HoldInbound e = (FlightEvent.HoldInbound) event;
-                yield Words.say("over %s: inbound leg %d took %.0f s", e.ident(), e.n(), e.seconds());
+                yield e.seconds().isEmpty()
+                        ? Words.say("over %s: inbound leg %d, not seen whole", e.ident(), e.n())
+                        : Words.say(
+                                "over %s: inbound leg %d took %.0f s",
+                                e.ident(), e.n(), e.seconds().getAsDouble());
             }
             case HOLD_WRONG_SIDE ->
                 "HOLD, WRONG SIDE: turned away from the holding side at " + ((FlightEvent.HoldWrongSide) event).ident();

@@ -15,7 +15,9 @@ import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Interrupted;
 import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
@@ -37,8 +39,16 @@ class HoldGradeTest {
     }
 
     private static Flown fly(ClosedFormFlight flight, String say) {
+        return fly(flight.sample(2), say);
+    }
+
+    private static Flown hold(List<AircraftState> states) {
+        return fly(states, "direct AAA, hold west of AAA on the 282 radial");
+    }
+
+    private static Flown fly(List<AircraftState> states, String say) {
         return Flown.fly(
-                flight.sample(2),
+                states,
                 Ocean.CALM,
                 "instrument-rating",
                 List.of(new Amendment(new Amendment.When.ElapsedS(2), say, OptionalDouble.empty())),
@@ -144,7 +154,76 @@ class HoldGradeTest {
         assertThat(all.faults()).containsExactly(FaultCode.HOLD_WRONG_SIDE);
         assertThat(little.grade().faults().get(0).severity()).isBetween(0.0, 0.12);
         assertThat(all.grade().faults().get(0).severity()).isGreaterThan(0.9);
-        assertThat(criterion(all, "HOLD_ENTRY").met()).isFalse();
+    }
+
+    /** The entry is over with the first inbound leg: what is turned later is no matter of it. */
+    @Test
+    void aWrongTurnInThePatternTakesNothingFromTheEntry() {
+        Criterion later = criterion(hold(circuit(arriving(), 60).turn(-180).seconds(60)), "HOLD_ENTRY");
+        assertThat(later.measured()).isZero();
+        assertThat(later.met()).isTrue();
+        assertThat(later.points()).isEqualTo(later.maxPoints());
+        Criterion first =
+                criterion(hold(arriving().turn(180).seconds(60).turn(-180).seconds(60)), "HOLD_ENTRY");
+        assertThat(first.measured()).isEqualTo(2);
+        assertThat(first.met()).isFalse();
+    }
+
+    /** Lap 2 begins 240 s after the fix: out until 371 s, in from 431 s, over the fix at 502 s. */
+    @ParameterizedTest
+    @CsvSource({
+        "310, 5, 0",
+        "366, 40, 0",
+        "400, 5, 0",
+        "431, 5, 0",
+        "470, 40, 0",
+        "310, 0, 20",
+        "470, 0, 20",
+        "431, 0, 20"
+    })
+    void aPauseOrAGapChangesNothingThatWasSeen(double afterFixS, double pauseS, double gapS) {
+        ClosedFormFlight flight = circuit(arriving(), 60);
+        flight = circuit(flight, 71).seconds(5);
+        double fixS = arriving().endS();
+        List<AircraftState> states = flight.sample(2);
+        Grade whole = hold(states).grade();
+        Flown cut = hold(
+                gapS > 0
+                        ? Interrupted.unheard(states, fixS + afterFixS - gapS / 2, fixS + afterFixS + gapS / 2)
+                        : Interrupted.standing(states, fixS + afterFixS, pauseS, 2));
+        assertThat(cut.faults()).isEmpty();
+        if (gapS > 0 && afterFixS == 431) {
+            assertThat(criterion(cut, "HOLD").verdict()).isEqualTo(Verdict.NOT_JUDGED);
+            assertThat(cut.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
+            assertThat(cut.grade().notes()).noneMatch(note -> note.contains("only the first was flown"));
+        } else {
+            assertThat(criterion(cut, "HOLD").measured()).isCloseTo(11, Offset.offset(0.8));
+            assertThat(cut.grade().verdict()).isEqualTo(Verdict.NOT_MET);
+            assertThat(cut.grade().score().orElseThrow())
+                    .isCloseTo(whole.score().orElseThrow(), Offset.offset(0.5));
+        }
+    }
+
+    /** The part of the inbound leg before a pause is tracked too. */
+    @Test
+    void theInboundCourseIsLookedAtFromBeforeAPause() {
+        ClosedFormFlight flight = arriving().turn(180).seconds(60).turn(150).seconds(30);
+        double crossS = flight.endS();
+        flight.turn(30).seconds(60);
+        Flown whole = hold(flight.sample(2));
+        Flown cut = hold(Interrupted.standing(flight.sample(2), crossS + 20, 40, 2));
+        assertThat(criterion(cut, "HOLD_COURSE").measured())
+                .isCloseTo(criterion(whole, "HOLD_COURSE").measured(), Offset.offset(0.01));
+    }
+
+    /** A pause in the turn leaves it as grave as it is. */
+    @ParameterizedTest
+    @CsvSource({"260", "272", "285"})
+    void aPauseMakesAWrongTurnNoSmaller(double afterFixS) {
+        ClosedFormFlight flight = circuit(arriving(), 60).turn(-180).seconds(60);
+        Flown cut = hold(Interrupted.standing(flight.sample(2), arriving().endS() + afterFixS, 5, 2));
+        assertThat(cut.faults()).containsExactly(FaultCode.HOLD_WRONG_SIDE);
+        assertThat(cut.grade().faults().get(0).severity()).isGreaterThan(0.9);
     }
 
     /** A parallel entry turns up to 110 degrees that way; a half circle leads out on the side that is not protected. */
