@@ -26,9 +26,26 @@ final class Achievement {
     private double completeTimeS = Double.NaN;
     private double doneTimeS = Double.NEGATIVE_INFINITY;
 
+    /** The last leg that begins something new of a route that ends short; -1 where the route goes on as filed. */
+    private final int lastSaid;
+
+    private boolean onLastSaid;
+
     Achievement(AmendedRoute route) {
         this.route = route;
+        this.lastSaid = route.openEnd().isPresent() ? lastSaid(route.legs()) : -1;
         this.altitudeOnly = route.clearance().routeStays();
+    }
+
+    private static int lastSaid(List<Leg> legs) {
+        for (int i = legs.size() - 1; i > 0; i--) {
+            Leg leg = legs.get(i);
+            boolean goesOn = leg.airway().isPresent() && leg.airway().equals(legs.get(i - 1).airway());
+            if (leg.line().isPresent() && !goesOn) {
+                return i;
+            }
+        }
+        return -1;
     }
 
     boolean complete() {
@@ -57,6 +74,7 @@ final class Achievement {
                 || (route.course().isEmpty() && route.joinLegs().contains(index))) {
             intercepted = true;
         }
+        onLastSaid |= index >= lastSaid;
         if (route.joinLegs().contains(index) && !joined) {
             joined = true;
             events.add(new FlightEvent.AirwayJoined(timeS, leg.airway().orElse(""), endOf(index)));
@@ -147,6 +165,7 @@ final class Achievement {
         INTERCEPT,
         AIRWAY,
         FILED_ROUTE,
+        ONWARD,
         DEPART,
         HOLD,
         CROSSING,
@@ -169,6 +188,9 @@ final class Achievement {
         }
         if (!route.joinLegs().isEmpty() && !joined) {
             return Open.AIRWAY;
+        }
+        if (lastSaid > route.courseLeg() && !onLastSaid) {
+            return Open.ONWARD;
         }
         return route.resumesAt() >= 0 && !resumed ? Open.FILED_ROUTE : openAtEnd();
     }
@@ -207,6 +229,7 @@ final class Achievement {
                         .orElseGet(() -> "never established on " + theLine());
             case AIRWAY -> "did not join " + route.joinedAirway().orElse("the airway");
             case FILED_ROUTE -> "did not come back to the filed route";
+            case ONWARD -> "did not go on to " + endOf(lastSaid);
             case DEPART -> "did not depart the fix as cleared";
             case HOLD ->
                 "did not fly the hold at "

@@ -70,6 +70,10 @@ final class DueWatch {
                 passed(now, legs, route.joinLegs().get(0))
                         || late(now, toLegS(now, route.joinLegs().get(0), end));
             case FILED_ROUTE -> passed(now, legs, route.resumesAt()) || late(now, toLegS(now, route.resumesAt(), end));
+            case ONWARD -> {
+                int last = route.legs().size() - 1;
+                yield passed(now, legs, last) || late(now, toLegS(now, last, end));
+            }
             case DEPART ->
                 end.departDue(now, legs, rule)
                         || late(now, toLegS(now, route.legs().size() - 1, end));

@@ -107,6 +107,28 @@ class RouteEndsTest {
         assertThat(flown.faults()).doesNotContain(FaultCode.NOT_ACHIEVED);
     }
 
+    /** Where the clearance does not say how the route goes on, all that it does say is to be flown. */
+    @Test
+    void aRouteThatEndsShortIsDoneOnceItsLastLegIsFlown() {
+        String words = "direct NORTH, direct BENDA";
+        Position start = NORTH.destination(new TrueDirection(270), 10);
+        ClosedFormFlight flown =
+                new ClosedFormFlight(start, start.to(NORTH).initial().deg(), KT, Ocean.CALM);
+        double turn = Math.toRadians((NORTH.to(BENDA).initial().deg() - 90) / 2);
+        flown.miles(10 - flown.radiusNm() * Math.tan(turn));
+        flown.turnTo(NORTH.to(BENDA).initial().deg()).miles(10);
+        Flown both = Flown.fly(flown.sample(2), List.of(Ocean.say(2, words)));
+        assertThat(both.all(FlightEvent.AmendmentComplete.class))
+                .as("%s", both.events())
+                .singleElement()
+                .satisfies(done -> assertThat(done.timeS())
+                        .isGreaterThan(both.all(FlightEvent.FixSequenced.class).get(0).timeS()));
+        assertThat(both.faults()).isEmpty();
+        Flown first = Flown.fly(viaNorth(12).sample(2), List.of(Ocean.say(2, words)));
+        assertThat(first.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+        assertThat(first.faults()).contains(FaultCode.NOT_ACHIEVED);
+    }
+
     /** 4 NM past the limit; common practice, no source. */
     @ParameterizedTest
     @CsvSource({"3.8, false", "4.2, true"})
