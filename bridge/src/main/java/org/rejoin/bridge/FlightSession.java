@@ -182,7 +182,7 @@ public final class FlightSession {
         tell(tracker.close());
         tell(tracker.heardElsewhere(down));
         AircraftState from = last;
-        if (from == first) {
+        if (from != null && from.equals(first)) {
             // Nothing was flown yet: what came first was stray, and the flight begins here.
             first = down;
         }

@@ -288,8 +288,7 @@ final class LateralReader {
 
     /** Where the old portion begins, and the new one with it; empty at the beginning of the route, which is behind. */
     private Optional<Waypoint> changedFrom(OldLegContext old) throws ClearanceException {
-        Optional<String> airway =
-                old.airway() == null ? Optional.empty() : Optional.of(places.airway(old.airway()));
+        Optional<String> airway = old.airway() == null ? Optional.empty() : Optional.of(places.airway(old.airway()));
         Optional<Waypoint> to = old.place() == null ? Optional.empty() : Optional.of(places.waypoint(old.place()));
         List<FiledRoute.Segment> all = filed.segments();
         int end = all.size() - 1;

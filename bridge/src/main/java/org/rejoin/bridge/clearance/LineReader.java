@@ -97,7 +97,9 @@ final class LineReader {
     /** A station departed on a radial of its own, or an NDB on a bearing from it. */
     Instruction.Depart depart(PlaceContext fix, DepartLineContext spoken) throws ClearanceException {
         Station station = places.station(
-                fix, candidate -> candidate.kind() != Station.Kind.DME, "it has neither radials nor bearings; say a heading");
+                fix,
+                candidate -> candidate.kind() != Station.Kind.DME,
+                "it has neither radials nor bearings; say a heading");
         if (spoken.place() != null && !places.waypoint(spoken.place()).equals(station)) {
             throw source.notUnderstood(
                     spoken, "a station is departed on a line of its own; for another, say direct, then intercept it");
@@ -245,7 +247,8 @@ final class LineReader {
     }
 
     /** A line with the place where it is left. */
-    Instruction.StationLine until(Instruction.StationLine line, @Nullable LineUntilContext spoken) throws ClearanceException {
+    Instruction.StationLine until(Instruction.StationLine line, @Nullable LineUntilContext spoken)
+            throws ClearanceException {
         if (spoken == null) {
             return line;
         }

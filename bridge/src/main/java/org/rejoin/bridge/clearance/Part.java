@@ -168,9 +168,11 @@ record Part(String what, String words) {
             depart.heading().ifPresent(said -> parts.add(heading(said.deg())));
             depart.line().ifPresent(line -> {
                 parts.add(line.line(
-                        radial -> new Part(RADIAL, SpokenWords.direction(radial.radial().deg())),
+                        radial -> new Part(
+                                RADIAL, SpokenWords.direction(radial.radial().deg())),
                         bearing -> new Part(
-                                "bearing", SpokenWords.direction(bearing.bearing().deg()) + " from"),
+                                "bearing",
+                                SpokenWords.direction(bearing.bearing().deg()) + " from"),
                         arc -> new Part("arc", Phraseology.count(arc.distanceNm()) + " mile arc")));
                 line.until().ifPresent(until -> parts.add(new Part("until", Phraseology.until(until))));
             });

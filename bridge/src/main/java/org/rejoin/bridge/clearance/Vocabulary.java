@@ -81,7 +81,10 @@ final class Vocabulary {
             ClearanceLanguageParser.WHEN);
 
     /** Where an instruction may begin these may too; elsewhere they mean something else. */
-    private static final Set<Integer> ALSO_BEGIN = Set.of(ClearanceLanguageParser.QDM, ClearanceLanguageParser.QDR, ClearanceLanguageParser.RADIAL, 
+    private static final Set<Integer> ALSO_BEGIN = Set.of(
+            ClearanceLanguageParser.QDM,
+            ClearanceLanguageParser.QDR,
+            ClearanceLanguageParser.RADIAL,
             ClearanceLanguageParser.ALTIMETER,
             ClearanceLanguageParser.TIME,
             ClearanceLanguageParser.ASIDE,

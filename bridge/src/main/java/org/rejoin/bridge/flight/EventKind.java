@@ -30,8 +30,7 @@ public enum EventKind {
             "established on the course to intercept",
             Nature.FLIGHT,
             null,
-            List.of(
-                    Rule.Established.class, Rule.Direct.class, Rule.FullScale.class, Rule.Arc.class, Rule.Rates.class)),
+            List.of(Rule.Established.class, Rule.Direct.class, Rule.FullScale.class, Rule.Arc.class, Rule.Rates.class)),
     COURSE_CROSSED("crossed the course", Nature.FLIGHT, null, List.of(Rule.CrossingLogged.class)),
     OVERSHOOT(
             "carried past the line",
@@ -83,7 +82,10 @@ public enum EventKind {
     SPEED_DEVIATION_ENDED("back at the assigned speed", Nature.FLIGHT, null, List.of(Rule.Speed.class)),
     FIX_SEQUENCED("passed a fix", Nature.FLIGHT, null, List.of(Rule.FixSequenced.class)),
     TURN_AT_FIX(
-            "the turn at a fix is over", Nature.FLIGHT, null, List.of(Rule.TurnAtFix.class, Rule.FixSequenced.class, Rule.FullScale.class, Rule.StandardTurn.class)),
+            "the turn at a fix is over",
+            Nature.FLIGHT,
+            null,
+            List.of(Rule.TurnAtFix.class, Rule.FixSequenced.class, Rule.FullScale.class, Rule.StandardTurn.class)),
     HOLD_ENTERED("entered the hold", Nature.FLIGHT, null, List.of(Rule.HoldEntered.class)),
     HOLD_INBOUND("flew an inbound leg of the hold", Nature.FLIGHT, null, List.of(Rule.HoldInbound.class)),
     HOLD_WRONG_SIDE(

@@ -239,7 +239,7 @@ public sealed interface Rule {
         public Card card() {
             return new Card(
                     "heading taken up",
-                    "within " + n(withinDeg) + " degrees for " + n(heldS) + " s",
+                    "within " + n(withinDeg) + " degrees for " + n(heldS) + " s, not turning at the end of them",
                     "FAA-S-ACS-8C, IR.V.A.S5; the time: common practice, no source");
         }
     }

@@ -181,7 +181,8 @@ final class AmendmentDraft {
                 .filter(segment -> leg.endsAt().filter(segment.to()::equals).isPresent()
                         && segment.airway().equals(leg.airway()))
                 .anyMatch(segment -> segment.airway().isPresent()
-                        || leg.from().filter(from -> OnSegments.isOn(segment, from.position()))
+                        || leg.from()
+                                .filter(from -> OnSegments.isOn(segment, from.position()))
                                 .isPresent());
     }
 
@@ -214,7 +215,11 @@ final class AmendmentDraft {
 
     /** Points of the filed route that no leg ends at or starts from; where the flight began is behind anyway. */
     private List<Waypoint> skipped() {
-        if (resumesAt < 0) {
+        // Another airport is another destination: nothing of the filed route comes after it.
+        boolean elsewhere = limit.filter(Airport.class::isInstance)
+                .filter(end -> !filed.points().contains(end))
+                .isPresent();
+        if (resumesAt < 0 && !elsewhere) {
             return List.of();
         }
         Set<Waypoint> flown = new HashSet<>();

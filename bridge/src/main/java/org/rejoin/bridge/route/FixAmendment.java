@@ -1,6 +1,5 @@
 package org.rejoin.bridge.route;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -57,7 +56,8 @@ final class FixAmendment {
         draft.assignedHeadingUntilGoingOn(fix);
         Optional<OnSegments> beyond = OnSegments.on(onward, draft.situation.position())
                 .filter(on -> (on.index() > 0 || on.alongNm() > 0)
-                        && OnSegments.on(filedUpTo(draft, fix), draft.situation.position()).isEmpty());
+                        && OnSegments.on(filedUpTo(draft, fix), draft.situation.position())
+                                .isEmpty());
         if (beyond.isPresent()) {
             // The change begins where the way before it and the new one part, and that is still to come.
             draft.append(onward.subList(beyond.get().index(), onward.size()), lateral);
@@ -207,7 +207,8 @@ final class FixAmendment {
         }
         List<FiledRoute.Segment> segments = draft.filed.segments();
         // To a fix the way is that which leads there, also where the aircraft is nearer to what comes after it.
-        List<FiledRoute.Segment> there = end.filter(fix -> !over).map(fix -> filedUpTo(draft, fix)).orElse(segments);
+        List<FiledRoute.Segment> there =
+                end.filter(fix -> !over).map(fix -> filedUpTo(draft, fix)).orElse(segments);
         Position here = draft.situation.position();
         if (there.isEmpty()) {
             toFix(draft, segments.get(0).from(), true);

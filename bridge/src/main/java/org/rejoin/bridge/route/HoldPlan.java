@@ -106,7 +106,12 @@ final class HoldPlan {
                 entry,
                 Holding.otherEntry(off, right),
                 arrivalHeading.toMagnetic(variation),
-                entryHeadings(entry, inbound, right, variation, outbound),
+                entryHeadings(
+                        entry,
+                        inbound.trueCourse().toMagnetic(variation),
+                        wind.map(each -> each.heading().toMagnetic(variation)),
+                        right,
+                        outbound),
                 wind.map(each -> each.heading().toMagnetic(variation)),
                 outbound,
                 correction,
@@ -119,13 +124,18 @@ final class HoldPlan {
         return holding;
     }
 
+    /** The last one leads inbound, and holds the course in the wind where it can. */
     private static List<MagneticDirection> entryHeadings(
-            Holding.Entry entry, Inbound inbound, boolean right, Variation variation, MagneticDirection outbound) {
-        MagneticDirection in = inbound.trueCourse().toMagnetic(variation);
+            Holding.Entry entry,
+            MagneticDirection course,
+            Optional<MagneticDirection> inbound,
+            boolean right,
+            MagneticDirection outbound) {
+        MagneticDirection in = inbound.orElse(course);
         return switch (entry) {
             case DIRECT -> List.of(outbound, in);
-            case TEARDROP -> List.of(new MagneticDirection(in.deg() + 180 + (right ? -30 : 30)), in);
-            case PARALLEL -> List.of(in.reciprocal(), in);
+            case TEARDROP -> List.of(new MagneticDirection(course.deg() + 180 + (right ? -30 : 30)), in);
+            case PARALLEL -> List.of(course.reciprocal(), in);
         };
     }
 

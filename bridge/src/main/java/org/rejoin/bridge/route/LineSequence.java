@@ -52,10 +52,13 @@ final class LineSequence {
         return false;
     }
 
-    /** Whether more is said than the fix that is departed, and how: where the line is left, or what follows it. */
+    /** Whether more is said than the fix that is departed, and how: where the line is left, or held, or what follows it. */
     static boolean begins(List<Instruction> instructions, Instruction.Depart depart) {
         return depart.line().flatMap(Instruction.StationLine::until).isPresent()
-                || RouteEnd.goesOn(instructions, depart);
+                || RouteEnd.goesOn(instructions, depart)
+                || instructions.stream()
+                        .anyMatch(each -> each instanceof Instruction.Hold hold
+                                && !hold.fix().equals(depart.fix()));
     }
 
     /**

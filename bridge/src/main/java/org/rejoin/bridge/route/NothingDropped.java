@@ -42,9 +42,12 @@ final class NothingDropped {
         if (said instanceof Instruction.Depart depart) {
             return depart.asSaidNext()
                     || draft.legs.stream()
-                            .anyMatch(leg -> leg.from().filter(depart.fix()::equals).isPresent()
-                                    || leg instanceof Leg.HeadingOnly only
-                                            && only.after().filter(depart.fix()::equals).isPresent());
+                            .anyMatch(leg ->
+                                    leg.from().filter(depart.fix()::equals).isPresent()
+                                            || (leg instanceof Leg.HeadingOnly only
+                                                    && only.after()
+                                                            .filter(depart.fix()::equals)
+                                                            .isPresent()));
         }
         return !(said instanceof Instruction.Onto onto)
                 || onto.onto(
@@ -66,7 +69,8 @@ final class NothingDropped {
                 last = Optional.empty();
             }
         }
-        Optional<Waypoint> end = draft.legs.get(draft.legs.size() - 1)
+        Optional<Waypoint> end = draft.legs
+                .get(draft.legs.size() - 1)
                 .endsAt()
                 .filter(at -> draft.limit.isEmpty() && !draft.filed.points().contains(at));
         if (last.isPresent() && end.isPresent()) {
@@ -82,9 +86,11 @@ final class NothingDropped {
 
     /** Flown, or joined where it ends: inbound to a station that is its last fix. */
     private boolean along(String airway) {
-        return draft.legs.stream().anyMatch(leg -> leg.airway().filter(airway::equals).isPresent())
+        return draft.legs.stream()
+                        .anyMatch(leg -> leg.airway().filter(airway::equals).isPresent())
                 || draft.course.stream()
-                        .anyMatch(course -> chart.airways(airway).stream().anyMatch(each -> each.passes(course.station())));
+                        .anyMatch(course ->
+                                chart.airways(airway).stream().anyMatch(each -> each.passes(course.station())));
     }
 
     /** Passed, or begun at. */

@@ -54,10 +54,10 @@ final class OneCourse {
             airway |=
                     instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.InterceptAirway;
             if (course && !sequence && !airway && instruction instanceof Instruction.Direct direct) {
-                throw ClearanceException.cannotBeWorkedOut(
-                        "where the radial or bearing is left for direct " + direct.to().ident() + " is not said: say"
-                                + " \"until\" a radial, a distance or a fix, or \"inbound\" to its station, or the direct as a"
-                                + " clearance of its own when it is to begin");
+                throw ClearanceException.cannotBeWorkedOut("where the radial or bearing is left for direct "
+                        + direct.to().ident() + " is not said: say"
+                        + " \"until\" a radial, a distance or a fix, or \"inbound\" to its station, or the direct as a"
+                        + " clearance of its own when it is to begin");
             }
         }
     }
@@ -114,33 +114,41 @@ final class OneCourse {
 
     /** A hold is left when ATC says so (FAA Order JO 7110.65, 4-6-1): a way on from it is a clearance of that moment. */
     private static void nothingAfterHold(List<Instruction> instructions) throws ClearanceException {
-        Instruction.Hold held = null;
-        Instruction on = null;
+        Optional<Instruction.Hold> held = Optional.empty();
+        Optional<Instruction> on = Optional.empty();
         for (Instruction each : instructions) {
             if (each instanceof Instruction.Hold hold && !hold.once()) {
-                held = hold;
-                on = null;
-            } else if (held != null && (leads(each) || each instanceof Instruction.Heading || each instanceof Instruction.ClearedTo)) {
+                held = Optional.of(hold);
+                on = Optional.empty();
+            } else if (held.filter(hold -> leadsTo(each, hold)).isPresent()) {
                 // "Hold west of BBB, direct BBB" says the way to it last.
-                on = leadsTo(each, held) ? null : on == null ? each : on;
+                on = Optional.empty();
+            } else if (held.isPresent() && (leads(each) || each instanceof Instruction.Heading || isLimit(each))) {
+                on = on.or(() -> Optional.of(each));
             }
         }
-        if (on != null) {
-            String way = Phraseology.say(on);
-            throw ClearanceException.cannotBeWorkedOut("\"" + way + "\" is said after the hold at "
-                    + held.fix().ident()
-                    + ", which is left when ATC clears you on, and not before: clear the hold alone, and the rest when it is"
-                    + " to begin; to be flown at once it is \"hold at " + held.fix().ident() + ", one circuit\"; known"
-                    + " beforehand it is \"expect further clearance via\"");
+        if (held.isPresent() && on.isPresent()) {
+            String fix = held.get().fix().ident();
+            throw ClearanceException.cannotBeWorkedOut(
+                    "\"" + Phraseology.say(on.get()) + "\" is said after the hold at "
+                            + fix
+                            + ", which is left when ATC clears you on, and not before: clear the hold alone, and the rest when"
+                            + " it is to begin; to be flown at once it is \"hold at " + fix
+                            + ", one circuit\"; known beforehand it"
+                            + " is \"expect further clearance via\"");
         }
     }
 
+    private static boolean isLimit(Instruction each) {
+        return each instanceof Instruction.ClearedTo;
+    }
+
     private static boolean leadsTo(Instruction each, Instruction.Hold hold) {
-        return each instanceof Instruction.Direct direct && direct.to().equals(hold.fix())
-                || each instanceof Instruction.ClearedTo cleared
-                        && cleared.limit().equals(hold.fix())
-                || each instanceof Instruction.JoinAirway join
-                        && join.to().filter(hold.fix()::equals).isPresent();
+        return (each instanceof Instruction.Direct direct && direct.to().equals(hold.fix()))
+                || (each instanceof Instruction.ClearedTo cleared
+                        && cleared.limit().equals(hold.fix()))
+                || (each instanceof Instruction.JoinAirway join
+                        && join.to().filter(hold.fix()::equals).isPresent());
     }
 
     private static boolean leads(Instruction each) {
@@ -161,7 +169,8 @@ final class OneCourse {
         if (lines.size() > 1) {
             throw ClearanceException.cannotBeWorkedOut("the clearance has " + lines.size()
                     + " radials or bearings, and does not say where the first is left: say \""
-                    + Phraseology.say(lines.get(0)) + " until\" the other, a distance or a fix, or the other as a clearance of"
+                    + Phraseology.say(lines.get(0))
+                    + " until\" the other, a distance or a fix, or the other as a clearance of"
                     + " its own");
         }
     }

@@ -108,7 +108,8 @@ final class OnwardRoute {
     /** "As filed" from a fix that was not filed leads nowhere. */
     static ClearanceException notFiled(Waypoint fix, Instruction.Onward said) {
         return ClearanceException.cannotBeWorkedOut(fix.ident() + " is not in the filed route, so \""
-                + Phraseology.say(said).replaceFirst("^then ", "") + "\" does not say where the route goes on from there: name the next fix or airway");
+                + Phraseology.say(said).replaceFirst("^then ", "")
+                + "\" does not say where the route goes on from there: name the next fix or airway");
     }
 
     /** The piece of an airway that passes a point. */

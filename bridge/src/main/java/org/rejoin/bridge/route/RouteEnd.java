@@ -44,7 +44,8 @@ final class RouteEnd {
     /** A route to a fix that was not filed ends there, unless more is said. */
     private static void open(AmendmentDraft draft) {
         Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
-        draft.openEnd = draft.legs.get(draft.legs.size() - 1)
+        draft.openEnd = draft.legs
+                .get(draft.legs.size() - 1)
                 .endsAt()
                 .filter(end -> draft.limit.isEmpty() && !end.equals(destination));
         draft.openEnd.ifPresent(end -> draft.warn(
@@ -208,8 +209,8 @@ final class RouteEnd {
         if (!draft.filed.points().contains(hold.fix())) {
             throw OnwardRoute.notFiled(hold.fix(), onward.get());
         }
-        draft.notes.add(said + ": how the route goes on from the hold at " + hold.fix().ident()
-                + "; it begins when ATC clears you out of the hold");
+        draft.notes.add(said + ": how the route goes on from the hold at "
+                + hold.fix().ident() + "; it begins when ATC clears you out of the hold");
     }
 
     /** One circuit leads on along the route: a clearance that ends there is held until ATC says more. */

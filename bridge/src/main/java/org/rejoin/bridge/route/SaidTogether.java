@@ -25,6 +25,7 @@ final class SaidTogether {
      *   <li>"Direct BBB, after BBB, direct CCC" is direct BBB, direct CCC.
      *   <li>"Intercept the BBB 120 radial inbound, after BBB, direct CCC", and without "after BBB", follows the radial to BBB.
      *   <li>"Intercept the BBB 120 radial, direct BBB" does that and no more.
+     *   <li>"Depart BBB on the 120 radial, hold west on the BBB 120 radial at 10 DME" follows the radial to the hold.
      * </ul>
      *
      * @throws ClearanceException if what follows cannot begin there
@@ -40,12 +41,17 @@ final class SaidTogether {
                     all.remove(i);
                     i--;
                 } else if (before instanceof Instruction.InterceptAirway airway) {
-                    all.set(i, new Instruction.JoinAirway(airway.airway(), Optional.empty(), Optional.of(depart.fix())));
+                    all.set(
+                            i,
+                            new Instruction.JoinAirway(airway.airway(), Optional.empty(), Optional.of(depart.fix())));
                 }
+            } else if (all.get(i) instanceof Instruction.Hold hold) {
+                all.set(i - 1, toHold(before, hold, all.subList(0, i - 1)));
             } else if (all.get(i) instanceof Instruction.Direct direct
                     && before instanceof Instruction.StationLine line
                     && line.until().isEmpty()) {
-                boolean toStation = !isOutbound(line) && station(line).filter(direct.to()::equals).isPresent();
+                boolean toStation = !isOutbound(line)
+                        && station(line).filter(direct.to()::equals).isPresent();
                 if (toStation) {
                     all.remove(i);
                 }
@@ -58,7 +64,8 @@ final class SaidTogether {
     }
 
     /** What stands before "after BBB" and leads to BBB; empty where it leads there by itself, or not along a line. */
-    private static Optional<Instruction> leftAt(Instruction before, Instruction.Depart depart) throws ClearanceException {
+    private static Optional<Instruction> leftAt(Instruction before, Instruction.Depart depart)
+            throws ClearanceException {
         Optional<Waypoint> fix = Optional.of(depart.fix());
         if (before instanceof Instruction.JoinAirway join) {
             if (join.to().filter(to -> !to.equals(depart.fix())).isPresent()) {
@@ -80,9 +87,37 @@ final class SaidTogether {
         return Optional.empty();
     }
 
+    /**
+     * What stands before a hold that is kept on the same radial. Met on a heading, a radial leads to what it crosses, and a
+     * hold at that crossing is said by rounded miles.
+     */
+    private static Instruction toHold(Instruction before, Instruction.Hold hold, List<Instruction> first) {
+        if (before instanceof Instruction.Depart depart) {
+            return depart.line()
+                    .filter(line -> isAlong(line, hold))
+                    .<Instruction>map(line -> new Instruction.Depart(
+                            depart.fix(), depart.heading(), Optional.of(to(line, hold.fix())), depart.turn()))
+                    .orElse(depart);
+        }
+        boolean direct = first.stream().anyMatch(Instruction.Direct.class::isInstance);
+        return before instanceof Instruction.StationLine line && direct && isAlong(line, hold)
+                ? to(line, hold.fix())
+                : before;
+    }
+
+    private static boolean isAlong(Instruction.StationLine line, Instruction.Hold hold) {
+        Optional<Instruction.HoldLine> own = line.line(
+                radial -> Optional.of(new Instruction.HoldLine.OnRadial(radial.station(), radial.radial())),
+                bearing -> Optional.of(new Instruction.HoldLine.OnBearing(bearing.station(), bearing.bearing())),
+                arc -> Optional.empty());
+        return own.isPresent() && line.until().isEmpty() && own.equals(hold.line());
+    }
+
     private static Optional<Station> station(Instruction.StationLine line) {
         return line.line(
-                radial -> Optional.of(radial.station()), bearing -> Optional.of(bearing.station()), arc -> Optional.empty());
+                radial -> Optional.of(radial.station()),
+                bearing -> Optional.of(bearing.station()),
+                arc -> Optional.empty());
     }
 
     private static boolean isInbound(Instruction.StationLine line) {

@@ -21,7 +21,11 @@ final class HeadingWatch {
     private final Rule.Heading rule;
     private final Rule.TurnOntoCourse onto;
     private final double takenUpDeg;
+    private final double heldS;
     private final Dwell takenUp;
+    private final Dwell level = new Dwell(0);
+    private final Series errors;
+    private double lastTurningOnto = 1;
     private final Dwell off;
     private final Excursion deviation = new Excursion();
 
@@ -48,7 +52,9 @@ final class HeadingWatch {
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
         Rule.HeadingTakenUp taken = rules.of(Rule.HeadingTakenUp.class);
         this.takenUpDeg = taken.withinDeg();
-        this.takenUp = new Dwell(taken.heldS());
+        this.heldS = taken.heldS();
+        this.takenUp = new Dwell(heldS);
+        this.errors = new Series(heldS);
         this.off = new Dwell(rule.heldS());
     }
 
@@ -157,13 +163,25 @@ final class HeadingWatch {
         if (established) {
             return;
         }
-        OptionalDouble at = takenUp.step(
+        takenUp.step(
                 before.flownS(), Math.abs(error(before)) - takenUpDeg, now.flownS(), Math.abs(error(now)) - takenUpDeg);
-        if (at.isPresent()) {
+        errors.add(now.flownS(), error(now));
+        double turning = turningOnto(now);
+        level.step(before.flownS(), lastTurningOnto, now.flownS(), turning);
+        lastTurningOnto = turning;
+        // A turn goes through it.
+        if (takenUp.lasting() && level.lasting()) {
+            double sinceS = Math.max(takenUp.sinceS() + heldS, level.sinceS());
             established = true;
-            establishedTimeS = at.getAsDouble() + now.timeS() - now.flownS();
+            establishedTimeS = Math.min(now.flownS(), Math.max(before.flownS(), sinceS)) + now.timeS() - now.flownS();
             events.add(new FlightEvent.HeadingEstablished(establishedTimeS, assignedDeg));
         }
+    }
+
+    /** Above zero while the heading changes as in a turn, over the time for which it is to be held. */
+    private double turningOnto(FlightInstant now) {
+        return Math.abs(errors.rate(now.flownS(), heldS)) / Turn.standardTurnRateDegPerS(now.groundSpeedKt())
+                - turningShare;
     }
 
     /** Met, or near enough to lead the turn and turned: located where the line or its nearness was reached. */
@@ -273,6 +291,9 @@ final class HeadingWatch {
         lastBeyondNearNm = Double.NaN;
         lastCrossNm = Double.NaN;
         takenUp.reset();
+        level.reset();
+        errors.clear();
+        lastTurningOnto = 1;
         off.reset();
     }
 

@@ -21,6 +21,9 @@ import org.jspecify.annotations.Nullable;
  */
 final class LegSequence {
 
+    /** Far from its start nobody is on the next leg for a moment only: it is looked for so often, seconds. */
+    private static final double NEXT_SOUGHT_S = 5;
+
     private final AmendedRoute route;
     private final Limits limits;
     private final LegLines lines;
@@ -44,6 +47,8 @@ final class LegSequence {
     private int interceptLeg;
     private double closingAngleDeg = Double.NaN;
     private boolean courseLegOver;
+    private boolean cameByNext;
+    private double nextSoughtS = Double.NEGATIVE_INFINITY;
     private double passedOffNm = Double.NaN;
     private double passedScaleNm = Double.NaN;
     private boolean seekLeg = true;
@@ -223,6 +228,10 @@ final class LegSequence {
                 passed = null;
             }
         }
+        if (active == interceptLeg && next != null && !cameByNext && now.flownS() >= nextSoughtS) {
+            nextSoughtS = now.flownS() + NEXT_SOUGHT_S;
+            cameByNext = comesByNext(here, next, end.leadNm(now));
+        }
         left.step(
                 here,
                 line.lengthNm() - here.alongNm(),
@@ -242,6 +251,19 @@ final class LegSequence {
         if ((sequenced || nextEstablished) && active + 1 < route.legs().size()) {
             advance(end, sequenced ? end.sequencedTimeS() : now.timeS(), now, events);
         }
+    }
+
+    /** Along the line of the next leg from far before its start, where the two part: not by the leg that is cleared. */
+    private boolean comesByNext(CourseMeasure here, CourseLine next, double leadNm) {
+        Rule.Established along = rules.of(Rule.Established.class);
+        if (Math.abs(here.meanTrackErrorDeg()) <= rules.of(Rule.TurnAtFix.class).leastDeg()) {
+            return false;
+        }
+        CourseMeasure onto = next.measure(here.instant());
+        double scaleNm = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
+        return onto.alongNm() < -(leadNm + scaleNm)
+                && Math.abs(onto.crossTrackNm()) <= along.ofScale() * scaleNm
+                && Math.abs(onto.meanTrackErrorDeg()) <= along.alongDeg();
     }
 
     private void advance(FixWatch end, double timeS, FlightInstant now, List<FlightEvent> events) {
@@ -279,7 +301,7 @@ final class LegSequence {
 
     /** Established on the leg after: whoever passed the end of the leg before within full scale has achieved that one. */
     private void established(double timeS, List<FlightEvent> events) {
-        boolean within = Math.abs(passedOffNm) <= passedScaleNm;
+        boolean within = Math.abs(passedOffNm) <= passedScaleNm && !cameByNext;
         if (!done.intercepted() && within && active > interceptLeg) {
             done.passedUnseen();
             CourseLine line = lines.at(interceptLeg);

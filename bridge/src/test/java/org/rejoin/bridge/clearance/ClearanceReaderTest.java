@@ -276,7 +276,9 @@ class ClearanceReaderTest {
                                 new Radial(78),
                                 Instruction.Sense.OUTBOUND,
                                 Optional.of(new Instruction.Until.AtDistance(OceanChart.AAA, 20)))));
-        assertThatThrownBy(() -> OceanChart.CHART.name().equals(read("depart NNB on the 120 radial").text()))
+        assertThatThrownBy(() -> OceanChart.CHART
+                        .name()
+                        .equals(read("depart NNB on the 120 radial").text()))
                 .hasMessageContaining("NNB is an NDB and has no radials; say \"depart NNB on the 120 bearing\"");
     }
 
@@ -292,7 +294,8 @@ class ClearanceReaderTest {
     @Test
     void a_hold_at_a_distance_along_a_radial() {
         assertThat(instructions("hold west on the AAA 078 radial at 20 DME, left turns"))
-                .isEqualTo(instructions("hold west of the AAA 078 radial 20 mile fix on the AAA 078 radial, left turns"))
+                .isEqualTo(
+                        instructions("hold west of the AAA 078 radial 20 mile fix on the AAA 078 radial, left turns"))
                 .isEqualTo(instructions("hold west on the 078 radial of AAA at the 20 DME fix, left turns"));
     }
 

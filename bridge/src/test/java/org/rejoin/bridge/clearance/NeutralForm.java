@@ -173,7 +173,8 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
                         .orElseThrow()
                         .line(
                                 radial -> "radial " + degrees(radial.radial().deg()),
-                                bearing -> "bearing " + degrees(bearing.bearing().deg()),
+                                bearing ->
+                                        "bearing " + degrees(bearing.bearing().deg()),
                                 arc -> "arc"));
         List<String> words = new ArrayList<>();
         turn(said.turn(), words);

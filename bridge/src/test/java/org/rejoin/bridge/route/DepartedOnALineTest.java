@@ -83,6 +83,8 @@ class DepartedOnALineTest {
     @ValueSource(
             strings = {
                 "direct WIL, depart WIL on the 075 radial until 20 DME, hold west on the WIL 075 radial at 20 DME",
+                "direct WIL, depart WIL on the 075 radial, hold west on the WIL 075 radial at 20 DME",
+                "direct WIL, then the WIL 075 radial outbound, hold west on the WIL 075 radial at 20 DME",
                 "direct WIL075020, hold west on the 075 radial of WIL at the 20 DME fix"
             })
     void a_hold_at_a_distance_is_flown_along_its_radial(String words) {
@@ -110,10 +112,12 @@ class DepartedOnALineTest {
 
     @Test
     void two_lines_need_the_place_where_the_first_is_left() {
-        assertThatThrownBy(() -> from("intercept the WIL 075 radial and the MOR 200 radial").amended())
+        assertThatThrownBy(() -> from("intercept the WIL 075 radial and the MOR 200 radial")
+                        .amended())
                 .hasMessageContaining("does not say where the first is left")
                 .hasMessageContaining("until\" the other, a distance or a fix");
-        assertThatThrownBy(() -> from("depart Nimbus on the 075 bearing, join V9, then as filed").amended())
+        assertThatThrownBy(() -> from("depart Nimbus on the 075 bearing, join V9, then as filed")
+                        .amended())
                 .hasMessageContaining("say for example \"direct NB\"");
     }
 }

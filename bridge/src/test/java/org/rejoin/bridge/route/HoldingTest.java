@@ -164,6 +164,9 @@ class HoldingTest {
         double outbound = hold.outboundHeading().deg()
                 - (hold.inboundHeading().orElseThrow().deg() + 8 + 180);
         assertThat(outbound + (outbound < -180 ? 360 : 0)).as("to the right").isCloseTo(24, within(1e-6));
+        // The entry ends on the inbound course: on the same heading as any later leg.
+        assertThat(hold.entryHeadings().get(hold.entryHeadings().size() - 1))
+                .isEqualTo(hold.inboundHeading().orElseThrow());
     }
 
     /** Position along the inbound course, from the fix, in steps of a hundredth of a second. */

@@ -47,9 +47,9 @@ class LineToItsStationTest {
                         + MagneticModel.WMM2025
                                 .variation(new Position(latitude, longitude), 0, LocalDate.of(2026, 6, 1))
                                 .eastDeg();
-        AmendedRoute route = SouthernChart.hears(words, latitude - 0.25, longitude - 0.1).work();
-        assertThat(OceanCase.legs(route))
-                .isEqualTo("VI, CF " + station + ", TF " + next + ", TF V9 OKA, TF XOKA");
+        AmendedRoute route =
+                SouthernChart.hears(words, latitude - 0.25, longitude - 0.1).work();
+        assertThat(OceanCase.legs(route)).isEqualTo("VI, CF " + station + ", TF " + next + ", TF V9 OKA, TF XOKA");
         Position met = route.intercept().orElseThrow().position();
         GeodesicData out = Geodesic.WGS84.Inverse(latitude, longitude, met.latitudeDeg(), met.longitudeDeg());
         assertThat((out.azi1 + 360) % 360).isCloseTo(azimuth, within(1e-6));
@@ -89,7 +89,9 @@ class LineToItsStationTest {
     @Test
     void a_fix_on_it_where_it_is_left_is_kept() {
         assertThatThrownBy(() -> SouthernChart.hears(
-                                "fly heading 280, intercept the MOR 200 radial, after TAR, direct BRINE", -51.15, -180.0)
+                                "fly heading 280, intercept the MOR 200 radial, after TAR, direct BRINE",
+                                -51.15,
+                                -180.0)
                         .amended())
                 .hasMessageContaining("TAR lies")
                 .hasMessageContaining("off the MOR 200 radial");

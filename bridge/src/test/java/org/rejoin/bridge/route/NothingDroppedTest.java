@@ -120,7 +120,8 @@ class NothingDroppedTest {
 
     @Test
     void whatIsSaidAfterOneCircuitIsFlown() throws ClearanceException {
-        assertThat(OceanCase.legs(amend("direct MIDDL, hold west of MIDDL, one circuit, then direct AAA, direct SUDDY")))
+        assertThat(OceanCase.legs(
+                        amend("direct MIDDL, hold west of MIDDL, one circuit, then direct AAA, direct SUDDY")))
                 .isEqualTo("DF MIDDL, HF, TF AAA, TF SUDDY");
     }
 
@@ -129,15 +130,17 @@ class NothingDroppedTest {
         AmendedRoute route = amend("direct MIDDL, hold west of MIDDL, then as filed");
         assertThat(route.legs()).last().isInstanceOf(Leg.HoldAtFix.class);
         assertThat(route.notes())
-                .contains("\"then as filed\": how the route goes on from the hold at MIDDL; it begins when ATC clears you out"
-                        + " of the hold");
+                .contains(
+                        "\"then as filed\": how the route goes on from the hold at MIDDL; it begins when ATC clears you out"
+                                + " of the hold");
         assertThatThrownBy(() -> amend("direct CCC, hold south of CCC, then as filed"))
                 .hasMessageContaining("CCC is not in the filed route");
     }
 
     @Test
     void theWayToAHoldMayBeSaidLast() throws ClearanceException {
-        assertThat(OceanCase.legs(amend("hold west of MIDDL, proceed direct MIDDL"))).isEqualTo("DF MIDDL, HM");
+        assertThat(OceanCase.legs(amend("hold west of MIDDL, proceed direct MIDDL")))
+                .isEqualTo("DF MIDDL, HM");
     }
 
     @ParameterizedTest
@@ -158,7 +161,8 @@ class NothingDroppedTest {
         assertThatThrownBy(() -> amend("direct MIDDL, fly heading 180"))
                 .isInstanceOf(ClearanceException.class)
                 .hasMessageContaining("\"after MIDDL, fly heading one eight zero\"");
-        assertThat(OceanCase.legs(amend("direct MIDDL, after MIDDL, fly heading 180"))).isEqualTo("DF MIDDL, VM");
+        assertThat(OceanCase.legs(amend("direct MIDDL, after MIDDL, fly heading 180")))
+                .isEqualTo("DF MIDDL, VM");
         assertThat(OceanCase.legs(amend("when able direct MIDDL, fly heading 120, then as filed")))
                 .startsWith("DF MIDDL");
     }
@@ -265,7 +269,9 @@ class NothingDroppedTest {
 
     @Test
     void ofTwoLimitsTheLastCounts() throws ClearanceException {
-        assertThat(amend("cleared to MIDDL via V40, cleared to SUDDY").limit()).map(Waypoint::ident).contains("SUDDY");
+        assertThat(amend("cleared to MIDDL via V40, cleared to SUDDY").limit())
+                .map(Waypoint::ident)
+                .contains("SUDDY");
     }
 
     @Test

@@ -57,17 +57,18 @@ class WhereAChangeBeginsTest {
         assertThat(route.skipped()).extracting(Waypoint::ident).containsExactly("KELPY", "TAR");
         assertThat(route.joinedAirway()).contains("V5");
         assertThat(choices(route)).isEmpty();
-        assertThat(route.legs().get(0).groundPath().orElseThrow().lengthNm() - route.legs().get(0).joinedAtNm())
+        assertThat(route.legs().get(0).groundPath().orElseThrow().lengthNm()
+                        - route.legs().get(0).joinedAtNm())
                 .as("still to fly to WIL")
                 .isCloseTo(10, within(1e-4));
     }
 
     @Test
     void a_direct_begins_where_the_old_portion_began() {
-        AmendedRoute route = beforeWil("change V7 TAR to read direct MOR, direct TAR").work();
+        AmendedRoute route =
+                beforeWil("change V7 TAR to read direct MOR, direct TAR").work();
         assertThat(OceanCase.legs(route)).isEqualTo("TF WIL, TF MOR, TF TAR, TF V9 BRINE, TF V9 OKA, TF XOKA");
-        assertThat(OceanCase.legs(
-                        beforeWil("change V9 OKA to read direct OKA").work()))
+        assertThat(OceanCase.legs(beforeWil("change V9 OKA to read direct OKA").work()))
                 .as("two fixes on")
                 .isEqualTo("TF WIL, TF V7 KELPY, TF V7 TAR, TF OKA, TF XOKA");
     }
@@ -82,8 +83,8 @@ class WhereAChangeBeginsTest {
                         .work()))
                 .as("along the airway that is kept, and not back to where it began")
                 .isEqualTo("TF V7 KELPY, TF BRINE, TF V9 OKA, TF XOKA");
-        assertThat(OceanCase.legs(
-                        pastWil("fly heading 120, change V7 TAR V9 OKA to read V5 BRINE V9 OKA").work()))
+        assertThat(OceanCase.legs(pastWil("fly heading 120, change V7 TAR V9 OKA to read V5 BRINE V9 OKA")
+                        .work()))
                 .startsWith("VI");
     }
 
@@ -112,8 +113,9 @@ class WhereAChangeBeginsTest {
 
     @Test
     void over_the_fix_it_is_departed_at_once() {
-        assertThat(OceanCase.legs(SouthernChart.hears("depart WIL on the 062 radial, join V9, then as filed", -51.0, 179.0)
-                        .work()))
+        assertThat(OceanCase.legs(
+                        SouthernChart.hears("depart WIL on the 062 radial, join V9, then as filed", -51.0, 179.0)
+                                .work()))
                 .startsWith("FC WIL062");
         assertThat(OceanCase.legs(SouthernChart.hears("after WIL, direct TAR", -51.0, 179.0)
                         .work()))
@@ -129,7 +131,8 @@ class WhereAChangeBeginsTest {
 
     @Test
     void a_heading_before_it_is_flown_until_the_route_is_gone_on_with() {
-        assertThat(choices(beforeWil("fly heading 150, after WIL, direct MOR, direct TAR").work()))
+        assertThat(choices(beforeWil("fly heading 150, after WIL, direct MOR, direct TAR")
+                        .work()))
                 .anyMatch(text -> text.startsWith("heading 150 is flown until you are told to go on to WIL"));
     }
 }

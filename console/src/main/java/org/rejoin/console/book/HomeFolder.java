@@ -2,6 +2,7 @@ package org.rejoin.console.book;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -254,7 +255,7 @@ public final class HomeFolder {
             if (octets.length == SECRET_OCTETS) {
                 return Optional.of(octets);
             }
-        } catch (IllegalArgumentException e) {
+        } catch (IllegalArgumentException | CharacterCodingException e) {
             // said below
         }
         throw new IOException(file + " is damaged: " + 2 * SECRET_OCTETS

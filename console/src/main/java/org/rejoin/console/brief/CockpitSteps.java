@@ -62,8 +62,7 @@ final class CockpitSteps {
         route.limit().ifPresent(this::limit);
         route.openEnd()
                 .ifPresent(end -> out.numbered(
-                        "Ends",
-                        end.ident() + ": no way on from there is cleared; ask for it before you are there"));
+                        "Ends", end.ident() + ": no way on from there is cleared; ask for it before you are there"));
         BesidesTheRoute besides = new BesidesTheRoute(route);
         route.clearance().instructions().stream()
                 .flatMap(instruction -> instruction.fold(besides).stream())

@@ -124,6 +124,12 @@ final class NavigatorSteps {
 
     private static void airway(AmendedRoute route, List<String> steps) {
         route.intercept().flatMap(met -> met.airwayLeg()).ifPresent(segment -> {
+            if (!route.filed().points().contains(segment.from())) {
+                steps.add("Insert " + segment.from().ident() + " directly before "
+                        + segment.to().ident()
+                        + ": you do not fly over it, but the leg you join begins there. Left out: there is no such leg to"
+                        + " fly.");
+            }
             steps.add("Make the leg " + segment.from().ident() + " to "
                     + segment.to().ident()
                     + " the active one. Left out: the needle shows the leg to a fix that is no longer flown.");

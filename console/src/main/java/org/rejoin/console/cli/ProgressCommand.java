@@ -164,16 +164,18 @@ final class ProgressCommand implements Callable<Integer> {
         for (Skill skill : Skill.values()) {
             Estimate estimate = progress.of(skill, now);
             boolean due = progress.isDue(skill, goal, now);
-            String last = estimate.last().map(ProgressCommand::day).orElse("never");
+            String last = estimate.last().map(ProgressCommand::day).orElse("");
             out.println(String.format(
                     Locale.ROOT,
-                    "%-10s %-8s between %2.0f and %2.0f of 100; %d marks, last %s%s; %s",
+                    "%-10s %-8s between %2.0f and %2.0f of 100; %s%s; %s",
                     skill,
                     estimate.standing().word(),
                     estimate.low() * 100,
                     estimate.high() * 100,
-                    estimate.marks(),
-                    last,
+                    estimate.marks() == 0
+                            ? "not seen yet"
+                            : estimate.marks() + (estimate.marks() == 1 ? " mark" : " marks")
+                                    + (last.isEmpty() ? "" : ", last " + last),
                     due ? ", due" : ", due " + day(progress.due(skill, goal, now)),
                     skill.says()));
         }

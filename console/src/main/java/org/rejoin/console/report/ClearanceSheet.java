@@ -39,10 +39,11 @@ final class ClearanceSheet {
     void write() {
         out.element("blockquote", "\u201c" + route.clearance().text() + "\u201d");
         out.start("dl", "class", "worked");
-        row(
-                amended.asBefore() ? "As cleared before, in force again" : "Issued",
-                Words.clock(amended.timeS()) + " after the first sample, at "
-                        + Words.place(route.situation().position()));
+        if (route.clearance().routeStays()) {
+            beside();
+            return;
+        }
+        row(issued(), clock() + ", at " + Words.place(route.situation().position()));
         route.heading().ifPresent(this::heading);
         route.course().ifPresent(this::course);
         route.intercept().ifPresent(this::intercept);
@@ -70,6 +71,24 @@ final class ClearanceSheet {
             row("Warning", words(warning.code()) + ": " + warning.text());
         }
         out.endLine();
+    }
+
+    /** It leaves the route as it is: what was worked out for the route before was worked out from another place. */
+    private void beside() {
+        row(issued(), clock());
+        route.clearance().altitudeFt().ifPresent(feet -> row("Altitude", Words.say("%.0f ft", feet)));
+        route.crossings().forEach(this::crossing);
+        row("Route now", "as before: nothing of it changes");
+        route.clearance().notes().forEach(note -> row("Note", note));
+        out.endLine();
+    }
+
+    private String issued() {
+        return amended.asBefore() ? "As cleared before, in force again" : "Issued";
+    }
+
+    private String clock() {
+        return Words.clock(amended.timeS()) + " after the first sample";
     }
 
     private static String words(Warning.Code code) {

@@ -52,7 +52,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private static final double IDLE_COMPLETE_S = 15;
 
     /** An aircraft is gone after 2.4 heartbeats of 5 s (IEEE 1278.1). */
-    private static final long GONE_MICROS = 12_000_000;
+    private static final double GONE_S = 12;
 
     private static final long CLOSE_S = 20;
 
@@ -131,6 +131,14 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
                 .filter(seat ->
                         seat.pilot().map(Pilot::id).filter(pilotId::equals).isPresent())
                 .reduce((older, newer) -> newer.ageS() < older.ageS() ? newer : older);
+    }
+
+    /** Another seat at which a pilot is flying now: nobody flies two. */
+    Optional<RoomSeat> flownBy(Pilot pilot, RoomSeat butFor) {
+        return known().stream()
+                .filter(seat -> !seat.equals(butFor) && seat.flight().isPresent() && seat.ageS() < GONE_S)
+                .filter(seat -> seat.pilot().filter(pilot::equals).isPresent())
+                .findFirst();
     }
 
     List<RoomSeat> known() {
@@ -221,7 +229,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         return same.stream()
                 .filter(each -> same.size() == 1
                         && each.key().sender().getAddress().equals(key.sender().getAddress())
-                        && nowMicros - each.heardMicros() >= GONE_MICROS)
+                        && nowMicros - each.heardMicros() >= GONE_S * 1e6)
                 .findFirst();
     }
 
@@ -355,7 +363,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         seat.prepare(pilot, lesson);
         disk(() -> {
             try {
-                setting.records().sits(seat.key(), seat.marking(), alone(seat) ? pilot : Optional.empty());
+                setting.records().sits(seat.key(), seat.marking(), alone(seat) ? pilot : Optional.empty(), lesson);
                 RoomFlight fresh = made(seat, pilot, lesson);
                 if (!feed.execute(() -> seat.fly(fresh))) {
                     fresh.close();

@@ -56,7 +56,15 @@ public final class RoomRecords {
     private final ObjectNode kept;
 
     /** Who sat where when the room was closed, by what the seat is known by; guarded by {@code kept}. */
-    private final Map<String, Pilot> sat = new HashMap<>();
+    private final Map<String, Sat> sat = new HashMap<>();
+
+    /**
+     * Who sat at a seat.
+     *
+     * @param pilot who
+     * @param lesson flown there last; empty text where that is not known
+     */
+    record Sat(Pilot pilot, String lesson) {}
 
     private volatile boolean shown;
     private final Map<String, Grading.Again> again = new LinkedHashMap<>(8, 0.75f, true);
@@ -93,7 +101,9 @@ public final class RoomRecords {
             if (Duration.between(since, now).compareTo(SITS_FOR) < 0) {
                 Pilot pilot = roster.get(each.getValue().path("id").asText());
                 if (pilot != null) {
-                    sat.put(each.getKey(), pilot);
+                    sat.put(
+                            each.getKey(),
+                            new Sat(pilot, each.getValue().path("lesson").asText()));
                 }
             }
         }
@@ -137,20 +147,21 @@ public final class RoomRecords {
     }
 
     /** Who sat there when the room was closed, a few hours ago at most; told once, for two may have one callsign. */
-    Optional<Pilot> sat(AircraftKey key, String marking) {
+    Optional<Sat> sat(AircraftKey key, String marking) {
         synchronized (kept) {
             return Optional.ofNullable(sat.remove(who(key, marking)));
         }
     }
 
-    /** Keeps who sits there, for when the room is opened again. */
-    void sits(AircraftKey key, String marking, Optional<Pilot> pilot) throws IOException {
+    /** Keeps who sits there and what is flown, for when the room is opened again. */
+    void sits(AircraftKey key, String marking, Optional<Pilot> pilot, String lesson) throws IOException {
         synchronized (kept) {
             ObjectNode seats = kept.withObject("/pilots");
             String seat = who(key, marking);
             if (pilot.isPresent()) {
                 seats.putObject(seat)
                         .put("id", pilot.get().id())
+                        .put("lesson", lesson)
                         .put("since_s", Instant.now().getEpochSecond());
             } else if (seats.remove(seat) == null) {
                 return;

@@ -39,7 +39,7 @@ final class RoomSeat {
     private final String marking;
     private volatile String label;
     private volatile Optional<Pilot> pilot;
-    private volatile String lesson = "";
+    private volatile String lesson;
     private volatile @Nullable RoomFlight flight;
     private volatile @Nullable AircraftState last;
     private volatile long heardNs = System.nanoTime();
@@ -60,8 +60,9 @@ final class RoomSeat {
     private boolean gone;
 
     /** A seat where somebody sat when the room was last open, or nobody that is known. */
-    RoomSeat(String id, AircraftKey key, String marking, String label, Optional<Pilot> sat) {
-        this.pilot = sat;
+    RoomSeat(String id, AircraftKey key, String marking, String label, Optional<RoomRecords.Sat> sat) {
+        this.pilot = sat.map(RoomRecords.Sat::pilot);
+        this.lesson = sat.map(RoomRecords.Sat::lesson).orElse("");
         this.marking = marking;
         this.id = id;
         this.key = key;

@@ -152,7 +152,7 @@ export function SeatTile({ seat, connected, number, to }) {
     <span class=${'state' + (old || seat.state !== 'flying' ? ' warning' : ' soft')}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, connected)}${seat.stage !== 'flying' ? '; ' + stageWords(seat) : ''}</span>
     ${off.map((each) => html`<span class="warning off-line">▲ ${each.what}, for ${clock(each.for_s)}</span>`)}
     ${seat.trouble ? html`<span class="refused">${seat.trouble}</span>` : null}
-    <span class="figure">${now.altitude_ft != null ? now.altitude_ft + ' ft  ' : ''}${now.heading ? 'heading ' + now.heading + '  ' : ''}${now.ground_speed_kt != null ? now.ground_speed_kt + ' kt' : ''}</span>
+    <span class="figure">${[now.altitude_ft != null ? now.altitude_ft + ' ft' : '', now.heading ? 'heading ' + now.heading : '', now.ground_speed_kt != null ? now.ground_speed_kt + ' kt' : ''].filter(Boolean).join(', ')}</span>
     <span class="next-line">${seat.next || ''}</span>
     <span class="soft">${seat.title || ''}${seat.score != null ? ', ' + seat.score + ' of 100 so far' : ''}${seat.faults > 0 ? ', faults before: ' + seat.faults : ''}</span>
   </a>`;

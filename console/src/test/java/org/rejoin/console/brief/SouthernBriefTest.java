@@ -97,9 +97,12 @@ class SouthernBriefTest {
 
     @Test
     void a_route_back_on_the_filed_one_ends_where_that_does() throws Exception {
-        for (String words : List.of("direct MOR, direct TAR", "fly heading 060, intercept V9", "direct MOR, direct OKA")) {
+        for (String words :
+                List.of("direct MOR, direct TAR", "fly heading 060, intercept V9", "direct MOR, direct OKA")) {
             Brief brief = brief(words, -51.0, -179.6);
-            assertThat(BriefJson.of(brief, false).has("route_ends_at")).as(words).isFalse();
+            assertThat(BriefJson.of(brief, false).has("route_ends_at"))
+                    .as(words)
+                    .isFalse();
             assertThat(text(brief)).as(words).doesNotContain("ROUTE_ENDS_SHORT");
         }
         assertThat(text(brief("cleared to MOR via direct", -51.0, -179.6)))

@@ -411,6 +411,30 @@ final class BriefCommandTest {
         assertThat(out.toString()).contains("Arc", "Hold", "entry", "by AAA");
     }
 
+    /** What is filed beyond is flown no more, and the leg to join is made before it can be made active. */
+    @Test
+    void anotherDestinationLeavesNothingOfTheFiledRouteToFly() {
+        Path ocean = Path.of("src", "main", "resources", "org", "rejoin", "console", "lesson", "open-ocean.yaml");
+        chart = ocean;
+        assertThat(brief(
+                        "XSKU DCT SKU V40 FUL DCT XFUL",
+                        "cleared to XSHE via V31 SHEAR, direct",
+                        "38.20,-49.92",
+                        "--altitude",
+                        "6000",
+                        "--speed",
+                        "140",
+                        "--date",
+                        "2026-06-01"))
+                .as(err.toString())
+                .isZero();
+        assertThat(out.toString().replaceAll("\\s+", " "))
+                .contains(
+                        "SKU, PRION, XFUL: no longer flown",
+                        "Insert PTL directly before FUL",
+                        "Delete SKU, PRION, XFUL, no longer flown");
+    }
+
     /** Where the arc is met the aircraft flies the arc, not the radial it is left by. */
     @Test
     void anArcMetFirstIsNotTheCourseOfItsRadial() throws IOException {

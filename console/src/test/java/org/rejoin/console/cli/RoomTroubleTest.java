@@ -80,15 +80,18 @@ class RoomTroubleTest {
     }
 
     private String assign(String seat) throws Exception {
+        return post(
+                "assign", "{\"seat\":\"" + seat + "\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}");
+    }
+
+    private String post(String what, String order) throws Exception {
         String address = "http://127.0.0.1:" + page;
         return HttpClient.newHttpClient()
                 .send(
-                        HttpRequest.newBuilder(URI.create(address + "/api/assign"))
+                        HttpRequest.newBuilder(URI.create(address + "/api/" + what))
                                 .header("Content-Type", "application/json")
                                 .header("Origin", address)
-                                .POST(HttpRequest.BodyPublishers.ofString(
-                                        "{\"seat\":\"" + seat
-                                                + "\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}"))
+                                .POST(HttpRequest.BodyPublishers.ofString(order))
                                 .build(),
                         HttpResponse.BodyHandlers.ofString())
                 .body();
@@ -129,8 +132,29 @@ class RoomTroubleTest {
                     Thread.sleep(100);
                 }
                 assertThat(ask("/api/attempts").split("\"pilot\":\"Anna\"", -1)).hasSize(3);
-                assertThat(assign("s2")).doesNotContain("done");
+                assertThat(assign("s2")).contains("that seat is not heard");
+                // Another of that name while this one is heard is another seat, and nobody flies two.
+                try (Simulator other = new Simulator(feed, 40).fly(LessonReader.read("radial-outbound"), Habit.GOOD)) {
+                    String answer = assign("s2");
+                    while (answer.contains("not heard")) {
+                        Thread.sleep(50);
+                        answer = assign("s2");
+                    }
+                    assertThat(answer).contains("Anna flies at REJOIN1");
+                }
             }
+        }
+        // Opened again: who sat there and what was flown is known.
+        try (RealProgram program = room(feed, page);
+                Simulator later = new Simulator(feed, 40).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+            program.awaitSaid("Ctrl-C closes the room");
+            while (!post("again", "{\"seat\":\"s1\"}").contains("done")) {
+                Thread.sleep(50);
+            }
+            while (!ask("/api/attempts").contains("\"all\":3")) {
+                Thread.sleep(100);
+            }
+            assertThat(ask("/api/attempts").split("\"pilot\":\"Anna\"", -1)).hasSize(4);
         }
     }
 

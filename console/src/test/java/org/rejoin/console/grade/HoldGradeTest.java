@@ -91,6 +91,26 @@ class HoldGradeTest {
         assertThat(outbound.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
     }
 
+    /** The turn outbound fell into a gap: how the hold was entered nobody saw, and the standard is not met without it. */
+    @Test
+    void anEntryThatNobodySawLeavesTheStandardNotJudged() {
+        ClosedFormFlight flight = circuit(circuit(arriving(), 60), 60).seconds(5);
+        Flown flown = Flown.fly(
+                flight.sample(2).stream()
+                        .filter(state -> state.timeS() < 245 || state.timeS() > 290)
+                        .toList(),
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(new Amendment(
+                        new Amendment.When.ElapsedS(2),
+                        "direct AAA, hold west of AAA on the 282 radial",
+                        OptionalDouble.empty())),
+                "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+        assertThat(criterion(flown, "HOLD").met()).isTrue();
+        assertThat(criterion(flown, "HOLD_ENTRY").verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
+    }
+
     /** A hold goes on until ATC says more: a silence in it is no end of the flight, as it is once a lesson is through. */
     @Test
     void aHoldIsNotOverWhenItIsComplete() throws Exception {

@@ -23,7 +23,10 @@ import org.junit.jupiter.api.Test;
  */
 class SampleAllocationTest {
 
-    private static final int ROUNDS = 8;
+    /** On a busy machine the compiler, which takes short-lived objects away, comes late. */
+    private static final int MOST_ROUNDS = 60;
+
+    private static final long MOST_OCTETS = 440;
     private static final ThreadMXBean THREADS = (ThreadMXBean) ManagementFactory.getThreadMXBean();
 
     @Test
@@ -32,10 +35,10 @@ class SampleAllocationTest {
                 Ocean.toRadial(45, -1, 120, Wind.CALM).toLead().turnOn().asCleared().flight;
         List<AircraftState> states = flight.sample(20);
         long least = Long.MAX_VALUE;
-        for (int round = 0; round < ROUNDS; round++) {
+        for (int round = 0; round < MOST_ROUNDS && least > MOST_OCTETS; round++) {
             least = Math.min(least, medianOctets(states));
         }
-        assertThat(least).as("octets a sample").isLessThanOrEqualTo(440);
+        assertThat(least).as("octets a sample").isLessThanOrEqualTo(MOST_OCTETS);
     }
 
     private static long medianOctets(List<AircraftState> states) throws Exception {

@@ -180,6 +180,23 @@ class ReportPageTest {
                 .doesNotContain("direct to XFUL");
     }
 
+    /** What was worked out for the route stands under the clearance that gave it, with the place where that was heard. */
+    @Test
+    void anAltitudeAloneTellsNothingOfTheRouteAgain() throws Exception {
+        Path out = Debriefed.with(
+                "outbound-good",
+                folder,
+                lesson -> lesson.replaceFirst(
+                        "standard:", "  - {when: {elapsed_s: 400}, say: \"climb and maintain 7000\"}\nstandard:"));
+        assertThat(Debriefed.elements(page(out), "dl"))
+                .filteredOn(each -> each.getAttribute("class").equals("worked"))
+                .element(1)
+                .extracting(org.w3c.dom.Element::getTextContent)
+                .asString()
+                .contains("7000 ft", "as before: nothing of it changes")
+                .doesNotContain("Intercept", "110 magnetic", " at N");
+    }
+
     @Test
     void aFlightWithoutAClearanceHasAPlanAndSaysThatNothingWasGraded() throws Exception {
         Path out = Debriefed.with(
