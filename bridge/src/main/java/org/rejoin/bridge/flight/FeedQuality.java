@@ -33,6 +33,8 @@ public final class FeedQuality {
 
     private static final double NM_PER_DEG = 60;
 
+    private static final Rule.StandingStill STANDING = Rules.STANDARD.of(Rule.StandingStill.class);
+
     private @Nullable AircraftState last;
     private @Nullable AircraftState lastFlown;
     private long samples;
@@ -68,8 +70,22 @@ public final class FeedQuality {
         heading |= !Double.isNaN(state.headingTrueDegOrNaN()) || !Double.isNaN(state.headingMagneticDegOrNaN());
         altitude |= !Double.isNaN(state.altitudeMslFtOrNaN());
         if (before != null && !state.paused()) {
-            rate(state.timeS() - before.timeS());
+            double step = state.timeS() - before.timeS();
+            flownS += step;
+            if (!before.paused() && !stood(before, state, step)) {
+                rate(step);
+            }
         }
+    }
+
+    /** A simulation that stood still between two samples sent nothing that could be lost. */
+    private boolean stood(AircraftState before, AircraftState state, double step) {
+        double movedDeg = Math.max(
+                Math.abs(state.latitudeDeg() - before.latitudeDeg()),
+                Math.abs(Angles.turn(state.longitudeDeg() - before.longitudeDeg())));
+        return movedDeg * NM_PER_DEG < STANDING.sameNm()
+                && speedKt >= STANDING.flyingKt()
+                && speedKt * step / 3600 > resolutionNm();
     }
 
     /**
@@ -102,7 +118,6 @@ public final class FeedQuality {
     }
 
     private void rate(double step) {
-        flownS += step;
         if (steps < firstStepsS.length) {
             firstStepsS[steps++] = step;
             if (steps == firstStepsS.length) {

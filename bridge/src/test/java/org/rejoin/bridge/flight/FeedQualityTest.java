@@ -9,6 +9,8 @@ import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.StateDraft;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** How many samples did not come, counted by hand beside it. */
 class FeedQualityTest {
@@ -53,5 +55,32 @@ class FeedQualityTest {
             quality.sample(at(0.001 + 0.5 * i));
         }
         assertThat(quality.lost()).isZero();
+    }
+
+    /**
+     * Five a second, 120 kt; the sender says a speed, or nothing but where it is. Nothing comes for 2.2 s, in which ten
+     * would have come: it stood where it was, or flew on.
+     */
+    @ParameterizedTest
+    @CsvSource({"true, true, 0", "true, false, 10", "false, true, 0", "false, false, 10"})
+    void aSimulationThatStandsStillLosesNothing(boolean saysSpeed, boolean stands, long lost) {
+        FeedQuality quality = new FeedQuality();
+        for (int i = 0; i < 300; i++) {
+            double timeS = 0.2 * i + (i < 150 ? 0 : 2);
+            double flownS = i < 150 || !stands ? timeS : timeS - 2.2;
+            AircraftState state = flying(flownS, saysSpeed, timeS);
+            quality.sample(state);
+            quality.flown(state);
+        }
+        assertThat(quality.lost()).isEqualTo(lost);
+    }
+
+    /** Due north at 120 kt: two minutes of latitude in each minute. */
+    private static AircraftState flying(double flownS, boolean saysSpeed, double timeS) {
+        StateDraft draft = new StateDraft().clear().position(40 + flownS / 1800, -40);
+        if (saysSpeed) {
+            draft.groundSpeedKt(120);
+        }
+        return AircraftState.of(draft, timeS, null);
     }
 }
