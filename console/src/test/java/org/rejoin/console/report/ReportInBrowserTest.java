@@ -77,6 +77,23 @@ class ReportInBrowserTest {
         }
     }
 
+    /** On a telephone the page goes up and down; what is wider goes sideways by itself. */
+    @Test
+    void aNarrowScreenIsNotScrolledSideways() throws Exception {
+        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
+        Path page = Debriefed.of("outbound-fly-through", folder.resolve("report"))
+                .resolve("report.html")
+                .toAbsolutePath();
+        try (Browser driven = new Browser(folder, 390, 844)) {
+            driven.open(page.toUri().toString());
+            driven.until("document.getElementById('reading').textContent.startsWith('00:00')");
+            assertThat(driven.value("document.documentElement.scrollWidth - window.innerWidth")
+                            .asInt())
+                    .isLessThanOrEqualTo(0);
+            driven.picture("report-390x844");
+        }
+    }
+
     @Test
     void theReportKeepsTheAccessibilityRulesByDayAndByNight() throws Exception {
         assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
