@@ -95,6 +95,7 @@ final class ProgressCommand implements Callable<Integer> {
             Estimate estimate = progress.of(skill, now);
             ObjectNode each = skills.addObject();
             each.put("skill", skill.name());
+            each.put("says", skill.says());
             each.put("p", rounded(estimate.p()));
             each.put("low", rounded(estimate.low()));
             each.put("high", rounded(estimate.high()));
