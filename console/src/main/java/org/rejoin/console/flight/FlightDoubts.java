@@ -34,6 +34,7 @@ final class FlightDoubts implements Entry.Reader {
     private @Nullable Point last;
     private double turnDegS;
     private double clearedS = Double.NEGATIVE_INFINITY;
+    private boolean cleared;
     private boolean headed;
     private boolean altitude;
 
@@ -89,8 +90,11 @@ final class FlightDoubts implements Entry.Reader {
     public void issued(Entry.Issued issued) {
         AmendedRoute route = issued.route();
         clearedS = issued.timeS();
-        headed = route.assignedHeading().isPresent();
-        if (route.warnings().stream().anyMatch(FlightDoubts::isBehind)) {
+        // Of later clearances the recording had begun before.
+        headed = !cleared && route.assignedHeading().isPresent();
+        boolean later = cleared;
+        cleared = true;
+        if (!later && route.warnings().stream().anyMatch(FlightDoubts::isBehind)) {
             doubts.add("where the clearance \"" + route.clearance().text()
                     + "\" was heard, its course was not ahead any more: did the recording begin after the intercept, or is"
                     + " it of another lesson?");

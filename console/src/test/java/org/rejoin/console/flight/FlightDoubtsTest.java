@@ -11,11 +11,13 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
 
+import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.recording.CaptureWriter;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
@@ -44,6 +46,11 @@ class FlightDoubtsTest {
     }
 
     private Debrief debrief(List<AircraftState> states, UnaryOperator<AircraftState> change) throws Exception {
+        return debrief(states, change, Said.NOTHING);
+    }
+
+    private Debrief debrief(List<AircraftState> states, UnaryOperator<AircraftState> change, Said said)
+            throws Exception {
         Path file = folder.resolve("flight.pcap");
         InetSocketAddress sender = new InetSocketAddress(InetAddress.getLoopbackAddress(), 4001);
         WireFormat.Encoder encoder = new JsonFormat().newEncoder();
@@ -60,7 +67,7 @@ class FlightDoubtsTest {
                         lesson("heading-to-airway"),
                         List.of(new JsonFormat()),
                         new Following.First(),
-                        Said.NOTHING)
+                        said)
                 .get(0);
     }
 
@@ -100,6 +107,24 @@ class FlightDoubtsTest {
                 .as("%s %s", late.notes(), late.events())
                 .anyMatch(note -> note.contains("begin after the intercept"));
         assertThat(late.events()).isNotEmpty();
+    }
+
+    /** An instructor's clearance to a line that is behind says nothing of the recording, which had begun long before. */
+    @Test
+    void aLaterClearanceRaisesNoDoubtOfTheBeginning() throws Exception {
+        double lateS = FLOWN.get(FLOWN.size() - 20).timeS();
+        Debrief behind = debrief(
+                FLOWN,
+                state -> state,
+                new Said(
+                        List.of(new InstructorFile.Spoken(
+                                lateS, "127.0.0.1:4001", "fly heading 330, intercept V31", OptionalDouble.empty())),
+                        List.of()));
+        assertThat(behind.record().issued()).hasSize(2);
+        assertThat(behind.record().issued().get(1).route().warnings())
+                .extracting(Warning::code)
+                .contains(Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
+        assertThat(behind.notes()).noneMatch(note -> note.contains("did the recording begin"));
     }
 
     @Test
