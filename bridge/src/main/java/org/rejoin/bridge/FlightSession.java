@@ -457,10 +457,9 @@ public final class FlightSession {
         if (now == null) {
             throw ClearanceException.cannotBeWorkedOut("no sample of the aircraft has arrived yet");
         }
-        Clearance clearance =
-                ClearanceReader.read(text, setting.chart(), setting.filed())
-                        .left(reached)
-                        .withAltitude(altitudeFt);
+        Clearance clearance = ClearanceReader.read(text, setting.chart(), setting.filed())
+                .left(reached)
+                .withAltitude(altitudeFt);
         AmendedRoute worked = RouteAmender.amend(
                 setting.chart(), setting.filed(), clearance, SituationNow.of(now, clearance, setting, timeOfDay()));
         return clearance.routeStays()

@@ -117,8 +117,7 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
         boolean joins = first(Instruction.JoinAirway.class).isPresent();
         List<Instruction> left = instructions.stream()
                 .filter(each -> reached == Reached.NOTHING || !(each instanceof Instruction.Heading))
-                .filter(each ->
-                        reached != Reached.AIRWAY || !joins || !(each instanceof Instruction.StationLine))
+                .filter(each -> reached != Reached.AIRWAY || !joins || !(each instanceof Instruction.StationLine))
                 .toList();
         return new Clearance(text, callsign, left, notes);
     }

@@ -188,8 +188,9 @@ public final class ClearanceReader {
 
     /** A callsign must not hide an instruction that was mistyped, nor an airway. */
     private static String callsign(Source source, CallsignContext spoken, Chart chart) throws ClearanceException {
-        List<CallsignWordContext> name =
-                spoken.namedCallsign() == null ? List.of() : spoken.namedCallsign().callsignWord();
+        List<CallsignWordContext> name = spoken.namedCallsign() == null
+                ? List.of()
+                : spoken.namedCallsign().callsignWord();
         for (CallsignWordContext word : name) {
             if (Vocabulary.isSlip(word.getText())) {
                 throw source.refuse(

@@ -43,9 +43,7 @@ record Part(String what, String words) {
     }
 
     static List<Part> turn(TurnDirection direction) {
-        return direction == TurnDirection.SHORTEST
-                ? List.of()
-                : List.of(new Part("turn", Phraseology.turn(direction)));
+        return direction == TurnDirection.SHORTEST ? List.of() : List.of(new Part("turn", Phraseology.turn(direction)));
     }
 
     private static String holdPart(String words) {

@@ -187,8 +187,7 @@ public final class Readback {
         }
         Readback readback = new Readback(chart, filed, List.copyOf(cleared));
         String said = withoutCourtesy(text);
-        readback.readCorrected(own.map(
-                        callsign -> withoutCourtesy(readback.withoutOwn(said, Callsign.plain(callsign))))
+        readback.readCorrected(own.map(callsign -> withoutCourtesy(readback.withoutOwn(said, Callsign.plain(callsign))))
                 .orElse(said));
         return compare(cleared, readback.found);
     }
@@ -358,8 +357,7 @@ public final class Readback {
 
     private boolean isCleared(String what, String end) {
         return cleared.stream()
-                .anyMatch(part ->
-                        part.what().equals(what) && part.words().endsWith(end));
+                .anyMatch(part -> part.what().equals(what) && part.words().endsWith(end));
     }
 
     /** What has the form of a callsign, and may be none: "victor forty", "petrel zero six six", "one one zero". */
@@ -390,9 +388,10 @@ public final class Readback {
                     .map(LooseRadialAloneContext::looseRadial);
             return radial.isEmpty()
                     ? Optional.empty()
-                    : Optional.of(Part.of(new InstructionReader(new Source(loose), chart, filed, new ArrayList<>(), true)
-                            .lines()
-                            .loose(radial.get())));
+                    : Optional.of(
+                            Part.of(new InstructionReader(new Source(loose), chart, filed, new ArrayList<>(), true)
+                                    .lines()
+                                    .loose(radial.get())));
         } catch (ClearanceException e) {
             return Optional.empty(); // no such station
         }

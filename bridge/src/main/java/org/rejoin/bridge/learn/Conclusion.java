@@ -254,8 +254,7 @@ final class Conclusion {
     }
 
     private void vertical(boolean positionSure) {
-        Vertical vertical =
-                new Vertical(frame, grid, motion, velocityScale(), findings.claimed(), known.altimeterFt());
+        Vertical vertical = new Vertical(frame, grid, motion, velocityScale(), findings.claimed(), known.altimeterFt());
         List<Altitude> found = vertical.search();
         if (motion.heightM().length > 0 && found.stream().noneMatch(f -> f.score() > 1.2)) {
             climbed = Grid.Smooth.range(motion.heightM()) >= CLIMB_FT * Unit.FT.factor();

@@ -40,7 +40,8 @@ final class Achievement {
     private static int lastSaid(List<Leg> legs) {
         for (int i = legs.size() - 1; i > 0; i--) {
             Leg leg = legs.get(i);
-            boolean goesOn = leg.airway().isPresent() && leg.airway().equals(legs.get(i - 1).airway());
+            boolean goesOn = leg.airway().isPresent()
+                    && leg.airway().equals(legs.get(i - 1).airway());
             if (leg.line().isPresent() && !goesOn) {
                 return i;
             }

@@ -41,6 +41,7 @@ final class FixTurn {
     private double beganNm = Double.NaN;
     /** Along the old course, as the lead is worked out before the turn: the wind changes it in the turn. */
     private double speedKt;
+
     private double outsideNm;
     private double lastOffNew = Double.NaN;
     private boolean told;

@@ -151,7 +151,9 @@ final class RandomLayout {
         }
         Collections.shuffle(others, random);
         if (components) {
-            others.addAll(random.nextInt(others.size() + 1), geocentric && random.nextBoolean() ? geocentricVelocity() : velocity());
+            others.addAll(
+                    random.nextInt(others.size() + 1),
+                    geocentric && random.nextBoolean() ? geocentricVelocity() : velocity());
         }
         if (random.nextInt(5) > 0) {
             int at = random.nextInt(others.size() + 1);

@@ -122,7 +122,8 @@ class RouteEndsTest {
                 .as("%s", both.events())
                 .singleElement()
                 .satisfies(done -> assertThat(done.timeS())
-                        .isGreaterThan(both.all(FlightEvent.FixSequenced.class).get(0).timeS()));
+                        .isGreaterThan(
+                                both.all(FlightEvent.FixSequenced.class).get(0).timeS()));
         assertThat(both.faults()).isEmpty();
         Flown first = Flown.fly(viaNorth(12).sample(2), List.of(Ocean.say(2, words)));
         assertThat(first.all(FlightEvent.AmendmentComplete.class)).isEmpty();

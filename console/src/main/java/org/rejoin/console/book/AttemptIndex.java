@@ -71,8 +71,9 @@ final class AttemptIndex implements AutoCloseable {
             return inMemory(home);
         }
         if (Files.isDirectory(file)) {
-            notes.accept(file + " is a folder where the index of the record book belongs: move it away; until then the index"
-                    + " is made anew each time, nothing is lost");
+            notes.accept(
+                    file + " is a folder where the index of the record book belongs: move it away; until then the index"
+                            + " is made anew each time, nothing is lost");
             return inMemory(home);
         }
         try {

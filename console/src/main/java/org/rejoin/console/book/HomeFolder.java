@@ -1,8 +1,8 @@
 package org.rejoin.console.book;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;

@@ -73,8 +73,7 @@ final class AttemptsShow implements Callable<Integer> {
                                     : " (NO LONGER MATCHES: changed since: " + String.join(", ", changed) + ")"));
         }
         line(print, "Recording: " + folder.place());
-        folder.damage()
-                .forEach(each -> spec.commandLine().getErr().println("rejoin: note: " + CleanText.line(each)));
+        folder.damage().forEach(each -> spec.commandLine().getErr().println("rejoin: note: " + CleanText.line(each)));
         print.flush();
     }
 

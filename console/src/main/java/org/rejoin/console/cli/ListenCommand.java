@@ -250,8 +250,7 @@ final class ListenCommand implements Callable<Integer> {
             Thread.sleep(50);
             if (live.received() > 0 || resume != null) {
                 further.ifPresent(more -> more.look(live));
-                boolean done =
-                        live.over() && further.map(more -> !more.more()).orElse(true);
+                boolean done = live.over() && further.map(more -> !more.more()).orElse(true);
                 if (live.silentFor(idle != null ? idle : done ? 15 : 120)) {
                     return true;
                 }

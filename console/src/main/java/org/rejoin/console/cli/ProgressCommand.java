@@ -175,7 +175,8 @@ final class ProgressCommand implements Callable<Integer> {
                     estimate.high() * 100,
                     estimate.marks() == 0
                             ? "not seen yet"
-                            : estimate.marks() + (estimate.marks() == 1 ? " mark" : " marks")
+                            : estimate.marks()
+                                    + (estimate.marks() == 1 ? " mark" : " marks")
                                     + (last.isEmpty() ? "" : ", last " + last),
                     due ? ", due" : ", due " + day(progress.due(skill, goal, now)),
                     skill.says()));

@@ -24,11 +24,11 @@ import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.Said;
-import org.rejoin.bridge.flight.Rule;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -280,6 +280,7 @@ public final class LessonFlights implements AircraftSink {
     }
 
     private boolean all(Predicate<FlightSession> so) {
-        return !flown.isEmpty() && flown.values().stream().map(FlownAircraft::session).allMatch(so);
+        return !flown.isEmpty()
+                && flown.values().stream().map(FlownAircraft::session).allMatch(so);
     }
 }

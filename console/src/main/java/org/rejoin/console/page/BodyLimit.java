@@ -51,7 +51,8 @@ final class BodyLimit extends ChannelInboundHandlerAdapter {
         }
         if (message instanceof HttpRequest request) {
             String path = request.uri().replaceFirst("\\?.*", "");
-            allowed = mostSound > most && SpeechDesk.takesSound(path) && known.test(context, request) ? mostSound : most;
+            allowed =
+                    mostSound > most && SpeechDesk.takesSound(path) && known.test(context, request) ? mostSound : most;
             left = allowed;
             if (HttpUtil.getContentLength(request, 0L) > allowed) {
                 refuse(context, message);

@@ -195,7 +195,9 @@ public final class PracticeFlight {
                     for (Heard each : again) {
                         hear(each.amendment(), stood.reached());
                     }
-                    altitudeFt = clearance.altitudeFt().orElse(again.get(again.size() - 1).altitudeFt());
+                    altitudeFt = clearance
+                            .altitudeFt()
+                            .orElse(again.get(again.size() - 1).altitudeFt());
                     return;
                 }
             }

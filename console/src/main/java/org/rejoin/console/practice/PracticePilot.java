@@ -169,7 +169,9 @@ final class PracticePilot {
             needed = Math.max(needed, Math.min(plan.leg() + 1, route.legs().size() - 1));
         }
         int joined = route.joinLegs().stream().findFirst().orElse(-1);
-        int ends = route.departsOnRadial() || route.openEnd().isPresent() ? route.legs().size() - 1 : -1;
+        int ends = route.departsOnRadial() || route.openEnd().isPresent()
+                ? route.legs().size() - 1
+                : -1;
         return Math.max(needed, Math.max(joined, ends));
     }
 

@@ -85,6 +85,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private final Map<InetSocketAddress, List<RoomSeat>> bySender = new LinkedHashMap<>();
     /** Callsigns of those whose seat a simulator that was started again went on with. */
     private final Map<AircraftKey, String> leftBehind = new HashMap<>();
+
     private final DrillsFromHere drills;
     private final CountDownLatch ready = new CountDownLatch(1);
     private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {

@@ -59,8 +59,8 @@ final class SeatsDesk {
         }
         Optional<RoomSeat> elsewhere = pilot.flatMap(who -> room.flownBy(who, seat.get()));
         if (elsewhere.isPresent()) {
-            return Answer.no(CleanText.line(name) + " flies at " + elsewhere.get().label()
-                    + ": end that attempt first, or give it to somebody else");
+            return Answer.no(CleanText.line(name) + " flies at "
+                    + elsewhere.get().label() + ": end that attempt first, or give it to somebody else");
         }
         room.assign(seat.get(), pilot, lesson);
         return Answer.done();

@@ -132,7 +132,8 @@ public final class WatchBoard implements DatagramSink {
     private static Stream<String> values(WatchedSender sender) {
         List<FeedSample> aircraft = sender.aircraft();
         return aircraft.stream()
-                .map(sample -> (aircraft.size() > 1 ? "  " + PlainText.of(sample.aircraft(), MOST_NAME) : "") + sample.values());
+                .map(sample -> (aircraft.size() > 1 ? "  " + PlainText.of(sample.aircraft(), MOST_NAME) : "")
+                        + sample.values());
     }
 
     private List<String> losses(long refused) {

@@ -124,18 +124,17 @@ class SignatureTest {
         Path file = attempt.place().resolve("signatures.jsonl");
         byte[] whole = Files.readAllBytes(file);
         Files.write(file, Arrays.copyOf(whole, whole.length - 20));
-        assertThat(attempt.signatures())
-                .extracting(each -> each.words().name())
-                .containsExactly("C. F. Reef");
-        assertThat(attempt.damage()).singleElement().asString().contains("signatures.jsonl", "a line is cut or damaged");
+        assertThat(attempt.signatures()).extracting(each -> each.words().name()).containsExactly("C. F. Reef");
+        assertThat(attempt.damage())
+                .singleElement()
+                .asString()
+                .contains("signatures.jsonl", "a line is cut or damaged");
         byte[] damaged = whole.clone();
         for (int i = 10; i < 40; i++) {
             damaged[i] = (byte) 0xFF;
         }
         Files.write(file, damaged);
-        assertThat(attempt.signatures())
-                .extracting(each -> each.words().name())
-                .containsExactly("D. P. Shoal");
+        assertThat(attempt.signatures()).extracting(each -> each.words().name()).containsExactly("D. P. Shoal");
         assertThat(book.list(AttemptQuery.ALL, (done, all) -> {}).troubles())
                 .singleElement()
                 .asString()

@@ -80,8 +80,7 @@ class RoomTroubleTest {
     }
 
     private String assign(String seat) throws Exception {
-        return post(
-                "assign", "{\"seat\":\"" + seat + "\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}");
+        return post("assign", "{\"seat\":\"" + seat + "\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}");
     }
 
     private String post(String what, String order) throws Exception {

@@ -113,7 +113,8 @@ class TakenBackTest {
     /** He is on the radial already: the heading that led to it is done, and is not asked for again. */
     @Test
     void theHeadingThatLedToALineIsNotGivenBackOnceTheLineWasReached() {
-        double onTheLineS = fly().all(FlightEvent.InterceptAchieved.class).get(0).timeS();
+        double onTheLineS =
+                fly().all(FlightEvent.InterceptAchieved.class).get(0).timeS();
         Flown flown = fly(say(onTheLineS + 10, "fly heading 300, intercept V40"), say(onTheLineS + 15, "disregard"));
         assertThat(flown.all(FlightEvent.ClearanceAsBefore.class)).hasSize(1);
         List<AmendmentGrade> amendments = flown.grade().last().amendments();
