@@ -208,8 +208,8 @@ final class HoldWatch {
     private void unseen(CourseMeasure now, List<FlightEvent> events) {
         boolean past = now.alongNm() >= inbound.lengthNm();
         boolean in = Math.abs(now.trackErrorDeg()) < 90;
-        boolean overFix = part == Part.INBOUND && (past || !in)
-                || part == Part.OUTBOUND && past && in && Math.abs(now.crossTrackNm()) < reachNm;
+        boolean overFix = (part == Part.INBOUND && (past || !in))
+                || (part == Part.OUTBOUND && past && in && Math.abs(now.crossTrackNm()) < reachNm);
         if (overFix) {
             overFix(now, now.flownS(), OptionalDouble.empty(), events);
         }

@@ -313,6 +313,21 @@ final class LegSequence {
         done.established(active, timeS, events);
     }
 
+    /** The fix to hold at was passed where nobody saw it: the leg to it is over, and nothing on the hold is held against it. */
+    void holdUnseen(double timeS, List<FlightEvent> events) {
+        boolean near = measure != null && Math.abs(measure.crossTrackNm()) <= reachNm;
+        if (near && active < route.holdLeg()) {
+            done.passedUnseen();
+            if (onActive != null) {
+                onActive.finish(timeS, events);
+            }
+            courseLegOver = true;
+            active = route.holdLeg();
+            passed = null;
+            begin(null);
+        }
+    }
+
     /** The hold on the way is flown: the leg after it is the active one. */
     void leaveHold(double fixS) {
         passedS[route.holdLeg()] = fixS;

@@ -68,10 +68,10 @@ final class RouteEndWatch {
 
     void step(FlightInstant now, LegSequence legs, List<FlightEvent> events) {
         if (hold != null && !hold.begun()) {
-            begin(now, legs, route.holdLeg() - 1);
+            begin(now, legs, route.holdLeg() - 1, events);
         }
         if (!route.endsInHold() && !ended) {
-            begin(now, legs, departHeading != null ? last - 1 : last);
+            begin(now, legs, departHeading != null ? last - 1 : last, events);
         }
         if (hold != null && hold.begun()) {
             hold.step(now, events);
@@ -91,7 +91,7 @@ final class RouteEndWatch {
     }
 
     /** Once a leg is passed, the one before the hold or before the end; -1 where that begins at once. */
-    private void begin(FlightInstant now, LegSequence legs, int legBefore) {
+    private void begin(FlightInstant now, LegSequence legs, int legBefore, List<FlightEvent> events) {
         boolean atOnce = legBefore < Math.max(0, route.courseLeg());
         double passedS = atOnce ? now.flownS() : legs.passedS(legBefore);
         boolean unseen = Double.isNaN(passedS)
@@ -105,6 +105,7 @@ final class RouteEndWatch {
         if (hold != null && legBefore == route.holdLeg() - 1) {
             if (unseen) {
                 hold.beginUnseen(now);
+                legs.holdUnseen(now.timeS(), events);
             } else {
                 hold.begin(now, passedS);
             }

@@ -139,6 +139,17 @@ class InterruptedHoldTest {
         assertThat(flown.faults()).isEmpty();
     }
 
+    /** The hold is no way off the course to its fix, also where the fix was passed in a gap. */
+    @ParameterizedTest
+    @CsvSource({"-10, 4", "-12, 1", "-3, 10", "-1, 40"})
+    void whereTheFixWasPassedInAGapTheHoldIsHeldAgainstNobody(double fromS, double toS) {
+        Flown flown = fly(Interrupted.unheard(twoLaps().sample(HZ), fixS() + fromS, fixS() + toS));
+        bothLegsTimed(flown, 1.0);
+        assertThat(flown.names())
+                .contains("amendment_complete")
+                .doesNotContain("course_deviation_began", "hold_entered", "route_left");
+    }
+
     private static ClosedFormFlight wrongOnLapTwo() {
         return arriving()
                 .turn(180)

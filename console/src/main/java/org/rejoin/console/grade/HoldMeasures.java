@@ -66,6 +66,7 @@ final class HoldMeasures {
     private boolean wrongAtEntry;
     private double wrongTrackDeg;
     private double wrongFlownS;
+    private double wrongAtS;
     private double seenAgainS;
     private double wrongWay;
     private double turnRateDegPerS;
@@ -114,12 +115,19 @@ final class HoldMeasures {
         if (turningWrong && now.newPiece() && !Turn.knownFromItsEnds(turned, Math.max(0, now.flownS() - wrongFlownS))) {
             turningWrong = false;
         } else if (turningWrong) {
-            wrongDeg += Math.max(0, wrongWay * turned);
+            wrongDeg += Math.max(0, wrongWay * turned * shareSince(now));
             turningWrong = !rateKnown || wrongWay * now.turnRateDegPerS() > 0.5;
         }
         wrongTrackDeg = now.trackTrueDeg();
         wrongFlownS = now.flownS();
         turnRateDegPerS = rateKnown ? now.turnRateDegPerS() : turnRateDegPerS;
+    }
+
+    /** How much of the step that ends now came after the turn was told to be one to the wrong side: all but of its own. */
+    private double shareSince(Point now) {
+        double stepS = now.flownS() - wrongFlownS;
+        double sinceS = now.timeS() - wrongAtS;
+        return stepS <= 0 ? 1 : Math.min(1, sinceS / stepS);
     }
 
     void event(FlightEvent event) {
@@ -128,7 +136,8 @@ final class HoldMeasures {
         } else if (event instanceof FlightEvent.HoldInbound leg) {
             legs.add(leg);
             leg.seconds().ifPresent(seconds -> inboundCourse(leg, seconds));
-        } else if (event instanceof FlightEvent.HoldWrongSide) {
+        } else if (event instanceof FlightEvent.HoldWrongSide wrong) {
+            wrongAtS = wrong.timeS();
             // At the fix of the entry a parallel entry may turn so far.
             wrongFromDeg = entered == null ? WRONG.parallelDeg() : WRONG.wrongDeg();
             wrongDeg = wrongFromDeg;

@@ -216,6 +216,18 @@ class HoldGradeTest {
                 .isCloseTo(criterion(whole, "HOLD_COURSE").measured(), Offset.offset(0.01));
     }
 
+    /** A turn of 150 degrees is a third of the way from 135 to a half circle, also where most of it fell into a gap. */
+    @ParameterizedTest
+    @CsvSource({"0, 0", "20, 46", "35, 48", "10, 35"})
+    void aGapMakesAWrongTurnNoLarger(double fromS, double toS) {
+        ClosedFormFlight flight = arriving().turn(-150).seconds(60).turn(-210).seconds(40);
+        double fixS = arriving().endS();
+        List<AircraftState> states = flight.sample(2);
+        Flown flown = hold(toS > 0 ? Interrupted.unheard(states, fixS + fromS, fixS + toS) : states);
+        assertThat(flown.faults()).containsExactly(FaultCode.HOLD_WRONG_SIDE);
+        assertThat(flown.grade().faults().get(0).severity()).isCloseTo(1.0 / 3, Offset.offset(0.04));
+    }
+
     /** A pause in the turn leaves it as grave as it is. */
     @ParameterizedTest
     @CsvSource({"260", "272", "285"})
