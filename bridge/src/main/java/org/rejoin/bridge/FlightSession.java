@@ -136,11 +136,7 @@ public final class FlightSession {
         return new Tracker(setting.limits(), rules, setting.feedTimeoutS(), quality, variation);
     }
 
-    /**
-     * How good the data from the simulator is.
-     *
-     * @return so far
-     */
+    /** {@return how good the data from the simulator is, so far} */
     public FeedQuality quality() {
         return quality;
     }
@@ -471,9 +467,8 @@ public final class FlightSession {
     }
 
     /**
-     * The time of day at the last sample.
-     *
-     * @return Coordinated Universal Time; empty before the first sample and where nobody knows it
+     * {@return the time of day at the last sample; Coordinated Universal Time; empty before the first sample and where
+     * nobody knows it}
      */
     public Optional<LocalTime> timeOfDay() {
         AircraftState now = last;
@@ -483,9 +478,8 @@ public final class FlightSession {
     }
 
     /**
-     * When the aircraft was last heard of, paused or not; a clearance issued now is issued then.
-     *
-     * @return seconds since the first sample; empty before it
+     * {@return when the aircraft was last heard of, paused or not; a clearance issued now is issued then; seconds since the
+     * first sample; empty before it}
      */
     public OptionalDouble lastS() {
         AircraftState now = last;
@@ -498,19 +492,14 @@ public final class FlightSession {
         tell(tracker.finish());
     }
 
-    /**
-     * The flight as it was told.
-     *
-     * @return what has happened so far
-     */
+    /** {@return the flight as it was told so far} */
     public FlightRecord record() {
         return record;
     }
 
     /**
-     * Whether every scripted clearance was spoken and the last is complete or taken back.
-     *
-     * @return false too when there was none
+     * {@return whether every scripted clearance was spoken and the last is complete or taken back; false too when there was
+     * none}
      */
     public boolean complete() {
         return schedule.done()

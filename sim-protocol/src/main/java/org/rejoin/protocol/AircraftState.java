@@ -217,11 +217,7 @@ public final class AircraftState {
         return longitudeDeg;
     }
 
-    /**
-     * Altitude above mean sea level.
-     *
-     * @return feet; empty where unsent
-     */
+    /** {@return altitude above mean sea level; feet; empty where unsent} */
     public OptionalDouble altitudeMslFt() {
         return optional(altitudeMslFt);
     }
@@ -235,11 +231,7 @@ public final class AircraftState {
         return altitudeMslFt;
     }
 
-    /**
-     * Where the nose points, clockwise from true north.
-     *
-     * @return degrees, [0, 360); empty where unsent
-     */
+    /** {@return where the nose points, clockwise from true north; degrees, [0, 360); empty where unsent} */
     public OptionalDouble headingTrueDeg() {
         return optional(headingTrueDeg);
     }
@@ -253,11 +245,7 @@ public final class AircraftState {
         return headingTrueDeg;
     }
 
-    /**
-     * Where the nose points, clockwise from magnetic north.
-     *
-     * @return degrees, [0, 360); empty where unsent
-     */
+    /** {@return where the nose points, clockwise from magnetic north; degrees, [0, 360); empty where unsent} */
     public OptionalDouble headingMagneticDeg() {
         return optional(headingMagneticDeg);
     }
@@ -307,11 +295,7 @@ public final class AircraftState {
         return groundSpeedKt;
     }
 
-    /**
-     * Vertical speed.
-     *
-     * @return feet a minute, up positive; empty where unsent
-     */
+    /** {@return vertical speed; feet a minute, up positive; empty where unsent} */
     public OptionalDouble verticalSpeedFpm() {
         return optional(verticalSpeedFpm);
     }
@@ -334,11 +318,7 @@ public final class AircraftState {
         return optional(rollDeg);
     }
 
-    /**
-     * Indicated airspeed.
-     *
-     * @return knots, 0 or more; empty where unsent
-     */
+    /** {@return indicated airspeed; knots, 0 or more; empty where unsent} */
     public OptionalDouble indicatedAirspeedKt() {
         return optional(indicatedAirspeedKt);
     }
@@ -352,20 +332,12 @@ public final class AircraftState {
         return indicatedAirspeedKt;
     }
 
-    /**
-     * Whether the sender says that the simulation stands still.
-     *
-     * @return false where it says nothing
-     */
+    /** {@return whether the sender says that the simulation stands still; false where it says nothing} */
     public boolean paused() {
         return paused;
     }
 
-    /**
-     * How the aircraft goes on, as the sender says.
-     *
-     * @return empty where it says nothing
-     */
+    /** {@return how the aircraft goes on, as the sender says; empty where it says nothing} */
     public Optional<Reckoning> reckoning() {
         return Optional.ofNullable(reckoning);
     }

@@ -32,11 +32,7 @@ public record Datagram(long receivedMicros, InetSocketAddress sender, ByteBuffer
         return new Datagram(receivedMicros, sender, ByteBuffer.wrap(octets));
     }
 
-    /**
-     * Time of receipt in seconds.
-     *
-     * @return seconds since 1970-01-01 UTC
-     */
+    /** {@return time of receipt in seconds, seconds since 1970-01-01 UTC} */
     public double receivedS() {
         return receivedMicros * 1e-6;
     }

@@ -227,11 +227,7 @@ public final class StateDraft implements StateView {
         return this;
     }
 
-    /**
-     * Whether there is a position, without which there is no sample.
-     *
-     * @return false until a usable position was given
-     */
+    /** {@return whether there is a position, without which there is no sample; false until a usable position was given} */
     public boolean hasPosition() {
         return !Double.isNaN(latitudeDeg);
     }

@@ -9,18 +9,10 @@ package org.rejoin.protocol;
  */
 public interface StateView {
 
-    /**
-     * Time of receipt.
-     *
-     * @return seconds since 1970-01-01 UTC
-     */
+    /** {@return time of receipt, seconds since 1970-01-01 UTC} */
     double receivedS();
 
-    /**
-     * The sender's own clock; only differences of it mean anything.
-     *
-     * @return seconds, NaN where it sends none
-     */
+    /** {@return the sender's own clock; only differences of it mean anything; seconds, NaN where it sends none} */
     double sourceS();
 
     /**
@@ -37,11 +29,7 @@ public interface StateView {
      */
     String aircraft();
 
-    /**
-     * Callsign or marking as sent, control characters replaced by '?'.
-     *
-     * @return empty text where unsent
-     */
+    /** {@return callsign or marking as sent, control characters replaced by '?'; empty text where unsent} */
     String marking();
 
     /**
@@ -79,46 +67,22 @@ public interface StateView {
      */
     double longitudeDeg();
 
-    /**
-     * Altitude above mean sea level.
-     *
-     * @return feet
-     */
+    /** {@return altitude above mean sea level, feet} */
     double altitudeMslFt();
 
-    /**
-     * Heading from true north.
-     *
-     * @return degrees
-     */
+    /** {@return heading from true north, degrees} */
     double headingTrueDeg();
 
-    /**
-     * Heading from magnetic north.
-     *
-     * @return degrees
-     */
+    /** {@return heading from magnetic north, degrees} */
     double headingMagneticDeg();
 
-    /**
-     * Track over the ground from true north; also NaN while standing still.
-     *
-     * @return degrees
-     */
+    /** {@return track over the ground from true north; also NaN while standing still, degrees} */
     double trackTrueDeg();
 
-    /**
-     * Ground speed.
-     *
-     * @return knots
-     */
+    /** {@return ground speed, knots} */
     double groundSpeedKt();
 
-    /**
-     * Vertical speed.
-     *
-     * @return feet a minute, up positive
-     */
+    /** {@return vertical speed; feet a minute, up positive} */
     double verticalSpeedFpm();
 
     /**
@@ -135,18 +99,10 @@ public interface StateView {
      */
     double rollDeg();
 
-    /**
-     * Indicated airspeed.
-     *
-     * @return knots
-     */
+    /** {@return indicated airspeed, knots} */
     double indicatedAirspeedKt();
 
-    /**
-     * Whether the sender says that the simulation stands still.
-     *
-     * @return false where it says nothing
-     */
+    /** {@return whether the sender says that the simulation stands still; false where it says nothing} */
     boolean paused();
 
     /**

@@ -8,11 +8,7 @@ import java.util.List;
  */
 public interface WireFormat {
 
-    /**
-     * Name on the command line and in messages.
-     *
-     * @return lower case, for example "dis"
-     */
+    /** {@return name on the command line and in messages; lower case, for example "dis"} */
     String name();
 
     /**
@@ -24,26 +20,17 @@ public interface WireFormat {
     boolean recognises(Datagram datagram);
 
     /**
-     * Whether the sender's clock tells the time of day.
-     *
-     * @return true if the source time of a sample is seconds since midnight, Coordinated Universal Time
+     * {@return whether the sender's clock tells the time of day; true if the source time of a sample is seconds since
+     * midnight, Coordinated Universal Time}
      */
     default boolean tellsUtc() {
         return false;
     }
 
-    /**
-     * A decoder for one sender.
-     *
-     * @return a new decoder, confined to one thread
-     */
+    /** {@return a decoder for one sender; a new decoder, confined to one thread} */
     Decoder newDecoder();
 
-    /**
-     * An encoder for one sender.
-     *
-     * @return a new encoder, confined to one thread
-     */
+    /** {@return a new encoder for one sender, confined to one thread} */
     Encoder newEncoder();
 
     /** Turns the datagrams of one sender into samples. Never throws on what a sender can send. */

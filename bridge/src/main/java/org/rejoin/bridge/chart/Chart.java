@@ -110,47 +110,27 @@ public final class Chart {
         return Collections.unmodifiableMap(map);
     }
 
-    /**
-     * Name of the chart.
-     *
-     * @return free text
-     */
+    /** {@return name of the chart, free text} */
     public String name() {
         return name;
     }
 
-    /**
-     * All stations.
-     *
-     * @return in the order of the file
-     */
+    /** {@return all stations, in the order of the file} */
     public List<Station> stations() {
         return stations.values().stream().flatMap(List::stream).toList();
     }
 
-    /**
-     * All fixes.
-     *
-     * @return in the order of the file
-     */
+    /** {@return all fixes, in the order of the file} */
     public List<Fix> fixes() {
         return fixes.values().stream().flatMap(List::stream).toList();
     }
 
-    /**
-     * All airports.
-     *
-     * @return in the order of the file
-     */
+    /** {@return all airports, in the order of the file} */
     public List<Airport> airports() {
         return airports.values().stream().flatMap(List::stream).toList();
     }
 
-    /**
-     * All airways.
-     *
-     * @return every piece, those of one ident together, in the order of the file
-     */
+    /** {@return all airways; every piece, those of one ident together, in the order of the file} */
     public Collection<Airway> airways() {
         return airways.values().stream().flatMap(List::stream).toList();
     }
@@ -183,11 +163,7 @@ public final class Chart {
         return airways.getOrDefault(ident, List.of());
     }
 
-    /**
-     * All holding patterns.
-     *
-     * @return in the order of the file
-     */
+    /** {@return all holding patterns, in the order of the file} */
     public List<PublishedHold> holds() {
         return holds;
     }
@@ -238,11 +214,7 @@ public final class Chart {
         return found;
     }
 
-    /**
-     * Every point of the chart.
-     *
-     * @return stations first, then fixes, then airports, those of one ident together
-     */
+    /** {@return every point of the chart; stations first, then fixes, then airports, those of one ident together} */
     public List<Waypoint> waypoints() {
         List<Waypoint> all = new ArrayList<>(stations());
         all.addAll(fixes());

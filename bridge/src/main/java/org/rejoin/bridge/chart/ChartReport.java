@@ -130,11 +130,7 @@ public final class ChartReport {
         return new ChartReport(chart, lines);
     }
 
-    /**
-     * How much there is.
-     *
-     * @return numbers of each kind of thing
-     */
+    /** {@return how much there is, numbers of each kind of thing} */
     public Counts counts() {
         Map<Station.Kind, Integer> stations = new EnumMap<>(Station.Kind.class);
         for (Station.Kind kind : Station.Kind.values()) {
@@ -233,11 +229,7 @@ public final class ChartReport {
                 .toList();
     }
 
-    /**
-     * The holding patterns.
-     *
-     * @return in the order of the file
-     */
+    /** {@return the holding patterns, in the order of the file} */
     public List<PublishedHold> holds() {
         return chart.holds();
     }

@@ -56,11 +56,7 @@ public record Station(
         this(ident, name, kind, serviceClass, frequencyMhz, position, declination, elevationFt, Optional.empty());
     }
 
-    /**
-     * Where distances from this station are measured from.
-     *
-     * @return position of the DME antenna, WGS 84
-     */
+    /** {@return where distances from this station are measured from; position of the DME antenna, WGS 84} */
     public Position distancePosition() {
         return dmePosition.orElse(position);
     }
@@ -86,20 +82,12 @@ public record Station(
             this.distance = distance;
         }
 
-        /**
-         * Whether the station defines radials.
-         *
-         * @return true for a VOR of any kind
-         */
+        /** {@return whether the station defines radials; true for a VOR of any kind} */
         public boolean hasRadials() {
             return radials;
         }
 
-        /**
-         * Whether the station gives distance.
-         *
-         * @return true where a DME is part of it
-         */
+        /** {@return whether the station gives distance; true where a DME is part of it} */
         public boolean hasDistance() {
             return distance;
         }

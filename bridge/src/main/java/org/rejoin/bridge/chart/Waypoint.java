@@ -13,11 +13,7 @@ public sealed interface Waypoint permits Station, Fix, Airport {
      */
     String ident();
 
-    /**
-     * Where it is.
-     *
-     * @return WGS 84
-     */
+    /** {@return where it is, WGS 84} */
     Position position();
 
     /**

@@ -67,19 +67,14 @@ public final class ClearanceException extends Exception {
         return new ClearanceException(Code.CANNOT_BE_WORKED_OUT, why);
     }
 
-    /**
-     * The code.
-     *
-     * @return never null
-     */
+    /** {@return the code} */
     public Code code() {
         return code;
     }
 
     /**
-     * Where the words that are meant start.
-     *
-     * @return characters from the start of the text that was read, 0 the first; empty where no words are meant
+     * {@return where the words that are meant start; characters from the start of the text that was read, 0 the first; empty
+     * where no words are meant}
      */
     public OptionalInt column() {
         return column < 0 ? OptionalInt.empty() : OptionalInt.of(column);
@@ -95,9 +90,8 @@ public final class ClearanceException extends Exception {
     }
 
     /**
-     * A line to print under the text, in a font of fixed width.
-     *
-     * @return blanks, then carets under the words, one or more; empty where no words are meant
+     * {@return a line to print under the text, in a font of fixed width; blanks, then carets under the words, one or more;
+     * empty where no words are meant}
      */
     public Optional<String> caretLine() {
         return column < 0 ? Optional.empty() : Optional.of(" ".repeat(column) + "^".repeat(Math.max(1, length)));

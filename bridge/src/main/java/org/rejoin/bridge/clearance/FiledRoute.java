@@ -38,11 +38,7 @@ public record FiledRoute(String text, List<Segment> segments, List<String> notes
      */
     public record Segment(Waypoint from, Waypoint to, Optional<String> airway) {}
 
-    /**
-     * All points in order.
-     *
-     * @return one more than there are segments
-     */
+    /** {@return all points in order, one more than there are segments} */
     public List<Waypoint> points() {
         java.util.ArrayList<Waypoint> points = new java.util.ArrayList<>();
         points.add(segments.get(0).from());

@@ -95,11 +95,7 @@ public sealed interface Instruction {
     /** A heading to fly. */
     sealed interface Heading extends Instruction permits FlyHeading, TurnBy, FlyPresentHeading, FlyRunwayHeading {
 
-        /**
-         * Which way to turn to it.
-         *
-         * @return left or right; SHORTEST where unsaid
-         */
+        /** {@return which way to turn to it; left or right; SHORTEST where unsaid} */
         TurnDirection direction();
 
         /**
@@ -114,11 +110,7 @@ public sealed interface Instruction {
     /** A line of a station to intercept. */
     sealed interface StationLine extends Instruction permits InterceptRadial, InterceptBearing, InterceptArc {
 
-        /**
-         * Where the line is left.
-         *
-         * @return empty where it is not said
-         */
+        /** {@return where the line is left; empty where it is not said} */
         Optional<Until> until();
 
         /**
@@ -546,9 +538,7 @@ public sealed interface Instruction {
         }
 
         /**
-         * Whether the way on is that of the instructions after it.
-         *
-         * @return true where neither heading nor line was said
+         * {@return whether the way on is that of the instructions after it; true where neither heading nor line was said}
          */
         public boolean asSaidNext() {
             return heading.isEmpty() && line.isEmpty();

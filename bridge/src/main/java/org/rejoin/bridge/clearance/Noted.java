@@ -18,11 +18,7 @@ public sealed interface Noted extends Instruction.Assignment {
      */
     String words();
 
-    /**
-     * What a readback of it is compared as.
-     *
-     * @return for example "rate", "crossing time"
-     */
+    /** {@return what a readback of it is compared as; for example "rate", "crossing time"} */
     String kind();
 
     @Override
@@ -36,11 +32,7 @@ public sealed interface Noted extends Instruction.Assignment {
     /** A time of day until which to hold, or at which to ask for more. */
     sealed interface HoldTime extends ForHold permits HoldUntil, LeaveHold, FurtherClearance {
 
-        /**
-         * The time of day.
-         *
-         * @return four digits
-         */
+        /** {@return the time of day, four digits} */
         String time();
     }
 

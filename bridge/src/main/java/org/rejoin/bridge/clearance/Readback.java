@@ -71,20 +71,12 @@ public final class Readback {
      */
     public record Element(String what, Verdict verdict, String expected, String found) {
 
-        /**
-         * Whether it must be read back.
-         *
-         * @return false for what may be left out; said, it must be right all the same
-         */
+        /** {@return whether it must be read back; false for what may be left out; said, it must be right all the same} */
         public boolean must() {
             return isDue(what);
         }
 
-        /**
-         * The same, by somebody who is not sure what was said.
-         *
-         * @return unclear
-         */
+        /** {@return the same as unclear, where whoever listened is not sure what was said} */
         public Element unclear() {
             return new Element(what, Verdict.UNCLEAR, expected, found);
         }

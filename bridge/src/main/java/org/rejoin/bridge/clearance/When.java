@@ -12,18 +12,10 @@ public sealed interface When {
      */
     String words();
 
-    /**
-     * When it is past.
-     *
-     * @return for example "passing PRION", "reaching six thousand feet", "one five three zero"
-     */
+    /** {@return when it is past; for example "passing PRION", "reaching six thousand feet", "one five three zero"} */
     String passed();
 
-    /**
-     * When it is the latest.
-     *
-     * @return for example "by one five three zero", "one zero miles before PRION"
-     */
+    /** {@return when it is the latest; for example "by one five three zero", "one zero miles before PRION"} */
     String latest();
 
     /**

@@ -15,11 +15,7 @@ public interface AircraftChoice {
      */
     boolean follows(AircraftKey aircraft, Decoded.Sample sample);
 
-    /**
-     * Every aircraft.
-     *
-     * @return the choice
-     */
+    /** {@return the choice of every aircraft} */
     static AircraftChoice all() {
         return (aircraft, sample) -> true;
     }

@@ -131,20 +131,12 @@ public final class AircraftSorter implements DatagramSink {
         }
     }
 
-    /**
-     * The senders heard, the longest silent first.
-     *
-     * @return a copy
-     */
+    /** {@return the senders heard, the longest silent first, a copy} */
     public List<SenderReport> senders() {
         return senders.values().stream().map(Sender::report).toList();
     }
 
-    /**
-     * The aircraft, the longest silent sender's first, each sender's in order of appearance.
-     *
-     * @return a copy
-     */
+    /** {@return a copy: the aircraft of the longest silent sender first, each sender's in order of appearance} */
     public List<AircraftReport> aircraft() {
         return senders.values().stream()
                 .flatMap(sender -> sender.aircraft().values().stream())

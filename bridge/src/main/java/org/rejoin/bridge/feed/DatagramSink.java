@@ -15,11 +15,7 @@ public interface DatagramSink {
         return true;
     }
 
-    /**
-     * Who takes the datagrams that have arrived.
-     *
-     * @return this, unless another reads them
-     */
+    /** {@return who takes the datagrams that have arrived; this, unless another reads them} */
     default DatagramSink reader() {
         return this;
     }

@@ -4,11 +4,7 @@ package org.rejoin.bridge.feed;
 @FunctionalInterface
 public interface MicroClock {
 
-    /**
-     * The time.
-     *
-     * @return microseconds since 1970-01-01 UTC
-     */
+    /** {@return the time, microseconds since 1970-01-01 UTC} */
     long micros();
 
     /**

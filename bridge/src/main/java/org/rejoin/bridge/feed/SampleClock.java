@@ -127,11 +127,7 @@ public final class SampleClock {
         return last == null ? 0 : timeS + Math.max(0, receipt.at(receivedS) - last.atS());
     }
 
-    /**
-     * The clock in use.
-     *
-     * @return empty until the choice is made
-     */
+    /** {@return the clock in use; empty until the choice is made} */
     public Optional<TimeBase> timeBase() {
         return Optional.ofNullable(base);
     }

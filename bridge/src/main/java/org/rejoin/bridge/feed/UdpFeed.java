@@ -153,11 +153,7 @@ public final class UdpFeed implements AutoCloseable {
         return localAddress.getAddress().getHostAddress() + ":" + localAddress.getPort();
     }
 
-    /**
-     * Where the feed listens.
-     *
-     * @return address and port, the port that was found where 0 was asked for
-     */
+    /** {@return where the feed listens; address and port, the port that was found where 0 was asked for} */
     public InetSocketAddress localAddress() {
         return localAddress;
     }
@@ -221,11 +217,7 @@ public final class UdpFeed implements AutoCloseable {
         return now.isPresent() ? OptionalLong.of(dropsBefore.get() + now.getAsLong()) : now;
     }
 
-    /**
-     * How far the sink is behind what has arrived.
-     *
-     * @return seconds; 0 while nothing waits
-     */
+    /** {@return how far the sink is behind what has arrived; seconds; 0 while nothing waits} */
     public double behindS() {
         return backlog.behindS();
     }

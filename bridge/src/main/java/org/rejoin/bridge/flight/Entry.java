@@ -7,17 +7,12 @@ import org.rejoin.bridge.route.AmendedRoute;
 public sealed interface Entry
         permits Point, Entry.Issued, Entry.Withdrawn, Entry.Restored, Entry.NotIssued, Entry.Happened {
 
-    /**
-     * When it was.
-     *
-     * @return seconds since the first sample, as logged
-     */
+    /** {@return when it was; seconds since the first sample, as logged} */
     double timeS();
 
     /**
-     * When it was, by the time flown.
-     *
-     * @return seconds since the first sample without those in which the simulation stood still
+     * {@return when it was, by the time flown, seconds since the first sample without those in which the simulation stood
+     * still}
      */
     double flownS();
 
@@ -87,11 +82,7 @@ public sealed interface Entry
     record Issued(double timeS, double flownS, AmendedRoute route, Assigned assigned, boolean asBefore)
             implements Entry {
 
-        /**
-         * The clearance.
-         *
-         * @return with what is assigned beside its words
-         */
+        /** {@return the clearance, with what is assigned beside its words} */
         public Clearance clearance() {
             return route.clearance();
         }

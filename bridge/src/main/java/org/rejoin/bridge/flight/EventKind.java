@@ -158,29 +158,17 @@ public enum EventKind {
         this.fault = fault;
     }
 
-    /**
-     * Name in the log.
-     *
-     * @return lower case with underscores
-     */
+    /** {@return name in the log, lower case with underscores} */
     public String logName() {
         return name().toLowerCase(Locale.ROOT);
     }
 
-    /**
-     * What it is, in a few words.
-     *
-     * @return without a full stop
-     */
+    /** {@return what it is, in a few words, without a full stop} */
     public String words() {
         return words;
     }
 
-    /**
-     * What it speaks of.
-     *
-     * @return flight, radio, feed or simulation
-     */
+    /** {@return what it speaks of; flight, radio, feed or simulation} */
     public Nature nature() {
         return nature;
     }
@@ -197,9 +185,7 @@ public enum EventKind {
     }
 
     /**
-     * The fault that an event of this kind is, or may be where it is large or long enough.
-     *
-     * @return empty where it is none
+     * {@return the fault that an event of this kind is, or may be where it is large or long enough; empty where it is none}
      */
     public Optional<FaultCode> fault() {
         return Optional.ofNullable(fault);

@@ -40,9 +40,8 @@ public enum FaultCode {
     }
 
     /**
-     * Whether the aircraft was somewhere, or going somewhere, the controller did not expect.
-     *
-     * @return false where it was only flown badly
+     * {@return whether the aircraft was somewhere, or going somewhere, the controller did not expect; false where it was
+     * only flown badly}
      */
     public boolean grave() {
         return grave;

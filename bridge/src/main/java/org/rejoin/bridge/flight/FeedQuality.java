@@ -223,11 +223,7 @@ public final class FeedQuality {
         return gaps;
     }
 
-    /**
-     * How long it was silent then, in all.
-     *
-     * @return seconds
-     */
+    /** {@return how long it was silent then, in all, seconds} */
     public double gapTotalS() {
         return gapTotalS;
     }
@@ -259,20 +255,12 @@ public final class FeedQuality {
         return trackBaseS() <= LONGEST_BASE_S;
     }
 
-    /**
-     * Whether the feed has a heading.
-     *
-     * @return true or magnetic; false too before the first sample
-     */
+    /** {@return whether the feed has a heading; true or magnetic; false too before the first sample} */
     public boolean hasHeading() {
         return heading;
     }
 
-    /**
-     * Whether the feed has an altitude.
-     *
-     * @return false too before the first sample
-     */
+    /** {@return whether the feed has an altitude; false too before the first sample} */
     public boolean hasAltitude() {
         return altitude;
     }

@@ -11,27 +11,15 @@ import org.rejoin.bridge.route.Holding;
  */
 public sealed interface FlightEvent {
 
-    /**
-     * When it happened.
-     *
-     * @return seconds since the first sample, located between samples
-     */
+    /** {@return when it happened; seconds since the first sample, located between samples} */
     double timeS();
 
-    /**
-     * What it is an instance of.
-     *
-     * @return its row in the table of kinds
-     */
+    /** {@return what it is an instance of, its row in the table of kinds} */
     default EventKind kind() {
         return EventForm.of(this).kind();
     }
 
-    /**
-     * Name in the log.
-     *
-     * @return lower case with underscores
-     */
+    /** {@return name in the log, lower case with underscores} */
     default String name() {
         return kind().logName();
     }

@@ -39,11 +39,7 @@ public final class FlightRecord {
     private final Books books = new Books();
     private Consumer<Entry> reader;
 
-    /**
-     * A record that keeps all.
-     *
-     * @return empty
-     */
+    /** {@return a record that keeps all; empty} */
     public static FlightRecord whole() {
         return new FlightRecord(true);
     }
@@ -119,29 +115,17 @@ public final class FlightRecord {
         }
     }
 
-    /**
-     * All entries.
-     *
-     * @return a view, in order
-     */
+    /** {@return all entries; a view, in order} */
     public List<Entry> entries() {
         return Collections.unmodifiableList(entries);
     }
 
-    /**
-     * The samples.
-     *
-     * @return in order of time; none where they are not kept
-     */
+    /** {@return the samples; in order of time; none where they are not kept} */
     public Stream<Point> points() {
         return entries.stream().filter(Point.class::isInstance).map(Point.class::cast);
     }
 
-    /**
-     * What happened.
-     *
-     * @return in order of time
-     */
+    /** {@return what happened, in order of time} */
     public List<FlightEvent> events() {
         return entries.stream()
                 .filter(Entry.Happened.class::isInstance)
@@ -158,11 +142,7 @@ public final class FlightRecord {
         return inForce.stream().anyMatch(each -> each.route().isPresent());
     }
 
-    /**
-     * The clearances as they came into force.
-     *
-     * @return in order of time
-     */
+    /** {@return the clearances as they came into force, in order of time} */
     public List<Entry.Issued> issued() {
         return entries.stream()
                 .filter(Entry.Issued.class::isInstance)

@@ -21,11 +21,7 @@ public record Limits(
     /** Instrument rating on satellite equipment en route. */
     public static final Limits INSTRUMENT_RATING = new Limits(2, Double.POSITIVE_INFINITY, 10, 100, 0.75);
 
-    /**
-     * Whether full scale depends on the distance from a station.
-     *
-     * @return false for a linear scale
-     */
+    /** {@return whether full scale depends on the distance from a station; false for a linear scale} */
     public boolean angular() {
         return !Double.isInfinite(fullScaleDeg);
     }

@@ -83,19 +83,14 @@ public record Point(
         return state.timeS();
     }
 
-    /**
-     * Where the aircraft is.
-     *
-     * @return WGS 84
-     */
+    /** {@return where the aircraft is, WGS 84} */
     public Position position() {
         return new Position(state.latitudeDeg(), state.longitudeDeg());
     }
 
     /**
-     * Whether there is a line to be on.
-     *
-     * @return false before a clearance, on a heading that leads to none, and before a direct is aimed
+     * {@return whether there is a line to be on; false before a clearance, on a heading that leads to none, and before a
+     * direct is aimed}
      */
     public boolean hasLine() {
         return !Double.isNaN(crossTrackNm);

@@ -21,29 +21,17 @@ public sealed interface Rule {
      */
     Card card();
 
-    /**
-     * What it decides.
-     *
-     * @return a few words
-     */
+    /** {@return what it decides, a few words} */
     default String title() {
         return card().title();
     }
 
-    /**
-     * Its conditions with their thresholds.
-     *
-     * @return without a full stop
-     */
+    /** {@return its conditions with their thresholds, without a full stop} */
     default String text() {
         return card().text();
     }
 
-    /**
-     * Where the thresholds come from.
-     *
-     * @return document and paragraph, or "common practice, no source"
-     */
+    /** {@return where the thresholds come from; document and paragraph, or "common practice, no source"} */
     default String source() {
         return card().source();
     }

@@ -94,11 +94,7 @@ public final class Rules {
         return new Rules(all);
     }
 
-    /**
-     * All of them.
-     *
-     * @return in the order of the page
-     */
+    /** {@return all of them, in the order of the page} */
     public List<Rule> all() {
         return List.copyOf(rules.values());
     }
@@ -120,11 +116,7 @@ public final class Rules {
         return event.kind().rules(this);
     }
 
-    /**
-     * The rules as a table of a page.
-     *
-     * @return Markdown
-     */
+    /** {@return the rules as a table of a page, Markdown} */
     public String table() {
         StringBuilder table = new StringBuilder("| what | rule | where from |\n| --- | --- | --- |\n");
         for (Rule rule : all()) {
@@ -139,11 +131,7 @@ public final class Rules {
         return table.toString();
     }
 
-    /**
-     * The events with their rules and faults as a table of a page.
-     *
-     * @return Markdown
-     */
+    /** {@return the events with their rules and faults as a table of a page, Markdown} */
     public String eventTable() {
         StringBuilder table = new StringBuilder("| event | what | rules | fault |\n| --- | --- | --- | --- |\n");
         for (EventKind kind : EventKind.values()) {

@@ -76,9 +76,8 @@ final class CorridorPolynomial {
     }
 
     /**
-     * How far the polynomial may be from what it was fitted to.
-     *
-     * @return sum of the coefficients left out, in the unit of the values
+     * {@return how far the polynomial may be from what it was fitted to; sum of the coefficients left out, in the unit of
+     * the values}
      */
     double error() {
         return error;

@@ -16,20 +16,12 @@ public record Crossing(
         TrueDirection firstCourse,
         TrueDirection secondCourse) {
 
-    /**
-     * The turn from the first course onto the second.
-     *
-     * @return degrees, right positive, [-180, 180)
-     */
+    /** {@return the turn from the first course onto the second; degrees, right positive, [-180, 180)} */
     public double turnDeg() {
         return firstCourse.turnTo(secondCourse);
     }
 
-    /**
-     * The acute angle at which the lines cross, whichever way each is flown.
-     *
-     * @return degrees, [0, 90]
-     */
+    /** {@return the acute angle at which the lines cross, whichever way each is flown; degrees, [0, 90]} */
     public double acuteAngleDeg() {
         double angle = Math.abs(turnDeg());
         return Math.min(angle, 180 - angle);

@@ -55,65 +55,37 @@ public final class GeodesicArc implements GroundPath {
         this.nmPerDeg = Math.toRadians(reduced);
     }
 
-    /**
-     * The centre.
-     *
-     * @return where the station stands
-     */
+    /** {@return the centre, where the station stands} */
     public Position centre() {
         return centre;
     }
 
-    /**
-     * The radius.
-     *
-     * @return over the ground, nautical miles
-     */
+    /** {@return the radius; over the ground, nautical miles} */
     public double radiusNm() {
         return radiusNm;
     }
 
-    /**
-     * Which way round it is flown.
-     *
-     * @return true where the azimuths grow
-     */
+    /** {@return which way round it is flown; true where the azimuths grow} */
     public boolean clockwise() {
         return sweepDeg > 0;
     }
 
-    /**
-     * The angle at the centre.
-     *
-     * @return degrees, clockwise positive
-     */
+    /** {@return the angle at the centre; degrees, clockwise positive} */
     public double sweepDeg() {
         return sweepDeg;
     }
 
-    /**
-     * Where the arc starts.
-     *
-     * @return azimuth from the centre, true
-     */
+    /** {@return where the arc starts; azimuth from the centre, true} */
     public TrueDirection startAzimuth() {
         return startAzimuth;
     }
 
-    /**
-     * Where the arc ends.
-     *
-     * @return azimuth from the centre, true
-     */
+    /** {@return where the arc ends; azimuth from the centre, true} */
     public TrueDirection endAzimuth() {
         return new TrueDirection(startAzimuth.deg() + sweepDeg);
     }
 
-    /**
-     * Length of the arc.
-     *
-     * @return nautical miles, above 0
-     */
+    /** {@return length of the arc; nautical miles, above 0} */
     @Override
     public double lengthNm() {
         return Math.abs(sweepDeg) * nmPerDeg;
@@ -179,11 +151,7 @@ public final class GeodesicArc implements GroundPath {
                 new TrueDirection(out.onward().deg() + (clockwise() ? 90 : -90)));
     }
 
-    /**
-     * The same flown the other way round.
-     *
-     * @return from the end to the start
-     */
+    /** {@return the same flown the other way round, from the end to the start} */
     @Override
     public GeodesicArc reversed() {
         return new GeodesicArc(centre, radiusNm, endAzimuth(), -sweepDeg);

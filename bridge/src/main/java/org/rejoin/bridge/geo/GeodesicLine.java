@@ -81,11 +81,7 @@ public final class GeodesicLine implements GroundPath {
         return new GeodesicLine(start, direction, lengthNm);
     }
 
-    /**
-     * Where the line starts.
-     *
-     * @return the first point
-     */
+    /** {@return where the line starts, the first point} */
     @Override
     public Position start() {
         return start;
@@ -101,11 +97,7 @@ public final class GeodesicLine implements GroundPath {
         return pointAt(lengthNm);
     }
 
-    /**
-     * Length of the leg.
-     *
-     * @return nautical miles, above 0
-     */
+    /** {@return length of the leg; nautical miles, above 0} */
     @Override
     public double lengthNm() {
         return lengthNm;
@@ -143,11 +135,7 @@ public final class GeodesicLine implements GroundPath {
         return new TrueDirection(solve(alongNm).azi2);
     }
 
-    /**
-     * The same ground the other way.
-     *
-     * @return a line from this one's end to its start
-     */
+    /** {@return the same ground the other way, a line from this one's end to its start} */
     @Override
     public GeodesicLine reversed() {
         return new GeodesicLine(end(), courseAt(lengthNm).reciprocal(), lengthNm);

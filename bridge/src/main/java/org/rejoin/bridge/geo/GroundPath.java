@@ -5,11 +5,7 @@ import java.util.function.Function;
 /** A line over the ground that an aircraft can be on: a straight one, or an arc. Immutable. */
 public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
 
-    /**
-     * Length from start to end.
-     *
-     * @return nautical miles, above 0
-     */
+    /** {@return length from start to end; nautical miles, above 0} */
     double lengthNm();
 
     /**
@@ -35,20 +31,12 @@ public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
      */
     Offset offset(Position point);
 
-    /**
-     * Where it starts.
-     *
-     * @return WGS 84
-     */
+    /** {@return where it starts, WGS 84} */
     default Position start() {
         return pointAt(0);
     }
 
-    /**
-     * Where it ends.
-     *
-     * @return WGS 84
-     */
+    /** {@return where it ends, WGS 84} */
     default Position end() {
         return pointAt(lengthNm());
     }
@@ -58,11 +46,7 @@ public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
         return courseAt(lengthNm());
     }
 
-    /**
-     * The same flown the other way.
-     *
-     * @return from the end to the start
-     */
+    /** {@return the same flown the other way, from the end to the start} */
     GroundPath reversed();
 
     /**

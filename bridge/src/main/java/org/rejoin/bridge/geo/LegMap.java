@@ -102,11 +102,7 @@ public final class LegMap {
                 && courseError < MAX_COURSE_ERROR_DEG;
     }
 
-    /**
-     * The leg.
-     *
-     * @return the line this map was made of
-     */
+    /** {@return the line this map was made of} */
     public GeodesicLine line() {
         return line;
     }

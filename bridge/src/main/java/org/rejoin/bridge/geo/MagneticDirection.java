@@ -22,11 +22,7 @@ public record MagneticDirection(double deg) {
         deg = Angles.circle(deg);
     }
 
-    /**
-     * The opposite direction.
-     *
-     * @return this plus 180 degrees
-     */
+    /** {@return the opposite direction: this plus 180 degrees} */
     public MagneticDirection reciprocal() {
         return new MagneticDirection(deg + 180);
     }

@@ -66,11 +66,7 @@ public final class MagneticModel {
             return Math.hypot(northNt, eastNt);
         }
 
-        /**
-         * The variation.
-         *
-         * @return angle from true to magnetic north
-         */
+        /** {@return the variation, angle from true to magnetic north} */
         public Variation variation() {
             return new Variation(Math.toDegrees(Math.atan2(eastNt, northNt)));
         }
@@ -85,9 +81,7 @@ public final class MagneticModel {
         }
 
         /**
-         * What a user of the variation should be told.
-         *
-         * @return one sentence each; empty where the number can be trusted
+         * {@return what a user of the variation should be told; one sentence each; empty where the number can be trusted}
          */
         public List<String> cautions() {
             List<String> cautions = new ArrayList<>();

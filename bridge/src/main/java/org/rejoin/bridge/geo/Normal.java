@@ -40,11 +40,7 @@ public record Normal(double x, double y, double z) {
         return new Normal(x / length, y / length, z / length);
     }
 
-    /**
-     * Where it stands upright.
-     *
-     * @return latitude and longitude
-     */
+    /** {@return where it stands upright, latitude and longitude} */
     public Position position() {
         return new Position(Math.toDegrees(Math.atan2(z, Math.sqrt(x * x + y * y))), Math.toDegrees(Math.atan2(y, x)));
     }

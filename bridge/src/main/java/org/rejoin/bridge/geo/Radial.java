@@ -42,9 +42,8 @@ public record Radial(double deg) {
     }
 
     /**
-     * The course to set when this radial is flown toward the station.
-     *
-     * @return the reciprocal, in the same station reference
+     * {@return the course to set when this radial is flown toward the station; the reciprocal, in the same station
+     * reference}
      */
     public Radial reciprocal() {
         return new Radial(deg + 180);

@@ -22,11 +22,7 @@ public record TrueDirection(double deg) {
         deg = Angles.circle(deg);
     }
 
-    /**
-     * The opposite direction.
-     *
-     * @return this plus 180 degrees
-     */
+    /** {@return the opposite direction: this plus 180 degrees} */
     public TrueDirection reciprocal() {
         return new TrueDirection(deg + 180);
     }

@@ -13,11 +13,7 @@ import org.rejoin.protocol.profile.Value;
  */
 public record Finding(Value value, boolean sure, double confidence, String place, String evidence) {
 
-    /**
-     * The confidence in a word.
-     *
-     * @return high, medium or low
-     */
+    /** {@return the confidence in a word; high, medium or low} */
     public String word() {
         return confidence >= 0.9 ? "high" : confidence >= 0.6 ? "medium" : "low";
     }

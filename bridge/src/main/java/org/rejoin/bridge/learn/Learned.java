@@ -78,9 +78,7 @@ public record Learned(
     }
 
     /**
-     * Whether position, altitude, heading or track, and speed are all sure.
-     *
-     * @return false if anything is left to settle
+     * {@return whether position, altitude, heading or track, and speed are all sure; false if anything is left to settle}
      */
     public boolean complete() {
         return missing().isEmpty();

@@ -41,11 +41,7 @@ public record ScriptFlown(
         return next().isEmpty();
     }
 
-    /**
-     * What was seen.
-     *
-     * @return for example "64 s: a full turn seen"
-     */
+    /** {@return what was seen, for example "64 s: a full turn seen"} */
     public String seen() {
         List<String> seen = new ArrayList<>();
         if (turned) {
@@ -66,11 +62,7 @@ public record ScriptFlown(
         return String.format(Locale.ROOT, "%.0f s: %s", seconds, what);
     }
 
-    /**
-     * What to fly next.
-     *
-     * @return an order, empty when all of it was flown
-     */
+    /** {@return what to fly next; an order, empty when all of it was flown} */
     public Optional<String> next() {
         if (seconds < SHORTEST_S) {
             return Optional.of("level for 10 s, then one full turn at 15 to 25 degrees of bank");

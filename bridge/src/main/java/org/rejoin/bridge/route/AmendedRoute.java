@@ -116,19 +116,14 @@ public record AmendedRoute(
                 openEnd);
     }
 
-    /**
-     * The heading ATC assigned.
-     *
-     * @return empty when none was assigned
-     */
+    /** {@return the heading ATC assigned; empty when none was assigned} */
     public Optional<HeadingPlan> assignedHeading() {
         return heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED);
     }
 
     /**
-     * The course of the leg that is flown first along a line.
-     *
-     * @return empty where none was cleared, and where the route leads to its line first: direct, or as filed to its station
+     * {@return the course of the leg that is flown first along a line; empty where none was cleared, and where the route
+     * leads to its line first: direct, or as filed to its station}
      */
     public Optional<Course> firstCourse() {
         return course.filter(set -> {
@@ -139,9 +134,8 @@ public record AmendedRoute(
     }
 
     /**
-     * The heading on which a fix is departed, where the route ends so.
-     *
-     * @return by the compass; empty where it ends otherwise
+     * {@return the heading on which a fix is departed, where the route ends so; by the compass; empty where it ends
+     * otherwise}
      */
     public Optional<MagneticDirection> departHeading() {
         return legs.isEmpty()
@@ -153,11 +147,7 @@ public record AmendedRoute(
                         .map(Leg.HeadingOnly::heading);
     }
 
-    /**
-     * Whether a fix is departed on a radial, as the last of the route.
-     *
-     * @return false where it ends otherwise
-     */
+    /** {@return whether a fix is departed on a radial, as the last of the route; false where it ends otherwise} */
     public boolean departsOnRadial() {
         return !legs.isEmpty() && legs.get(legs.size() - 1) instanceof Leg.CourseFrom;
     }
@@ -177,9 +167,8 @@ public record AmendedRoute(
     }
 
     /**
-     * Whether the route ends in a hold, which is left by the next clearance.
-     *
-     * @return false too where it is held once on the way
+     * {@return whether the route ends in a hold, which is left by the next clearance; false too where it is held once on the
+     * way}
      */
     public boolean endsInHold() {
         return holding.filter(hold -> !hold.once()).isPresent();
@@ -203,10 +192,9 @@ public record AmendedRoute(
     }
 
     /**
-     * How long it is until the time at which further clearance is expected, or until which to hold, from when the words in
-     * force were heard.
-     *
-     * @return seconds, negative where that is past; empty where no time is said, or the time of day is not known
+     * {@return how long it is until the time at which further clearance is expected, or until which to hold, from when the
+     * words in force were heard; seconds, negative where that is past; empty where no time is said, or the time of day is
+     * not known}
      */
     public OptionalDouble furtherClearanceS() {
         OptionalDouble ahead = OptionalDouble.empty();
@@ -229,11 +217,7 @@ public record AmendedRoute(
         return said instanceof Noted.HoldTime at ? Optional.of(at.time()) : Optional.empty();
     }
 
-    /**
-     * The airway to join.
-     *
-     * @return ident; empty when none was named
-     */
+    /** {@return the airway to join; ident; empty when none was named} */
     public Optional<String> joinedAirway() {
         return joinLegs.isEmpty() ? Optional.empty() : legs.get(joinLegs.get(0)).airway();
     }

@@ -58,11 +58,7 @@ public record ComputedFix(
         DISTANCE
     }
 
-    /**
-     * The turn at the fix.
-     *
-     * @return degrees from the radial onto the airway, right positive
-     */
+    /** {@return the turn at the fix; degrees from the radial onto the airway, right positive} */
     public double turnDeg() {
         return inboundCourse.turnTo(airwayCourse);
     }

@@ -23,11 +23,7 @@ public record Course(Station station, Radial radial, Direction direction, Geodes
         FROM
     }
 
-    /**
-     * The name of the line.
-     *
-     * @return as it is said: "AAA 078 radial", or "250 bearing from NNB" for an NDB
-     */
+    /** {@return the name of the line; as it is said: "AAA 078 radial", or "250 bearing from NNB" for an NDB} */
     public String name() {
         String figures = Angles.figures(radial.deg());
         return station.kind() == Station.Kind.NDB
@@ -35,11 +31,7 @@ public record Course(Station station, Radial radial, Direction direction, Geodes
                 : station.ident() + " " + figures + " radial";
     }
 
-    /**
-     * The course to set.
-     *
-     * @return in the station's reference: the radial when flown FROM, its reciprocal when flown TO
-     */
+    /** {@return the course to set; in the station's reference: the radial when flown FROM, its reciprocal when flown TO} */
     public Radial courseToSet() {
         return direction == Direction.FROM ? radial : radial.reciprocal();
     }

@@ -11,11 +11,7 @@ import org.rejoin.bridge.geo.MagneticDirection;
  */
 public record HeadingRange(MagneticDirection from, MagneticDirection to) {
 
-    /**
-     * The range in words.
-     *
-     * @return "095 to 150", or one heading
-     */
+    /** {@return the range in words; "095 to 150", or one heading} */
     public String words() {
         String first = Angles.figures(from.deg());
         String last = Angles.figures(to.deg());

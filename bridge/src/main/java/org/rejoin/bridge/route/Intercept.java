@@ -28,20 +28,12 @@ public record Intercept(
         TrueDirection course,
         Optional<FiledRoute.Segment> airwayLeg) {
 
-    /**
-     * The intercept angle.
-     *
-     * @return degrees, [0, 180]
-     */
+    /** {@return the intercept angle; degrees, [0, 180]} */
     public double angleDeg() {
         return Math.abs(turnDeg);
     }
 
-    /**
-     * Which way to turn onto the course.
-     *
-     * @return true for right
-     */
+    /** {@return which way to turn onto the course; true for right} */
     public boolean turnsRight() {
         return turnDeg > 0;
     }

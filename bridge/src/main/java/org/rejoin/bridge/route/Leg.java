@@ -44,48 +44,27 @@ public sealed interface Leg {
      */
     <R> R fold(Visitor<R> visitor);
 
-    /**
-     * The ARINC 424 path terminator.
-     *
-     * @return two letters
-     */
+    /** {@return the ARINC 424 path terminator, two letters} */
     String pathTerminator();
 
-    /**
-     * The straight line flown over the ground.
-     *
-     * @return empty for a heading that meets nothing, an arc, and a hold
-     */
+    /** {@return the straight line flown over the ground; empty for a heading that meets nothing, an arc, and a hold} */
     Optional<GeodesicLine> line();
 
     /**
-     * The line over the ground that the leg is flown on, straight or an arc.
-     *
-     * @return empty for a heading that meets nothing, and a hold
+     * {@return the line over the ground that the leg is flown on, straight or an arc; empty for a heading that meets
+     * nothing, and a hold}
      */
     default Optional<GroundPath> groundPath() {
         return line().map(line -> line);
     }
 
-    /**
-     * The fix the leg is defined from.
-     *
-     * @return empty where it starts at the aircraft
-     */
+    /** {@return the fix the leg is defined from; empty where it starts at the aircraft} */
     Optional<Waypoint> from();
 
-    /**
-     * The fix the leg ends at.
-     *
-     * @return empty where it ends at the next leg, or not at all
-     */
+    /** {@return the fix the leg ends at; empty where it ends at the next leg, or not at all} */
     Optional<Waypoint> endsAt();
 
-    /**
-     * The airway the leg is part of.
-     *
-     * @return empty off airways
-     */
+    /** {@return the airway the leg is part of; empty off airways} */
     default Optional<String> airway() {
         return Optional.empty();
     }

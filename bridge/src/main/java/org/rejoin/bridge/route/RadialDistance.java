@@ -59,11 +59,7 @@ public record RadialDistance(Waypoint from, Radial radial, double distanceNm) {
         return milesFrom(from).distanceNm(place);
     }
 
-    /**
-     * Whether the pilot can read the miles off an instrument.
-     *
-     * @return true for a station with DME
-     */
+    /** {@return whether the pilot can read the miles off an instrument; true for a station with DME} */
     public boolean byDme() {
         return from instanceof Station station && station.kind().hasDistance();
     }

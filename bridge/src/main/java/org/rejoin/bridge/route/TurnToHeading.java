@@ -12,19 +12,14 @@ import org.rejoin.bridge.geo.Turn;
  */
 public record TurnToHeading(MagneticDirection heading, boolean right, double degrees) {
 
-    /**
-     * How long it takes.
-     *
-     * @return seconds at standard rate
-     */
+    /** {@return how long it takes, seconds at standard rate} */
     public double seconds() {
         return degrees / Turn.STANDARD_RATE_DEG_PER_S;
     }
 
     /**
-     * Whether it goes the long way round.
-     *
-     * @return true for more than half a circle, as it is said: half a degree more is none
+     * {@return whether it goes the long way round; true for more than half a circle, as it is said: half a degree more is
+     * none}
      */
     public boolean longWay() {
         return Math.rint(degrees) > 180;

@@ -134,11 +134,7 @@ public final class MoveWatch {
         return Seen.DOUBTFUL;
     }
 
-    /**
-     * Whether what was seen last is in doubt.
-     *
-     * @return false where the flight goes on
-     */
+    /** {@return whether what was seen last is in doubt; false where the flight goes on} */
     public boolean inDoubt() {
         return elsewhere != null || leapt != null;
     }

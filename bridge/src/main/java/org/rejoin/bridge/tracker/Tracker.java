@@ -352,9 +352,8 @@ public final class Tracker {
     }
 
     /**
-     * Where the flight stands, at the last sample.
-     *
-     * @return null before the first sample and while the simulation stands still
+     * {@return where the flight stands, at the last sample; null before the first sample and while the simulation stands
+     * still}
      */
     public @Nullable Point point() {
         FlightInstant here = path.last();
@@ -367,11 +366,7 @@ public final class Tracker {
         return amendment == null ? here.point(state, assigned, piece) : amendment.point(here, state, piece);
     }
 
-    /**
-     * What is assigned beside the route.
-     *
-     * @return in force now
-     */
+    /** {@return what is assigned beside the route, in force now} */
     public Assigned assigned() {
         return assigned.inForce();
     }
@@ -396,11 +391,7 @@ public final class Tracker {
         return (paused ? Math.min(timeS, pausedSinceS) : timeS) - pausedTotalS;
     }
 
-    /**
-     * Whether the amendment in force is complete.
-     *
-     * @return false too when there is none
-     */
+    /** {@return whether the amendment in force is complete; false too when there is none} */
     public boolean complete() {
         return amendment != null && amendment.complete();
     }

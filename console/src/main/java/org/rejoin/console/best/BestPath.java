@@ -96,20 +96,12 @@ public record BestPath(
         return new PathPlan(route, heardS).plan(start, ground);
     }
 
-    /**
-     * The turn onto the course to intercept.
-     *
-     * @return empty for a direct
-     */
+    /** {@return the turn onto the course to intercept; empty for a direct} */
     public Optional<TurnOnto> ontoCourse() {
         return turns.stream().filter(turn -> turn.leg() == route.courseLeg()).findFirst();
     }
 
-    /**
-     * The path as a line over the ground, a little past the end.
-     *
-     * @return points in order of time
-     */
+    /** {@return the path as a line over the ground, a little past the end, points in order of time} */
     public List<Point> points() {
         List<Point> points = new ArrayList<>();
         draw(stretches, heardS, points);

@@ -154,11 +154,7 @@ public record Comparison(BestPath best, Cost cost) {
         return lines;
     }
 
-    /**
-     * The cost in one sentence.
-     *
-     * @return without a stop
-     */
+    /** {@return the cost in one sentence, without a stop} */
     public String sentence() {
         List<String> parts = new ArrayList<>();
         cost.turnedLateS().ifPresent(late -> {

@@ -138,11 +138,7 @@ public final class WhatIf {
         return all;
     }
 
-    /**
-     * When the clearance was heard.
-     *
-     * @return seconds since the first sample
-     */
+    /** {@return when the clearance was heard, seconds since the first sample} */
     public double heardS() {
         return best.heardS();
     }
@@ -156,20 +152,12 @@ public final class WhatIf {
         return best.route().endsInHold();
     }
 
-    /**
-     * The wind that the clearance was worked out with.
-     *
-     * @return of the lesson
-     */
+    /** {@return the wind that the clearance was worked out with, of the lesson} */
     public Wind wind() {
         return best.route().situation().wind();
     }
 
-    /**
-     * Its turns.
-     *
-     * @return in the order flown, one or more
-     */
+    /** {@return its turns; in the order flown, one or more} */
     public List<Movable> turns() {
         return found.stream()
                 .map(each -> {

@@ -177,9 +177,7 @@ public final class AttemptFolder {
     }
 
     /**
-     * What of its signatures and marks cannot be read.
-     *
-     * @return a line for each file that is damaged, none if all is whole
+     * {@return what of its signatures and marks cannot be read; a line for each file that is damaged, none if all is whole}
      */
     public List<String> damage() {
         return Stream.of(
@@ -262,11 +260,7 @@ public final class AttemptFolder {
         return changed;
     }
 
-    /**
-     * The instructor's own mark.
-     *
-     * @return the last one given that can be read; empty if there is none
-     */
+    /** {@return the instructor's own mark; the last one given that can be read; empty if there is none} */
     public Optional<OwnMark> ownMark() {
         List<OwnMark> marks = kept(MARKS, OwnMark::read).all();
         return marks.isEmpty() ? Optional.empty() : Optional.of(marks.get(marks.size() - 1));

@@ -130,20 +130,12 @@ public final class HomeFolder {
         }
     }
 
-    /**
-     * Where it lies.
-     *
-     * @return the directory
-     */
+    /** {@return where it lies, the directory} */
     public Path place() {
         return place;
     }
 
-    /**
-     * Whether this program may write here.
-     *
-     * @return false for a folder on a disk that can only be read
-     */
+    /** {@return whether this program may write here; false for a folder on a disk that can only be read} */
     public boolean isWritable() {
         return Files.isWritable(place);
     }
@@ -165,20 +157,12 @@ public final class HomeFolder {
         return place.resolve("removed");
     }
 
-    /**
-     * Where statements wait to be sent, and what was sent is kept.
-     *
-     * @return a folder that need not exist
-     */
+    /** {@return where statements wait to be sent, and what was sent is kept, a folder that need not exist} */
     public Path statements() {
         return place.resolve("statements");
     }
 
-    /**
-     * Where the page's certificate lies, where one was made here.
-     *
-     * @return a folder that need not exist
-     */
+    /** {@return where the page's certificate lies, where one was made here, a folder that need not exist} */
     public Path certificate() {
         return place.resolve("certificate");
     }

@@ -77,20 +77,12 @@ public final class RecordBook implements AutoCloseable {
         }
     }
 
-    /**
-     * Its folder.
-     *
-     * @return the data folder
-     */
+    /** {@return the data folder it is in} */
     public HomeFolder home() {
         return home;
     }
 
-    /**
-     * The pilots.
-     *
-     * @return those known here
-     */
+    /** {@return the pilots, those known here} */
     public Roster roster() {
         return new Roster(home);
     }

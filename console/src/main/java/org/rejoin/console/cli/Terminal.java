@@ -10,22 +10,14 @@ final class Terminal {
 
     private Terminal() {}
 
-    /**
-     * What the terminal shows.
-     *
-     * @return its character set; UTF-8 where there is no terminal
-     */
+    /** {@return what the terminal shows; its character set; UTF-8 where there is no terminal} */
     @SuppressWarnings("SystemConsoleNull")
     static Charset charset() {
         Console console = System.console();
         return console == null ? StandardCharsets.UTF_8 : console.charset();
     }
 
-    /**
-     * Whether standard input and output are a terminal.
-     *
-     * @return false when either is a file or a pipe
-     */
+    /** {@return whether standard input and output are a terminal; false when either is a file or a pipe} */
     @SuppressWarnings("SystemConsoleNull") // up to Java 21 null is the answer; later ones are asked below
     static boolean attached() {
         Console console = System.console();

@@ -266,11 +266,7 @@ public final class PageCertificate {
         return HexFormat.of().formatHex(octets).toCharArray();
     }
 
-    /**
-     * What a TLS server is made from.
-     *
-     * @return versions 1.2 and 1.3 as the JDK has them
-     */
+    /** {@return what a TLS server is made from, versions 1.2 and 1.3 as the JDK has them} */
     public SSLContext context() {
         try {
             SSLContext context = SSLContext.getInstance("TLS");
@@ -281,11 +277,7 @@ public final class PageCertificate {
         }
     }
 
-    /**
-     * The keys, for a server that makes its own context.
-     *
-     * @return initialised
-     */
+    /** {@return the keys, for a server that makes its own context, initialised} */
     public KeyManagerFactory keys() {
         try {
             KeyManagerFactory keys = KeyManagerFactory.getInstance(KeyManagerFactory.getDefaultAlgorithm());
@@ -297,9 +289,7 @@ public final class PageCertificate {
     }
 
     /**
-     * What a browser shows of it.
-     *
-     * @return SHA-256 of the certificate, pairs of hexadecimal digits in capitals, with colons
+     * {@return what a browser shows of it; SHA-256 of the certificate, pairs of hexadecimal digits in capitals, with colons}
      */
     public String fingerprint() {
         try {
@@ -310,11 +300,7 @@ public final class PageCertificate {
         }
     }
 
-    /**
-     * How long it is good.
-     *
-     * @return the end of its validity
-     */
+    /** {@return how long it is good, the end of its validity} */
     public Instant until() {
         return certificate.getNotAfter().toInstant();
     }

@@ -218,11 +218,7 @@ public final class Plan {
         labels.airways();
     }
 
-    /**
-     * Where other labels find room.
-     *
-     * @return shared with the labels of this plan
-     */
+    /** {@return where other labels find room, shared with the labels of this plan} */
     public LabelPlacer room() {
         return labels.room();
     }

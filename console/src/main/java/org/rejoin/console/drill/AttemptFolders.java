@@ -103,11 +103,7 @@ public final class AttemptFolders {
         return read;
     }
 
-    /**
-     * What could not be read, one line each.
-     *
-     * @return of the last reading
-     */
+    /** {@return what could not be read at the last reading, one line each} */
     public List<String> problems() {
         return List.copyOf(problems);
     }

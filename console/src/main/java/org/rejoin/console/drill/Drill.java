@@ -50,47 +50,27 @@ public record Drill(
     /** What a drill is graded against. */
     public static final String STANDARD = "instrument-rating";
 
-    /**
-     * How hard it is, in logits.
-     *
-     * @return by skill; only skills that the shape shows
-     */
+    /** {@return how hard it is, in logits; by skill; only skills that the shape shows} */
     public Map<Skill, Double> difficulty() {
         return Difficulty.BUILT_IN.of(features);
     }
 
-    /**
-     * The line it leads to.
-     *
-     * @return as far as it tells drills apart
-     */
+    /** {@return the line it leads to, as far as it tells drills apart} */
     public Line line() {
         return Measured.line(route);
     }
 
-    /**
-     * The heading flown before the clearance.
-     *
-     * @return by the compass
-     */
+    /** {@return the heading flown before the clearance, by the compass} */
     public MagneticDirection presentHeading() {
         return start.heading();
     }
 
-    /**
-     * The altitude to fly at once the clearance is heard.
-     *
-     * @return feet above mean sea level
-     */
+    /** {@return the altitude to fly at once the clearance is heard, feet above mean sea level} */
     public double altitudeFt() {
         return route.clearance().altitudeFt().orElse(start.altitudeFt());
     }
 
-    /**
-     * A title that gives nothing away but the shape and the seed.
-     *
-     * @return one line
-     */
+    /** {@return a title that gives nothing away but the shape and the seed, one line} */
     public String title() {
         return "Drill " + features.shape().option() + " " + seed + ": "
                 + features.shape().words();

@@ -56,20 +56,12 @@ public final class DrillChart {
                 .toList();
     }
 
-    /**
-     * The chart itself.
-     *
-     * @return as given
-     */
+    /** {@return the chart itself} */
     public Chart chart() {
         return chart;
     }
 
-    /**
-     * What tells this version of the chart from others.
-     *
-     * @return hexadecimal; empty text where it has no file
-     */
+    /** {@return what tells this version of the chart from others; hexadecimal; empty text where it has no file} */
     public String sha256() {
         return sha256;
     }

@@ -71,11 +71,7 @@ public record DrillRequest(
         return new DrillRequest(seed, wanted, angle, minutes, speedKt, wind, date, extras);
     }
 
-    /**
-     * The same without an altitude or a speed beside the line.
-     *
-     * @return a request
-     */
+    /** {@return the same without an altitude or a speed beside the line, a request} */
     public DrillRequest withoutExtras() {
         return new DrillRequest(seed, shape, angle, minutes, speedKt, wind, date, false);
     }

@@ -132,11 +132,7 @@ public final class LatelyFlown implements Entry.Reader {
         }
     }
 
-    /**
-     * How long the last amendment has been complete.
-     *
-     * @return seconds; empty where it is not
-     */
+    /** {@return how long the last amendment has been complete; seconds; empty where it is not} */
     public OptionalDouble completeForS() {
         Moment last = moments.peekLast();
         return last == null || Double.isNaN(completeS)
@@ -145,9 +141,8 @@ public final class LatelyFlown implements Entry.Reader {
     }
 
     /**
-     * The aircraft as it flies now.
-     *
-     * @return empty where it was not heard for long enough, or its altitude or heading is not sent
+     * {@return the aircraft as it flies now; empty where it was not heard for long enough, or its altitude or heading is not
+     * sent}
      */
     public Optional<DrillFromHere.Aircraft> aircraft() {
         return aircraft(wind);

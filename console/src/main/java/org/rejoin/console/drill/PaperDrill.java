@@ -152,20 +152,12 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         };
     }
 
-    /**
-     * The questions without their answers.
-     *
-     * @return code, skill, kind, ask
-     */
+    /** {@return the questions without their answers; code, skill, kind, ask} */
     public ArrayNode questionsJson() {
         return json(questions);
     }
 
-    /**
-     * What can be drawn, without the answers.
-     *
-     * @return code, skill, kind, ask
-     */
+    /** {@return what can be drawn, without the answers; code, skill, kind, ask} */
     public ArrayNode drawingsJson() {
         return json(drawings());
     }
@@ -185,11 +177,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         return array;
     }
 
-    /**
-     * What the pilot has before him.
-     *
-     * @return lines
-     */
+    /** {@return what the pilot has before him, lines} */
     public List<String> sheet() {
         Situation situation = route.situation();
         return List.of(

@@ -33,30 +33,18 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
      * @param seconds it took; 0 where not measured
      */
     public record Item(Question question, String given, double seconds) {
-        /**
-         * Whether it is right.
-         *
-         * @return true if the answer is near enough
-         */
+        /** {@return whether it is right; true if the answer is near enough} */
         public boolean right() {
             return question.answer().accepts(given);
         }
     }
 
-    /**
-     * How many are right.
-     *
-     * @return 0 to the number of items
-     */
+    /** {@return how many are right; 0 to the number of items} */
     public long right() {
         return items.stream().filter(Item::right).count();
     }
 
-    /**
-     * Time for all of it.
-     *
-     * @return seconds
-     */
+    /** {@return time for all of it, seconds} */
     public double seconds() {
         return items.stream().mapToDouble(Item::seconds).sum();
     }
@@ -101,11 +89,7 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
         return object;
     }
 
-    /**
-     * The result as one JSON object.
-     *
-     * @return answers, right answers, the working
-     */
+    /** {@return the result as one JSON object; answers, right answers, the working} */
     public ObjectNode json() {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
         object.put("kind", "paper");

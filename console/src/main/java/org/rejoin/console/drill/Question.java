@@ -24,9 +24,8 @@ import org.rejoin.console.words.Words;
 public record Question(String code, Skill skill, String ask, Answer answer, double guessChance, String working) {
 
     /**
-     * How it is answered.
-     *
-     * @return "direction", "amount", "choice", "idents", "line" or "point"; the last two are drawn on the chart
+     * {@return how it is answered; "direction", "amount", "choice", "idents", "line" or "point"; the last two are drawn on
+     * the chart}
      */
     public String kind() {
         return answer.getClass().getSimpleName().toLowerCase(Locale.ROOT);
@@ -42,11 +41,7 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
          */
         boolean accepts(String typed);
 
-        /**
-         * The right answer.
-         *
-         * @return as it is written
-         */
+        /** {@return the right answer, as it is written} */
         String words();
 
         /**

@@ -40,11 +40,7 @@ public record Debrief(
         notes = List.copyOf(notes);
     }
 
-    /**
-     * What happened.
-     *
-     * @return in order of time
-     */
+    /** {@return what happened, in order of time} */
     public List<FlightEvent> events() {
         return record.events();
     }

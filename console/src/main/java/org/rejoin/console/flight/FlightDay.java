@@ -45,11 +45,7 @@ public final class FlightDay implements Supplier<LocalDate> {
         }
     }
 
-    /**
-     * The day.
-     *
-     * @return today's by UTC as long as nothing was heard
-     */
+    /** {@return the day; today's by UTC as long as nothing was heard} */
     @Override
     public LocalDate get() {
         LocalDate known = day.get();

@@ -61,56 +61,32 @@ public final class FlownAircraft implements AircraftSink {
         those.forEach(record()::tell);
     }
 
-    /**
-     * Which aircraft of the feed.
-     *
-     * @return its key
-     */
+    /** {@return which aircraft of the feed, its key} */
     public AircraftKey key() {
         return key;
     }
 
-    /**
-     * What it is called.
-     *
-     * @return unique within the flight
-     */
+    /** {@return what it is called, unique within the flight} */
     public AircraftName name() {
         return name;
     }
 
-    /**
-     * Its tracker and the clearances in force; for the feed's thread only.
-     *
-     * @return the session
-     */
+    /** {@return the session: its tracker and the clearances in force; for the feed's thread only} */
     public FlightSession session() {
         return session;
     }
 
-    /**
-     * The grade so far.
-     *
-     * @return final once the flight is over
-     */
+    /** {@return the grade so far, final once the flight is over} */
     public Grade grade() {
         return grader.grade();
     }
 
-    /**
-     * All events so far.
-     *
-     * @return in order of time
-     */
+    /** {@return all events so far, in order of time} */
     public List<FlightEvent> events() {
         return session.record().events();
     }
 
-    /**
-     * The flight as it was told.
-     *
-     * @return what has happened so far
-     */
+    /** {@return the flight as it was told so far} */
     public FlightRecord record() {
         return session.record();
     }

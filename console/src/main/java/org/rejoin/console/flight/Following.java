@@ -52,9 +52,8 @@ public sealed interface Following {
     <R> R fold(Supplier<R> first, Function<Named, R> named, Supplier<R> every);
 
     /**
-     * Whether several aircraft may be flown, so that each needs a place of its own.
-     *
-     * @return false for the first, and for a single name
+     * {@return whether several aircraft may be flown, so that each needs a place of its own; false for the first, and for a
+     * single name}
      */
     default boolean several() {
         return fold(() -> false, named -> named.names().size() > 1, () -> true);

@@ -139,11 +139,7 @@ public final class LessonFlights implements AircraftSink {
         return NOBODY;
     }
 
-    /**
-     * Which samples the feed need give; remembers who else is heard.
-     *
-     * @return the choice; for the feed's thread
-     */
+    /** {@return which samples the feed need give, for the feed's thread; it remembers who else is heard} */
     public AircraftChoice choice() {
         return following.fold(
                 AircraftChoice::all,
@@ -182,9 +178,8 @@ public final class LessonFlights implements AircraftSink {
     }
 
     /**
-     * Which aircraft were asked for and not heard, and who was heard instead.
-     *
-     * @return one line; empty where all were heard or none was asked for by name
+     * {@return which aircraft were asked for and not heard, and who was heard instead; one line; empty where all were heard
+     * or none was asked for by name}
      */
     public Optional<String> missed() {
         return following.fold(Optional::empty, this::missed, Optional::empty);
@@ -252,28 +247,19 @@ public final class LessonFlights implements AircraftSink {
         flown.values().forEach(FlownAircraft::finish);
     }
 
-    /**
-     * The aircraft that are flown.
-     *
-     * @return a copy, in order of appearance
-     */
+    /** {@return the aircraft that are flown; a copy, in order of appearance} */
     public List<FlownAircraft> flown() {
         return List.copyOf(flown.values());
     }
 
-    /**
-     * Whether every aircraft is through with the lesson.
-     *
-     * @return false while there is none
-     */
+    /** {@return whether every aircraft is through with the lesson; false while there is none} */
     public boolean complete() {
         return all(FlightSession::complete);
     }
 
     /**
-     * Whether every aircraft is through with the lesson, and no hold or heading of it goes on.
-     *
-     * @return false while there is none
+     * {@return whether every aircraft is through with the lesson, and no hold or heading of it goes on; false while there is
+     * none}
      */
     public boolean over() {
         return all(FlightSession::over);

@@ -111,9 +111,8 @@ public final class UnreadFeed {
     }
 
     /**
-     * What was said and still holds, for a page that is opened later.
-     *
-     * @return one line a sender whose datagrams cannot be flown by
+     * {@return what was said and still holds, for a page that is opened later, one line a sender whose datagrams cannot be
+     * flown by}
      */
     public List<String> standing() {
         return strangers.values().stream()

@@ -28,9 +28,8 @@ public record AmendmentGrade(
     }
 
     /**
-     * Points earned of those that could be earned.
-     *
-     * @return 0 to 100; empty where less than half of what the clearance asks for could be judged
+     * {@return points earned of those that could be earned; 0 to 100; empty where less than half of what the clearance asks
+     * for could be judged}
      */
     public OptionalDouble score() {
         return score(criteria);
@@ -54,9 +53,8 @@ public record AmendmentGrade(
     }
 
     /**
-     * Whether the standard was met.
-     *
-     * @return not judged where nothing was, or something that the clearance asks for was not, or it was taken back
+     * {@return whether the standard was met; not judged where nothing was, or something that the clearance asks for was not,
+     * or it was taken back}
      */
     public Verdict verdict() {
         Verdict flown =
@@ -64,11 +62,7 @@ public record AmendmentGrade(
         return takenBack && flown == Verdict.MET ? Verdict.NOT_JUDGED : flown;
     }
 
-    /**
-     * Why the standard is not judged.
-     *
-     * @return one line; empty where it is
-     */
+    /** {@return why the standard is not judged; one line; empty where it is} */
     public Optional<String> notJudged() {
         List<String> why = new ArrayList<>();
         for (Criterion criterion : criteria) {

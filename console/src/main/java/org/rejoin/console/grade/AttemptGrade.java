@@ -36,11 +36,7 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
         return List.copyOf(together.values());
     }
 
-    /**
-     * The faults of all its amendments.
-     *
-     * @return in order of time
-     */
+    /** {@return the faults of all its amendments, in order of time} */
     public List<Fault> faults() {
         return amendments.stream()
                 .flatMap(amendment -> amendment.faults().stream())
@@ -48,9 +44,8 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
     }
 
     /**
-     * Points earned of those that could be earned, of all its amendments.
-     *
-     * @return 0 to 100; empty where less than half of what the clearances ask for could be judged
+     * {@return points earned of those that could be earned, of all its amendments; 0 to 100; empty where less than half of
+     * what the clearances ask for could be judged}
      */
     public OptionalDouble score() {
         return AmendmentGrade.score(asked().stream()
@@ -58,11 +53,7 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
                 .toList());
     }
 
-    /**
-     * Whether the standard was met.
-     *
-     * @return met where it is for each amendment
-     */
+    /** {@return whether the standard was met, met where it is for each amendment} */
     public Verdict verdict() {
         return Verdict.together(asked().stream().map(AmendmentGrade::verdict).toList());
     }
@@ -78,11 +69,7 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
                 .toList();
     }
 
-    /**
-     * Why the standard is not judged.
-     *
-     * @return one line; empty where it is
-     */
+    /** {@return why the standard is not judged; one line; empty where it is} */
     public Optional<String> notJudged() {
         if (verdict() != Verdict.NOT_JUDGED) {
             return Optional.empty();

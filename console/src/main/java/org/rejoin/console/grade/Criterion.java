@@ -203,38 +203,25 @@ public record Criterion(
         return Double.isNaN(measured) ? Double.POSITIVE_INFINITY : limit == 0 ? measured : measured / limit;
     }
 
-    /**
-     * Whether there is a number.
-     *
-     * @return false where the flight never came to it, or it was not judged
-     */
+    /** {@return whether there is a number; false where the flight never came to it, or it was not judged} */
     public boolean measurable() {
         return !Double.isNaN(measured);
     }
 
     /**
-     * When the measured value was flown.
-     *
-     * @return seconds since the first sample; empty where nothing was off, or it is counted and not measured at a moment
+     * {@return when the measured value was flown; seconds since the first sample; empty where nothing was off, or it is
+     * counted and not measured at a moment}
      */
     public OptionalDouble moment() {
         return Double.isNaN(atS) ? OptionalDouble.empty() : OptionalDouble.of(atS);
     }
 
-    /**
-     * Whether the limit was kept.
-     *
-     * @return false also where it was not judged
-     */
+    /** {@return whether the limit was kept; false also where it was not judged} */
     public boolean met() {
         return verdict == Verdict.MET;
     }
 
-    /**
-     * Whether it was judged.
-     *
-     * @return false where it was not seen, not flown or not due
-     */
+    /** {@return whether it was judged; false where it was not seen, not flown or not due} */
     public boolean judged() {
         return verdict != Verdict.NOT_JUDGED;
     }

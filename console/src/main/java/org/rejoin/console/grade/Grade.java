@@ -21,11 +21,7 @@ public record Grade(
         notes = List.copyOf(notes);
     }
 
-    /**
-     * The attempt that the card speaks of.
-     *
-     * @return the last in which a clearance was in force
-     */
+    /** {@return the attempt that the card speaks of, the last in which a clearance was in force} */
     public AttemptGrade last() {
         return attempts.stream()
                 .filter(attempt -> !attempt.amendments().isEmpty())
@@ -33,47 +29,30 @@ public record Grade(
                 .orElseGet(() -> attempts.get(attempts.size() - 1));
     }
 
-    /**
-     * The criteria of the last attempt.
-     *
-     * @return those of its amendments together
-     */
+    /** {@return the criteria of the last attempt, those of its amendments together} */
     public List<Criterion> criteria() {
         return last().criteria();
     }
 
-    /**
-     * The faults of the last attempt.
-     *
-     * @return in order of time
-     */
+    /** {@return the faults of the last attempt, in order of time} */
     public List<Fault> faults() {
         return last().faults();
     }
 
-    /**
-     * The score of the last attempt.
-     *
-     * @return 0 to 100; empty where too little could be judged
-     */
+    /** {@return the score of the last attempt; 0 to 100; empty where too little could be judged} */
     public OptionalDouble score() {
         return last().score();
     }
 
     /**
-     * Whether the last attempt met the standard.
-     *
-     * @return not judged where nothing was, or something that was asked for was not
+     * {@return whether the last attempt met the standard; not judged where nothing was, or something that was asked for was
+     * not}
      */
     public Verdict verdict() {
         return last().verdict();
     }
 
-    /**
-     * Why the standard is not judged.
-     *
-     * @return one line; empty where it is
-     */
+    /** {@return why the standard is not judged; one line; empty where it is} */
     public Optional<String> notJudged() {
         return last().notJudged();
     }

@@ -139,9 +139,8 @@ public final class Grader implements Entry.Reader {
     }
 
     /**
-     * The grade so far, of what the flight has come to; final once the flight has ended.
-     *
-     * @return attempts, and what could not be graded
+     * {@return the grade so far, of what the flight has come to; final once the flight has ended; attempts, and what could
+     * not be graded}
      */
     public Grade grade() {
         List<AttemptGrade> attempts = new ArrayList<>(before);

@@ -27,20 +27,12 @@ public enum BuiltInLesson {
         this.title = title;
     }
 
-    /**
-     * Name on the command line.
-     *
-     * @return lower case with hyphens
-     */
+    /** {@return name on the command line, lower case with hyphens} */
     public String lessonName() {
         return lessonName;
     }
 
-    /**
-     * What is practised.
-     *
-     * @return one line
-     */
+    /** {@return what is practised, one line} */
     public String title() {
         return title;
     }

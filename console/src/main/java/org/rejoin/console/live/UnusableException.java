@@ -14,11 +14,7 @@ public final class UnusableException extends IOException {
         this.why = cause;
     }
 
-    /**
-     * Why it cannot be used.
-     *
-     * @return as the reader of it said
-     */
+    /** {@return why it cannot be used, as the reader of it said} */
     public IOException why() {
         return why;
     }

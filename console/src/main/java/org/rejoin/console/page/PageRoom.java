@@ -172,11 +172,7 @@ public interface PageRoom {
             boolean jumped,
             boolean off) {}
 
-    /**
-     * Every aircraft that is heard; cheap, called twice a second on the page's thread.
-     *
-     * @return in the order of seats
-     */
+    /** {@return every aircraft that is heard; cheap, called twice a second on the page's thread, in the order of seats} */
     default List<Seen> seen() {
         return List.of();
     }

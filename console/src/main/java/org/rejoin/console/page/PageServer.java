@@ -194,19 +194,14 @@ public final class PageServer implements AutoCloseable {
                 PageLimits.USUAL);
     }
 
-    /**
-     * Where the page is served.
-     *
-     * @return address and port, the port that was found where 0 was asked for
-     */
+    /** {@return where the page is served; address and port, the port that was found where 0 was asked for} */
     public InetSocketAddress localAddress() {
         return (InetSocketAddress) channel.localAddress();
     }
 
     /**
-     * What lets a student in and no further.
-     *
-     * @return a random one of its own, new at every start; empty without one for the instructor
+     * {@return what lets a student in and no further; a random one of its own, new at every start; empty without one for the
+     * instructor}
      */
     public Optional<String> studentToken() {
         return access.studentToken();
@@ -319,11 +314,7 @@ public final class PageServer implements AutoCloseable {
         }
     }
 
-    /**
-     * How many pages are open.
-     *
-     * @return asked on the page's thread; waits for it 2 s at most
-     */
+    /** {@return how many pages are open; it is asked on the page's thread, 2 s at most} */
     public int open() {
         try {
             return group.next().submit(viewers::size).get(2, TimeUnit.SECONDS);

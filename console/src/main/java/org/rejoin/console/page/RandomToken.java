@@ -13,11 +13,7 @@ public final class RandomToken {
 
     private RandomToken() {}
 
-    /**
-     * A new one.
-     *
-     * @return 128 bits as 32 hexadecimal digits
-     */
+    /** {@return a new one: 128 bits as 32 hexadecimal digits} */
     public static String make() {
         byte[] octets = new byte[OCTETS];
         new SecureRandom().nextBytes(octets);

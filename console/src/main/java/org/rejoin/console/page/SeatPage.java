@@ -83,11 +83,7 @@ public final class SeatPage implements LessonFlights.Watcher {
         this.excursions = new Excursions(limits);
     }
 
-    /**
-     * The seat at one look.
-     *
-     * @return as it was at the last sample; may be asked from any thread
-     */
+    /** {@return the seat at one look; as it was at the last sample; may be asked from any thread} */
     public Tile tile() {
         return tile;
     }

@@ -23,11 +23,7 @@ public enum Habit {
         this.option = option;
     }
 
-    /**
-     * Name on the command line.
-     *
-     * @return lower case with hyphens
-     */
+    /** {@return name on the command line, lower case with hyphens} */
     @Override
     public String toString() {
         return option;

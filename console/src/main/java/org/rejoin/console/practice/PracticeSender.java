@@ -40,11 +40,7 @@ public final class PracticeSender {
          */
         void sent(long count);
 
-        /**
-         * Whether the flight is to end early.
-         *
-         * @return true to stop sending
-         */
+        /** {@return whether the flight is to end early; true to stop sending} */
         boolean stopped();
     }
 

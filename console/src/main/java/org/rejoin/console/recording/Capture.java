@@ -168,11 +168,7 @@ public final class Capture implements Closeable {
         return Optional.empty();
     }
 
-    /**
-     * Where reading had to stop before the end of the file.
-     *
-     * @return empty as long as none was met
-     */
+    /** {@return where reading had to stop before the end of the file; empty as long as none was met} */
     public Optional<Tear> tear() {
         return tear;
     }
@@ -199,9 +195,8 @@ public final class Capture implements Closeable {
     }
 
     /**
-     * What the disk could not take while this was recorded, as far as it was read.
-     *
-     * @return one line; empty if nothing is marked as missing
+     * {@return what the disk could not take while this was recorded, as far as it was read; one line; empty if nothing is
+     * marked as missing}
      */
     public Optional<String> missing() {
         return gaps == 0

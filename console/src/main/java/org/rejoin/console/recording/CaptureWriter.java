@@ -243,11 +243,7 @@ public final class CaptureWriter implements Closeable {
         }
     }
 
-    /**
-     * The file being written.
-     *
-     * @return as given
-     */
+    /** {@return the file being written, as given} */
     public Path file() {
         return file;
     }

@@ -50,11 +50,7 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
      */
     public record Element(String what, String cleared, String found, String verdict) {}
 
-    /**
-     * What it is worth as a whole.
-     *
-     * @return right, wrong or unclear
-     */
+    /** {@return what it is worth as a whole; right, wrong or unclear} */
     public Readback.Outcome outcome() {
         return Readback.outcome(elements.stream()
                 .map(each -> new Readback.Element(each.what(), verdict(each.verdict()), each.cleared(), each.found()))

@@ -127,11 +127,7 @@ public final class Recorder implements AutoCloseable {
         return overflowed.get() + stopped.get() + refused.get();
     }
 
-    /**
-     * Why datagrams are missing.
-     *
-     * @return for the end of a line; empty where none are
-     */
+    /** {@return why datagrams are missing; for the end of a line; empty where none are} */
     public String whyMissing() {
         List<String> reasons = new ArrayList<>();
         if (overflowed.get() > 0) {

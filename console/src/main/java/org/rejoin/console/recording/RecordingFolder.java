@@ -132,11 +132,7 @@ public final class RecordingFolder {
         return new RecordingFolder(parent, path, alone);
     }
 
-    /**
-     * The datagrams.
-     *
-     * @return the capture file, whether it exists or not
-     */
+    /** {@return the datagrams; the capture file, whether it exists or not} */
     public Path capture() {
         return capture;
     }
@@ -151,11 +147,7 @@ public final class RecordingFolder {
         return CaptureWriter.beginsOurHeader(capture);
     }
 
-    /**
-     * What the instructor said and wrote in the flight.
-     *
-     * @return its files, whether they exist or not
-     */
+    /** {@return what the instructor said and wrote in the flight; its files, whether they exist or not} */
     public InstructorFile instructor() {
         return new InstructorFile(directory);
     }
@@ -170,19 +162,14 @@ public final class RecordingFolder {
         return bare ? Said.NOTHING : instructor().read();
     }
 
-    /**
-     * The lesson that was flown.
-     *
-     * @return its file; empty for a capture alone or where it is missing
-     */
+    /** {@return the lesson that was flown; its file; empty for a capture alone or where it is missing} */
     public Optional<Path> lesson() {
         return existing(LESSON);
     }
 
     /**
-     * How the feed was listened to, where that was not the usual way.
-     *
-     * @return its file; empty for a capture alone or where it is missing
+     * {@return how the feed was listened to, where that was not the usual way; its file; empty for a capture alone or where
+     * it is missing}
      */
     public Optional<Path> feed() {
         return existing(FEED);
@@ -211,11 +198,7 @@ public final class RecordingFolder {
         }
     }
 
-    /**
-     * Where the log goes, one JSON object a line.
-     *
-     * @return a file that need not exist yet
-     */
+    /** {@return where the log goes, one JSON object a line, a file that need not exist yet} */
     public Path logFile() {
         return directory.resolve(LOG);
     }

@@ -40,11 +40,7 @@ public record Said(
         this(spoken, remarks, List.of(), List.of());
     }
 
-    /**
-     * What was said on the radio, as the flight's record tells it.
-     *
-     * @return in order of time
-     */
+    /** {@return what was said on the radio, as the flight's record tells it, in order of time} */
     public List<FlightEvent> talk() {
         return Stream.concat(
                         again.stream().map(InstructorFile.Again::event),

@@ -117,11 +117,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         ready.countDown();
     }
 
-    /**
-     * Where it listens.
-     *
-     * @return address and port
-     */
+    /** {@return where it listens, address and port} */
     public InetSocketAddress localAddress() {
         return feed.localAddress();
     }

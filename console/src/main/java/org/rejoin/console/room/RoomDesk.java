@@ -47,11 +47,7 @@ public final class RoomDesk implements PageRoom {
          */
         Answer ask(String pilot, Optional<JsonNode> order) throws IOException;
 
-        /**
-         * Whether a pilot may order it too, for himself.
-         *
-         * @return false where an order is the instructor's alone
-         */
+        /** {@return whether a pilot may order it too, for himself; false where an order is the instructor's alone} */
         default boolean isForPilots() {
             return false;
         }

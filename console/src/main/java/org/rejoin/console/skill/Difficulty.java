@@ -39,20 +39,12 @@ public final class Difficulty {
         }
     }
 
-    /**
-     * The version of the weights.
-     *
-     * @return 1 or more
-     */
+    /** {@return the version of the weights, 1 or more} */
     public int version() {
         return weights.version();
     }
 
-    /**
-     * How much may be lost against the best flyable path by whoever loses little time.
-     *
-     * @return seconds
-     */
+    /** {@return how much may be lost against the best flyable path by whoever loses little time, seconds} */
     public double timelyWithinS() {
         return weights.timelyWithinS();
     }

@@ -192,11 +192,7 @@ public record Estimate(
                 sure ? Optional.of(day) : lastSolidDay);
     }
 
-    /**
-     * The chance of a right mark at standard difficulty.
-     *
-     * @return (0, 1)
-     */
+    /** {@return the chance of a right mark at standard difficulty; (0, 1)} */
     public double p() {
         return logistic(mean);
     }
@@ -228,11 +224,7 @@ public record Estimate(
         return logistic(mean + NORMAL_90 * deviation(variance, carriedGain));
     }
 
-    /**
-     * The estimate in words.
-     *
-     * @return the first of them that fits
-     */
+    /** {@return the estimate in words, the first of them that fits} */
     public Standing standing() {
         if (high() - low() > UNKNOWN_WIDTH) {
             return Standing.UNKNOWN;
@@ -254,11 +246,7 @@ public record Estimate(
         /** Shown on several days. */
         SOLID;
 
-        /**
-         * The word.
-         *
-         * @return lower case
-         */
+        /** {@return the word, lower case} */
         public String word() {
             return name().toLowerCase(java.util.Locale.ROOT);
         }

@@ -47,21 +47,13 @@ public record Features(
         /** Along the inbound course first. */
         PARALLEL;
 
-        /**
-         * The word.
-         *
-         * @return lower case
-         */
+        /** {@return the word, lower case} */
         public String word() {
             return name().toLowerCase(Locale.ROOT);
         }
     }
 
-    /**
-     * Which way the line is flown.
-     *
-     * @return "TO" or "FROM" the station; empty on an airway
-     */
+    /** {@return which way the line is flown; "TO" or "FROM" the station; empty on an airway} */
     public Optional<String> direction() {
         return shape.direction();
     }

@@ -23,11 +23,7 @@ public record Goal(double days) {
         }
     }
 
-    /**
-     * How long a skill may rest.
-     *
-     * @return days
-     */
+    /** {@return how long a skill may rest, days} */
     public double gapDays() {
         return days * (days <= 31 ? 0.2 : days <= 183 ? 0.1 : 0.05);
     }

@@ -30,20 +30,12 @@ public enum Shape {
         this.direction = direction;
     }
 
-    /**
-     * Name on the command line.
-     *
-     * @return "A", "B", "C", "radials", "arc" or "hold"
-     */
+    /** {@return name on the command line; "A", "B", "C", "radials", "arc" or "hold"} */
     public String option() {
         return option;
     }
 
-    /**
-     * The shape in words.
-     *
-     * @return with its article
-     */
+    /** {@return the shape in words, with its article} */
     public String words() {
         return words;
     }

@@ -30,11 +30,7 @@ public enum Skill {
         this.halfLifeDays = halfLifeDays;
     }
 
-    /**
-     * What a pilot who has it does.
-     *
-     * @return a verb and its object, for "he ..." or "the pilot ..."
-     */
+    /** {@return what a pilot who has it does; a verb and its object, for "he ..." or "the pilot ..."} */
     public String says() {
         return says;
     }

@@ -91,11 +91,7 @@ public final class Listener {
         this.pronunciations = new Pronunciations(recogniser.dictionary(), LetterSounds.on(searchPath));
     }
 
-    /**
-     * The program.
-     *
-     * @return its name
-     */
+    /** {@return the program, its name} */
     public String programName() {
         return recogniser.programName();
     }

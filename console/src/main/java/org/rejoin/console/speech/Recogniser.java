@@ -59,11 +59,7 @@ public record Recogniser(Path program, Path model) {
         return new Recogniser(program, folder);
     }
 
-    /**
-     * What it is called.
-     *
-     * @return name of its program
-     */
+    /** {@return what it is called, name of its program} */
     public String programName() {
         return Programs.nameOf(program);
     }

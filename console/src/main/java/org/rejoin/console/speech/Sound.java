@@ -39,29 +39,17 @@ public final class Sound {
         return new Sound(samples.clone());
     }
 
-    /**
-     * The samples.
-     *
-     * @return a copy; 1 is the loudest that a file can hold
-     */
+    /** {@return the samples; a copy; 1 is the loudest that a file can hold} */
     public float[] samples() {
         return samples.clone();
     }
 
-    /**
-     * How long it is.
-     *
-     * @return seconds
-     */
+    /** {@return how long it is, seconds} */
     public double seconds() {
         return samples.length / (double) RATE_HZ;
     }
 
-    /**
-     * How loud it is on average.
-     *
-     * @return root of the mean square, 0 to 1; 0 where there is nothing
-     */
+    /** {@return how loud it is on average; root of the mean square, 0 to 1; 0 where there is nothing} */
     public double rms() {
         double sum = 0;
         for (float sample : samples) {

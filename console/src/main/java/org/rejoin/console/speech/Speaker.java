@@ -49,11 +49,7 @@ public final class Speaker {
         this.voice = voice;
     }
 
-    /**
-     * The program.
-     *
-     * @return its name, as "flite"
-     */
+    /** {@return the name of the program, as "flite"} */
     public String programName() {
         return voice.programName();
     }

@@ -80,11 +80,7 @@ public record Voice(Kind kind, Path program, String name) {
         }
     }
 
-    /**
-     * What it is called.
-     *
-     * @return "flite" or "espeak-ng"
-     */
+    /** {@return what it is called, "flite" or "espeak-ng"} */
     public String programName() {
         return kind.program;
     }

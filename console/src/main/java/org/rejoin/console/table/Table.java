@@ -36,11 +36,7 @@ public record Table<T>(List<Column<T>> columns) {
         columns = List.copyOf(columns);
     }
 
-    /**
-     * The names of the columns as a line of CSV.
-     *
-     * @return without its end
-     */
+    /** {@return the names of the columns as a line of CSV, without its end} */
     public String csvHead() {
         return String.join(",", columns.stream().map(Column::name).toList());
     }

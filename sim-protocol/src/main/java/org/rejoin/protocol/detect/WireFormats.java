@@ -31,11 +31,7 @@ public final class WireFormats {
         this(List.of());
     }
 
-    /**
-     * All formats, in the order in which they are tried.
-     *
-     * @return the built-in ones, then the profiles
-     */
+    /** {@return all formats in the order in which they are tried: the built-in ones, then the profiles} */
     public List<WireFormat> all() {
         return formats;
     }

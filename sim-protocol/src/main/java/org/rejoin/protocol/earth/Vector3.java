@@ -9,11 +9,7 @@ package org.rejoin.protocol.earth;
  */
 public record Vector3(double x, double y, double z) {
 
-    /**
-     * Whether all three components are numbers.
-     *
-     * @return false if one is infinite or not a number
-     */
+    /** {@return whether all three components are numbers; false if one is infinite or not a number} */
     public boolean isFinite() {
         return Double.isFinite(x) && Double.isFinite(y) && Double.isFinite(z);
     }

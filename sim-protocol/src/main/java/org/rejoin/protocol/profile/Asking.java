@@ -80,11 +80,7 @@ public record Asking(String hex, double everyS) {
         return new Asking(hex, ask.number("every_s", 0.05, 60, "seconds").orElse(1));
     }
 
-    /**
-     * What is sent.
-     *
-     * @return a copy
-     */
+    /** {@return what is sent, a copy} */
     public byte[] octets() {
         return HexFormat.of().parseHex(hex);
     }

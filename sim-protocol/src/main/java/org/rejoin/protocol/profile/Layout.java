@@ -36,19 +36,13 @@ public sealed interface Layout {
         /** The {@code keyValue} that stands for a JSON object; inner names are joined by dots. */
         public static final String JSON = "json";
 
-        /**
-         * Whether fields are found by key.
-         *
-         * @return false where they go by number
-         */
+        /** {@return whether fields are found by key; false where they go by number} */
         public boolean keyed() {
             return !keyValue.isEmpty();
         }
 
         /**
-         * Whether the record is a JSON object, addressed by the names of its members.
-         *
-         * @return false for separated fields
+         * {@return whether the record is a JSON object, addressed by the names of its members; false for separated fields}
          */
         public boolean json() {
             return keyValue.equals(JSON);
@@ -70,11 +64,7 @@ public sealed interface Layout {
      */
     record Binary(boolean littleEndian, String magic, Optional<Length> length, Optional<Records> records)
             implements Layout {
-        /**
-         * The octets at offset 0.
-         *
-         * @return a new array, empty for none
-         */
+        /** {@return the octets at offset 0; a new array, empty for none} */
         public byte[] magicOctets() {
             return HexFormat.of().parseHex(magic.replace(" ", ""));
         }

@@ -40,20 +40,12 @@ public enum NumberType {
         return size;
     }
 
-    /**
-     * Name in a profile.
-     *
-     * @return for example "u16"
-     */
+    /** {@return name in a profile, for example "u16"} */
     public String text() {
         return name().toLowerCase(Locale.ROOT);
     }
 
-    /**
-     * Whether it is a whole number.
-     *
-     * @return false for f32 and f64
-     */
+    /** {@return whether it is a whole number; false for f32 and f64} */
     public boolean isInteger() {
         return this != F32 && this != F64;
     }

@@ -21,20 +21,12 @@ public final class ProfileException extends Exception {
         this.column = column;
     }
 
-    /**
-     * Where it is.
-     *
-     * @return line of the file, from 1
-     */
+    /** {@return where it is; line of the file, from 1} */
     public int line() {
         return line;
     }
 
-    /**
-     * Where in the line it is.
-     *
-     * @return column, from 1
-     */
+    /** {@return where in the line it is; column, from 1} */
     public int column() {
         return column;
     }

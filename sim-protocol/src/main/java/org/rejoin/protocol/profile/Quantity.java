@@ -70,38 +70,22 @@ public enum Quantity {
         this.unit = unit;
     }
 
-    /**
-     * The unit in which this project holds it.
-     *
-     * @return the unit
-     */
+    /** {@return the unit in which this project holds it, the unit} */
     public Unit unit() {
         return unit;
     }
 
-    /**
-     * Name in a profile.
-     *
-     * @return for example "true_heading"
-     */
+    /** {@return name in a profile, for example "true_heading"} */
     public String text() {
         return name().toLowerCase(Locale.ROOT);
     }
 
-    /**
-     * Whether it is true or false rather than a measure.
-     *
-     * @return true for a flag
-     */
+    /** {@return whether it is true or false rather than a measure; true for a flag} */
     public boolean isFlag() {
         return unit == Unit.NONE;
     }
 
-    /**
-     * Whether it is part of a position.
-     *
-     * @return true for latitude, longitude and the earth-centred coordinates
-     */
+    /** {@return whether it is part of a position; true for latitude, longitude and the earth-centred coordinates} */
     public boolean isPosition() {
         return switch (this) {
             case LATITUDE, LONGITUDE, ECEF_X, ECEF_Y, ECEF_Z -> true;

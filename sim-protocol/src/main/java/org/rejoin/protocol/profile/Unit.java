@@ -75,20 +75,12 @@ public enum Unit {
         this.factor = factor;
     }
 
-    /**
-     * Name in a profile.
-     *
-     * @return for example "ft/min"
-     */
+    /** {@return name in a profile, for example "ft/min"} */
     public String text() {
         return text;
     }
 
-    /**
-     * What it measures.
-     *
-     * @return the kind
-     */
+    /** {@return what it measures} */
     public Kind kind() {
         return kind;
     }

@@ -36,38 +36,25 @@ public final class YamlException extends Exception {
                 true);
     }
 
-    /**
-     * Where it is.
-     *
-     * @return line of the file, from 1
-     */
+    /** {@return where it is; line of the file, from 1} */
     public int line() {
         return line;
     }
 
-    /**
-     * Where in the line it is.
-     *
-     * @return column, from 1
-     */
+    /** {@return where in the line it is; column, from 1} */
     public int column() {
         return column;
     }
 
     /**
-     * Whether the text could not be parsed at all, and may be another kind of file.
-     *
-     * @return false where it is YAML that says something wrong
+     * {@return whether the text could not be parsed at all, and may be another kind of file; false where it is YAML that
+     * says something wrong}
      */
     public boolean isNotYaml() {
         return foreign;
     }
 
-    /**
-     * What stands there and what would be right.
-     *
-     * @return one line
-     */
+    /** {@return what stands there and what would be right, one line} */
     public String said() {
         return String.valueOf(getMessage());
     }

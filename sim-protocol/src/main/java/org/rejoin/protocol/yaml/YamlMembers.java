@@ -63,11 +63,7 @@ public final class YamlMembers {
         return node.fault(message);
     }
 
-    /**
-     * The names that are there.
-     *
-     * @return in the order of the file
-     */
+    /** {@return the names that are there, in the order of the file} */
     public Set<String> names() {
         return node.members().keySet();
     }

@@ -9,25 +9,13 @@ import java.util.OptionalDouble;
 /** A piece of a file written by hand that knows where it stands. Values stay text: the ident NO is an ident. */
 public sealed interface YamlNode {
 
-    /**
-     * Where it begins.
-     *
-     * @return line of the file, from 1
-     */
+    /** {@return where it begins; line of the file, from 1} */
     int line();
 
-    /**
-     * Where in its line it begins.
-     *
-     * @return column, from 1
-     */
+    /** {@return where in its line it begins; column, from 1} */
     int column();
 
-    /**
-     * What it is, for a message.
-     *
-     * @return the value in quotes, cut where it is long; or what kind of thing it is
-     */
+    /** {@return what it is, for a message; the value in quotes, cut where it is long; or what kind of thing it is} */
     String described();
 
     /**
@@ -70,9 +58,8 @@ public sealed interface YamlNode {
         }
 
         /**
-         * How a number that was meant would be written.
-         *
-         * @return "; write 38.5" or the like, empty where nothing can be guessed
+         * {@return how a number that was meant would be written; "; write 38.5" or the like, empty where nothing can be
+         * guessed}
          */
         public String numberHint() {
             return PlainNumber.hint(text);
