@@ -149,28 +149,23 @@ public final class FlightSession {
     public void accept(AircraftState state) {
         quality.sample(state);
         switch (moves.take(state)) {
-            case FLOWN -> {
-                quality.flown(state);
-                hearSilence();
-                fly(state);
+            case DOUBTFUL -> {
+                return;
             }
-            case DOUBTFUL -> {}
+            case FLOWN -> {}
             case STAYED -> {
                 AircraftState before = moves.stayed();
                 quality.flown(before);
                 fly(before);
-                quality.flown(state);
-                hearSilence();
-                fly(state);
             }
             case MOVED -> {
                 quality.moved();
                 setDown(moves.setDown());
-                quality.flown(state);
-                hearSilence();
-                fly(state);
             }
         }
+        quality.flown(state);
+        hearSilence();
+        fly(state);
     }
 
     /** The next attempt begins where the aircraft was set down: the exercise again, or the clearances in force. */

@@ -110,8 +110,30 @@ public sealed interface Instruction {
     /** A line of a station to intercept. */
     sealed interface StationLine extends Instruction permits InterceptRadial, InterceptBearing, InterceptArc {
 
+        /** {@return the station whose line it is} */
+        Station station();
+
+        /** {@return which way it is flown, as said; unsaid for an arc} */
+        Sense sense();
+
         /** {@return where the line is left; empty where it is not said} */
         Optional<Until> until();
+
+        /**
+         * The same line, left at a place.
+         *
+         * @param until where
+         * @return a copy
+         */
+        StationLine leftAt(Until until);
+
+        /**
+         * The same line, flown a way.
+         *
+         * @param sense which
+         * @return a copy; an arc as it is, which leads neither to its station nor from it
+         */
+        StationLine flown(Sense sense);
 
         /**
          * Meets it as what it is, so that no kind is forgotten.
@@ -359,6 +381,16 @@ public sealed interface Instruction {
             return onRadial.apply(this);
         }
 
+        @Override
+        public InterceptRadial leftAt(Until place) {
+            return new InterceptRadial(station, radial, sense, Optional.of(place));
+        }
+
+        @Override
+        public InterceptRadial flown(Sense way) {
+            return new InterceptRadial(station, radial, way, until);
+        }
+
         /**
          * A radial without a word on where it is left.
          *
@@ -392,6 +424,16 @@ public sealed interface Instruction {
                 Function<InterceptBearing, R> onBearing,
                 Function<InterceptArc, R> onArc) {
             return onBearing.apply(this);
+        }
+
+        @Override
+        public InterceptBearing leftAt(Until place) {
+            return new InterceptBearing(station, bearing, sense, Optional.of(place));
+        }
+
+        @Override
+        public InterceptBearing flown(Sense way) {
+            return new InterceptBearing(station, bearing, way, until);
         }
 
         /**
@@ -435,6 +477,21 @@ public sealed interface Instruction {
                 Function<InterceptBearing, R> onBearing,
                 Function<InterceptArc, R> onArc) {
             return onArc.apply(this);
+        }
+
+        @Override
+        public Sense sense() {
+            return Sense.UNSAID;
+        }
+
+        @Override
+        public InterceptArc leftAt(Until place) {
+            return new InterceptArc(station, distanceNm, direction, bound, side, Optional.of(place));
+        }
+
+        @Override
+        public InterceptArc flown(Sense way) {
+            return this;
         }
 
         @Override

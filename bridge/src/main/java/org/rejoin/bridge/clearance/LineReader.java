@@ -120,20 +120,10 @@ final class LineReader {
 
     /** A line of a fix that is followed from it; empty where it is another's, an arc, or leads to it. */
     static Optional<Instruction.Depart> departing(Waypoint fix, Instruction.StationLine said) {
-        return said.<Optional<Instruction.Depart>>line(
-                radial -> radial.station().equals(fix) && radial.sense() != Sense.INBOUND
-                        ? Optional.of(new Instruction.Depart(
-                                radial.station(),
-                                new Instruction.InterceptRadial(
-                                        radial.station(), radial.radial(), Sense.OUTBOUND, radial.until())))
-                        : Optional.empty(),
-                bearing -> bearing.station().equals(fix) && bearing.sense() != Sense.INBOUND
-                        ? Optional.of(new Instruction.Depart(
-                                bearing.station(),
-                                new Instruction.InterceptBearing(
-                                        bearing.station(), bearing.bearing(), Sense.OUTBOUND, bearing.until())))
-                        : Optional.empty(),
-                arc -> Optional.empty());
+        boolean own = !(said instanceof Instruction.InterceptArc)
+                && said.station().equals(fix)
+                && said.sense() != Sense.INBOUND;
+        return own ? Optional.of(new Instruction.Depart(said.station(), said.flown(Sense.OUTBOUND))) : Optional.empty();
     }
 
     /** A radial whose word is left out, as a pilot reads it back. */
@@ -249,33 +239,12 @@ final class LineReader {
     /** A line with the place where it is left. */
     Instruction.StationLine until(Instruction.StationLine line, @Nullable LineUntilContext spoken)
             throws ClearanceException {
-        if (spoken == null) {
-            return line;
-        }
-        if (line instanceof Instruction.InterceptRadial radial) {
-            return new Instruction.InterceptRadial(
-                    radial.station(), radial.radial(), radial.sense(), Optional.of(until(spoken, radial.station())));
-        }
-        Instruction.InterceptBearing bearing = (Instruction.InterceptBearing) line;
-        return new Instruction.InterceptBearing(
-                bearing.station(), bearing.bearing(), bearing.sense(), Optional.of(until(spoken, bearing.station())));
+        return spoken == null ? line : line.leftAt(until(spoken, line.station()));
     }
 
     /** The same, said with "to" after "track the radial". */
     Instruction.StationLine to(Instruction.StationLine line, LineEndContext end) throws ClearanceException {
-        if (line instanceof Instruction.InterceptRadial radial) {
-            return new Instruction.InterceptRadial(
-                    radial.station(),
-                    radial.radial(),
-                    radial.sense(),
-                    Optional.of(until(end, Optional.of(radial.station()))));
-        }
-        Instruction.InterceptBearing bearing = (Instruction.InterceptBearing) line;
-        return new Instruction.InterceptBearing(
-                bearing.station(),
-                bearing.bearing(),
-                bearing.sense(),
-                Optional.of(until(end, Optional.of(bearing.station()))));
+        return line.leftAt(until(end, Optional.of(line.station())));
     }
 
     static String compass(CompassContext spoken) {

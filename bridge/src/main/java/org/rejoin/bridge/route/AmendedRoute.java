@@ -121,6 +121,11 @@ public record AmendedRoute(
         return heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED);
     }
 
+    /** {@return the leg that is flown first along a line; empty where the route has none, as on a heading alone} */
+    public Optional<Leg> firstLine() {
+        return courseLeg < 0 ? Optional.empty() : Optional.of(legs.get(courseLeg));
+    }
+
     /**
      * {@return the course of the leg that is flown first along a line; empty where none was cleared, and where the route
      * leads to its line first: direct, or as filed to its station}

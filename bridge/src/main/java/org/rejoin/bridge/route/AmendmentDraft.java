@@ -105,22 +105,19 @@ final class AmendmentDraft {
 
     /** A heading with a direct holds until the direct is begun; the direct is drawn from here. */
     void assignedHeadingWhileDirect(Waypoint to) {
-        heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED)
-                .ifPresent(plan -> warn(
-                        Warning.Code.CHOICE_MADE,
-                        "heading %s is flown until direct %s is begun; the direct is worked out from here, as if begun"
-                                + " at once",
-                        Angles.figures(plan.magnetic().deg()),
-                        to.ident()));
+        assignedHeadingUntil("direct %s is begun; the direct", to);
     }
 
     /** And so it does with a route as filed, which is drawn from here too. */
     void assignedHeadingUntilGoingOn(Waypoint to) {
+        assignedHeadingUntil("you are told to go on to %s; the way there", to);
+    }
+
+    private void assignedHeadingUntil(String onward, Waypoint to) {
         heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED)
                 .ifPresent(plan -> warn(
                         Warning.Code.CHOICE_MADE,
-                        "heading %s is flown until you are told to go on to %s; the way there is worked out from here, as if"
-                                + " begun at once",
+                        "heading %s is flown until " + onward + " is worked out from here, as if begun at once",
                         Angles.figures(plan.magnetic().deg()),
                         to.ident()));
     }

@@ -198,8 +198,7 @@ final class FixAmendment {
         if (!stays && end.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut("the clearance names no heading, course, airway or fix to fly");
         }
-        boolean over = end.filter(fix -> draft.situation.position().distanceNm(fix.position()) < 0.1)
-                .isPresent();
+        boolean over = end.filter(fix -> RouteEnd.over(draft, fix)).isPresent();
         if (end.isPresent() && !over && !draft.filed.points().contains(end.get())) {
             throw ClearanceException.cannotBeWorkedOut(end.get().ident()
                     + " is not in the filed route, and the clearance names no way to it: say for example"

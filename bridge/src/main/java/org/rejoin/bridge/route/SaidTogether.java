@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
@@ -50,13 +49,12 @@ final class SaidTogether {
             } else if (all.get(i) instanceof Instruction.Direct direct
                     && before instanceof Instruction.StationLine line
                     && line.until().isEmpty()) {
-                boolean toStation = !isOutbound(line)
-                        && station(line).filter(direct.to()::equals).isPresent();
+                boolean toStation = line.sense() != Sense.OUTBOUND && leadsOver(line, direct.to());
                 if (toStation) {
                     all.remove(i);
                 }
-                if (toStation || isInbound(line)) {
-                    all.set(i - 1, to(line, station(line).orElseThrow()));
+                if (toStation || line.sense() == Sense.INBOUND) {
+                    all.set(i - 1, to(line, line.station()));
                 }
             }
         }
@@ -113,33 +111,14 @@ final class SaidTogether {
         return own.isPresent() && line.until().isEmpty() && own.equals(hold.line());
     }
 
-    private static Optional<Station> station(Instruction.StationLine line) {
-        return line.line(
-                radial -> Optional.of(radial.station()),
-                bearing -> Optional.of(bearing.station()),
-                arc -> Optional.empty());
-    }
-
-    private static boolean isInbound(Instruction.StationLine line) {
-        return line.line(
-                radial -> radial.sense() == Sense.INBOUND, bearing -> bearing.sense() == Sense.INBOUND, arc -> false);
-    }
-
-    private static boolean isOutbound(Instruction.StationLine line) {
-        return line.line(
-                radial -> radial.sense() == Sense.OUTBOUND, bearing -> bearing.sense() == Sense.OUTBOUND, arc -> false);
+    /** Whether a line leads to its station or from it, as an arc does not. */
+    private static boolean leadsOver(Instruction.StationLine line, Waypoint fix) {
+        return !(line instanceof Instruction.InterceptArc) && line.station().equals(fix);
     }
 
     /** The line, left at a fix; to its own station it is flown inbound. */
     private static Instruction.StationLine to(Instruction.StationLine line, Waypoint fix) {
-        Optional<Until> until = Optional.of(new Until.AtFix(fix));
-        boolean own = station(line).filter(fix::equals).isPresent();
-        return line.line(
-                radial -> new Instruction.InterceptRadial(
-                        radial.station(), radial.radial(), own ? Sense.INBOUND : radial.sense(), until),
-                bearing -> new Instruction.InterceptBearing(
-                        bearing.station(), bearing.bearing(), own ? Sense.INBOUND : bearing.sense(), until),
-                arc -> new Instruction.InterceptArc(
-                        arc.station(), arc.distanceNm(), arc.direction(), arc.bound(), arc.side(), until));
+        Instruction.StationLine left = line.leftAt(new Until.AtFix(fix));
+        return leadsOver(line, fix) ? left.flown(Sense.INBOUND) : left;
     }
 }

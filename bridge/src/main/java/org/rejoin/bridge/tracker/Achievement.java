@@ -99,11 +99,12 @@ final class Achievement {
     }
 
     private String theLine() {
-        if (route.legs().get(route.courseLeg()) instanceof Leg.DmeArc arc) {
+        Leg line = route.firstLine().orElseThrow();
+        if (line instanceof Leg.DmeArc arc) {
             return String.format(
                     Locale.ROOT, "the %s %.0f mile arc", arc.station().ident(), arc.distanceNm());
         }
-        if (route.legs().get(route.courseLeg()) instanceof Leg.DirectToFix direct) {
+        if (line instanceof Leg.DirectToFix direct) {
             return "the course direct to " + direct.to().ident();
         }
         return route.joinedAirway().orElse("the course");
@@ -221,7 +222,9 @@ final class Achievement {
             case HEADING -> "the assigned heading was not taken up";
             case INTERCEPT ->
                 instead.or(() -> route.firstCourse()
-                                .filter(course -> !(route.legs().get(route.courseLeg()) instanceof Leg.DmeArc))
+                                .filter(course -> route.firstLine()
+                                        .filter(Leg.DmeArc.class::isInstance)
+                                        .isEmpty())
                                 .map(course -> String.format(
                                         Locale.ROOT,
                                         "never established on the %s %03.0f radial",

@@ -151,11 +151,24 @@ public final class AttemptFolder {
      * @return in the order given, the last one counts
      */
     public List<Signature> signatures() {
-        return kept(SIGNATURES, Signature::read).all();
+        return keptSignatures().all();
+    }
+
+    private Kept<Signature> keptSignatures() {
+        return kept(SIGNATURES, Signature::read);
+    }
+
+    private Kept<OwnMark> keptMarks() {
+        return kept(MARKS, OwnMark::read);
     }
 
     /** Lines that were kept, and what became of those that cannot be read. */
-    private record Kept<T>(List<T> all, Optional<String> damage) {}
+    private record Kept<T>(List<T> all, Optional<String> damage) {
+
+        Optional<T> last() {
+            return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
+        }
+    }
 
     private <T> Kept<T> kept(String name, Function<String, Optional<T>> reader) {
         Path file = place.resolve(name);
@@ -180,11 +193,11 @@ public final class AttemptFolder {
      * {@return what of its signatures and marks cannot be read; a line for each file that is damaged, none if all is whole}
      */
     public List<String> damage() {
-        return Stream.of(
-                        kept(SIGNATURES, Signature::read).damage(),
-                        kept(MARKS, OwnMark::read).damage())
-                .flatMap(Optional::stream)
-                .toList();
+        return damage(keptSignatures(), keptMarks());
+    }
+
+    private static List<String> damage(Kept<?>... files) {
+        return Stream.of(files).flatMap(each -> each.damage().stream()).toList();
     }
 
     /**
@@ -262,8 +275,7 @@ public final class AttemptFolder {
 
     /** {@return the instructor's own mark; the last one given that can be read; empty if there is none} */
     public Optional<OwnMark> ownMark() {
-        List<OwnMark> marks = kept(MARKS, OwnMark::read).all();
-        return marks.isEmpty() ? Optional.empty() : Optional.of(marks.get(marks.size() - 1));
+        return keptMarks().last();
     }
 
     /**
@@ -334,16 +346,16 @@ public final class AttemptFolder {
         } catch (IOException e) {
             troubles.add(e.getMessage() + "; debrief grades the recording again");
         }
-        troubles.addAll(damage());
-        List<Signature> signatures = signatures();
-        Optional<Signature> last =
-                signatures.isEmpty() ? Optional.empty() : Optional.of(signatures.get(signatures.size() - 1));
+        Kept<Signature> signatures = keptSignatures();
+        Kept<OwnMark> marks = keptMarks();
+        troubles.addAll(damage(signatures, marks));
+        Optional<Signature> last = signatures.last();
         return new AttemptRow(
                 attempt,
                 grade,
                 last.map(each -> each.words().name()),
                 last.isPresent() && changedSince(last.get()).isEmpty(),
-                ownMark().map(OwnMark::score),
+                marks.last().map(OwnMark::score),
                 place);
     }
 }

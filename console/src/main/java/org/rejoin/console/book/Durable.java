@@ -83,13 +83,7 @@ public final class Durable {
      * @throws IOException if it cannot be read; one line
      */
     public static List<String> lines(Path file) throws IOException {
-        try {
-            return Lines.of(Files.readString(file)).whole();
-        } catch (NoSuchFileException e) {
-            return List.of();
-        } catch (IOException e) {
-            throw new IOException(file + " cannot be read: " + why(e), e);
-        }
+        return lines(file, true).whole();
     }
 
     /**
@@ -100,8 +94,13 @@ public final class Durable {
      * @throws IOException if it cannot be read at all; one line
      */
     static Lines linesOfDamaged(Path file) throws IOException {
+        return lines(file, false);
+    }
+
+    private static Lines lines(Path file, boolean mustBeText) throws IOException {
         try {
-            return Lines.of(new String(Files.readAllBytes(file), StandardCharsets.UTF_8));
+            return Lines.of(
+                    mustBeText ? Files.readString(file) : new String(Files.readAllBytes(file), StandardCharsets.UTF_8));
         } catch (NoSuchFileException e) {
             return new Lines(List.of(), false);
         } catch (IOException e) {

@@ -123,7 +123,8 @@ public final class BriefJson {
         number(object, "magnetic_deg", course.courseToSet().deg());
         // An arc met first has a course of its own there, which is not this one.
         route.intercept()
-                .filter(met -> route.courseLeg() < 0 || !(route.legs().get(route.courseLeg()) instanceof Leg.DmeArc))
+                .filter(met ->
+                        route.firstLine().filter(Leg.DmeArc.class::isInstance).isEmpty())
                 .ifPresent(met ->
                         number(object, "true_deg_at_intercept", met.course().deg()));
         object.put("direction", course.direction().name());

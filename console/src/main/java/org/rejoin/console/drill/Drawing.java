@@ -67,7 +67,7 @@ final class Drawing {
                         0,
                         String.format(
                                 Locale.ROOT, "%.1f NM ahead along the track, heading and drift", met.distanceNm()))));
-        if (route.courseLeg() >= 0 && route.legs().get(route.courseLeg()) instanceof Leg.DmeArc arc) {
+        if (route.firstLine().orElse(null) instanceof Leg.DmeArc arc) {
             all.add(new Question(
                     "DRAW_ARC_END",
                     Skill.FIX,

@@ -61,7 +61,7 @@ final class PaperQuestions {
                         ? "the track on the heading meets the course at a fair angle, in range, with room to turn"
                         : route.warnings().stream().map(Warning::text).collect(Collectors.joining("; "))));
         route.intercept().ifPresent(met -> intercept(route, met, all));
-        if (route.courseLeg() >= 0 && route.legs().get(route.courseLeg()) instanceof Leg.DmeArc arc) {
+        if (route.firstLine().orElse(null) instanceof Leg.DmeArc arc) {
             ArcQuestions.add(arc, route, all);
         } else {
             route.computedFix()

@@ -34,7 +34,6 @@ final class FlightDoubts implements Entry.Reader {
     private @Nullable Point last;
     private double turnDegS;
     private double clearedS = Double.NEGATIVE_INFINITY;
-    private boolean cleared;
     private boolean headed;
     private boolean altitude;
 
@@ -89,12 +88,11 @@ final class FlightDoubts implements Entry.Reader {
     @Override
     public void issued(Entry.Issued issued) {
         AmendedRoute route = issued.route();
-        clearedS = issued.timeS();
         // Of later clearances the recording had begun before.
-        headed = !cleared && route.assignedHeading().isPresent();
-        boolean later = cleared;
-        cleared = true;
-        if (!later && route.warnings().stream().anyMatch(FlightDoubts::isBehind)) {
+        boolean earliest = clearedS == Double.NEGATIVE_INFINITY;
+        clearedS = issued.timeS();
+        headed = earliest && route.assignedHeading().isPresent();
+        if (earliest && route.warnings().stream().anyMatch(FlightDoubts::isBehind)) {
             doubts.add("where the clearance \"" + route.clearance().text()
                     + "\" was heard, its course was not ahead any more: did the recording begin after the intercept, or is"
                     + " it of another lesson?");

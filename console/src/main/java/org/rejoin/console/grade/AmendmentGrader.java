@@ -355,7 +355,7 @@ final class AmendmentGrader {
 
     /** Whether the first course is the way direct to a fix. */
     private boolean direct() {
-        return route.courseLeg() >= 0 && route.legs().get(route.courseLeg()) instanceof Leg.DirectToFix;
+        return route.firstLine().filter(Leg.DirectToFix.class::isInstance).isPresent();
     }
 
     /** Not due: not judged, and left out where the next clearance asks for something else; whether it was. */

@@ -29,11 +29,15 @@ record KeptLines(Path file) {
 
     /** Only what can be read again: a line with another time would make the whole recording unreadable. */
     static ObjectNode line(double elapsedS, String seat) {
-        if (!(elapsedS >= 0 && elapsedS < Double.POSITIVE_INFINITY)) {
+        if (!isTime(elapsedS)) {
             throw new IllegalArgumentException(
                     "the time " + elapsedS + " s is none of the flight: seconds since its first sample, 0 or more");
         }
         return JSON.createObjectNode().put("elapsed_s", elapsedS).put("seat", seat);
+    }
+
+    private static boolean isTime(double elapsedS) {
+        return elapsedS >= 0 && Double.isFinite(elapsedS);
     }
 
     /** Adds a line; returns when it is on the disk. */
@@ -86,8 +90,7 @@ record KeptLines(Path file) {
             number++;
             JsonNode node = parsed(line)
                     .filter(each -> each.path("elapsed_s").isNumber()
-                            && Double.isFinite(each.path("elapsed_s").asDouble())
-                            && each.path("elapsed_s").asDouble() >= 0
+                            && isTime(each.path("elapsed_s").asDouble())
                             && each.path("seat").isTextual()
                             && each.path(text).isTextual())
                     .orElse(null);

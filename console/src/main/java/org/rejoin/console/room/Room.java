@@ -26,6 +26,7 @@ import org.rejoin.bridge.feed.DatagramSink;
 import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.UdpFeed;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.flight.FeedSetup;
@@ -51,8 +52,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** Likewise once the lesson is through. */
     private static final double IDLE_COMPLETE_S = 15;
 
-    /** An aircraft is gone after 2.4 heartbeats of 5 s (IEEE 1278.1). */
-    private static final double GONE_S = 12;
+    private static final double GONE_S = Rule.FeedLost.DIS.timeoutS();
 
     private static final long CLOSE_S = 20;
 
@@ -218,11 +218,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     /** The one seat of that callsign at this address, if nothing has come from it for so long that it is gone. */
     private Optional<RoomSeat> startedAgain(AircraftKey key, String marking) {
-        List<RoomSeat> same = marking.isBlank()
-                ? List.of()
-                : known.stream()
-                        .filter(each -> each.marking().strip().equals(marking.strip()))
-                        .toList();
+        List<RoomSeat> same = marking.isBlank() ? List.of() : knownAs(key, marking);
         return same.stream()
                 .filter(each -> same.size() == 1
                         && each.key().sender().getAddress().equals(key.sender().getAddress())
@@ -236,11 +232,15 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         leftBehind.put(seat.key(), seat.marking());
         bySender.getOrDefault(seat.key().sender(), new ArrayList<>()).remove(seat);
         seat.startedAgain(key);
-        byKey.put(key, seat);
-        bySender.computeIfAbsent(key.sender(), unseen -> new ArrayList<>()).add(seat);
+        heardFrom(key, seat);
         if (seat.flight().isPresent()) {
             begin(seat, seat.pilot(), seat.lesson());
         }
+    }
+
+    private void heardFrom(AircraftKey key, RoomSeat seat) {
+        byKey.put(key, seat);
+        bySender.computeIfAbsent(key.sender(), unseen -> new ArrayList<>()).add(seat);
     }
 
     private RoomSeat seat(AircraftKey key, String marking) {
@@ -252,8 +252,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         RoomSeat seat = new RoomSeat(
                 "s" + (known.size() + 1), key, marking, label, setting.records().sat(key, marking));
         known.add(seat);
-        byKey.put(key, seat);
-        bySender.computeIfAbsent(key.sender(), unseen -> new ArrayList<>()).add(seat);
+        heardFrom(key, seat);
         setting.forAll().ifPresent(lesson -> begin(seat, seat.pilot(), lesson));
         return seat;
     }
@@ -379,12 +378,14 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     /** Of two that are known by the same, nobody could say later which was whose. */
     private boolean alone(RoomSeat seat) {
-        String who = RoomRecords.who(seat.key(), seat.marking());
+        return knownAs(seat.key(), seat.marking()).size() == 1;
+    }
+
+    private List<RoomSeat> knownAs(AircraftKey key, String marking) {
+        String who = RoomRecords.who(key, marking);
         return known.stream()
-                        .filter(each ->
-                                RoomRecords.who(each.key(), each.marking()).equals(who))
-                        .count()
-                == 1;
+                .filter(each -> RoomRecords.who(each.key(), each.marking()).equals(who))
+                .toList();
     }
 
     private RoomFlight made(RoomSeat seat, Optional<Pilot> pilot, String lessonId) throws IOException, LessonException {

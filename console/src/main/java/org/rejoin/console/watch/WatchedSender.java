@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.PlainText;
@@ -24,7 +25,7 @@ public final class WatchedSender {
     private static final int FAILURES = 20;
 
     /** So long is one shown that is heard no more. */
-    private static final long GONE_MICROS = 12_000_000;
+    private static final double GONE_MICROS = Rule.FeedLost.DIS.timeoutS() * 1e6;
 
     private static final int MOST_AIRCRAFT = 16;
     private static final int DUMPED = 32;
