@@ -90,7 +90,13 @@ final class Vertical {
                     || ClockField.runsOn(candidate.column)) {
                 continue;
             }
-            for (Scale scale : Scale.altitudes(candidate.spot)) {
+            List<Scale> scales = Scale.altitudes(candidate.spot);
+            // Tall enough in one unit it is looked at in each: early in a climb metres alone would be, and seem sure.
+            if (scales.stream()
+                    .noneMatch(scale -> candidate.smooth.spread() * scale.factor() / FT >= LEAST_SPREAD_FT)) {
+                continue;
+            }
+            for (Scale scale : scales) {
                 altitude(candidate, scale).ifPresent(found::add);
             }
         }
@@ -112,9 +118,7 @@ final class Vertical {
 
     private Optional<Altitude> altitude(Smoothed candidate, Scale scale) {
         double toFt = scale.factor() / FT;
-        if (candidate.column.lowest() * toFt < LOWEST_FT
-                || candidate.column.highest() * toFt > HIGHEST_FT
-                || candidate.smooth.spread() * toFt < LEAST_SPREAD_FT) {
+        if (candidate.column.lowest() * toFt < LOWEST_FT || candidate.column.highest() * toFt > HIGHEST_FT) {
             return Optional.empty();
         }
         int n = grid.size();

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.Set;
@@ -18,6 +19,7 @@ import java.util.stream.IntStream;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.profile.Quantity;
 import org.rejoin.protocol.profile.Unit;
+import org.rejoin.protocol.profile.Value;
 
 import org.junit.jupiter.api.Test;
 import org.slf4j.LoggerFactory;
@@ -104,6 +106,20 @@ class LearnerTest {
                         .orElseThrow()
                         .unit())
                 .isEqualTo(Unit.FT);
+    }
+
+    /** However little of the climb is flown: read in feet it may be too little to see, and in metres just enough. */
+    @Test
+    void feetAreNeverSureToBeMetresWhileTheClimbIsFlown() {
+        List<Datagram> flight = lines(3, m -> m.altitude(), m -> m.verticalSpeed() / 60);
+        for (int flown = flight.size() / 3; flown < flight.size(); flown += 20) {
+            Learned learned = learn(flight.subList(0, flown), OptionalDouble.empty());
+            assertThat(learned.profile("so far")
+                            .flatMap(profile -> profile.value(Quantity.ALTITUDE_MSL))
+                            .map(Value::unit))
+                    .as("after %d of %d", flown, flight.size())
+                    .isNotEqualTo(Optional.of(Unit.M));
+        }
     }
 
     /** What the pilot says is believed before what fits: a field that ends elsewhere is no altitude. */
