@@ -114,6 +114,8 @@ class ResumedInBrowserTest {
                 // Nobody loads the page anew.
                 desk.until("document.getElementById('clock').textContent === '02:19'");
                 desk.untilText("#log", "Remark: scan is slow");
+                // The clock and the log stood as they were: only this says that the page is back.
+                desk.until("!document.body.innerText.includes('connection lost')");
                 assertThat(desk.text("body")).doesNotContain("connection lost");
                 send(again, simulator, KILLED_AT, flight.size());
                 desk.untilText("#log", "back at the assigned altitude");
