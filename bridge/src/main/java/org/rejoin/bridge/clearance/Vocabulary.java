@@ -85,6 +85,8 @@ final class Vocabulary {
             ClearanceLanguageParser.QDM,
             ClearanceLanguageParser.QDR,
             ClearanceLanguageParser.RADIAL,
+            ClearanceLanguageParser.READ_BACK,
+            ClearanceLanguageParser.READY_TO_COPY,
             ClearanceLanguageParser.ALTIMETER,
             ClearanceLanguageParser.TIME,
             ClearanceLanguageParser.ASIDE,
@@ -116,7 +118,9 @@ final class Vocabulary {
             ClearanceLanguageParser.EXTREME, "maximum",
             ClearanceLanguageParser.R_RADIAL, "R-066",
             ClearanceLanguageParser.PASS, "passing",
-            ClearanceLanguageParser.DELAY_EXPECTED, "no delay expected");
+            ClearanceLanguageParser.DELAY_EXPECTED, "no delay expected",
+            ClearanceLanguageParser.READ_BACK, "read back",
+            ClearanceLanguageParser.READY_TO_COPY, "ready to copy");
 
     private static final Set<Integer> NUMBERS = Set.of(
             ClearanceLanguageParser.NUMBER,

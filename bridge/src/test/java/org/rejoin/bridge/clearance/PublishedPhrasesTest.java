@@ -86,6 +86,8 @@ class PublishedPhrasesTest {
                 "depart ABCDE at 1530 | 7110.65 4-6-1 m | LeaveHold",
                 "leave the hold at time 1530 | common practice, no source | LeaveHold",
                 "depart AAA on the AAA 078 radial | 7110.65 4-4-1 m | Depart",
+                "amendment to your clearance, advise when ready to copy, depart AAA on the AAA 078 radial | common practice, no source | Depart",
+                "cross ABCDE at 6000, read back | common practice, no source | CrossAt",
                 "cross ABCDE at 6000 | 7110.65 4-5-7 | CrossAt",
                 "cross ABCDE at or above 6000 | 7110.65 4-5-7 | CrossAt",
                 "cross ABCDE at and maintain 6000 | 7110.65 4-5-7 m | CrossAt Maintain",

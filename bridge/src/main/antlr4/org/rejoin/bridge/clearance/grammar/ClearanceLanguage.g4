@@ -50,6 +50,7 @@ filler
     | HASTE ((CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
     | QNH number | (THE namedPlace?)? ALTIMETER number
     | TIME HASTE number
+    | READY_TO_COPY | READ_BACK
     | MAGNETIC TRACK number DEGREES? | DISTANCE number MILE
     ;
 
@@ -384,7 +385,7 @@ expectWord
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
        | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH
        | ALTIMETER
-       | DELAY_EXPECTED | ASIDE | NOT_OURS | STRANGE )
+       | DELAY_EXPECTED | ASIDE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
     ;
 
 // ---- Names and numbers ----
@@ -560,7 +561,9 @@ QNH : 'qnh' ;
 RADIAL : 'radial' | 'azimuth' ;
 REACH : 'reach' | 'reaching' ;
 READ : 'read' ;
+READ_BACK : 'read' [ ]? 'back' ;
 READY : 'ready' ;
+READY_TO_COPY : ('advise' [ ]+)? ('when' [ ]+)? 'ready' [ ]+ ('to' | 'for') [ ]+ 'copy' ;
 RECEIVING : 'receiving' ;
 REASON : 'spacing' | 'traffic' | 'sequencing' | 'sequence' | 'separation' | 'weather' | 'delay' | 'delaying' | 'identification' | 'avoidance' ;
 REDUCE : 'reduce' | 'reducing' ;
