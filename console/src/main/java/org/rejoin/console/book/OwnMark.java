@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.time.format.DateTimeParseException;
+import java.time.temporal.ChronoUnit;
 import java.util.Optional;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -15,12 +16,13 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * @param score 0 to 100
  * @param by whose
  * @param reason never empty
- * @param at when, UTC
+ * @param at when, UTC, to the second
  */
 public record OwnMark(double score, String by, String reason, Instant at) {
 
-    /** Checks range and reason. */
+    /** Checks range and reason, and takes whole seconds. */
     public OwnMark {
+        at = at.truncatedTo(ChronoUnit.SECONDS);
         if (!(score >= 0 && score <= 100)) {
             throw new IllegalArgumentException("a mark of " + score + " is not in 0 to 100");
         }

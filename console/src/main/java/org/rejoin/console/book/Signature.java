@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.time.format.DateTimeParseException;
+import java.time.temporal.ChronoUnit;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -16,14 +17,15 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * overwritten; signing again is one more.
  *
  * @param words as typed
- * @param at when, UTC
+ * @param at when, UTC, to the second
  * @param files SHA-256 of each file of recording, attempt and grade, hexadecimal, by its name in the attempt's folder;
  *     what {@code sha256sum} of the GNU core utilities prints
  */
 public record Signature(Words words, Instant at, Map<String, String> files) {
 
-    /** Sorts by name. */
+    /** Sorts by name, and takes whole seconds: nobody signs by the nanosecond. */
     public Signature {
+        at = at.truncatedTo(ChronoUnit.SECONDS);
         files = new TreeMap<>(files);
     }
 

@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.time.Instant;
-import java.time.temporal.ChronoUnit;
 import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.OwnMark;
@@ -45,7 +44,7 @@ final class AttemptsMark implements Callable<Integer> {
     public Integer call() throws Exception {
         OwnMark mark;
         try {
-            mark = new OwnMark(score, by, reason, Instant.now().truncatedTo(ChronoUnit.SECONDS));
+            mark = new OwnMark(score, by, reason, Instant.now());
         } catch (IllegalArgumentException e) {
             throw new BadInput(String.valueOf(e.getMessage()));
         }

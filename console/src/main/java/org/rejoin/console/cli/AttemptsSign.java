@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.time.Instant;
-import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
@@ -62,7 +61,7 @@ final class AttemptsSign implements Callable<Integer> {
         return HomeOption.in(attempts.home.toChange(spec), book -> {
             for (String id : ids) {
                 Signature signature = BadInput.in(
-                        () -> book.attempt(id).sign(words, Instant.now().truncatedTo(ChronoUnit.SECONDS)));
+                        () -> book.attempt(id).sign(words, Instant.now()));
                 spec.commandLine().getOut().println(id + " signed at " + signature.at());
             }
             return Rejoin.DONE;
