@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.skill.Calibration;
@@ -16,26 +15,14 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code drill calibration}: what the estimates promised against what happened. */
 @Command(
         name = "calibration",
-        description = {
-            "Compare what the estimates promised with what happened, over all attempts of the data folder: log loss and"
-                    + " reliability table. The weights of difficulty are judgement until this says otherwise.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class DrillCalibration implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+        description = "Compare what the estimates promised with what happened, over all attempts of the data folder: log loss and"
+                    + " reliability table. The weights of difficulty are judgement until this says otherwise.")
+final class DrillCalibration extends VerboseCommand {
 
     @Mixin
     HomeOption home = new HomeOption();
@@ -48,7 +35,7 @@ final class DrillCalibration implements Callable<Integer> {
         List<GradedAttempt> attempts = ForPilot.read(spec, home, AttemptFolders::all);
         Calibration found = Calibration.of(
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList());
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         if (json) {
             out.println(json(found, attempts.size()).toPrettyString());
         } else if (found.marks() == 0) {
@@ -76,7 +63,6 @@ final class DrillCalibration implements Callable<Integer> {
                             row.promised(),
                             row.right())));
         }
-        out.flush();
         return Rejoin.DONE;
     }
 

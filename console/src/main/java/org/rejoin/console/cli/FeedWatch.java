@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 
 import org.rejoin.bridge.feed.MicroClock;
@@ -15,29 +14,17 @@ import org.rejoin.console.watch.WatchBoard;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
 /** {@code feed watch}: what arrives on a port. */
 @Command(
         name = "watch",
         description = {
             "Show what arrives on a UDP port: how often, from whom, in which format, and what grading still lacks.",
-            "Ends with Ctrl-C.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class FeedWatch implements Callable<Integer> {
+            "Ends with Ctrl-C."})
+final class FeedWatch extends VerboseCommand {
 
     private static final long EVERY_NS = 1_000_000_000;
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
 
     @Mixin
     FeedPort port = new FeedPort();
@@ -60,7 +47,7 @@ final class FeedWatch implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         if (seconds != null && !(seconds >= 0)) {
-            throw new ParameterException(spec.commandLine(), "--seconds " + seconds + " is not 0 or more");
+            throw bad("--seconds " + seconds + " is not 0 or more");
         }
         MicroClock clock = MicroClock.steady();
         AtomicBoolean stop = new AtomicBoolean();
@@ -69,16 +56,15 @@ final class FeedWatch implements Callable<Integer> {
         WatchBoard board = new WatchBoard(
                 address.getAddress().getHostAddress() + ":" + address.getPort(),
                 BadInput.in(() -> Formats.with(profiles)));
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         Optional<FeedAsk> ask = FeedAsk.of(port.ask, profiles, port);
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(address, port.senders(), clock, board))) {
-            spec.commandLine()
-                    .getErr()
+            err()
                     .println("rejoin: listening on "
                             + feed.localAddress().getAddress().getHostAddress() + ":"
                             + feed.localAddress().getPort() + "; Ctrl-C ends");
             ask.ifPresent(asked ->
-                    asked.start(feed, text -> spec.commandLine().getErr().println("rejoin: " + text)));
+                    asked.start(feed, text -> err().println("rejoin: " + text)));
             Runnable close = feed::close; // also before the end of this block: Ctrl-C must not lose the counts
             Runnable ending = () -> {
                 stop.set(true);

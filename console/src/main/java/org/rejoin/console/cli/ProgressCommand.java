@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.Goal;
@@ -28,26 +27,14 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code progress}: what a pilot has shown, skill by skill. */
 @Command(
         name = "progress",
-        description = {
-            "Show what a pilot has shown so far, skill by skill: in words, with the interval that holds the truth in 90 of"
-                    + " 100. It does not say whether a pilot is ready for anything.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class ProgressCommand implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+        description = "Show what a pilot has shown so far, skill by skill: in words, with the interval that holds the truth in 90 of"
+                    + " 100. It does not say whether a pilot is ready for anything.")
+final class ProgressCommand extends VerboseCommand {
 
     @Mixin
     ForPilot who = new ForPilot();
@@ -65,7 +52,7 @@ final class ProgressCommand implements Callable<Integer> {
     @Override
     public Integer call() throws BadInput, IOException {
         AttemptLines.notBoth(json, csv);
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         List<GradedAttempt> attempts = who.attempts(spec);
         List<Mark> marks =
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList();
@@ -82,7 +69,6 @@ final class ProgressCommand implements Callable<Integer> {
         } else {
             print(out, attempts, progress, who.goal(), now);
         }
-        out.flush();
         return Rejoin.DONE;
     }
 
