@@ -2,7 +2,6 @@ package org.rejoin.console.best;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.DoubleFunction;
 
@@ -19,6 +18,7 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 
 /** Puts a {@link BestPath} together, stretch by stretch. Used once. */
 final class PathPlan {
@@ -243,8 +243,7 @@ final class PathPlan {
     static String name(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
         if (leg instanceof Leg.DmeArc arc) {
-            return String.format(
-                    Locale.ROOT, "the %s %.0f mile arc", arc.station().ident(), arc.distanceNm());
+            return Words.say("the %s %.0f mile arc", arc.station().ident(), arc.distanceNm());
         }
         if (leg instanceof Leg.CourseToFix || leg instanceof Leg.FixOutbound) {
             return route.course()

@@ -2,6 +2,7 @@ package org.rejoin.console.cli;
 
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
+
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;

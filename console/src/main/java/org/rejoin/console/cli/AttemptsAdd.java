@@ -15,8 +15,9 @@ import picocli.CommandLine.ParentCommand;
 /** {@code attempts add}: recordings made elsewhere brought into the book. */
 @Command(
         name = "add",
-        description = "Bring recordings made with --out into the record book: each is copied and graded. A folder or a .zip file may"
-                    + " hold several, as homework that comes back.")
+        description =
+                "Bring recordings made with --out into the record book: each is copied and graded. A folder or a .zip file may"
+                        + " hold several, as homework that comes back.")
 final class AttemptsAdd extends AnyCommand {
 
     @ParentCommand

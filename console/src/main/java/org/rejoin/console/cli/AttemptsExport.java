@@ -20,7 +20,8 @@ import picocli.CommandLine.ParentCommand;
 /** {@code attempts export}: statements or whole folders, in a file. */
 @Command(
         name = "export",
-        description = "Write attempts to a file: as statements of the open standard for learning records (IEEE 9274.1.1), or whole.")
+        description =
+                "Write attempts to a file: as statements of the open standard for learning records (IEEE 9274.1.1), or whole.")
 final class AttemptsExport extends AnyCommand {
 
     @ParentCommand

@@ -28,8 +28,9 @@ import picocli.CommandLine.ParentCommand;
 /** {@code attempts send}: statements to a record store. */
 @Command(
         name = "send",
-        description = "Send graded attempts to a learning record store, as statements of the open standard (IEEE 9274.1.1). What the"
-                    + " store has is never sent again; what it cannot take now waits in the data folder.")
+        description =
+                "Send graded attempts to a learning record store, as statements of the open standard (IEEE 9274.1.1). What the"
+                        + " store has is never sent again; what it cannot take now waits in the data folder.")
 final class AttemptsSend extends AnyCommand {
 
     @ParentCommand
@@ -106,9 +107,8 @@ final class AttemptsSend extends AnyCommand {
                 + outcome.waiting() + " waiting");
         outcome.refused().forEach(each -> HomeOption.note(spec, each));
         if (outcome.stopped().isPresent()) {
-            err()
-                    .println("rejoin: " + CleanText.line(outcome.stopped().get()) + "; " + outcome.waiting()
-                            + " statements wait, run the command again");
+            err().println("rejoin: " + CleanText.line(outcome.stopped().get()) + "; " + outcome.waiting()
+                    + " statements wait, run the command again");
             return outcome.lasting() ? Rejoin.BAD_INPUT : Rejoin.FAILED;
         }
         return outcome.refused().isEmpty() ? Rejoin.DONE : Rejoin.FAILED;

@@ -18,9 +18,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
 
 /** {@code attempts show}: one attempt with its signatures, each compared with what lies there now. */
-@Command(
-        name = "show",
-        description = "Show attempts with their signatures, and whether what was signed is unchanged.")
+@Command(name = "show", description = "Show attempts with their signatures, and whether what was signed is unchanged.")
 final class AttemptsShow extends AnyCommand {
 
     @ParentCommand

@@ -15,8 +15,9 @@ import picocli.CommandLine.ParentCommand;
 /** {@code attempts sign}: an instructor signs. */
 @Command(
         name = "sign",
-        description = "Sign attempts: name, certificate number as typed, time, remark, and the hashes of recording and grade are kept."
-                    + " Signing again adds a signature; nothing is overwritten.")
+        description =
+                "Sign attempts: name, certificate number as typed, time, remark, and the hashes of recording and grade are kept."
+                        + " Signing again adds a signature; nothing is overwritten.")
 final class AttemptsSign extends AnyCommand {
 
     @ParentCommand

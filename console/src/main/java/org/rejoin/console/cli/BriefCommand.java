@@ -9,7 +9,6 @@ import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Matcher;
@@ -39,8 +38,9 @@ import picocli.CommandLine.Option;
 /** {@code brief}: works a clearance out on paper. */
 @Command(
         name = "brief",
-        description = "Work an amended clearance out on paper: heading, course, intercept, computed fix, what is skipped, what to"
-                    + " watch for.")
+        description =
+                "Work an amended clearance out on paper: heading, course, intercept, computed fix, what is skipped, what to"
+                        + " watch for.")
 final class BriefCommand extends VerboseCommand {
 
     private static final double DEFAULT_SPEED_KT = 120;
@@ -217,7 +217,7 @@ final class BriefCommand extends VerboseCommand {
 
     private Situation situation(Position position, List<String> assumed) {
         if (speed == null) {
-            assumed.add(String.format(Locale.ROOT, "true airspeed taken as %.0f kt", DEFAULT_SPEED_KT));
+            assumed.add(Words.say("true airspeed taken as %.0f kt", DEFAULT_SPEED_KT));
         }
         if (wind == null) {
             assumed.add("wind taken as calm");

@@ -27,8 +27,9 @@ import picocli.CommandLine.Parameters;
 /** {@code chart}: loads, checks and describes navigation data. */
 @Command(
         name = "chart",
-        description = "Check and describe navigation data: our own YAML, or ARINC 424. Each problem is listed with its line. The exit"
-                    + " code is 2 only if nothing in the file can be used.",
+        description =
+                "Check and describe navigation data: our own YAML, or ARINC 424. Each problem is listed with its line. The exit"
+                        + " code is 2 only if nothing in the file can be used.",
         subcommands = ChartCommand.New.class)
 final class ChartCommand extends VerboseCommand {
 
@@ -75,8 +76,7 @@ final class ChartCommand extends VerboseCommand {
         LocalDate day = day();
         Optional<Region> region = region();
         ChartReader.Result read;
-        WaitNotice waiting =
-                WaitNotice.with("reading " + file, err());
+        WaitNotice waiting = WaitNotice.with("reading " + file, err());
         try {
             read = BadInput.in(() -> ChartReader.read(file, region));
         } finally {
@@ -234,9 +234,7 @@ final class ChartCommand extends VerboseCommand {
     }
 
     /** {@code chart new}. */
-    @Command(
-            name = "new",
-            description = "Write a commented chart to start from.")
+    @Command(name = "new", description = "Write a commented chart to start from.")
     static final class New extends AnyCommand {
 
         @Parameters(paramLabel = "FILE", description = "The chart to write; a file that is there is never replaced.")

@@ -29,8 +29,9 @@ import picocli.CommandLine.Parameters;
 /** {@code debrief}: grades a recording again. */
 @Command(
         name = "debrief",
-        description = "Grade a recording again: prints the log and the grade. The same recording, lesson and version give the same"
-                    + " bytes.")
+        description =
+                "Grade a recording again: prints the log and the grade. The same recording, lesson and version give the same"
+                        + " bytes.")
 final class DebriefCommand extends VerboseCommand {
 
     @Parameters(

@@ -3,12 +3,12 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.List;
-import java.util.Locale;
 
 import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.skill.Calibration;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.GradedAttempt;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -20,8 +20,9 @@ import picocli.CommandLine.Option;
 /** {@code drill calibration}: what the estimates promised against what happened. */
 @Command(
         name = "calibration",
-        description = "Compare what the estimates promised with what happened, over all attempts of the data folder: log loss and"
-                    + " reliability table. The weights of difficulty are judgement until this says otherwise.")
+        description =
+                "Compare what the estimates promised with what happened, over all attempts of the data folder: log loss and"
+                        + " reliability table. The weights of difficulty are judgement until this says otherwise.")
 final class DrillCalibration extends VerboseCommand {
 
     @Mixin
@@ -41,27 +42,17 @@ final class DrillCalibration extends VerboseCommand {
         } else if (found.marks() == 0) {
             out.println("no marks in " + home.place() + ": nothing to compare yet");
         } else {
-            out.println(String.format(
-                    Locale.ROOT,
+            out.println(Words.say(
                     "%d marks of %d attempts, difficulty weights version %d",
-                    found.marks(),
-                    attempts.size(),
-                    Difficulty.BUILT_IN.version()));
-            out.println(String.format(
-                    Locale.ROOT,
+                    found.marks(), attempts.size(), Difficulty.BUILT_IN.version()));
+            out.println(Words.say(
                     "log loss %.3f; always saying the share of right marks gives %.3f, knowing nothing 0.693",
-                    found.logLoss(),
-                    found.baseLogLoss()));
+                    found.logLoss(), found.baseLogLoss()));
             out.println("promised        marks  mean promised  right");
             found.rows()
-                    .forEach(row -> out.println(String.format(
-                            Locale.ROOT,
+                    .forEach(row -> out.println(Words.say(
                             "%.1f to %.1f  %9d  %13.2f  %5.2f",
-                            row.from(),
-                            row.to(),
-                            row.marks(),
-                            row.promised(),
-                            row.right())));
+                            row.from(), row.to(), row.marks(), row.promised(), row.right())));
         }
         return Rejoin.DONE;
     }

@@ -14,5 +14,4 @@ import picocli.CommandLine.Command;
             DrillSitting.class,
             DrillCalibration.class
         })
-final class DrillCommand extends AnyCommand {
-}
+final class DrillCommand extends AnyCommand {}

@@ -23,8 +23,9 @@ import picocli.CommandLine.Option;
 /** {@code drill listen}: a clearance shown once for as long as a controller speaks it, then read back. */
 @Command(
         name = "listen",
-        description = "A clearance is shown once, for as long as a controller takes to say it, and then hidden: copy it, type the"
-                    + " readback, see each element marked.")
+        description =
+                "A clearance is shown once, for as long as a controller takes to say it, and then hidden: copy it, type the"
+                        + " readback, see each element marked.")
 final class DrillListen extends VerboseCommand {
 
     /** At most 100 words a minute (ICAO Annex 10, volume II, 5.2.1.5.3 b; from memory). */

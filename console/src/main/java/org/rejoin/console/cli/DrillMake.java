@@ -18,8 +18,9 @@ import picocli.CommandLine.Option;
 /** {@code drill make}: draws a drill. */
 @Command(
         name = "make",
-        description = "Draw a drill on a chart: a clearance that is flyable, has one meaning, and is as hard as wanted. The same"
-                    + " arguments give the same drill.")
+        description =
+                "Draw a drill on a chart: a clearance that is flyable, has one meaning, and is as hard as wanted. The same"
+                        + " arguments give the same drill.")
 final class DrillMake extends VerboseCommand {
 
     @Mixin

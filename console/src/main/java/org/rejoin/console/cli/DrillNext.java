@@ -16,7 +16,8 @@ import picocli.CommandLine.Option;
 /** {@code drill next}: the next drill for a pilot, and why. */
 @Command(
         name = "next",
-        description = "Choose the next drill for a pilot from what he has shown so far, and say why. The options choose otherwise.")
+        description =
+                "Choose the next drill for a pilot from what he has shown so far, and say why. The options choose otherwise.")
 final class DrillNext extends VerboseCommand {
 
     @Mixin

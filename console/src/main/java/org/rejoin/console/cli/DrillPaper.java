@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -14,6 +13,7 @@ import org.rejoin.console.drill.PaperDrill;
 import org.rejoin.console.drill.PaperResult;
 import org.rejoin.console.drill.Question;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.words.Words;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -22,7 +22,8 @@ import picocli.CommandLine.Option;
 /** {@code drill paper}: a clearance worked out against the clock. */
 @Command(
         name = "paper",
-        description = "Work a clearance out on paper: the program asks, takes the time, marks each element and shows the working.")
+        description =
+                "Work a clearance out on paper: the program asks, takes the time, marks each element and shows the working.")
 final class DrillPaper extends VerboseCommand {
 
     @Mixin
@@ -127,12 +128,8 @@ final class DrillPaper extends VerboseCommand {
             }
             out.println("       " + item.question().working());
         }
-        out.println(String.format(
-                Locale.ROOT,
-                "%d of %d right in %.0f s",
-                result.right(),
-                result.items().size(),
-                result.seconds()));
+        out.println(Words.say(
+                "%d of %d right in %.0f s", result.right(), result.items().size(), result.seconds()));
         out.println(Rejoin.CAUTION);
     }
 }

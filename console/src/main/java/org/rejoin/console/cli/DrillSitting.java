@@ -39,8 +39,9 @@ import picocli.CommandLine.Option;
 /** {@code drill sitting}: the drills of one sitting, or of homework, as one package. */
 @Command(
         name = "sitting",
-        description = "Choose the drills of one sitting, the first an easy one, and write them as lessons: as a folder, or as one"
-                    + " .zip file to take home. What is flown of them comes back as recordings.")
+        description =
+                "Choose the drills of one sitting, the first an easy one, and write them as lessons: as a folder, or as one"
+                        + " .zip file to take home. What is flown of them comes back as recordings.")
 final class DrillSitting extends VerboseCommand {
 
     private static final int FEWEST = 1;
@@ -163,7 +164,7 @@ final class DrillSitting extends VerboseCommand {
     }
 
     private static String name(int index) {
-        return String.format(Locale.ROOT, "drill-%02d.yaml", index + 1);
+        return Words.say("drill-%02d.yaml", index + 1);
     }
 
     private static byte[] zipped(Map<String, byte[]> files) throws IOException {

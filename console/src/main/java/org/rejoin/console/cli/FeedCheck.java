@@ -22,7 +22,8 @@ import picocli.CommandLine.Parameters;
 /** {@code feed check}: decodes with a profile and shows what comes of it. */
 @Command(
         name = "check",
-        description = "Decode datagrams with a profile: those of a capture, or one datagram's payload from standard input.")
+        description =
+                "Decode datagrams with a profile: those of a capture, or one datagram's payload from standard input.")
 final class FeedCheck extends VerboseCommand {
 
     @Parameters(paramLabel = "PROFILE", description = "A profile file, or dis, nmea or json.")

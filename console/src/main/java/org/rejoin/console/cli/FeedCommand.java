@@ -7,5 +7,4 @@ import picocli.CommandLine.Command;
         name = "feed",
         description = "See what a simulator sends, test the profile that describes it, or have the profile worked out.",
         subcommands = {FeedWatch.class, FeedLearn.class, FeedCheck.class})
-final class FeedCommand extends AnyCommand {
-}
+final class FeedCommand extends AnyCommand {}

@@ -41,7 +41,8 @@ import picocli.CommandLine.Option;
             "Fly about three minutes in a wind of 10 to 25 kt: level, one full turn at 15 to 25 degrees of bank, level, a"
                     + " steady climb, level, 15 kt faster, a turn the other way, a descent.",
             "Exit 3 when a needed field (position, altitude, heading or track, speed) stays ambiguous, with the question"
-                    + " or the manoeuvre that would settle it."})
+                    + " or the manoeuvre that would settle it."
+        })
 final class FeedLearn extends VerboseCommand {
 
     /** A needed field stayed ambiguous. */
@@ -138,8 +139,7 @@ final class FeedLearn extends VerboseCommand {
         if (capture != null) {
             Path flown = capture;
             Learned learned;
-            WaitNotice waiting =
-                    WaitNotice.with("learning from " + flown, err());
+            WaitNotice waiting = WaitNotice.with("learning from " + flown, err());
             try {
                 learned = learn(captured(flown));
             } finally {

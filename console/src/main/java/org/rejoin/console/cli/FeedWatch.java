@@ -3,13 +3,13 @@ package org.rejoin.console.cli;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
 
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.console.watch.WatchBoard;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -21,7 +21,8 @@ import picocli.CommandLine.Option;
         name = "watch",
         description = {
             "Show what arrives on a UDP port: how often, from whom, in which format, and what grading still lacks.",
-            "Ends with Ctrl-C."})
+            "Ends with Ctrl-C."
+        })
 final class FeedWatch extends VerboseCommand {
 
     private static final long EVERY_NS = 1_000_000_000;
@@ -59,12 +60,10 @@ final class FeedWatch extends VerboseCommand {
         PrintWriter out = out();
         Optional<FeedAsk> ask = FeedAsk.of(port.ask, profiles, port);
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(address, port.senders(), clock, board))) {
-            err()
-                    .println("rejoin: listening on "
-                            + feed.localAddress().getAddress().getHostAddress() + ":"
-                            + feed.localAddress().getPort() + "; Ctrl-C ends");
-            ask.ifPresent(asked ->
-                    asked.start(feed, text -> err().println("rejoin: " + text)));
+            err().println("rejoin: listening on "
+                    + feed.localAddress().getAddress().getHostAddress() + ":"
+                    + feed.localAddress().getPort() + "; Ctrl-C ends");
+            ask.ifPresent(asked -> asked.start(feed, text -> err().println("rejoin: " + text)));
             Runnable close = feed::close; // also before the end of this block: Ctrl-C must not lose the counts
             Runnable ending = () -> {
                 stop.set(true);
@@ -118,7 +117,7 @@ final class FeedWatch extends VerboseCommand {
 
     private void draw(PrintWriter out, List<String> lines) {
         if (drawn > 0) {
-            out.print(String.format(Locale.ROOT, "\u001b[%dA\u001b[J", drawn));
+            out.print(Words.say("\u001b[%dA\u001b[J", drawn));
         }
         lines.forEach(out::println);
         drawn = Terminal.attached() ? lines.size() : 0;

@@ -148,8 +148,7 @@ final class FlyCommand extends VerboseCommand {
         LocalDate date = flown.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
         LocalTime start = flown.time().orElseGet(() -> LocalTime.now(ZoneOffset.UTC));
         PracticeFlight flight = new PracticeFlight(flown, date, habit, gusts);
-        FlightView view = new FlightView(
-                out(), err(), json, false, Terminal.attached());
+        FlightView view = new FlightView(out(), err(), json, false, Terminal.attached());
         AtomicBoolean stop = new AtomicBoolean();
         Path directory = out;
         RecordingPlace place = directory == null ? null : BadInput.in(() -> RecordingPlace.fresh(directory));

@@ -20,7 +20,8 @@ final class LessonCommand extends AnyCommand {
     /** {@code lesson new}. */
     @Command(
             name = "new",
-            description = "Write a commented lesson to start from, and beside it the chart it names where there is none.")
+            description =
+                    "Write a commented lesson to start from, and beside it the chart it names where there is none.")
     static final class New extends AnyCommand {
 
         @Parameters(paramLabel = "FILE", description = "The lesson to write; a file that is there is never replaced.")
@@ -33,16 +34,13 @@ final class LessonCommand extends AnyCommand {
             if (!Files.exists(chart)) {
                 Template.CHART.write(chart, out());
             }
-            out()
-                    .println("Next: change them, check with rejoin lesson check " + file + ", then rejoin fly " + file);
+            out().println("Next: change them, check with rejoin lesson check " + file + ", then rejoin fly " + file);
             return Rejoin.DONE;
         }
     }
 
     /** {@code lesson check}. */
-    @Command(
-            name = "check",
-            description = "Check a lesson and its chart, and say what a pilot would be told.")
+    @Command(name = "check", description = "Check a lesson and its chart, and say what a pilot would be told.")
     static final class Check extends AnyCommand {
 
         @Parameters(paramLabel = "LESSON", description = "A lesson file or the name of a built-in lesson.")

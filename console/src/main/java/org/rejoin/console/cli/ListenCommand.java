@@ -36,7 +36,8 @@ import picocli.CommandLine.Parameters;
         name = "listen",
         description = {
             "Follow a lesson flown in your own simulator: waits for its datagrams on a UDP port.",
-            "The flight ends when nothing has come for a while, or with Ctrl-C."})
+            "The flight ends when nothing has come for a while, or with Ctrl-C."
+        })
 final class ListenCommand extends VerboseCommand {
 
     @Parameters(arity = "0..1", paramLabel = "LESSON", description = "A lesson file or the name of a built-in lesson.")
@@ -127,7 +128,8 @@ final class ListenCommand extends VerboseCommand {
         Path old = resume;
         if ((lesson == null) == (old == null)
                 || (old != null && (fresh != null || which.given() || !profiles.isEmpty()))) {
-            throw bad("name a LESSON, or a recording to go on with by --resume DIR alone: it keeps its lesson, aircraft and"
+            throw bad(
+                    "name a LESSON, or a recording to go on with by --resume DIR alone: it keeps its lesson, aircraft and"
                             + " profiles");
         }
         RecordingPlace place = old != null
@@ -140,8 +142,7 @@ final class ListenCommand extends VerboseCommand {
         List<WireFormat> formats = BadInput.in(() -> Formats.with(setup.formats()));
         MicroClock clock = place == null ? MicroClock.steady() : BadInput.in(place::clock);
         boolean several = setup.following().several();
-        FlightView view = new FlightView(
-                out(), err(), json, several, Terminal.attached());
+        FlightView view = new FlightView(out(), err(), json, several, Terminal.attached());
         AtomicBoolean stop = new AtomicBoolean();
         Optional<LivePage> page = pages.open(spec, flown, place, view);
         Optional<FeedAsk> ask = FeedAsk.of(port.ask, setup.formats(), port);

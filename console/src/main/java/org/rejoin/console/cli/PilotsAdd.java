@@ -11,9 +11,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
 
 /** {@code pilots add}: names put into the roster. */
-@Command(
-        name = "add",
-        description = "Put pilots into the roster; a nickname will do.")
+@Command(name = "add", description = "Put pilots into the roster; a nickname will do.")
 final class PilotsAdd extends AnyCommand {
 
     @ParentCommand

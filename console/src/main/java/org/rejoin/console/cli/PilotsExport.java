@@ -8,9 +8,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
 
 /** {@code pilots export}: everything of one pilot. */
-@Command(
-        name = "export",
-        description = "Write everything that is kept of one pilot to one zip file.")
+@Command(name = "export", description = "Write everything that is kept of one pilot to one zip file.")
 final class PilotsExport extends AnyCommand {
 
     @ParentCommand

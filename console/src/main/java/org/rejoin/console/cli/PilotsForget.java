@@ -18,8 +18,9 @@ import picocli.CommandLine.ParentCommand;
 /** {@code pilots forget}: everything of one pilot gone. */
 @Command(
         name = "forget",
-        description = "Remove everything that is kept of one pilot: attempts, recordings, grades, signatures, statements. There is no"
-                    + " way back.")
+        description =
+                "Remove everything that is kept of one pilot: attempts, recordings, grades, signatures, statements. There is no"
+                        + " way back.")
 final class PilotsForget extends AnyCommand {
 
     @ParentCommand
@@ -43,20 +44,16 @@ final class PilotsForget extends AnyCommand {
                 }
             }
             int removed = BadInput.in(() -> book.forget(pilot));
-            out()
-                    .println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
+            out().println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
             return Rejoin.DONE;
         });
     }
 
     private void ask(int count) throws BadInput, IOException {
-        err()
-                .println("Remove "
-                        + (count == 0 ? "" : Words.count(count, "attempt") + " of " + CleanText.line(pilot) + " and ")
-                        + (count == 0
-                                ? "all that is kept of " + CleanText.line(pilot)
-                                : "all else that is kept of this pilot")
-                        + "? There is no way back. Type yes:");
+        err().println("Remove "
+                + (count == 0 ? "" : Words.count(count, "attempt") + " of " + CleanText.line(pilot) + " and ")
+                + (count == 0 ? "all that is kept of " + CleanText.line(pilot) : "all else that is kept of this pilot")
+                + "? There is no way back. Type yes:");
         BufferedReader in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
         String answer = Objects.requireNonNullElse(in.readLine(), "");
         if (!answer.strip().equalsIgnoreCase("yes")) {

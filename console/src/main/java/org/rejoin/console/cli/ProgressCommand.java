@@ -8,7 +8,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
-import java.util.Locale;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
@@ -20,6 +19,7 @@ import org.rejoin.console.skill.Progress;
 import org.rejoin.console.skill.Skill;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -32,8 +32,9 @@ import picocli.CommandLine.Option;
 /** {@code progress}: what a pilot has shown, skill by skill. */
 @Command(
         name = "progress",
-        description = "Show what a pilot has shown so far, skill by skill: in words, with the interval that holds the truth in 90 of"
-                    + " 100. It does not say whether a pilot is ready for anything.")
+        description =
+                "Show what a pilot has shown so far, skill by skill: in words, with the interval that holds the truth in 90 of"
+                        + " 100. It does not say whether a pilot is ready for anything.")
 final class ProgressCommand extends VerboseCommand {
 
     @Mixin
@@ -152,8 +153,7 @@ final class ProgressCommand extends VerboseCommand {
             Estimate estimate = progress.of(skill, now);
             boolean due = progress.isDue(skill, goal, now);
             String last = estimate.last().map(ProgressCommand::day).orElse("");
-            out.println(String.format(
-                    Locale.ROOT,
+            out.println(Words.say(
                     "%-10s %-8s between %2.0f and %2.0f of 100; %s%s; %s",
                     skill,
                     estimate.standing().word(),

@@ -230,7 +230,8 @@ public final class Rejoin extends AnyCommand {
     /** Ends the description of each command. */
     private static void caution(CommandLine line) {
         UsageMessageSpec help = line.getCommandSpec().usageMessage();
-        help.description(Stream.concat(Stream.of(help.description()), Stream.of(CAUTION)).toArray(String[]::new));
+        help.description(
+                Stream.concat(Stream.of(help.description()), Stream.of(CAUTION)).toArray(String[]::new));
         line.getSubcommands().values().forEach(Rejoin::caution);
     }
 

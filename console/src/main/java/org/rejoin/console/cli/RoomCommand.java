@@ -41,7 +41,8 @@ import picocli.CommandLine.Option;
         name = "room",
         description = {
             "Open the practice room: feed and page stay open all day, and each aircraft flies its own lesson.",
-            "Pilots, lessons, records and signatures are on the page. Ctrl-C closes the room."})
+            "Pilots, lessons, records and signatures are on the page. Ctrl-C closes the room."
+        })
 @SuppressWarnings("try") // a lock is held, not used
 final class RoomCommand extends VerboseCommand {
 

@@ -26,7 +26,8 @@ import picocli.CommandLine.Parameters;
 /** {@code say}: a clearance as sound, in a file. */
 @Command(
         name = "say",
-        description = "Say a clearance with the speech program of this machine, as a controller would, into a WAV file.")
+        description =
+                "Say a clearance with the speech program of this machine, as a controller would, into a WAV file.")
 final class SayCommand extends VerboseCommand {
 
     @Parameters(paramLabel = "CLEARANCE", description = "In ATC's words, as \"fly heading 110, intercept V40\".")
@@ -79,9 +80,8 @@ final class SayCommand extends VerboseCommand {
         try {
             return Aloud.of(ClearanceReader.read(clearance, on.chart(), on.filed()), Optional.empty());
         } catch (ClearanceException e) {
-            err()
-                    .println("rejoin: said word by word, since it is no clearance of this lesson's chart: "
-                            + CleanText.line(String.valueOf(e.getMessage())));
+            err().println("rejoin: said word by word, since it is no clearance of this lesson's chart: "
+                    + CleanText.line(String.valueOf(e.getMessage())));
             return Aloud.words(clearance);
         }
     }
