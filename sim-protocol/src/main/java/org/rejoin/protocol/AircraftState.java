@@ -251,6 +251,17 @@ public final class AircraftState {
     }
 
     /**
+     * Magnetic variation that the sender reckons with.
+     *
+     * @return degrees, east positive; empty unless true and magnetic heading are known
+     */
+    public OptionalDouble variationDeg() {
+        return Double.isNaN(headingTrueDeg) || Double.isNaN(headingMagneticDeg)
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(Angles.difference(headingTrueDeg - headingMagneticDeg));
+    }
+
+    /**
      * The same as {@link #headingMagneticDeg}, without an object.
      *
      * @return degrees, [0, 360); NaN where unsent

@@ -1,5 +1,7 @@
 package org.rejoin.bridge.clearance;
 
+import org.jspecify.annotations.Nullable;
+import org.antlr.v4.runtime.tree.TerminalNode;
 import java.util.List;
 import java.util.Optional;
 
@@ -74,30 +76,31 @@ final class Quantities {
 
     /** Feet above mean sea level, [500, 60 000]; a flight level times 100. */
     double altitudeFt(AltitudeContext spoken) throws ClearanceException {
-        if (spoken.FL_NUMBER() != null) {
-            return level(spoken, spoken.FL_NUMBER().getText().replaceAll("[^0-9]", ""));
-        }
-        if (spoken.NUMBER_FT() != null) {
-            String figures = spoken.NUMBER_FT().getText().replaceAll("[^0-9]", "");
-            return feet(spoken, figures.length() > 6 ? Integer.MAX_VALUE : Integer.parseInt(figures));
-        }
-        SpokenNumber number = number(spoken.number());
-        return spoken.FL() != null || spoken.FLIGHT() != null
-                ? level(spoken, number.digits())
-                : feet(spoken, number.value());
+        boolean isLevel = spoken.FL() != null || spoken.FLIGHT() != null;
+        return altitudeFt(spoken, spoken.FL_NUMBER(), spoken.NUMBER_FT(), spoken.number(), isLevel);
     }
 
     /** The same, of a level that can be nothing else. */
     double altitudeFt(PlainLevelContext spoken) throws ClearanceException {
-        if (spoken.FL_NUMBER() != null) {
-            return level(spoken, spoken.FL_NUMBER().getText().replaceAll("[^0-9]", ""));
+        return altitudeFt(spoken, spoken.FL_NUMBER(), spoken.NUMBER_FT(), spoken.number(), spoken.FEET() == null);
+    }
+
+    private double altitudeFt(
+            ParserRuleContext spoken,
+            @Nullable TerminalNode levelFigures,
+            @Nullable TerminalNode feetFigures,
+            NumberContext said,
+            boolean isLevel)
+            throws ClearanceException {
+        if (levelFigures != null) {
+            return level(spoken, levelFigures.getText().replaceAll("[^0-9]", ""));
         }
-        if (spoken.NUMBER_FT() != null) {
-            String figures = spoken.NUMBER_FT().getText().replaceAll("[^0-9]", "");
+        if (feetFigures != null) {
+            String figures = feetFigures.getText().replaceAll("[^0-9]", "");
             return feet(spoken, figures.length() > 6 ? Integer.MAX_VALUE : Integer.parseInt(figures));
         }
-        SpokenNumber number = number(spoken.number());
-        return spoken.FEET() == null ? level(spoken, number.digits()) : feet(spoken, number.value());
+        SpokenNumber number = number(said);
+        return isLevel ? level(spoken, number.digits()) : feet(spoken, number.value());
     }
 
     /** "Or greater", "or less", or neither. */

@@ -1,7 +1,5 @@
 package org.rejoin.bridge.geo;
 
-import java.util.ArrayList;
-import java.util.List;
 import java.util.function.Function;
 
 import net.sf.geographiclib.Geodesic;
@@ -160,23 +158,6 @@ public final class GeodesicArc implements GroundPath {
     @Override
     public <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc) {
         return arc.apply(this);
-    }
-
-    /**
-     * Where a line crosses the arc.
-     *
-     * @param line as a whole geodesic
-     * @return along-track distances on the line, ascending: none, one or two; negative ones are behind its start
-     */
-    public List<Double> crossings(GeodesicLine line) {
-        List<Double> on = new ArrayList<>();
-        for (double along : line.crossingsOfCircle(centre, radiusNm)) {
-            double here = offset(line.pointAt(along)).alongTrackNm();
-            if (here >= -1e-6 && here <= lengthNm() + 1e-6) {
-                on.add(along);
-            }
-        }
-        return on;
     }
 
     /** For messages. */

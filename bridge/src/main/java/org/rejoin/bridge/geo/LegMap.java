@@ -110,16 +110,6 @@ public final class LegMap {
     /**
      * Whether a point is answered from the polynomials.
      *
-     * @param point anywhere
-     * @return true in the corridor
-     */
-    public boolean covers(Position point) {
-        return covers(Normal.at(point));
-    }
-
-    /**
-     * The same for a point whose normal is known.
-     *
      * @param normal at the point
      * @return true in the corridor
      */

@@ -28,14 +28,12 @@ final class Airspeed {
      * @param feet altitude at the points of the grid
      */
     Airspeed(Grid grid, Motion motion, double[] feet) {
-        double[] wind = Hodograph.wind(motion, grid);
         int n = motion.east().length;
         indicatedMps = new double[n];
-        trueMps = new double[n];
+        trueMps = motion.airspeedMps(Hodograph.wind(motion, grid));
         double sum = 0;
         for (int i = 0; i < n; i++) {
             double root = rootOfDensity(feet[i]);
-            trueMps[i] = Math.hypot(motion.east()[i] - wind[0], motion.north()[i] - wind[1]);
             indicatedMps[i] = trueMps[i] * root;
             sum += root;
         }

@@ -80,11 +80,7 @@ final class Conclusion {
 
     /** Whether the speed through the air changed; a gust or the noise of the positions is less. */
     private boolean faster() {
-        double[] wind = Hodograph.wind(motion, grid);
-        double[] sorted = new double[motion.east().length];
-        for (int i = 0; i < sorted.length; i++) {
-            sorted[i] = Math.hypot(motion.east()[i] - wind[0], motion.north()[i] - wind[1]);
-        }
+        double[] sorted = motion.airspeedMps(Hodograph.wind(motion, grid));
         Arrays.sort(sorted);
         return sorted[sorted.length - 1 - sorted.length / 50] - sorted[sorted.length / 2] > FASTER_MPS;
     }

@@ -155,12 +155,7 @@ final class Directions {
             double r = residual(deg[i], motion, i, fitted);
             double toDeg = 180 / Math.PI / square;
             double[] j = {-1, -n * toDeg, e * toDeg};
-            for (int a = 0; a < 3; a++) {
-                for (int b = 0; b < 3; b++) {
-                    m[a][b] += j[a] * j[b];
-                }
-                m[a][3] -= j[a] * r;
-            }
+            Linear.add(m, j, -r);
         }
         double[] step = Linear.solve(m);
         for (int a = 0; a < 3; a++) {

@@ -38,12 +38,7 @@ final class Hodograph {
             double e = motion.east()[i];
             double n = motion.north()[i];
             double[] x = {2 * e, 2 * n, 1};
-            for (int a = 0; a < 3; a++) {
-                for (int b = 0; b < 3; b++) {
-                    m[a][b] += x[a] * x[b];
-                }
-                m[a][3] += x[a] * (e * e + n * n);
-            }
+            Linear.add(m, x, e * e + n * n);
         }
         double[] circle = Linear.solve(m);
         double wind = Math.hypot(circle[0], circle[1]);

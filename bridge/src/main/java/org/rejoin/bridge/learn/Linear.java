@@ -5,6 +5,16 @@ final class Linear {
 
     private Linear() {}
 
+    /** Adds what one point says, the sum of x[i] * solution[i] being y, to the normal equations of least squares. */
+    static void add(double[][] m, double[] x, double y) {
+        for (int a = 0; a < x.length; a++) {
+            for (int b = 0; b < x.length; b++) {
+                m[a][b] += x[a] * x[b];
+            }
+            m[a][x.length] += x[a] * y;
+        }
+    }
+
     /**
      * Solves by elimination with pivots.
      *

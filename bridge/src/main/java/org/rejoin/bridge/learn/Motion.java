@@ -190,6 +190,15 @@ record Motion(
         return speed;
     }
 
+    /** Speed through the air at each point, metres a second, in a wind of so much east and north. */
+    double[] airspeedMps(double[] wind) {
+        double[] speed = new double[north.length];
+        for (int i = 0; i < speed.length; i++) {
+            speed[i] = Math.hypot(east[i] - wind[0], north[i] - wind[1]);
+        }
+        return speed;
+    }
+
     static double median(double[] values) {
         double[] sorted = values.clone();
         Arrays.sort(sorted);

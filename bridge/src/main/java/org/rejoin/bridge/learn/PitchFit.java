@@ -58,12 +58,7 @@ final class PitchFit {
         for (int i = 0; i < n; i++) {
             double y = candidate.smooth().value()[i] * scale.factor();
             double[] x = {climbDeg[i], load[i], 1};
-            for (int a = 0; a < 3; a++) {
-                for (int b = 0; b < 3; b++) {
-                    m[a][b] += x[a] * x[b];
-                }
-                m[a][3] += x[a] * y;
-            }
+            Linear.add(m, x, y);
         }
         double[][] without = {{m[1][1], m[1][2], m[1][3]}, {m[2][1], m[2][2], m[2][3]}};
         double[] fitted = Linear.solve(m);

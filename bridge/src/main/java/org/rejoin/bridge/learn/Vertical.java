@@ -72,12 +72,11 @@ final class Vertical {
         airspeedMps = new double[speed.length];
         double[] bankLoad = new double[speed.length];
         double median = motion.medianMps();
-        double[] wind = Hodograph.wind(motion, grid);
+        double[] throughAir = motion.airspeedMps(Hodograph.wind(motion, grid));
         for (int i = 0; i < speed.length; i++) {
             double tan = speed[i] * Math.toRadians(rate[i]) / 9.80665;
-            double airspeed = Math.hypot(motion.east()[i] - wind[0], motion.north()[i] - wind[1]);
-            airspeedMps[i] = Math.max(1, airspeed);
-            bankLoad[i] = Math.sqrt(1 + tan * tan) * (median * median) / Math.max(1, airspeed * airspeed);
+            airspeedMps[i] = Math.max(1, throughAir[i]);
+            bankLoad[i] = Math.sqrt(1 + tan * tan) * (median * median) / Math.max(1, throughAir[i] * throughAir[i]);
         }
         pitches = new PitchFit(columns, bankLoad);
     }

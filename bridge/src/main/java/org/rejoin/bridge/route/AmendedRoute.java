@@ -222,6 +222,14 @@ public record AmendedRoute(
         return said instanceof Noted.HoldTime at ? Optional.of(at.time()) : Optional.empty();
     }
 
+    /** {@return the arcs about a DME; in the order flown} */
+    public List<Leg.DmeArc> arcs() {
+        return legs.stream()
+                .filter(Leg.DmeArc.class::isInstance)
+                .map(Leg.DmeArc.class::cast)
+                .toList();
+    }
+
     /** {@return the airway to join; ident; empty when none was named} */
     public Optional<String> joinedAirway() {
         return joinLegs.isEmpty() ? Optional.empty() : legs.get(joinLegs.get(0)).airway();

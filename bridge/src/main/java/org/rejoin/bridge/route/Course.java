@@ -25,6 +25,10 @@ public record Course(Station station, Radial radial, Direction direction, Geodes
 
     /** {@return the name of the line; as it is said: "AAA 078 radial", or "250 bearing from NNB" for an NDB} */
     public String name() {
+        return name(station, radial);
+    }
+
+    static String name(Station station, Radial radial) {
         String figures = Angles.figures(radial.deg());
         return station.kind() == Station.Kind.NDB
                 ? figures + " bearing from " + station.ident()

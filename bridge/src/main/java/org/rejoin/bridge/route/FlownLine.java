@@ -142,10 +142,7 @@ sealed interface FlownLine {
 
         @Override
         public String name() {
-            String figures = Angles.figures(radial.deg());
-            return station.kind() == Station.Kind.NDB
-                    ? figures + " bearing from " + station.ident()
-                    : station.ident() + " " + figures + " radial";
+            return Course.name(station, radial);
         }
 
         @Override

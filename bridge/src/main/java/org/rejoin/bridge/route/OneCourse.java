@@ -151,7 +151,8 @@ final class OneCourse {
                         && join.to().filter(hold.fix()::equals).isPresent());
     }
 
-    private static boolean leads(Instruction each) {
+    /** Whether it is to be flown over the ground: to a fix, along an airway, or along a line of a station. */
+    static boolean leads(Instruction each) {
         return each instanceof Instruction.Onto || each instanceof Instruction.StationLine;
     }
 

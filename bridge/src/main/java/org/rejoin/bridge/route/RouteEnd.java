@@ -122,11 +122,7 @@ final class RouteEnd {
     /** Whether a way on is said after an instruction. */
     static boolean goesOn(List<Instruction> all, Instruction said) {
         return all.subList(all.indexOf(said) + 1, all.size()).stream()
-                .anyMatch(each -> each instanceof Instruction.Onward
-                        || each instanceof Instruction.Direct
-                        || each instanceof Instruction.JoinAirway
-                        || each instanceof Instruction.InterceptAirway
-                        || each instanceof Instruction.InterceptRadial);
+                .anyMatch(each -> each instanceof Instruction.Onward || OneCourse.leads(each));
     }
 
     private static void limit(AmendmentDraft draft, Waypoint limit) {

@@ -47,23 +47,12 @@ public final class Tracker {
     private boolean begun;
 
     /**
-     * A tracker by the standard rules.
-     *
-     * @param limits in force
-     * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds; 12 for DIS, whose senders
-     *     may stay silent for 5 (IEEE 1278.1 heartbeat times 2.4)
-     * @param variation today's
-     */
-    public Tracker(Limits limits, double feedTimeoutS, VariationByPlace variation) {
-        this(limits, Rules.of(limits), feedTimeoutS, new FeedQuality(), variation);
-    }
-
-    /**
      * A tracker.
      *
      * @param limits in force
      * @param rules in force
-     * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds
+     * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds; 12 for DIS, whose senders
+     *     may stay silent for 5 (IEEE 1278.1 heartbeat times 2.4)
      * @param quality of the feed as far as it is known; kept by the caller
      * @param variation today's
      */
@@ -207,18 +196,6 @@ public final class Tracker {
         if (amendment != null) {
             amendment.breakOff();
         }
-    }
-
-    /**
-     * A clearance is spoken now, at the time of the last sample.
-     *
-     * @param route worked out for it
-     * @param stations that may be mistaken for the cleared one; may contain it
-     * @return what was abandoned, and the clearance itself
-     * @throws IllegalStateException if there has been no sample yet
-     */
-    public List<FlightEvent> issue(AmendedRoute route, List<NearStation> stations) {
-        return issue(route, stations, false);
     }
 
     /**

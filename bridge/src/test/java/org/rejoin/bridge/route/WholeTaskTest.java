@@ -161,6 +161,7 @@ class WholeTaskTest {
             delimiter = '|',
             value = {
                 "direct AAA, depart AAA heading 120, then as filed | no line leads from the heading on which AAA is departed",
+                "direct AAA, depart AAA heading 120, intercept the 250 bearing from NNB | no line leads from the heading",
                 "direct AAA, depart AAA on the 120 radial, join V31 | the AAA 120 radial does not cross V31",
                 "direct CCC, depart AAA on the 078 radial, join V40 | AAA is not on the amended route",
                 "direct BBB, intercept the AAA 120 radial, join V40 to DDD | and BBB is ",

@@ -1,5 +1,6 @@
 package org.rejoin.bridge.tracker;
 
+import org.rejoin.bridge.flight.FeedQuality;
 import static java.util.Objects.requireNonNull;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -109,7 +110,7 @@ class CloseEventsTest {
 
     @Test
     void samplesOutOfOrderAreRefusedWithBothTimes() {
-        Tracker tracker = new Tracker(Limits.INSTRUMENT_RATING, 12, (position, feet) -> 0);
+        Tracker tracker = tracker();
         tracker.accept(AircraftState.at(5, 30, -45));
         assertThatThrownBy(() -> tracker.accept(AircraftState.at(5, 30, -45)))
                 .isInstanceOf(IllegalArgumentException.class)
@@ -118,12 +119,17 @@ class CloseEventsTest {
 
     @Test
     void aFeedOfPositionsAloneHasNoDirectionBeforeItMoves() {
-        Tracker tracker = new Tracker(Limits.INSTRUMENT_RATING, 12, (position, feet) -> 0);
+        Tracker tracker = tracker();
         tracker.accept(AircraftState.at(0, 30, -45));
         assertThat(tracker.point()).isNull();
         tracker.accept(AircraftState.at(1, 30, -44.999));
         tracker.accept(AircraftState.at(2, 30, -44.998));
         assertThat(requireNonNull(tracker.point()).trackTrueDeg()).isCloseTo(90, Offset.offset(0.1));
         assertThat(requireNonNull(tracker.point()).groundSpeedKt()).isCloseTo(187, Offset.offset(1.0));
+    }
+
+    private static Tracker tracker() {
+        Limits limits = Limits.INSTRUMENT_RATING;
+        return new Tracker(limits, Rules.of(limits), 12, new FeedQuality(), (position, feet) -> 0);
     }
 }

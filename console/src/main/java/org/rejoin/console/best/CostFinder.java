@@ -146,7 +146,7 @@ final class CostFinder {
         if (events.stream().anyMatch(event -> event.timeS() <= completeS && breaks(event))) {
             return Optional.empty();
         }
-        double alongNm = best.line().offset(positionAt(completeS)).alongTrackNm();
+        double alongNm = best.line().offset(Recorded.position(flown, completeS)).alongTrackNm();
         double bestS = best.completeS();
         double flownS = completeS;
         double moreNm = alongNm - best.completeAlongNm();
@@ -175,7 +175,7 @@ final class CostFinder {
 
     /** When the flight passes abeam a point of the leg; beyond the last sample as fast as the best path. */
     private double passingS(double alongNm, double fromS) {
-        double beforeNm = best.line().offset(positionAt(fromS)).alongTrackNm();
+        double beforeNm = best.line().offset(Recorded.position(flown, fromS)).alongTrackNm();
         double beforeS = fromS;
         for (int i = Recorded.indexAt(flown, fromS) + 1; i < flown.size(); i++) {
             double hereNm = best.line().offset(flown.get(i).position()).alongTrackNm();
@@ -191,7 +191,7 @@ final class CostFinder {
 
     private double lengthNm(double untilS) {
         double length = 0;
-        Position before = positionAt(best.heardS());
+        Position before = Recorded.position(flown, best.heardS());
         double beforeS = best.heardS();
         for (Point at : flown) {
             if (at.timeS() > beforeS && at.timeS() <= untilS) {
@@ -200,20 +200,6 @@ final class CostFinder {
                 beforeS = at.timeS();
             }
         }
-        return length + before.distanceNm(positionAt(untilS));
-    }
-
-    private Position positionAt(double timeS) {
-        int index = Recorded.indexAt(flown, timeS);
-        Point at = flown.get(index);
-        if (index + 1 >= flown.size() || timeS <= at.timeS()) {
-            return at.position();
-        }
-        Point next = flown.get(index + 1);
-        double share = (timeS - at.timeS()) / (next.timeS() - at.timeS());
-        double nm = at.position().distanceNm(next.position());
-        return nm < 1e-9
-                ? at.position()
-                : at.position().destination(at.position().to(next.position()).initial(), nm * share);
+        return length + before.distanceNm(Recorded.position(flown, untilS));
     }
 }

@@ -69,7 +69,7 @@ final class OtherPath {
             if (along.isEmpty() || offset.alongTrackNm() > line.lengthNm() + TurnStart.CONVERGED_NM) {
                 return Optional.empty();
             }
-            Leg flown = new Leg(line, offset.alongTrackNm(), along.get(), air);
+            OnLine flown = new OnLine(line, offset.alongTrackNm(), along.get(), air);
             if (leg >= last) {
                 add(flown.of(Math.max(0, Math.min(ONWARD_S, flown.secondsToEnd()))));
                 return Optional.of(flight(chosenAt, chosenS));
@@ -83,7 +83,7 @@ final class OtherPath {
             double s = !turns
                     ? Math.max(0, flown.secondsToEnd())
                     : leg + 1 == chosen.leg() && chosen.leg() != first.leg()
-                            ? flown.secondsTo(chosen)
+                            ? secondsTo(chosen, flown)
                             : TurnStart.onto(next.get(), after, flown::at, flown::headingAt, flown.secondsToEnd())
                                     .map(TurnStart::seconds)
                                     .orElse(0.0);
@@ -105,64 +105,26 @@ final class OtherPath {
                 : new Air(begins.trueAirspeedKt(), choice.wind());
     }
 
-    /** A leg being flown from somewhere along it. */
-    private final class Leg {
-        private final GroundPath line;
-        private final double fromNm;
-        private final GroundVector.HeadingForCourse along;
-        private final Air air;
-
-        Leg(GroundPath line, double fromNm, GroundVector.HeadingForCourse along, Air air) {
-            this.line = line;
-            this.fromNm = fromNm;
-            this.along = along;
-            this.air = air;
+    /** To where the chosen turn begins; perhaps past the end of the leg. */
+    private double secondsTo(FlownTurns.Found turn, OnLine flown) {
+        double low = 0;
+        double high = flown.secondsToEnd();
+        while (miss(turn, flown.at(high)) > choice.beforeNm() && high < TurnStart.LONGEST_S) {
+            high = high * 1.2 + 10;
         }
-
-        Stretch of(double seconds) {
-            return line.fold(
-                    straight -> new Stretch.OnCourse(straight, fromNm, along, seconds),
-                    arc -> new Stretch.OnArc(arc, fromNm, air, seconds));
-        }
-
-        double secondsToEnd() {
-            return line.fold(
-                    straight -> (straight.lengthNm() - fromNm) / along.groundSpeedKt() * 3600,
-                    arc -> new Stretch.OnArc(arc, fromNm, air, 0).secondsTo(arc.lengthNm()));
-        }
-
-        Position at(double s) {
-            return of(s).at(s);
-        }
-
-        /** The correction for drift changes a little along a geodesic. */
-        TrueDirection headingAt(double s) {
-            return air.along(line.courseAt(fromNm + of(s).lengthNm(s)))
-                    .map(GroundVector.HeadingForCourse::heading)
-                    .orElse(along.heading());
-        }
-
-        /** To where the chosen turn begins; perhaps past the end of the leg. */
-        double secondsTo(FlownTurns.Found turn) {
-            double low = 0;
-            double high = secondsToEnd();
-            while (miss(turn, high) > choice.beforeNm() && high < TurnStart.LONGEST_S) {
-                high = high * 1.2 + 10;
+        for (int i = 0; i < HALVINGS; i++) {
+            double middle = (low + high) / 2;
+            if (miss(turn, flown.at(middle)) <= choice.beforeNm()) {
+                high = middle;
+            } else {
+                low = middle;
             }
-            for (int i = 0; i < HALVINGS; i++) {
-                double middle = (low + high) / 2;
-                if (miss(turn, middle) <= choice.beforeNm()) {
-                    high = middle;
-                } else {
-                    low = middle;
-                }
-            }
-            return high;
         }
+        return high;
+    }
 
-        private double miss(FlownTurns.Found turn, double s) {
-            return turn.near() * turn.line().offset(at(s)).crossTrackNm();
-        }
+    private static double miss(FlownTurns.Found turn, Position at) {
+        return turn.near() * turn.line().offset(at).crossTrackNm();
     }
 
     /** Onto a line from here; where the turn misses it, closing on it again and rolling out on it. */

@@ -2,9 +2,7 @@ package org.rejoin.console.best;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
-import java.util.function.DoubleFunction;
 
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
@@ -19,6 +17,7 @@ import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
+import org.rejoin.console.words.Words;
 
 /** Puts a {@link BestPath} together, stretch by stretch. Used once. */
 final class PathPlan {
@@ -159,7 +158,7 @@ final class PathPlan {
                 return Optional.of(route.holdLeg() > leg ? path.goingOn(toHold(leg, line)) : path);
             }
             Optional<GroundPath> next = line(leg + 1);
-            if (next.isEmpty() || !roundFix(line, offset.alongTrackNm(), heading.get(), next.get(), leg + 1)) {
+            if (next.isEmpty() || !roundFix(new OnLine(line, offset.alongTrackNm(), heading.get(), air), next.get(), leg + 1)) {
                 return Optional.empty();
             }
             line = next.get();
@@ -177,12 +176,12 @@ final class PathPlan {
                 return List.of();
             }
             if (leg + 1 == route.holdLeg()) {
-                double toGoS = Math.max(0, secondsToEnd(line, offset.alongTrackNm(), heading.get()));
-                add(along(line, offset.alongTrackNm(), heading.get(), toGoS));
+                OnLine flown = new OnLine(line, offset.alongTrackNm(), heading.get(), air);
+                add(flown.of(Math.max(0, flown.secondsToEnd())));
                 break;
             }
             Optional<GroundPath> next = line(leg + 1);
-            if (next.isEmpty() || !roundFix(line, offset.alongTrackNm(), heading.get(), next.get(), leg + 1)) {
+            if (next.isEmpty() || !roundFix(new OnLine(line, offset.alongTrackNm(), heading.get(), air), next.get(), leg + 1)) {
                 return List.of();
             }
             line = next.get();
@@ -197,39 +196,20 @@ final class PathPlan {
         return all;
     }
 
-    private boolean roundFix(
-            GroundPath line, double fromNm, GroundVector.HeadingForCourse heading, GroundPath next, int leg) {
-        double toEndS = secondsToEnd(line, fromNm, heading);
-        double change = Math.abs(line.finalCourse().turnTo(next.courseAt(0)));
+    private boolean roundFix(OnLine flown, GroundPath next, int leg) {
+        double toEndS = flown.secondsToEnd();
+        double change = Math.abs(flown.line().finalCourse().turnTo(next.courseAt(0)));
         if (change < NO_TURN_DEG) {
-            add(along(line, fromNm, heading, Math.max(0, toEndS)));
+            add(flown.of(Math.max(0, toEndS)));
             return true;
         }
-        DoubleFunction<Position> path = s -> along(line, fromNm, heading, s).at(s);
-        // The correction for drift changes a little along a geodesic.
-        DoubleFunction<TrueDirection> headings = s -> air.along(
-                        line.courseAt(fromNm + along(line, fromNm, heading, s).lengthNm(s)))
-                .map(GroundVector.HeadingForCourse::heading)
-                .orElse(heading.heading());
-        Optional<TurnStart> start = TurnStart.onto(next, air, path, headings, toEndS);
+        Optional<TurnStart> start = TurnStart.onto(next, air, flown::at, flown::headingAt, toEndS);
         if (start.isEmpty()) {
             return false;
         }
-        add(along(line, fromNm, heading, start.get().seconds()));
-        turn(start.get().turnDeg(), headings.apply(start.get().seconds()), leg, name(route, leg), toLine(next));
+        add(flown.of(start.get().seconds()));
+        turn(start.get().turnDeg(), flown.headingAt(start.get().seconds()), leg, name(route, leg), toLine(next));
         return true;
-    }
-
-    private Stretch along(GroundPath line, double fromNm, GroundVector.HeadingForCourse heading, double seconds) {
-        return line.fold(
-                straight -> new Stretch.OnCourse(straight, fromNm, heading, seconds),
-                arc -> new Stretch.OnArc(arc, fromNm, air, seconds));
-    }
-
-    private double secondsToEnd(GroundPath line, double fromNm, GroundVector.HeadingForCourse heading) {
-        return line.fold(
-                straight -> (straight.lengthNm() - fromNm) / heading.groundSpeedKt() * 3600,
-                arc -> new Stretch.OnArc(arc, fromNm, air, 0).secondsTo(arc.lengthNm()));
     }
 
     private Optional<GroundPath> line(int leg) {
@@ -243,8 +223,7 @@ final class PathPlan {
     static String name(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
         if (leg instanceof Leg.DmeArc arc) {
-            return String.format(
-                    Locale.ROOT, "the %s %.0f mile arc", arc.station().ident(), arc.distanceNm());
+            return Words.say("the %s %.0f mile arc", arc.station().ident(), arc.distanceNm());
         }
         if (leg instanceof Leg.CourseToFix || leg instanceof Leg.FixOutbound) {
             return route.course()

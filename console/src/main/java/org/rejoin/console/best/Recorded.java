@@ -74,7 +74,7 @@ final class Recorded {
         Point point = flown.get(index);
         Air air = Air.behind(ground(point), wind);
         TrueDirection heading = air.headingOf(ground(point));
-        Position position = carried(between(index, recordedS), recordedS);
+        Position position = carried(position(flown, recordedS), recordedS);
         if (timeS > untilS) {
             GroundVector ground = GroundVector.onHeading(heading, air.trueAirspeedKt(), other);
             Stretch.OnHeading straight = new Stretch.OnHeading(position, heading, ground, timeS - untilS);
@@ -83,7 +83,9 @@ final class Recorded {
         return new Moment(position, heading, air.trueAirspeedKt());
     }
 
-    private Position between(int index, double timeS) {
+    /** Where the aircraft was, along the geodesic from one sample to the next; at the last one after it. */
+    static Position position(List<Point> flown, double timeS) {
+        int index = indexAt(flown, timeS);
         Point at = flown.get(index);
         if (index + 1 >= flown.size() || timeS <= at.timeS()) {
             return at.position();

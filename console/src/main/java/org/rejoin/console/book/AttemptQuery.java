@@ -62,25 +62,4 @@ public record AttemptQuery(
     public AttemptQuery of(String name) {
         return new AttemptQuery(name, lesson, words, from, until, leastScore, order, newestFirst);
     }
-
-    /**
-     * The same of one lesson.
-     *
-     * @param title whatever the case
-     * @return narrower
-     */
-    public AttemptQuery in(String title) {
-        return new AttemptQuery(pilot, title, words, from, until, leastScore, order, newestFirst);
-    }
-
-    /**
-     * The same in another order.
-     *
-     * @param by what
-     * @param backward whether turned round
-     * @return in that order
-     */
-    public AttemptQuery sorted(Order by, boolean backward) {
-        return new AttemptQuery(pilot, lesson, words, from, until, leastScore, by, backward);
-    }
 }

@@ -4,7 +4,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
@@ -57,8 +56,7 @@ public final class ChartText {
         }
         counts(report.counts());
         report.bounds()
-                .ifPresent(bounds -> lines.add(String.format(
-                        Locale.ROOT,
+                .ifPresent(bounds -> lines.add(Words.say(
                         "  bounds    south %.4f, west %.4f, north %.4f, east %.4f%s",
                         bounds.southDeg(),
                         bounds.westDeg(),
@@ -177,11 +175,11 @@ public final class ChartText {
                     + (name.equals(point.ident()) ? "" : " " + name)
                     + (each.line() > 0 ? "  (line " + each.line() + ")" : ""));
             Position at = point.position();
-            lines.add(String.format(Locale.ROOT, "  position     %s  (%s)", Words.place(at), Words.decimal(at)));
+            lines.add(Words.say("  position     %s  (%s)", Words.place(at), Words.decimal(at)));
             if (point instanceof Station station) {
                 station(station);
             } else if (point instanceof Airport airport) {
-                lines.add(String.format(Locale.ROOT, "  elevation    %.0f ft", airport.elevationFt()));
+                lines.add(Words.say("  elevation    %.0f ft", airport.elevationFt()));
             }
             lines.add("  airways      " + (each.airways().isEmpty() ? "none" : String.join(", ", each.airways())));
             each.holds().forEach(hold -> lines.add("  hold         " + hold(hold)));
@@ -202,7 +200,7 @@ public final class ChartText {
                         .findFirst()
                         .orElse("not given"));
         station.serviceClass().ifPresent(type -> lines.add("  class        " + type));
-        lines.add(String.format(Locale.ROOT, "  elevation    %.0f ft", station.elevationFt()));
+        lines.add(Words.say("  elevation    %.0f ft", station.elevationFt()));
     }
 
     static String kind(Waypoint point) {
@@ -217,8 +215,7 @@ public final class ChartText {
         boolean byVariation = false;
         for (int i = 0; i < pieces.size(); i++) {
             ChartReport.Piece piece = pieces.get(i);
-            lines.add(String.format(
-                    Locale.ROOT,
+            lines.add(Words.say(
                     "%s%s  %s, %.1f NM%s",
                     piece.ident(),
                     pieces.size() == 1 ? "" : " (piece " + (i + 1) + " of " + pieces.size() + ")",
@@ -238,8 +235,7 @@ public final class ChartText {
     }
 
     private String leg(ChartReport.Leg leg) {
-        return String.format(
-                Locale.ROOT,
+        return Words.say(
                 "  %-5s  %-5s  %-5s  %-5s  %-5s  %5.1f  %-13s  %s",
                 leg.from().ident(),
                 leg.to().ident(),
@@ -269,7 +265,7 @@ public final class ChartText {
     }
 
     private static String feet(OptionalDouble feet) {
-        return feet.isPresent() ? String.format(Locale.ROOT, "%.0f ft", feet.getAsDouble()) : "none";
+        return feet.isPresent() ? Words.say("%.0f ft", feet.getAsDouble()) : "none";
     }
 
     private static String direction(ChartReport.Leg leg) {

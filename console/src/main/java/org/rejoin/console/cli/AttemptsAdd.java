@@ -3,31 +3,22 @@ package org.rejoin.console.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.AttemptFolder;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Spec;
 
 /** {@code attempts add}: recordings made elsewhere brought into the book. */
 @Command(
         name = "add",
-        description = {
-            "Bring recordings made with --out into the record book: each is copied and graded. A folder or a .zip file may"
-                    + " hold several, as homework that comes back.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class AttemptsAdd implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
+        description =
+                "Bring recordings made with --out into the record book: each is copied and graded. A folder or a .zip file may"
+                        + " hold several, as homework that comes back.")
+final class AttemptsAdd extends AnyCommand {
 
     @ParentCommand
     AttemptsCommand attempts = new AttemptsCommand();
@@ -70,7 +61,7 @@ final class AttemptsAdd implements Callable<Integer> {
     private void add(BookEntry entry, Path recording, BookEntry.People people, boolean several) throws Exception {
         try {
             AttemptFolder folder = entry.add(recording, people, which);
-            spec.commandLine().getOut().println(folder.attempt().id());
+            out().println(folder.attempt().id());
         } catch (BadInput e) {
             if (!several) {
                 throw e;

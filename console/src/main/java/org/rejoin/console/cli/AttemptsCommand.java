@@ -3,7 +3,6 @@ package org.rejoin.console.cli;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.OptionalDouble;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
@@ -13,18 +12,12 @@ import org.rejoin.console.words.CleanText;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code attempts}: the record book. */
 @Command(
         name = "attempts",
-        description = {
-            "List the record book: who flew which lesson when, and with what score. The oldest stands first.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true,
+        description = "List the record book: who flew which lesson when, and with what score. The oldest stands first.",
         subcommands = {
             AttemptsAdd.class,
             AttemptsShow.class,
@@ -34,13 +27,7 @@ import picocli.CommandLine.Spec;
             AttemptsSend.class,
             AttemptsRebuild.class
         })
-final class AttemptsCommand implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+final class AttemptsCommand extends VerboseCommand {
 
     @Mixin
     HomeOption home = new HomeOption();
@@ -91,7 +78,7 @@ final class AttemptsCommand implements Callable<Integer> {
     }
 
     private void print(RecordBook.Listing listing) throws Exception {
-        PrintWriter print = spec.commandLine().getOut();
+        PrintWriter print = out();
         if (json) {
             for (AttemptRow row : listing.rows()) {
                 print.println(AttemptLines.TABLE.json(row));
@@ -102,7 +89,6 @@ final class AttemptsCommand implements Callable<Integer> {
         } else {
             AttemptLines.table(listing.rows()).forEach(print::println);
         }
-        print.flush();
         listing.troubles().forEach(each -> HomeOption.note(spec, CleanText.line(each)));
     }
 }

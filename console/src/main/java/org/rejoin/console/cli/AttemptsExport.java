@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.Archive;
 import org.rejoin.console.book.AttemptFolder;
@@ -14,24 +13,16 @@ import org.rejoin.console.xapi.Statement;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Spec;
 
 /** {@code attempts export}: statements or whole folders, in a file. */
 @Command(
         name = "export",
-        description = {
-            "Write attempts to a file: as statements of the open standard for learning records (IEEE 9274.1.1), or whole.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class AttemptsExport implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
+        description =
+                "Write attempts to a file: as statements of the open standard for learning records (IEEE 9274.1.1), or whole.")
+final class AttemptsExport extends AnyCommand {
 
     @ParentCommand
     AttemptsCommand attempts = new AttemptsCommand();

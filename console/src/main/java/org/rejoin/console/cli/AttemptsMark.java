@@ -1,29 +1,19 @@
 package org.rejoin.console.cli;
 
 import java.time.Instant;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.OwnMark;
 
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Spec;
 
 /** {@code attempts mark}: the instructor's own mark. */
 @Command(
         name = "mark",
-        description = {
-            "Put your own mark beside the computed one, with the reason. The computed one stays as it is.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class AttemptsMark implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
+        description = "Put your own mark beside the computed one, with the reason. The computed one stays as it is.")
+final class AttemptsMark extends AnyCommand {
 
     @ParentCommand
     AttemptsCommand attempts = new AttemptsCommand();

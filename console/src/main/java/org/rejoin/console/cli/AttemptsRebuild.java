@@ -1,33 +1,24 @@
 package org.rejoin.console.cli;
 
 import java.nio.file.Files;
-import java.util.Locale;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.words.Words;
 
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Spec;
 
 /** {@code attempts rebuild}: the index made anew from the recordings. */
 @Command(
         name = "rebuild",
-        description = {
-            "Make the index of the record book anew from the attempts' folders; grade what a killed program left ungraded.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
+        description =
+                "Make the index of the record book anew from the attempts' folders; grade what a killed program left ungraded.")
 @SuppressWarnings("try") // a lock is held, not used
-final class AttemptsRebuild implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
+final class AttemptsRebuild extends AnyCommand {
 
     @ParentCommand
     AttemptsCommand attempts = new AttemptsCommand();
@@ -39,14 +30,9 @@ final class AttemptsRebuild implements Callable<Integer> {
             int graded = grade(book);
             int count = book.rebuild(HomeOption.progress(spec));
             double seconds = (System.nanoTime() - startNs) / 1e9;
-            spec.commandLine()
-                    .getOut()
-                    .println(String.format(
-                            Locale.ROOT,
-                            "%d attempts indexed in %.1f s%s",
-                            count,
-                            seconds,
-                            graded == 0 ? "" : ", " + graded + " of them graded now"));
+            out().println(Words.say(
+                    "%d attempts indexed in %.1f s%s",
+                    count, seconds, graded == 0 ? "" : ", " + graded + " of them graded now"));
             book.list(AttemptQuery.ALL, (done, all) -> {}).troubles().forEach(each -> HomeOption.note(spec, each));
             return Rejoin.DONE;
         });

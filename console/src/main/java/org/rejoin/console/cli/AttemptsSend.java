@@ -7,7 +7,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
@@ -22,25 +21,17 @@ import org.rejoin.console.xapi.StatementSender;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Spec;
 
 /** {@code attempts send}: statements to a record store. */
 @Command(
         name = "send",
-        description = {
-            "Send graded attempts to a learning record store, as statements of the open standard (IEEE 9274.1.1). What the"
-                    + " store has is never sent again; what it cannot take now waits in the data folder.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class AttemptsSend implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
+        description =
+                "Send graded attempts to a learning record store, as statements of the open standard (IEEE 9274.1.1). What the"
+                        + " store has is never sent again; what it cannot take now waits in the data folder.")
+final class AttemptsSend extends AnyCommand {
 
     @ParentCommand
     AttemptsCommand attempts = new AttemptsCommand();
@@ -91,8 +82,7 @@ final class AttemptsSend implements Callable<Integer> {
                             fresh.add(each);
                         }
                     }
-                    spec.commandLine().getOut().print(Statement.text(fresh));
-                    spec.commandLine().getOut().flush();
+                    out().print(Statement.text(fresh));
                     return Rejoin.DONE;
                 }
                 Credentials given = BadInput.in(() -> Credentials.read(Path.of(String.valueOf(file))));
@@ -112,15 +102,13 @@ final class AttemptsSend implements Callable<Integer> {
                 tries,
                 note -> HomeOption.note(spec, note));
         StatementSender.Outcome outcome = sender.send(queue);
-        PrintWriter print = spec.commandLine().getOut();
+        PrintWriter print = out();
         print.println(outcome.sent() + " statements sent, " + outcome.refused().size() + " refused, "
                 + outcome.waiting() + " waiting");
         outcome.refused().forEach(each -> HomeOption.note(spec, each));
         if (outcome.stopped().isPresent()) {
-            spec.commandLine()
-                    .getErr()
-                    .println("rejoin: " + CleanText.line(outcome.stopped().get()) + "; " + outcome.waiting()
-                            + " statements wait, run the command again");
+            err().println("rejoin: " + CleanText.line(outcome.stopped().get()) + "; " + outcome.waiting()
+                    + " statements wait, run the command again");
             return outcome.lasting() ? Rejoin.BAD_INPUT : Rejoin.FAILED;
         }
         return outcome.refused().isEmpty() ? Rejoin.DONE : Rejoin.FAILED;

@@ -4,7 +4,6 @@ import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
@@ -15,21 +14,12 @@ import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Spec;
 
 /** {@code attempts show}: one attempt with its signatures, each compared with what lies there now. */
-@Command(
-        name = "show",
-        description = {"Show attempts with their signatures, and whether what was signed is unchanged.", Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class AttemptsShow implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
+@Command(name = "show", description = "Show attempts with their signatures, and whether what was signed is unchanged.")
+final class AttemptsShow extends AnyCommand {
 
     @ParentCommand
     AttemptsCommand attempts = new AttemptsCommand();
@@ -48,7 +38,7 @@ final class AttemptsShow implements Callable<Integer> {
     }
 
     private void show(AttemptFolder folder) throws Exception {
-        PrintWriter print = spec.commandLine().getOut();
+        PrintWriter print = out();
         Attempt attempt = folder.attempt();
         line(print, "Attempt: " + attempt.id());
         line(print, "Pilot: " + (attempt.pilot().isEmpty() ? "not named" : attempt.pilot()));
@@ -73,8 +63,7 @@ final class AttemptsShow implements Callable<Integer> {
                                     : " (NO LONGER MATCHES: changed since: " + String.join(", ", changed) + ")"));
         }
         line(print, "Recording: " + folder.place());
-        folder.damage().forEach(each -> spec.commandLine().getErr().println("rejoin: note: " + CleanText.line(each)));
-        print.flush();
+        folder.damage().forEach(each -> err().println("rejoin: note: " + CleanText.line(each)));
     }
 
     private static void line(PrintWriter print, String text) {

@@ -3,30 +3,21 @@ package org.rejoin.console.cli;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.Signature;
 
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Spec;
 
 /** {@code attempts sign}: an instructor signs. */
 @Command(
         name = "sign",
-        description = {
-            "Sign attempts: name, certificate number as typed, time, remark, and the hashes of recording and grade are kept."
-                    + " Signing again adds a signature; nothing is overwritten.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class AttemptsSign implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
+        description =
+                "Sign attempts: name, certificate number as typed, time, remark, and the hashes of recording and grade are kept."
+                        + " Signing again adds a signature; nothing is overwritten.")
+final class AttemptsSign extends AnyCommand {
 
     @ParentCommand
     AttemptsCommand attempts = new AttemptsCommand();
@@ -62,7 +53,7 @@ final class AttemptsSign implements Callable<Integer> {
             for (String id : ids) {
                 Signature signature = BadInput.in(
                         () -> book.attempt(id).sign(words, Instant.now()));
-                spec.commandLine().getOut().println(id + " signed at " + signature.at());
+                out().println(id + " signed at " + signature.at());
             }
             return Rejoin.DONE;
         });

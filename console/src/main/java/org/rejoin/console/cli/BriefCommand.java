@@ -9,10 +9,8 @@ import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -35,22 +33,15 @@ import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
 /** {@code brief}: works a clearance out on paper. */
 @Command(
         name = "brief",
-        description = {
-            "Work an amended clearance out on paper: heading, course, intercept, computed fix, what is skipped, what to"
-                    + " watch for.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class BriefCommand implements Callable<Integer> {
+        description =
+                "Work an amended clearance out on paper: heading, course, intercept, computed fix, what is skipped, what to"
+                        + " watch for.")
+final class BriefCommand extends VerboseCommand {
 
     private static final double DEFAULT_SPEED_KT = 120;
     private static final double LOWEST_FT = -2000;
@@ -59,12 +50,6 @@ final class BriefCommand implements Callable<Integer> {
     private static final Pattern WIND = Pattern.compile("(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
 
     private static final Pattern TIME = Pattern.compile("([01]\\d|2[0-3]):?[0-5]\\d");
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
 
     @Option(names = "--chart", required = true, paramLabel = "FILE", description = "Our own YAML, or ARINC 424.")
     Path chart = Path.of("");
@@ -176,7 +161,7 @@ final class BriefCommand implements Callable<Integer> {
         }
         for (ChartReader.Problem problem : read.problems()) {
             String where = problem.line() > 0 ? " line " + problem.line() : "";
-            spec.commandLine().getErr().println("warning: " + chart + where + ": " + problem.what());
+            err().println("warning: " + chart + where + ": " + problem.what());
         }
         return Rejoin.DONE;
     }
@@ -187,7 +172,7 @@ final class BriefCommand implements Callable<Integer> {
     }
 
     private void print(Brief brief) {
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         if (json) {
             out.println(BriefJson.of(brief, working).toPrettyString());
         } else {
@@ -195,12 +180,11 @@ final class BriefCommand implements Callable<Integer> {
             out.println();
             out.println(Rejoin.CAUTION);
         }
-        out.flush();
     }
 
     /** The code stands first, for scripts; for a person the words that are meant are shown under it. */
     private int refuse(ClearanceException e, List<ChartReader.Problem> problems) {
-        PrintWriter err = spec.commandLine().getErr();
+        PrintWriter err = err();
         String plainly = String.valueOf(e.getMessage());
         String why = LeftOut.explained(plainly, problems);
         String onChart = problems.isEmpty() || !why.equals(plainly)
@@ -233,7 +217,7 @@ final class BriefCommand implements Callable<Integer> {
 
     private Situation situation(Position position, List<String> assumed) {
         if (speed == null) {
-            assumed.add(String.format(Locale.ROOT, "true airspeed taken as %.0f kt", DEFAULT_SPEED_KT));
+            assumed.add(Words.say("true airspeed taken as %.0f kt", DEFAULT_SPEED_KT));
         }
         if (wind == null) {
             assumed.add("wind taken as calm");
@@ -337,9 +321,5 @@ final class BriefCommand implements Callable<Integer> {
         }
         return Optional.of(LocalTime.of(
                 Integer.parseInt(time.substring(0, 2)), Integer.parseInt(time.substring(time.length() - 2))));
-    }
-
-    private ParameterException bad(String message) {
-        return new ParameterException(spec.commandLine(), message);
     }
 }

@@ -7,7 +7,6 @@ import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
@@ -21,32 +20,20 @@ import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** {@code chart}: loads, checks and describes navigation data. */
 @Command(
         name = "chart",
-        description = {
-            "Check and describe navigation data: our own YAML, or ARINC 424. Each problem is listed with its line. The exit"
-                    + " code is 2 only if nothing in the file can be used.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true,
+        description =
+                "Check and describe navigation data: our own YAML, or ARINC 424. Each problem is listed with its line. The exit"
+                        + " code is 2 only if nothing in the file can be used.",
         subcommands = ChartCommand.New.class)
-final class ChartCommand implements Callable<Integer> {
+final class ChartCommand extends VerboseCommand {
 
     private static final Pattern NUMBER = Pattern.compile("[+-]?\\d{1,6}(\\.\\d{1,12})?");
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
 
     @Parameters(arity = "0..1", paramLabel = "FILE", description = "The chart.")
     @Nullable
@@ -89,8 +76,7 @@ final class ChartCommand implements Callable<Integer> {
         LocalDate day = day();
         Optional<Region> region = region();
         ChartReader.Result read;
-        WaitNotice waiting =
-                WaitNotice.with("reading " + file, spec.commandLine().getErr());
+        WaitNotice waiting = WaitNotice.with("reading " + file, err());
         try {
             read = BadInput.in(() -> ChartReader.read(file, region));
         } finally {
@@ -140,19 +126,18 @@ final class ChartCommand implements Callable<Integer> {
         text.airway(pieces);
         if ((find != null || airway != null) && !read.problems().isEmpty()) {
             String problems = Words.count(read.problems().size(), "problem");
-            spec.commandLine().getErr().println("rejoin: the file has " + problems + "; chart " + file + " lists them");
+            err().println("rejoin: the file has " + problems + "; chart " + file + " lists them");
         }
         return text.lines();
     }
 
     private void print(Stream<String> lines) {
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         lines.forEach(out::println);
         if (!json) {
             out.println();
             out.println(Rejoin.CAUTION);
         }
-        out.flush();
     }
 
     private void requireUsable(ChartReader.Result read, boolean regionGiven) throws BadInput {
@@ -248,27 +233,17 @@ final class ChartCommand implements Callable<Integer> {
         }
     }
 
-    private ParameterException bad(String message) {
-        return new ParameterException(spec.commandLine(), message);
-    }
-
     /** {@code chart new}. */
-    @Command(
-            name = "new",
-            description = {"Write a commented chart to start from.", Rejoin.CAUTION},
-            mixinStandardHelpOptions = true)
-    static final class New implements Callable<Integer> {
-
-        @Spec
-        CommandSpec spec = CommandSpec.create();
+    @Command(name = "new", description = "Write a commented chart to start from.")
+    static final class New extends AnyCommand {
 
         @Parameters(paramLabel = "FILE", description = "The chart to write; a file that is there is never replaced.")
         Path file = Path.of("");
 
         @Override
         public Integer call() throws Exception {
-            Template.CHART.write(file, spec.commandLine().getOut());
-            spec.commandLine().getOut().println("Next: change it, and see what it holds: rejoin chart " + file);
+            Template.CHART.write(file, out());
+            out().println("Next: change it, and see what it holds: rejoin chart " + file);
             return Rejoin.DONE;
         }
     }

@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.best.Comparison;
@@ -24,27 +23,16 @@ import org.rejoin.console.words.Words;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** {@code debrief}: grades a recording again. */
 @Command(
         name = "debrief",
-        description = {
-            "Grade a recording again: prints the log and the grade. The same recording, lesson and version give the same"
-                    + " bytes.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class DebriefCommand implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+        description =
+                "Grade a recording again: prints the log and the grade. The same recording, lesson and version give the same"
+                        + " bytes.")
+final class DebriefCommand extends VerboseCommand {
 
     @Parameters(
             paramLabel = "RECORDING",
@@ -110,9 +98,9 @@ final class DebriefCommand implements Callable<Integer> {
         Optional<String> other = lesson == null ? Optional.empty() : otherLesson(graded.folder(), graded.lesson());
         boolean several = graded.following().several();
         List<Debrief> debriefs = graded.debrief();
-        other.ifPresent(note -> spec.commandLine().getErr().println("rejoin: note: " + CleanText.line(note)));
+        other.ifPresent(note -> err().println("rejoin: note: " + CleanText.line(note)));
         if (answer != null) {
-            answer.print(debriefs, several, json, spec.commandLine().getOut());
+            answer.print(debriefs, several, json, out());
         } else {
             print(graded.lesson(), debriefs, several);
         }
@@ -123,13 +111,12 @@ final class DebriefCommand implements Callable<Integer> {
     }
 
     private void print(Lesson flown, List<Debrief> debriefs, boolean several) throws IOException {
-        PrintWriter print = spec.commandLine().getOut();
+        PrintWriter print = out();
         if (json) {
             print.println(DebriefJson.text(debriefs, several));
-            PrintWriter err = spec.commandLine().getErr();
+            PrintWriter err = err();
             debriefs.forEach(debrief -> debrief.notes()
                     .forEach(note -> err.println("rejoin: " + prefix(debrief, several) + CleanText.line(note))));
-            print.flush();
             return;
         }
         print.println("Lesson: " + CleanText.line(flown.title()));
@@ -156,7 +143,6 @@ final class DebriefCommand implements Callable<Integer> {
             }
         }
         FlightView.cautions().forEach(print::println);
-        print.flush();
     }
 
     /** The events and clearances as they were shown live; notes stand above them. */

@@ -3,39 +3,27 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.List;
-import java.util.Locale;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.skill.Calibration;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.GradedAttempt;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code drill calibration}: what the estimates promised against what happened. */
 @Command(
         name = "calibration",
-        description = {
-            "Compare what the estimates promised with what happened, over all attempts of the data folder: log loss and"
-                    + " reliability table. The weights of difficulty are judgement until this says otherwise.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class DrillCalibration implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+        description =
+                "Compare what the estimates promised with what happened, over all attempts of the data folder: log loss and"
+                        + " reliability table. The weights of difficulty are judgement until this says otherwise.")
+final class DrillCalibration extends VerboseCommand {
 
     @Mixin
     HomeOption home = new HomeOption();
@@ -48,35 +36,24 @@ final class DrillCalibration implements Callable<Integer> {
         List<GradedAttempt> attempts = ForPilot.read(spec, home, AttemptFolders::all);
         Calibration found = Calibration.of(
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList());
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         if (json) {
             out.println(json(found, attempts.size()).toPrettyString());
         } else if (found.marks() == 0) {
             out.println("no marks in " + home.place() + ": nothing to compare yet");
         } else {
-            out.println(String.format(
-                    Locale.ROOT,
+            out.println(Words.say(
                     "%d marks of %d attempts, difficulty weights version %d",
-                    found.marks(),
-                    attempts.size(),
-                    Difficulty.BUILT_IN.version()));
-            out.println(String.format(
-                    Locale.ROOT,
+                    found.marks(), attempts.size(), Difficulty.BUILT_IN.version()));
+            out.println(Words.say(
                     "log loss %.3f; always saying the share of right marks gives %.3f, knowing nothing 0.693",
-                    found.logLoss(),
-                    found.baseLogLoss()));
+                    found.logLoss(), found.baseLogLoss()));
             out.println("promised        marks  mean promised  right");
             found.rows()
-                    .forEach(row -> out.println(String.format(
-                            Locale.ROOT,
+                    .forEach(row -> out.println(Words.say(
                             "%.1f to %.1f  %9d  %13.2f  %5.2f",
-                            row.from(),
-                            row.to(),
-                            row.marks(),
-                            row.promised(),
-                            row.right())));
+                            row.from(), row.to(), row.marks(), row.promised(), row.right())));
         }
-        out.flush();
         return Rejoin.DONE;
     }
 

@@ -1,10 +1,8 @@
 package org.rejoin.console.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.OptionalDouble;
-import java.util.concurrent.Callable;
 import java.util.concurrent.locks.LockSupport;
 
 import org.rejoin.bridge.clearance.Readback;
@@ -12,8 +10,6 @@ import org.rejoin.console.drill.Drill;
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillMaker;
 import org.rejoin.console.drill.DrillText;
-import org.rejoin.console.drill.NoDrillException;
-import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
@@ -22,32 +18,21 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code drill listen}: a clearance shown once for as long as a controller speaks it, then read back. */
 @Command(
         name = "listen",
-        description = {
-            "A clearance is shown once, for as long as a controller takes to say it, and then hidden: copy it, type the"
-                    + " readback, see each element marked.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class DrillListen implements Callable<Integer> {
+        description =
+                "A clearance is shown once, for as long as a controller takes to say it, and then hidden: copy it, type the"
+                        + " readback, see each element marked.")
+final class DrillListen extends VerboseCommand {
 
     /** At most 100 words a minute (ICAO Annex 10, volume II, 5.2.1.5.3 b; from memory). */
     private static final double WORDS_A_SECOND = 100 / 60.0;
 
     /** Up one line, clear it (ECMA-48: CUU, EL). */
     private static final String HIDE = "\u001b[1A\u001b[2K";
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
 
     @Mixin
     DrillChartOption chart = new DrillChartOption();
@@ -62,16 +47,11 @@ final class DrillListen implements Callable<Integer> {
     boolean json;
 
     @Override
-    public Integer call() throws IOException, BadInput, LessonException {
+    public Integer call() throws Exception {
         keeping.check(spec);
         DrillChart on = chart.read();
-        Drill drill;
-        try {
-            drill = new DrillMaker(on).makeForPaper(wishes.request());
-        } catch (NoDrillException e) {
-            throw new BadInput(String.valueOf(e.getMessage()));
-        }
-        PrintWriter out = spec.commandLine().getOut();
+        Drill drill = new DrillMaker(on).makeForPaper(wishes.request());
+        PrintWriter out = out();
         if (!json) {
             show(drill, out);
         }
@@ -94,7 +74,6 @@ final class DrillListen implements Callable<Integer> {
             elements.forEach(element -> out.println(words(element)));
             out.println(Rejoin.CAUTION);
         }
-        out.flush();
         return Rejoin.DONE;
     }
 

@@ -1,42 +1,27 @@
 package org.rejoin.console.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.drill.Drill;
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillMaker;
 import org.rejoin.console.drill.DrillText;
-import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.drill.PaperDrill;
-import org.rejoin.console.lesson.LessonException;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code drill make}: draws a drill. */
 @Command(
         name = "make",
-        description = {
-            "Draw a drill on a chart: a clearance that is flyable, has one meaning, and is as hard as wanted. The same"
-                    + " arguments give the same drill.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class DrillMake implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+        description =
+                "Draw a drill on a chart: a clearance that is flyable, has one meaning, and is as hard as wanted. The same"
+                        + " arguments give the same drill.")
+final class DrillMake extends VerboseCommand {
 
     @Mixin
     DrillChartOption chart = new DrillChartOption();
@@ -59,7 +44,7 @@ final class DrillMake implements Callable<Integer> {
     boolean json;
 
     @Override
-    public Integer call() throws IOException, BadInput, LessonException {
+    public Integer call() throws Exception {
         boolean paper = kind.equals("paper");
         if (!paper && !kind.equals("flown")) {
             throw new BadInput("--kind \"" + kind + "\" is neither flown nor paper");
@@ -67,22 +52,18 @@ final class DrillMake implements Callable<Integer> {
         DrillChart on = chart.read();
         Drill drill;
         PaperDrill questions = null;
-        try {
-            if (paper) {
-                questions = PaperDrill.draw(on, wishes.request());
-                drill = questions.drill();
-            } else {
-                drill = new DrillMaker(on).make(wishes.request());
-            }
-        } catch (NoDrillException e) {
-            throw new BadInput(String.valueOf(e.getMessage()));
+        if (paper) {
+            questions = PaperDrill.draw(on, wishes.request());
+            drill = questions.drill();
+        } else {
+            drill = new DrillMaker(on).make(wishes.request());
         }
         String lesson = DrillText.lesson(drill, chart.pathFrom(out), on.sha256());
         Path file = out;
         if (file != null) {
             chart.write(file, lesson);
         }
-        PrintWriter to = spec.commandLine().getOut();
+        PrintWriter to = out();
         if (json) {
             ObjectNode object = DrillText.json(drill);
             object.put("kind", kind);
@@ -100,7 +81,6 @@ final class DrillMake implements Callable<Integer> {
             to.println("fly it with: fly " + file);
             to.println(Rejoin.CAUTION);
         }
-        to.flush();
         return Rejoin.DONE;
     }
 }

@@ -1,39 +1,24 @@
 package org.rejoin.console.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillText;
 import org.rejoin.console.drill.NextDrill;
-import org.rejoin.console.drill.NoDrillException;
-import org.rejoin.console.lesson.LessonException;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code drill next}: the next drill for a pilot, and why. */
 @Command(
         name = "next",
-        description = {
-            "Choose the next drill for a pilot from what he has shown so far, and say why. The options choose otherwise.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class DrillNext implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+        description =
+                "Choose the next drill for a pilot from what he has shown so far, and say why. The options choose otherwise.")
+final class DrillNext extends VerboseCommand {
 
     @Mixin
     ForPilot who = new ForPilot();
@@ -55,21 +40,16 @@ final class DrillNext implements Callable<Integer> {
     boolean json;
 
     @Override
-    public Integer call() throws IOException, BadInput, LessonException {
+    public Integer call() throws Exception {
         DrillChart on = chart.read();
         NextDrill.Known known = who.known(spec, first);
-        NextDrill next;
-        try {
-            next = NextDrill.choose(known, on, wishes.request());
-        } catch (NoDrillException e) {
-            throw new BadInput(String.valueOf(e.getMessage()));
-        }
+        NextDrill next = NextDrill.choose(known, on, wishes.request());
         String lesson = DrillText.lesson(next.drill(), chart.pathFrom(out), on.sha256());
         Path file = out;
         if (file != null) {
             chart.write(file, lesson);
         }
-        PrintWriter to = spec.commandLine().getOut();
+        PrintWriter to = out();
         if (json) {
             ObjectNode object = DrillText.json(next.drill());
             object.put("pilot", who.pilot);
@@ -86,7 +66,6 @@ final class DrillNext implements Callable<Integer> {
             }
             to.println(Rejoin.CAUTION);
         }
-        to.flush();
         return Rejoin.DONE;
     }
 }

@@ -4,40 +4,27 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.concurrent.Callable;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.console.drill.DrillChart;
-import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.drill.PaperDrill;
 import org.rejoin.console.drill.PaperResult;
 import org.rejoin.console.drill.Question;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.words.Words;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code drill paper}: a clearance worked out against the clock. */
 @Command(
         name = "paper",
-        description = {
-            "Work a clearance out on paper: the program asks, takes the time, marks each element and shows the working.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class DrillPaper implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+        description =
+                "Work a clearance out on paper: the program asks, takes the time, marks each element and shows the working.")
+final class DrillPaper extends VerboseCommand {
 
     @Mixin
     DrillChartOption chart = new DrillChartOption();
@@ -56,16 +43,11 @@ final class DrillPaper implements Callable<Integer> {
     boolean json;
 
     @Override
-    public Integer call() throws IOException, BadInput, LessonException {
+    public Integer call() throws Exception {
         keeping.check(spec);
-        PaperDrill paper;
         DrillChart on = chart.read();
-        try {
-            paper = PaperDrill.draw(on, wishes.request());
-        } catch (NoDrillException e) {
-            throw new BadInput(String.valueOf(e.getMessage()));
-        }
-        PrintWriter out = spec.commandLine().getOut();
+        PaperDrill paper = PaperDrill.draw(on, wishes.request());
+        PrintWriter out = out();
         if (!json) {
             paper.sheet().forEach(out::println);
             out.println("Answer each line; an empty line passes.");
@@ -94,7 +76,6 @@ final class DrillPaper implements Callable<Integer> {
         } else {
             print(result, on.chart(), out);
         }
-        out.flush();
         return Rejoin.DONE;
     }
 
@@ -147,12 +128,8 @@ final class DrillPaper implements Callable<Integer> {
             }
             out.println("       " + item.question().working());
         }
-        out.println(String.format(
-                Locale.ROOT,
-                "%d of %d right in %.0f s",
-                result.right(),
-                result.items().size(),
-                result.seconds()));
+        out.println(Words.say(
+                "%d of %d right in %.0f s", result.right(), result.items().size(), result.seconds()));
         out.println(Rejoin.CAUTION);
     }
 }

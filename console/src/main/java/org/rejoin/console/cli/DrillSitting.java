@@ -17,7 +17,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
-import java.util.concurrent.Callable;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 
@@ -35,29 +34,18 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code drill sitting}: the drills of one sitting, or of homework, as one package. */
 @Command(
         name = "sitting",
-        description = {
-            "Choose the drills of one sitting, the first an easy one, and write them as lessons: as a folder, or as one"
-                    + " .zip file to take home. What is flown of them comes back as recordings.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class DrillSitting implements Callable<Integer> {
+        description =
+                "Choose the drills of one sitting, the first an easy one, and write them as lessons: as a folder, or as one"
+                        + " .zip file to take home. What is flown of them comes back as recordings.")
+final class DrillSitting extends VerboseCommand {
 
     private static final int FEWEST = 1;
     private static final int MOST = 12;
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
 
     @Mixin
     ForPilot who = new ForPilot();
@@ -90,7 +78,7 @@ final class DrillSitting implements Callable<Integer> {
     boolean json;
 
     @Override
-    public Integer call() throws IOException, BadInput, LessonException {
+    public Integer call() throws Exception {
         if (count < FEWEST || count > MOST) {
             throw new BadInput("--count " + count + " is not in 1 to 12");
         }
@@ -108,7 +96,7 @@ final class DrillSitting implements Callable<Integer> {
                 Files.write(out.resolve(file.getKey()), file.getValue());
             }
         }
-        PrintWriter to = spec.commandLine().getOut();
+        PrintWriter to = out();
         if (json) {
             to.print(new String(files.getOrDefault("sitting.json", new byte[0]), StandardCharsets.UTF_8));
         } else {
@@ -118,37 +106,32 @@ final class DrillSitting implements Callable<Integer> {
             to.println("written to " + out + "; fly each with: fly LESSON --out FOLDER");
             to.println(Rejoin.CAUTION);
         }
-        to.flush();
         return Rejoin.DONE;
     }
 
     /** Each after the ones before it, as if they had been flown without telling anything. */
-    private List<NextDrill> chosen(DrillChart on) throws BadInput, IOException {
+    private List<NextDrill> chosen(DrillChart on) throws BadInput, IOException, NoDrillException {
         List<GradedAttempt> attempts = new ArrayList<>(who.attempts(spec));
         List<NextDrill> chosen = new ArrayList<>();
         Instant now = Instant.now();
-        try {
-            for (int i = 0; i < count; i++) {
-                NextDrill next = NextDrill.choose(
-                        new NextDrill.Known(attempts, who.goal(), now, i == 0),
-                        on,
-                        wishes.request().withSeed(wishes.seed + i));
-                chosen.add(next);
-                attempts.add(new GradedAttempt(
-                        "planned",
-                        who.pilot,
-                        now,
-                        GradedAttempt.Kind.FLOWN,
-                        next.drill().say(),
-                        next.drill().features().shape().option(),
-                        Words.side(next.drill().features().turnOntoCourseDeg() > 0),
-                        next.drill().line(),
-                        OptionalDouble.empty(),
-                        List.of(),
-                        List.of()));
-            }
-        } catch (NoDrillException e) {
-            throw new BadInput(String.valueOf(e.getMessage()));
+        for (int i = 0; i < count; i++) {
+            NextDrill next = NextDrill.choose(
+                    new NextDrill.Known(attempts, who.goal(), now, i == 0),
+                    on,
+                    wishes.request().withSeed(wishes.seed + i));
+            chosen.add(next);
+            attempts.add(new GradedAttempt(
+                    "planned",
+                    who.pilot,
+                    now,
+                    GradedAttempt.Kind.FLOWN,
+                    next.drill().say(),
+                    next.drill().features().shape().option(),
+                    Words.side(next.drill().features().turnOntoCourseDeg() > 0),
+                    next.drill().line(),
+                    OptionalDouble.empty(),
+                    List.of(),
+                    List.of()));
         }
         return chosen;
     }
@@ -181,7 +164,7 @@ final class DrillSitting implements Callable<Integer> {
     }
 
     private static String name(int index) {
-        return String.format(Locale.ROOT, "drill-%02d.yaml", index + 1);
+        return Words.say("drill-%02d.yaml", index + 1);
     }
 
     private static byte[] zipped(Map<String, byte[]> files) throws IOException {

@@ -8,13 +8,13 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 import org.rejoin.bridge.feed.UdpFeed;
+import org.rejoin.console.words.Words;
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.profile.Asking;
 import org.rejoin.protocol.profile.ProfileException;
@@ -105,8 +105,7 @@ record FeedAsk(InetSocketAddress to, Asking asking) {
      */
     void start(UdpFeed feed, Consumer<String> say) {
         byte[] octets = asking.octets();
-        say.accept(String.format(
-                Locale.ROOT,
+        say.accept(Words.say(
                 "asking %s:%d every %s s with %d octets: \"%s\"",
                 to.getAddress().getHostAddress(),
                 to.getPort(),

@@ -7,7 +7,6 @@ import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.recording.Capture;
 import org.rejoin.console.watch.FeedSample;
@@ -17,27 +16,15 @@ import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** {@code feed check}: decodes with a profile and shows what comes of it. */
 @Command(
         name = "check",
-        description = {
-            "Decode datagrams with a profile: those of a capture, or one datagram's payload from standard input.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class FeedCheck implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+        description =
+                "Decode datagrams with a profile: those of a capture, or one datagram's payload from standard input.")
+final class FeedCheck extends VerboseCommand {
 
     @Parameters(paramLabel = "PROFILE", description = "A profile file, or dis, nmea or json.")
     String profile = "";
@@ -58,7 +45,7 @@ final class FeedCheck implements Callable<Integer> {
     public Integer call() throws Exception {
         WireFormat format = BadInput.in(() -> Formats.named(profile));
         FeedSamples samples = new FeedSamples(format);
-        PrintWriter err = spec.commandLine().getErr();
+        PrintWriter err = err();
         if (capture == null) {
             first = standardInput();
             print(samples.accept(first));
@@ -66,7 +53,6 @@ final class FeedCheck implements Callable<Integer> {
             decode(capture, samples, err);
         }
         print(samples.finish());
-        spec.commandLine().getOut().flush();
         if (samples.samples() == 0) {
             throw new BadInput(samples.why() + otherFormat());
         }
@@ -101,7 +87,7 @@ final class FeedCheck implements Callable<Integer> {
     }
 
     private void print(List<FeedSample> samples) {
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         samples.forEach(sample -> out.println(json ? sample.json() : sample.text()));
     }
 

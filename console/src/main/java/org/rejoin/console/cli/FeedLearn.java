@@ -12,7 +12,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
@@ -32,10 +31,7 @@ import org.rejoin.protocol.Datagram;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
 /** {@code feed learn}: works out the profile of an unknown feed. */
 @Command(
@@ -45,11 +41,9 @@ import picocli.CommandLine.Spec;
             "Fly about three minutes in a wind of 10 to 25 kt: level, one full turn at 15 to 25 degrees of bank, level, a"
                     + " steady climb, level, 15 kt faster, a turn the other way, a descent.",
             "Exit 3 when a needed field (position, altitude, heading or track, speed) stays ambiguous, with the question"
-                    + " or the manoeuvre that would settle it.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class FeedLearn implements Callable<Integer> {
+                    + " or the manoeuvre that would settle it."
+        })
+final class FeedLearn extends VerboseCommand {
 
     /** A needed field stayed ambiguous. */
     static final int UNSURE = 3;
@@ -62,12 +56,6 @@ final class FeedLearn implements Callable<Integer> {
     private static final long PAUSE_NS = 2_000_000_000L;
     private static final long LONGEST_REPORT_S = 30;
     private static final int MOST_ANSWERS = 5;
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
 
     @Mixin
     FeedPort port = new FeedPort();
@@ -134,29 +122,24 @@ final class FeedLearn implements Callable<Integer> {
         checkOut();
         boolean ported = spec.commandLine().getParseResult().hasMatchedOption("--port");
         if (capture != null && ported) {
-            throw new ParameterException(
-                    spec.commandLine(), "--port and --capture exclude each other: give one of them");
+            throw bad("--port and --capture exclude each other: give one of them");
         }
         try {
             known(0); // refuses a bad --variation or --altimeter before anybody flies
         } catch (IllegalArgumentException e) {
-            throw new ParameterException(spec.commandLine(), String.valueOf(e.getMessage()), e);
+            throw bad(String.valueOf(e.getMessage()));
         }
         if (port.ask.isEmpty() != (request == null)) {
-            throw new ParameterException(
-                    spec.commandLine(),
-                    "--ask HOST:PORT and --request TEXT belong together: whom to ask, and with what");
+            throw bad("--ask HOST:PORT and --request TEXT belong together: whom to ask, and with what");
         }
         if (capture != null && request != null) {
-            throw new ParameterException(
-                    spec.commandLine(), "--ask and --capture exclude each other: give one of them");
+            throw bad("--ask and --capture exclude each other: give one of them");
         }
         ask = request == null ? Optional.empty() : Optional.of(FeedAsk.typed(port, request, everyS));
         if (capture != null) {
             Path flown = capture;
             Learned learned;
-            WaitNotice waiting =
-                    WaitNotice.with("learning from " + flown, spec.commandLine().getErr());
+            WaitNotice waiting = WaitNotice.with("learning from " + flown, err());
             try {
                 learned = learn(captured(flown));
             } finally {
@@ -178,7 +161,7 @@ final class FeedLearn implements Callable<Integer> {
     private List<Datagram> captured(Path file) throws IOException, BadInput {
         List<Datagram> datagrams = new ArrayList<>();
         long octets = 0;
-        PrintWriter err = spec.commandLine().getErr();
+        PrintWriter err = err();
         try (Capture packets = BadInput.in(() -> Capture.open(file))) {
             for (Optional<Datagram> next = packets.next(); next.isPresent(); next = packets.next()) {
                 octets += next.get().length();
@@ -201,7 +184,7 @@ final class FeedLearn implements Callable<Integer> {
 
     private int listen() throws IOException, BadInput, InterruptedException {
         Collected collected = new Collected();
-        PrintWriter err = spec.commandLine().getErr();
+        PrintWriter err = err();
         AtomicBoolean stop = new AtomicBoolean();
         AtomicInteger code = new AtomicInteger(Rejoin.FAILED);
         CountDownLatch reported = new CountDownLatch(1);
@@ -266,7 +249,7 @@ final class FeedLearn implements Callable<Integer> {
 
     /** Keeps the flight, says what was found, and asks what only the pilot knows. */
     private int conclude(List<Datagram> all, @Nullable Learned sofar, boolean ask) throws IOException {
-        PrintWriter err = spec.commandLine().getErr();
+        PrintWriter err = err();
         if (all.isEmpty()) {
             throw new IOException("nothing arrived on port " + port.port
                     + ": let the simulator send UDP there, and see with feed watch");
@@ -284,7 +267,6 @@ final class FeedLearn implements Callable<Integer> {
                             ? ": answer without flying again: feed learn --capture " + flight + " --out " + out
                                     + " --altimeter FT"
                             : ", to be learnt from again with feed learn --capture " + flight + " --out " + out));
-            err.flush();
         }
         return code;
     }
@@ -293,7 +275,6 @@ final class FeedLearn implements Callable<Integer> {
     private static OptionalDouble shown(PrintWriter err) throws IOException {
         err.println("rejoin: one thing only the pilot knows. What did the altimeter show at the end, in feet?"
                 + " (Enter if you do not know)");
-        err.flush();
         Answers answers = new Answers();
         for (int i = 0; i < MOST_ANSWERS; i++) {
             String typed = answers.next().text();
@@ -305,7 +286,6 @@ final class FeedLearn implements Callable<Integer> {
                 return new Known(OptionalDouble.empty(), OptionalDouble.of(feet), 2000).altimeterFt();
             } catch (IllegalArgumentException e) {
                 err.println("rejoin: \"" + CleanText.line(typed) + "\" is not an altitude in feet, as 4500 is");
-                err.flush();
             }
         }
         return OptionalDouble.empty();
@@ -364,7 +344,7 @@ final class FeedLearn implements Callable<Integer> {
                                 .map(asked -> "\n# Sent to --ask HOST:PORT.\n"
                                         + asked.asking().yaml() + "\n")
                                 .orElse(""));
-        PrintWriter print = spec.commandLine().getOut();
+        PrintWriter print = out();
         if (json) {
             print.println(LearnReport.json(learned, out));
             print.flush();

@@ -3,41 +3,29 @@ package org.rejoin.console.cli;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.console.watch.WatchBoard;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
 /** {@code feed watch}: what arrives on a port. */
 @Command(
         name = "watch",
         description = {
             "Show what arrives on a UDP port: how often, from whom, in which format, and what grading still lacks.",
-            "Ends with Ctrl-C.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class FeedWatch implements Callable<Integer> {
+            "Ends with Ctrl-C."
+        })
+final class FeedWatch extends VerboseCommand {
 
     private static final long EVERY_NS = 1_000_000_000;
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
 
     @Mixin
     FeedPort port = new FeedPort();
@@ -60,7 +48,7 @@ final class FeedWatch implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         if (seconds != null && !(seconds >= 0)) {
-            throw new ParameterException(spec.commandLine(), "--seconds " + seconds + " is not 0 or more");
+            throw bad("--seconds " + seconds + " is not 0 or more");
         }
         MicroClock clock = MicroClock.steady();
         AtomicBoolean stop = new AtomicBoolean();
@@ -69,16 +57,13 @@ final class FeedWatch implements Callable<Integer> {
         WatchBoard board = new WatchBoard(
                 address.getAddress().getHostAddress() + ":" + address.getPort(),
                 BadInput.in(() -> Formats.with(profiles)));
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         Optional<FeedAsk> ask = FeedAsk.of(port.ask, profiles, port);
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(address, port.senders(), clock, board))) {
-            spec.commandLine()
-                    .getErr()
-                    .println("rejoin: listening on "
-                            + feed.localAddress().getAddress().getHostAddress() + ":"
-                            + feed.localAddress().getPort() + "; Ctrl-C ends");
-            ask.ifPresent(asked ->
-                    asked.start(feed, text -> spec.commandLine().getErr().println("rejoin: " + text)));
+            err().println("rejoin: listening on "
+                    + feed.localAddress().getAddress().getHostAddress() + ":"
+                    + feed.localAddress().getPort() + "; Ctrl-C ends");
+            ask.ifPresent(asked -> asked.start(feed, text -> err().println("rejoin: " + text)));
             Runnable close = feed::close; // also before the end of this block: Ctrl-C must not lose the counts
             Runnable ending = () -> {
                 stop.set(true);
@@ -132,7 +117,7 @@ final class FeedWatch implements Callable<Integer> {
 
     private void draw(PrintWriter out, List<String> lines) {
         if (drawn > 0) {
-            out.print(String.format(Locale.ROOT, "\u001b[%dA\u001b[J", drawn));
+            out.print(Words.say("\u001b[%dA\u001b[J", drawn));
         }
         lines.forEach(out::println);
         drawn = Terminal.attached() ? lines.size() : 0;

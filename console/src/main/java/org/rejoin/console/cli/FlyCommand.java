@@ -12,7 +12,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.LockSupport;
@@ -40,30 +39,17 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** {@code fly}: a lesson flown by the practice aircraft, over a real socket. */
 @Command(
         name = "fly",
-        description = {
-            "Fly a lesson with the built-in practice aircraft, over a real UDP socket on this machine.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class FlyCommand implements Callable<Integer> {
+        description = "Fly a lesson with the built-in practice aircraft, over a real UDP socket on this machine.")
+final class FlyCommand extends VerboseCommand {
 
     /** A datagram that has not arrived after this long is lost, nanoseconds. */
     private static final long LOST_NS = 250_000_000;
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
 
     @Parameters(
             arity = "0..1",
@@ -118,7 +104,7 @@ final class FlyCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        PrintWriter print = spec.commandLine().getOut();
+        PrintWriter print = out();
         if (list) {
             if (json) {
                 ArrayNode lessons = JsonNodeFactory.instance.arrayNode();
@@ -136,16 +122,15 @@ final class FlyCommand implements Callable<Integer> {
         Habit habit = Arrays.stream(Habit.values())
                 .filter(each -> each.toString().equals(pilot))
                 .findFirst()
-                .orElseThrow(() -> new ParameterException(
-                        spec.commandLine(), "--pilot " + pilot + " is not one of " + Arrays.toString(Habit.values())));
+                .orElseThrow(() -> bad("--pilot " + pilot + " is not one of " + Arrays.toString(Habit.values())));
         if (!(hz >= 0.2 && hz <= 200)) {
-            throw new ParameterException(spec.commandLine(), "--hz " + hz + " is not in [0.2, 200]");
+            throw bad("--hz " + hz + " is not in [0.2, 200]");
         }
         if (rate != null && !(rate > 0 && rate <= 1000)) {
-            throw new ParameterException(spec.commandLine(), "--rate " + rate + " is not in (0, 1000]");
+            throw bad("--rate " + rate + " is not in (0, 1000]");
         }
         if (!(gusts >= 0 && gusts <= Turbulence.STRONGEST_KT)) {
-            throw new ParameterException(spec.commandLine(), "--gusts " + gusts + " is not in [0, 60]");
+            throw bad("--gusts " + gusts + " is not in [0, 60]");
         }
         Lesson flown = LessonReader.read(lesson);
         WireFormat sent = BadInput.in(() -> Formats.named(format));
@@ -163,8 +148,7 @@ final class FlyCommand implements Callable<Integer> {
         LocalDate date = flown.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
         LocalTime start = flown.time().orElseGet(() -> LocalTime.now(ZoneOffset.UTC));
         PracticeFlight flight = new PracticeFlight(flown, date, habit, gusts);
-        FlightView view = new FlightView(
-                spec.commandLine().getOut(), spec.commandLine().getErr(), json, false, Terminal.attached());
+        FlightView view = new FlightView(out(), err(), json, false, Terminal.attached());
         AtomicBoolean stop = new AtomicBoolean();
         Path directory = out;
         RecordingPlace place = directory == null ? null : BadInput.in(() -> RecordingPlace.fresh(directory));

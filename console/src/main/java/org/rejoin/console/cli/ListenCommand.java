@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.BooleanSupplier;
 
@@ -29,28 +28,17 @@ import org.jspecify.annotations.Nullable;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** {@code listen}: a lesson flown with the user's own simulator. */
 @Command(
         name = "listen",
         description = {
             "Follow a lesson flown in your own simulator: waits for its datagrams on a UDP port.",
-            "The flight ends when nothing has come for a while, or with Ctrl-C.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class ListenCommand implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+            "The flight ends when nothing has come for a while, or with Ctrl-C."
+        })
+final class ListenCommand extends VerboseCommand {
 
     @Parameters(arity = "0..1", paramLabel = "LESSON", description = "A lesson file or the name of a built-in lesson.")
     @Nullable
@@ -128,22 +116,19 @@ final class ListenCommand implements Callable<Integer> {
 
     private Integer listen() throws Exception {
         if (idle != null && !(idle > 0 && idle <= 1e6)) {
-            throw new ParameterException(
-                    spec.commandLine(), "--idle " + idle + " is not a number of seconds above 0, as 120 is");
+            throw bad("--idle " + idle + " is not a number of seconds above 0, as 120 is");
         }
         if (drills < 0 || drills > MOST_DRILLS) {
-            throw new ParameterException(spec.commandLine(), "--drills " + drills + " is not in 0 to " + MOST_DRILLS);
+            throw bad("--drills " + drills + " is not in 0 to " + MOST_DRILLS);
         }
         if (drills > 0 && which.following(spec).several()) {
-            throw new ParameterException(
-                    spec.commandLine(), "--drills goes with one aircraft; name it with --aircraft");
+            throw bad("--drills goes with one aircraft; name it with --aircraft");
         }
         Path fresh = out;
         Path old = resume;
         if ((lesson == null) == (old == null)
                 || (old != null && (fresh != null || which.given() || !profiles.isEmpty()))) {
-            throw new ParameterException(
-                    spec.commandLine(),
+            throw bad(
                     "name a LESSON, or a recording to go on with by --resume DIR alone: it keeps its lesson, aircraft and"
                             + " profiles");
         }
@@ -157,8 +142,7 @@ final class ListenCommand implements Callable<Integer> {
         List<WireFormat> formats = BadInput.in(() -> Formats.with(setup.formats()));
         MicroClock clock = place == null ? MicroClock.steady() : BadInput.in(place::clock);
         boolean several = setup.following().several();
-        FlightView view = new FlightView(
-                spec.commandLine().getOut(), spec.commandLine().getErr(), json, several, Terminal.attached());
+        FlightView view = new FlightView(out(), err(), json, several, Terminal.attached());
         AtomicBoolean stop = new AtomicBoolean();
         Optional<LivePage> page = pages.open(spec, flown, place, view);
         Optional<FeedAsk> ask = FeedAsk.of(port.ask, setup.formats(), port);
@@ -228,8 +212,7 @@ final class ListenCommand implements Callable<Integer> {
     private Lesson kept(@Nullable RecordingPlace place) throws LessonException {
         Path file = place == null ? null : place.folder().lesson().orElse(null);
         if (file == null) {
-            throw new ParameterException(
-                    spec.commandLine(), resume + " has no lesson.yaml beside its capture: it cannot be gone on with");
+            throw bad(resume + " has no lesson.yaml beside its capture: it cannot be gone on with");
         }
         return LessonReader.readFile(file);
     }

@@ -122,7 +122,6 @@ record ManyRecordings(
                 outcome.debriefs().forEach(debrief -> print.println(row(outcome.name(), debrief)));
             }
         }
-        print.flush();
         found.unreadable().forEach(each -> err().println("rejoin: " + each));
         int exit = found.unreadable().isEmpty() ? Rejoin.DONE : Rejoin.BAD_INPUT;
         for (Outcome outcome : outcomes) {

@@ -7,7 +7,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
@@ -20,23 +19,14 @@ import org.rejoin.console.words.CleanText;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code pilots}: the roster. */
 @Command(
         name = "pilots",
-        description = {"List the pilots of the record book.", Rejoin.CAUTION},
-        mixinStandardHelpOptions = true,
+        description = "List the pilots of the record book.",
         subcommands = {PilotsAdd.class, PilotsExport.class, PilotsForget.class})
-final class PilotsCommand implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+final class PilotsCommand extends VerboseCommand {
 
     @Mixin
     HomeOption home = new HomeOption();
@@ -98,11 +88,10 @@ final class PilotsCommand implements Callable<Integer> {
     }
 
     private void print(List<Known> pilots) throws Exception {
-        PrintWriter print = spec.commandLine().getOut();
+        PrintWriter print = out();
         if (csv) {
             print.println(TABLE.csvHead());
             pilots.forEach(each -> print.println(TABLE.csv(each)));
-            print.flush();
             return;
         }
         List<List<String>> cells = new ArrayList<>();
@@ -125,6 +114,5 @@ final class PilotsCommand implements Callable<Integer> {
         if (!json) {
             AttemptLines.aligned(cells).forEach(print::println);
         }
-        print.flush();
     }
 }

@@ -1,24 +1,15 @@
 package org.rejoin.console.cli;
 
 import java.nio.file.Path;
-import java.util.concurrent.Callable;
 
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Spec;
 
 /** {@code pilots export}: everything of one pilot. */
-@Command(
-        name = "export",
-        description = {"Write everything that is kept of one pilot to one zip file.", Rejoin.CAUTION},
-        mixinStandardHelpOptions = true)
-final class PilotsExport implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
+@Command(name = "export", description = "Write everything that is kept of one pilot to one zip file.")
+final class PilotsExport extends AnyCommand {
 
     @ParentCommand
     PilotsCommand pilots = new PilotsCommand();
@@ -33,7 +24,7 @@ final class PilotsExport implements Callable<Integer> {
     public Integer call() throws Exception {
         return HomeOption.in(pilots.home.toRead(spec), book -> {
             int count = BadInput.in(() -> book.export(pilot, archive));
-            spec.commandLine().getOut().println(count + " attempts written to " + archive);
+            out().println(count + " attempts written to " + archive);
             return Rejoin.DONE;
         });
     }

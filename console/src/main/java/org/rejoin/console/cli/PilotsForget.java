@@ -5,32 +5,23 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.util.Objects;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Spec;
 
 /** {@code pilots forget}: everything of one pilot gone. */
 @Command(
         name = "forget",
-        description = {
-            "Remove everything that is kept of one pilot: attempts, recordings, grades, signatures, statements. There is no"
-                    + " way back.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class PilotsForget implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
+        description =
+                "Remove everything that is kept of one pilot: attempts, recordings, grades, signatures, statements. There is no"
+                        + " way back.")
+final class PilotsForget extends AnyCommand {
 
     @ParentCommand
     PilotsCommand pilots = new PilotsCommand();
@@ -53,22 +44,16 @@ final class PilotsForget implements Callable<Integer> {
                 }
             }
             int removed = BadInput.in(() -> book.forget(pilot));
-            spec.commandLine()
-                    .getOut()
-                    .println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
+            out().println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
             return Rejoin.DONE;
         });
     }
 
     private void ask(int count) throws BadInput, IOException {
-        spec.commandLine()
-                .getErr()
-                .println("Remove "
-                        + (count == 0 ? "" : Words.count(count, "attempt") + " of " + CleanText.line(pilot) + " and ")
-                        + (count == 0
-                                ? "all that is kept of " + CleanText.line(pilot)
-                                : "all else that is kept of this pilot")
-                        + "? There is no way back. Type yes:");
+        err().println("Remove "
+                + (count == 0 ? "" : Words.count(count, "attempt") + " of " + CleanText.line(pilot) + " and ")
+                + (count == 0 ? "all that is kept of " + CleanText.line(pilot) : "all else that is kept of this pilot")
+                + "? There is no way back. Type yes:");
         BufferedReader in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
         String answer = Objects.requireNonNullElse(in.readLine(), "");
         if (!answer.strip().equalsIgnoreCase("yes")) {

@@ -8,10 +8,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
-import java.util.Locale;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.concurrent.Callable;
 
 import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.Goal;
@@ -21,6 +19,7 @@ import org.rejoin.console.skill.Progress;
 import org.rejoin.console.skill.Skill;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -28,26 +27,15 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** {@code progress}: what a pilot has shown, skill by skill. */
 @Command(
         name = "progress",
-        description = {
-            "Show what a pilot has shown so far, skill by skill: in words, with the interval that holds the truth in 90 of"
-                    + " 100. It does not say whether a pilot is ready for anything.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class ProgressCommand implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+        description =
+                "Show what a pilot has shown so far, skill by skill: in words, with the interval that holds the truth in 90 of"
+                        + " 100. It does not say whether a pilot is ready for anything.")
+final class ProgressCommand extends VerboseCommand {
 
     @Mixin
     ForPilot who = new ForPilot();
@@ -65,7 +53,7 @@ final class ProgressCommand implements Callable<Integer> {
     @Override
     public Integer call() throws BadInput, IOException {
         AttemptLines.notBoth(json, csv);
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         List<GradedAttempt> attempts = who.attempts(spec);
         List<Mark> marks =
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList();
@@ -82,7 +70,6 @@ final class ProgressCommand implements Callable<Integer> {
         } else {
             print(out, attempts, progress, who.goal(), now);
         }
-        out.flush();
         return Rejoin.DONE;
     }
 
@@ -166,8 +153,7 @@ final class ProgressCommand implements Callable<Integer> {
             Estimate estimate = progress.of(skill, now);
             boolean due = progress.isDue(skill, goal, now);
             String last = estimate.last().map(ProgressCommand::day).orElse("");
-            out.println(String.format(
-                    Locale.ROOT,
+            out.println(Words.say(
                     "%-10s %-8s between %2.0f and %2.0f of 100; %s%s; %s",
                     skill,
                     estimate.standing().word(),

@@ -5,7 +5,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
-import java.util.Locale;
 
 import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.Markup;
@@ -13,6 +12,7 @@ import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.Words;
 
 /**
  * A pilot's skills over time as a picture: for each skill the estimate and the band that holds the truth in 90 of 100. SVG
@@ -146,7 +146,7 @@ final class ProgressPlot {
     }
 
     private String point(Instant at, int top, double share) {
-        return String.format(Locale.ROOT, "%.1f,%d ", x(at), y(top, share));
+        return Words.say("%.1f,%d ", x(at), y(top, share));
     }
 
     private double x(Instant at) {

@@ -11,9 +11,10 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.words.Words;
 
@@ -24,24 +25,21 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.UsageMessageSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
 /** The program: its commands, how they end, and how they say what is wrong. */
 @Command(
         name = "rejoin",
-        description = {"Practise the moment when air traffic control changes the route.", Rejoin.CAUTION},
-        mixinStandardHelpOptions = true,
+        description = "Practise the moment when air traffic control changes the route.",
         version = "Rejoin 0.1.0",
         footer = {
             "",
             "Put the options that you always give into a settings file; --print-settings says where it is. An argument"
                     + " @FILE is replaced by the words of that file."
         })
-public final class Rejoin implements Callable<Integer> {
+public final class Rejoin extends AnyCommand {
 
     /** Stands in the help of every command. */
     public static final String CAUTION = Words.CAUTION;
@@ -84,9 +82,6 @@ public final class Rejoin implements Callable<Integer> {
             "  room                   a teaching day on one page: pilots, lessons, records; --help says all",
             CAUTION);
 
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
     @Option(names = "--print-settings", description = "Print where the settings file is and what it says, and end.")
     boolean printSettings;
 
@@ -94,11 +89,10 @@ public final class Rejoin implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         if (printSettings) {
             if (settings == null) {
-                throw new ParameterException(
-                        spec.commandLine(), "no place for settings: the environment names no home folder");
+                throw bad("no place for settings: the environment names no home folder");
             }
             settings.lines().forEach(out::println);
         } else if (Terminal.attached()) {
@@ -120,7 +114,6 @@ public final class Rejoin implements Callable<Integer> {
         PrintWriter print = out.writer();
         PrintWriter say = err.writer();
         int code = run(print, say, args);
-        print.flush();
         if (!out.trouble().isEmpty() && code == DONE) {
             // Who reads only the beginning, as head does, knows.
             if (!out.trouble().contains("Broken pipe")) {
@@ -160,6 +153,8 @@ public final class Rejoin implements Callable<Integer> {
                     args);
         } catch (RuntimeException | Error e) {
             return broken(out, err, unexpected(e) + details(e, err, args), args);
+        } finally {
+            out.flush();
         }
     }
 
@@ -228,7 +223,16 @@ public final class Rejoin implements Callable<Integer> {
     private static CommandLine commandLine(Rejoin program, List<Class<?>> commands) {
         CommandLine line = new CommandLine(program);
         commands.forEach(line::addSubcommand);
+        caution(line);
         return line;
+    }
+
+    /** Ends the description of each command. */
+    private static void caution(CommandLine line) {
+        UsageMessageSpec help = line.getCommandSpec().usageMessage();
+        help.description(
+                Stream.concat(Stream.of(help.description()), Stream.of(CAUTION)).toArray(String[]::new));
+        line.getSubcommands().values().forEach(Rejoin::caution);
     }
 
     /** The command that the first word names: the others need not be made ready. All where it names none. */
@@ -270,7 +274,7 @@ public final class Rejoin implements Callable<Integer> {
             inJson(line, args, clearance.code().name(), oneLine(e));
             return BAD_INPUT;
         }
-        if (e instanceof LessonException || e instanceof BadInput) {
+        if (e instanceof LessonException || e instanceof BadInput || e instanceof NoDrillException) {
             line.getErr().println("rejoin: " + oneLine(e));
             inJson(line, args, "BAD_INPUT", oneLine(e));
             return BAD_INPUT;

@@ -11,7 +11,6 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 
 import org.rejoin.bridge.feed.MicroClock;
@@ -35,28 +34,17 @@ import org.rejoin.protocol.WireFormat;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
 /** {@code room}: feed and page for the whole day. */
 @Command(
         name = "room",
         description = {
             "Open the practice room: feed and page stay open all day, and each aircraft flies its own lesson.",
-            "Pilots, lessons, records and signatures are on the page. Ctrl-C closes the room.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
+            "Pilots, lessons, records and signatures are on the page. Ctrl-C closes the room."
+        })
 @SuppressWarnings("try") // a lock is held, not used
-final class RoomCommand implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+final class RoomCommand extends VerboseCommand {
 
     @Mixin
     HomeOption home = new HomeOption();
@@ -120,10 +108,10 @@ final class RoomCommand implements Callable<Integer> {
     @Override
     public Integer call() throws Exception {
         if (page < 0 || page > 65_535) {
-            throw new ParameterException(spec.commandLine(), "--page " + page + " is not a port, 0 to 65535");
+            throw bad("--page " + page + " is not a port, 0 to 65535");
         }
         if ((certificate == null) != (key == null)) {
-            throw new ParameterException(spec.commandLine(), "--tls-certificate and --tls-key belong together");
+            throw bad("--tls-certificate and --tls-key belong together");
         }
         if (lesson != null) {
             LessonReader.read(lesson);
@@ -251,13 +239,13 @@ final class RoomCommand implements Callable<Integer> {
     }
 
     private void print(String line) {
-        spec.commandLine().getOut().println(line);
-        spec.commandLine().getOut().flush();
+        out().println(line);
+        out().flush();
     }
 
     private void say(String line) {
-        spec.commandLine().getErr().println("rejoin: " + CleanText.line(line));
-        spec.commandLine().getErr().flush();
+        err().println("rejoin: " + CleanText.line(line));
+        err().flush();
     }
 
     /** As attempts and debrief do it. */

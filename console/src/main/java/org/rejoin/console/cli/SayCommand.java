@@ -3,7 +3,6 @@ package org.rejoin.console.cli;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
@@ -21,27 +20,15 @@ import org.rejoin.console.words.CleanText;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** {@code say}: a clearance as sound, in a file. */
 @Command(
         name = "say",
-        description = {
-            "Say a clearance with the speech program of this machine, as a controller would, into a WAV file.",
-            Rejoin.CAUTION
-        },
-        mixinStandardHelpOptions = true)
-final class SayCommand implements Callable<Integer> {
-
-    @Spec
-    CommandSpec spec = CommandSpec.create();
-
-    @Mixin
-    Verbosity verbosity = new Verbosity();
+        description =
+                "Say a clearance with the speech program of this machine, as a controller would, into a WAV file.")
+final class SayCommand extends VerboseCommand {
 
     @Parameters(paramLabel = "CLEARANCE", description = "In ATC's words, as \"fly heading 110, intercept V40\".")
     String clearance = "";
@@ -72,7 +59,7 @@ final class SayCommand implements Callable<Integer> {
     public Integer call() throws BadInput, LessonException {
         Double db = radio;
         if (db != null && !(db >= 0 && db <= 60)) {
-            throw new ParameterException(spec.commandLine(), "--radio " + db + " is not in [0, 60]");
+            throw bad("--radio " + db + " is not in [0, 60]");
         }
         Speaker speaker = voice.speaker(spec)
                 .orElseThrow(() -> new BadInput("this machine has no speech program: " + Voice.INSTALL));
@@ -83,8 +70,7 @@ final class SayCommand implements Callable<Integer> {
         Sound clean = BadInput.in(() -> speaker.say(words, voice.wordsAMinute));
         Sound sound = db == null ? clean : RadioSound.of(clean, db, seed);
         BadInput.in(() -> Files.write(wav, sound.wav()));
-        spec.commandLine().getOut().println(words);
-        spec.commandLine().getOut().flush();
+        out().println(words);
         return Rejoin.DONE;
     }
 
@@ -94,11 +80,8 @@ final class SayCommand implements Callable<Integer> {
         try {
             return Aloud.of(ClearanceReader.read(clearance, on.chart(), on.filed()), Optional.empty());
         } catch (ClearanceException e) {
-            spec.commandLine()
-                    .getErr()
-                    .println("rejoin: said word by word, since it is no clearance of this lesson's chart: "
-                            + CleanText.line(String.valueOf(e.getMessage())));
-            spec.commandLine().getErr().flush();
+            err().println("rejoin: said word by word, since it is no clearance of this lesson's chart: "
+                    + CleanText.line(String.valueOf(e.getMessage())));
             return Aloud.words(clearance);
         }
     }

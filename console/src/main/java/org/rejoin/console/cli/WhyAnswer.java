@@ -57,7 +57,6 @@ final class WhyAnswer {
             }
             print.println(Rejoin.CAUTION);
         }
-        print.flush();
     }
 
     private static String object(Map<Debrief, List<Explanation>> found, boolean several) {

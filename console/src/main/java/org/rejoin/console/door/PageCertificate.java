@@ -35,7 +35,6 @@ import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.net.ssl.KeyManagerFactory;
-import javax.net.ssl.SSLContext;
 
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.HomeFolder;
@@ -264,17 +263,6 @@ public final class PageCertificate {
 
     private static char[] password(byte[] octets) {
         return HexFormat.of().formatHex(octets).toCharArray();
-    }
-
-    /** {@return what a TLS server is made from, versions 1.2 and 1.3 as the JDK has them} */
-    public SSLContext context() {
-        try {
-            SSLContext context = SSLContext.getInstance("TLS");
-            context.init(keys().getKeyManagers(), null, null);
-            return context;
-        } catch (GeneralSecurityException e) {
-            throw new IllegalStateException("every Java has TLS", e);
-        }
     }
 
     /** {@return the keys, for a server that makes its own context, initialised} */

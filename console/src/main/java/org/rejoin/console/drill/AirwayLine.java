@@ -27,14 +27,12 @@ final class AirwayLine implements LineShape {
         GeodesicLine line = GeodesicLine.between(leg.from().position(), leg.to().position());
         OptionalDouble turn = turnAfter(way.filed(), leg, line);
         if (turn.isPresent() && Math.abs(turn.getAsDouble()) > Altitudes.MOST_TURN_DEG) {
-            tally.add(Tally.Why.TURN);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TURN);
         }
         OptionalDouble altitude =
                 Altitudes.choose(way, line.initialCourse(), leg.from(), ask.request(), random, feet -> true);
         if (altitude.isEmpty()) {
-            tally.add(Tally.Why.NO_ALTITUDE);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_ALTITUDE);
         }
         return Optional.of(new LineToMeet(
                 Shape.A,

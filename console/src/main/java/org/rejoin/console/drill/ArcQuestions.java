@@ -1,7 +1,6 @@
 package org.rejoin.console.drill;
 
 import java.util.List;
-import java.util.Locale;
 
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
@@ -35,11 +34,7 @@ final class ArcQuestions {
                 "On which radial of " + station + " is the arc met, three figures?",
                 new Question.Answer.Direction(arc.fromRadial().deg(), MET_DEG),
                 0,
-                String.format(
-                        Locale.ROOT,
-                        "where the track, heading and drift, comes to %.0f NM from %s",
-                        arc.distanceNm(),
-                        station)));
+                Words.say("where the track, heading and drift, comes to %.0f NM from %s", arc.distanceNm(), station)));
         all.add(new Question(
                 "ARC_WAY",
                 Skill.COURSE,
@@ -47,8 +42,7 @@ final class ArcQuestions {
                 new Question.Answer.Choice(
                         clockwise ? "clockwise" : "counterclockwise", List.of("clockwise", "counterclockwise")),
                 TWO_WAYS,
-                String.format(
-                        Locale.ROOT,
+                Words.say(
                         "from the %s to the %s radial with %s on the %s: the radials %s",
                         Angles.figures(arc.fromRadial().deg()),
                         Angles.figures(arc.toRadial().deg()),
@@ -67,12 +61,9 @@ final class ArcQuestions {
                     "On which radial of " + station + " is the arc left, three figures?",
                     new Question.Answer.Direction(arc.toRadial().deg(), LEFT_DEG),
                     0,
-                    String.format(
-                            Locale.ROOT,
+                    Words.say(
                             "where %s is %.0f NM from %s",
-                            route.joinedAirway().orElse("the route"),
-                            arc.distanceNm(),
-                            station)));
+                            route.joinedAirway().orElse("the route"), arc.distanceNm(), station)));
         }
         turnOff(arc, route, all);
     }
@@ -86,12 +77,9 @@ final class ArcQuestions {
                     "Turn off the arc: left or right?",
                     Question.Answer.Choice.side(turn > 0),
                     TWO_WAYS,
-                    String.format(
-                            Locale.ROOT,
+                    Words.say(
                             "the arc ends on %05.1f true: %s %s",
-                            arc.path().finalCourse().deg(),
-                            Angles.degrees(Math.abs(turn)),
-                            Words.side(turn > 0))));
+                            arc.path().finalCourse().deg(), Angles.degrees(Math.abs(turn)), Words.side(turn > 0))));
             TrueDirection track = arc.path().finalCourse();
             double groundKt = GroundVector.forCourse(
                             track,
@@ -108,8 +96,7 @@ final class ArcQuestions {
                     "Lead radial: at which radial does the turn off the arc begin, three figures?",
                     new Question.Answer.Direction(lead.deg(), LEAD_DEG),
                     0,
-                    String.format(
-                            Locale.ROOT,
+                    Words.say(
                             "a turn of %.0f degrees at %.0f kt over the ground takes a lead of %.1f NM; at %.0f NM a mile is"
                                     + " %.1f radials, so %.1f before the %s radial",
                             Math.abs(turn),

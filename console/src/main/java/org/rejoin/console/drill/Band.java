@@ -1,9 +1,10 @@
 package org.rejoin.console.drill;
 
-import java.util.Locale;
 import java.util.Random;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+
+import org.rejoin.console.words.Words;
 
 /**
  * A range that a feature of a drill is to lie in.
@@ -22,8 +23,7 @@ public record Band(double low, double high) {
      */
     public Band {
         if (!(low <= high)) {
-            throw new IllegalArgumentException(
-                    String.format(Locale.ROOT, "%s-%s: the lower end comes first", plain(low), plain(high)));
+            throw new IllegalArgumentException(Words.say("%s-%s: the lower end comes first", plain(low), plain(high)));
         }
     }
 

@@ -44,9 +44,6 @@ final class DmeArcLine implements LineShape {
     /** So far out the line is looked at. */
     private static final double REACH_NM = 60;
 
-    /** A radial closer to the airway's own course is that course, degrees. */
-    private static final double OTHER_THAN_AIRWAY_DEG = 10;
-
     private static final Band TURN_ONTO_AIRWAY_DEG = new Band(20, 110);
 
     /** Where an arc may be left: the place by its azimuth, and the course there in the direction flown on. */
@@ -67,20 +64,17 @@ final class DmeArcLine implements LineShape {
                 .filter(station -> station.kind().hasDistance())
                 .toList();
         if (near.isEmpty()) {
-            tally.add(Tally.Why.NO_DME);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_DME);
         }
         Station station = near.get(random.nextInt(near.size()));
         if (!chart.isOnlyOneOfItsName(station) || !chart.isOnlyOneOfItsName(way)) {
-            tally.add(Tally.Why.TWO_NAMES);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TWO_NAMES);
         }
         double radius = Math.rint(RADIUS_NM.draw(random));
         boolean byRadial = random.nextBoolean() && leg.from().equals(station);
         List<End> ends = byRadial ? radialInbound(way, leg, station, random) : onAirway(chart, airway, station, radius);
         if (ends.isEmpty()) {
-            tally.add(byRadial ? Tally.Why.TURN : Tally.Why.NO_CROSSING_OF_ARC);
-            return Optional.empty();
+            return tally.nothing(byRadial ? Tally.Why.TURN : Tally.Why.NO_CROSSING_OF_ARC);
         }
         End end = ends.get(random.nextInt(ends.size()));
         OptionalDouble altitude =
@@ -89,8 +83,7 @@ final class DmeArcLine implements LineShape {
                     return reach.isEmpty() || reach.getAsDouble() >= radius + 1;
                 });
         if (altitude.isEmpty()) {
-            tally.add(Tally.Why.NO_ALTITUDE);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_ALTITUDE);
         }
         return Optional.of(line(way, station, radius, end, ask.turnsRight(), altitude.getAsDouble(), random))
                 .filter(line -> {
@@ -178,14 +171,8 @@ final class DmeArcLine implements LineShape {
         Radial radial = new Radial(Math.round(Radial.of(new TrueDirection(out.deg() - turn).reciprocal(), declination)
                 .deg()));
         TrueDirection azimuth = radial.toTrue(declination);
-        boolean ownCourse = way.filed().segments().stream()
-                .filter(each -> each.from().equals(station) || each.to().equals(station))
-                .map(each -> each.from().equals(station) ? each.to() : each.from())
-                .anyMatch(other -> Math.abs(azimuth.turnTo(
-                                station.position().to(other.position()).initial()))
-                        < OTHER_THAN_AIRWAY_DEG);
         Position at = station.position().destination(azimuth, REACH_NM);
-        return ownCourse
+        return InboundRadial.isAlongRoute(way, station, azimuth)
                 ? List.of()
                 : List.of(new End(azimuth, at.to(station.position()).onward(), Optional.of(radial)));
     }

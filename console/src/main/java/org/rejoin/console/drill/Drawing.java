@@ -21,6 +21,7 @@ import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.Place;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.Words;
 
 /**
  * Answers drawn on the chart: a line, a point. They come as text, {@code LAT,LON} or {@code LAT,LON LAT,LON} in degrees,
@@ -65,8 +66,7 @@ final class Drawing {
                         "Mark where the heading meets the course.",
                         new Question.Answer.Point(met.position(), Math.max(POINT_NM, POINT_SHARE * met.distanceNm())),
                         0,
-                        String.format(
-                                Locale.ROOT, "%.1f NM ahead along the track, heading and drift", met.distanceNm()))));
+                        Words.say("%.1f NM ahead along the track, heading and drift", met.distanceNm()))));
         if (route.firstLine().orElse(null) instanceof Leg.DmeArc arc) {
             all.add(new Question(
                     "DRAW_ARC_END",
@@ -74,12 +74,9 @@ final class Drawing {
                     "Mark where the arc is left.",
                     new Question.Answer.Point(arc.path().end(), Math.max(POINT_NM, POINT_SHARE * arc.distanceNm())),
                     0,
-                    String.format(
-                            Locale.ROOT,
+                    Words.say(
                             "on the %s radial of %s, %.0f NM out",
-                            Angles.figures(arc.toRadial().deg()),
-                            arc.station().ident(),
-                            arc.distanceNm())));
+                            Angles.figures(arc.toRadial().deg()), arc.station().ident(), arc.distanceNm())));
             return all;
         }
         Measured.secondCourse(route)
@@ -89,8 +86,7 @@ final class Drawing {
                         "Mark where the first radial is left.",
                         new Question.Answer.Point(second.path().start(), POINT_NM),
                         0,
-                        String.format(
-                                Locale.ROOT,
+                        Words.say(
                                 "on the %s radial of %s, %.0f NM out",
                                 Angles.figures(second.course().reciprocal().deg()),
                                 second.station().ident(),
@@ -106,8 +102,7 @@ final class Drawing {
                                         POINT_NM,
                                         POINT_SHARE * fix.definitions().get(0).distanceNm())),
                         0,
-                        String.format(
-                                Locale.ROOT,
+                        Words.say(
                                 "where the radial crosses the airway, %.0f NM from %s",
                                 fix.definitions().get(0).distanceNm(),
                                 fix.definitions().get(0).station().ident()))));
@@ -179,8 +174,7 @@ final class Drawing {
                     double nm = station.position().distanceNm(place);
                     return nm < AT_STATION_NM
                             ? station.ident()
-                            : String.format(
-                                    Locale.ROOT,
+                            : Words.say(
                                     "%s/%s/%.1f",
                                     station.ident(),
                                     Angles.figures(Radial.of(

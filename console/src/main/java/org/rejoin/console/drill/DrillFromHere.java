@@ -2,7 +2,6 @@ package org.rejoin.console.drill;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
 
@@ -21,6 +20,7 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.words.Words;
 
 /**
  * A drill that begins where the aircraft is, so that nothing has to be put back: or why not now. Pure: the same aircraft,
@@ -185,11 +185,9 @@ public final class DrillFromHere {
                                 + " minutes on a heading that makes sense: " + tally.words()
                         : filed.isPresent()
                                 ? "the filed route goes along no airway, and every drill ends on one"
-                                : String.format(
-                                        Locale.ROOT,
+                                : Words.say(
                                         "no airway of chart %s lies within %.0f NM of the aircraft",
-                                        chart.chart().name(),
-                                        NEAR_NM),
+                                        chart.chart().name(), NEAR_NM),
                 near,
                 false);
     }
@@ -253,8 +251,7 @@ public final class DrillFromHere {
             }
         }
         if (found.isEmpty()) {
-            tally.add(Tally.Why.OUT_OF_BAND);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.OUT_OF_BAND);
         }
         return Optional.of(found.get(random.nextInt(found.size())));
     }

@@ -3,7 +3,6 @@ package org.rejoin.console.drill;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -23,6 +22,7 @@ import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Shape;
+import org.rejoin.console.words.Words;
 
 /**
  * Draws drills on a chart, backwards from the geometry: first the line, then where it is met and at what angle, then the
@@ -145,14 +145,9 @@ public final class DrillMaker {
         }
         String kind =
                 request.shape().map(shape -> " of shape " + shape.option()).orElse("");
-        throw new NoDrillException(String.format(
-                Locale.ROOT,
+        throw new NoDrillException(Words.say(
                 "chart %s gives no drill%s at %s degrees and %s minutes: %s",
-                chart.chart().name(),
-                kind,
-                request.angle(),
-                request.minutes(),
-                tally.words()));
+                chart.chart().name(), kind, request.angle(), request.minutes(), tally.words()));
     }
 
     private static List<Shape> shapes(DrillRequest request) {
@@ -192,8 +187,7 @@ public final class DrillMaker {
         Optional<FiledAirway> way = chart.drawWay(random);
         LineShape kind = SHAPES.get(shape);
         if (way.isEmpty() || kind == null) {
-            tally.add(Tally.Why.NO_AIRWAY);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_AIRWAY);
         }
         boolean right = strict ? conditions.turnsRight() : random.nextBoolean();
         boolean thenRight = strict ? conditions.thenRight() : random.nextBoolean();
@@ -206,8 +200,7 @@ public final class DrillMaker {
         boolean otherSide = line.get().turnAtEndDeg().isPresent()
                 && (line.get().turnAtEndDeg().getAsDouble() > 0) != thenRight;
         if (strict && shape == Shape.C && otherSide && flaw.isEmpty()) {
-            tally.add(Tally.Why.TURN);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TURN);
         }
         double first = request.minutes().high() < 1.5
                 ? Math.copySign(Math.min(30, Math.abs(conditions.firstTurnDeg())), conditions.firstTurnDeg())
@@ -234,8 +227,7 @@ public final class DrillMaker {
         if (drill.isPresent() && purpose == Purpose.FLOWN) {
             Optional<Tally.Why> wrong = FlownCheck.wrong(drill.get(), chart.chart());
             if (wrong.isPresent()) {
-                tally.add(wrong.get());
-                return Optional.empty();
+                return tally.nothing(wrong.get());
             }
         }
         return drill;
@@ -265,19 +257,16 @@ public final class DrillMaker {
             Clearance clearance =
                     ClearanceReader.read(say, chart.chart(), line.way().filed());
             if (!clearance.notes().isEmpty() || !clearance.instructions().equals(words)) {
-                tally.add(Tally.Why.TWO_NAMES);
-                return Optional.empty();
+                return tally.nothing(Tally.Why.TWO_NAMES);
             }
             AmendedRoute route = RouteAmender.amend(chart.chart(), line.way().filed(), clearance, situation);
             List<Warning.Code> said =
                     route.warnings().stream().map(Warning::code).toList();
             if (!Flaw.isAsWanted(flaw, said)) {
-                tally.add(Tally.Why.WARNED);
-                return Optional.empty();
+                return tally.nothing(Tally.Why.WARNED);
             }
             if (flaw.isEmpty() && !leadsWhereMeant(route, line)) {
-                tally.add(Tally.Why.MEANS_ELSEWHERE);
-                return Optional.empty();
+                return tally.nothing(Tally.Why.MEANS_ELSEWHERE);
             }
             return Measured.of(route, chart.chart(), Optional.of(placed.start().heading()))
                     .filter(features -> asAsked(features, line, request, tally))
@@ -293,8 +282,7 @@ public final class DrillMaker {
                             route,
                             features));
         } catch (ClearanceException e) {
-            tally.add(Tally.Why.NOT_WORKED_OUT);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NOT_WORKED_OUT);
         }
     }
 

@@ -1,6 +1,5 @@
 package org.rejoin.console.drill;
 
-import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
 
@@ -32,37 +31,27 @@ public final class DrillText {
     public static String lesson(Drill drill, String chartPath, String sha256) {
         StringBuilder yaml = new StringBuilder();
         yaml.append("# Drawn by Rejoin. For simulation and training only. Not for navigation.\n");
-        yaml.append(String.format(
-                Locale.ROOT,
+        yaml.append(Words.say(
                 "# seed %d, drills version %d, difficulty version %d, chart sha256 %s\n",
-                drill.seed(),
-                Drill.VERSION,
-                Difficulty.BUILT_IN.version(),
-                sha256));
+                drill.seed(), Drill.VERSION, Difficulty.BUILT_IN.version(), sha256));
         yaml.append("# ").append(features(drill.features())).append('\n');
         yaml.append("title: ").append(quoted(drill.title())).append('\n');
         yaml.append("chart: ").append(quoted(chartPath)).append('\n');
         yaml.append("filed: ").append(quoted(drill.filed().text())).append('\n');
         yaml.append("date: ").append(drill.date()).append('\n');
-        yaml.append(String.format(
-                Locale.ROOT,
+        yaml.append(Words.say(
                 "start: {at: \"%s\", altitude_ft: %s, heading_magnetic_deg: %s, speed_kt: %s}\n",
                 place(drill.start().position()),
                 plain(drill.start().altitudeFt()),
                 plain(drill.start().heading().deg()),
                 plain(drill.start().speedKt())));
-        yaml.append(String.format(
-                Locale.ROOT,
+        yaml.append(Words.say(
                 "wind: {from_true_deg: %s, speed_kt: %s}\n",
-                plain(drill.wind().from().deg()),
-                plain(drill.wind().speedKt())));
+                plain(drill.wind().from().deg()), plain(drill.wind().speedKt())));
         yaml.append("amendments:\n");
-        yaml.append(String.format(
-                Locale.ROOT,
+        yaml.append(Words.say(
                 "  - {when: {elapsed_s: %s}, say: %s, altitude_ft: %s}\n",
-                plain(drill.heardS()),
-                quoted(drill.say()),
-                plain(drill.altitudeFt())));
+                plain(drill.heardS()), quoted(drill.say()), plain(drill.altitudeFt())));
         yaml.append("standard: ").append(Drill.STANDARD).append('\n');
         return yaml.toString();
     }
@@ -168,8 +157,7 @@ public final class DrillText {
      * @return one line
      */
     public static String features(Features features) {
-        String words = String.format(
-                Locale.ROOT,
+        String words = Words.say(
                 "shape %s, closes at %s in %.1f minutes, crosswind %.0f kt",
                 features.shape().option(),
                 Angles.degrees(features.angleDeg()),
@@ -180,8 +168,7 @@ public final class DrillText {
         }
         return features.turnAtFixDeg().isPresent()
                 ? words
-                        + String.format(
-                                Locale.ROOT,
+                        + Words.say(
                                 ", then %s %s",
                                 Angles.degrees(Math.abs(features.turnAtFixDeg().getAsDouble())),
                                 Words.side(features.turnAtFixDeg().getAsDouble() > 0))
@@ -189,7 +176,7 @@ public final class DrillText {
     }
 
     static String place(Position position) {
-        return String.format(Locale.ROOT, "%.5f,%.5f", position.latitudeDeg(), position.longitudeDeg());
+        return Words.say("%.5f,%.5f", position.latitudeDeg(), position.longitudeDeg());
     }
 
     /** As short as it can be: no leading zeros, no point where there is nothing after it. */

@@ -3,7 +3,6 @@ package org.rejoin.console.drill;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Random;
@@ -57,8 +56,7 @@ final class HoldLine implements LineShape {
         OptionalDouble altitude =
                 Altitudes.choose(way, line.initialCourse(), leg.from(), ask.request(), random, feet -> true);
         if (altitude.isEmpty()) {
-            tally.add(Tally.Why.NO_ALTITUDE);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_ALTITUDE);
         }
         boolean right = ask.turnsRight();
         LocalDate date = ask.request().date();
@@ -68,12 +66,10 @@ final class HoldLine implements LineShape {
                 ? atStation(lines.get(), arrival(line, ask), right, random)
                 : atFix(chart, way, leg, right, altitude.getAsDouble(), date, random);
         if (hold.isEmpty()) {
-            tally.add(Tally.Why.NO_STATION);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_STATION);
         }
         if (!chart.isOnlyOneOfItsName(leg.to()) || !chart.isOnlyOneOfItsName(way)) {
-            tally.add(Tally.Why.TWO_NAMES);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TWO_NAMES);
         }
         return Optional.of(new LineToMeet(
                 Shape.HOLD,
@@ -161,7 +157,7 @@ final class HoldLine implements LineShape {
     private static Instruction.Hold hold(
             Waypoint fix, String compass, Instruction.HoldLine line, boolean right, boolean byDme, Random random) {
         boolean miles = random.nextInt(MILES_ONE_IN) == 0 && byDme;
-        String expect = String.format(Locale.ROOT, "%02d%02d", 8 + random.nextInt(12), 5 * random.nextInt(12));
+        String expect = Words.say("%02d%02d", 8 + random.nextInt(12), 5 * random.nextInt(12));
         return new Instruction.Hold(
                 fix,
                 Optional.of(compass),

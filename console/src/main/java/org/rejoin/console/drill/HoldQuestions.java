@@ -56,8 +56,7 @@ final class HoldQuestions {
                     new Question.Answer.Choice(
                             holding.entry().name().toLowerCase(Locale.ROOT), List.of("direct", "teardrop", "parallel")),
                     THREE_WAYS,
-                    String.format(
-                            Locale.ROOT,
+                    Words.say(
                             "arriving on heading %s, inbound course %s; %s",
                             Angles.figures(holding.arrivalHeading().deg()),
                             Angles.figures(holding.inbound().deg()),
@@ -76,8 +75,7 @@ final class HoldQuestions {
     private static String outbound(Holding holding) {
         double reciprocal = holding.inboundTrue().reciprocal().deg();
         TrueDirection heading = new TrueDirection(reciprocal - 3 * holding.correctionDeg());
-        return String.format(
-                Locale.ROOT,
+        return Words.say(
                 "inbound %.1f true, outbound %.1f; the wind takes %.1f degrees %s inbound, three times that the other way outbound:"
                         + " %.1f true %s by the compass here = %s",
                 holding.inboundTrue().deg(),

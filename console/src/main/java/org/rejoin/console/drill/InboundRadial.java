@@ -37,15 +37,13 @@ final class InboundRadial implements LineShape {
                         && StationLines.of(station, ask.request().date()).isPresent())
                 .toList();
         if (onward.isEmpty()) {
-            tally.add(Tally.Why.NO_STATION);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_STATION);
         }
         FiledRoute.Segment leg = onward.get(random.nextInt(onward.size()));
         Station station = (Station) leg.from();
         StationLines lines = StationLines.of(station, ask.request().date()).orElseThrow();
         if (!chart.isOnlyOneOfItsName(station)) {
-            tally.add(Tally.Why.TWO_NAMES);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TWO_NAMES);
         }
         TrueDirection out = station.position().to(leg.to().position()).initial();
         double turn = TURN_DEG.draw(random) * (ask.turnsRight() ? 1 : -1);
@@ -54,16 +52,14 @@ final class InboundRadial implements LineShape {
         TrueDirection azimuth = lines.azimuth(radial);
         double rounded = azimuth.reciprocal().turnTo(out);
         if (isAlongRoute(way, station, azimuth)) {
-            tally.add(Tally.Why.TURN);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TURN);
         }
         OptionalDouble altitude = Altitudes.choose(way, out, station, ask.request(), random, feet -> {
             OptionalDouble reach = DrillChart.reachNm(station, feet);
             return reach.isEmpty() || reach.getAsDouble() >= LEFT_NM.low() + 2;
         });
         if (altitude.isEmpty()) {
-            tally.add(Tally.Why.NO_ALTITUDE);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_ALTITUDE);
         }
         double reach = DrillChart.reachNm(station, altitude.getAsDouble()).orElse(REACH_NM);
         return Optional.of(new LineToMeet(

@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
@@ -281,22 +280,16 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         List<Mark> recent = marks.subList(Math.max(0, marks.size() - 5), marks.size());
         String past = recent.isEmpty()
                 ? "not tried yet"
-                : String.format(
-                        Locale.ROOT,
+                : Words.say(
                         "%s, %d of the last %d right, last %s",
                         estimate.standing().word(),
                         recent.stream().filter(Mark::right).count(),
                         recent.size(),
                         ago(Duration.between(recent.get(recent.size() - 1).at(), known.now())));
         Features features = drill.features();
-        return String.format(
-                Locale.ROOT,
+        return Words.say(
                 "%s: %s; this one%s closes at %.0f degrees in %.0f kt of crosswind",
-                skill,
-                past,
-                easy ? " is an easy one and" : "",
-                features.angleDeg(),
-                features.crosswindKt());
+                skill, past, easy ? " is an easy one and" : "", features.angleDeg(), features.crosswindKt());
     }
 
     private static String ago(Duration time) {

@@ -62,8 +62,7 @@ final class OutboundRadial implements LineShape {
                 .filter(station -> !way.passes(station))
                 .toList();
         if (off.isEmpty()) {
-            tally.add(Tally.Why.NO_STATION);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_STATION);
         }
         Station station = off.get(random.nextInt(off.size()));
         StationLines lines = StationLines.of(station, ask.request().date()).orElseThrow();
@@ -71,14 +70,12 @@ final class OutboundRadial implements LineShape {
         GeodesicLine outbound = GeodesicLine.from(station.position(), lines.azimuth(radial), FARTHEST_NM);
         Optional<Crossing> found = outbound.crossing(airway);
         if (found.isEmpty()) {
-            tally.add(Tally.Why.FLAT_CROSSING);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.FLAT_CROSSING);
         }
         Crossing fix = found.get();
         Optional<Tally.Why> wrong = wrong(chart, station, way, fix, ask.flaw(), airway);
         if (wrong.isPresent()) {
-            tally.add(wrong.get());
-            return Optional.empty();
+            return tally.nothing(wrong.get());
         }
         OptionalDouble altitude = Altitudes.choose(way, fix.secondCourse(), leg.from(), ask.request(), random, feet -> {
             OptionalDouble reach = DrillChart.reachNm(station, feet);
@@ -88,14 +85,12 @@ final class OutboundRadial implements LineShape {
             return ask.flaw().map(flaw -> flaw == Flaw.FLAT_CROSSING || beyond).orElse(inRange);
         });
         if (altitude.isEmpty()) {
-            tally.add(Tally.Why.OUT_OF_RANGE);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.OUT_OF_RANGE);
         }
         double clear = clearNm(station, altitude.getAsDouble());
         double most = Math.min(LEFT_NM.high(), fix.alongFirstNm() - clear);
         if (most < LEFT_NM.low()) {
-            tally.add(Tally.Why.TOO_SHORT);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TOO_SHORT);
         }
         return Optional.of(new LineToMeet(
                 Shape.C,

@@ -2,7 +2,6 @@ package org.rejoin.console.drill;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
 
@@ -24,6 +23,7 @@ import org.rejoin.bridge.route.Situation;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.skill.Shape;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -182,8 +182,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         Situation situation = route.situation();
         return List.of(
                 "Filed: " + drill.filed().text(),
-                String.format(
-                        Locale.ROOT,
+                Words.say(
                         "At %.3f, %.3f, %.0f ft, heading %s, %.0f kt true, wind %s/%.0f",
                         situation.position().latitudeDeg(),
                         situation.position().longitudeDeg(),
@@ -214,8 +213,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         return station()
                 .map(station -> {
                     double nm = station.position().distanceNm(situation.position());
-                    return String.format(
-                            Locale.ROOT,
+                    return Words.say(
                             StationLines.isNdb(station)
                                     ? "That is %.1f NM from %s, on the %s bearing from it"
                                     : "That is %.1f NM from %s, on its %s radial",

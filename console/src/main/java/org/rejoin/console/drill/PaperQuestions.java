@@ -2,7 +2,6 @@ package org.rejoin.console.drill;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Waypoint;
@@ -42,8 +41,7 @@ final class PaperQuestions {
                     "Turn to the assigned heading: left or right?",
                     Question.Answer.Choice.side(turn > 0),
                     TWO_WAYS,
-                    String.format(
-                            Locale.ROOT,
+                    Words.say(
                             "from %s to %s the short way is %s %s",
                             Angles.figures(drill.presentHeading().deg()),
                             Angles.figures(plan.magnetic().deg()),
@@ -116,8 +114,7 @@ final class PaperQuestions {
                 "Turn onto the course: left or right?",
                 Question.Answer.Choice.side(met.turnsRight()),
                 TWO_WAYS,
-                String.format(
-                        Locale.ROOT,
+                Words.say(
                         "track %05.1f, course %05.1f true: %s %s",
                         route.heading().orElseThrow().ground().track().deg(),
                         met.course().deg(),
@@ -136,11 +133,9 @@ final class PaperQuestions {
                 "Minutes to the line?",
                 new Question.Answer.Amount(met.minutes(), Math.max(0.5, MINUTES_SHARE * met.minutes()), "minutes"),
                 0,
-                String.format(
-                        Locale.ROOT,
+                Words.say(
                         "%.1f NM at %.0f kt over the ground",
-                        met.distanceNm(),
-                        route.heading().orElseThrow().ground().groundSpeedKt())));
+                        met.distanceNm(), route.heading().orElseThrow().ground().groundSpeedKt())));
     }
 
     private static void fix(ComputedFix fix, boolean turns, List<Question> all) {
@@ -173,11 +168,9 @@ final class PaperQuestions {
                 "Turn at the fix: left or right?",
                 Question.Answer.Choice.side(fix.turnDeg() > 0),
                 TWO_WAYS,
-                String.format(
-                        Locale.ROOT,
+                Words.say(
                         "from %05.1f to %05.1f true",
-                        fix.inboundCourse().deg(),
-                        fix.airwayCourse().deg())));
+                        fix.inboundCourse().deg(), fix.airwayCourse().deg())));
         all.add(new Question(
                 "TURN_AT_FIX_DEGREES",
                 Skill.FIX,

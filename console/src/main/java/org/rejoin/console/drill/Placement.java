@@ -55,8 +55,7 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
         double least = line.left().low();
         double most = Math.min(line.left().high(), line.line().lengthNm() - line.leastAlongNm());
         if (most < least) {
-            tally.add(Tally.Why.TOO_SHORT);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TOO_SHORT);
         }
         double left = new Band(least, most).draw(random);
         double along = line.line().lengthNm() - left;
@@ -68,8 +67,7 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
                 || ask.wind().speedKt() > MOST_WIND_SHARE * request.speedKt()
                 || Math.abs(heading.get().correctionDeg()) > MOST_CORRECTION_DEG
                 || heading.get().groundSpeedKt() < LEAST_GROUND_SPEED_KT) {
-            tally.add(Tally.Why.WIND);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.WIND);
         }
         double room = Turn.leadNm(
                         Turn.standardRadiusNm(request.speedKt() + ask.wind().speedKt()),
@@ -77,8 +75,7 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
                 + heading.get().groundSpeedKt() / 30
                 + SPARE_NM;
         if (left < room) {
-            tally.add(Tally.Why.TOO_SHORT);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TOO_SHORT);
         }
         Variation variation = MagneticModel.WMM2025.variation(met, line.altitudeFt(), request.date());
         double wanted = heading.get().heading().toMagnetic(variation).deg();
@@ -123,8 +120,7 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
                         * 3600
                 + SET_UP_S;
         if (minutes * 60 < needed) {
-            tally.add(Tally.Why.NO_TIME);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_TIME);
         }
         return Optional.of(new Placement(
                 assigned,

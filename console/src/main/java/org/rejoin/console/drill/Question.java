@@ -78,7 +78,7 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
 
             @Override
             public String words() {
-                return String.format(Locale.ROOT, "%.1f %s", value, unit);
+                return Words.say("%.1f %s", value, unit);
             }
         }
 

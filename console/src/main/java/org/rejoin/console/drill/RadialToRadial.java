@@ -44,8 +44,7 @@ final class RadialToRadial implements LineShape {
                         && station.declination().isPresent())
                 .toList();
         if (onward.isEmpty()) {
-            tally.add(Tally.Why.NO_STATION);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_STATION);
         }
         FiledRoute.Segment leg = onward.get(random.nextInt(onward.size()));
         Station second = (Station) leg.from();
@@ -55,8 +54,7 @@ final class RadialToRadial implements LineShape {
         Radial radial = lines.said(new TrueDirection(out.deg() - turn).reciprocal());
         TrueDirection azimuth = lines.azimuth(radial);
         if (InboundRadial.isAlongRoute(way, second, azimuth)) {
-            tally.add(Tally.Why.TURN);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TURN);
         }
         GeodesicLine inward = GeodesicLine.from(second.position(), azimuth, SECOND_NM.high() + 5);
         Position about = second.position().destination(azimuth, SECOND_NM.draw(random));
@@ -64,13 +62,11 @@ final class RadialToRadial implements LineShape {
                 .filter(station -> !station.equals(second))
                 .toList();
         if (others.isEmpty()) {
-            tally.add(Tally.Why.NO_STATION);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.NO_STATION);
         }
         Station first = others.get(random.nextInt(others.size()));
         if (!chart.isOnlyOneOfItsName(first) || !chart.isOnlyOneOfItsName(second) || !chart.isOnlyOneOfItsName(way)) {
-            tally.add(Tally.Why.TWO_NAMES);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TWO_NAMES);
         }
         StationLines firstLines = StationLines.of(first, ask.request().date()).orElseThrow();
         Radial firstRadial = firstLines.said(first.position().to(about).initial());
@@ -81,16 +77,14 @@ final class RadialToRadial implements LineShape {
         if (corner.isEmpty()
                 || corner.get().acuteAngleDeg()
                         < OutboundRadial.leastDivergenceDeg(corner.get().alongFirstNm())) {
-            tally.add(Tally.Why.FLAT_CROSSING);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.FLAT_CROSSING);
         }
         double turnAtCorner =
                 corner.get().firstCourse().turnTo(corner.get().secondCourse().reciprocal());
         if (Math.abs(turnAtCorner) < LEAST_TURN_DEG
                 || Math.abs(turnAtCorner) > Altitudes.MOST_TURN_DEG
                 || turnAtCorner > 0 != ask.turnsRight()) {
-            tally.add(Tally.Why.TURN);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TURN);
         }
         double length = corner.get().alongFirstNm();
         OptionalDouble altitude = Altitudes.choose(
@@ -101,14 +95,12 @@ final class RadialToRadial implements LineShape {
                 random,
                 feet -> reaches(first, feet, length) && reaches(second, feet, inward.lengthNm()));
         if (altitude.isEmpty()) {
-            tally.add(Tally.Why.OUT_OF_RANGE);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.OUT_OF_RANGE);
         }
         double clear = OutboundRadial.clearNm(first, altitude.getAsDouble());
         double most = Math.min(LEFT_NM.high(), length - clear);
         if (most < LEFT_NM.low()) {
-            tally.add(Tally.Why.TOO_SHORT);
-            return Optional.empty();
+            return tally.nothing(Tally.Why.TOO_SHORT);
         }
         return Optional.of(new LineToMeet(
                 Shape.RADIALS,

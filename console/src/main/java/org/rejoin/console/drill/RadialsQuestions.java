@@ -1,13 +1,13 @@
 package org.rejoin.console.drill;
 
 import java.util.List;
-import java.util.Locale;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.Words;
 
 /** What is asked of a radial that is left at another: where, the turn there, and the second course to set. */
 final class RadialsQuestions {
@@ -39,8 +39,7 @@ final class RadialsQuestions {
                 second.station().ident() + " is on the route, so its radial is flown TO it: " + radial + " + 180 = "
                         + Angles.figures(second.course().deg())));
         Measured.turnAtEnd(route).ifPresent(turn -> {
-            String from = String.format(
-                    Locale.ROOT,
+            String from = Words.say(
                     "from %05.1f to %05.1f true",
                     Angles.circle(second.path().initialCourse().deg() - turn),
                     second.path().initialCourse().deg());

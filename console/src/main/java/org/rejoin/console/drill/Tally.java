@@ -3,6 +3,7 @@ package org.rejoin.console.drill;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.Optional;
 
 /** Why draws were thrown away, counted. */
 final class Tally {
@@ -40,6 +41,12 @@ final class Tally {
 
     void add(Why why) {
         counts.merge(why, 1, Integer::sum);
+    }
+
+    /** Counts why a draw was thrown away, and gives nothing for it. */
+    <T> Optional<T> nothing(Why why) {
+        add(why);
+        return Optional.empty();
     }
 
     int total() {

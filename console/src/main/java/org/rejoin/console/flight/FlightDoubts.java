@@ -2,7 +2,6 @@ package org.rejoin.console.flight;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.flight.Entry;
@@ -14,6 +13,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 
@@ -77,8 +77,7 @@ final class FlightDoubts implements Entry.Reader {
             nearestNm = Math.min(nearestNm, first.distanceNm(point.position()));
         }
         if (nearestNm > FAR_NM) {
-            doubts.add(String.format(
-                    Locale.ROOT,
+            doubts.add(Words.say(
                     "the flight begins %.0f NM from the nearest point of the lesson's chart: is it the recording of another"
                             + " lesson?",
                     nearestNm));

@@ -85,24 +85,6 @@ public final class LessonFlights implements AircraftSink {
      *
      * @param lesson flown
      * @param set graded against
-     * @param date for the magnetic model
-     * @param following which aircraft
-     * @param watchers asked once for each aircraft as its first sample comes: who watches it, in the order they are told
-     */
-    public LessonFlights(
-            Lesson lesson,
-            ToleranceSet set,
-            LocalDate date,
-            Following following,
-            Function<FlownAircraft, List<Watcher>> watchers) {
-        this(lesson, set, () -> date, following, FlightRecord::whole, watchers, Said.NOTHING);
-    }
-
-    /**
-     * No aircraft yet, of a flight that is flown again.
-     *
-     * @param lesson flown
-     * @param set graded against
      * @param date for the magnetic model; asked as each aircraft appears
      * @param following which aircraft
      * @param records makes a record for each aircraft: whole, or without points where it is followed for hours

@@ -2,10 +2,10 @@ package org.rejoin.console.flight;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.console.words.Words;
 
 /** What came from the senders of a feed and could not be taken, live and from a recording alike. */
 public final class NotTaken {
@@ -44,7 +44,7 @@ public final class NotTaken {
     }
 
     private static String count(long count, String one, String many) {
-        return String.format(Locale.ROOT, "%,d %s", count, count == 1 ? one : many);
+        return Words.say("%,d %s", count, count == 1 ? one : many);
     }
 
     private static String were(long count) {

@@ -6,12 +6,12 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Supplier;
 
 import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.console.words.Words;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.WireFormat;
@@ -137,8 +137,8 @@ public final class UnreadFeed {
             return who + " sends " + report.format().orElse("something known")
                     + " without a position: check what the simulator is told to send; feed watch shows what arrives";
         }
-        String what = who + " sends what no format here reads, "
-                + String.format(Locale.ROOT, "%d octets a datagram: ", last.length()) + excerpt(last);
+        String what = who + " sends what no format here reads, " + Words.say("%d octets a datagram: ", last.length())
+                + excerpt(last);
         return what
                 + nearest(last)
                         .map(near -> ". " + near)

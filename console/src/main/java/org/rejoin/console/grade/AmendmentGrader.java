@@ -3,7 +3,6 @@ package org.rejoin.console.grade;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 
@@ -12,6 +11,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 
@@ -361,8 +361,7 @@ final class AmendmentGrader {
     /** Not due: not judged, and left out where the next clearance asks for something else; whether it was. */
     private boolean notDue(List<Criterion> criteria, Criterion.Kind kind, double limit, Span span, String source) {
         if (!replaced) {
-            String why = String.format(
-                    Locale.ROOT, "the lesson ended before it was due, %.0f s after the clearance", lastS - atS);
+            String why = Words.say("the lesson ended before it was due, %.0f s after the clearance", lastS - atS);
             criteria.add(Criterion.notJudged(kind, limit, why, span, source));
         }
         return replaced;

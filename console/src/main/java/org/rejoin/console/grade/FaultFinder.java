@@ -201,9 +201,7 @@ final class FaultFinder {
     }
 
     private static Optional<Fault> fault(FlightEvent event, double severity, String what, Object... values) {
-        return event.kind()
-                .fault()
-                .map(code -> Fault.of(code, event.timeS(), String.format(Locale.ROOT, what, values), severity));
+        return event.kind().fault().map(code -> Fault.of(code, event.timeS(), Words.say(what, values), severity));
     }
 
     /** How early the turn was to begin, as worked out when the clearance was heard. */
@@ -215,10 +213,8 @@ final class FaultFinder {
     }
 
     private static String lead(Intercept plan) {
-        return String.format(
-                Locale.ROOT,
+        return Words.say(
                 "; the turn was to begin %.2f NM, %.0f s, before it",
-                plan.leadNm(),
-                plan.leadNm() / plan.distanceNm() * plan.minutes() * 60);
+                plan.leadNm(), plan.leadNm() / plan.distanceNm() * plan.minutes() * 60);
     }
 }

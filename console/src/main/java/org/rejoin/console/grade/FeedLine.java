@@ -2,9 +2,9 @@ package org.rejoin.console.grade;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 
 import org.rejoin.bridge.flight.FeedQuality;
+import org.rejoin.console.words.Words;
 
 /**
  * What the simulator sent, as far as it bears on the grade.
@@ -71,19 +71,18 @@ public record FeedLine(
      * @return one line
      */
     public String text() {
-        StringBuilder text = new StringBuilder(String.format(Locale.ROOT, "%.1f samples a second", rateHz));
+        StringBuilder text = new StringBuilder(Words.say("%.1f samples a second", rateHz));
         if (resolutionNm > 0) {
-            text.append(String.format(Locale.ROOT, ", positions in steps of %.3f NM", resolutionNm));
+            text.append(Words.say(", positions in steps of %.3f NM", resolutionNm));
         }
         if (lost > 0) {
-            text.append(String.format(Locale.ROOT, ", %d lost", lost));
+            text.append(Words.say(", %d lost", lost));
         }
         if (strays > 0) {
-            text.append(String.format(Locale.ROOT, ", %d off the way flown and left out", strays));
+            text.append(Words.say(", %d off the way flown and left out", strays));
         }
         if (gaps > 0) {
-            text.append(String.format(
-                    Locale.ROOT, ", nothing for %.0f s in %d gap%s", silentS, gaps, gaps == 1 ? "" : "s"));
+            text.append(Words.say(", nothing for %.0f s in %d gap%s", silentS, gaps, gaps == 1 ? "" : "s"));
         }
         if (!judgesTrack) {
             text.append(", too coarse to judge tracks and turns");

@@ -2,7 +2,6 @@ package org.rejoin.console.grade;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.flight.Entry;
@@ -10,6 +9,7 @@ import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 
@@ -92,20 +92,15 @@ public final class Grader implements Entry.Reader {
             before.add(attempt(true, judgesTrack()));
             amendments.clear();
             fromS = moved.timeS();
-            notes.add(String.format(
-                    Locale.ROOT,
+            notes.add(Words.say(
                     "the aircraft was moved by %.1f NM at %.0f s: attempt %d begins there",
-                    moved.jumpNm(),
-                    moved.timeS(),
-                    before.size() + 1));
+                    moved.jumpNm(), moved.timeS(), before.size() + 1));
             return;
         }
         if (event instanceof FlightEvent.FeedResumed gap) {
-            notes.add(String.format(
-                    Locale.ROOT,
+            notes.add(Words.say(
                     "nothing was received in the %.0f s before %.0f s, and nothing is judged there",
-                    gap.gapS(),
-                    gap.timeS()));
+                    gap.gapS(), gap.timeS()));
         }
         over |= event instanceof FlightEvent.FlightEnded;
         AmendmentGrader current = current();

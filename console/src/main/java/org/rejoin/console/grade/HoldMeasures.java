@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.Deque;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.flight.FlightEvent;
@@ -19,6 +18,7 @@ import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.Holding;
+import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 
@@ -226,11 +226,9 @@ final class HoldMeasures {
                             fastKt,
                             10,
                             inHold,
-                            String.format(
-                                    Locale.ROOT,
+                            Words.say(
                                     "at most %.0f kt (AIM 5-3-8), 10 kt (%s)",
-                                    holding.get().maximumSpeedKt(),
-                                    TASK))
+                                    holding.get().maximumSpeedKt(), TASK))
                     .at(fast.largestAtS()));
         }
     }

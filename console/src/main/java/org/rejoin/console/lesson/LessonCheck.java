@@ -1,5 +1,6 @@
 package org.rejoin.console.lesson;
 
+import org.rejoin.protocol.yaml.YamlMembers;
 import java.io.IOException;
 import java.time.DateTimeException;
 import java.time.LocalDate;
@@ -228,8 +229,8 @@ final class LessonCheck {
                 if (elapsed.seconds() < latestS) {
                     throw wrong(
                             "amendments/" + i + "/when/elapsed_s",
-                            plain(elapsed.seconds()) + " s is before amendment " + (latest + 1) + " at "
-                                    + plain(latestS) + " s; write them in the order they are spoken");
+                            YamlMembers.plain(elapsed.seconds()) + " s is before amendment " + (latest + 1) + " at "
+                                    + YamlMembers.plain(latestS) + " s; write them in the order they are spoken");
                 }
                 latestS = elapsed.seconds();
                 latest = i;
@@ -295,13 +296,9 @@ final class LessonCheck {
         double number = need(member, value);
         if (!(number >= low && number <= high)) {
             throw wrong(
-                    member, plain(number) + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] " + unit);
+                    member, YamlMembers.plain(number) + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] " + unit);
         }
         return number;
-    }
-
-    private static String plain(double number) {
-        return number == Math.rint(number) ? Long.toString((long) number) : Double.toString(number);
     }
 
     /** "amendments/0/say" for people: "amendment 1: say". */

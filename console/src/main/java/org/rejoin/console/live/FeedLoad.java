@@ -2,7 +2,8 @@ package org.rejoin.console.live;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
+
+import org.rejoin.console.words.Words;
 
 /** Says when more comes than can be followed: what the system dropped, and how far the flight is behind. */
 public final class FeedLoad {
@@ -26,7 +27,7 @@ public final class FeedLoad {
         }
         if (behindS >= BEHIND_S && behindS >= 2 * saidBehindS) {
             saidBehindS = behindS;
-            lines.add(String.format(Locale.ROOT, "following is %.0f s behind what is sent", behindS));
+            lines.add(Words.say("following is %.0f s behind what is sent", behindS));
         } else if (saidBehindS > 0 && behindS < UP_TO_DATE_S) {
             saidBehindS = 0;
             lines.add("following is up to date again");

@@ -3,7 +3,6 @@ package org.rejoin.console.page;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 
 import org.rejoin.bridge.flight.Limits;
@@ -62,6 +61,6 @@ final class Excursions {
             return;
         }
         double began = since.computeIfAbsent(kind, unseen -> timeS);
-        off.add(new LimitOff(String.format(Locale.ROOT, words, much, way), began));
+        off.add(new LimitOff(Words.say(words, much, way), began));
     }
 }

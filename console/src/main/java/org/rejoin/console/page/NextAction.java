@@ -1,6 +1,5 @@
 package org.rejoin.console.page;
 
-import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -91,8 +90,7 @@ record NextAction(String text, double inNm) {
         double feet = now.state().altitudeMslFtOrNaN();
         return assigned.altitudeFt().stream()
                 .filter(wanted -> Math.abs(feet - wanted) > AT_ALTITUDE_FT)
-                .mapToObj(wanted ->
-                        String.format(Locale.ROOT, "%s to %.0f ft", feet < wanted ? "climb" : "descend", wanted))
+                .mapToObj(wanted -> Words.say("%s to %.0f ft", feet < wanted ? "climb" : "descend", wanted))
                 .findFirst();
     }
 
@@ -101,8 +99,7 @@ record NextAction(String text, double inNm) {
         return assigned.speed()
                 .filter(said -> (knots < said.knots() - AT_SPEED_KT && said.bound() != MaintainSpeed.Limit.OR_LESS)
                         || (knots > said.knots() + AT_SPEED_KT && said.bound() != MaintainSpeed.Limit.OR_GREATER))
-                .map(said -> String.format(
-                        Locale.ROOT, "%s to %.0f kt", knots < said.knots() ? "speed up" : "slow down", said.knots()));
+                .map(said -> Words.say("%s to %.0f kt", knots < said.knots() ? "speed up" : "slow down", said.knots()));
     }
 
     /**
@@ -140,18 +137,14 @@ record NextAction(String text, double inNm) {
     }
 
     private static String crossing(CrossingPlan plan, Point now, double offFt) {
-        String way = String.format(
-                Locale.ROOT,
+        String way = Words.say(
                 "%s to cross %s at %.0f ft",
-                offFt < 0 ? "climb" : "descend",
-                plan.place(),
-                plan.said().feet());
+                offFt < 0 ? "climb" : "descend", plan.place(), plan.said().feet());
         double nm = now.position().distanceNm(plan.position());
         return now.groundSpeedKt() < 30 || nm < 0.1
                 ? way
                 : way
-                        + String.format(
-                                Locale.ROOT,
+                        + Words.say(
                                 ", %.0f ft/min at least",
                                 Math.ceil(Math.abs(offFt) / (nm / now.groundSpeedKt() * 60) / 10) * 10);
     }
@@ -195,8 +188,7 @@ record NextAction(String text, double inNm) {
                 + hold.fix().ident();
         if (Math.abs(track) <= HOLD_INBOUND_DEG && toGo > 0) {
             return new NextAction(
-                    String.format(
-                            Locale.ROOT,
+                    Words.say(
                             "hold: course %s, %.1f NM; over the fix turn %s to heading %s",
                             course,
                             toGo,
@@ -206,22 +198,16 @@ record NextAction(String text, double inNm) {
         }
         String length = hold.outboundSeconds().isPresent() && hold.legNm().isEmpty()
                 ? RouteWords.outbound(hold)
-                : hold.legNm().isPresent()
-                        ? String.format(Locale.ROOT, "%.0f NM", hold.legNm().getAsDouble())
-                        : "a minute";
+                : hold.legNm().isPresent() ? Words.say("%.0f NM", hold.legNm().getAsDouble()) : "a minute";
         double heading = now.headingMagneticDeg();
         double off = Double.isNaN(heading)
                 ? track - 180
                 : heading - hold.outboundHeading().deg();
         return Math.abs(Angles.turn(off)) <= HOLD_OUTBOUND_DEG
                 ? new NextAction(
-                        String.format(
-                                Locale.ROOT,
+                        Words.say(
                                 "hold: heading %s outbound for %s, then turn %s to course %s",
-                                Angles.figures(hold.outboundHeading().deg()),
-                                length,
-                                way,
-                                course),
+                                Angles.figures(hold.outboundHeading().deg()), length, way, course),
                         0)
                 : new NextAction("hold: " + way + " turns, course " + course, 0);
     }
@@ -256,13 +242,9 @@ record NextAction(String text, double inNm) {
         if (!closes) {
             double bearing = fromNose(now, course, cross);
             return new NextAction(
-                    String.format(
-                            Locale.ROOT,
+                    Words.say(
                             "turn %s toward %s: the line is %.1f NM %s",
-                            Words.side(bearing),
-                            name,
-                            Math.abs(cross),
-                            side(bearing)),
+                            Words.side(bearing), name, Math.abs(cross), side(bearing)),
                     0);
         }
         double toLine = Math.abs(cross) / Math.abs(Math.sin(Math.toRadians(angle)));
@@ -294,13 +276,9 @@ record NextAction(String text, double inNm) {
         if (Math.abs(cross) > ON_LINE_NM) {
             double bearing = fromNose(now, course.deg(), cross);
             return new NextAction(
-                    String.format(
-                            Locale.ROOT,
+                    Words.say(
                             "correct to the %s onto %s, %.1f NM %s",
-                            Words.side(bearing),
-                            here,
-                            Math.abs(cross),
-                            side(bearing)),
+                            Words.side(bearing), here, Math.abs(cross), side(bearing)),
                     0);
         }
         Optional<GroundPath> after = index + 1 < route.legs().size() ? line(route, index + 1) : Optional.empty();
@@ -374,14 +352,14 @@ record NextAction(String text, double inNm) {
     }
 
     private static String hold(String course, String end, double toGo) {
-        return String.format(Locale.ROOT, "hold %s; %s in %.1f NM", course, end, Math.max(0, toGo));
+        return Words.say("hold %s; %s in %.1f NM", course, end, Math.max(0, toGo));
     }
 
     private static NextAction turn(double byDeg, String onto, double inNm) {
         String way = "turn " + Words.side(byDeg) + " to " + onto;
         return inNm < 0.05
                 ? new NextAction(way + " now", 0)
-                : new NextAction(String.format(Locale.ROOT, "%s in %.1f NM", way, inNm), inNm);
+                : new NextAction(Words.say("%s in %.1f NM", way, inNm), inNm);
     }
 
     private static double lead(Point now, double angleDeg) {
@@ -408,8 +386,7 @@ record NextAction(String text, double inNm) {
         }
         Leg leg = route.legs().get(index);
         if (leg instanceof Leg.DmeArc arc) {
-            return String.format(
-                    Locale.ROOT,
+            return Words.say(
                     "the %.0f mile arc of %s, %s magnetic here",
                     arc.distanceNm(),
                     arc.station().ident(),

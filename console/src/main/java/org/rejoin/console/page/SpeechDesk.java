@@ -1,5 +1,7 @@
 package org.rejoin.console.page;
 
+import org.rejoin.console.speech.Speaker;
+import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.util.Map;
 import java.util.Optional;
@@ -58,13 +60,21 @@ final class SpeechDesk implements AutoCloseable {
 
     /** A question; waits for a program where it must. */
     PageAnswer asked(PageRoom.Asker asker, String path, Map<String, String> query) {
+        return answered(() -> switch (path) {
+            case PATH -> PageAnswer.json(able());
+            case PATH + "/said" -> said(asker, query);
+            case CALIBRATE -> HeardAnswers.sentence();
+            default -> PageAnswer.no(HttpResponseStatus.NOT_FOUND, "nothing of that name can be asked");
+        });
+    }
+
+    private interface Work {
+        PageAnswer done() throws PageAnswer.No, IOException;
+    }
+
+    private static PageAnswer answered(Work work) {
         try {
-            return switch (path) {
-                case PATH -> PageAnswer.json(able());
-                case PATH + "/said" -> said(asker, query);
-                case CALIBRATE -> HeardAnswers.sentence();
-                default -> PageAnswer.no(HttpResponseStatus.NOT_FOUND, "nothing of that name can be asked");
-            };
+            return work.done();
         } catch (PageAnswer.No e) {
             return e.answer();
         } catch (IOException e) {
@@ -74,7 +84,7 @@ final class SpeechDesk implements AutoCloseable {
 
     /** Sound that was sent; waits for a program. Nothing counts by it yet. */
     PageAnswer heard(PageRoom.Asker asker, String path, Map<String, String> query, byte[] wav) {
-        try {
+        return answered(() -> {
             Listener listener = speech.listener()
                     .orElseThrow(() -> new PageAnswer.No(
                             HttpResponseStatus.NOT_FOUND, "this program was not started to hear (--hear)"));
@@ -89,11 +99,7 @@ final class SpeechDesk implements AutoCloseable {
                 case CALIBRATE -> answers.calibrated(place, sound);
                 default -> PageAnswer.no(HttpResponseStatus.NOT_FOUND, "nothing of that name takes sound");
             };
-        } catch (PageAnswer.No e) {
-            return e.answer();
-        } catch (IOException e) {
-            return PageAnswer.no(HttpResponseStatus.SERVICE_UNAVAILABLE, String.valueOf(e.getMessage()));
-        }
+        });
     }
 
     private static Sound sound(byte[] wav) throws PageAnswer.No {
@@ -121,24 +127,20 @@ final class SpeechDesk implements AutoCloseable {
         return path.equals(HEARD) || path.equals(CALIBRATE);
     }
 
+    private static void program(JsonGenerator json, String what, Optional<String> name) throws IOException {
+        if (name.isPresent()) {
+            json.writeObjectFieldStart(what);
+            json.writeStringField("program", name.get());
+            json.writeEndObject();
+        } else {
+            json.writeNullField(what);
+        }
+    }
+
     private String able() {
         return Json.object(json -> {
-            json.writeFieldName("voice");
-            if (speech.speaker().isPresent()) {
-                json.writeStartObject();
-                json.writeStringField("program", speech.speaker().get().programName());
-                json.writeEndObject();
-            } else {
-                json.writeNull();
-            }
-            json.writeFieldName("hearing");
-            if (speech.listener().isPresent()) {
-                json.writeStartObject();
-                json.writeStringField("program", speech.listener().get().programName());
-                json.writeEndObject();
-            } else {
-                json.writeNull();
-            }
+            program(json, "voice", speech.speaker().map(Speaker::programName));
+            program(json, "hearing", speech.listener().map(Listener::programName));
             json.writeNumberField("words_a_minute", speech.wordsAMinute());
             if (speech.speaker().isPresent()) {
                 json.writeNullField("install");

@@ -48,10 +48,7 @@ final class ClearanceSheet {
         route.course().ifPresent(this::course);
         route.intercept().ifPresent(this::intercept);
         route.computedFix().ifPresent(this::computedFix);
-        route.legs().stream()
-                .filter(Leg.DmeArc.class::isInstance)
-                .map(Leg.DmeArc.class::cast)
-                .forEach(this::arc);
+        route.arcs().forEach(this::arc);
         route.holding().ifPresent(this::hold);
         route.limit().ifPresent(fix -> row("Limit", fix.ident() + ": cleared no farther"));
         route.openEnd().ifPresent(fix -> row("Ends", fix.ident() + ": how the route goes on was to be asked for"));
@@ -276,10 +273,7 @@ final class ClearanceSheet {
                             .append(RouteWords.segment(leg))
                             .append(", "));
         }
-        route.legs().stream()
-                .filter(Leg.DmeArc.class::isInstance)
-                .map(Leg.DmeArc.class::cast)
-                .forEach(arc -> said.append(
+        route.arcs().forEach(arc -> said.append(
                         Words.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
         route.computedFix()
                 .ifPresent(fix -> said.append(route.turnAtComputedFix()

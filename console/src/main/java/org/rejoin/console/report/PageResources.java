@@ -4,9 +4,9 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
-import java.util.Locale;
 
 import org.rejoin.console.draw.PlanStyle;
+import org.rejoin.console.words.Words;
 
 /**
  * Style and script of the page, and a policy that allows these two and nothing else.
@@ -42,7 +42,7 @@ record PageResources(String style, String script) {
         StringBuilder quoted = new StringBuilder("\"");
         text.codePoints().forEach(each -> {
             boolean plain = each < 128 && (Character.isLetterOrDigit(each) || each == ' ');
-            quoted.append(plain ? String.valueOf((char) each) : String.format(Locale.ROOT, "\\%06x ", each));
+            quoted.append(plain ? String.valueOf((char) each) : Words.say("\\%06x ", each));
         });
         return quoted.append('"').toString();
     }

@@ -76,7 +76,7 @@ final class ReadbackTable {
 
     private static String between(OptionalDouble from, OptionalDouble to) {
         return from.isPresent() && to.isPresent() && to.getAsDouble() >= from.getAsDouble()
-                ? String.format(Locale.ROOT, "%.1f s", to.getAsDouble() - from.getAsDouble())
+                ? Words.say("%.1f s", to.getAsDouble() - from.getAsDouble())
                 : "";
     }
 

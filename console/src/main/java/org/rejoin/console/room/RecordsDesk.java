@@ -3,7 +3,6 @@ package org.rejoin.console.room;
 import java.io.IOException;
 import java.time.Instant;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -232,7 +231,7 @@ final class RecordsDesk {
                 .orElse(0);
         if (!(t >= 0 && t <= endS + 1)) {
             throw new IllegalArgumentException(
-                    String.format(Locale.ROOT, "a remark needs a time of the flight, 0 to %.0f seconds", endS));
+                    Words.say("a remark needs a time of the flight, 0 to %.0f seconds", endS));
         }
         return t;
     }

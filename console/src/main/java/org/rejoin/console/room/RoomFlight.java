@@ -195,11 +195,6 @@ final class RoomFlight implements PageActions {
         return Optional.ofNullable(page);
     }
 
-    /** Says something at the seat; may be asked from any thread. */
-    void note(String text) {
-        page().ifPresent(shown -> shown.note(text));
-    }
-
     /** Seconds of the flight so far. */
     double elapsedS() {
         FlownAircraft flown = aircraft;

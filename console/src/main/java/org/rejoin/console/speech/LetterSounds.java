@@ -125,11 +125,6 @@ final class LetterSounds {
         return new LetterSounds(Programs.find(List.of("flite", "espeak-ng"), searchPath));
     }
 
-    /** By the table alone. */
-    static LetterSounds byTable() {
-        return new LetterSounds(Optional.empty());
-    }
-
     /**
      * The phones of a word.
      *

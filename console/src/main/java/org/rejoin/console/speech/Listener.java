@@ -233,9 +233,4 @@ public final class Listener {
         return recogniser.hear(
                 sound, grammar.jsgf(), pronunciations.of(grammar.vocabulary(), says, voice.dropsR()), voice.warp());
     }
-
-    /** For tests of the limits. */
-    Decoded heard(Sound sound, Expected expected, PilotVoice voice) throws IOException {
-        return decoded(sound, expected, voice);
-    }
 }

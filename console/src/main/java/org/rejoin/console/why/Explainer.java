@@ -3,7 +3,6 @@ package org.rejoin.console.why;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -40,8 +39,7 @@ public final class Explainer {
                 .min(Comparator.comparingDouble(event -> Math.abs(event.timeS() - askedS)))
                 .orElseThrow(() -> new NoEventNearException("the flight has no event"));
         if (Math.abs(nearest.timeS() - askedS) > NEAR_S) {
-            throw new NoEventNearException(String.format(
-                    Locale.ROOT,
+            throw new NoEventNearException(Words.say(
                     "no event within %.0f s of %s; the nearest is %s at %s (--why %.2f)",
                     NEAR_S,
                     Words.clock(Math.max(0, askedS)),

@@ -93,12 +93,12 @@ class RecordBookTest {
         String three = id(attempt(ANN, "Heading", 3, 50));
         assertThat(ids(AttemptQuery.ALL.of("bØ"))).as("name, whatever the case").containsExactly(two);
         assertThat(ids(AttemptQuery.ALL.of("0000000a"))).as("identifier").containsExactly(one, three);
-        assertThat(ids(AttemptQuery.ALL.in("RADIAL INBOUND"))).containsExactly(one, two);
+        assertThat(ids(query("RADIAL INBOUND", AttemptQuery.Order.DATE, false))).containsExactly(one, two);
         assertThat(ids(AttemptQuery.ALL.of("' OR 1=1 --"))).isEmpty();
-        assertThat(ids(AttemptQuery.ALL.sorted(AttemptQuery.Order.SCORE, false)))
+        assertThat(ids(query("", AttemptQuery.Order.SCORE, false)))
                 .containsExactly(three, two, one);
-        assertThat(ids(AttemptQuery.ALL.sorted(AttemptQuery.Order.PILOT, true))).containsExactly(two, three, one);
-        assertThat(ids(AttemptQuery.ALL.sorted(AttemptQuery.Order.LESSON, false)))
+        assertThat(ids(query("", AttemptQuery.Order.PILOT, true))).containsExactly(two, three, one);
+        assertThat(ids(query("", AttemptQuery.Order.LESSON, false)))
                 .containsExactly(three, one, two);
         AttemptQuery narrow = new AttemptQuery(
                 "",
@@ -345,5 +345,10 @@ class RecordBookTest {
         for (String name : List.of("", "   ", "a\nb", "a\u0007", "a\u202Eb", "x".repeat(81))) {
             assertThatThrownBy(() -> book.roster().findOrAdd(name)).hasMessageContaining("a pilot's name has");
         }
+    }
+
+    private static AttemptQuery query(String lesson, AttemptQuery.Order order, boolean backward) {
+        AttemptQuery all = AttemptQuery.ALL;
+        return new AttemptQuery("", lesson, "", all.from(), all.until(), all.leastScore(), order, backward);
     }
 }

@@ -1,5 +1,7 @@
 package org.rejoin.console.cost;
 
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.console.recording.Said;
 import java.lang.management.ManagementFactory;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
@@ -77,7 +79,13 @@ public final class Soak {
         try (Recorder recorder =
                 new Recorder(CaptureWriter.create(folder.resolve("flight.pcap"), here), warnings::add)) {
             LessonFlights flights = new LessonFlights(
-                    lesson, ToleranceSet.read(lesson.standard()), date, new Following.Every(), aircraft -> List.of());
+                    lesson,
+                    ToleranceSet.read(lesson.standard()),
+                    () -> date,
+                    new Following.Every(),
+                    FlightRecord::whole,
+                    aircraft -> List.of(),
+                    Said.NOTHING);
             AircraftSorter seats = new AircraftSorter(List.of(new DisFormat()), AircraftChoice.all(), flights);
             WireFormat.Encoder encoder = new DisFormat().newEncoder();
             long startMicros = 1_780_000_000_000_000L;

@@ -81,9 +81,9 @@ class PageCertificateTest {
     /** One connection; what the server showed, and the version spoken. */
     private static X509Certificate shown(PageCertificate certificate, SSLContext client, String name, boolean checked)
             throws Exception {
-        try (SSLServerSocket server = (SSLServerSocket) certificate
-                .context()
-                .getServerSocketFactory()
+        SSLContext served = SSLContext.getInstance("TLS");
+        served.init(certificate.keys().getKeyManagers(), null, null);
+        try (SSLServerSocket server = (SSLServerSocket) served.getServerSocketFactory()
                 .createServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
             server.setSoTimeout(30_000);
             CompletableFuture<Void> answered = CompletableFuture.runAsync(() -> {

@@ -1,5 +1,7 @@
 package org.rejoin.console.flight;
 
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.console.recording.Said;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
@@ -112,14 +114,16 @@ class LossyChannelTest {
         LessonFlights flights = new LessonFlights(
                 lesson,
                 ToleranceSet.read(lesson.standard()),
-                lesson.date().orElseThrow(),
+                () -> lesson.date().orElseThrow(),
                 new Following.First(),
+                FlightRecord::whole,
                 flown -> List.of(new LessonFlights.Watcher() {
                     @Override
                     public void notIssued(Entry.NotIssued not) {
                         throw new AssertionError(not.why());
                     }
-                }));
+                }),
+                Said.NOTHING);
         AircraftSorter seats = new AircraftSorter(new WireFormats().all(), AircraftChoice.all(), flights);
         datagrams.forEach(seats::accept);
         seats.finish();

@@ -1,5 +1,6 @@
 package org.rejoin.console.flight;
 
+import org.rejoin.console.recording.Said;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.lang.reflect.Modifier;
@@ -53,14 +54,16 @@ class WayOfADatagramTest {
         LessonFlights flights = new LessonFlights(
                 lesson,
                 ToleranceSet.read(lesson.standard()),
-                lesson.date().orElseThrow(),
+                () -> lesson.date().orElseThrow(),
                 new Following.First(),
+                FlightRecord::whole,
                 flown -> List.of(new LessonFlights.Watcher() {
                     @Override
                     public void point(Point point) {
                         way.complete(working());
                     }
-                }));
+                }),
+                Said.NOTHING);
         AircraftSorter sorter = new AircraftSorter(new WireFormats().all(), AircraftChoice.all(), flights);
         InetAddress here = InetAddress.getLoopbackAddress();
         try (UdpFeed feed = UdpFeed.open(new InetSocketAddress(here, 0), Set.of(), MicroClock.steady(), sorter);

@@ -66,7 +66,7 @@ class WrittenReadbacksTest {
         WrittenReadbacks written = new WrittenReadbacks(WrittenReadbacks.KNOWN);
         Path dictionary =
                 Files.writeString(folder.resolve("d"), "skew S K Y UW\nah AA\nskua S K W AH\nfulmar F UH L M AA R\n");
-        Pronunciations sounds = new Pronunciations(dictionary, LetterSounds.byTable());
+        Pronunciations sounds = new Pronunciations(dictionary, LetterSounds.on(""));
         Map<String, String> says =
                 ReadbackGrammar.says(written.lesson.chart().saying(Map.of("SKU", "skew ah", "FUL", "F UH L M ER")));
         assertThat(sounds.of(Set.of("skua", "fulmar_3", "tern"), says, false))

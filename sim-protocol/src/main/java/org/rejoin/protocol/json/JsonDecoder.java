@@ -60,7 +60,7 @@ final class JsonDecoder implements WireFormat.Decoder {
     public void decode(Datagram datagram, StateSink sink) {
         lines.begin(datagram, sink);
         while (lines.next()) {
-            int from = firstNotBlank();
+            int from = firstNotBlank(lines.from());
             if (from == lines.to()) {
                 continue;
             }
@@ -81,8 +81,8 @@ final class JsonDecoder implements WireFormat.Decoder {
         lines.advanceTo(nowMicros, sink);
     }
 
-    private int firstNotBlank() {
-        int at = lines.from();
+    private int firstNotBlank(int from) {
+        int at = from;
         while (at < lines.to() && (lines.octets()[at] == ' ' || lines.octets()[at] == '\t')) {
             at++;
         }
@@ -128,10 +128,7 @@ final class JsonDecoder implements WireFormat.Decoder {
     }
 
     private boolean isObject(int from) {
-        int at = from;
-        while (at < lines.to() && (lines.octets()[at] == ' ' || lines.octets()[at] == '\t')) {
-            at++;
-        }
+        int at = firstNotBlank(from);
         return at < lines.to() && lines.octets()[at] == '{';
     }
 

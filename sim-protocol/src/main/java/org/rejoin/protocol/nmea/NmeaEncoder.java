@@ -6,7 +6,6 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 
 import org.rejoin.protocol.AircraftState;
-import org.rejoin.protocol.Angles;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.WireFormat;
 
@@ -28,7 +27,7 @@ final class NmeaEncoder implements WireFormat.Encoder {
                 + (state.latitudeDeg() < 0 ? ",S," : ",N,")
                 + coordinate(state.longitudeDeg(), 3)
                 + (state.longitudeDeg() < 0 ? ",W" : ",E");
-        OptionalDouble variation = variation(state);
+        OptionalDouble variation = state.variationDeg();
         StringBuilder out = new StringBuilder(320);
         sentence(
                 out,
@@ -71,14 +70,6 @@ final class NmeaEncoder implements WireFormat.Encoder {
         long minutes = units / UNITS_PER_MINUTE;
         return String.format(
                 Locale.ROOT, "%0" + digits + "d%02d.%05d", minutes / 60, minutes % 60, units % UNITS_PER_MINUTE);
-    }
-
-    private static OptionalDouble variation(AircraftState state) {
-        if (state.headingTrueDeg().isEmpty() || state.headingMagneticDeg().isEmpty()) {
-            return OptionalDouble.empty();
-        }
-        return OptionalDouble.of(Angles.difference(state.headingTrueDeg().getAsDouble()
-                - state.headingMagneticDeg().getAsDouble()));
     }
 
     private static String eastOrWest(OptionalDouble variation) {

@@ -23,7 +23,7 @@ final class StateValues {
             case ALTITUDE_MSL -> state.altitudeMslFt();
             case TRUE_HEADING -> state.headingTrueDeg();
             case MAGNETIC_HEADING -> state.headingMagneticDeg();
-            case MAGNETIC_VARIATION -> variation(state);
+            case MAGNETIC_VARIATION -> state.variationDeg();
             case TRUE_TRACK -> state.trackTrueDeg();
             case MAGNETIC_TRACK -> magneticTrack(state);
             case GROUND_SPEED -> state.groundSpeedKt();
@@ -50,16 +50,8 @@ final class StateValues {
         };
     }
 
-    private static OptionalDouble variation(AircraftState state) {
-        if (state.headingTrueDeg().isEmpty() || state.headingMagneticDeg().isEmpty()) {
-            return OptionalDouble.empty();
-        }
-        return OptionalDouble.of(Angles.difference(state.headingTrueDeg().getAsDouble()
-                - state.headingMagneticDeg().getAsDouble()));
-    }
-
     private static OptionalDouble magneticTrack(AircraftState state) {
-        OptionalDouble variation = variation(state);
+        OptionalDouble variation = state.variationDeg();
         return variation.isEmpty() || state.trackTrueDeg().isEmpty()
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(Angles.direction(state.trackTrueDeg().getAsDouble() - variation.getAsDouble()));

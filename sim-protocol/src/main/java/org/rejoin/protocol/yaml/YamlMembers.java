@@ -255,7 +255,13 @@ public final class YamlMembers {
         return node instanceof YamlNode.Scalar scalar ? scalar.text() : node.described();
     }
 
-    private static String plain(double number) {
+    /**
+     * A number as people write it.
+     *
+     * @param number any
+     * @return without a point where it is whole
+     */
+    public static String plain(double number) {
         return number == Math.rint(number) ? Long.toString((long) number) : Double.toString(number);
     }
 }

@@ -1,5 +1,6 @@
 package org.rejoin.bridge.chart.io;
 
+import org.rejoin.protocol.yaml.YamlMembers;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -173,7 +174,7 @@ final class YamlRecord {
         if (number.isPresent() && number.getAsDouble() >= low && number.getAsDouble() <= high) {
             return number;
         }
-        String range = unit + " in [" + plain(low) + ", " + plain(high) + "]";
+        String range = unit + " in [" + YamlMembers.plain(low) + ", " + YamlMembers.plain(high) + "]";
         boolean swapped = key.equals("latitude_deg") && number.isPresent() && Math.abs(number.getAsDouble()) <= 180;
         String what = key + " must be " + (number.isPresent() ? "" : "a number of ") + range + ", found "
                 + value.described() + (value instanceof YamlNode.Scalar scalar ? scalar.numberHint() : "")
@@ -194,7 +195,7 @@ final class YamlRecord {
     private OptionalDouble needed(String key, double limit, String unit) {
         YamlNode value = value(key);
         if (value == null) {
-            dropped(line(), key + " is missing; add " + unit + " in [" + plain(-limit) + ", " + plain(limit) + "]");
+            dropped(line(), key + " is missing; add " + unit + " in [" + YamlMembers.plain(-limit) + ", " + YamlMembers.plain(limit) + "]");
             return OptionalDouble.empty();
         }
         return number(key, value, -limit, limit, unit, true);
@@ -202,9 +203,5 @@ final class YamlRecord {
 
     private static OptionalDouble parsed(YamlNode value) {
         return value instanceof YamlNode.Scalar scalar ? scalar.number() : OptionalDouble.empty();
-    }
-
-    private static String plain(double number) {
-        return number == Math.rint(number) ? Long.toString((long) number) : Double.toString(number);
     }
 }

@@ -2,8 +2,8 @@ package org.rejoin.console.cli;
 
 import picocli.CommandLine.Option;
 
-/** {@code --verbose}: diagnostics on standard error. Read by the logging configuration when the first line is logged. */
-final class Verbosity {
+/** A command with {@code --verbose}: diagnostics on standard error, for the logging configuration when it logs its first line. */
+abstract class VerboseCommand extends AnyCommand {
 
     /** System property that the logging configuration reads. */
     static final String LEVEL = "rejoin.log.level";

@@ -1,0 +1,41 @@
+package org.rejoin.console.best;
+
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.GroundPath;
+
+/**
+ * A line being flown from somewhere along it.
+ *
+ * @param line over the ground
+ * @param fromNm where on it, nautical miles from its start
+ * @param heading and speed that keep the aircraft on it there
+ * @param air it is flown in
+ */
+record OnLine(GroundPath line, double fromNm, GroundVector.HeadingForCourse heading, Air air) {
+
+    /** So many seconds of it. */
+    Stretch of(double seconds) {
+        return line.fold(
+                straight -> new Stretch.OnCourse(straight, fromNm, heading, seconds),
+                arc -> new Stretch.OnArc(arc, fromNm, air, seconds));
+    }
+
+    double secondsToEnd() {
+        return line.fold(
+                straight -> (straight.lengthNm() - fromNm) / heading.groundSpeedKt() * 3600,
+                arc -> new Stretch.OnArc(arc, fromNm, air, 0).secondsTo(arc.lengthNm()));
+    }
+
+    Position at(double s) {
+        return of(s).at(s);
+    }
+
+    /** The correction for drift changes a little along a geodesic. */
+    TrueDirection headingAt(double s) {
+        return air.along(line.courseAt(fromNm + of(s).lengthNm(s)))
+                .map(GroundVector.HeadingForCourse::heading)
+                .orElse(heading.heading());
+    }
+}

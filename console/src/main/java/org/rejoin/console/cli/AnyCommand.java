@@ -1,0 +1,39 @@
+package org.rejoin.console.cli;
+
+import java.io.PrintWriter;
+import java.util.concurrent.Callable;
+
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** What every command has: its help, where it prints, how it refuses what was typed. */
+@Command(mixinStandardHelpOptions = true)
+abstract class AnyCommand implements Callable<Integer> {
+
+    @Spec
+    CommandSpec spec = CommandSpec.create();
+
+    /** A command that only holds others says which they are. */
+    @Override
+    public Integer call() throws Exception {
+        spec.commandLine().usage(out());
+        return Rejoin.DONE;
+    }
+
+    /** Takes what was asked for. */
+    final PrintWriter out() {
+        return spec.commandLine().getOut();
+    }
+
+    /** Takes diagnostics. */
+    final PrintWriter err() {
+        return spec.commandLine().getErr();
+    }
+
+    /** An option that makes no sense, in one line. */
+    final ParameterException bad(String message) {
+        return new ParameterException(spec.commandLine(), message);
+    }
+}
