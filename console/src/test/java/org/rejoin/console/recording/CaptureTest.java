@@ -203,7 +203,7 @@ class CaptureTest {
         }
     }
 
-    private record Read(List<Datagram> datagrams, Optional<Tear> tear, Optional<String> skipped) {}
+    private record Read(List<Datagram> datagrams, Optional<Capture.Tear> tear, Optional<String> skipped) {}
 
     private static Read read(byte[] file) throws IOException {
         try (Capture capture = Capture.read(new ByteArrayInputStream(file), "x")) {
