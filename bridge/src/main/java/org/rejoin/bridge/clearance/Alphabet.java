@@ -10,32 +10,9 @@ import org.antlr.v4.runtime.tree.ParseTree;
 final class Alphabet {
 
     private static final List<String> LETTERS = List.of(
-            "alfa",
-            "bravo",
-            "charlie",
-            "delta",
-            "echo",
-            "foxtrot",
-            "golf",
-            "hotel",
-            "india",
-            "juliett",
-            "kilo",
-            "lima",
-            "mike",
-            "november",
-            "oscar",
-            "papa",
-            "quebec",
-            "romeo",
-            "sierra",
-            "tango",
-            "uniform",
-            "victor",
-            "whiskey",
-            "x-ray",
-            "yankee",
-            "zulu");
+            ("alfa bravo charlie delta echo foxtrot golf hotel india juliett kilo lima mike november oscar "
+                            + "papa quebec romeo sierra tango uniform victor whiskey x-ray yankee zulu")
+                    .split(" ", -1));
 
     private Alphabet() {}
 
