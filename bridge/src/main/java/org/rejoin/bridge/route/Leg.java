@@ -117,16 +117,6 @@ public sealed interface Leg {
      */
     record HeadingOnly(MagneticDirection heading, TrueDirection headingTrue, Optional<Waypoint> after) implements Leg {
 
-        /**
-         * A heading from here.
-         *
-         * @param heading by the compass
-         * @param headingTrue the same, true
-         */
-        public HeadingOnly(MagneticDirection heading, TrueDirection headingTrue) {
-            this(heading, headingTrue, Optional.empty());
-        }
-
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.headingOnly(this);

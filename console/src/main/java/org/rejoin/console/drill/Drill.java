@@ -1,5 +1,6 @@
 package org.rejoin.console.drill;
 
+import java.util.Optional;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
@@ -88,11 +89,13 @@ public record Drill(
                 title(),
                 chart,
                 filed,
-                java.util.Optional.of(date),
-                java.util.Optional.of(start),
+                Optional.of(date),
+                Optional.empty(),
+                Optional.of(start),
                 wind,
                 List.of(new Amendment(new Amendment.When.ElapsedS(heardS), say, OptionalDouble.of(altitudeFt()))),
                 STANDARD,
+                Optional.empty(),
                 files,
                 List.of());
     }

@@ -1,5 +1,6 @@
 package org.rejoin.console.room;
 
+import org.rejoin.console.json.Json;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
@@ -38,7 +39,6 @@ import org.rejoin.console.recording.Said;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
-import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -205,19 +205,7 @@ final class WhatIfDesk {
 
     /** By the same tracker and grader; what the instructor said in flight is said again. */
     private FlownAircraft fly(List<AircraftState> states, Wind wind) {
-        Lesson blown = new Lesson(
-                lesson.title(),
-                lesson.chart(),
-                lesson.filed(),
-                lesson.date(),
-                lesson.time(),
-                lesson.start(),
-                wind,
-                lesson.amendments(),
-                lesson.standard(),
-                lesson.radio(),
-                lesson.files(),
-                lesson.notes());
+        Lesson blown = lesson.in(wind);
         AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
         List<InstructorFile.Spoken> spoken = debrief.said().spoken().stream()
                 .map(each -> new InstructorFile.Spoken(each.elapsedS(), key.label(), each.say(), each.altitudeFt()))
@@ -280,13 +268,9 @@ final class WhatIfDesk {
         }
     }
 
-    private interface Writer {
-        void to(JsonGenerator out) throws IOException;
-    }
-
-    private static JsonNode tree(Writer writer) throws IOException {
+    private static JsonNode tree(Json.Content content) throws IOException {
         try (TokenBuffer buffer = new TokenBuffer(RoomDesk.JSON, false)) {
-            writer.to(buffer);
+            content.write(buffer);
             return RoomDesk.JSON.readTree(buffer.asParser());
         }
     }
