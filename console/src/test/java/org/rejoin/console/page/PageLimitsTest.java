@@ -1,5 +1,6 @@
 package org.rejoin.console.page;
 
+import org.rejoin.console.recording.InstructorFile;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
@@ -12,7 +13,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import java.util.regex.Matcher;
@@ -255,12 +255,7 @@ class PageLimitsTest {
         }
 
         @Override
-        public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
-            throw new AssertionError("nobody flies");
-        }
-
-        @Override
-        public void remarked(String seat, double elapsedS, String text, Consumer<Kept> done) {
+        public void keep(InstructorFile.Note note, Consumer<Kept> done) {
             throw new AssertionError("nobody flies");
         }
 
