@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import org.rejoin.console.recording.Captured;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
@@ -11,8 +12,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
-
-import org.rejoin.console.recording.Capture;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -74,7 +73,7 @@ class FullDiskTest {
                         .contains("nothing is missing", "SCORE")
                         .doesNotContain("Exception");
             }
-            Capture.Contents contents = Capture.readAll(recording.resolve("flight.pcap"));
+            Captured contents = Captured.in(recording.resolve("flight.pcap"));
             assertThat(contents.tear()).isEmpty();
             assertThat(contents.datagrams()).hasSize(flight.size());
         } finally {
@@ -117,7 +116,7 @@ class FullDiskTest {
             assertThat(program.awaitEnd()).as(program.said()).isZero();
             assertThat(program.said()).contains("it is made again, with all that was recorded");
         }
-        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams())
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams())
                 .hasSize(flight.size());
     }
 }

@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import org.rejoin.console.recording.Captured;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.InputStream;
@@ -13,8 +14,6 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-
-import org.rejoin.console.recording.Capture;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -65,7 +64,7 @@ class HardTimesTest {
             assertThat(program.awaitEnd()).as(program.said()).isZero();
             assertThat(program.said()).contains("SCORE").doesNotContain("lost", "Error", "could not be taken");
         }
-        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams())
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams())
                 .hasSize(flight.size());
     }
 
@@ -126,7 +125,7 @@ class HardTimesTest {
             }
             assertThat(program.awaitEnd()).as(program.said()).isZero();
         }
-        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams())
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams())
                 .hasSize(flight.size());
     }
 

@@ -178,7 +178,7 @@ class CaptureTest {
         assertThatThrownBy(() -> Capture.open(folder.resolve("none.pcap"))).hasMessageContaining("there is no file");
         assertThatThrownBy(() -> Capture.open(folder)).hasMessageContaining("is a directory");
         Path empty = Files.createFile(folder.resolve("empty.pcap"));
-        assertThatThrownBy(() -> Capture.readAll(empty)).hasMessageContaining("empty.pcap is empty");
+        assertThatThrownBy(() -> Captured.in(empty)).hasMessageContaining("empty.pcap is empty");
     }
 
     @Test

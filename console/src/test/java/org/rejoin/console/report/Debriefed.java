@@ -1,5 +1,6 @@
 package org.rejoin.console.report;
 
+import org.rejoin.console.recording.Captured;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
@@ -14,7 +15,6 @@ import java.util.function.UnaryOperator;
 import javax.xml.parsers.DocumentBuilderFactory;
 
 import org.rejoin.console.cli.Rejoin;
-import org.rejoin.console.recording.Capture;
 import org.rejoin.console.recording.CaptureWriter;
 import org.rejoin.protocol.Datagram;
 
@@ -59,7 +59,7 @@ final class Debriefed {
         String yaml = Files.readString(RECORDINGS.resolve(recording).resolve("lesson.yaml"));
         Files.writeString(changed.resolve("lesson.yaml"), lesson.apply(yaml));
         ObjectMapper json = new ObjectMapper();
-        List<Datagram> all = Capture.readAll(RECORDINGS.resolve(recording).resolve("flight.pcap"))
+        List<Datagram> all = Captured.in(RECORDINGS.resolve(recording).resolve("flight.pcap"))
                 .datagrams();
         InetSocketAddress destination = new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000);
         try (CaptureWriter writer = CaptureWriter.create(changed.resolve("flight.pcap"), destination)) {

@@ -1,5 +1,6 @@
 package org.rejoin.console.report;
 
+import org.rejoin.console.recording.Captured;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
@@ -7,8 +8,6 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-
-import org.rejoin.console.recording.Capture;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -91,7 +90,7 @@ class ExportsTest {
             assertThat(time).isAfter(before);
             before = time;
         }
-        long received = Capture.readAll(Debriefed.RECORDINGS.resolve("outbound-fly-through/flight.pcap"))
+        long received = Captured.in(Debriefed.RECORDINGS.resolve("outbound-fly-through/flight.pcap"))
                 .datagrams()
                 .get(0)
                 .receivedMicros();
