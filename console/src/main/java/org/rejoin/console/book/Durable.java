@@ -1,5 +1,9 @@
 package org.rejoin.console.book;
 
+import org.jspecify.annotations.Nullable;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.nio.file.FileVisitResult;
+import java.nio.file.SimpleFileVisitor;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
@@ -129,6 +133,34 @@ public final class Durable {
             }
             return new Lines(lines, from < text.length());
         }
+    }
+
+    /**
+     * Removes a folder with all that is in it.
+     *
+     * @param root may be missing
+     * @throws IOException if something of it cannot be removed
+     */
+    public static void removeTree(Path root) throws IOException {
+        if (!Files.exists(root)) {
+            return;
+        }
+        Files.walkFileTree(root, new SimpleFileVisitor<>() {
+            @Override
+            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
+                Files.delete(file);
+                return FileVisitResult.CONTINUE;
+            }
+
+            @Override
+            public FileVisitResult postVisitDirectory(Path directory, @Nullable IOException e) throws IOException {
+                if (e != null) {
+                    throw e;
+                }
+                Files.delete(directory);
+                return FileVisitResult.CONTINUE;
+            }
+        });
     }
 
     /**
