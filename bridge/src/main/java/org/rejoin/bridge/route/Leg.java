@@ -59,7 +59,9 @@ public sealed interface Leg {
     }
 
     /** {@return the fix the leg is defined from; empty where it starts at the aircraft} */
-    Optional<Waypoint> from();
+    default Optional<Waypoint> from() {
+        return Optional.empty();
+    }
 
     /** {@return the fix the leg ends at; empty where it ends at the next leg, or not at all} */
     Optional<Waypoint> endsAt();
@@ -95,11 +97,6 @@ public sealed interface Leg {
         @Override
         public String pathTerminator() {
             return "VI";
-        }
-
-        @Override
-        public Optional<Waypoint> from() {
-            return Optional.empty();
         }
 
         @Override
@@ -165,11 +162,6 @@ public sealed interface Leg {
         @Override
         public Optional<GeodesicLine> line() {
             return Optional.of(path);
-        }
-
-        @Override
-        public Optional<Waypoint> from() {
-            return Optional.empty();
         }
 
         @Override
@@ -286,11 +278,6 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<Waypoint> from() {
-            return Optional.empty();
-        }
-
-        @Override
         public Optional<Waypoint> endsAt() {
             return Optional.of(to);
         }
@@ -326,11 +313,6 @@ public sealed interface Leg {
 
         @Override
         public Optional<GeodesicLine> line() {
-            return Optional.empty();
-        }
-
-        @Override
-        public Optional<Waypoint> from() {
             return Optional.empty();
         }
 
