@@ -98,8 +98,6 @@ public record Recogniser(Path program, Path model) {
     /** Program and arguments. */
     List<String> command(Path folder, double warp) {
         List<String> command = new ArrayList<>(List.of(program.toString()));
-        command.addAll(ALWAYS);
-        command.addAll(List.of("-warp_params", String.format(Locale.ROOT, "%.2f", warp)));
         command.addAll(List.of("-hmm", model.resolve("en-us").toString()));
         command.addAll(List.of("-jsgf", folder.resolve("grammar.jsgf").toString()));
         command.addAll(List.of("-dict", folder.resolve("words.dict").toString()));
@@ -107,6 +105,8 @@ public record Recogniser(Path program, Path model) {
         command.addAll(List.of("-ctl", folder.resolve("sounds").toString()));
         command.addAll(List.of("-hypseg", folder.resolve("heard").toString()));
         command.addAll(List.of("-logfn", folder.resolve("log").toString()));
+        command.addAll(List.of("-warp_params", String.format(Locale.ROOT, "%.2f", warp)));
+        command.addAll(ALWAYS);
         return command;
     }
 
