@@ -1,11 +1,11 @@
 package org.rejoin.bridge.clearance;
 
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * A number as said: digit by digit, in groups, or in hundreds and thousands (Aeronautical Information Manual 4-2-8 to
@@ -18,11 +18,12 @@ record SpokenNumber(String digits, int value) {
 
     private static final int MOST_DIGITS = 6;
 
-    private static final Map<String, Integer> WORDS = Stream.of(("zero=0 oh=0 one=1 wun=1 two=2 too=2 three=3 tree=3 four=4 fower=4 five=5 fife=5 six=6 "
-                            + "seven=7 eight=8 ait=8 nine=9 niner=9 ten=10 eleven=11 twelve=12 thirteen=13 fourteen=14 "
-                            + "fifteen=15 sixteen=16 seventeen=17 eighteen=18 nineteen=19 twenty=20 thirty=30 forty=40 "
-                            + "fifty=50 sixty=60 seventy=70 eighty=80 ninety=90 hundred=100 thousand=1000 tousand=1000")
-                    .split(" ", -1))
+    private static final Map<String, Integer> WORDS = Stream.of(
+                    ("zero=0 oh=0 one=1 wun=1 two=2 too=2 three=3 tree=3 four=4 fower=4 five=5 fife=5 six=6 "
+                                    + "seven=7 eight=8 ait=8 nine=9 niner=9 ten=10 eleven=11 twelve=12 thirteen=13 fourteen=14 "
+                                    + "fifteen=15 sixteen=16 seventeen=17 eighteen=18 nineteen=19 twenty=20 thirty=30 forty=40 "
+                                    + "fifty=50 sixty=60 seventy=70 eighty=80 ninety=90 hundred=100 thousand=1000 tousand=1000")
+                            .split(" ", -1))
             .map(each -> each.split("=", 2))
             .collect(Collectors.toUnmodifiableMap(each -> each[0], each -> Integer.valueOf(each[1])));
 

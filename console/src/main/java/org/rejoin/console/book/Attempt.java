@@ -138,8 +138,7 @@ public record Attempt(
     }
 
     private Attempt changed(String who, String whoId, String flown, OptionalDouble seconds, ObjectNode beside) {
-        return new Attempt(
-                id, who, whoId, flown, lesson, began, seconds, program, instructor, device, seat, beside);
+        return new Attempt(id, who, whoId, flown, lesson, began, seconds, program, instructor, device, seat, beside);
     }
 
     /**

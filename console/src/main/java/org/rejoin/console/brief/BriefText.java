@@ -3,7 +3,6 @@ package org.rejoin.console.brief;
 import java.util.List;
 
 import org.rejoin.bridge.route.AmendedRoute;
-
 import org.rejoin.console.words.Words;
 
 /** A brief in words, in the order in which it is needed: the picture, the numbers, the navigator, the working. */

@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import org.rejoin.console.book.Durable;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -9,6 +8,7 @@ import java.util.Locale;
 import java.util.stream.Stream;
 
 import org.rejoin.console.book.Archive;
+import org.rejoin.console.book.Durable;
 
 import org.jspecify.annotations.Nullable;
 

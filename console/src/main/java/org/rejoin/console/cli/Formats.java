@@ -1,7 +1,5 @@
 package org.rejoin.console.cli;
 
-import org.rejoin.protocol.detect.WireFormats;
-import java.util.Optional;
 import java.io.IOException;
 import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
@@ -9,8 +7,10 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
 import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.detect.WireFormats;
 import org.rejoin.protocol.profile.Profile;
 import org.rejoin.protocol.profile.ProfileException;
 import org.rejoin.protocol.profile.ProfileFormat;

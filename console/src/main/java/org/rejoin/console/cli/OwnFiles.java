@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import org.rejoin.console.report.Report;
 import java.io.BufferedWriter;
 import java.io.IOException;
 import java.io.OutputStreamWriter;
@@ -22,6 +21,7 @@ import java.util.stream.Stream;
 
 import org.rejoin.console.recording.FolderLock;
 import org.rejoin.console.recording.PlaceTakenException;
+import org.rejoin.console.report.Report;
 import org.rejoin.console.report.Sha256;
 
 /**

@@ -1,12 +1,9 @@
 package org.rejoin.console.cli;
 
-import picocli.CommandLine.ParentCommand;
-import picocli.CommandLine.Parameters;
-import org.rejoin.console.words.Words;
-import java.nio.file.Path;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.math.BigDecimal;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -20,11 +17,14 @@ import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.ParentCommand;
 
 /** {@code pilots}: the roster. */
 @Command(
@@ -203,7 +203,9 @@ final class PilotsCommand extends VerboseCommand {
         private void ask(int count) throws BadInput, IOException {
             err().println("Remove "
                     + (count == 0 ? "" : Words.count(count, "attempt") + " of " + CleanText.line(pilot) + " and ")
-                    + (count == 0 ? "all that is kept of " + CleanText.line(pilot) : "all else that is kept of this pilot")
+                    + (count == 0
+                            ? "all that is kept of " + CleanText.line(pilot)
+                            : "all else that is kept of this pilot")
                     + "? There is no way back. Type yes:");
             if (!new Answers().next().text().equalsIgnoreCase("yes")) {
                 throw new BadInput("nothing was removed: the answer was not yes (--yes answers beforehand)");

@@ -208,9 +208,10 @@ public final class PageCertificate {
         StringBuilder names = new StringBuilder("SAN=dns:localhost");
         addresses.forEach(each -> names.append(",ip:").append(each));
         List<String> command = new ArrayList<>(List.of(tool.toString(), "-genkeypair"));
-        command.addAll(List.of(
-                "-alias page -keyalg EC -groupname secp256r1 -sigalg SHA256withECDSA -storetype PKCS12".split(" ", -1)));
-        command.addAll(List.of("-dname", "CN=Rejoin practice room", "-ext", names.toString(), "-ext", "EKU=serverAuth"));
+        command.addAll(List.of("-alias page -keyalg EC -groupname secp256r1 -sigalg SHA256withECDSA -storetype PKCS12"
+                .split(" ", -1)));
+        command.addAll(
+                List.of("-dname", "CN=Rejoin practice room", "-ext", names.toString(), "-ext", "EKU=serverAuth"));
         command.addAll(List.of("-startdate", "-1d", "-validity", Integer.toString(DAYS)));
         command.addAll(List.of("-keystore", file.toString(), "-storepass:env", PASSWORD));
         ProcessBuilder start = new ProcessBuilder(command);

@@ -118,8 +118,7 @@ public final class Markup {
      * @param y2 likewise
      */
     public Markup line(String style, double x1, double y1, double x2, double y2) {
-        return empty(
-                "line", "class", style, "x1", xy(x1), "y1", xy(y1), "x2", xy(x2), "y2", xy(y2));
+        return empty("line", "class", style, "x1", xy(x1), "y1", xy(y1), "x2", xy(x2), "y2", xy(y2));
     }
 
     /**
@@ -132,8 +131,7 @@ public final class Markup {
      * @param height down
      */
     public Markup box(String style, double x, double y, double width, double height) {
-        return empty(
-                "rect", "class", style, "x", xy(x), "y", xy(y), "width", xy(width), "height", xy(height));
+        return empty("rect", "class", style, "x", xy(x), "y", xy(y), "width", xy(width), "height", xy(height));
     }
 
     /**

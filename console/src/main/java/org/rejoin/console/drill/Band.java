@@ -1,11 +1,11 @@
 package org.rejoin.console.drill;
 
-import org.rejoin.protocol.yaml.YamlMembers;
 import java.util.Random;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 import org.rejoin.console.words.Words;
+import org.rejoin.protocol.yaml.YamlMembers;
 
 /**
  * A range that a feature of a drill is to lie in.
@@ -24,7 +24,8 @@ public record Band(double low, double high) {
      */
     public Band {
         if (!(low <= high)) {
-            throw new IllegalArgumentException(Words.say("%s-%s: the lower end comes first", YamlMembers.plain(low), YamlMembers.plain(high)));
+            throw new IllegalArgumentException(
+                    Words.say("%s-%s: the lower end comes first", YamlMembers.plain(low), YamlMembers.plain(high)));
         }
     }
 
@@ -47,8 +48,8 @@ public record Band(double low, double high) {
         double low = Double.parseDouble(matcher.group(1));
         Band band = new Band(low, matcher.group(2) == null ? low : Double.parseDouble(matcher.group(2)));
         if (band.low < least || band.high > most) {
-            throw new IllegalArgumentException(
-                    text.trim() + " is not within " + YamlMembers.plain(least) + " to " + YamlMembers.plain(most) + " " + unit);
+            throw new IllegalArgumentException(text.trim() + " is not within " + YamlMembers.plain(least) + " to "
+                    + YamlMembers.plain(most) + " " + unit);
         }
         return band;
     }

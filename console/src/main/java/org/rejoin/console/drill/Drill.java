@@ -1,9 +1,9 @@
 package org.rejoin.console.drill;
 
-import java.util.Optional;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;

@@ -1,6 +1,5 @@
 package org.rejoin.console.drill;
 
-import org.rejoin.protocol.yaml.YamlMembers;
 import java.util.Map;
 import java.util.OptionalDouble;
 
@@ -11,6 +10,7 @@ import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Skill;
 import org.rejoin.console.words.Words;
+import org.rejoin.protocol.yaml.YamlMembers;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -48,7 +48,8 @@ public final class DrillText {
                 YamlMembers.plain(drill.start().speedKt())));
         yaml.append(Words.say(
                 "wind: {from_true_deg: %s, speed_kt: %s}\n",
-                YamlMembers.plain(drill.wind().from().deg()), YamlMembers.plain(drill.wind().speedKt())));
+                YamlMembers.plain(drill.wind().from().deg()),
+                YamlMembers.plain(drill.wind().speedKt())));
         yaml.append("amendments:\n");
         yaml.append(Words.say(
                 "  - {when: {elapsed_s: %s}, say: %s, altitude_ft: %s}\n",

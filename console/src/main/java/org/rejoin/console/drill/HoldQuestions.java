@@ -9,7 +9,6 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Holding;
-
 import org.rejoin.console.skill.Skill;
 import org.rejoin.console.words.Words;
 

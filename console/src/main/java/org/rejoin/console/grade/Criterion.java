@@ -139,9 +139,7 @@ public record Criterion(
 
     /** The same with a fault of the same thing: never beside "met", and the title says why. */
     Criterion notMet(String why) {
-        return verdict == Verdict.MET
-                ? changed(title + "; " + why, Verdict.NOT_MET, atS)
-                : this;
+        return verdict == Verdict.MET ? changed(title + "; " + why, Verdict.NOT_MET, atS) : this;
     }
 
     /** The same under another title. */

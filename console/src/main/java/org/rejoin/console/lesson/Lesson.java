@@ -56,8 +56,7 @@ public record Lesson(
      * @return with that wind
      */
     public Lesson in(Wind other) {
-        return new Lesson(
-                title, chart, filed, date, time, start, other, amendments, standard, radio, files, notes);
+        return new Lesson(title, chart, filed, date, time, start, other, amendments, standard, radio, files, notes);
     }
 
     /**

@@ -1,6 +1,5 @@
 package org.rejoin.console.page;
 
-import org.rejoin.console.recording.InstructorFile;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -11,6 +10,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 

@@ -1,9 +1,9 @@
 package org.rejoin.console.page;
 
-import java.util.List;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -44,14 +44,14 @@ final class PageFiles {
             "parts", true);
 
     /** The scripts of the room's pages alone. */
-    private static final List<String> ROOM_MODULES = List.of(
-            ("home live map room-map own seat prepare debrief book progress drill paper parts pieces plot "
+    private static final List<String> ROOM_MODULES =
+            List.of(("home live map room-map own seat prepare debrief book progress drill paper parts pieces plot "
                             + "compare whatif")
                     .split(" ", -1));
 
     /** The scripts of every page. */
-    private static final List<String> MODULES = List.of(
-            ("main enter model surface view sheet ground other plan strips panels theme preact radio voice "
+    private static final List<String> MODULES =
+            List.of(("main enter model surface view sheet ground other plan strips panels theme preact radio voice "
                             + "talk talk-worklet readback radio-panel student marks")
                     .split(" ", -1));
 

@@ -134,11 +134,13 @@ final class Readbacks {
                 .toList();
         ReadBack readback = readback(page, seat, order, issued.get(), way, CleanText.of(words), kept);
         told(page, seat, readback);
-        actions.keep(readback,
+        actions.keep(
+                readback,
                 done -> done.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why)));
         heard.filter(each -> way.equals("heard"))
                 .flatMap(SeatClearances.Heard::wav)
-                .ifPresent(wav -> actions.keep(new InstructorFile.Sound(page.clearances().numberOf(issued.get()), wav),
+                .ifPresent(wav -> actions.keep(
+                        new InstructorFile.Sound(page.clearances().numberOf(issued.get()), wav),
                         done -> done.problem()
                                 .ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why))));
         answer.accept(JsonText.object("readback", json -> {
@@ -197,7 +199,8 @@ final class Readbacks {
 
     private void keep(SeatPage page, FlightSession seat, ReadBack readback, Consumer<String> answer) {
         told(page, seat, readback);
-        actions.keep(readback,
+        actions.keep(
+                readback,
                 kept -> answer.accept(
                         kept.problem().isPresent()
                                 ? Orders.refused("the readback is not kept: "
@@ -221,7 +224,8 @@ final class Readbacks {
                 seat.lastS().orElse(0), page.id(), page.clearances().numberOf(issued.get()));
         seat.heard(again.event());
         int times = page.clearances().again(again.number());
-        actions.keep(again,
+        actions.keep(
+                again,
                 kept -> answer.accept(JsonText.object("again", json -> {
                     json.writeNumberField("clearance", again.number());
                     json.writeNumberField("times", times);

@@ -1,6 +1,5 @@
 package org.rejoin.console.room;
 
-import java.util.concurrent.CompletableFuture;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
@@ -11,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
@@ -90,6 +90,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private final DrillsFromHere drills;
     /** Until then the datagrams wait in the system. */
     private final CompletableFuture<Boolean> ready = new CompletableFuture<>();
+
     private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {
         Thread thread = new Thread(work, "room-disk");
         thread.setDaemon(true);

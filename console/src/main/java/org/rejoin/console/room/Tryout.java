@@ -1,6 +1,5 @@
 package org.rejoin.console.room;
 
-import java.util.function.Supplier;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
@@ -10,6 +9,7 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
@@ -38,8 +38,7 @@ final class Tryout {
     private static final double HZ = 2;
 
     /** Of whom no datagram comes. */
-    static final AircraftKey ALONE =
-            new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
+    static final AircraftKey ALONE = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
 
     private final Lesson lesson;
     private final ToleranceSet set;
@@ -75,8 +74,8 @@ final class Tryout {
         if (states.isEmpty()) {
             throw new LessonException(problem.orElse("the practice aircraft flew nothing"));
         }
-        FlownAircraft flown = flown(
-                lesson, set, () -> date, Said.NOTHING, "PRACTICE", DayClock.receivedAt(Instant.now()), states);
+        FlownAircraft flown =
+                flown(lesson, set, () -> date, Said.NOTHING, "PRACTICE", DayClock.receivedAt(Instant.now()), states);
         return new Tryout(lesson, set, flown, problem);
     }
 

@@ -1,6 +1,5 @@
 package org.rejoin.console.room;
 
-import org.rejoin.console.json.Json;
 import java.io.IOException;
 import java.time.LocalTime;
 import java.time.ZoneOffset;
@@ -24,6 +23,7 @@ import org.rejoin.console.grade.AmendmentGrade;
 import org.rejoin.console.grade.AttemptGrade;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.page.PageServer;
@@ -200,8 +200,8 @@ final class WhatIfDesk {
     /** By the same tracker and grader; what the instructor said in flight is said again. */
     private FlownAircraft fly(List<AircraftState> states, Wind wind) {
         List<InstructorFile.Spoken> spoken = debrief.said().spoken().stream()
-                .map(each -> new InstructorFile.Spoken(
-                        each.elapsedS(), Tryout.ALONE.label(), each.say(), each.altitudeFt()))
+                .map(each ->
+                        new InstructorFile.Spoken(each.elapsedS(), Tryout.ALONE.label(), each.say(), each.altitudeFt()))
                 .toList();
         return Tryout.flown(
                 lesson.in(wind),

@@ -1,7 +1,5 @@
 package org.rejoin.console.speech;
 
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
@@ -10,6 +8,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * How a word sounds by its letters: asked of flite, whose phones are those of the recogniser's model, or of espeak-ng; without

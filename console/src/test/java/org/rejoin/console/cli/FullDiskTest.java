@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import org.rejoin.console.recording.Captured;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
@@ -12,6 +11,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
+
+import org.rejoin.console.recording.Captured;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -116,7 +117,6 @@ class FullDiskTest {
             assertThat(program.awaitEnd()).as(program.said()).isZero();
             assertThat(program.said()).contains("it is made again, with all that was recorded");
         }
-        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams())
-                .hasSize(flight.size());
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(flight.size());
     }
 }

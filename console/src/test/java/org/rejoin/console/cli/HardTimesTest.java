@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import org.rejoin.console.recording.Captured;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.InputStream;
@@ -14,6 +13,8 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+
+import org.rejoin.console.recording.Captured;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -64,8 +65,7 @@ class HardTimesTest {
             assertThat(program.awaitEnd()).as(program.said()).isZero();
             assertThat(program.said()).contains("SCORE").doesNotContain("lost", "Error", "could not be taken");
         }
-        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams())
-                .hasSize(flight.size());
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(flight.size());
     }
 
     @Test
@@ -125,8 +125,7 @@ class HardTimesTest {
             }
             assertThat(program.awaitEnd()).as(program.said()).isZero();
         }
-        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams())
-                .hasSize(flight.size());
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(flight.size());
     }
 
     /** Linux tells what it dropped; the program passes it on, on the terminal and on the page. */

@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import org.rejoin.console.recording.Captured;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
@@ -20,6 +19,7 @@ import java.util.concurrent.locks.LockSupport;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.console.recording.Captured;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.json.JsonFormat;
 
@@ -140,9 +140,8 @@ class KilledTest {
             send(socket, first.port(), 0, 600_000_000L);
             first.process().destroyForcibly();
             assertThat(first.process().waitFor(30, TimeUnit.SECONDS)).isTrue();
-            int recorded = Captured.in(recording.resolve("flight.pcap"))
-                    .datagrams()
-                    .size();
+            int recorded =
+                    Captured.in(recording.resolve("flight.pcap")).datagrams().size();
             // A torn tail, as a power failure leaves it.
             Files.write(
                     recording.resolve("flight.pcap"), new byte[] {1, 2, 3}, java.nio.file.StandardOpenOption.APPEND);
@@ -157,8 +156,7 @@ class KilledTest {
                     .contains(recorded + " datagrams of the recording were flown again")
                     .contains("SCORE");
         }
-        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams())
-                .hasSize(SENT.size());
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(SENT.size());
         List<String> log = Files.readAllLines(recording.resolve("log.jsonl"));
         assertThat(log.stream().filter(line -> line.contains("\"flight_began\"")))
                 .hasSize(1);

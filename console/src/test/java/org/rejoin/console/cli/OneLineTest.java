@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import org.rejoin.console.recording.Captured;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.BufferedWriter;
@@ -18,6 +17,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.Captured;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;

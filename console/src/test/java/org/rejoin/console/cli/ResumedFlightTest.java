@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import org.rejoin.console.recording.Captured;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
@@ -29,6 +28,7 @@ import java.util.stream.Stream;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.console.recording.Captured;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.json.JsonFormat;

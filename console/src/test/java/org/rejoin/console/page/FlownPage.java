@@ -1,6 +1,5 @@
 package org.rejoin.console.page;
 
-import org.rejoin.console.recording.InstructorFile;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.time.LocalDate;
@@ -25,6 +24,7 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.protocol.AircraftState;
 

@@ -1,6 +1,5 @@
 package org.rejoin.console.page;
 
-import org.rejoin.console.recording.InstructorFile;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
@@ -22,6 +21,7 @@ import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.speech.Speech;
 
 import org.junit.jupiter.api.AfterEach;

@@ -1,6 +1,5 @@
 package org.rejoin.console.report;
 
-import org.rejoin.console.recording.Captured;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
@@ -16,6 +15,7 @@ import javax.xml.parsers.DocumentBuilderFactory;
 
 import org.rejoin.console.cli.Rejoin;
 import org.rejoin.console.recording.CaptureWriter;
+import org.rejoin.console.recording.Captured;
 import org.rejoin.protocol.Datagram;
 
 import com.fasterxml.jackson.databind.ObjectMapper;

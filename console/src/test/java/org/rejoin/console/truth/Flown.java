@@ -6,7 +6,6 @@ import java.util.SplittableRandom;
 
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-
 import org.rejoin.console.practice.DrydenGusts;
 import org.rejoin.console.practice.Gust;
 import org.rejoin.console.practice.PracticeAircraft;

@@ -89,7 +89,8 @@ final class Pilot {
             lookS = time + untilNextLookS();
         }
         double altitude = Task.ALTITUDE_FT + altitudeBiasFt + (offAltitude(time) ? mistake.size() : 0);
-        return new PracticeAircraft.Controls(heldBankDeg, altitude, task.setting().speedKt());
+        return new PracticeAircraft.Controls(
+                heldBankDeg, altitude, task.setting().speedKt());
     }
 
     private boolean offAltitude(double time) {
