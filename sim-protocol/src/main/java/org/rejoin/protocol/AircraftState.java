@@ -28,58 +28,7 @@ public final class AircraftState {
     private final @Nullable Reckoning reckoning;
 
     /**
-     * Checks every component.
-     *
-     * @param timeS see {@link #timeS}
-     * @param latitudeDeg see {@link #latitudeDeg}
-     * @param longitudeDeg see {@link #longitudeDeg}
-     * @param altitudeMslFt see {@link #altitudeMslFt}
-     * @param headingTrueDeg see {@link #headingTrueDeg}
-     * @param headingMagneticDeg see {@link #headingMagneticDeg}
-     * @param trackTrueDeg see {@link #trackTrueDeg}
-     * @param groundSpeedKt see {@link #groundSpeedKt}
-     * @param verticalSpeedFpm see {@link #verticalSpeedFpm}
-     * @param pitchDeg see {@link #pitchDeg}
-     * @param rollDeg see {@link #rollDeg}
-     * @param indicatedAirspeedKt see {@link #indicatedAirspeedKt}
-     * @param paused see {@link #paused}
-     * @param reckoning see {@link #reckoning}
-     * @throws IllegalArgumentException if a value is not finite or out of range; the message names component, value and
-     *     range
-     */
-    public AircraftState(
-            double timeS,
-            double latitudeDeg,
-            double longitudeDeg,
-            OptionalDouble altitudeMslFt,
-            OptionalDouble headingTrueDeg,
-            OptionalDouble headingMagneticDeg,
-            OptionalDouble trackTrueDeg,
-            OptionalDouble groundSpeedKt,
-            OptionalDouble verticalSpeedFpm,
-            OptionalDouble pitchDeg,
-            OptionalDouble rollDeg,
-            OptionalDouble indicatedAirspeedKt,
-            boolean paused,
-            Optional<Reckoning> reckoning) {
-        this.timeS = requireFinite(timeS);
-        this.latitudeDeg = StateRange.LATITUDE_DEG.required(latitudeDeg);
-        this.longitudeDeg = StateRange.LONGITUDE_DEG.required(longitudeDeg);
-        this.altitudeMslFt = StateRange.ALTITUDE_MSL_FT.required(altitudeMslFt);
-        this.headingTrueDeg = StateRange.HEADING_TRUE_DEG.required(headingTrueDeg);
-        this.headingMagneticDeg = StateRange.HEADING_MAGNETIC_DEG.required(headingMagneticDeg);
-        this.trackTrueDeg = StateRange.TRACK_TRUE_DEG.required(trackTrueDeg);
-        this.groundSpeedKt = StateRange.GROUND_SPEED_KT.required(groundSpeedKt);
-        this.verticalSpeedFpm = StateRange.VERTICAL_SPEED_FPM.required(verticalSpeedFpm);
-        this.pitchDeg = StateRange.PITCH_DEG.required(pitchDeg);
-        this.rollDeg = StateRange.ROLL_DEG.required(rollDeg);
-        this.indicatedAirspeedKt = StateRange.INDICATED_AIRSPEED_KT.required(indicatedAirspeedKt);
-        this.paused = paused;
-        this.reckoning = reckoning.orElse(null);
-    }
-
-    /**
-     * A state of which nobody says how it goes on.
+     * A state of which nobody says how it goes on; checks every component.
      *
      * @param timeS see {@link #timeS}
      * @param latitudeDeg see {@link #latitudeDeg}
@@ -111,21 +60,20 @@ public final class AircraftState {
             OptionalDouble rollDeg,
             OptionalDouble indicatedAirspeedKt,
             boolean paused) {
-        this(
-                timeS,
-                latitudeDeg,
-                longitudeDeg,
-                altitudeMslFt,
-                headingTrueDeg,
-                headingMagneticDeg,
-                trackTrueDeg,
-                groundSpeedKt,
-                verticalSpeedFpm,
-                pitchDeg,
-                rollDeg,
-                indicatedAirspeedKt,
-                paused,
-                Optional.empty());
+        this.timeS = requireFinite(timeS);
+        this.latitudeDeg = StateRange.LATITUDE_DEG.required(latitudeDeg);
+        this.longitudeDeg = StateRange.LONGITUDE_DEG.required(longitudeDeg);
+        this.altitudeMslFt = StateRange.ALTITUDE_MSL_FT.required(altitudeMslFt);
+        this.headingTrueDeg = StateRange.HEADING_TRUE_DEG.required(headingTrueDeg);
+        this.headingMagneticDeg = StateRange.HEADING_MAGNETIC_DEG.required(headingMagneticDeg);
+        this.trackTrueDeg = StateRange.TRACK_TRUE_DEG.required(trackTrueDeg);
+        this.groundSpeedKt = StateRange.GROUND_SPEED_KT.required(groundSpeedKt);
+        this.verticalSpeedFpm = StateRange.VERTICAL_SPEED_FPM.required(verticalSpeedFpm);
+        this.pitchDeg = StateRange.PITCH_DEG.required(pitchDeg);
+        this.rollDeg = StateRange.ROLL_DEG.required(rollDeg);
+        this.indicatedAirspeedKt = StateRange.INDICATED_AIRSPEED_KT.required(indicatedAirspeedKt);
+        this.paused = paused;
+        this.reckoning = null;
     }
 
     /** What a decoder has checked already. */

@@ -9,33 +9,10 @@ import org.antlr.v4.runtime.tree.ParseTree;
 /** The letters as spoken (Aeronautical Information Manual 4-2-7; ICAO Annex 10, volume II, 5.2.1.3). */
 final class Alphabet {
 
-    private static final List<String> LETTERS = List.of(
-            "alfa",
-            "bravo",
-            "charlie",
-            "delta",
-            "echo",
-            "foxtrot",
-            "golf",
-            "hotel",
-            "india",
-            "juliett",
-            "kilo",
-            "lima",
-            "mike",
-            "november",
-            "oscar",
-            "papa",
-            "quebec",
-            "romeo",
-            "sierra",
-            "tango",
-            "uniform",
-            "victor",
-            "whiskey",
-            "x-ray",
-            "yankee",
-            "zulu");
+    private static final List<String> LETTERS =
+            List.of(("alfa bravo charlie delta echo foxtrot golf hotel india juliett kilo lima mike november oscar "
+                            + "papa quebec romeo sierra tango uniform victor whiskey x-ray yankee zulu")
+                    .split(" ", -1));
 
     private Alphabet() {}
 

@@ -1,7 +1,5 @@
 package org.rejoin.bridge.clearance;
 
-import org.jspecify.annotations.Nullable;
-import org.antlr.v4.runtime.tree.TerminalNode;
 import java.util.List;
 import java.util.Optional;
 
@@ -14,6 +12,8 @@ import org.rejoin.bridge.geo.Angles;
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.tree.ParseTree;
+import org.antlr.v4.runtime.tree.TerminalNode;
+import org.jspecify.annotations.Nullable;
 
 /** Numbers of a clearance as headings, altitudes, distances and times, each with its range. */
 final class Quantities {

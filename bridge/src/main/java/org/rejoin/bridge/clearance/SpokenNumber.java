@@ -4,6 +4,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * A number as said: digit by digit, in groups, or in hundreds and thousands (Aeronautical Information Manual 4-2-8 to
@@ -16,46 +18,14 @@ record SpokenNumber(String digits, int value) {
 
     private static final int MOST_DIGITS = 6;
 
-    private static final Map<String, Integer> WORDS = Map.ofEntries(
-            Map.entry("zero", 0),
-            Map.entry("oh", 0),
-            Map.entry("one", 1),
-            Map.entry("wun", 1),
-            Map.entry("two", 2),
-            Map.entry("too", 2),
-            Map.entry("three", 3),
-            Map.entry("tree", 3),
-            Map.entry("four", 4),
-            Map.entry("fower", 4),
-            Map.entry("five", 5),
-            Map.entry("fife", 5),
-            Map.entry("six", 6),
-            Map.entry("seven", 7),
-            Map.entry("eight", 8),
-            Map.entry("ait", 8),
-            Map.entry("nine", 9),
-            Map.entry("niner", 9),
-            Map.entry("ten", 10),
-            Map.entry("eleven", 11),
-            Map.entry("twelve", 12),
-            Map.entry("thirteen", 13),
-            Map.entry("fourteen", 14),
-            Map.entry("fifteen", 15),
-            Map.entry("sixteen", 16),
-            Map.entry("seventeen", 17),
-            Map.entry("eighteen", 18),
-            Map.entry("nineteen", 19),
-            Map.entry("twenty", 20),
-            Map.entry("thirty", 30),
-            Map.entry("forty", 40),
-            Map.entry("fifty", 50),
-            Map.entry("sixty", 60),
-            Map.entry("seventy", 70),
-            Map.entry("eighty", 80),
-            Map.entry("ninety", 90),
-            Map.entry("hundred", 100),
-            Map.entry("thousand", 1000),
-            Map.entry("tousand", 1000));
+    private static final Map<String, Integer> WORDS = Stream.of(
+                    ("zero=0 oh=0 one=1 wun=1 two=2 too=2 three=3 tree=3 four=4 fower=4 five=5 fife=5 six=6 "
+                                    + "seven=7 eight=8 ait=8 nine=9 niner=9 ten=10 eleven=11 twelve=12 thirteen=13 fourteen=14 "
+                                    + "fifteen=15 sixteen=16 seventeen=17 eighteen=18 nineteen=19 twenty=20 thirty=30 forty=40 "
+                                    + "fifty=50 sixty=60 seventy=70 eighty=80 ninety=90 hundred=100 thousand=1000 tousand=1000")
+                            .split(" ", -1))
+            .map(each -> each.split("=", 2))
+            .collect(Collectors.toUnmodifiableMap(each -> each[0], each -> Integer.valueOf(each[1])));
 
     /**
      * Reads the words of a number.

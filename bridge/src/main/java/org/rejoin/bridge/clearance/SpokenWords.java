@@ -9,17 +9,8 @@ final class SpokenWords {
 
     private static final List<String> DIGITS =
             List.of("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "niner");
-    private static final List<String> TEENS = List.of(
-            "ten",
-            "eleven",
-            "twelve",
-            "thirteen",
-            "fourteen",
-            "fifteen",
-            "sixteen",
-            "seventeen",
-            "eighteen",
-            "nineteen");
+    private static final List<String> TEENS =
+            List.of("ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split(" ", -1));
     private static final List<String> TENS =
             List.of("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety");
 

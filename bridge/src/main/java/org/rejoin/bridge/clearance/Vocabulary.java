@@ -145,61 +145,13 @@ final class Vocabulary {
             Set.of(ClearanceLanguageParser.COMMA, ClearanceLanguageParser.STOP, ClearanceLanguageParser.AND);
 
     /** For "did you mean": the longer words of the language; the short ones are like everything. */
-    private static final List<String> WORDS = List.of(
-            "amended",
-            "amendment",
-            "bearing",
-            "clockwise",
-            "cancel",
-            "change",
-            "clearance",
-            "cleared",
-            "climb",
-            "continue",
-            "course",
-            "cross",
-            "degrees",
-            "depart",
-            "descend",
-            "discretion",
-            "direct",
-            "disregard",
-            "correction",
-            "established",
-            "offset",
-            "restrictions",
-            "expect",
-            "filed",
-            "flight",
-            "fly",
-            "heading",
-            "hold",
-            "inbound",
-            "increase",
-            "intercept",
-            "join",
-            "knots",
-            "left",
-            "level",
-            "maintain",
-            "navigation",
-            "outbound",
-            "present",
-            "proceed",
-            "radial",
-            "reduce",
-            "resume",
-            "right",
-            "route",
-            "runway",
-            "speed",
-            "then",
-            "turn",
-            "unchanged",
-            "until",
-            "vector",
-            "vectors",
-            "via");
+    private static final List<String> WORDS =
+            List.of(("amended amendment bearing clockwise cancel change clearance cleared climb continue course cross "
+                            + "degrees depart descend discretion direct disregard correction established offset restrictions "
+                            + "expect filed flight fly heading hold inbound increase intercept join knots left level maintain "
+                            + "navigation outbound present proceed radial reduce resume right route runway speed then turn "
+                            + "unchanged until vector vectors via")
+                    .split(" ", -1));
 
     private static final Pattern LETTER_FOR_ZERO = Pattern.compile("(FL|[VJTQ])?(?=[0-9O]*[0-9])[0-9O]*O[0-9O]*");
 

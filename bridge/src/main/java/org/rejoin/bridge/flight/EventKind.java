@@ -8,128 +8,96 @@ import org.jspecify.annotations.Nullable;
 
 /** The table of what can happen in a flight. */
 public enum EventKind {
-    FLIGHT_BEGAN("the first sample", Nature.FLIGHT, null, List.of()),
-    CLEARANCE_ISSUED("a clearance was spoken", Nature.FLIGHT, null, List.of()),
-    CLEARANCE_AS_BEFORE(
-            "a clearance stands as before: the one after it was taken back", Nature.FLIGHT, null, List.of()),
-    CLEARANCE_NOT_ISSUED("a clearance was due and could not be issued", Nature.FLIGHT, null, List.of()),
-    SAID_AGAIN("the pilot asked to hear the clearance again", Nature.RADIO, null, List.of()),
-    READ_BACK("the pilot read the clearance back", Nature.RADIO, null, List.of()),
-    HEADING_ESTABLISHED("the assigned heading was taken up", Nature.FLIGHT, null, List.of(Rule.HeadingTakenUp.class)),
+    FLIGHT_BEGAN("the first sample"),
+    CLEARANCE_ISSUED("a clearance was spoken"),
+    CLEARANCE_AS_BEFORE("a clearance stands as before: the one after it was taken back"),
+    CLEARANCE_NOT_ISSUED("a clearance was due and could not be issued"),
+    SAID_AGAIN("the pilot asked to hear the clearance again", Nature.RADIO),
+    READ_BACK("the pilot read the clearance back", Nature.RADIO),
+    HEADING_ESTABLISHED("the assigned heading was taken up", Rule.HeadingTakenUp.class),
     HEADING_DEVIATION_BEGAN(
             "off the assigned heading",
-            Nature.FLIGHT,
             FaultCode.HEADING_NOT_HELD,
-            List.of(Rule.Heading.class, Rule.TurnOntoCourse.class, Rule.StandardTurn.class)),
+            Rule.Heading.class,
+            Rule.TurnOntoCourse.class,
+            Rule.StandardTurn.class),
     HEADING_DEVIATION_ENDED(
             "back on the assigned heading, or it is not judged any more",
-            Nature.FLIGHT,
-            null,
-            List.of(Rule.Heading.class, Rule.TurnOntoCourse.class)),
+            Rule.Heading.class,
+            Rule.TurnOntoCourse.class),
     INTERCEPT_ACHIEVED(
             "established on the course to intercept",
-            Nature.FLIGHT,
-            null,
-            List.of(Rule.Established.class, Rule.Direct.class, Rule.FullScale.class, Rule.Arc.class, Rule.Rates.class)),
-    COURSE_CROSSED("crossed the course", Nature.FLIGHT, null, List.of(Rule.CrossingLogged.class)),
-    OVERSHOOT(
-            "carried past the line",
-            Nature.FLIGHT,
-            FaultCode.OVERSHOOT,
-            List.of(Rule.Overshoot.class, Rule.Established.class)),
+            Rule.Established.class,
+            Rule.Direct.class,
+            Rule.FullScale.class,
+            Rule.Arc.class,
+            Rule.Rates.class),
+    COURSE_CROSSED("crossed the course", Rule.CrossingLogged.class),
+    OVERSHOOT("carried past the line", FaultCode.OVERSHOOT, Rule.Overshoot.class, Rule.Established.class),
     FLOWN_THROUGH(
             "crossed the line and flew on",
-            Nature.FLIGHT,
             FaultCode.FLOWN_THROUGH,
-            List.of(Rule.FlownThrough.class, Rule.Overshoot.class, Rule.Rates.class)),
+            Rule.FlownThrough.class,
+            Rule.Overshoot.class,
+            Rule.Rates.class),
     COURSE_DEVIATION_BEGAN(
-            "outside the course limit",
-            Nature.FLIGHT,
-            null,
-            List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
+            "outside the course limit", Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class),
     COURSE_DEVIATION_ENDED(
-            "inside the course limit again",
-            Nature.FLIGHT,
-            null,
-            List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
+            "inside the course limit again", Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class),
     ROUTE_LEFT(
             "left the cleared route",
-            Nature.FLIGHT,
             FaultCode.ROUTE_LEFT,
-            List.of(Rule.RouteLeft.class, Rule.FullScale.class, Rule.ClearanceLimit.class, Rule.HoldLeft.class)),
+            Rule.RouteLeft.class,
+            Rule.FullScale.class,
+            Rule.ClearanceLimit.class,
+            Rule.HoldLeft.class),
     TURNED_EARLY(
             "rolled out short of the line",
-            Nature.FLIGHT,
             FaultCode.TURNED_EARLY,
-            List.of(Rule.TurnedEarly.class, Rule.FullScale.class, Rule.Rates.class)),
+            Rule.TurnedEarly.class,
+            Rule.FullScale.class,
+            Rule.Rates.class),
     WRONG_DIRECTION(
             "flew the reciprocal",
-            Nature.FLIGHT,
             FaultCode.WRONG_DIRECTION,
-            List.of(Rule.WrongDirection.class, Rule.FullScale.class, Rule.Rates.class)),
-    OTHER_COURSE_TRACKED("tracked a course that was not cleared", Nature.FLIGHT, null, List.of(Rule.OtherCourse.class)),
-    WRONG_TURN("turned the wrong way at the fix", Nature.FLIGHT, FaultCode.WRONG_TURN, List.of(Rule.WrongTurn.class)),
-    SEQUENCE_MISSED(
-            "flew past the fix on the old course",
-            Nature.FLIGHT,
-            FaultCode.SEQUENCE_MISSED,
-            List.of(Rule.SequenceMissed.class)),
-    WEAVING("chased the needle", Nature.FLIGHT, FaultCode.WEAVING, List.of(Rule.Weaving.class, Rule.FullScale.class)),
-    ALTITUDE_DEVIATION_BEGAN(
-            "off the assigned altitude", Nature.FLIGHT, FaultCode.ALTITUDE_NOT_HELD, List.of(Rule.Altitude.class)),
-    ALTITUDE_DEVIATION_ENDED("back at the assigned altitude", Nature.FLIGHT, null, List.of(Rule.Altitude.class)),
-    SPEED_DEVIATION_BEGAN("off the assigned speed", Nature.FLIGHT, FaultCode.SPEED_NOT_HELD, List.of(Rule.Speed.class)),
-    SPEED_DEVIATION_ENDED("back at the assigned speed", Nature.FLIGHT, null, List.of(Rule.Speed.class)),
-    FIX_SEQUENCED("passed a fix", Nature.FLIGHT, null, List.of(Rule.FixSequenced.class)),
+            Rule.WrongDirection.class,
+            Rule.FullScale.class,
+            Rule.Rates.class),
+    OTHER_COURSE_TRACKED("tracked a course that was not cleared", Rule.OtherCourse.class),
+    WRONG_TURN("turned the wrong way at the fix", FaultCode.WRONG_TURN, Rule.WrongTurn.class),
+    SEQUENCE_MISSED("flew past the fix on the old course", FaultCode.SEQUENCE_MISSED, Rule.SequenceMissed.class),
+    WEAVING("chased the needle", FaultCode.WEAVING, Rule.Weaving.class, Rule.FullScale.class),
+    ALTITUDE_DEVIATION_BEGAN("off the assigned altitude", FaultCode.ALTITUDE_NOT_HELD, Rule.Altitude.class),
+    ALTITUDE_DEVIATION_ENDED("back at the assigned altitude", Rule.Altitude.class),
+    SPEED_DEVIATION_BEGAN("off the assigned speed", FaultCode.SPEED_NOT_HELD, Rule.Speed.class),
+    SPEED_DEVIATION_ENDED("back at the assigned speed", Rule.Speed.class),
+    FIX_SEQUENCED("passed a fix", Rule.FixSequenced.class),
     TURN_AT_FIX(
             "the turn at a fix is over",
-            Nature.FLIGHT,
-            null,
-            List.of(Rule.TurnAtFix.class, Rule.FixSequenced.class, Rule.FullScale.class, Rule.StandardTurn.class)),
-    HOLD_ENTERED("entered the hold", Nature.FLIGHT, null, List.of(Rule.HoldEntered.class)),
-    HOLD_INBOUND("flew an inbound leg of the hold", Nature.FLIGHT, null, List.of(Rule.HoldInbound.class)),
-    HOLD_WRONG_SIDE(
-            "turned to the wrong side of the hold",
-            Nature.FLIGHT,
-            FaultCode.HOLD_WRONG_SIDE,
-            List.of(Rule.HoldWrongSide.class)),
-    HOLD_NOT_ENTERED(
-            "flew on past the fix to hold at",
-            Nature.FLIGHT,
-            FaultCode.HOLD_NOT_ENTERED,
-            List.of(Rule.HoldNotEntered.class)),
-    HOLD_LEFT("left the hold", Nature.FLIGHT, null, List.of(Rule.HoldLeft.class)),
-    CROSSING(
-            "passed a place with an altitude to have there",
-            Nature.FLIGHT,
-            FaultCode.CROSSING_MISSED,
-            List.of(Rule.AltitudeAtCrossing.class)),
-    AIRWAY_JOINED("joined the airway", Nature.FLIGHT, null, List.of(Rule.Established.class, Rule.FullScale.class)),
-    ROUTE_RESUMED(
-            "back on the filed route", Nature.FLIGHT, null, List.of(Rule.Established.class, Rule.FullScale.class)),
-    AMENDMENT_COMPLETE(
-            "all of the amendment is done", Nature.FLIGHT, null, List.of(Rule.Established.class, Rule.FullScale.class)),
-    AMENDMENT_REPLACED("the next clearance came before all was done", Nature.FLIGHT, null, List.of()),
-    AMENDMENT_NOT_ACHIEVED(
-            "the amendment was not done when it was due",
-            Nature.FLIGHT,
-            FaultCode.NOT_ACHIEVED,
-            List.of(Rule.Due.class)),
-    AMENDMENT_CANCELLED("the amendment was taken back before all was done", Nature.FLIGHT, null, List.of()),
-    AMENDMENT_NOT_DUE(
-            "ended before all of the amendment could have been done", Nature.FLIGHT, null, List.of(Rule.Due.class)),
-    GRADED_PART_ENDED("the exercise is over", Nature.FLIGHT, null, List.of(Rule.GradedPart.class)),
-    FEED_LOST("no more samples", Nature.FEED, null, List.of(Rule.FeedLost.class)),
-    FEED_RESUMED("samples again", Nature.FEED, null, List.of(Rule.FeedLost.class)),
-    SIM_PAUSED(
-            "the simulation stands still",
-            Nature.SIMULATION,
-            null,
-            List.of(Rule.PauseFlag.class, Rule.StandingStill.class)),
-    SIM_RESUMED(
-            "the simulation goes on", Nature.SIMULATION, null, List.of(Rule.PauseFlag.class, Rule.StandingStill.class)),
-    REPOSITIONED("set down elsewhere", Nature.SIMULATION, null, List.of(Rule.Moved.class)),
-    FLIGHT_ENDED("the last sample", Nature.FLIGHT, null, List.of());
+            Rule.TurnAtFix.class,
+            Rule.FixSequenced.class,
+            Rule.FullScale.class,
+            Rule.StandardTurn.class),
+    HOLD_ENTERED("entered the hold", Rule.HoldEntered.class),
+    HOLD_INBOUND("flew an inbound leg of the hold", Rule.HoldInbound.class),
+    HOLD_WRONG_SIDE("turned to the wrong side of the hold", FaultCode.HOLD_WRONG_SIDE, Rule.HoldWrongSide.class),
+    HOLD_NOT_ENTERED("flew on past the fix to hold at", FaultCode.HOLD_NOT_ENTERED, Rule.HoldNotEntered.class),
+    HOLD_LEFT("left the hold", Rule.HoldLeft.class),
+    CROSSING("passed a place with an altitude to have there", FaultCode.CROSSING_MISSED, Rule.AltitudeAtCrossing.class),
+    AIRWAY_JOINED("joined the airway", Rule.Established.class, Rule.FullScale.class),
+    ROUTE_RESUMED("back on the filed route", Rule.Established.class, Rule.FullScale.class),
+    AMENDMENT_COMPLETE("all of the amendment is done", Rule.Established.class, Rule.FullScale.class),
+    AMENDMENT_REPLACED("the next clearance came before all was done"),
+    AMENDMENT_NOT_ACHIEVED("the amendment was not done when it was due", FaultCode.NOT_ACHIEVED, Rule.Due.class),
+    AMENDMENT_CANCELLED("the amendment was taken back before all was done"),
+    AMENDMENT_NOT_DUE("ended before all of the amendment could have been done", Rule.Due.class),
+    GRADED_PART_ENDED("the exercise is over", Rule.GradedPart.class),
+    FEED_LOST("no more samples", Nature.FEED, Rule.FeedLost.class),
+    FEED_RESUMED("samples again", Nature.FEED, Rule.FeedLost.class),
+    SIM_PAUSED("the simulation stands still", Nature.SIMULATION, Rule.PauseFlag.class, Rule.StandingStill.class),
+    SIM_RESUMED("the simulation goes on", Nature.SIMULATION, Rule.PauseFlag.class, Rule.StandingStill.class),
+    REPOSITIONED("set down elsewhere", Nature.SIMULATION, Rule.Moved.class),
+    FLIGHT_ENDED("the last sample");
 
     /** What an event speaks of. */
     public enum Nature {
@@ -150,6 +118,24 @@ public enum EventKind {
     // List.of is immutable; its type does not say so.
     @SuppressWarnings("ImmutableEnumChecker")
     private final List<Class<? extends Rule>> rules;
+
+    /** Of the flight, and no fault. */
+    @SafeVarargs
+    EventKind(String words, Class<? extends Rule>... rules) {
+        this(words, Nature.FLIGHT, null, List.of(rules));
+    }
+
+    /** A fault of the flight. */
+    @SafeVarargs
+    EventKind(String words, FaultCode fault, Class<? extends Rule>... rules) {
+        this(words, Nature.FLIGHT, fault, List.of(rules));
+    }
+
+    /** Of something else than the flight, and so no fault. */
+    @SafeVarargs
+    EventKind(String words, Nature nature, Class<? extends Rule>... rules) {
+        this(words, nature, null, List.of(rules));
+    }
 
     EventKind(String words, Nature nature, @Nullable FaultCode fault, List<Class<? extends Rule>> rules) {
         this.rules = rules;

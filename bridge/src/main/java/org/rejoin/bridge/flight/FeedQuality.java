@@ -179,15 +179,6 @@ public final class FeedQuality {
     }
 
     /**
-     * Samples received.
-     *
-     * @return 0 or more
-     */
-    public long samples() {
-        return samples;
-    }
-
-    /**
      * Samples a second.
      *
      * @return hertz; NaN before two samples

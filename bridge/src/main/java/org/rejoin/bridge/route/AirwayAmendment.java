@@ -114,7 +114,9 @@ final class AirwayAmendment {
 
     private void notMet(HeadingPlan plan) {
         List<AirwayPath.Step> steps = path.steps();
-        int nearest = nearestStep();
+        int nearest = OnSegments.nearest(
+                        steps.stream().map(AirwayPath.Step::segment).toList(), draft.situation.position())
+                .index();
         GeodesicLine line = steps.get(nearest).line();
         Offset offset = line.offset(draft.situation.position());
         draft.headingsThatMeet = MeetingHeadings.of(draft.situation, other -> {
@@ -149,18 +151,6 @@ final class AirwayAmendment {
         draft.legs.add(Intercepts.headingLeg(plan, Optional.empty()));
         draft.courseLeg = 1;
         draft.legs.addAll(path.legsFrom(nearest, steps.get(nearest).segment().from(), 0));
-    }
-
-    private int nearestStep() {
-        return IntStream.range(0, path.steps().size())
-                .boxed()
-                .min(Comparator.comparingDouble(i -> {
-                    GeodesicLine line = path.steps().get(i).line();
-                    double along = line.offset(draft.situation.position()).alongTrackNm();
-                    double clamped = Math.min(Math.max(along, 0), line.lengthNm());
-                    return line.pointAt(clamped).distanceNm(draft.situation.position());
-                }))
-                .orElseThrow();
     }
 
     private Optional<HeadingPlan> propose() {

@@ -61,6 +61,15 @@ public record AmendedRoute(
         List<String> notes,
         Optional<Waypoint> openEnd) {
 
+    /**
+     * One line of the working.
+     *
+     * @param what is worked out
+     * @param formula in the symbols of the trade
+     * @param values put in, and the result
+     */
+    public record WorkingStep(String what, String formula, String values) {}
+
     public AmendedRoute {
         legs = List.copyOf(legs);
         joinLegs = List.copyOf(joinLegs);

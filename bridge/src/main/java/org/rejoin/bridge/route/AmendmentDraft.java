@@ -26,7 +26,7 @@ final class AmendmentDraft {
     final Situation situation;
     final List<Leg> legs = new ArrayList<>();
     final List<Warning> warnings = new ArrayList<>();
-    final List<WorkingStep> working = new ArrayList<>();
+    final List<AmendedRoute.WorkingStep> working = new ArrayList<>();
     final List<Integer> joinLegs = new ArrayList<>();
     Optional<HeadingPlan> heading = Optional.empty();
     Optional<Course> course = Optional.empty();
@@ -76,7 +76,7 @@ final class AmendmentDraft {
     }
 
     void step(String what, String formula, String format, Object... values) {
-        working.add(new WorkingStep(what, formula, String.format(Locale.ROOT, format, values)));
+        working.add(new AmendedRoute.WorkingStep(what, formula, String.format(Locale.ROOT, format, values)));
     }
 
     void describeHeading() {

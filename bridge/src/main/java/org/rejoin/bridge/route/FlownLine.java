@@ -99,20 +99,19 @@ sealed interface FlownLine {
                         .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
                                 said.station().ident() + " has no station declination on chart " + chart.name()
                                         + ", so its radials have no direction")));
-        return new OnRadial(
-                said.station(),
-                said.radial(),
-                said.sense(),
-                said.until(),
-                GeodesicLine.from(said.station().position(), azimuth, RadialAmendment.RADIAL_REACH_NM));
+        return of(said, said.radial(), azimuth);
     }
 
     /** A bearing. */
     static OnRadial of(Instruction.InterceptBearing said, AmendmentDraft draft) {
         TrueDirection azimuth = said.bearing().toTrue(draft.situation.variationAt(said.station()));
+        return of(said, new Radial(said.bearing().deg()), azimuth);
+    }
+
+    private static OnRadial of(Instruction.StationLine said, Radial radial, TrueDirection azimuth) {
         return new OnRadial(
                 said.station(),
-                new Radial(said.bearing().deg()),
+                radial,
                 said.sense(),
                 said.until(),
                 GeodesicLine.from(said.station().position(), azimuth, RadialAmendment.RADIAL_REACH_NM));

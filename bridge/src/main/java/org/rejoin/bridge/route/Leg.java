@@ -59,7 +59,9 @@ public sealed interface Leg {
     }
 
     /** {@return the fix the leg is defined from; empty where it starts at the aircraft} */
-    Optional<Waypoint> from();
+    default Optional<Waypoint> from() {
+        return Optional.empty();
+    }
 
     /** {@return the fix the leg ends at; empty where it ends at the next leg, or not at all} */
     Optional<Waypoint> endsAt();
@@ -98,11 +100,6 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<Waypoint> from() {
-            return Optional.empty();
-        }
-
-        @Override
         public Optional<Waypoint> endsAt() {
             return Optional.empty();
         }
@@ -116,16 +113,6 @@ public sealed interface Leg {
      * @param after the fix that is left on it; empty where it is flown from here
      */
     record HeadingOnly(MagneticDirection heading, TrueDirection headingTrue, Optional<Waypoint> after) implements Leg {
-
-        /**
-         * A heading from here.
-         *
-         * @param heading by the compass
-         * @param headingTrue the same, true
-         */
-        public HeadingOnly(MagneticDirection heading, TrueDirection headingTrue) {
-            this(heading, headingTrue, Optional.empty());
-        }
 
         @Override
         public <R> R fold(Visitor<R> visitor) {
@@ -175,11 +162,6 @@ public sealed interface Leg {
         @Override
         public Optional<GeodesicLine> line() {
             return Optional.of(path);
-        }
-
-        @Override
-        public Optional<Waypoint> from() {
-            return Optional.empty();
         }
 
         @Override
@@ -296,11 +278,6 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<Waypoint> from() {
-            return Optional.empty();
-        }
-
-        @Override
         public Optional<Waypoint> endsAt() {
             return Optional.of(to);
         }
@@ -336,11 +313,6 @@ public sealed interface Leg {
 
         @Override
         public Optional<GeodesicLine> line() {
-            return Optional.empty();
-        }
-
-        @Override
-        public Optional<Waypoint> from() {
             return Optional.empty();
         }
 

@@ -116,7 +116,7 @@ public final class RouteAmender {
             new AirwayAmendment(draft, joinPath(chart, draft.filed, lateral)).work();
         } else if (draft.heading.isPresent() && draft.heading.get().origin() == HeadingPlan.Origin.ASSIGNED) {
             HeadingPlan plan = draft.heading.get();
-            draft.legs.add(new Leg.HeadingOnly(plan.magnetic(), plan.headingTrue()));
+            draft.legs.add(new Leg.HeadingOnly(plan.magnetic(), plan.headingTrue(), Optional.empty()));
             clearance
                     .first(Instruction.Onward.class)
                     .ifPresent(onward -> draft.warn(

@@ -37,30 +37,7 @@ public record Situation(
     private static final double HALF_DAY_S = 12 * 3600;
 
     /**
-     * An aircraft of which the time of day is not known.
-     *
-     * @param position on WGS 84
-     * @param altitudeFt above mean sea level, feet; empty where unknown
-     * @param trueAirspeedKt knots, [30, 1000]
-     * @param heading present heading by the compass; empty where unknown
-     * @param wind of the place
-     * @param date of the flight, for the variation
-     * @param performance how fast it climbs and descends
-     * @throws IllegalArgumentException if the airspeed is outside [30, 1000] knots or not a number
-     */
-    public Situation(
-            Position position,
-            OptionalDouble altitudeFt,
-            double trueAirspeedKt,
-            Optional<MagneticDirection> heading,
-            Wind wind,
-            LocalDate date,
-            Performance performance) {
-        this(position, altitudeFt, trueAirspeedKt, heading, wind, date, performance, Optional.empty());
-    }
-
-    /**
-     * An aircraft of which no climb or descent is known.
+     * An aircraft of which neither climb and descent nor the time of day are known.
      *
      * @param position on WGS 84
      * @param altitudeFt above mean sea level, feet; empty where unknown
@@ -77,7 +54,7 @@ public record Situation(
             Optional<MagneticDirection> heading,
             Wind wind,
             LocalDate date) {
-        this(position, altitudeFt, trueAirspeedKt, heading, wind, date, Performance.UNKNOWN);
+        this(position, altitudeFt, trueAirspeedKt, heading, wind, date, Performance.UNKNOWN, Optional.empty());
     }
 
     /**

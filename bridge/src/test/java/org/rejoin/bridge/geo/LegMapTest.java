@@ -61,7 +61,9 @@ class LegMapTest {
                 double side = random.nextBoolean() ? 90 : -90;
                 Position point = line.pointAt(along)
                         .destination(new TrueDirection(line.courseAt(along).deg() + side), cross);
-                assertThat(map.covers(Normal.at(point))).as("%s of %s", point, line).isTrue();
+                assertThat(map.covers(Normal.at(point)))
+                        .as("%s of %s", point, line)
+                        .isTrue();
                 study.add(map, point);
             }
         }
@@ -123,7 +125,8 @@ class LegMapTest {
         assertThat(new LegMap(tooLong).covers(Normal.at(tooLong.pointAt(20)))).isFalse();
         assertThat(new LegMap(tooLong).offset(tooLong.pointAt(20))).isEqualTo(tooLong.offset(tooLong.pointAt(20)));
         GeodesicLine overThePole = GeodesicLine.from(new Position(88, 10), new TrueDirection(0.5), 240);
-        assertThat(new LegMap(overThePole).covers(Normal.at(overThePole.pointAt(20)))).isFalse();
+        assertThat(new LegMap(overThePole).covers(Normal.at(overThePole.pointAt(20))))
+                .isFalse();
     }
 
     @Test

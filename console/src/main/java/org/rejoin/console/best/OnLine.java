@@ -1,9 +1,9 @@
 package org.rejoin.console.best;
 
+import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.GroundPath;
 
 /**
  * A line being flown from somewhere along it.

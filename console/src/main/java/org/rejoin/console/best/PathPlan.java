@@ -158,7 +158,8 @@ final class PathPlan {
                 return Optional.of(route.holdLeg() > leg ? path.goingOn(toHold(leg, line)) : path);
             }
             Optional<GroundPath> next = line(leg + 1);
-            if (next.isEmpty() || !roundFix(new OnLine(line, offset.alongTrackNm(), heading.get(), air), next.get(), leg + 1)) {
+            if (next.isEmpty()
+                    || !roundFix(new OnLine(line, offset.alongTrackNm(), heading.get(), air), next.get(), leg + 1)) {
                 return Optional.empty();
             }
             line = next.get();
@@ -181,7 +182,8 @@ final class PathPlan {
                 break;
             }
             Optional<GroundPath> next = line(leg + 1);
-            if (next.isEmpty() || !roundFix(new OnLine(line, offset.alongTrackNm(), heading.get(), air), next.get(), leg + 1)) {
+            if (next.isEmpty()
+                    || !roundFix(new OnLine(line, offset.alongTrackNm(), heading.get(), air), next.get(), leg + 1)) {
                 return List.of();
             }
             line = next.get();

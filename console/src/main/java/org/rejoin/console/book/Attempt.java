@@ -134,8 +134,11 @@ public record Attempt(
     public Attempt with(ObjectNode members) {
         ObjectNode all = more.deepCopy();
         all.setAll(members);
-        return new Attempt(
-                id, pilot, pilotId, aircraft, lesson, began, durationS, program, instructor, device, seat, all);
+        return changed(pilot, pilotId, aircraft, durationS, all);
+    }
+
+    private Attempt changed(String who, String whoId, String flown, OptionalDouble seconds, ObjectNode beside) {
+        return new Attempt(id, who, whoId, flown, lesson, began, seconds, program, instructor, device, seat, beside);
     }
 
     /**
@@ -174,19 +177,7 @@ public record Attempt(
      * @return with its duration
      */
     public Attempt ended(double seconds) {
-        return new Attempt(
-                id,
-                pilot,
-                pilotId,
-                aircraft,
-                lesson,
-                began,
-                OptionalDouble.of(seconds),
-                program,
-                instructor,
-                device,
-                seat,
-                more);
+        return changed(pilot, pilotId, aircraft, OptionalDouble.of(seconds), more);
     }
 
     /**
@@ -196,19 +187,17 @@ public record Attempt(
      * @return with his name
      */
     public Attempt flownBy(Pilot known) {
-        return new Attempt(
-                id,
-                known.name(),
-                known.id(),
-                aircraft,
-                lesson,
-                began,
-                durationS,
-                program,
-                instructor,
-                device,
-                seat,
-                more);
+        return changed(known.name(), known.id(), aircraft, durationS, more);
+    }
+
+    /**
+     * The same attempt, under another name of its aircraft.
+     *
+     * @param label of the seat
+     * @return with it
+     */
+    public Attempt flownIn(String label) {
+        return changed(pilot, pilotId, label, durationS, more);
     }
 
     /**

@@ -127,7 +127,7 @@ public final class RecordBook implements AutoCloseable {
             Files.move(beside, place, StandardCopyOption.ATOMIC_MOVE);
             Durable.forceDirectory(place);
         } catch (IOException e) {
-            removeTree(beside);
+            Durable.removeTree(beside);
             throw new IOException("the attempt cannot be kept in " + place + ": " + Durable.why(e), e);
         }
         return new AttemptFolder(home, place);
@@ -143,7 +143,7 @@ public final class RecordBook implements AutoCloseable {
         if (folder.isRecorded()) {
             throw new IOException(folder.place() + " holds a flight and is kept");
         }
-        removeTree(folder.place());
+        Durable.removeTree(folder.place());
     }
 
     private Path place(String id) {
@@ -344,7 +344,7 @@ public final class RecordBook implements AutoCloseable {
     }
 
     private void emptyRemoved() throws IOException {
-        removeTree(home.removed());
+        Durable.removeTree(home.removed());
     }
 
     private record Person(@Nullable Pilot pilot, List<AttemptRow> rows) {}
@@ -388,28 +388,6 @@ public final class RecordBook implements AutoCloseable {
             }
         });
         return found;
-    }
-
-    static void removeTree(Path root) throws IOException {
-        if (!Files.exists(root)) {
-            return;
-        }
-        Files.walkFileTree(root, new SimpleFileVisitor<>() {
-            @Override
-            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
-                Files.delete(file);
-                return FileVisitResult.CONTINUE;
-            }
-
-            @Override
-            public FileVisitResult postVisitDirectory(Path directory, @Nullable IOException e) throws IOException {
-                if (e != null) {
-                    throw e;
-                }
-                Files.delete(directory);
-                return FileVisitResult.CONTINUE;
-            }
-        });
     }
 
     @Override

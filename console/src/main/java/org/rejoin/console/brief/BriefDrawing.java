@@ -84,16 +84,16 @@ public final class BriefDrawing {
                 out.empty("polyline", "class", key.get(i)[style], "points", "4,0 72,0");
             }
             out.end();
-            text("small", x + 84, y, key.get(i)[0]);
+            out.words("small", x + 84, y, key.get(i)[0]);
         }
-        text(
+        out.words(
                 "small",
                 4,
                 foot - KEY_LINE,
                 Words.say(
                         "%.0f kt true airspeed, %s. Radials by station declination, headings by today's variation.",
                         route.situation().trueAirspeedKt(), route.situation().date()));
-        text("name", 4, foot, caution);
+        out.words("name", 4, foot, caution);
         return out.endLine().document();
     }
 
@@ -102,11 +102,11 @@ public final class BriefDrawing {
         double y = 50;
         List<String> clearance = Words.wrapped("", "ATC: " + route.clearance().text(), Words.WIDTH);
         for (String line : clearance.subList(0, Math.min(2, clearance.size()))) {
-            text("small", 4, y, line);
+            out.words("small", 4, y, line);
             y += 20;
         }
         String filed = "Filed: " + route.filed().text();
-        text("small", 4, y, filed.length() > 100 ? filed.substring(0, 100) + " ..." : filed);
+        out.words("small", 4, y, filed.length() > 100 ? filed.substring(0, 100) + " ..." : filed);
     }
 
     private void plan() {
@@ -190,9 +190,5 @@ public final class BriefDrawing {
                 .subList(0, last)
                 .forEach(leg -> leg.endsAt().map(Waypoint::position).ifPresent(shown::add));
         return shown;
-    }
-
-    private void text(String style, double x, double y, String words) {
-        out.element("text", words, "class", style, "x", Figures.xy(x), "y", Figures.xy(y));
     }
 }

@@ -64,7 +64,8 @@ final class BriefPicture {
                                     Angles.degrees(turn.degrees())))
                             .orElse("turn straight to it")));
         }
-        route.arcs().forEach(arc -> said.add(Words.say(
+        route.arcs()
+                .forEach(arc -> said.add(Words.say(
                         "You circle %s at %.0f miles, %s, for %.1f NM, and leave the arc at the %s radial.",
                         arc.station().ident(),
                         arc.distanceNm(),

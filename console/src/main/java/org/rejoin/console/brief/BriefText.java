@@ -3,7 +3,6 @@ package org.rejoin.console.brief;
 import java.util.List;
 
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.WorkingStep;
 import org.rejoin.console.words.Words;
 
 /** A brief in words, in the order in which it is needed: the picture, the numbers, the navigator, the working. */
@@ -49,7 +48,7 @@ public final class BriefText {
         if (working) {
             out.title("THE WORKING");
             int step = 0;
-            for (WorkingStep each : route.working()) {
+            for (AmendedRoute.WorkingStep each : route.working()) {
                 out.line(Words.say("  %d. %s", ++step, each.what()));
                 out.paragraph("       formula: ", each.formula());
                 out.paragraph("       values:  ", each.values());

@@ -3,12 +3,12 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Stream;
 
 import org.rejoin.console.book.Archive;
+import org.rejoin.console.book.Durable;
 
 import org.jspecify.annotations.Nullable;
 
@@ -56,7 +56,7 @@ final class BroughtRecordings implements AutoCloseable {
             return brought;
         } finally {
             if (brought == null) {
-                remove(into);
+                Durable.removeTree(into);
             }
         }
     }
@@ -81,15 +81,7 @@ final class BroughtRecordings implements AutoCloseable {
     @Override
     public void close() throws IOException {
         if (unpacked != null) {
-            remove(unpacked);
-        }
-    }
-
-    private static void remove(Path root) throws IOException {
-        try (Stream<Path> walk = Files.walk(root)) {
-            for (Path file : walk.sorted(Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
+            Durable.removeTree(unpacked);
         }
     }
 }

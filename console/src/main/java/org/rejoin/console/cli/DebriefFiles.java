@@ -57,7 +57,7 @@ final class DebriefFiles {
                 Report report = Report.of(
                         graded.lesson(), debrief, graded.folder().capture(), options.version(), options.again(debrief));
                 for (Map.Entry<String, Report.Content> file : report.files().entrySet()) {
-                    place.prepare(file.getKey(), file.getValue()::write);
+                    place.prepare(file.getKey(), file.getValue());
                 }
             }
             for (OwnFiles place : places) {

@@ -7,11 +7,10 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
 import org.rejoin.protocol.WireFormat;
-import org.rejoin.protocol.dis.DisFormat;
-import org.rejoin.protocol.json.JsonFormat;
-import org.rejoin.protocol.nmea.NmeaFormat;
+import org.rejoin.protocol.detect.WireFormats;
 import org.rejoin.protocol.profile.Profile;
 import org.rejoin.protocol.profile.ProfileException;
 import org.rejoin.protocol.profile.ProfileFormat;
@@ -26,43 +25,26 @@ final class Formats {
 
     /** All built-in formats, in the order in which they are recognised. */
     static List<WireFormat> builtIn() {
-        return List.of(new DisFormat(), new NmeaFormat(), new JsonFormat());
+        return new WireFormats().all();
     }
 
-    /** Those the user names, then the built-in ones: a profile of JSON or of lines with "$" must be asked first. */
+    /** Those the user names, then the built-in ones. */
     static List<WireFormat> with(List<String> named) throws IOException {
-        List<WireFormat> formats = new ArrayList<>();
+        List<WireFormat> first = new ArrayList<>();
         for (String name : named) {
-            WireFormat format = named(name);
-            if (formats.stream().noneMatch(known -> known.name().equals(format.name()))) {
-                formats.add(format);
-            }
+            first.add(named(name));
         }
-        for (WireFormat format : builtIn()) {
-            if (formats.stream().noneMatch(known -> known.name().equals(format.name()))) {
-                formats.add(format);
-            }
-        }
-        return formats;
+        return new WireFormats(first).all();
     }
 
     static WireFormat named(String name) throws IOException {
-        String lower = name.toLowerCase(Locale.ROOT);
-        for (WireFormat format : builtIn()) {
-            if (format.name().equals(lower)) {
-                return format;
-            }
+        Optional<WireFormat> known = new WireFormats().named(name.toLowerCase(Locale.ROOT));
+        if (known.isPresent()) {
+            return known.get();
         }
         Path file = Path.of(name);
         if (!Files.isRegularFile(file)) {
             throw new IOException("no format \"" + name + "\": expected dis, nmea, json or a profile file that exists");
-        }
-        return profile(file);
-    }
-
-    static ProfileFormat profile(Path file) throws IOException {
-        if (!Files.isRegularFile(file)) {
-            throw new IOException("profile " + file + " does not exist");
         }
         if (Files.size(file) > LARGEST_OCTETS) {
             throw new IOException(file + " is too large for a profile (" + Files.size(file) + " octets)");

@@ -21,6 +21,7 @@ import java.util.stream.Stream;
 
 import org.rejoin.console.recording.FolderLock;
 import org.rejoin.console.recording.PlaceTakenException;
+import org.rejoin.console.report.Report;
 import org.rejoin.console.report.Sha256;
 
 /**
@@ -40,11 +41,6 @@ final class OwnFiles implements AutoCloseable {
     private final FolderLock lock;
     private final Set<String> before;
     private final Map<String, String> prepared = new LinkedHashMap<>();
-
-    /** What a file is to hold. */
-    interface Content {
-        void write(Writer out) throws IOException;
-    }
 
     private OwnFiles(Path folder, FolderLock lock, Set<String> before) {
         this.folder = folder;
@@ -90,7 +86,7 @@ final class OwnFiles implements AutoCloseable {
     }
 
     /** Writes a file beside the place where it belongs. */
-    void prepare(String name, Content content) throws IOException {
+    void prepare(String name, Report.Content content) throws IOException {
         prepared.put(name, "");
         try (Writer out = new BufferedWriter(new OutputStreamWriter(
                 Files.newOutputStream(

@@ -1,7 +1,9 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.math.BigDecimal;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -15,17 +17,20 @@ import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.ParentCommand;
 
 /** {@code pilots}: the roster. */
 @Command(
         name = "pilots",
         description = "List the pilots of the record book.",
-        subcommands = {PilotsAdd.class, PilotsExport.class, PilotsForget.class})
+        subcommands = {PilotsCommand.Add.class, PilotsCommand.Export.class, PilotsCommand.Forget.class})
 final class PilotsCommand extends VerboseCommand {
 
     @Mixin
@@ -113,6 +118,98 @@ final class PilotsCommand extends VerboseCommand {
         }
         if (!json) {
             AttemptLines.aligned(cells).forEach(print::println);
+        }
+    }
+
+    /** {@code pilots add}: names put into the roster. */
+    @Command(name = "add", description = "Put pilots into the roster; a nickname will do.")
+    static final class Add extends AnyCommand {
+
+        @ParentCommand
+        PilotsCommand pilots = new PilotsCommand();
+
+        @Parameters(arity = "1..*", paramLabel = "NAME", description = "Names.")
+        List<String> names = new ArrayList<>();
+
+        @Override
+        public Integer call() throws Exception {
+            return HomeOption.in(pilots.home.toFill(spec), book -> {
+                for (String name : names) {
+                    Pilot pilot = BadInput.in(() -> book.roster().findOrAdd(name));
+                    out().println(pilot.id() + "  " + CleanText.line(pilot.name()));
+                }
+                return Rejoin.DONE;
+            });
+        }
+    }
+
+    /** {@code pilots export}: everything of one pilot. */
+    @Command(name = "export", description = "Write everything that is kept of one pilot to one zip file.")
+    static final class Export extends AnyCommand {
+
+        @ParentCommand
+        PilotsCommand pilots = new PilotsCommand();
+
+        @Parameters(paramLabel = "P", description = "The pilot, by name or id.")
+        String pilot = "";
+
+        @Option(names = "--archive", paramLabel = "FILE", required = true, description = "The file to write.")
+        Path archive = Path.of("");
+
+        @Override
+        public Integer call() throws Exception {
+            return HomeOption.in(pilots.home.toRead(spec), book -> {
+                int count = BadInput.in(() -> book.export(pilot, archive));
+                out().println(count + " attempts written to " + archive);
+                return Rejoin.DONE;
+            });
+        }
+    }
+
+    /** {@code pilots forget}: everything of one pilot gone. */
+    @Command(
+            name = "forget",
+            description =
+                    "Remove everything that is kept of one pilot: attempts, recordings, grades, signatures, statements. There is no"
+                            + " way back.")
+    static final class Forget extends AnyCommand {
+
+        @ParentCommand
+        PilotsCommand pilots = new PilotsCommand();
+
+        @Parameters(paramLabel = "P", description = "The pilot, by name or id.")
+        String pilot = "";
+
+        @Option(names = "--yes", description = "Do not ask.")
+        boolean yes;
+
+        @Override
+        public Integer call() throws Exception {
+            return HomeOption.in(pilots.home.toChange(spec), book -> {
+                if (!yes) {
+                    int count = book.list(AttemptQuery.ALL.of(pilot), HomeOption.progress(spec))
+                            .rows()
+                            .size();
+                    if (count > 0 || book.roster().find(pilot).isPresent()) {
+                        ask(count);
+                    }
+                }
+                int removed = BadInput.in(() -> book.forget(pilot));
+                out().println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
+                return Rejoin.DONE;
+            });
+        }
+
+        private void ask(int count) throws BadInput, IOException {
+            err().println("Remove "
+                    + (count == 0 ? "" : Words.count(count, "attempt") + " of " + CleanText.line(pilot) + " and ")
+                    + (count == 0
+                            ? "all that is kept of " + CleanText.line(pilot)
+                            : "all else that is kept of this pilot")
+                    + "? There is no way back. Type yes:");
+            if (!new Answers().next().text().equalsIgnoreCase("yes")) {
+                throw new BadInput("nothing was removed: the answer was not yes (--yes answers beforehand)");
+            }
         }
     }
 }

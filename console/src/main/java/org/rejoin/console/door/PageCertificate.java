@@ -207,33 +207,14 @@ public final class PageCertificate {
         }
         StringBuilder names = new StringBuilder("SAN=dns:localhost");
         addresses.forEach(each -> names.append(",ip:").append(each));
-        ProcessBuilder start = new ProcessBuilder(
-                tool.toString(),
-                "-genkeypair",
-                "-alias",
-                "page",
-                "-keyalg",
-                "EC",
-                "-groupname",
-                "secp256r1",
-                "-sigalg",
-                "SHA256withECDSA",
-                "-startdate",
-                "-1d",
-                "-validity",
-                Integer.toString(DAYS),
-                "-dname",
-                "CN=Rejoin practice room",
-                "-ext",
-                names.toString(),
-                "-ext",
-                "EKU=serverAuth",
-                "-storetype",
-                "PKCS12",
-                "-keystore",
-                file.toString(),
-                "-storepass:env",
-                PASSWORD);
+        List<String> command = new ArrayList<>(List.of(tool.toString(), "-genkeypair"));
+        command.addAll(List.of("-alias page -keyalg EC -groupname secp256r1 -sigalg SHA256withECDSA -storetype PKCS12"
+                .split(" ", -1)));
+        command.addAll(
+                List.of("-dname", "CN=Rejoin practice room", "-ext", names.toString(), "-ext", "EKU=serverAuth"));
+        command.addAll(List.of("-startdate", "-1d", "-validity", Integer.toString(DAYS)));
+        command.addAll(List.of("-keystore", file.toString(), "-storepass:env", PASSWORD));
+        ProcessBuilder start = new ProcessBuilder(command);
         start.environment().put(PASSWORD, new String(password));
         start.redirectErrorStream(true);
         Process process = start.start();

@@ -1,5 +1,7 @@
 package org.rejoin.console.draw;
 
+import static org.rejoin.console.draw.Figures.xy;
+
 import java.io.StringWriter;
 import java.util.ArrayDeque;
 import java.util.Deque;
@@ -104,6 +106,57 @@ public final class Markup {
      */
     public Markup text(String text) {
         return write(() -> xml.writeCharacters(CleanText.of(text)));
+    }
+
+    /**
+     * A line of a drawing.
+     *
+     * @param style its class
+     * @param x1 from there, units of the drawing
+     * @param y1 likewise, down positive
+     * @param x2 to there
+     * @param y2 likewise
+     */
+    public Markup line(String style, double x1, double y1, double x2, double y2) {
+        return empty("line", "class", style, "x1", xy(x1), "y1", xy(y1), "x2", xy(x2), "y2", xy(y2));
+    }
+
+    /**
+     * A rectangle of a drawing.
+     *
+     * @param style its class
+     * @param x left edge, units of the drawing
+     * @param y upper edge, down positive
+     * @param width to the right
+     * @param height down
+     */
+    public Markup box(String style, double x, double y, double width, double height) {
+        return empty("rect", "class", style, "x", xy(x), "y", xy(y), "width", xy(width), "height", xy(height));
+    }
+
+    /**
+     * Words in a drawing.
+     *
+     * @param style their class
+     * @param x where they begin, units of the drawing
+     * @param y their base line, down positive
+     * @param text any
+     */
+    public Markup words(String style, double x, double y, String text) {
+        return element("text", text, "class", style, "x", xy(x), "y", xy(y));
+    }
+
+    /**
+     * Words in a drawing that do not begin at their place.
+     *
+     * @param style their class
+     * @param x where they are, units of the drawing
+     * @param y their base line, down positive
+     * @param anchor "middle" or "end": what of them is there
+     * @param text any
+     */
+    public Markup words(String style, double x, double y, String anchor, String text) {
+        return element("text", text, "class", style, "x", xy(x), "y", xy(y), "text-anchor", anchor);
     }
 
     /**

@@ -82,6 +82,6 @@ final class PlanFoot {
     }
 
     private void text(double x, double y, String text) {
-        out.element("text", text, "class", "small", "x", Figures.xy(x), "y", Figures.xy(y));
+        out.words("small", x, y, text);
     }
 }

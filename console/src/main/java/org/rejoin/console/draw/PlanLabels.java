@@ -223,8 +223,7 @@ final class PlanLabels {
     }
 
     private void line(Label label, String text, String style, double y) {
-        String middle = Figures.xy(label.box().middleX());
-        out.element("text", text, "class", style, "x", middle, "y", Figures.xy(y), "text-anchor", "middle");
+        out.words(style, label.box().middleX(), y, "middle", text);
     }
 
     /** A thin line from a mark to a label that found no room beside it. */
@@ -232,7 +231,7 @@ final class PlanLabels {
         double x = Math.min(Math.max(at.x(), box.left()), box.left() + box.width());
         double y = Math.min(Math.max(at.y(), box.top()), box.top() + box.height());
         if (Math.hypot(x - at.x(), y - at.y()) > 10) {
-            out.empty("line", "class", "tie", "x1", x(at), "y1", y(at), "x2", Figures.xy(x), "y2", Figures.xy(y));
+            out.line("tie", at.x(), at.y(), x, y);
         }
     }
 

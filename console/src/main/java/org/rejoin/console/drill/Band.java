@@ -5,6 +5,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 import org.rejoin.console.words.Words;
+import org.rejoin.protocol.yaml.YamlMembers;
 
 /**
  * A range that a feature of a drill is to lie in.
@@ -23,7 +24,8 @@ public record Band(double low, double high) {
      */
     public Band {
         if (!(low <= high)) {
-            throw new IllegalArgumentException(Words.say("%s-%s: the lower end comes first", plain(low), plain(high)));
+            throw new IllegalArgumentException(
+                    Words.say("%s-%s: the lower end comes first", YamlMembers.plain(low), YamlMembers.plain(high)));
         }
     }
 
@@ -41,13 +43,13 @@ public record Band(double low, double high) {
         Matcher matcher = TEXT.matcher(text);
         if (!matcher.matches()) {
             throw new IllegalArgumentException("\"" + text + "\" is not LOW-HIGH in " + unit + ", for example "
-                    + plain(least) + "-" + plain(most));
+                    + YamlMembers.plain(least) + "-" + YamlMembers.plain(most));
         }
         double low = Double.parseDouble(matcher.group(1));
         Band band = new Band(low, matcher.group(2) == null ? low : Double.parseDouble(matcher.group(2)));
         if (band.low < least || band.high > most) {
-            throw new IllegalArgumentException(
-                    text.trim() + " is not within " + plain(least) + " to " + plain(most) + " " + unit);
+            throw new IllegalArgumentException(text.trim() + " is not within " + YamlMembers.plain(least) + " to "
+                    + YamlMembers.plain(most) + " " + unit);
         }
         return band;
     }
@@ -61,12 +63,8 @@ public record Band(double low, double high) {
         return value >= low - tolerance && value <= high + tolerance;
     }
 
-    private static String plain(double number) {
-        return number == Math.rint(number) ? String.valueOf((long) number) : String.valueOf(number);
-    }
-
     @Override
     public String toString() {
-        return plain(low) + "-" + plain(high);
+        return YamlMembers.plain(low) + "-" + YamlMembers.plain(high);
     }
 }

@@ -3,6 +3,7 @@ package org.rejoin.console.drill;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
@@ -88,11 +89,13 @@ public record Drill(
                 title(),
                 chart,
                 filed,
-                java.util.Optional.of(date),
-                java.util.Optional.of(start),
+                Optional.of(date),
+                Optional.empty(),
+                Optional.of(start),
                 wind,
                 List.of(new Amendment(new Amendment.When.ElapsedS(heardS), say, OptionalDouble.of(altitudeFt()))),
                 STANDARD,
+                Optional.empty(),
                 files,
                 List.of());
     }

@@ -10,6 +10,7 @@ import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Skill;
 import org.rejoin.console.words.Words;
+import org.rejoin.protocol.yaml.YamlMembers;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -42,16 +43,17 @@ public final class DrillText {
         yaml.append(Words.say(
                 "start: {at: \"%s\", altitude_ft: %s, heading_magnetic_deg: %s, speed_kt: %s}\n",
                 place(drill.start().position()),
-                plain(drill.start().altitudeFt()),
-                plain(drill.start().heading().deg()),
-                plain(drill.start().speedKt())));
+                YamlMembers.plain(drill.start().altitudeFt()),
+                YamlMembers.plain(drill.start().heading().deg()),
+                YamlMembers.plain(drill.start().speedKt())));
         yaml.append(Words.say(
                 "wind: {from_true_deg: %s, speed_kt: %s}\n",
-                plain(drill.wind().from().deg()), plain(drill.wind().speedKt())));
+                YamlMembers.plain(drill.wind().from().deg()),
+                YamlMembers.plain(drill.wind().speedKt())));
         yaml.append("amendments:\n");
         yaml.append(Words.say(
                 "  - {when: {elapsed_s: %s}, say: %s, altitude_ft: %s}\n",
-                plain(drill.heardS()), quoted(drill.say()), plain(drill.altitudeFt())));
+                YamlMembers.plain(drill.heardS()), quoted(drill.say()), YamlMembers.plain(drill.altitudeFt())));
         yaml.append("standard: ").append(Drill.STANDARD).append('\n');
         return yaml.toString();
     }
@@ -177,11 +179,6 @@ public final class DrillText {
 
     static String place(Position position) {
         return Words.say("%.5f,%.5f", position.latitudeDeg(), position.longitudeDeg());
-    }
-
-    /** As short as it can be: no leading zeros, no point where there is nothing after it. */
-    private static String plain(double number) {
-        return number == Math.rint(number) ? String.valueOf((long) number) : String.valueOf(number);
     }
 
     private static String quoted(String text) {

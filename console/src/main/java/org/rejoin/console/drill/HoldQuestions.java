@@ -9,7 +9,6 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Holding;
-import org.rejoin.bridge.route.WorkingStep;
 import org.rejoin.console.skill.Skill;
 import org.rejoin.console.words.Words;
 
@@ -90,7 +89,7 @@ final class HoldQuestions {
     private static Optional<String> working(AmendedRoute route, String what) {
         return route.working().stream()
                 .filter(step -> step.what().equals(what))
-                .map(WorkingStep::values)
+                .map(AmendedRoute.WorkingStep::values)
                 .findFirst();
     }
 }

@@ -110,20 +110,7 @@ public record Criterion(
 
     /** The same with the moment of the measured value. */
     Criterion at(double momentS) {
-        return new Criterion(
-                code,
-                title,
-                measured,
-                unit,
-                limit,
-                points,
-                maxPoints,
-                verdict,
-                fromS,
-                toS,
-                measured >= LEAST ? momentS : Double.NaN,
-                source,
-                notJudged);
+        return changed(title, verdict, measured >= LEAST ? momentS : Double.NaN);
     }
 
     /** The flight had the time and never came to it: no measure, no points. */
@@ -152,28 +139,17 @@ public record Criterion(
 
     /** The same with a fault of the same thing: never beside "met", and the title says why. */
     Criterion notMet(String why) {
-        return verdict == Verdict.MET
-                ? new Criterion(
-                        code,
-                        title + "; " + why,
-                        measured,
-                        unit,
-                        limit,
-                        points,
-                        maxPoints,
-                        Verdict.NOT_MET,
-                        fromS,
-                        toS,
-                        atS,
-                        source,
-                        notJudged)
-                : this;
+        return verdict == Verdict.MET ? changed(title + "; " + why, Verdict.NOT_MET, atS) : this;
     }
 
     /** The same under another title. */
     Criterion titled(String newTitle) {
+        return changed(newTitle, verdict, atS);
+    }
+
+    private Criterion changed(String shown, Verdict judged, double momentS) {
         return new Criterion(
-                code, newTitle, measured, unit, limit, points, maxPoints, verdict, fromS, toS, atS, source, notJudged);
+                code, shown, measured, unit, limit, points, maxPoints, judged, fromS, toS, momentS, source, notJudged);
     }
 
     /** This and the same criterion of another amendment: the worse measure, the points of both. */

@@ -50,43 +50,13 @@ public record Lesson(
     }
 
     /**
-     * A lesson without a time of day whose clearances are heard clean.
+     * The same lesson in another wind.
      *
-     * @param title free text
-     * @param chart loaded
-     * @param filed expanded over the chart
-     * @param date for the magnetic model
-     * @param start of the practice aircraft
-     * @param wind for the practice aircraft
-     * @param amendments in the order they are spoken
-     * @param standard the tolerance set
-     * @param files what the lesson was read from
-     * @param notes for the pilot
+     * @param other for the aircraft that flies it
+     * @return with that wind
      */
-    public Lesson(
-            String title,
-            Chart chart,
-            FiledRoute filed,
-            Optional<LocalDate> date,
-            Optional<Start> start,
-            Wind wind,
-            List<Amendment> amendments,
-            String standard,
-            Files files,
-            List<String> notes) {
-        this(
-                title,
-                chart,
-                filed,
-                date,
-                Optional.empty(),
-                start,
-                wind,
-                amendments,
-                standard,
-                Optional.empty(),
-                files,
-                notes);
+    public Lesson in(Wind other) {
+        return new Lesson(title, chart, filed, date, time, start, other, amendments, standard, radio, files, notes);
     }
 
     /**

@@ -1,6 +1,5 @@
 package org.rejoin.console.lesson;
 
-import org.rejoin.protocol.yaml.YamlMembers;
 import java.io.IOException;
 import java.time.DateTimeException;
 import java.time.LocalDate;
@@ -27,6 +26,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.protocol.yaml.YamlMembers;
 
 import org.jspecify.annotations.Nullable;
 
@@ -296,7 +296,9 @@ final class LessonCheck {
         double number = need(member, value);
         if (!(number >= low && number <= high)) {
             throw wrong(
-                    member, YamlMembers.plain(number) + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] " + unit);
+                    member,
+                    YamlMembers.plain(number) + " is not in [" + Math.round(low) + ", " + Math.round(high) + "] "
+                            + unit);
         }
         return number;
     }

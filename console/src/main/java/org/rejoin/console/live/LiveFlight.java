@@ -5,6 +5,7 @@ import java.net.InetSocketAddress;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
@@ -68,12 +69,13 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
     });
 
     /** Nothing is taken before: what came in earlier would be missing from the recording. */
-    private final CountDownLatch ready = new CountDownLatch(1);
+    /** Until then the datagrams wait in the system. */
+    private final CompletableFuture<Boolean> ready = new CompletableFuture<>();
 
     private @Nullable Recording recording;
     private final AtomicLong lastReceivedNs = new AtomicLong(System.nanoTime());
     private final AtomicBoolean ended = new AtomicBoolean();
-    private final CountDownLatch over = new CountDownLatch(1);
+    private final CompletableFuture<Boolean> over = new CompletableFuture<>();
     private final AtomicBoolean lessonOver = new AtomicBoolean();
     private boolean faultSaid;
     private boolean heardSaid;
@@ -128,7 +130,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
             }
         } catch (IOException | RuntimeException e) {
             ended.set(true);
-            ready.countDown();
+            ready.complete(true);
             feed.close();
             flightThread.close();
             watch.shutdownNow();
@@ -138,7 +140,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
             throw e;
         }
         lastReceivedNs.set(System.nanoTime());
-        ready.countDown();
+        ready.complete(true);
         Future<?> unused = watch.scheduleWithFixedDelay(this::sayLoad, 1, 1, TimeUnit.SECONDS);
     }
 
@@ -173,7 +175,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
     /** Recorded at once, whatever is worked on: what is recorded is accepted too. */
     @Override
     public boolean arrived(Datagram datagram) {
-        awaitReady();
+        ready.join();
         if (ended.get() || waiting()) {
             return false;
         }
@@ -198,7 +200,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
 
     @Override
     public void advanceTo(long nowMicros) {
-        awaitReady();
+        ready.join();
         if (!ended.get() && !waiting()) {
             sorter.advanceTo(nowMicros);
             lessonOver.set(flights.over());
@@ -248,15 +250,6 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         }
         lastReceivedNs.set(System.nanoTime());
         return true;
-    }
-
-    /** The datagrams wait in the system meanwhile. */
-    private void awaitReady() {
-        try {
-            ready.await();
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        }
     }
 
     /**
@@ -322,7 +315,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
      */
     public void end() {
         if (!ended.compareAndSet(false, true)) {
-            awaitOver();
+            over.join();
             return;
         }
         try {
@@ -337,15 +330,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
             }
             report(whole, lost);
         } finally {
-            over.countDown();
-        }
-    }
-
-    private void awaitOver() {
-        try {
-            over.await();
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
+            over.complete(true);
         }
     }
 

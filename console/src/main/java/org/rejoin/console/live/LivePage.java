@@ -27,7 +27,6 @@ import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.SeatPage;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorWriter;
-import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.recording.Said;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.console.words.Words;
@@ -48,8 +47,6 @@ public final class LivePage implements PageActions, AutoCloseable {
 
     /** A stranger must not be able to fill the terminal. */
     private static final int MOST_WARNINGS = 20;
-
-    private static final Kept NOT_RECORDED = new Kept(false, Optional.empty());
 
     private final PageServer server;
     private final Manner manner;
@@ -163,49 +160,16 @@ public final class LivePage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
-        hearing.accept(say, altitudeFt);
+    public void keep(InstructorFile.Note note, Consumer<Kept> done) {
+        if (note instanceof InstructorFile.Spoken spoken) {
+            hearing.accept(spoken.say(), spoken.altitudeFt());
+        }
         kept.ifPresentOrElse(
-                disk -> disk.keep(
-                        new InstructorFile.Spoken(elapsedS, seat, say, altitudeFt),
-                        problem ->
-                                answer(problem, "the clearance cannot be kept, so a debrief will not have it: ", done)),
-                () -> done.accept(NOT_RECORDED));
-    }
-
-    @Override
-    public void remarked(String seat, double elapsedS, String text, Consumer<Kept> done) {
-        kept.ifPresentOrElse(
-                disk -> disk.keep(
-                        new InstructorFile.Remark(elapsedS, seat, text),
-                        problem -> answer(problem, "the remark cannot be kept: ", done)),
-                () -> done.accept(NOT_RECORDED));
-    }
-
-    @Override
-    public void readBack(String seat, ReadBack readback, Consumer<Kept> done) {
-        kept.ifPresentOrElse(
-                disk -> disk.keep(readback, problem -> answer(problem, "the readback cannot be kept: ", done)),
-                () -> done.accept(NOT_RECORDED));
-    }
-
-    @Override
-    public void saidAgain(String seat, InstructorFile.Again again, Consumer<Kept> done) {
-        kept.ifPresentOrElse(
-                disk -> disk.keep(again, problem -> answer(problem, "what was asked for again cannot be kept: ", done)),
-                () -> done.accept(NOT_RECORDED));
-    }
-
-    @Override
-    public void sound(String seat, InstructorFile.Sound sound, Consumer<Kept> done) {
-        kept.ifPresentOrElse(
-                disk -> disk.keep(sound, problem -> answer(problem, "the sound cannot be kept: ", done)),
-                () -> done.accept(NOT_RECORDED));
-    }
-
-    private void answer(Optional<String> problem, String said, Consumer<Kept> done) {
-        problem.ifPresent(why -> view.diagnostic(said + why));
-        done.accept(new Kept(problem.isEmpty(), problem));
+                disk -> disk.keep(note, problem -> {
+                    problem.ifPresent(why -> view.diagnostic(note.lost() + ": " + why));
+                    done.accept(new Kept(problem.isEmpty(), problem));
+                }),
+                () -> done.accept(new Kept(false, Optional.empty())));
     }
 
     /** How the flight keeps up with what is sent. */

@@ -20,8 +20,8 @@ final class Excursions {
     }
 
     /** Those of this moment, the longest first. */
-    List<LimitOff> of(Point now) {
-        List<LimitOff> off = new ArrayList<>();
+    List<Tile.LimitOff> of(Point now) {
+        List<Tile.LimitOff> off = new ArrayList<>();
         double lineLimit = now.hasLine() ? limits.courseScale() * now.fullScaleNm() : 0;
         boolean onLine = now.hasLine()
                 && (now.established() || now.phase() != Point.Phase.CLOSING)
@@ -55,12 +55,12 @@ final class Excursions {
     }
 
     private void look(
-            List<LimitOff> off, String kind, boolean is, double timeS, String words, double much, String way) {
+            List<Tile.LimitOff> off, String kind, boolean is, double timeS, String words, double much, String way) {
         if (!is) {
             since.remove(kind);
             return;
         }
         double began = since.computeIfAbsent(kind, unseen -> timeS);
-        off.add(new LimitOff(Words.say(words, much, way), began));
+        off.add(new Tile.LimitOff(Words.say(words, much, way), began));
     }
 }

@@ -10,6 +10,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
@@ -137,7 +138,7 @@ final class Orders {
             throws ClearanceException {
         double atS = seat.lastS().orElseThrow();
         AmendedRoute route = seat.issue(words, altitudeFt);
-        actions.spoken(page.id(), atS, words, altitudeFt, kept -> {
+        actions.keep(new InstructorFile.Spoken(atS, page.id(), words, altitudeFt), kept -> {
             kept.problem()
                     .ifPresent(why ->
                             page.noteToInstructor("this clearance is not kept, a debrief will not have it: " + why));
@@ -149,7 +150,7 @@ final class Orders {
     }
 
     private void remark(SeatPage page, double atS, String words, Consumer<String> answer) {
-        actions.remarked(page.id(), atS, words, kept -> {
+        actions.keep(new InstructorFile.Remark(atS, page.id(), words), kept -> {
             if (kept.problem().isPresent()) {
                 answer.accept(
                         refused("the remark is not kept: " + kept.problem().get()));

@@ -3,6 +3,7 @@ package org.rejoin.console.page;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -42,6 +43,18 @@ final class PageFiles {
             "drill", false,
             "parts", true);
 
+    /** The scripts of the room's pages alone. */
+    private static final List<String> ROOM_MODULES =
+            List.of(("home live map room-map own seat prepare debrief book progress drill paper parts pieces plot "
+                            + "compare whatif")
+                    .split(" ", -1));
+
+    /** The scripts of every page. */
+    private static final List<String> MODULES =
+            List.of(("main enter model surface view sheet ground other plan strips panels theme preact radio voice "
+                            + "talk talk-worklet readback radio-panel student marks")
+                    .split(" ", -1));
+
     /** Pages on which a pilot reads a clearance back aloud. */
     private static final Set<String> TALKED_ON = Set.of("/own", "/drill", "/student");
 
@@ -51,25 +64,7 @@ final class PageFiles {
             for (Map.Entry<String, Boolean> view : VIEWS.entrySet()) {
                 add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
             }
-            for (String module : new String[] {
-                "home",
-                "live",
-                "map",
-                "room-map",
-                "own",
-                "seat",
-                "prepare",
-                "debrief",
-                "book",
-                "progress",
-                "drill",
-                "paper",
-                "parts",
-                "pieces",
-                "plot",
-                "compare",
-                "whatif"
-            }) {
+            for (String module : ROOM_MODULES) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }
             add("/qrcode.js", "qrcode.js", SCRIPT, false);
@@ -90,29 +85,7 @@ final class PageFiles {
         for (String picture : new String[] {"prepare", "home", "seat", "debrief", "book"}) {
             add("/guide-" + picture + ".png", "guide-" + picture + ".png", "image/png", false);
         }
-        for (String module : new String[] {
-            "main",
-            "enter",
-            "model",
-            "surface",
-            "view",
-            "sheet",
-            "ground",
-            "other",
-            "plan",
-            "strips",
-            "panels",
-            "theme",
-            "preact",
-            "radio",
-            "voice",
-            "talk",
-            "talk-worklet",
-            "readback",
-            "radio-panel",
-            "student",
-            "marks"
-        }) {
+        for (String module : MODULES) {
             add("/" + module + ".js", module + ".js", SCRIPT, false);
         }
         add("/desk.js", "desk.js", SCRIPT, true);

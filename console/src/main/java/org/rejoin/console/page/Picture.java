@@ -86,10 +86,6 @@ final class Picture {
         }
     }
 
-    Stage stage() {
-        return stage;
-    }
-
     void stage(Stage now) {
         stage = now;
     }

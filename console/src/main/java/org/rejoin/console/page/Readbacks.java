@@ -134,14 +134,12 @@ final class Readbacks {
                 .toList();
         ReadBack readback = readback(page, seat, order, issued.get(), way, CleanText.of(words), kept);
         told(page, seat, readback);
-        actions.readBack(
-                page.id(),
+        actions.keep(
                 readback,
                 done -> done.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why)));
         heard.filter(each -> way.equals("heard"))
                 .flatMap(SeatClearances.Heard::wav)
-                .ifPresent(wav -> actions.sound(
-                        page.id(),
+                .ifPresent(wav -> actions.keep(
                         new InstructorFile.Sound(page.clearances().numberOf(issued.get()), wav),
                         done -> done.problem()
                                 .ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why))));
@@ -201,8 +199,7 @@ final class Readbacks {
 
     private void keep(SeatPage page, FlightSession seat, ReadBack readback, Consumer<String> answer) {
         told(page, seat, readback);
-        actions.readBack(
-                page.id(),
+        actions.keep(
                 readback,
                 kept -> answer.accept(
                         kept.problem().isPresent()
@@ -227,8 +224,7 @@ final class Readbacks {
                 seat.lastS().orElse(0), page.id(), page.clearances().numberOf(issued.get()));
         seat.heard(again.event());
         int times = page.clearances().again(again.number());
-        actions.saidAgain(
-                page.id(),
+        actions.keep(
                 again,
                 kept -> answer.accept(JsonText.object("again", json -> {
                     json.writeNumberField("clearance", again.number());

@@ -1,7 +1,5 @@
 package org.rejoin.console.page;
 
-import org.rejoin.console.speech.Speaker;
-import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.util.Map;
 import java.util.Optional;
@@ -9,9 +7,11 @@ import java.util.Optional;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.speech.Listener;
 import org.rejoin.console.speech.Sound;
+import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.console.speech.Voice;
 
+import com.fasterxml.jackson.core.JsonGenerator;
 import io.netty.handler.codec.http.HttpResponseStatus;
 
 /**

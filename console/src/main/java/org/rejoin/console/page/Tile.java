@@ -26,6 +26,15 @@ public record Tile(
         String phase,
         OptionalDouble score,
         int faults) {
+
+    /**
+     * One limit that is not held at this moment.
+     *
+     * @param what in a few words, as "290 ft low"
+     * @param sinceS from when, seconds of the flight
+     */
+    public record LimitOff(String what, double sinceS) {}
+
     static final Tile EMPTY = new Tile(
             0, OptionalDouble.empty(), OptionalDouble.empty(), 0, List.of(), "", "", OptionalDouble.empty(), 0);
 

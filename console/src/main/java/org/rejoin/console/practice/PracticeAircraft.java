@@ -38,6 +38,15 @@ public record PracticeAircraft(
         Wind wind,
         Gusted gusted) {
 
+    /**
+     * What the pilot asks of the aircraft.
+     *
+     * @param bankDeg right positive; limited to {@link #STEEPEST_BANK_DEG}
+     * @param altitudeFt to climb or descend to, feet above mean sea level
+     * @param trueAirspeedKt to fly, knots
+     */
+    public record Controls(double bankDeg, double altitudeFt, double trueAirspeedKt) {}
+
     /** Largest bank of a well-flown turn, degrees: what a holding pattern allows (ICAO Doc 8168). */
     public static final double LARGEST_BANK_DEG = 25;
 

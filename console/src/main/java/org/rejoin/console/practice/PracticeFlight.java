@@ -138,7 +138,8 @@ public final class PracticeFlight {
             Gust gust = gusts.next(stepS, aircraft.trueAirspeedKt(), aircraft.altitudeFt());
             aircraft = aircraft.after(
                     stepS,
-                    new Controls(bank, pilot == null ? altitudeFt : pilot.altitudeFt(altitudeFt), speedKt),
+                    new PracticeAircraft.Controls(
+                            bank, pilot == null ? altitudeFt : pilot.altitudeFt(altitudeFt), speedKt),
                     winds,
                     gust);
             hear(before);

@@ -45,14 +45,12 @@ public final class Capture implements Closeable {
         }
 
         @Override
-        public Optional<Datagram> fragment() {
-            fragments++;
-            return Optional.empty();
-        }
-
-        @Override
-        public Optional<Datagram> cut() {
-            cut++;
+        public Optional<Datagram> skipped(UdpPacket.Skipped packet) {
+            switch (packet) {
+                case FRAGMENT -> fragments++;
+                case CUT -> cut++;
+                case OTHER -> others++;
+            }
             return Optional.empty();
         }
 
@@ -60,12 +58,6 @@ public final class Capture implements Closeable {
         public Optional<Datagram> missing(UdpPacket.Missing gap) {
             gaps++;
             missing += gap.datagrams();
-            return Optional.empty();
-        }
-
-        @Override
-        public Optional<Datagram> other() {
-            others++;
             return Optional.empty();
         }
     };
@@ -76,17 +68,12 @@ public final class Capture implements Closeable {
     }
 
     /**
-     * A whole capture in memory.
+     * The place at which a capture could be read no further.
      *
-     * @param datagrams in the order of the file
-     * @param tear where reading had to stop early; empty if the file is whole
-     * @param skipped one line on packets that were skipped; empty if none were
+     * @param offset octets from the start of the file that are whole, 24 or more; the first bad one follows
+     * @param text one line: where, what stands there and what became of the rest
      */
-    public record Contents(List<Datagram> datagrams, Optional<Tear> tear, Optional<String> skipped) {
-        public Contents {
-            datagrams = List.copyOf(datagrams);
-        }
-    }
+    public record Tear(long offset, String text) {}
 
     /**
      * Opens a capture file.
@@ -126,23 +113,6 @@ public final class Capture implements Closeable {
      */
     public static Capture read(InputStream in, String name) throws IOException {
         return new Capture(in, CaptureHeader.read(in.readNBytes(CaptureHeader.LENGTH), name));
-    }
-
-    /**
-     * Reads a whole capture file.
-     *
-     * @param file classic pcap
-     * @return what is in it
-     * @throws IOException as in {@link #open}
-     */
-    public static Contents readAll(Path file) throws IOException {
-        try (Capture capture = open(file)) {
-            List<Datagram> all = new ArrayList<>();
-            for (Optional<Datagram> next = capture.next(); next.isPresent(); next = capture.next()) {
-                all.add(next.get());
-            }
-            return new Contents(all, capture.tear(), capture.skipped());
-        }
     }
 
     /**

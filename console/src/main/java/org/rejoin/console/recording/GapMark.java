@@ -35,11 +35,11 @@ final class GapMark {
     static UdpPacket read(ByteBuffer frame, int at) {
         int length = frame.limit() - at;
         if (length <= 0 || length > MOST_TEXT) {
-            return new UdpPacket.Other();
+            return UdpPacket.Skipped.OTHER;
         }
         byte[] text = new byte[length];
         frame.get(at, text);
         Matcher found = TEXT.matcher(new String(text, StandardCharsets.US_ASCII));
-        return found.matches() ? new UdpPacket.Missing(Long.parseLong(found.group(1))) : new UdpPacket.Other();
+        return found.matches() ? new UdpPacket.Missing(Long.parseLong(found.group(1))) : UdpPacket.Skipped.OTHER;
     }
 }

@@ -35,6 +35,16 @@ public final class InstructorFile {
 
     private final Path directory;
 
+    /** What is kept beside a flight, one at a time. */
+    public sealed interface Note permits Spoken, Remark, Again, Sound, ReadBack {
+
+        /** {@return what is said where it cannot be kept, as "the remark cannot be kept"; the reason comes after it} */
+        String lost();
+
+        /** Puts it into its file. */
+        void writeTo(InstructorFile file) throws IOException;
+    }
+
     /**
      * A clearance issued in flight.
      *
@@ -43,7 +53,17 @@ public final class InstructorFile {
      * @param say in ATC's words
      * @param altitudeFt assigned with it, feet; empty to take the one in the words
      */
-    public record Spoken(double elapsedS, String seat, String say, OptionalDouble altitudeFt) {}
+    public record Spoken(double elapsedS, String seat, String say, OptionalDouble altitudeFt) implements Note {
+        @Override
+        public String lost() {
+            return "the clearance cannot be kept, so a debrief will not have it";
+        }
+
+        @Override
+        public void writeTo(InstructorFile file) throws IOException {
+            file.write(this);
+        }
+    }
 
     /**
      * A remark.
@@ -52,7 +72,17 @@ public final class InstructorFile {
      * @param seat label of the seat's key; empty for one that was made after the flight
      * @param text free
      */
-    public record Remark(double elapsedS, String seat, String text) {}
+    public record Remark(double elapsedS, String seat, String text) implements Note {
+        @Override
+        public String lost() {
+            return "the remark cannot be kept";
+        }
+
+        @Override
+        public void writeTo(InstructorFile file) throws IOException {
+            file.write(this);
+        }
+    }
 
     /**
      * The pilot asked to hear a clearance again.
@@ -61,7 +91,7 @@ public final class InstructorFile {
      * @param seat label of the seat's key
      * @param number of the clearance, 1 for the first issued
      */
-    public record Again(double elapsedS, String seat, int number) {
+    public record Again(double elapsedS, String seat, int number) implements Note {
 
         /**
          * As the flight's record tells it.
@@ -71,6 +101,16 @@ public final class InstructorFile {
         public FlightEvent event() {
             return new FlightEvent.SaidAgain(elapsedS, number);
         }
+
+        @Override
+        public String lost() {
+            return "what was asked for again cannot be kept";
+        }
+
+        @Override
+        public void writeTo(InstructorFile file) throws IOException {
+            file.write(this);
+        }
     }
 
     /**
@@ -79,7 +119,17 @@ public final class InstructorFile {
      * @param clearance 1 for the first issued
      * @param wav file
      */
-    public record Sound(int clearance, byte[] wav) {}
+    public record Sound(int clearance, byte[] wav) implements Note {
+        @Override
+        public String lost() {
+            return "the sound cannot be kept";
+        }
+
+        @Override
+        public void writeTo(InstructorFile file) throws IOException {
+            file.write(this);
+        }
+    }
 
     /**
      * The files of a recording.
@@ -95,37 +145,29 @@ public final class InstructorFile {
     }
 
     /**
-     * Keeps a clearance; returns when it is on the disk.
+     * Keeps it; returns when it is on the disk.
      *
-     * @param spoken to keep
+     * @param note to keep
      * @throws IOException if it cannot be written
      */
-    public void keep(Spoken spoken) throws IOException {
+    public void keep(Note note) throws IOException {
+        note.writeTo(this);
+    }
+
+    private void write(Spoken spoken) throws IOException {
         ObjectNode line = KeptLines.line(spoken.elapsedS(), spoken.seat());
         line.put("say", spoken.say());
         spoken.altitudeFt().ifPresent(feet -> line.put("altitude_ft", feet));
         file(SPOKEN).append(line);
     }
 
-    /**
-     * Keeps a remark; returns when it is on the disk.
-     *
-     * @param remark to keep
-     * @throws IOException if it cannot be written
-     */
-    public void keep(Remark remark) throws IOException {
+    private void write(Remark remark) throws IOException {
         ObjectNode line = KeptLines.line(remark.elapsedS(), remark.seat());
         line.put("text", remark.text());
         file(REMARKS).append(line);
     }
 
-    /**
-     * Keeps how a clearance was read back; returns when it is on the disk.
-     *
-     * @param readback to keep
-     * @throws IOException if it cannot be written
-     */
-    public void keep(ReadBack readback) throws IOException {
+    void write(ReadBack readback) throws IOException {
         ObjectNode line = KeptLines.line(readback.elapsedS(), readback.seat());
         line.put("heard", readback.heard());
         ReadBack.Talk talk = readback.talk();
@@ -148,26 +190,14 @@ public final class InstructorFile {
         file(READBACKS).append(line);
     }
 
-    /**
-     * Keeps that a clearance was asked for again; returns when it is on the disk.
-     *
-     * @param again to keep
-     * @throws IOException if it cannot be written
-     */
-    public void keep(Again again) throws IOException {
+    private void write(Again again) throws IOException {
         ObjectNode line = KeptLines.line(again.elapsedS(), again.seat());
         line.put("clearance", again.number());
         file(AGAIN).append(line);
     }
 
-    /**
-     * Keeps the sound of a readback, as {@code readback-1-1.wav}, the clearance and the next number that is free; returns when
-     * it is on the disk.
-     *
-     * @param sound to keep
-     * @throws IOException if it cannot be written
-     */
-    public void keep(Sound sound) throws IOException {
+    /** As {@code readback-1-1.wav}, the clearance and the next number that is free. */
+    private void write(Sound sound) throws IOException {
         for (int n = 1; n <= MOST_SOUNDS; n++) {
             Path file = directory.resolve("readback-" + sound.clearance() + "-" + n + ".wav");
             try (FileChannel channel = FileChannel.open(

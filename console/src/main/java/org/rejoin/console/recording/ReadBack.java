@@ -1,5 +1,6 @@
 package org.rejoin.console.recording;
 
+import java.io.IOException;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
@@ -17,7 +18,8 @@ import org.rejoin.bridge.flight.FlightEvent;
  * @param talk of which clearance, how and when it came
  * @param elements of the clearance, each with its verdict
  */
-public record ReadBack(double elapsedS, String seat, String heard, Talk talk, List<Element> elements) {
+public record ReadBack(double elapsedS, String seat, String heard, Talk talk, List<Element> elements)
+        implements InstructorFile.Note {
     public ReadBack {
         elements = List.copyOf(elements);
     }
@@ -49,6 +51,16 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
      * @param verdict right, wrong, missing or unclear
      */
     public record Element(String what, String cleared, String found, String verdict) {}
+
+    @Override
+    public String lost() {
+        return "the readback cannot be kept";
+    }
+
+    @Override
+    public void writeTo(InstructorFile file) throws IOException {
+        file.write(this);
+    }
 
     /** {@return what it is worth as a whole; right, wrong or unclear} */
     public Readback.Outcome outcome() {

@@ -19,19 +19,20 @@ sealed interface UdpPacket {
         }
     }
 
-    /** Part of a datagram; parts are not put together. */
-    record Fragment() implements UdpPacket {
-        @Override
-        public <R> R readBy(Reader<R> reader) {
-            return reader.fragment();
-        }
-    }
+    /** What holds no datagram for us. */
+    enum Skipped implements UdpPacket {
+        /** Part of a datagram; parts are not put together. */
+        FRAGMENT,
 
-    /** A datagram of which the capturing program kept only the beginning. */
-    record Cut() implements UdpPacket {
+        /** A datagram of which the capturing program kept only the beginning. */
+        CUT,
+
+        /** Anything else. */
+        OTHER;
+
         @Override
         public <R> R readBy(Reader<R> reader) {
-            return reader.cut();
+            return reader.skipped(this);
         }
     }
 
@@ -43,25 +44,13 @@ sealed interface UdpPacket {
         }
     }
 
-    /** Anything else. */
-    record Other() implements UdpPacket {
-        @Override
-        public <R> R readBy(Reader<R> reader) {
-            return reader.other();
-        }
-    }
-
     /** What each kind means to a reader of captures; a new kind is a new method here. */
     interface Reader<R> {
         R whole(Whole packet);
 
-        R fragment();
-
-        R cut();
+        R skipped(Skipped packet);
 
         R missing(Missing gap);
-
-        R other();
     }
 
     <R> R readBy(Reader<R> reader);
@@ -78,42 +67,42 @@ sealed interface UdpPacket {
     static UdpPacket of(ByteBuffer frame, LinkType link) {
         int at = link.packetOffset(frame);
         if (at == LinkType.NOT_IP || at >= frame.limit()) {
-            return new Other();
+            return Skipped.OTHER;
         }
         return switch (frame.get(at) >>> 4 & 0xF) {
             case 4 -> ipv4(frame, at);
             case 6 -> ipv6(frame, at);
-            default -> new Other();
+            default -> Skipped.OTHER;
         };
     }
 
     private static UdpPacket ipv4(ByteBuffer frame, int at) {
         if (frame.limit() - at < 20) {
-            return new Other();
+            return Skipped.OTHER;
         }
         int headerLength = (frame.get(at) & 0xF) * 4;
         if (headerLength == 20 && (frame.get(at + 9) & 0xFF) == GapMark.PROTOCOL) {
             return GapMark.read(frame, at + headerLength);
         }
         if (headerLength < 20 || (frame.get(at + 9) & 0xFF) != UDP) {
-            return new Other();
+            return Skipped.OTHER;
         }
         if ((u16(frame, at + 6) & 0x3FFF) != 0) { // more fragments to come, or not the first
-            return new Fragment();
+            return Skipped.FRAGMENT;
         }
         return udp(frame, at + headerLength, address(frame, at + 12, 4));
     }
 
     private static UdpPacket ipv6(ByteBuffer frame, int at) {
         if (frame.limit() - at < 40) {
-            return new Other();
+            return Skipped.OTHER;
         }
         InetAddress source = address(frame, at + 8, 16);
         int next = frame.get(at + 6) & 0xFF;
         int payload = at + 40;
         while (next != UDP) {
             if (frame.limit() - payload < 8) {
-                return new Other();
+                return Skipped.OTHER;
             }
             int after = frame.get(payload) & 0xFF;
             int length = frame.get(payload + 1) & 0xFF;
@@ -122,12 +111,12 @@ sealed interface UdpPacket {
                 case 51 -> payload += 4 * (length + 2); // authentication
                 case 44 -> {
                     if ((u16(frame, payload + 2) & 0xFFF9) != 0) {
-                        return after == UDP ? new Fragment() : new Other();
+                        return after == UDP ? Skipped.FRAGMENT : Skipped.OTHER;
                     }
                     payload += 8;
                 }
                 default -> {
-                    return new Other();
+                    return Skipped.OTHER;
                 }
             }
             next = after;
@@ -137,14 +126,14 @@ sealed interface UdpPacket {
 
     private static UdpPacket udp(ByteBuffer frame, int at, InetAddress source) {
         if (frame.limit() - at < UDP_HEADER) {
-            return new Cut();
+            return Skipped.CUT;
         }
         int length = u16(frame, at + 4);
         if (length < UDP_HEADER) {
-            return new Other();
+            return Skipped.OTHER;
         }
         if (length > frame.limit() - at) {
-            return new Cut();
+            return Skipped.CUT;
         }
         // The UDP length, not the end of the frame: short Ethernet frames are padded.
         byte[] payload = new byte[length - UDP_HEADER];

@@ -273,7 +273,8 @@ final class ClearanceSheet {
                             .append(RouteWords.segment(leg))
                             .append(", "));
         }
-        route.arcs().forEach(arc -> said.append(
+        route.arcs()
+                .forEach(arc -> said.append(
                         Words.say("fly the %s %.0f mile arc, ", arc.station().ident(), arc.distanceNm())));
         route.computedFix()
                 .ifPresent(fix -> said.append(route.turnAtComputedFix()

@@ -123,19 +123,7 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
                         style,
                         "d",
                         Words.say("M%s,%s l10,18 h-20 Z", Figures.xy(at.x()), Figures.xy(at.y() - 11)));
-            case FEED ->
-                out.empty(
-                        "rect",
-                        "class",
-                        style,
-                        "x",
-                        Figures.xy(at.x() - 5),
-                        "y",
-                        Figures.xy(at.y() - 5),
-                        "width",
-                        "10",
-                        "height",
-                        "10");
+            case FEED -> out.box(style, at.x() - 5, at.y() - 5, 10, 10);
         }
     }
 }

@@ -47,9 +47,9 @@ record Panel(String id, double top, double height, double least, double most, do
 
     void frame(Markup out, String title, String note) {
         out.start("clipPath", "id", id);
-        box(out, "", LEFT, RIGHT, top, bottom());
+        out.box("", LEFT, top, RIGHT - LEFT, height);
         out.end();
-        box(out, "frame", LEFT, RIGHT, top, bottom());
+        out.box("frame", LEFT, top, RIGHT - LEFT, height);
         out.start("text", "class", "panel-title", "x", Figures.xy(LEFT), "y", Figures.xy(top - 9));
         out.text(title);
         if (!note.isEmpty()) {
@@ -63,18 +63,8 @@ record Panel(String id, double top, double height, double least, double most, do
         if (value < least || value > most) {
             return;
         }
-        line(out, style, LEFT, y(value), RIGHT, y(value));
-        out.element(
-                "text",
-                name,
-                "class",
-                "small",
-                "x",
-                Figures.xy(LEFT - 6),
-                "y",
-                Figures.xy(y(value) + 6),
-                "text-anchor",
-                "end");
+        out.line(style, LEFT, y(value), RIGHT, y(value));
+        out.words("small", LEFT - 6, y(value) + 6, "end", name);
     }
 
     /** The band between two values over a time. */
@@ -82,9 +72,9 @@ record Panel(String id, double top, double height, double least, double most, do
         double lower = Math.max(low, least);
         double upper = Math.min(high, most);
         if (last > first && upper > lower) {
-            box(out, "band", x(first), x(last), y(upper), y(lower));
-            line(out, "band-edge", x(first), y(upper), x(last), y(upper));
-            line(out, "band-edge", x(first), y(lower), x(last), y(lower));
+            out.box("band", x(first), y(upper), x(last) - x(first), y(lower) - y(upper));
+            out.line("band-edge", x(first), y(upper), x(last), y(upper));
+            out.line("band-edge", x(first), y(lower), x(last), y(lower));
         }
     }
 
@@ -110,35 +100,5 @@ record Panel(String id, double top, double height, double least, double most, do
         if (points.size() > 1) {
             Polyline.write(out, style, Polyline.thinned(points));
         }
-    }
-
-    static void line(Markup out, String style, double x1, double y1, double x2, double y2) {
-        out.empty(
-                "line",
-                "class",
-                style,
-                "x1",
-                Figures.xy(x1),
-                "y1",
-                Figures.xy(y1),
-                "x2",
-                Figures.xy(x2),
-                "y2",
-                Figures.xy(y2));
-    }
-
-    private static void box(Markup out, String style, double left, double right, double top, double bottom) {
-        out.empty(
-                "rect",
-                "class",
-                style,
-                "x",
-                Figures.xy(left),
-                "y",
-                Figures.xy(top),
-                "width",
-                Figures.xy(right - left),
-                "height",
-                Figures.xy(bottom - top));
     }
 }

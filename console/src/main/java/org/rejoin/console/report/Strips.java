@@ -121,10 +121,10 @@ final class Strips {
         double free = Panel.LEFT;
         for (StripValues.Run<String> run : values.legs()) {
             double x = panel.x(run.fromS());
-            Panel.line(out, "leg-change", x, panel.top(), x, panel.bottom() + 26);
+            out.line("leg-change", x, panel.top(), x, panel.bottom() + 26);
             double width = 9.2 * run.what().length() + 12;
             if (x >= free && x + width < Panel.RIGHT + 8) {
-                text("small", x + 5, panel.bottom() + 22, run.what());
+                out.words("small", x + 5, panel.bottom() + 22, run.what());
                 free = x + width;
             }
         }
@@ -144,14 +144,14 @@ final class Strips {
                 .max()
                 .orElse(0);
         if (left > range) {
-            text(
+            out.words(
                     "small",
                     Panel.LEFT + 8,
                     panel.top() + 20,
                     Words.say("\u2191 beyond the strip, to %.1f NM left", left));
         }
         if (right > range) {
-            text(
+            out.words(
                     "small",
                     Panel.LEFT + 8,
                     panel.bottom() - 8,
@@ -266,22 +266,13 @@ final class Strips {
         for (double at = 0; at <= endS + 1e-6; at += step) {
             double x = panels.get(0).x(at);
             for (Panel panel : panels) {
-                Panel.line(out, "tick", x, panel.bottom(), x, panel.bottom() + 6);
+                out.line("tick", x, panel.bottom(), x, panel.bottom() + 6);
             }
             long seconds = Math.round(at);
-            out.element(
-                    "text",
-                    Words.say("%d:%02d", seconds / 60, seconds % 60),
-                    "class",
-                    "small",
-                    "x",
-                    Figures.xy(x),
-                    "y",
-                    Figures.xy(HEADING_TOP + HEADING_HEIGHT + 26),
-                    "text-anchor",
-                    "middle");
+            String clock = Words.say("%d:%02d", seconds / 60, seconds % 60);
+            out.words("small", x, HEADING_TOP + HEADING_HEIGHT + 26, "middle", clock);
         }
-        text("small", 4, HEADING_TOP + HEADING_HEIGHT + 48, "time since the first sample, minutes:seconds");
+        out.words("small", 4, HEADING_TOP + HEADING_HEIGHT + 48, "time since the first sample, minutes:seconds");
     }
 
     /** A line through all strips for each event; its number stands above, in the first row that has room. */
@@ -309,13 +300,9 @@ final class Strips {
                 {ALTITUDE_TOP, ALTITUDE_TOP + ALTITUDE_HEIGHT},
                 {HEADING_TOP, HEADING_TOP + HEADING_HEIGHT}
             }) {
-                Panel.line(out, style, x, span[0], x, span[1]);
+                out.line(style, x, span[0], x, span[1]);
             }
         }
         placed.forEach(cluster -> cluster.write(out, "strip-"));
-    }
-
-    private void text(String style, double x, double y, String text) {
-        out.element("text", text, "class", style, "x", Figures.xy(x), "y", Figures.xy(y));
     }
 }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
@@ -87,7 +88,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private final Map<AircraftKey, String> leftBehind = new HashMap<>();
 
     private final DrillsFromHere drills;
-    private final CountDownLatch ready = new CountDownLatch(1);
+    /** Until then the datagrams wait in the system. */
+    private final CompletableFuture<Boolean> ready = new CompletableFuture<>();
+
     private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {
         Thread thread = new Thread(work, "room-disk");
         thread.setDaemon(true);
@@ -114,7 +117,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.drills = new DrillsFromHere(setting.lessons(), (seat, lesson) -> assign(seat, seat.pilot(), lesson));
         this.unread = new UnreadFeed(setting.formats(), bind.getPort());
         this.feed = UdpFeed.open(bind, senders, clock, this);
-        ready.countDown();
+        ready.complete(true);
     }
 
     /** {@return where it listens, address and port} */
@@ -165,7 +168,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public void accept(Datagram datagram) {
-        awaitReady();
+        ready.join();
         nowMicros = datagram.receivedMicros();
         unread.heard(datagram);
         // First who it is and where: one that was put back to the start belongs to the next attempt.
@@ -195,14 +198,6 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             }
         }
         return silent;
-    }
-
-    private void awaitReady() {
-        try {
-            ready.await();
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        }
     }
 
     @Override
@@ -292,7 +287,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public void advanceTo(long now) {
-        awaitReady();
+        ready.join();
         nowMicros = now;
         seats.advanceTo(now);
         unread.look(now, seats::senders).forEach(setting.warn());

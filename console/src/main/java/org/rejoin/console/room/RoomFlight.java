@@ -5,7 +5,6 @@ import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
@@ -29,7 +28,6 @@ import org.rejoin.console.page.PageShow;
 import org.rejoin.console.page.SeatPage;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorWriter;
-import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
 import org.rejoin.console.words.Words;
@@ -240,37 +238,11 @@ final class RoomFlight implements PageActions {
     }
 
     @Override
-    public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
-        writer.keep(
-                new InstructorFile.Spoken(elapsedS, seat, say, altitudeFt),
-                problem -> answer(problem, "the clearance cannot be kept, so a debrief will not have it: ", done));
-    }
-
-    @Override
-    public void remarked(String seat, double elapsedS, String text, Consumer<Kept> done) {
-        writer.keep(
-                new InstructorFile.Remark(elapsedS, seat, text),
-                problem -> answer(problem, "the remark cannot be kept: ", done));
-    }
-
-    @Override
-    public void readBack(String seat, ReadBack readback, Consumer<Kept> done) {
-        writer.keep(readback, problem -> answer(problem, "the readback cannot be kept: ", done));
-    }
-
-    @Override
-    public void saidAgain(String seat, InstructorFile.Again again, Consumer<Kept> done) {
-        writer.keep(again, problem -> answer(problem, "what was asked for again cannot be kept: ", done));
-    }
-
-    @Override
-    public void sound(String seat, InstructorFile.Sound sound, Consumer<Kept> done) {
-        writer.keep(sound, problem -> answer(problem, "the sound cannot be kept: ", done));
-    }
-
-    private void answer(Optional<String> problem, String said, Consumer<Kept> done) {
-        problem.ifPresent(why -> hall.warn(label + ": " + said + why));
-        done.accept(new Kept(problem.isEmpty(), problem));
+    public void keep(InstructorFile.Note note, Consumer<Kept> done) {
+        writer.keep(note, problem -> {
+            problem.ifPresent(why -> hall.warn(label + ": " + note.lost() + ": " + why));
+            done.accept(new Kept(problem.isEmpty(), problem));
+        });
     }
 
     @Override

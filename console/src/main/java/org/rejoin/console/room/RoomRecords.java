@@ -265,19 +265,7 @@ public final class RoomRecords {
         }
         Attempt after = folder.attempt();
         if (!before.aircraft().isEmpty() && !before.aircraft().equals(after.aircraft())) {
-            folder.keep(new Attempt(
-                    after.id(),
-                    after.pilot(),
-                    after.pilotId(),
-                    before.aircraft(),
-                    after.lesson(),
-                    after.began(),
-                    after.durationS(),
-                    after.program(),
-                    after.instructor(),
-                    after.device(),
-                    after.seat(),
-                    after.more()));
+            folder.keep(after.flownIn(before.aircraft()));
         }
         again.remove(folder.attempt().id());
     }

@@ -9,6 +9,7 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
@@ -35,6 +36,9 @@ import org.rejoin.protocol.AircraftState;
 final class Tryout {
 
     private static final double HZ = 2;
+
+    /** Of whom no datagram comes. */
+    static final AircraftKey ALONE = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
 
     private final Lesson lesson;
     private final ToleranceSet set;
@@ -70,13 +74,26 @@ final class Tryout {
         if (states.isEmpty()) {
             throw new LessonException(problem.orElse("the practice aircraft flew nothing"));
         }
-        LessonFlights desk = new LessonFlights(
-                lesson, set, () -> date, new Following.First(), FlightRecord::whole, each -> List.of(), Said.NOTHING);
-        AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
-        AircraftSink flight = desk.heard(key, "PRACTICE", "", DayClock.receivedAt(Instant.now()));
-        states.forEach(state -> flight.state(key, state));
-        desk.finish();
-        return new Tryout(lesson, set, desk.flown().get(0), problem);
+        FlownAircraft flown =
+                flown(lesson, set, () -> date, Said.NOTHING, "PRACTICE", DayClock.receivedAt(Instant.now()), states);
+        return new Tryout(lesson, set, flown, problem);
+    }
+
+    /** One aircraft from its states alone, by the tracker and grader of any flight. */
+    static FlownAircraft flown(
+            Lesson lesson,
+            ToleranceSet set,
+            Supplier<LocalDate> date,
+            Said said,
+            String label,
+            DayClock clock,
+            List<AircraftState> states) {
+        LessonFlights flights = new LessonFlights(
+                lesson, set, date, new Following.First(), FlightRecord::whole, each -> List.of(), said);
+        AircraftSink flight = flights.heard(ALONE, label, "", clock);
+        states.forEach(state -> flight.state(ALONE, state));
+        flights.finish();
+        return flights.flown().get(0);
     }
 
     Optional<String> problem() {

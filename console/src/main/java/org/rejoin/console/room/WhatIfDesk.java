@@ -1,8 +1,6 @@
 package org.rejoin.console.room;
 
 import java.io.IOException;
-import java.net.InetAddress;
-import java.net.InetSocketAddress;
 import java.time.LocalTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
@@ -11,8 +9,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.feed.AircraftKey;
-import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.geo.GroundPath;
@@ -23,12 +19,11 @@ import org.rejoin.console.best.Comparison;
 import org.rejoin.console.best.WhatIf;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.FlownAircraft;
-import org.rejoin.console.flight.Following;
-import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.AmendmentGrade;
 import org.rejoin.console.grade.AttemptGrade;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.page.PageServer;
@@ -38,7 +33,6 @@ import org.rejoin.console.recording.Said;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
-import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -205,35 +199,18 @@ final class WhatIfDesk {
 
     /** By the same tracker and grader; what the instructor said in flight is said again. */
     private FlownAircraft fly(List<AircraftState> states, Wind wind) {
-        Lesson blown = new Lesson(
-                lesson.title(),
-                lesson.chart(),
-                lesson.filed(),
-                lesson.date(),
-                lesson.time(),
-                lesson.start(),
-                wind,
-                lesson.amendments(),
-                lesson.standard(),
-                lesson.radio(),
-                lesson.files(),
-                lesson.notes());
-        AircraftKey key = new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), 1), "");
         List<InstructorFile.Spoken> spoken = debrief.said().spoken().stream()
-                .map(each -> new InstructorFile.Spoken(each.elapsedS(), key.label(), each.say(), each.altitudeFt()))
+                .map(each ->
+                        new InstructorFile.Spoken(each.elapsedS(), Tryout.ALONE.label(), each.say(), each.altitudeFt()))
                 .toList();
-        LessonFlights flights = new LessonFlights(
-                blown,
+        return Tryout.flown(
+                lesson.in(wind),
                 debrief.set(),
                 debrief::date,
-                new Following.First(),
-                FlightRecord::whole,
-                each -> List.of(),
-                new Said(spoken, List.of()));
-        AircraftSink flight = flights.heard(key, debrief.aircraft().label(), "", clock());
-        states.forEach(state -> flight.state(key, state));
-        flights.finish();
-        return flights.flown().get(0);
+                new Said(spoken, List.of()),
+                debrief.aircraft().label(),
+                clock(),
+                states);
     }
 
     /** The time of day of the flight as it was flown; the time of receipt says no more than its clearances do. */
@@ -280,13 +257,9 @@ final class WhatIfDesk {
         }
     }
 
-    private interface Writer {
-        void to(JsonGenerator out) throws IOException;
-    }
-
-    private static JsonNode tree(Writer writer) throws IOException {
+    private static JsonNode tree(Json.Content content) throws IOException {
         try (TokenBuffer buffer = new TokenBuffer(RoomDesk.JSON, false)) {
-            writer.to(buffer);
+            content.write(buffer);
             return RoomDesk.JSON.readTree(buffer.asParser());
         }
     }

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.stream.Collectors;
 
 /**
  * What a recogniser heard, clause by clause, with how well each fits its words against bare phones. Pure.
@@ -126,11 +125,6 @@ record Heard(List<Clause> clauses, List<Recogniser.Segment> all) {
                 both.stream().filter(each -> each <= from).reduce((a, b) -> b).orElse(from);
         int last = both.stream().filter(each -> each >= to).findFirst().orElse(to);
         return new int[] {first, last};
-    }
-
-    /** All of it in words, a comma after each clause. */
-    String words() {
-        return clauses.stream().map(Clause::text).collect(Collectors.joining(", "));
     }
 
     /** The fit of the whole. */

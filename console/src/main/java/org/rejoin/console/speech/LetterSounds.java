@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * How a word sounds by its letters: asked of flite, whose phones are those of the recogniser's model, or of espeak-ng; without
@@ -19,96 +21,24 @@ final class LetterSounds {
     private static final int MOST_OCTETS = 4_096;
 
     /** Mnemonics of espeak-ng for American English, longer ones first; others are stress and pauses. */
-    private static final List<Map.Entry<String, String>> ESPEAK = List.of(
-            Map.entry("aI@", "AY AH"),
-            Map.entry("aU@", "AW ER"),
-            Map.entry("i@3", "IH R"),
-            Map.entry("eI", "EY"),
-            Map.entry("aI", "AY"),
-            Map.entry("OI", "OY"),
-            Map.entry("aU", "AW"),
-            Map.entry("oU", "OW"),
-            Map.entry("tS", "CH"),
-            Map.entry("dZ", "JH"),
-            Map.entry("i:", "IY"),
-            Map.entry("u:", "UW"),
-            Map.entry("A:", "AA"),
-            Map.entry("O:", "AO"),
-            Map.entry("3:", "ER"),
-            Map.entry("I2", "IH"),
-            Map.entry("I#", "IH"),
-            Map.entry("a#", "AH"),
-            Map.entry("A@", "AA R"),
-            Map.entry("O@", "AO R"),
-            Map.entry("o@", "AO R"),
-            Map.entry("e@", "EH R"),
-            Map.entry("U@", "UH R"),
-            Map.entry("i@", "IY AH"),
-            Map.entry("@L", "AH L"),
-            Map.entry("t#", "T"),
-            Map.entry("n-", "AH N"),
-            Map.entry("@", "AH"),
-            Map.entry("3", "ER"),
-            Map.entry("a", "AE"),
-            Map.entry("A", "AA"),
-            Map.entry("E", "EH"),
-            Map.entry("I", "IH"),
-            Map.entry("i", "IY"),
-            Map.entry("0", "AA"),
-            Map.entry("O", "AO"),
-            Map.entry("U", "UH"),
-            Map.entry("u", "UW"),
-            Map.entry("V", "AH"),
-            Map.entry("b", "B"),
-            Map.entry("d", "D"),
-            Map.entry("D", "DH"),
-            Map.entry("f", "F"),
-            Map.entry("g", "G"),
-            Map.entry("h", "HH"),
-            Map.entry("k", "K"),
-            Map.entry("l", "L"),
-            Map.entry("m", "M"),
-            Map.entry("n", "N"),
-            Map.entry("N", "NG"),
-            Map.entry("p", "P"),
-            Map.entry("r", "R"),
-            Map.entry("s", "S"),
-            Map.entry("S", "SH"),
-            Map.entry("t", "T"),
-            Map.entry("T", "TH"),
-            Map.entry("v", "V"),
-            Map.entry("w", "W"),
-            Map.entry("j", "Y"),
-            Map.entry("z", "Z"),
-            Map.entry("Z", "ZH"));
+    private static final List<Map.Entry<String, String>> ESPEAK = table("""
+            aI@=AY AH, aU@=AW ER, i@3=IH R, eI=EY, aI=AY, OI=OY, aU=AW, oU=OW, tS=CH, dZ=JH, i:=IY, u:=UW,
+            A:=AA, O:=AO, 3:=ER, I2=IH, I#=IH, a#=AH, A@=AA R, O@=AO R, o@=AO R, e@=EH R, U@=UH R, i@=IY AH,
+            @L=AH L, t#=T, n-=AH N, @=AH, 3=ER, a=AE, A=AA, E=EH, I=IH, i=IY, 0=AA, O=AO, U=UH, u=UW, V=AH,
+            b=B, d=D, D=DH, f=F, g=G, h=HH, k=K, l=L, m=M, n=N, N=NG, p=P, r=R, s=S, S=SH, t=T, T=TH, v=V, w=W,
+            j=Y, z=Z, Z=ZH""");
 
-    private static final Map<Character, String> SINGLE = Map.ofEntries(
-            Map.entry('a', "AE"),
-            Map.entry('b', "B"),
-            Map.entry('c', "K"),
-            Map.entry('d', "D"),
-            Map.entry('e', "EH"),
-            Map.entry('f', "F"),
-            Map.entry('g', "G"),
-            Map.entry('h', "HH"),
-            Map.entry('i', "IH"),
-            Map.entry('j', "JH"),
-            Map.entry('k', "K"),
-            Map.entry('l', "L"),
-            Map.entry('m', "M"),
-            Map.entry('n', "N"),
-            Map.entry('o', "OW"),
-            Map.entry('p', "P"),
-            Map.entry('q', "K"),
-            Map.entry('r', "R"),
-            Map.entry('s', "S"),
-            Map.entry('t', "T"),
-            Map.entry('u', "AH"),
-            Map.entry('v', "V"),
-            Map.entry('w', "W"),
-            Map.entry('x', "K S"),
-            Map.entry('y', "IY"),
-            Map.entry('z', "Z"));
+    private static final Map<Character, String> SINGLE = table("""
+            a=AE, b=B, c=K, d=D, e=EH, f=F, g=G, h=HH, i=IH, j=JH, k=K, l=L, m=M, n=N, o=OW, p=P, q=K, r=R,
+            s=S, t=T, u=AH, v=V, w=W, x=K S, y=IY, z=Z""").stream()
+            .collect(Collectors.toUnmodifiableMap(each -> each.getKey().charAt(0), Map.Entry::getValue));
+
+    private static List<Map.Entry<String, String>> table(String text) {
+        return Stream.of(text.split(",\\s*", -1))
+                .map(each -> each.split("=", 2))
+                .map(each -> Map.entry(each[0], each[1]))
+                .toList();
+    }
 
     private final Optional<Path> program;
 

@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -82,56 +83,31 @@ public record Recogniser(Path program, Path model) {
     }
 
     private static String word(String phone) {
-        return "ph" + phone.toLowerCase(java.util.Locale.ROOT);
+        return "ph" + phone.toLowerCase(Locale.ROOT);
     }
 
-    /** Program and arguments. Beams far wider than its own, or short words are lost (tried: 11 of 20 right, then 20). */
+    /**
+     * The same for every sound. Beams far wider than its own, or short words are lost (tried: 11 of 20 right, then 20). Pauses
+     * are likely, or they are heard as short words; words are a little unlikely.
+     */
+    private static final List<String> ALWAYS =
+            List.of(("-adcin yes -adchdr 44 -cepext .wav -warp_type inverse_linear -silprob 0.2 -wip 0.2 -lw 3"
+                            + " -beam 1e-60 -wbeam 1e-50 -pbeam 1e-60 -dither yes -seed 1 -compallsen yes")
+                    .split(" ", -1));
+
+    /** Program and arguments. */
     List<String> command(Path folder, double warp) {
-        return List.of(
-                program.toString(),
-                "-hmm",
-                model.resolve("en-us").toString(),
-                "-jsgf",
-                folder.resolve("grammar.jsgf").toString(),
-                "-dict",
-                folder.resolve("words.dict").toString(),
-                "-adcin",
-                "yes",
-                "-adchdr",
-                "44",
-                "-cepdir",
-                folder.toString(),
-                "-cepext",
-                ".wav",
-                "-ctl",
-                folder.resolve("sounds").toString(),
-                "-hypseg",
-                folder.resolve("heard").toString(),
-                "-warp_type",
-                "inverse_linear",
-                "-warp_params",
-                String.format(java.util.Locale.ROOT, "%.2f", warp),
-                // Pauses are likely, or they are heard as short words; words are a little unlikely.
-                "-silprob",
-                "0.2",
-                "-wip",
-                "0.2",
-                "-lw",
-                "3",
-                "-beam",
-                "1e-60",
-                "-wbeam",
-                "1e-50",
-                "-pbeam",
-                "1e-60",
-                "-dither",
-                "yes",
-                "-seed",
-                "1",
-                "-compallsen",
-                "yes",
-                "-logfn",
-                folder.resolve("log").toString());
+        List<String> command = new ArrayList<>(List.of(program.toString()));
+        command.addAll(List.of("-hmm", model.resolve("en-us").toString()));
+        command.addAll(List.of("-jsgf", folder.resolve("grammar.jsgf").toString()));
+        command.addAll(List.of("-dict", folder.resolve("words.dict").toString()));
+        command.addAll(List.of("-cepdir", folder.toString()));
+        command.addAll(List.of("-ctl", folder.resolve("sounds").toString()));
+        command.addAll(List.of("-hypseg", folder.resolve("heard").toString()));
+        command.addAll(List.of("-logfn", folder.resolve("log").toString()));
+        command.addAll(List.of("-warp_params", String.format(Locale.ROOT, "%.2f", warp)));
+        command.addAll(ALWAYS);
+        return command;
     }
 
     /**

@@ -57,7 +57,8 @@ public final class RouteWords {
                         plan.ground().groundSpeedKt())));
         route.course().ifPresent(course -> lines.add("course to set " + toSet(course)));
         route.intercept().map(RouteWords::intercept).ifPresent(lines::add);
-        route.arcs().forEach(arc -> lines.add(Words.say(
+        route.arcs()
+                .forEach(arc -> lines.add(Words.say(
                         "the %.0f mile arc of %s, %s to its %s radial, %.1f NM",
                         arc.distanceNm(),
                         arc.station().ident(),

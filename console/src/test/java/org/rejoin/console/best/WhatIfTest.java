@@ -48,17 +48,7 @@ class WhatIfTest {
 
     private static WhatIf fly(BuiltInLesson name, Habit habit, Wind wind) throws Exception {
         Lesson read = LessonReader.read(name.lessonName());
-        Lesson lesson = new Lesson(
-                read.title(),
-                read.chart(),
-                read.filed(),
-                read.date(),
-                read.start(),
-                wind,
-                read.amendments(),
-                read.standard(),
-                read.files(),
-                read.notes());
+        Lesson lesson = read.in(wind);
         FlightRecord record = FlightRecord.whole();
         FlightSession seat = LessonFlight.seat(lesson, lesson.amendments(), record);
         new PracticeFlight(lesson, lesson.date().orElseThrow(), habit).fly(2, seat::accept);

@@ -95,11 +95,9 @@ class RecordBookTest {
         assertThat(ids(AttemptQuery.ALL.of("0000000a"))).as("identifier").containsExactly(one, three);
         assertThat(ids(query("RADIAL INBOUND", AttemptQuery.Order.DATE, false))).containsExactly(one, two);
         assertThat(ids(AttemptQuery.ALL.of("' OR 1=1 --"))).isEmpty();
-        assertThat(ids(query("", AttemptQuery.Order.SCORE, false)))
-                .containsExactly(three, two, one);
+        assertThat(ids(query("", AttemptQuery.Order.SCORE, false))).containsExactly(three, two, one);
         assertThat(ids(query("", AttemptQuery.Order.PILOT, true))).containsExactly(two, three, one);
-        assertThat(ids(query("", AttemptQuery.Order.LESSON, false)))
-                .containsExactly(three, one, two);
+        assertThat(ids(query("", AttemptQuery.Order.LESSON, false))).containsExactly(three, one, two);
         AttemptQuery narrow = new AttemptQuery(
                 "",
                 "",

@@ -129,8 +129,7 @@ class DrillFromHereInBrowserTest {
                     OptionalDouble.of(2),
                     rollDeg,
                     OptionalDouble.empty(),
-                    false,
-                    Optional.empty());
+                    false);
         }
 
         /** Flies the lesson of an attempt from where it is now, faster than the clock. */
@@ -148,10 +147,12 @@ class DrillFromHereInBrowserTest {
                     lesson.chart(),
                     lesson.filed(),
                     lesson.date(),
+                    Optional.empty(),
                     Optional.of(here),
                     lesson.wind(),
                     lesson.amendments(),
                     lesson.standard(),
+                    Optional.empty(),
                     lesson.files(),
                     lesson.notes());
             List<AircraftState> flown = new ArrayList<>();

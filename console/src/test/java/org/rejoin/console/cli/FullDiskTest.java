@@ -12,7 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 
-import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.Captured;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -74,7 +74,7 @@ class FullDiskTest {
                         .contains("nothing is missing", "SCORE")
                         .doesNotContain("Exception");
             }
-            Capture.Contents contents = Capture.readAll(recording.resolve("flight.pcap"));
+            Captured contents = Captured.in(recording.resolve("flight.pcap"));
             assertThat(contents.tear()).isEmpty();
             assertThat(contents.datagrams()).hasSize(flight.size());
         } finally {
@@ -117,7 +117,6 @@ class FullDiskTest {
             assertThat(program.awaitEnd()).as(program.said()).isZero();
             assertThat(program.said()).contains("it is made again, with all that was recorded");
         }
-        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams())
-                .hasSize(flight.size());
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(flight.size());
     }
 }

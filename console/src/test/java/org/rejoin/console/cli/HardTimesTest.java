@@ -14,7 +14,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.Captured;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -65,8 +65,7 @@ class HardTimesTest {
             assertThat(program.awaitEnd()).as(program.said()).isZero();
             assertThat(program.said()).contains("SCORE").doesNotContain("lost", "Error", "could not be taken");
         }
-        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams())
-                .hasSize(flight.size());
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(flight.size());
     }
 
     @Test
@@ -126,8 +125,7 @@ class HardTimesTest {
             }
             assertThat(program.awaitEnd()).as(program.said()).isZero();
         }
-        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams())
-                .hasSize(flight.size());
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(flight.size());
     }
 
     /** Linux tells what it dropped; the program passes it on, on the terminal and on the page. */

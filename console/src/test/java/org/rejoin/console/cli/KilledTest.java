@@ -19,7 +19,7 @@ import java.util.concurrent.locks.LockSupport;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
-import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.Captured;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.json.JsonFormat;
 
@@ -119,7 +119,7 @@ class KilledTest {
                 listening.process().destroyForcibly();
             }
             assertThat(listening.process().waitFor(30, TimeUnit.SECONDS)).isTrue();
-            Capture.Contents contents = Capture.readAll(listening.recording().resolve("flight.pcap"));
+            Captured contents = Captured.in(listening.recording().resolve("flight.pcap"));
             assertThat(contents.datagrams().size()).as("kill %d", i).isGreaterThanOrEqualTo(due);
             for (int d = 0; d < contents.datagrams().size(); d++) {
                 byte[] octets = new byte[contents.datagrams().get(d).length()];
@@ -140,9 +140,8 @@ class KilledTest {
             send(socket, first.port(), 0, 600_000_000L);
             first.process().destroyForcibly();
             assertThat(first.process().waitFor(30, TimeUnit.SECONDS)).isTrue();
-            int recorded = Capture.readAll(recording.resolve("flight.pcap"))
-                    .datagrams()
-                    .size();
+            int recorded =
+                    Captured.in(recording.resolve("flight.pcap")).datagrams().size();
             // A torn tail, as a power failure leaves it.
             Files.write(
                     recording.resolve("flight.pcap"), new byte[] {1, 2, 3}, java.nio.file.StandardOpenOption.APPEND);
@@ -157,8 +156,7 @@ class KilledTest {
                     .contains(recorded + " datagrams of the recording were flown again")
                     .contains("SCORE");
         }
-        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams())
-                .hasSize(SENT.size());
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(SENT.size());
         List<String> log = Files.readAllLines(recording.resolve("log.jsonl"));
         assertThat(log.stream().filter(line -> line.contains("\"flight_began\"")))
                 .hasSize(1);

@@ -16,7 +16,7 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
-import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.Captured;
 import org.rejoin.console.recording.FolderLock;
 
 import org.junit.jupiter.api.Test;
@@ -96,7 +96,7 @@ class NobodysFilesTest {
             }
             assertThat(first.awaitEnd()).as(first.said()).isZero();
         }
-        Capture.Contents contents = Capture.readAll(recording.resolve("flight.pcap"));
+        Captured contents = Captured.in(recording.resolve("flight.pcap"));
         assertThat(contents.tear()).isEmpty();
         assertThat(contents.datagrams()).hasSize(200);
         // Afterwards it is free again, and nothing of the lock is left.

@@ -17,7 +17,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.Captured;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -152,6 +152,6 @@ class OneLineTest {
             }
             assertThat(program.awaitEnd()).as(program.said()).isZero();
         }
-        assertThat(Capture.readAll(capture).datagrams()).hasSize(200);
+        assertThat(Captured.in(capture).datagrams()).hasSize(200);
     }
 }

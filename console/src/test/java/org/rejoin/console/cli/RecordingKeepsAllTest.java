@@ -23,7 +23,7 @@ import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.Captured;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.BeforeEach;
@@ -236,7 +236,7 @@ class RecordingKeepsAllTest {
                 return this;
             }
         });
-        Capture.readAll(recording.resolve("flight.pcap")).datagrams().forEach(heard::accept);
+        Captured.in(recording.resolve("flight.pcap")).datagrams().forEach(heard::accept);
         String seat = seats.get(0);
         Files.writeString(
                 recording.resolve("spoken.jsonl"),

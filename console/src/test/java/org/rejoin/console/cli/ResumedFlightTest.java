@@ -28,7 +28,7 @@ import java.util.stream.Stream;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
-import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.Captured;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.json.JsonFormat;
@@ -129,7 +129,7 @@ class ResumedFlightTest {
     }
 
     private static void kill(Listening listening, Path recording, int datagrams) throws Exception {
-        while (Capture.readAll(recording.resolve("flight.pcap")).datagrams().size() < datagrams) {
+        while (Captured.in(recording.resolve("flight.pcap")).datagrams().size() < datagrams) {
             assertThat(listening.process().isAlive()).as(listening.said()).isTrue();
             Thread.sleep(50);
         }

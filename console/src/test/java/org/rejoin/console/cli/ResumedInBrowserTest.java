@@ -18,7 +18,7 @@ import org.rejoin.console.Browser;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
-import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.Captured;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.json.JsonFormat;
@@ -100,10 +100,7 @@ class ResumedInBrowserTest {
                 desk.untilText("#log", "Remark: scan is slow");
                 send(first, simulator, 80, KILLED_AT);
                 desk.untilText("#log", "off the assigned altitude");
-                while (Capture.readAll(recording.resolve("flight.pcap"))
-                                .datagrams()
-                                .size()
-                        < KILLED_AT) {
+                while (Captured.in(recording.resolve("flight.pcap")).datagrams().size() < KILLED_AT) {
                     Thread.sleep(20);
                 }
                 first.process().destroyForcibly();
@@ -134,8 +131,7 @@ class ResumedInBrowserTest {
                 assertThat(desk.complaints()).allMatch(each -> each.contains("net::ERR_"));
             }
         }
-        assertThat(Capture.readAll(recording.resolve("flight.pcap")).datagrams())
-                .hasSize(flight.size());
+        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(flight.size());
         assertThat(Files.readAllLines(recording.resolve("remarks.jsonl"))).hasSize(1);
         List<JsonNode> log = new ArrayList<>();
         for (String line : Files.readAllLines(recording.resolve("log.jsonl"))) {

@@ -39,16 +39,13 @@ final class BookScale {
                             .size());
             timed(
                     "by score",
-                    () -> book.list(byScore(), (done, all) -> {})
-                            .rows()
-                            .size());
+                    () -> book.list(byScore(), (done, all) -> {}).rows().size());
         }
     }
 
     private static AttemptQuery byScore() {
         AttemptQuery all = AttemptQuery.ALL;
-        return new AttemptQuery(
-                "", "", "", all.from(), all.until(), all.leastScore(), AttemptQuery.Order.SCORE, true);
+        return new AttemptQuery("", "", "", all.from(), all.until(), all.leastScore(), AttemptQuery.Order.SCORE, true);
     }
 
     private interface Counted {

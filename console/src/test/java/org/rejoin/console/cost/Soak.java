@@ -1,7 +1,5 @@
 package org.rejoin.console.cost;
 
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.console.recording.Said;
 import java.lang.management.ManagementFactory;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
@@ -18,6 +16,7 @@ import java.util.stream.Stream;
 
 import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.ToleranceSet;
@@ -27,6 +26,7 @@ import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.recording.CaptureWriter;
 import org.rejoin.console.recording.Recorder;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;

@@ -83,8 +83,8 @@ class PageCertificateTest {
             throws Exception {
         SSLContext served = SSLContext.getInstance("TLS");
         served.init(certificate.keys().getKeyManagers(), null, null);
-        try (SSLServerSocket server = (SSLServerSocket) served.getServerSocketFactory()
-                .createServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+        try (SSLServerSocket server = (SSLServerSocket)
+                served.getServerSocketFactory().createServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
             server.setSoTimeout(30_000);
             CompletableFuture<Void> answered = CompletableFuture.runAsync(() -> {
                 try (SSLSocket socket = (SSLSocket) server.accept()) {

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.time.LocalDate;
-import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.FlightSession;
@@ -94,7 +93,6 @@ class LatelyFlownTest {
                 none,
                 none,
                 none,
-                false,
-                Optional.empty());
+                false);
     }
 }

@@ -1,7 +1,5 @@
 package org.rejoin.console.flight;
 
-import org.rejoin.bridge.flight.FlightRecord;
-import org.rejoin.console.recording.Said;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
@@ -20,6 +18,7 @@ import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.ToleranceSet;
@@ -28,6 +27,7 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;

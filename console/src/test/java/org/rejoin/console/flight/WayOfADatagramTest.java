@@ -1,6 +1,5 @@
 package org.rejoin.console.flight;
 
-import org.rejoin.console.recording.Said;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.lang.reflect.Modifier;
@@ -27,6 +26,7 @@ import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.detect.WireFormats;
 import org.rejoin.protocol.dis.DisFormat;

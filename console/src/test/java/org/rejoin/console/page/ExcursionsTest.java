@@ -36,10 +36,10 @@ class ExcursionsTest {
     void theFeetThatHeIsLowAreThoseOfThisMoment() {
         Excursions excursions = new Excursions(Limits.INSTRUMENT_RATING);
         assertThat(excursions.of(low(10, -99))).isEmpty();
-        assertThat(excursions.of(low(11, -105))).containsExactly(new LimitOff("105 ft low", 11));
-        assertThat(excursions.of(low(20, -240.6))).containsExactly(new LimitOff("241 ft low", 11));
-        assertThat(excursions.of(low(30, -120))).containsExactly(new LimitOff("120 ft low", 11));
+        assertThat(excursions.of(low(11, -105))).containsExactly(new Tile.LimitOff("105 ft low", 11));
+        assertThat(excursions.of(low(20, -240.6))).containsExactly(new Tile.LimitOff("241 ft low", 11));
+        assertThat(excursions.of(low(30, -120))).containsExactly(new Tile.LimitOff("120 ft low", 11));
         assertThat(excursions.of(low(40, -20))).isEmpty();
-        assertThat(excursions.of(low(50, 130))).containsExactly(new LimitOff("130 ft high", 50));
+        assertThat(excursions.of(low(50, 130))).containsExactly(new Tile.LimitOff("130 ft high", 50));
     }
 }

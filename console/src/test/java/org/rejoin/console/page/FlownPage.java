@@ -7,7 +7,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.ExecutorService;
@@ -25,6 +24,7 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.protocol.AircraftState;
 
@@ -130,15 +130,16 @@ final class FlownPage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
-        spoken.add(seat + " " + elapsedS + " " + say);
-        done.accept(new Kept(true, Optional.empty()));
-    }
-
-    @Override
-    public void remarked(String seat, double elapsedS, String text, Consumer<Kept> done) {
-        remarks.add(text);
-        done.accept(new Kept(true, Optional.empty()));
+    public void keep(InstructorFile.Note note, Consumer<Kept> done) {
+        boolean counts = true;
+        if (note instanceof InstructorFile.Spoken said) {
+            spoken.add(said.seat() + " " + said.elapsedS() + " " + said.say());
+        } else if (note instanceof InstructorFile.Remark remark) {
+            remarks.add(remark.text());
+        } else {
+            counts = false;
+        }
+        done.accept(new Kept(counts, Optional.empty()));
     }
 
     @Override

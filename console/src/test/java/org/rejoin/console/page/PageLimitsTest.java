@@ -12,7 +12,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import java.util.regex.Matcher;
@@ -22,6 +21,7 @@ import org.rejoin.bridge.FlightSession;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.speech.Speech;
 
 import org.junit.jupiter.api.AfterEach;
@@ -255,12 +255,7 @@ class PageLimitsTest {
         }
 
         @Override
-        public void spoken(String seat, double elapsedS, String say, OptionalDouble altitudeFt, Consumer<Kept> done) {
-            throw new AssertionError("nobody flies");
-        }
-
-        @Override
-        public void remarked(String seat, double elapsedS, String text, Consumer<Kept> done) {
+        public void keep(InstructorFile.Note note, Consumer<Kept> done) {
             throw new AssertionError("nobody flies");
         }
 

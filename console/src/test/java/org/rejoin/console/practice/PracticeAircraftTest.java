@@ -33,7 +33,8 @@ class PracticeAircraftTest {
                 PracticeAircraft.Gusted.NOT);
     }
 
-    private static PracticeAircraft fly(PracticeAircraft from, Controls wanted, WindProfile winds, double seconds) {
+    private static PracticeAircraft fly(
+            PracticeAircraft from, PracticeAircraft.Controls wanted, WindProfile winds, double seconds) {
         PracticeAircraft now = from;
         for (int i = 0; i < Math.round(seconds / STEP_S); i++) {
             now = now.after(STEP_S, wanted, winds, Gust.NONE);
@@ -47,7 +48,8 @@ class PracticeAircraftTest {
         PracticeAircraft start = at(bankDeg, speedKt, Wind.CALM);
         double rate = 1091 * Math.tan(Math.toRadians(bankDeg)) / speedKt;
         double half = 180 / rate;
-        PracticeAircraft now = fly(start, new Controls(bankDeg, 6000, speedKt), WindProfile.constant(Wind.CALM), half);
+        PracticeAircraft now = fly(
+                start, new PracticeAircraft.Controls(bankDeg, 6000, speedKt), WindProfile.constant(Wind.CALM), half);
         assertThat(now.heading().deg()).isCloseTo(180, within(1.5));
         double radiusFt = speedKt * speedKt / (11.26 * Math.tan(Math.toRadians(bankDeg)));
         assertThat(start.position().distanceNm(now.position()) * 1852 / 0.3048)
@@ -59,7 +61,10 @@ class PracticeAircraftTest {
     void atTheStandardBankATurnRoundTakesTwoMinutes(double speedKt) {
         double bank = at(0, speedKt, Wind.CALM).standardBankDeg();
         PracticeAircraft now = fly(
-                at(bank, speedKt, Wind.CALM), new Controls(bank, 6000, speedKt), WindProfile.constant(Wind.CALM), 120);
+                at(bank, speedKt, Wind.CALM),
+                new PracticeAircraft.Controls(bank, 6000, speedKt),
+                WindProfile.constant(Wind.CALM),
+                120);
         assertThat(Math.abs(new TrueDirection(0).turnTo(now.heading()))).isLessThan(0.5);
     }
 
@@ -71,7 +76,7 @@ class PracticeAircraftTest {
     @Test
     void rollsNoFasterThanItCanAndSettlesOnTheBank() {
         PracticeAircraft now = at(-20, 140, Wind.CALM);
-        Controls right = new Controls(20, 6000, 140);
+        PracticeAircraft.Controls right = new PracticeAircraft.Controls(20, 6000, 140);
         for (int i = 0; i < 200; i++) {
             PracticeAircraft next = now.after(STEP_S, right, WindProfile.constant(Wind.CALM), Gust.NONE);
             assertThat(next.bankDeg() - now.bankDeg()).isBetween(0.0, PracticeAircraft.ROLL_DEG_PER_S * STEP_S + 1e-9);
@@ -82,10 +87,14 @@ class PracticeAircraftTest {
 
     @Test
     void levelsOffAtTheAltitudeAndSettlesAtTheSpeed() {
-        PracticeAircraft now =
-                fly(at(0, 140, Wind.CALM), new Controls(0, 7000, 120), WindProfile.constant(Wind.CALM), 60);
+        PracticeAircraft now = fly(
+                at(0, 140, Wind.CALM),
+                new PracticeAircraft.Controls(0, 7000, 120),
+                WindProfile.constant(Wind.CALM),
+                60);
         assertThat(now.verticalSpeedFpm()).isCloseTo(700, within(1.0));
-        PracticeAircraft level = fly(now, new Controls(0, 7000, 120), WindProfile.constant(Wind.CALM), 120);
+        PracticeAircraft level =
+                fly(now, new PracticeAircraft.Controls(0, 7000, 120), WindProfile.constant(Wind.CALM), 120);
         assertThat(level.altitudeFt()).isCloseTo(7000, within(1.0));
         assertThat(level.trueAirspeedKt()).isCloseTo(120, within(0.1));
     }
@@ -93,7 +102,7 @@ class PracticeAircraftTest {
     @Test
     void climbsIntoTheWindOfTheNewHeight() {
         WindProfile winds = new WindProfile(new Wind(new TrueDirection(270), 20), 6000, 10, 5);
-        PracticeAircraft now = fly(at(0, 140, winds.at(6000)), new Controls(0, 8000, 140), winds, 240);
+        PracticeAircraft now = fly(at(0, 140, winds.at(6000)), new PracticeAircraft.Controls(0, 8000, 140), winds, 240);
         assertThat(now.wind().from().deg()).isCloseTo(290, within(0.1));
         assertThat(now.wind().speedKt()).isCloseTo(30, within(0.1));
     }
@@ -102,7 +111,7 @@ class PracticeAircraftTest {
     void aSteadyGustFromTheRightFirstSwingsTheNoseRightAndThenCarriesTheAircraft() {
         Gust fromRight = new Gust(0, -10, 0, 0);
         PracticeAircraft now = at(0, 100, Wind.CALM);
-        Controls level = new Controls(0, 6000, 100);
+        PracticeAircraft.Controls level = new PracticeAircraft.Controls(0, 6000, 100);
         for (int i = 0; i < 20; i++) {
             now = now.after(STEP_S, level, WindProfile.constant(Wind.CALM), fromRight);
         }

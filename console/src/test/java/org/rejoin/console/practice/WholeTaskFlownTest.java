@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
@@ -50,6 +51,7 @@ class WholeTaskFlownTest {
                 chart,
                 FiledRouteReader.read(filed, chart),
                 base.date(),
+                Optional.empty(),
                 base.start()
                         .map(start -> new Lesson.Start(
                                 new Position(Double.parseDouble(place[0]), Double.parseDouble(place[1])),
@@ -59,6 +61,7 @@ class WholeTaskFlownTest {
                 new Wind(new TrueDirection(250), 15),
                 List.of(new Amendment(new Amendment.When.ElapsedS(20), say, OptionalDouble.empty())),
                 base.standard(),
+                Optional.empty(),
                 base.files(),
                 List.of());
     }
@@ -106,10 +109,12 @@ class WholeTaskFlownTest {
                     base.chart(),
                     base.filed(),
                     base.date(),
+                    Optional.empty(),
                     base.start(),
                     base.wind(),
                     all,
                     base.standard(),
+                    Optional.empty(),
                     base.files(),
                     base.notes());
             FlightRecord record = FlightRecord.whole();

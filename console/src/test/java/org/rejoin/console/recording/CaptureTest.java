@@ -178,7 +178,7 @@ class CaptureTest {
         assertThatThrownBy(() -> Capture.open(folder.resolve("none.pcap"))).hasMessageContaining("there is no file");
         assertThatThrownBy(() -> Capture.open(folder)).hasMessageContaining("is a directory");
         Path empty = Files.createFile(folder.resolve("empty.pcap"));
-        assertThatThrownBy(() -> Capture.readAll(empty)).hasMessageContaining("empty.pcap is empty");
+        assertThatThrownBy(() -> Captured.in(empty)).hasMessageContaining("empty.pcap is empty");
     }
 
     @Test
@@ -203,7 +203,7 @@ class CaptureTest {
         }
     }
 
-    private record Read(List<Datagram> datagrams, Optional<Tear> tear, Optional<String> skipped) {}
+    private record Read(List<Datagram> datagrams, Optional<Capture.Tear> tear, Optional<String> skipped) {}
 
     private static Read read(byte[] file) throws IOException {
         try (Capture capture = Capture.read(new ByteArrayInputStream(file), "x")) {

@@ -46,7 +46,7 @@ class CaptureWriterTest {
                 writer.write(datagram);
             }
         }
-        Capture.Contents contents = Capture.readAll(file);
+        Captured contents = Captured.in(file);
         assertThat(contents.datagrams()).isEqualTo(written);
         assertThat(contents.tear()).isEmpty();
         assertThat(contents.skipped()).isEmpty();
@@ -134,7 +134,7 @@ class CaptureWriterTest {
             if (length >= afterFirst) {
                 expected.add(0, first);
             }
-            Capture.Contents contents = Capture.readAll(file);
+            Captured contents = Captured.in(file);
             assertThat(contents.datagrams()).as("torn at %d", length).isEqualTo(expected);
             assertThat(contents.tear()).isEmpty();
         }

@@ -28,46 +28,31 @@ class InstructorWriterTest {
     }
 
     /** A disk that does what it is told; what has become of it is on the list. */
-    private static final class SlowDisk implements InstructorWriter.Entries {
+    private static final class SlowDisk implements InstructorWriter.Disk {
         private final CountDownLatch quick = new CountDownLatch(1);
         private final CountDownLatch asked = new CountDownLatch(1);
         private final List<Double> written = new CopyOnWriteArrayList<>();
 
         @Override
-        public void keep(InstructorFile.Spoken line) throws IOException {
+        public void keep(InstructorFile.Note note) throws IOException {
+            if (note instanceof InstructorFile.Remark remark) {
+                written.add(-remark.elapsedS());
+                return;
+            }
+            double elapsedS = ((InstructorFile.Spoken) note).elapsedS();
             asked.countDown();
             try {
                 quick.await();
             } catch (InterruptedException e) {
                 Thread.currentThread().interrupt();
             }
-            if (line.elapsedS() == 3) {
+            if (elapsedS == 3) {
                 throw new IOException("No space left on device");
             }
-            if (line.elapsedS() == 4) {
+            if (elapsedS == 4) {
                 throw new IllegalStateException("a mistake");
             }
-            written.add(line.elapsedS());
-        }
-
-        @Override
-        public void keep(ReadBack readback) {
-            throw new AssertionError("nobody reads back in these tests");
-        }
-
-        @Override
-        public void keep(InstructorFile.Sound sound) {
-            throw new AssertionError("nobody talks in these tests");
-        }
-
-        @Override
-        public void keep(InstructorFile.Again again) {
-            throw new AssertionError("nobody asks again in these tests");
-        }
-
-        @Override
-        public void keep(InstructorFile.Remark line) {
-            written.add(-line.elapsedS());
+            written.add(elapsedS);
         }
     }
 

@@ -44,7 +44,7 @@ class RecorderTest {
         recorder.close();
         recorder.close();
         List<Datagram> read =
-                Capture.readAll(RecordingFolder.open(directory).capture()).datagrams();
+                Captured.in(RecordingFolder.open(directory).capture()).datagrams();
         assertThat(read).hasSize(5000);
         assertThat(read.get(4999)).isEqualTo(numbered(4999));
         assertThat(recorder.recorded()).isEqualTo(5000);
@@ -60,7 +60,7 @@ class RecorderTest {
             recorder.record(numbered(1));
             // The promise is 250 ms; the rest is for a busy machine.
             await().atMost(Duration.ofSeconds(2)).until(() -> Files.size(file) == 24 + 16 + 28 + 4);
-            assertThat(Capture.readAll(file).datagrams()).containsExactly(numbered(1));
+            assertThat(Captured.in(file).datagrams()).containsExactly(numbered(1));
         }
     }
 
@@ -97,7 +97,7 @@ class RecorderTest {
         assertThat(warnings.get(0)).contains("too slow");
         assertThat(recorder.whyMissing()).isEqualTo("the disk was too slow");
         assertThat(warnings.get(1)).contains(recorder.missing() + " datagrams are missing");
-        assertThat(Capture.readAll(file).datagrams()).hasSize((int) recorder.recorded());
+        assertThat(Captured.in(file).datagrams()).hasSize((int) recorder.recorded());
     }
 
     @Test
@@ -116,7 +116,7 @@ class RecorderTest {
         }
         recorder.close();
         assertThat(warnings).singleElement().asString().contains("deleted", "made again");
-        Capture.Contents contents = Capture.readAll(file);
+        Captured contents = Captured.in(file);
         assertThat(contents.tear()).isEmpty();
         assertThat(contents.datagrams()).hasSize(200).last().isEqualTo(numbered(199));
         assertThat(recorder.missing()).isZero();
@@ -135,7 +135,7 @@ class RecorderTest {
         Files.delete(file);
         await().atMost(Duration.ofSeconds(5)).until(() -> warnings.size() == 2);
         recorder.close();
-        assertThat(Capture.readAll(file).datagrams()).containsExactly(numbered(0));
+        assertThat(Captured.in(file).datagrams()).containsExactly(numbered(0));
     }
 
     @Test
@@ -160,7 +160,7 @@ class RecorderTest {
         assertThat(warnings.get(0)).startsWith("recording stopped: No space left on device (");
         // The disk was full, not slow.
         assertThat(recorder.whyMissing()).isEqualTo("recording had stopped (No space left on device)");
-        Capture.Contents contents = Capture.readAll(file);
+        Captured contents = Captured.in(file);
         assertThat(contents.datagrams()).hasSize(10);
         assertThat(contents.tear()).isEmpty();
     }

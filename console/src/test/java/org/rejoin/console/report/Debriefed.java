@@ -14,8 +14,8 @@ import java.util.function.UnaryOperator;
 import javax.xml.parsers.DocumentBuilderFactory;
 
 import org.rejoin.console.cli.Rejoin;
-import org.rejoin.console.recording.Capture;
 import org.rejoin.console.recording.CaptureWriter;
+import org.rejoin.console.recording.Captured;
 import org.rejoin.protocol.Datagram;
 
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -59,7 +59,7 @@ final class Debriefed {
         String yaml = Files.readString(RECORDINGS.resolve(recording).resolve("lesson.yaml"));
         Files.writeString(changed.resolve("lesson.yaml"), lesson.apply(yaml));
         ObjectMapper json = new ObjectMapper();
-        List<Datagram> all = Capture.readAll(RECORDINGS.resolve(recording).resolve("flight.pcap"))
+        List<Datagram> all = Captured.in(RECORDINGS.resolve(recording).resolve("flight.pcap"))
                 .datagrams();
         InetSocketAddress destination = new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000);
         try (CaptureWriter writer = CaptureWriter.create(changed.resolve("flight.pcap"), destination)) {

@@ -8,7 +8,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 
-import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.Captured;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -91,7 +91,7 @@ class ExportsTest {
             assertThat(time).isAfter(before);
             before = time;
         }
-        long received = Capture.readAll(Debriefed.RECORDINGS.resolve("outbound-fly-through/flight.pcap"))
+        long received = Captured.in(Debriefed.RECORDINGS.resolve("outbound-fly-through/flight.pcap"))
                 .datagrams()
                 .get(0)
                 .receivedMicros();

@@ -6,7 +6,6 @@ import java.util.SplittableRandom;
 
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.console.practice.Controls;
 import org.rejoin.console.practice.DrydenGusts;
 import org.rejoin.console.practice.Gust;
 import org.rejoin.console.practice.PracticeAircraft;
@@ -74,7 +73,7 @@ record Flown(Task task, List<PracticeAircraft> states, double captureS, double t
                     break;
                 }
             }
-            Controls wanted = pilot.fly(now);
+            PracticeAircraft.Controls wanted = pilot.fly(now);
             Gust gust = gusts.next(1.0 / HZ, now.trueAirspeedKt(), now.altitudeFt());
             now = now.after(1.0 / HZ, wanted, winds, gust);
         }

@@ -2,7 +2,6 @@ package org.rejoin.console.truth;
 
 import java.util.SplittableRandom;
 
-import org.rejoin.console.practice.Controls;
 import org.rejoin.console.practice.PracticeAircraft;
 import org.rejoin.console.truth.TrueLine.Offset;
 import org.rejoin.console.truth.TrueLine.Place;
@@ -83,14 +82,15 @@ final class Pilot {
         return turnS;
     }
 
-    Controls fly(PracticeAircraft now) {
+    PracticeAircraft.Controls fly(PracticeAircraft now) {
         double time = now.timeS();
         if (time >= lookS) {
             heldBankDeg = bank(now);
             lookS = time + untilNextLookS();
         }
         double altitude = Task.ALTITUDE_FT + altitudeBiasFt + (offAltitude(time) ? mistake.size() : 0);
-        return new Controls(heldBankDeg, altitude, task.setting().speedKt());
+        return new PracticeAircraft.Controls(
+                heldBankDeg, altitude, task.setting().speedKt());
     }
 
     private boolean offAltitude(double time) {

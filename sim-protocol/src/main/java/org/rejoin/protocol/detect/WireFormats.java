@@ -8,7 +8,6 @@ import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.json.JsonFormat;
 import org.rejoin.protocol.nmea.NmeaFormat;
-import org.rejoin.protocol.profile.ProfileFormat;
 
 /** The formats that a port may receive, in the order in which they are tried. */
 public final class WireFormats {
@@ -16,14 +15,20 @@ public final class WireFormats {
     private final List<WireFormat> formats;
 
     /**
-     * The built-in formats, and the user's profiles after them.
+     * Those the user names, then the built-in ones: a profile of JSON or of lines with "$" must be asked first.
      *
-     * @param profiles in the user's order; the first that fits a datagram wins
+     * @param first in the user's order; the first that fits a datagram wins. Of two of a name the second is left out.
      */
-    public WireFormats(List<ProfileFormat> profiles) {
-        List<WireFormat> all = new ArrayList<>(List.of(new DisFormat(), new JsonFormat(), new NmeaFormat()));
-        all.addAll(profiles);
-        formats = List.copyOf(all);
+    public WireFormats(List<? extends WireFormat> first) {
+        List<WireFormat> all = new ArrayList<>(first);
+        all.addAll(List.of(new DisFormat(), new NmeaFormat(), new JsonFormat()));
+        List<WireFormat> once = new ArrayList<>();
+        for (WireFormat each : all) {
+            if (once.stream().noneMatch(known -> known.name().equals(each.name()))) {
+                once.add(each);
+            }
+        }
+        formats = List.copyOf(once);
     }
 
     /** The built-in formats only. */
@@ -31,7 +36,7 @@ public final class WireFormats {
         this(List.of());
     }
 
-    /** {@return all formats in the order in which they are tried: the built-in ones, then the profiles} */
+    /** {@return all formats in the order in which they are tried} */
     public List<WireFormat> all() {
         return formats;
     }

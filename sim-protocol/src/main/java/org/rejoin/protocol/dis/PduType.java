@@ -10,36 +10,13 @@ final class PduType {
     static final int STOP_FREEZE = 14;
     static final int ENTITY_STATE_UPDATE = 67;
 
-    private static final List<String> NAMES = List.of(
-            "Other",
-            "Entity State",
-            "Fire",
-            "Detonation",
-            "Collision",
-            "Service Request",
-            "Resupply Offer",
-            "Resupply Received",
-            "Resupply Cancel",
-            "Repair Complete",
-            "Repair Response",
-            "Create Entity",
-            "Remove Entity",
-            "Start/Resume",
-            "Stop/Freeze",
-            "Acknowledge",
-            "Action Request",
-            "Action Response",
-            "Data Query",
-            "Set Data",
-            "Data",
-            "Event Report",
-            "Comment",
-            "Electromagnetic Emission",
-            "Designator",
-            "Transmitter",
-            "Signal",
-            "Receiver",
-            "IFF");
+    private static final List<String> NAMES =
+            List.of(("Other, Entity State, Fire, Detonation, Collision, Service Request, Resupply Offer, "
+                            + "Resupply Received, Resupply Cancel, Repair Complete, Repair Response, Create Entity, "
+                            + "Remove Entity, Start/Resume, Stop/Freeze, Acknowledge, Action Request, Action Response, "
+                            + "Data Query, Set Data, Data, Event Report, Comment, Electromagnetic Emission, Designator, "
+                            + "Transmitter, Signal, Receiver, IFF")
+                    .split(", ", -1));
 
     private PduType() {}
 

@@ -128,21 +128,6 @@ public final class FootPoint {
         return Angles.direction(Math.toDegrees(Math.atan2(east, north)));
     }
 
-    /**
-     * North, east and down here; at the poles east is along Y.
-     *
-     * @return the three axes
-     */
-    public LocalAxes axes() {
-        double cos = cosLatitude();
-        double cosLongitude = cos > 0 ? normalX / cos : 1;
-        double sinLongitude = cos > 0 ? normalY / cos : 0;
-        return new LocalAxes(
-                new Vector3(-normalZ * cosLongitude, -normalZ * sinLongitude, cos),
-                new Vector3(-sinLongitude, cosLongitude, 0),
-                new Vector3(-normalX, -normalY, -normalZ));
-    }
-
     private double cosLatitude() {
         return Math.sqrt(normalX * normalX + normalY * normalY);
     }

@@ -172,7 +172,9 @@ public sealed interface Layout {
          * @param start of the first sub-record
          * @return offset in the record, octets
          */
-        int at(int start);
+        default int at(int start) {
+            return start;
+        }
 
         /**
          * Always as many.
@@ -188,11 +190,6 @@ public sealed interface Layout {
             @Override
             public long in(ByteBuffer octets, int room) {
                 return number;
-            }
-
-            @Override
-            public int at(int start) {
-                return start;
             }
         }
 
@@ -230,11 +227,6 @@ public sealed interface Layout {
             @Override
             public long in(ByteBuffer octets, int room) {
                 return room;
-            }
-
-            @Override
-            public int at(int start) {
-                return start;
             }
         }
     }

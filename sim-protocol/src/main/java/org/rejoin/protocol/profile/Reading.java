@@ -94,6 +94,10 @@ final class Reading {
         if (Math.abs(latitude) <= 90 && Double.isFinite(longitude)) {
             return Optional.of(new Geodetic(latitude, longitude, 0));
         }
+        return geocentric();
+    }
+
+    private Optional<Geodetic> geocentric() {
         Vector3 ecef = new Vector3(value(Quantity.ECEF_X), value(Quantity.ECEF_Y), value(Quantity.ECEF_Z));
         double radius = ecef.length();
         return radius >= SHELL_INSIDE_M && radius <= SHELL_OUTSIDE_M
@@ -103,13 +107,10 @@ final class Reading {
 
     // As in DIS, most home simulators put altitude above mean sea level in as height.
     private void geocentric(StateDraft draft) {
-        Vector3 ecef = new Vector3(value(Quantity.ECEF_X), value(Quantity.ECEF_Y), value(Quantity.ECEF_Z));
-        double radius = ecef.length();
-        if (radius >= SHELL_INSIDE_M && radius <= SHELL_OUTSIDE_M) {
-            Geodetic place = Geodetic.fromGeocentric(ecef);
+        geocentric().ifPresent(place -> {
             draft.position(place.latitudeDeg(), place.longitudeDeg());
             draft.altitudeMslFt(place.heightM() / Units.M_PER_FT);
-        }
+        });
     }
 
     /** The sender's clock, if the profile has one with a unit; a whole number starts again when it is full. */

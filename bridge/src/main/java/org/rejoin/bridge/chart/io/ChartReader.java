@@ -50,16 +50,6 @@ public final class ChartReader {
         public Result {
             problems = List.copyOf(problems);
         }
-
-        /**
-         * What a chart in YAML holds, its lines not known.
-         *
-         * @param chart of all that is good
-         * @param problems in the order of the file
-         */
-        public Result(Chart chart, List<Problem> problems) {
-            this(chart, problems, ChartSource.yaml(), SourceLines.NONE);
-        }
     }
 
     /**

@@ -1,6 +1,5 @@
 package org.rejoin.bridge.chart.io;
 
-import org.rejoin.protocol.yaml.YamlMembers;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -9,6 +8,7 @@ import java.util.regex.Pattern;
 
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.protocol.yaml.Slip;
+import org.rejoin.protocol.yaml.YamlMembers;
 import org.rejoin.protocol.yaml.YamlNode;
 
 import org.jspecify.annotations.Nullable;
@@ -195,7 +195,10 @@ final class YamlRecord {
     private OptionalDouble needed(String key, double limit, String unit) {
         YamlNode value = value(key);
         if (value == null) {
-            dropped(line(), key + " is missing; add " + unit + " in [" + YamlMembers.plain(-limit) + ", " + YamlMembers.plain(limit) + "]");
+            dropped(
+                    line(),
+                    key + " is missing; add " + unit + " in [" + YamlMembers.plain(-limit) + ", "
+                            + YamlMembers.plain(limit) + "]");
             return OptionalDouble.empty();
         }
         return number(key, value, -limit, limit, unit, true);
