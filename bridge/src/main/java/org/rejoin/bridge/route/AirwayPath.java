@@ -38,6 +38,25 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
                 + segment.to().ident();
     }
 
+    /** What is joined, by name: "V31", "the filed route". */
+    String name() {
+        return ident.isEmpty() ? "the filed route" : ident;
+    }
+
+    /** The same, to be joined on some of its steps alone. */
+    AirwayPath only(int first, int last) {
+        List<FiledRoute.Segment> onward = new ArrayList<>();
+        for (int i = last + 1; i < steps.size(); i++) {
+            FiledRoute.Segment next = steps.get(i).segment();
+            if (!next.from().equals(steps.get(i - 1).segment().to())) {
+                break;
+            }
+            onward.add(next);
+        }
+        onward.addAll(tail);
+        return new AirwayPath(ident, steps.subList(first, last + 1), onward);
+    }
+
     /** Any leg of the filed route. */
     static AirwayPath ofFiledRoute(FiledRoute filed) {
         return new AirwayPath("", steps(filed.segments()), List.of());

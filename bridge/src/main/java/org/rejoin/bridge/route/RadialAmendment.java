@@ -76,15 +76,18 @@ final class RadialAmendment {
     private void work(Station station, Radial radial, TrueDirection azimuth, Instruction.Sense sense)
             throws ClearanceException {
         GeodesicLine outbound = GeodesicLine.from(station.position(), azimuth, RADIAL_REACH_NM);
-        Optional<RadialOfAirway> same = RadialOfAirway.of(path, station, azimuth);
-        if (same.isPresent() && same.get().fits(sense)) {
+        Optional<RadialOfAirway> same =
+                RadialOfAirway.of(chart, path, station, azimuth).filter(each -> each.fits(sense));
+        if (same.isPresent() && (same.get().isMet(draft) || !radialGoesOn(same.get(), outbound))) {
             same.get().work(draft, radial, outbound);
             return;
         }
         int onPath = path.indexOf(station);
-        boolean inbound = sense == Instruction.Sense.INBOUND || (sense == Instruction.Sense.UNSAID && onPath >= 0);
+        boolean out = same.filter(each -> each.direction() == Course.Direction.FROM).isPresent();
+        boolean inbound =
+                sense == Instruction.Sense.INBOUND || (sense == Instruction.Sense.UNSAID && onPath >= 0 && !out);
         if (inbound && onPath >= 0) {
-            if (sense == Instruction.Sense.UNSAID) {
+            if (sense == Instruction.Sense.UNSAID && same.isEmpty()) {
                 radials.of(outbound).stream()
                         .filter(found -> found.crossing().alongFirstNm() > 1)
                         .findFirst()
@@ -99,9 +102,25 @@ final class RadialAmendment {
                                 found.crossing().alongFirstNm()));
             }
             toStation(station, radial, outbound, onPath);
+            same.ifPresent(each -> each.noteMetBefore(draft, radial));
         } else {
             toCrossing(station, radial, outbound, inbound ? Course.Direction.TO : Course.Direction.FROM);
         }
+    }
+
+    /**
+     * Whether a radial that is not met where it is the airway is flown as a radial: to its station, and from it to where it
+     * crosses the airway beyond.
+     */
+    private boolean radialGoesOn(RadialOfAirway same, GeodesicLine outbound) {
+        if (same.direction() == Course.Direction.TO) {
+            return path.indexOf(same.station()) >= 0;
+        }
+        double met = draft.heading
+                .flatMap(plan -> Intercepts.ahead(plan, outbound))
+                .map(Crossing::alongSecondNm)
+                .orElse(RADIAL_REACH_NM);
+        return radials.of(outbound).stream().anyMatch(found -> found.crossing().alongFirstNm() > met);
     }
 
     /** Shape B: inbound to a station on the route. */

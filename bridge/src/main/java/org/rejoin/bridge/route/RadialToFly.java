@@ -157,20 +157,22 @@ final class RadialToFly {
         LineFlown done = new LineFlown(here.position(), here.track(), true);
         List<LineEnd> met = ends(radial, Optional.empty(), path);
         double from = radial.outbound().offset(here.position()).alongTrackNm();
-        Optional<RadialOfAirway> same =
-                RadialOfAirway.of(route, radial.station(), radial.outbound().initialCourse());
-        if (same.isPresent() && same.get().fits(radial.sense())) {
-            AirwayPath.Step step = route.steps().get(same.get().first());
+        Optional<Integer> same = RadialOfAirway.of(
+                        chart,
+                        route,
+                        radial.station(),
+                        radial.outbound().initialCourse())
+                .filter(each -> each.fits(radial.sense()))
+                .flatMap(each -> each.stepAt(here.position()));
+        if (same.isPresent()) {
+            AirwayPath.Step step = route.steps().get(same.get());
             double along = step.line().offset(here.position()).alongTrackNm();
-            if (along < step.line().lengthNm()) {
-                int begins = draft.legs.size();
-                draft.legs.addAll(
-                        route.legsFrom(same.get().first(), step.segment().from(), Math.max(0, along)));
-                draft.markJoin(begins, route.ident());
-                draft.markResume(begins);
-                draft.notes.add("the " + radial.name() + " is " + AirwayPath.name(step.segment()) + " itself");
-                return done;
-            }
+            int begins = draft.legs.size();
+            draft.legs.addAll(route.legsFrom(same.get(), step.segment().from(), Math.max(0, along)));
+            draft.markJoin(begins, route.ident());
+            draft.markResume(begins);
+            draft.notes.add("the " + radial.name() + " is " + AirwayPath.name(step.segment()) + " itself");
+            return done;
         }
         int onPath = route.indexOf(radial.station());
         if (onPath >= 0 && radial.sense() != Instruction.Sense.OUTBOUND) {
@@ -202,7 +204,7 @@ final class RadialToFly {
             throw new ClearanceException(
                     ClearanceException.Code.RADIAL_DOES_NOT_CROSS_AIRWAY,
                     "the " + radial.name() + " does not cross "
-                            + (route.ident().isEmpty() ? "the filed route" : route.ident()));
+                            + route.name());
         }
         return fly(radial, here, Optional.empty(), path);
     }
