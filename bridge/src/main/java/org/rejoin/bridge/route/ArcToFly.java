@@ -82,6 +82,8 @@ final class ArcToFly {
                 arc.radialAt(end.position()),
                 to));
         describeArc(arc, flown);
+        VolumesUsed.along(draft, arc.station(), arc.radiusNm());
+        VolumesUsed.atEnd(draft, arc, end.position());
         TrueDirection track = flown.courseAt(flown.lengthNm());
         return airway.leave(end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path);
     }

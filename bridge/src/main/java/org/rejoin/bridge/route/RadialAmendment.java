@@ -1,7 +1,6 @@
 package org.rejoin.bridge.route;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
@@ -150,7 +149,7 @@ final class RadialAmendment {
         draft.legs.addAll(path.legsFromPoint(onPath));
         draft.markJoin(begins, path.ident());
         draft.markResume(begins);
-        warnServiceVolume(station, out);
+        VolumesUsed.along(draft, station, out);
         draft.intercept.ifPresent(met -> {
             draft.step(
                     "to go on the course",
@@ -209,8 +208,8 @@ final class RadialAmendment {
         draft.legs.addAll(path.legsFrom(path.steps().indexOf(fix.step()), at, 0));
         draft.markJoin(begins, path.ident());
         draft.markResume(begins);
-        warnServiceVolume(
-                station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
+        VolumesUsed.along(
+                draft, station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));
     }
 
@@ -230,19 +229,5 @@ final class RadialAmendment {
                 inbound,
                 crossing.secondCourse(),
                 FixDefinitions.of(chart, station, radial, crossing, draft.altitudeFt()));
-    }
-
-    /** Off published routes only; the leg along the airway is not meant (Aeronautical Information Manual 1-1-8 c). */
-    private void warnServiceVolume(Station station, double distanceNm) {
-        FixDefinitions.serviceRadiusNm(station, draft.altitudeFt()).stream()
-                .filter(radius -> distanceNm > radius)
-                .forEach(radius -> draft.warn(
-                        Warning.Code.OUT_OF_SERVICE_VOLUME,
-                        "the clearance uses %s %.1f NM from the station; its standard service volume (class %s) %s %s",
-                        station.ident(),
-                        distanceNm,
-                        station.serviceClass().map(Enum::name).orElse("?"),
-                        radius > 0 ? String.format(Locale.ROOT, "ends at %.0f NM", radius) : "has no reach",
-                        draft.atAltitude()));
     }
 }
