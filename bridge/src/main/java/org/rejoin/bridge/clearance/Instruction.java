@@ -7,6 +7,7 @@ import java.util.function.Function;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 
 /** One instruction of a clearance, in the vocabulary of FAA Order JO 7110.65 and ICAO Doc 4444. */
@@ -347,11 +348,27 @@ public sealed interface Instruction {
     }
 
     /**
-     * "Intercept V31".
+     * "Intercept V31 (southbound)".
      *
      * @param airway ident, shown by the chart
+     * @param bound the way it leads in words of the compass ("south" of "southbound"); empty where unsaid
      */
-    record InterceptAirway(String airway) implements Onto {
+    record InterceptAirway(String airway, Optional<String> bound) implements Onto {
+
+        /**
+         * An airway, whichever way it leads.
+         *
+         * @param airway ident, shown by the chart
+         */
+        public InterceptAirway(String airway) {
+            this(airway, Optional.empty());
+        }
+
+        /** {@return the same airway as one to join, anywhere} */
+        public JoinAirway joined() {
+            return new JoinAirway(airway, Optional.empty(), Optional.empty(), Optional.empty(), bound);
+        }
+
         @Override
         public <R> R onto(
                 Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {
@@ -501,14 +518,20 @@ public sealed interface Instruction {
     }
 
     /**
-     * "Join V31", "join V31 at FIX", "via V31 to FIX".
+     * "Join V31 (southbound)", "join V31 at FIX", "via V31 to FIX".
      *
      * @param airway ident, shown by the chart
      * @param at where it is joined, or the fix that the place is named by; empty where unsaid
      * @param to where it is left; empty where unsaid
      * @param away how far along the airway from the fix it is joined; empty for the fix itself
+     * @param bound the way it leads in words of the compass ("south" of "southbound"); empty where unsaid
      */
-    record JoinAirway(String airway, Optional<Waypoint> at, Optional<Waypoint> to, Optional<Away> away)
+    record JoinAirway(
+            String airway,
+            Optional<Waypoint> at,
+            Optional<Waypoint> to,
+            Optional<Away> away,
+            Optional<String> bound)
             implements Onto {
         @Override
         public <R> R onto(
@@ -524,7 +547,35 @@ public sealed interface Instruction {
          * @param to where it is left; empty where unsaid
          */
         public JoinAirway(String airway, Optional<Waypoint> at, Optional<Waypoint> to) {
-            this(airway, at, to, Optional.empty());
+            this(airway, at, to, Optional.empty(), Optional.empty());
+        }
+
+        /**
+         * The same airway, left at a fix.
+         *
+         * @param fix where it is left
+         */
+        public JoinAirway leftAt(Waypoint fix) {
+            return new JoinAirway(airway, at, Optional.of(fix), away, bound);
+        }
+
+        /**
+         * Whether the way from one place to another is the one said.
+         *
+         * @param from on the airway
+         * @param to on the airway
+         * @return true too where no way is said; a way is one of the compass where it leads to within 90 degrees of it, by
+         *     true north
+         */
+        public boolean leads(Position from, Position to) {
+            if (bound.isEmpty()) {
+                return true;
+            }
+            String said = bound.get();
+            double course = Math.toRadians(from.to(to).initial().deg());
+            double north = said.startsWith("north") ? 1 : said.startsWith("south") ? -1 : 0;
+            double east = said.endsWith("east") ? 1 : said.endsWith("west") ? -1 : 0;
+            return north * Math.cos(course) + east * Math.sin(course) > 0;
         }
 
         @Override

@@ -120,11 +120,12 @@ final class LateralReader {
                             : lines.until(line, spoken.lineUntil()));
             return;
         }
-        String airway = places.airway(spoken.airway());
-        read.add(new Instruction.InterceptAirway(airway));
         AlongContext along = spoken.along();
+        Instruction.InterceptAirway airway =
+                new Instruction.InterceptAirway(places.airway(spoken.airway()), bound(along));
+        read.add(airway);
         if (along.getChildCount() == 1 && along.COMPASS_BOUND() != null) {
-            way(airway, along, Optional.empty(), Optional.empty());
+            way(airway.joined(), along);
         } else if (along.getChildCount() > 0) {
             joinAt(spoken.airway(), spoken.along());
         }
@@ -177,39 +178,39 @@ final class LateralReader {
         } else if (along.namedPlace() != null) {
             to = Optional.of(places.waypointOn(airway, along.namedPlace()));
         }
-        if (along.COMPASS_BOUND() != null) {
-            way(airway, along, at.filter(fix -> along.awayFrom() == null), to);
-        }
-        return new Instruction.JoinAirway(airway, at, to, away);
+        Instruction.JoinAirway join = new Instruction.JoinAirway(airway, at, to, away, bound(along));
+        way(join, along);
+        return join;
     }
 
-    /** "Southbound" must be how the airway is flown from fix to fix, or else along the filed route. */
-    private void way(String airway, AlongContext along, Optional<Waypoint> at, Optional<Waypoint> to)
-            throws ClearanceException {
-        String said = LineReader.bound(along.COMPASS_BOUND());
+    private static Optional<String> bound(AlongContext along) {
+        return Optional.ofNullable(along.COMPASS_BOUND()).map(LineReader::bound);
+    }
+
+    /**
+     * "Southbound" must be how the airway is flown from fix to fix, or else along the filed route; where neither says, the
+     * route that is worked out leads that way.
+     */
+    private void way(Instruction.JoinAirway join, AlongContext along) throws ClearanceException {
+        String airway = join.airway();
         List<FiledRoute.Segment> legs = filed.segments().stream()
                 .filter(segment -> segment.airway().filter(airway::equals).isPresent())
                 .toList();
-        Optional<Waypoint> from =
-                to.isPresent() || legs.isEmpty() ? at : Optional.of(legs.get(0).from());
-        Optional<Waypoint> end = to.isPresent() || legs.isEmpty()
-                ? to
-                : Optional.of(legs.get(legs.size() - 1).to());
-        if (from.isEmpty() || end.isEmpty() || from.equals(end)) {
-            notes.add("\"" + said + "bound\": which way " + airway
-                    + " is flown is taken from the rest of the clearance; ask if that is another");
-            return;
-        }
-        double course = Math.toRadians(
-                from.get().position().to(end.get().position()).initial().deg());
-        double north = said.startsWith("north") ? 1 : said.startsWith("south") ? -1 : 0;
-        double east = said.endsWith("east") ? 1 : said.endsWith("west") ? -1 : 0;
-        if (north * Math.cos(course) + east * Math.sin(course) <= 0) {
+        boolean asFiled = join.to().isEmpty() && !legs.isEmpty();
+        Optional<Waypoint> from = asFiled
+                ? Optional.of(legs.get(0).from())
+                : join.at().filter(fix -> join.away().isEmpty());
+        Optional<Waypoint> end =
+                asFiled ? Optional.of(legs.get(legs.size() - 1).to()) : join.to();
+        if (from.isPresent()
+                && end.isPresent()
+                && !from.equals(end)
+                && !join.leads(from.get().position(), end.get().position())) {
             throw source.refuse(
                     along.COMPASS_BOUND().getSymbol(),
                     along.COMPASS_BOUND().getSymbol(),
                     ClearanceException.Code.NOT_UNDERSTOOD,
-                    "\"" + said + "bound\": from " + from.get().ident() + " to "
+                    "\"" + join.bound().orElseThrow() + "bound\": from " + from.get().ident() + " to "
                             + end.get().ident() + " " + airway + " does not go that way; ask which way is meant");
         }
     }

@@ -94,7 +94,7 @@ record Part(String what, String words) {
 
         @Override
         public List<Part> interceptAirway(Instruction.InterceptAirway intercept) {
-            return one("airway", Phraseology.airway(intercept.airway()));
+            return along(intercept.joined());
         }
 
         @Override
@@ -136,12 +136,18 @@ record Part(String what, String words) {
 
         @Override
         public List<Part> joinAirway(Instruction.JoinAirway join) {
-            List<Part> parts = new ArrayList<>();
-            parts.add(new Part("airway", Phraseology.airway(join.airway())));
+            List<Part> parts = along(join);
             join.at()
                     .ifPresent(point -> parts.add(new Part(
                             "fix", "at " + join.away().map(Phraseology::away).orElse("") + Phraseology.place(point))));
             join.to().ifPresent(point -> parts.add(new Part("fix", "to " + Phraseology.place(point))));
+            return parts;
+        }
+
+        private static List<Part> along(Instruction.JoinAirway join) {
+            List<Part> parts = new ArrayList<>();
+            parts.add(new Part("airway", Phraseology.airway(join.airway())));
+            join.bound().ifPresent(bound -> parts.add(new Part("direction", bound + " bound")));
             return parts;
         }
 

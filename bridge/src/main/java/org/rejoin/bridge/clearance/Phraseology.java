@@ -230,8 +230,13 @@ public final class Phraseology {
         return switch (arc.direction()) {
             case CLOCKWISE -> "clockwise";
             case COUNTERCLOCKWISE -> "counterclockwise";
-            case UNSAID -> arc.bound().map(bound -> bound + " bound").orElse("");
+            case UNSAID -> bound(arc.bound()).strip();
         };
+    }
+
+    /** " northwest bound", or nothing. */
+    static String bound(Optional<String> compass) {
+        return compass.map(said -> " " + said + " bound").orElse("");
     }
 
     /** The line of a hold, or nothing. */

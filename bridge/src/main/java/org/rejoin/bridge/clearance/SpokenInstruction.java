@@ -31,7 +31,7 @@ final class SpokenInstruction implements Instruction.Visitor<String> {
 
     @Override
     public String interceptAirway(Instruction.InterceptAirway intercept) {
-        return "intercept " + Phraseology.airway(intercept.airway());
+        return "intercept " + Phraseology.airway(intercept.airway()) + Phraseology.bound(intercept.bound());
     }
 
     @Override
@@ -75,6 +75,7 @@ final class SpokenInstruction implements Instruction.Visitor<String> {
                 .orElse("");
         return "join "
                 + Phraseology.airway(join.airway())
+                + Phraseology.bound(join.bound())
                 + (at.isEmpty() ? "" : " " + at)
                 + join.to().map(point -> " to " + Phraseology.place(point)).orElse("");
     }

@@ -149,7 +149,14 @@ final class WholeClearance {
                     && first.airway().equals(second.airway())
                     && first.to().isEmpty()
                     && second.at().isEmpty()) {
-                read.set(i, new Instruction.JoinAirway(first.airway(), first.at(), second.to(), first.away()));
+                read.set(
+                        i,
+                        new Instruction.JoinAirway(
+                                first.airway(),
+                                first.at(),
+                                second.to(),
+                                first.away(),
+                                first.bound().or(second::bound)));
                 read.remove(i + 1);
             }
         }

@@ -26,13 +26,18 @@ final class AirwayAmendment {
         this.path = path;
     }
 
+    /** Whether the heading meets it, or one that can be proposed does where there is none. */
+    boolean isMet() {
+        return draft.heading.or(this::propose).filter(plan -> firstMet(plan) >= 0).isPresent();
+    }
+
     void work() throws ClearanceException {
         if (draft.heading.isEmpty()) {
             draft.heading = propose();
             draft.describeHeading();
         }
         HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
-                "no heading from here meets " + path.ident() + " at a sensible angle in this wind"));
+                "no heading from here meets " + path.name() + " at a sensible angle in this wind"));
         int met = firstMet(plan);
         if (met >= 0) {
             AirwayPath.Step step = path.steps().get(met);
@@ -131,7 +136,7 @@ final class AirwayAmendment {
                         + " away and runs %s true here; %s",
                 Angles.figures(plan.magnetic().deg()),
                 Angles.figures(plan.ground().track().deg()),
-                path.ident(),
+                path.name(),
                 steps.get(0).segment().from().ident(),
                 steps.get(steps.size() - 1).segment().to().ident(),
                 Math.abs(offset.crossTrackNm()),
@@ -145,7 +150,7 @@ final class AirwayAmendment {
             behind.ifPresent(crossing -> draft.warn(
                     Warning.Code.CROSSING_BEHIND,
                     "the line of this heading crosses %s %.1f NM behind the aircraft",
-                    path.ident(),
+                    path.name(),
                     -crossing.alongFirstNm()));
         }
         draft.legs.add(Intercepts.headingLeg(plan, Optional.empty()));

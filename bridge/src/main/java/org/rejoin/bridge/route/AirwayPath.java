@@ -38,6 +38,25 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
                 + segment.to().ident();
     }
 
+    /** What is joined, by name: "V31", "the filed route". */
+    String name() {
+        return ident.isEmpty() ? "the filed route" : ident;
+    }
+
+    /** The same, to be joined on some of its steps alone. */
+    AirwayPath only(int first, int last) {
+        List<FiledRoute.Segment> onward = new ArrayList<>();
+        for (int i = last + 1; i < steps.size(); i++) {
+            FiledRoute.Segment next = steps.get(i).segment();
+            if (!next.from().equals(steps.get(i - 1).segment().to())) {
+                break;
+            }
+            onward.add(next);
+        }
+        onward.addAll(tail);
+        return new AirwayPath(ident, steps.subList(first, last + 1), onward);
+    }
+
     /** Any leg of the filed route. */
     static AirwayPath ofFiledRoute(FiledRoute filed) {
         return new AirwayPath("", steps(filed.segments()), List.of());
@@ -48,26 +67,26 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
      *
      * @param chart that shows it
      * @param filed the route before
-     * @param ident of the airway
-     * @param leaveAt where it is left, as said
+     * @param join the airway, where it is left and which way it leads, as said
      * @param rest joins and directs that follow
      * @throws ClearanceException if the chart does not show it, nothing tells which way along it, or it does not lead on
      */
-    static AirwayPath of(
-            Chart chart, FiledRoute filed, String ident, Optional<Waypoint> leaveAt, List<Instruction> rest)
+    static AirwayPath of(Chart chart, FiledRoute filed, Instruction.JoinAirway join, List<Instruction> rest)
             throws ClearanceException {
+        String ident = join.airway();
+        Optional<Waypoint> leaveAt = join.to();
         List<FiledRoute.Segment> onAirway = filed.segments().stream()
                 .filter(segment -> OnwardRoute.isOn(ident, segment))
                 .toList();
         Airway airway = piece(chart, ident, onAirway, leaveAt);
         if (leaveAt.isPresent()) {
-            return toward(airway, chart, filed, leaveAt.get(), onAirway, rest);
+            return toward(airway, chart, filed, join, leaveAt.get(), onAirway, rest);
         }
         if (!rest.isEmpty() && rest.get(0) instanceof Instruction.JoinAirway next) {
             Optional<Waypoint> change =
                     next.at().isPresent() ? next.at() : OnwardRoute.meeting(chart, airway, next.airway());
             if (change.isPresent() && airway.passes(change.get())) {
-                return toward(airway, chart, filed, change.get(), onAirway, rest);
+                return toward(airway, chart, filed, join, change.get(), onAirway, rest);
             }
         }
         if (onAirway.isEmpty()) {
@@ -140,11 +159,12 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         return points;
     }
 
-    /** Toward a named end from either side of it, the filed direction first. */
+    /** Toward a named end from either side of it, the filed direction first; from one side where the way is said. */
     private static AirwayPath toward(
             Airway airway,
             Chart chart,
             FiledRoute filed,
+            Instruction.JoinAirway join,
             Waypoint exit,
             List<FiledRoute.Segment> onAirway,
             List<Instruction> rest)
@@ -155,6 +175,11 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         Collections.reverse(backward);
         List<FiledRoute.Segment> both = new ArrayList<>(open(points.subList(0, index + 1), airway));
         both.addAll(open(backward, airway));
+        boolean open = !both.isEmpty();
+        both.removeIf(segment -> !join.leads(segment.from().position(), exit.position()));
+        if (open && both.isEmpty()) {
+            throw OnwardRoute.otherWay(join, exit);
+        }
         if (both.isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.ROUTE_NOT_VALID,

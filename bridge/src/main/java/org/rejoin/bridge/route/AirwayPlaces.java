@@ -39,7 +39,8 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 Fix point =
                         places.point(join.airway(), join.at().get(), join.away().get(), situation);
                 places = new AirwayPlaces(places.with(join.airway(), point), List.of());
-                instructions.add(new Instruction.JoinAirway(join.airway(), Optional.of(point), join.to()));
+                instructions.add(new Instruction.JoinAirway(
+                        join.airway(), Optional.of(point), join.to(), Optional.empty(), join.bound()));
             } else if (each instanceof Instruction.JoinAirway join && join.to().isEmpty()) {
                 instructions.add(toLimit(chart, filed, clearance, join));
             } else {
@@ -61,7 +62,7 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                 .first(Instruction.ClearedTo.class)
                 .map(Instruction.ClearedTo::limit)
                 .filter(limit -> last && chart.airways(join.airway()).stream().anyMatch(airway -> airway.passes(limit)))
-                .map(limit -> new Instruction.JoinAirway(join.airway(), join.at(), Optional.of(limit)))
+                .map(join::leftAt)
                 .orElse(join);
     }
 

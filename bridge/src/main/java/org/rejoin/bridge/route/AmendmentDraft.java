@@ -212,11 +212,7 @@ final class AmendmentDraft {
 
     /** Points of the filed route that no leg ends at or starts from; where the flight began is behind anyway. */
     private List<Waypoint> skipped() {
-        // Another airport is another destination: nothing of the filed route comes after it.
-        boolean elsewhere = limit.filter(Airport.class::isInstance)
-                .filter(end -> !filed.points().contains(end))
-                .isPresent();
-        if (resumesAt < 0 && !elsewhere) {
+        if (resumesAt < 0 && !endsForGood()) {
             return List.of();
         }
         Set<Waypoint> flown = new HashSet<>();
@@ -235,6 +231,15 @@ final class AmendmentDraft {
             }
         }
         return skipped;
+    }
+
+    /** At the destination, or at another airport, which is another destination: nothing of the filed route comes after it. */
+    private boolean endsForGood() {
+        Waypoint destination = filed.points().get(filed.points().size() - 1);
+        return limit.or(() -> legs.get(legs.size() - 1).endsAt())
+                .filter(end ->
+                        end.equals(destination) || (end instanceof Airport && !filed.points().contains(end)))
+                .isPresent();
     }
 
     /** Puts a leg between two others; what counts legs counts on. */

@@ -56,7 +56,7 @@ final class ArcToFly {
         if (ends.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "the clearance does not say where the " + arc.name() + " is left, and "
-                            + path.map(each -> each.ident().isEmpty() ? "the filed route" : each.ident())
+                            + path.map(AirwayPath::name)
                                     .orElse("the next line")
                             + " does not cross it: say for example \"arc clockwise to the "
                             + arc.station().ident() + " 090 radial\"");
@@ -82,6 +82,8 @@ final class ArcToFly {
                 arc.radialAt(end.position()),
                 to));
         describeArc(arc, flown);
+        VolumesUsed.along(draft, arc.station(), arc.radiusNm());
+        VolumesUsed.atEnd(draft, arc, end.position());
         TrueDirection track = flown.courseAt(flown.lengthNm());
         return airway.leave(end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path);
     }

@@ -124,7 +124,7 @@ final class LineSequence {
                 depart(depart, before);
             } else if (each instanceof Instruction.Onto onto && !lines.isEmpty()) {
                 rest.add(onto.onto(
-                        airway -> new Instruction.JoinAirway(airway.airway(), Optional.empty(), Optional.empty()),
+                        Instruction.InterceptAirway::joined,
                         join -> join,
                         direct -> direct));
             } else if (each instanceof Instruction.Onto onto) {
@@ -184,7 +184,7 @@ final class LineSequence {
     private Optional<AirwayPath> path() throws ClearanceException {
         if (!rest.isEmpty() && rest.get(0) instanceof Instruction.JoinAirway join) {
             return Optional.of(
-                    AirwayPath.of(chart, draft.filed, join.airway(), join.to(), rest.subList(1, rest.size())));
+                    AirwayPath.of(chart, draft.filed, join, rest.subList(1, rest.size())));
         }
         return rest.isEmpty() ? Optional.of(AirwayPath.ofFiledRoute(draft.filed)) : Optional.empty();
     }

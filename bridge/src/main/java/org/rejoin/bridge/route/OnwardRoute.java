@@ -40,14 +40,26 @@ final class OnwardRoute {
             } else if (instructions.get(i) instanceof Instruction.JoinAirway join) {
                 at = direct(at, join.at().orElse(at), segments);
                 Airway airway = piece(chart, join.airway(), at);
-                List<FiledRoute.Segment> along = along(
-                        airway, at, exit(airway, join, filed, chart, instructions.subList(i + 1, instructions.size())));
+                Waypoint exit =
+                        exit(airway, join, filed, chart, instructions.subList(i + 1, instructions.size()));
+                List<FiledRoute.Segment> along = along(airway, at, exit);
+                if (!along.isEmpty() && !join.leads(at.position(), exit.position())) {
+                    throw otherWay(join, exit);
+                }
                 segments.addAll(along);
                 at = along.isEmpty() ? at : along.get(along.size() - 1).to();
             }
         }
         segments.addAll(asFiledFrom(filed, at));
         return segments;
+    }
+
+    /** "Southbound" to a fix that the airway leads to from the south. */
+    static ClearanceException otherWay(Instruction.JoinAirway join, Waypoint exit) {
+        return new ClearanceException(
+                ClearanceException.Code.ROUTE_NOT_VALID,
+                "\"" + join.bound().orElseThrow() + "bound\": " + join.airway() + " does not lead to " + exit.ident()
+                        + " that way; ask which way is meant");
     }
 
     private static Waypoint direct(Waypoint from, Waypoint to, List<FiledRoute.Segment> segments) {

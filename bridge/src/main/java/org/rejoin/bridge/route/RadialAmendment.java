@@ -1,7 +1,6 @@
 package org.rejoin.bridge.route;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
@@ -76,15 +75,18 @@ final class RadialAmendment {
     private void work(Station station, Radial radial, TrueDirection azimuth, Instruction.Sense sense)
             throws ClearanceException {
         GeodesicLine outbound = GeodesicLine.from(station.position(), azimuth, RADIAL_REACH_NM);
-        Optional<RadialOfAirway> same = RadialOfAirway.of(path, station, azimuth);
-        if (same.isPresent() && same.get().fits(sense)) {
+        Optional<RadialOfAirway> same =
+                RadialOfAirway.of(chart, path, station, azimuth).filter(each -> each.fits(sense));
+        if (same.isPresent() && (same.get().isMet(draft) || !radialGoesOn(same.get(), outbound))) {
             same.get().work(draft, radial, outbound);
             return;
         }
         int onPath = path.indexOf(station);
-        boolean inbound = sense == Instruction.Sense.INBOUND || (sense == Instruction.Sense.UNSAID && onPath >= 0);
+        boolean out = same.filter(each -> each.direction() == Course.Direction.FROM).isPresent();
+        boolean inbound =
+                sense == Instruction.Sense.INBOUND || (sense == Instruction.Sense.UNSAID && onPath >= 0 && !out);
         if (inbound && onPath >= 0) {
-            if (sense == Instruction.Sense.UNSAID) {
+            if (sense == Instruction.Sense.UNSAID && same.isEmpty()) {
                 radials.of(outbound).stream()
                         .filter(found -> found.crossing().alongFirstNm() > 1)
                         .findFirst()
@@ -99,9 +101,25 @@ final class RadialAmendment {
                                 found.crossing().alongFirstNm()));
             }
             toStation(station, radial, outbound, onPath);
+            same.ifPresent(each -> each.noteMetBefore(draft, radial));
         } else {
             toCrossing(station, radial, outbound, inbound ? Course.Direction.TO : Course.Direction.FROM);
         }
+    }
+
+    /**
+     * Whether a radial that is not met where it is the airway is flown as a radial: to its station, and from it to where it
+     * crosses the airway beyond.
+     */
+    private boolean radialGoesOn(RadialOfAirway same, GeodesicLine outbound) {
+        if (same.direction() == Course.Direction.TO) {
+            return path.indexOf(same.station()) >= 0;
+        }
+        double met = draft.heading
+                .flatMap(plan -> Intercepts.ahead(plan, outbound))
+                .map(Crossing::alongSecondNm)
+                .orElse(RADIAL_REACH_NM);
+        return radials.of(outbound).stream().anyMatch(found -> found.crossing().alongFirstNm() > met);
     }
 
     /** Shape B: inbound to a station on the route. */
@@ -131,7 +149,7 @@ final class RadialAmendment {
         draft.legs.addAll(path.legsFromPoint(onPath));
         draft.markJoin(begins, path.ident());
         draft.markResume(begins);
-        warnServiceVolume(station, out);
+        VolumesUsed.along(draft, station, out);
         draft.intercept.ifPresent(met -> {
             draft.step(
                     "to go on the course",
@@ -190,8 +208,8 @@ final class RadialAmendment {
         draft.legs.addAll(path.legsFrom(path.steps().indexOf(fix.step()), at, 0));
         draft.markJoin(begins, path.ident());
         draft.markResume(begins);
-        warnServiceVolume(
-                station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
+        VolumesUsed.along(
+                draft, station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));
     }
 
@@ -211,19 +229,5 @@ final class RadialAmendment {
                 inbound,
                 crossing.secondCourse(),
                 FixDefinitions.of(chart, station, radial, crossing, draft.altitudeFt()));
-    }
-
-    /** Off published routes only; the leg along the airway is not meant (Aeronautical Information Manual 1-1-8 c). */
-    private void warnServiceVolume(Station station, double distanceNm) {
-        FixDefinitions.serviceRadiusNm(station, draft.altitudeFt()).stream()
-                .filter(radius -> distanceNm > radius)
-                .forEach(radius -> draft.warn(
-                        Warning.Code.OUT_OF_SERVICE_VOLUME,
-                        "the clearance uses %s %.1f NM from the station; its standard service volume (class %s) %s %s",
-                        station.ident(),
-                        distanceNm,
-                        station.serviceClass().map(Enum::name).orElse("?"),
-                        radius > 0 ? String.format(Locale.ROOT, "ends at %.0f NM", radius) : "has no reach",
-                        draft.atAltitude()));
     }
 }

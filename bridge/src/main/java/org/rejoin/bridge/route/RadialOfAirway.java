@@ -1,9 +1,16 @@
 package org.rejoin.bridge.route;
 
+import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.AirwayGuide;
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -13,45 +20,60 @@ import org.rejoin.bridge.geo.TrueDirection;
 
 /**
  * A radial that is the airway's own: "intercept the AAA 075 radial, join V12", where V12 runs out from AAA on its 074.8
- * radial. It is the airway that is flown, the way it is filed.
+ * radial. It is the airway that is flown, the way it is filed, as far as the straight stretch from the station goes: where
+ * the airway bends away from the radial, it is the radial that was cleared.
  *
  * @param path the airway
- * @param first index of the first step on the radial
- * @param station of the radial
+ * @param first index of the first step on the stretch
+ * @param last index of the last step on it
+ * @param station of the radial, at one end of the stretch
  * @param direction which way along the radial the airway is flown
  * @param offDeg between the radial and the airway, degrees, right positive
  */
-record RadialOfAirway(AirwayPath path, int first, Station station, Course.Direction direction, double offDeg) {
+record RadialOfAirway(
+        AirwayPath path, int first, int last, Station station, Course.Direction direction, double offDeg) {
 
     /** A radial is said in whole degrees and a station may be a degree out of true (no source). */
     static final double SAME_DEG = 2;
 
-    /** A leg farther away than this is not named by a radial, nautical miles (the largest service volume). */
-    private static final double REACH_NM = 130;
-
-    static Optional<RadialOfAirway> of(AirwayPath path, Station station, TrueDirection azimuth) {
+    static Optional<RadialOfAirway> of(Chart chart, AirwayPath path, Station station, TrueDirection azimuth) {
+        Optional<RadialOfAirway> found = Optional.empty();
         for (int i = 0; i < path.steps().size(); i++) {
-            AirwayPath.Step step = path.steps().get(i);
-            Position from = step.segment().from().position();
-            Position to = step.segment().to().position();
-            double near = station.position().distanceNm(from);
-            double far = station.position().distanceNm(to);
-            if (step.segment().airway().isEmpty() || Math.min(near, far) > REACH_NM) {
+            FiledRoute.Segment leg = path.steps().get(i).segment();
+            Optional<AirwayGuide> guide = guide(chart, leg, station);
+            double off = guide.map(each -> azimuth.turnTo(
+                            station.position().to(each.otherEnd()).initial()))
+                    .orElse(180.0);
+            if (Math.abs(off) > SAME_DEG) {
+                if (found.isPresent()) {
+                    return found;
+                }
                 continue;
             }
-            double off = far > near ? off(station, to, azimuth) : off(station, from, azimuth);
-            boolean otherEnd =
-                    Math.min(near, far) < 0.1 || Math.abs(off(station, far > near ? from : to, azimuth)) <= SAME_DEG;
-            if (Math.abs(off) <= SAME_DEG && otherEnd) {
-                return Optional.of(new RadialOfAirway(
-                        path, i, station, far > near ? Course.Direction.FROM : Course.Direction.TO, off));
+            int from = found.map(RadialOfAirway::first).orElse(i);
+            found = Optional.of(new RadialOfAirway(
+                    path,
+                    from,
+                    i,
+                    station,
+                    guide.orElseThrow().ahead() ? Course.Direction.TO : Course.Direction.FROM,
+                    off));
+        }
+        return found;
+    }
+
+    /** The straight stretch that a leg of an airway is on, where the station is at one end of it. */
+    private static Optional<AirwayGuide> guide(Chart chart, FiledRoute.Segment leg, Station station) {
+        for (Airway airway : leg.airway().map(chart::airways).orElseGet(List::of)) {
+            List<Waypoint> points = airway.points();
+            int from = points.indexOf(leg.from());
+            int to = points.indexOf(leg.to());
+            if (from >= 0 && to >= 0) {
+                return AirwayGuide.of(airway, Math.min(from, to), to > from, station.position())
+                        .filter(guide -> guide.station().equals(station));
             }
         }
         return Optional.empty();
-    }
-
-    private static double off(Station station, Position point, TrueDirection azimuth) {
-        return azimuth.turnTo(station.position().to(point).initial());
     }
 
     /** Whether the words leave it to the airway which way it is flown, or say the same. */
@@ -60,19 +82,66 @@ record RadialOfAirway(AirwayPath path, int first, Station station, Course.Direct
                 || (sense == Instruction.Sense.OUTBOUND) == (direction == Course.Direction.FROM);
     }
 
+    /** Whether it is met before the airway leaves the radial, on the heading, or on one that can be proposed. */
+    boolean isMet(AmendmentDraft draft) {
+        return new AirwayAmendment(draft, stretch()).isMet();
+    }
+
+    /**
+     * The step of the path that a place on the radial lies beside.
+     *
+     * @return empty where the airway is not on the radial there
+     */
+    Optional<Integer> stepAt(Position place) {
+        for (int i = first; i <= last; i++) {
+            GeodesicLine line = path.steps().get(i).line();
+            if (Intercepts.within(line.offset(place).alongTrackNm(), line)) {
+                return Optional.of(i);
+            }
+        }
+        return Optional.empty();
+    }
+
+    private AirwayPath stretch() {
+        return path.only(first, last);
+    }
+
     void work(AmendmentDraft draft, Radial radial, GeodesicLine outbound) throws ClearanceException {
+        AirwayPath.Step step =
+                path.steps().get(direction == Course.Direction.FROM ? first : last);
         draft.notes.add(String.format(
-                java.util.Locale.ROOT,
+                Locale.ROOT,
                 "the %s %s radial is %s: its leg %s runs within %.1f degrees of it, and is flown as filed, %s the station",
                 station.ident(),
                 Angles.figures(radial.deg()),
-                path.steps().get(first).segment().airway().orElse("the route"),
-                AirwayPath.name(path.steps().get(first).segment()),
+                step.segment().airway().orElse("the route"),
+                AirwayPath.name(step.segment()),
                 Math.max(0.1, Math.abs(offDeg)),
                 direction));
-        AirwayPath rest = new AirwayPath(
-                path.ident(), path.steps().subList(first, path.steps().size()), path.tail());
-        new AirwayAmendment(draft, rest).work();
-        draft.course = Optional.of(new Course(station, radial, direction, outbound));
+        new AirwayAmendment(draft, stretch()).work();
+        Course course = new Course(station, radial, direction, outbound);
+        draft.course = Optional.of(course);
+        if (draft.intercept.isEmpty()) {
+            Waypoint end = path.steps().get(last).segment().to();
+            double bends = outbound.offset(end.position()).alongTrackNm();
+            Intercepts.ahead(draft.heading.orElseThrow(), outbound)
+                    .filter(met -> direction == Course.Direction.FROM && met.alongSecondNm() > bends)
+                    .ifPresent(met -> draft.warn(
+                            Warning.Code.CROSSING_BEHIND,
+                            "heading %s meets the %s %.1f NM past %s, where %s has left it: the leg lies behind",
+                            Angles.figures(draft.heading.orElseThrow().magnetic().deg()),
+                            course.name(),
+                            met.alongSecondNm() - bends,
+                            end.ident(),
+                            step.segment().airway().orElse("the route")));
+        }
+    }
+
+    /** Says that it is flown as a radial where it is met before the airway comes onto it. */
+    void noteMetBefore(AmendmentDraft draft, Radial radial) {
+        FiledRoute.Segment leg = path.steps().get(first).segment();
+        draft.intercept.ifPresent(met -> draft.notes.add(
+                "the " + Course.name(station, radial) + " is " + leg.airway().orElse("the route") + " from "
+                        + leg.from().ident() + " on; it is met before that, and flown as a radial"));
     }
 }

@@ -11,6 +11,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.Until;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
@@ -18,6 +19,9 @@ import org.rejoin.bridge.geo.TrueDirection;
 
 /** A radial of a clearance, or a bearing: how far it is flown, and where it is left. */
 final class RadialToFly {
+
+    /** An arc leads onto a radial of its station at a right angle, degrees: as near as that is neither ahead nor behind. */
+    private static final double RIGHT_ANGLE_DEG = 1;
 
     private final Chart chart;
     private final AmendmentDraft draft;
@@ -46,7 +50,9 @@ final class RadialToFly {
                         + " there is nothing ahead to leave it at: where it is to be left lies behind, or is not met"));
         double to = along(radial, end);
         Waypoint at = end.fixOn(radial);
+        sayBehind(radial, here, from, to);
         TrueDirection track = radialLeg(radial, from, to, at);
+        VolumesUsed.atEnd(draft, radial, end.position());
         draft.step(
                 "where the " + radial.name() + " is left",
                 "crossing on WGS 84",
@@ -58,10 +64,25 @@ final class RadialToFly {
         return airway.leave(end, at, radial.station(), radial.radial(), track, to, path);
     }
 
+    /** Which way a radial leads to where it is left may not be said; nobody expects that it is back. */
+    private void sayBehind(FlownLine.OnRadial radial, LineFlown here, double from, double to) {
+        TrueDirection out = radial.outbound().offset(here.position()).course();
+        double turn = Math.abs(here.track().turnTo(to >= from ? out : out.reciprocal()));
+        if (radial.sense() == Instruction.Sense.UNSAID && turn > Intercepts.STEEP_DEG + RIGHT_ANGLE_DEG) {
+            draft.warn(
+                    Warning.Code.CROSSING_BEHIND,
+                    "the %s is met %.1f NM past where it is left: that lies behind, back by a turn of %s",
+                    radial.name(),
+                    Math.abs(to - from),
+                    Angles.degrees(turn));
+        }
+    }
+
     /** The leg along a radial; its true course at the end. */
     private TrueDirection radialLeg(FlownLine.OnRadial radial, double from, double to, Waypoint at) {
         GeodesicLine outbound = radial.outbound();
         boolean out = to >= from;
+        VolumesUsed.along(draft, radial.station(), Math.max(from, to));
         draft.course = draft.course
                 .filter(course -> !course.station().equals(radial.station()) || draft.legs.size() > 1)
                 .or(() -> Optional.of(new Course(
@@ -157,20 +178,22 @@ final class RadialToFly {
         LineFlown done = new LineFlown(here.position(), here.track(), true);
         List<LineEnd> met = ends(radial, Optional.empty(), path);
         double from = radial.outbound().offset(here.position()).alongTrackNm();
-        Optional<RadialOfAirway> same =
-                RadialOfAirway.of(route, radial.station(), radial.outbound().initialCourse());
-        if (same.isPresent() && same.get().fits(radial.sense())) {
-            AirwayPath.Step step = route.steps().get(same.get().first());
+        Optional<Integer> same = RadialOfAirway.of(
+                        chart,
+                        route,
+                        radial.station(),
+                        radial.outbound().initialCourse())
+                .filter(each -> each.fits(radial.sense()))
+                .flatMap(each -> each.stepAt(here.position()));
+        if (same.isPresent()) {
+            AirwayPath.Step step = route.steps().get(same.get());
             double along = step.line().offset(here.position()).alongTrackNm();
-            if (along < step.line().lengthNm()) {
-                int begins = draft.legs.size();
-                draft.legs.addAll(
-                        route.legsFrom(same.get().first(), step.segment().from(), Math.max(0, along)));
-                draft.markJoin(begins, route.ident());
-                draft.markResume(begins);
-                draft.notes.add("the " + radial.name() + " is " + AirwayPath.name(step.segment()) + " itself");
-                return done;
-            }
+            int begins = draft.legs.size();
+            draft.legs.addAll(route.legsFrom(same.get(), step.segment().from(), Math.max(0, along)));
+            draft.markJoin(begins, route.ident());
+            draft.markResume(begins);
+            draft.notes.add("the " + radial.name() + " is " + AirwayPath.name(step.segment()) + " itself");
+            return done;
         }
         int onPath = route.indexOf(radial.station());
         if (onPath >= 0 && radial.sense() != Instruction.Sense.OUTBOUND) {
@@ -202,7 +225,7 @@ final class RadialToFly {
             throw new ClearanceException(
                     ClearanceException.Code.RADIAL_DOES_NOT_CROSS_AIRWAY,
                     "the " + radial.name() + " does not cross "
-                            + (route.ident().isEmpty() ? "the filed route" : route.ident()));
+                            + route.name());
         }
         return fly(radial, here, Optional.empty(), path);
     }

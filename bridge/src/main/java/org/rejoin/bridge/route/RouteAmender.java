@@ -162,7 +162,7 @@ public final class RouteAmender {
         for (int i = 0; i < lateral.size(); i++) {
             List<Instruction> rest = lateral.subList(i + 1, lateral.size());
             if (lateral.get(i) instanceof Instruction.JoinAirway join) {
-                return AirwayPath.of(chart, filed, join.airway(), join.to(), rest);
+                return AirwayPath.of(chart, filed, join, rest);
             }
             if (lateral.get(i) instanceof Instruction.InterceptAirway airway) {
                 // "Intercept V31, join V31 to F" names one airway twice.
@@ -170,7 +170,7 @@ public final class RouteAmender {
                         && rest.get(0) instanceof Instruction.JoinAirway join
                         && join.airway().equals(airway.airway());
                 if (!again) {
-                    return AirwayPath.of(chart, filed, airway.airway(), Optional.empty(), rest);
+                    return AirwayPath.of(chart, filed, airway.joined(), rest);
                 }
             }
         }

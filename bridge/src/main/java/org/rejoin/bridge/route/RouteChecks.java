@@ -2,6 +2,7 @@ package org.rejoin.bridge.route;
 
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
 
@@ -208,7 +209,7 @@ final class RouteChecks {
                 double other = distanceNm(draft, new Position(here.longitudeDeg(), here.latitudeDeg()));
                 swapped = other < FAR_NM
                         ? String.format(
-                                java.util.Locale.ROOT,
+                                Locale.ROOT,
                                 "; with latitude and longitude changed over it would be %.0f NM",
                                 other)
                         : "";

@@ -21,6 +21,7 @@ final class SaidTogether {
      *
      * <ul>
      *   <li>"Join V31, after BBB, direct CCC" joins V31 to BBB.
+     *   <li>"Intercept V31 southbound, V31 to BBB" joins V31 southbound.
      *   <li>"Direct BBB, after BBB, direct CCC" is direct BBB, direct CCC.
      *   <li>"Intercept the BBB 120 radial inbound, after BBB, direct CCC", and without "after BBB", follows the radial to BBB.
      *   <li>"Intercept the BBB 120 radial, direct BBB" does that and no more.
@@ -40,10 +41,15 @@ final class SaidTogether {
                     all.remove(i);
                     i--;
                 } else if (before instanceof Instruction.InterceptAirway airway) {
-                    all.set(
-                            i,
-                            new Instruction.JoinAirway(airway.airway(), Optional.empty(), Optional.of(depart.fix())));
+                    all.set(i, airway.joined().leftAt(depart.fix()));
                 }
+            } else if (all.get(i) instanceof Instruction.JoinAirway join
+                    && before instanceof Instruction.InterceptAirway airway
+                    && join.airway().equals(airway.airway())
+                    && join.bound().isEmpty()) {
+                all.set(
+                        i,
+                        new Instruction.JoinAirway(join.airway(), join.at(), join.to(), join.away(), airway.bound()));
             } else if (all.get(i) instanceof Instruction.Hold hold) {
                 all.set(i - 1, toHold(before, hold, all.subList(0, i - 1)));
             } else if (all.get(i) instanceof Instruction.Direct direct
@@ -64,14 +70,13 @@ final class SaidTogether {
     /** What stands before "after BBB" and leads to BBB; empty where it leads there by itself, or not along a line. */
     private static Optional<Instruction> leftAt(Instruction before, Instruction.Depart depart)
             throws ClearanceException {
-        Optional<Waypoint> fix = Optional.of(depart.fix());
         if (before instanceof Instruction.JoinAirway join) {
             if (join.to().filter(to -> !to.equals(depart.fix())).isPresent()) {
                 throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(join) + "\" leads beyond or beside "
                         + depart.fix().ident() + ", from where the rest is to begin: say where " + join.airway()
                         + " is left");
             }
-            return Optional.of(new Instruction.JoinAirway(join.airway(), join.at(), fix, join.away()));
+            return Optional.of(join.leftAt(depart.fix()));
         }
         if (before instanceof Instruction.StationLine line && line.until().isEmpty()) {
             return Optional.of(to(line, depart.fix()));

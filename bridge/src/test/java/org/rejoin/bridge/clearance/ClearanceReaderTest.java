@@ -65,6 +65,10 @@ class ClearanceReaderTest {
         return new JoinAirway(airway, Optional.empty(), Optional.empty());
     }
 
+    private static JoinAirway bound(String airway, String compass) {
+        return new JoinAirway(airway, Optional.empty(), Optional.empty(), Optional.empty(), Optional.of(compass));
+    }
+
     private static JoinAirway join(String airway, Waypoint to) {
         return new JoinAirway(airway, Optional.empty(), Optional.of(to));
     }
@@ -469,9 +473,9 @@ class ClearanceReaderTest {
     @Test
     void aCompassWordOfAnAirwayMustBeItsWay() {
         assertThat(instructions("join V31 northeastbound, then as filed"))
-                .isEqualTo(instructions("join V31, then as filed"));
+                .containsExactly(bound("V31", "northeast"), AS_FILED);
         assertThat(instructions("fly heading 100, intercept V31 northbound"))
-                .isEqualTo(instructions("fly heading 100, intercept V31"));
+                .containsExactly(heading(100), new InterceptAirway("V31", Optional.of("north")));
         assertThat(read("join V31 eastbound").notes()).isEmpty();
         assertThatThrownBy(() -> ClearanceReader.read(
                         "fly heading 100, join V31 southbound", OceanChart.CHART, OceanChart.filed()))
@@ -479,10 +483,13 @@ class ClearanceReaderTest {
         assertThatThrownBy(() ->
                         ClearanceReader.read("join V40 southbound at DDD to CCC", OceanChart.CHART, OceanChart.filed()))
                 .hasMessageContaining("from DDD to CCC V40 does not go that way");
-        assertThat(read("join V40 southbound").notes())
-                .singleElement()
-                .asString()
-                .contains("which way V40 is flown");
+        Clearance open = read("join V40 southbound");
+        assertThat(open.notes()).isEmpty();
+        assertThat(open.instructions())
+                .as("neither fixes nor the filed route say it: the route is held to it")
+                .containsExactly(bound("V40", "south"));
+        assertThat(Phraseology.say(read("join V40 southbound at DDD")))
+                .isEqualTo("join victor forty south bound at Doldrum");
     }
 
     @Test

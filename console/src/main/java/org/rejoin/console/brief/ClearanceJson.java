@@ -59,7 +59,8 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     @Override
     public ObjectNode interceptAirway(Instruction.InterceptAirway airway) {
-        object.putObject("intercept").put("airway", airway.airway());
+        ObjectNode intercept = object.putObject("intercept").put("airway", airway.airway());
+        airway.bound().ifPresent(bound -> intercept.put("bound", bound));
         return object;
     }
 
@@ -130,6 +131,7 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
         object.put("join_airway", join.airway());
         join.at().ifPresent(at -> object.put("join_at", at.ident()));
         join.away().ifPresent(away -> away(away, object.putObject("join_away")));
+        join.bound().ifPresent(bound -> object.put("join_bound", bound));
         join.to().ifPresent(to -> object.put("join_to", to.ident()));
         return object;
     }

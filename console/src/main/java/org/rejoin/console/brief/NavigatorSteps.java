@@ -42,9 +42,12 @@ final class NavigatorSteps {
         } else if (route.intercept().flatMap(met -> met.airwayLeg()).isPresent()) {
             airway(route, steps);
         } else if (route.legs().get(0) instanceof Leg.DirectToFix direct) {
-            boolean inPlan = route.filed().points().contains(direct.to());
+            List<Waypoint> filed = route.filed().points();
             steps.add(
-                    inPlan
+                    direct.to().equals(filed.get(filed.size() - 1))
+                            ? "Go direct to " + direct.to().ident() + ", the end of the flight plan. Left out: the"
+                                    + " navigator guides along a leg before it."
+                            : filed.contains(direct.to())
                             ? "Go direct to " + direct.to().ident() + " in the flight plan, not as a fix apart from it:"
                                     + " then the navigator goes on along the route after it. Left out: it stops guiding"
                                     + " at " + direct.to().ident() + "."
