@@ -19,6 +19,7 @@ final class Aircraft implements SampleSink {
     private final AircraftKey key;
     private final AircraftSink sink;
     private final SampleClock clock = new SampleClock(this);
+    private final HeldValues held = new HeldValues();
     private String marking = "";
     private long samples;
     private long heardMicros;
@@ -112,7 +113,7 @@ final class Aircraft implements SampleSink {
 
     @Override
     public void state(AircraftState state) {
-        sink.state(key, state);
+        sink.state(key, held.with(state));
     }
 
     @Override
