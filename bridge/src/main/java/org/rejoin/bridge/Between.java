@@ -17,7 +17,7 @@ final class Between {
         Position from = new Position(a.latitudeDeg(), a.longitudeDeg());
         Geodesics.Inverse way = from.to(new Position(b.latitudeDeg(), b.longitudeDeg()));
         Position here = way.distanceNm() < 1e-9 ? from : from.destination(way.initial(), way.distanceNm() * share);
-        return new AircraftState(
+        AircraftState between = new AircraftState(
                 timeS,
                 here.latitudeDeg(),
                 here.longitudeDeg(),
@@ -31,6 +31,7 @@ final class Between {
                 mix(a.rollDeg(), b.rollDeg(), share),
                 mix(a.indicatedAirspeedKt(), b.indicatedAirspeedKt(), share),
                 b.paused());
+        return between.carriedAs(a, b);
     }
 
     private static OptionalDouble mix(OptionalDouble a, OptionalDouble b, double share) {

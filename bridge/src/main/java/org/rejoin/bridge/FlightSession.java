@@ -230,6 +230,18 @@ public final class FlightSession {
     }
 
     /**
+     * The simulation stands still, as its sender says, with the aircraft where it was last.
+     *
+     * @param timeS seconds since the first sample, before the next one
+     */
+    public void stood(double timeS) {
+        AircraftState from = last;
+        if (from != null && !moves.inDoubt() && timeS > from.timeS()) {
+            fly(from.withTimeS(timeS).asPaused());
+        }
+    }
+
+    /**
      * Nothing was heard of the aircraft before the next sample, for longer than its times say.
      *
      * @param receiptS time of receipt that passed, seconds

@@ -25,6 +25,9 @@ public final class AircraftState {
     private final double rollDeg;
     private final double indicatedAirspeedKt;
     private final boolean paused;
+    private final boolean headingCarried;
+    private final boolean altitudeCarried;
+    private final boolean airspeedCarried;
     private final @Nullable Reckoning reckoning;
 
     /**
@@ -73,6 +76,9 @@ public final class AircraftState {
         this.rollDeg = StateRange.ROLL_DEG.required(rollDeg);
         this.indicatedAirspeedKt = StateRange.INDICATED_AIRSPEED_KT.required(indicatedAirspeedKt);
         this.paused = paused;
+        this.headingCarried = false;
+        this.altitudeCarried = false;
+        this.airspeedCarried = false;
         this.reckoning = null;
     }
 
@@ -91,6 +97,9 @@ public final class AircraftState {
         this.rollDeg = view.rollDeg();
         this.indicatedAirspeedKt = view.indicatedAirspeedKt();
         this.paused = view.paused();
+        this.headingCarried = false;
+        this.altitudeCarried = false;
+        this.airspeedCarried = false;
         this.reckoning = reckoning;
     }
 
@@ -108,7 +117,39 @@ public final class AircraftState {
         this.rollDeg = other.rollDeg;
         this.indicatedAirspeedKt = other.indicatedAirspeedKt;
         this.paused = paused;
+        this.headingCarried = other.headingCarried;
+        this.altitudeCarried = other.altitudeCarried;
+        this.airspeedCarried = other.airspeedCarried;
         this.reckoning = other.reckoning;
+    }
+
+    /** What was sent, with a heading, an altitude and an airspeed that may be carried. */
+    private AircraftState(
+            AircraftState sent,
+            double headingTrueDeg,
+            double headingMagneticDeg,
+            double altitudeMslFt,
+            double indicatedAirspeedKt,
+            boolean headingCarried,
+            boolean altitudeCarried,
+            boolean airspeedCarried) {
+        this.timeS = sent.timeS;
+        this.latitudeDeg = sent.latitudeDeg;
+        this.longitudeDeg = sent.longitudeDeg;
+        this.altitudeMslFt = altitudeMslFt;
+        this.headingTrueDeg = headingTrueDeg;
+        this.headingMagneticDeg = headingMagneticDeg;
+        this.trackTrueDeg = sent.trackTrueDeg;
+        this.groundSpeedKt = sent.groundSpeedKt;
+        this.verticalSpeedFpm = sent.verticalSpeedFpm;
+        this.pitchDeg = sent.pitchDeg;
+        this.rollDeg = sent.rollDeg;
+        this.indicatedAirspeedKt = indicatedAirspeedKt;
+        this.paused = sent.paused;
+        this.headingCarried = headingCarried;
+        this.altitudeCarried = altitudeCarried;
+        this.airspeedCarried = airspeedCarried;
+        this.reckoning = sent.reckoning;
     }
 
     /**
@@ -333,6 +374,93 @@ public final class AircraftState {
         return new AircraftState(this, timeS, true);
     }
 
+    /**
+     * The same state with what it lacks taken from earlier ones. A carried value is that of its own time: it is shown, and
+     * nothing is measured by it.
+     *
+     * @param heading whose headings are taken where this state has neither
+     * @param altitude whose altitude is taken where this state has none
+     * @param airspeed whose indicated airspeed is taken where this state has none
+     * @return a copy; carried is what it took
+     */
+    public AircraftState carrying(AircraftState heading, AircraftState altitude, AircraftState airspeed) {
+        boolean noHeading = Double.isNaN(headingTrueDeg) && Double.isNaN(headingMagneticDeg);
+        boolean noAltitude = Double.isNaN(altitudeMslFt);
+        boolean noAirspeed = Double.isNaN(indicatedAirspeedKt);
+        AircraftState from = noHeading ? heading : this;
+        double feet = noAltitude ? altitude.altitudeMslFt : altitudeMslFt;
+        double knots = noAirspeed ? airspeed.indicatedAirspeedKt : indicatedAirspeedKt;
+        return new AircraftState(
+                this,
+                from.headingTrueDeg,
+                from.headingMagneticDeg,
+                feet,
+                knots,
+                headingCarried || (noHeading && from.hasHeading()),
+                altitudeCarried || (noAltitude && !Double.isNaN(feet)),
+                airspeedCarried || (noAirspeed && !Double.isNaN(knots)));
+    }
+
+    /**
+     * The same state with the heading that it lacks worked out from the other.
+     *
+     * @param eastDeg magnetic variation that the sender reckons with, degrees, east positive, [-180, 180]
+     * @return a copy, or this state where both headings were sent, or neither
+     */
+    public AircraftState withVariation(double eastDeg) {
+        if (Double.isNaN(headingTrueDeg) == Double.isNaN(headingMagneticDeg)) {
+            return this;
+        }
+        return new AircraftState(
+                this,
+                Double.isNaN(headingTrueDeg) ? Angles.direction(headingMagneticDeg + eastDeg) : headingTrueDeg,
+                Double.isNaN(headingMagneticDeg) ? Angles.direction(headingTrueDeg - eastDeg) : headingMagneticDeg,
+                altitudeMslFt,
+                indicatedAirspeedKt,
+                headingCarried,
+                altitudeCarried,
+                airspeedCarried);
+    }
+
+    /**
+     * The same state, worked out from two others: what was carried in one of them is carried in it.
+     *
+     * @param one of the two
+     * @param other of the two
+     * @return a copy
+     */
+    public AircraftState carriedAs(AircraftState one, AircraftState other) {
+        return new AircraftState(
+                this,
+                headingTrueDeg,
+                headingMagneticDeg,
+                altitudeMslFt,
+                indicatedAirspeedKt,
+                one.headingCarried || other.headingCarried,
+                one.altitudeCarried || other.altitudeCarried,
+                one.airspeedCarried || other.airspeedCarried);
+    }
+
+    /** {@return whether a heading is known, true or magnetic; false where none was sent} */
+    public boolean hasHeading() {
+        return !Double.isNaN(headingTrueDeg) || !Double.isNaN(headingMagneticDeg);
+    }
+
+    /** {@return whether the headings are those of an earlier sample; false where they were sent with this one} */
+    public boolean headingCarried() {
+        return headingCarried;
+    }
+
+    /** {@return whether the altitude is that of an earlier sample; false where it was sent with this one} */
+    public boolean altitudeCarried() {
+        return altitudeCarried;
+    }
+
+    /** {@return whether the indicated airspeed is that of an earlier sample; false where it was sent with this one} */
+    public boolean airspeedCarried() {
+        return airspeedCarried;
+    }
+
     @Override
     public boolean equals(@Nullable Object other) {
         return other instanceof AircraftState that
@@ -349,6 +477,9 @@ public final class AircraftState {
                 && same(rollDeg, that.rollDeg)
                 && same(indicatedAirspeedKt, that.indicatedAirspeedKt)
                 && paused == that.paused
+                && headingCarried == that.headingCarried
+                && altitudeCarried == that.altitudeCarried
+                && airspeedCarried == that.airspeedCarried
                 && Objects.equals(reckoning, that.reckoning);
     }
 

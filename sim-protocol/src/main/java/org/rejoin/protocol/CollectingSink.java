@@ -15,7 +15,7 @@ final class CollectingSink implements StateSink {
         Optional<SourceTime> source = Double.isNaN(sample.sourceS())
                 ? Optional.empty()
                 : Optional.of(new SourceTime(sample.sourceS(), sample.sourceWrapS()));
-        add(new Decoded.Sample(sample.snapshot(sample.receivedS()), source, sample.aircraft(), sample.marking()));
+        add(new Decoded.Sample(sample.snapshot(sample.receivedS()), source, sample.aircraft(), sample.marking(), sample.exercise()));
     }
 
     @Override

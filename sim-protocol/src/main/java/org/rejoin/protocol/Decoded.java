@@ -10,12 +10,40 @@ public sealed interface Decoded {
      *
      * @param state the aircraft; {@code timeS} is the time of receipt in seconds
      * @param source the sender's clock, if the format carries one
-     * @param aircraft which aircraft of this sender: DIS "site:application:entity", JSON callsign, or empty text
-     *     where the sender names none
+     * @param aircraft which aircraft of this sender: DIS "site:application:entity", followed by " exercise " and its number
+     *     where this sender was first heard in another exercise; JSON callsign; or empty text where the sender names none
      * @param marking callsign or marking as sent, control characters replaced by '?'; empty where unsent
+     * @param exercise of DIS, 1 to 255; {@link #NO_EXERCISE} where none is named
      */
-    record Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking)
-            implements Decoded {}
+    record Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking, int exercise)
+            implements Decoded {
+
+        /**
+         * A sample of a format that knows no exercises.
+         *
+         * @param state the aircraft; {@code timeS} is the time of receipt in seconds
+         * @param source the sender's clock, if the format carries one
+         * @param aircraft which aircraft of this sender; empty text where the sender names none
+         * @param marking callsign or marking as sent; empty where unsent
+         */
+        public Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking) {
+            this(state, source, aircraft, marking, NO_EXERCISE);
+        }
+    }
+
+    /** The exercise where none is named: what is said then is said to all. */
+    int NO_EXERCISE = 0;
+
+    /**
+     * Whether two exercises may be the same.
+     *
+     * @param one number, or {@link #NO_EXERCISE}
+     * @param other number, or {@link #NO_EXERCISE}
+     * @return false only where both are named and differ
+     */
+    static boolean oneExercise(int one, int other) {
+        return one == NO_EXERCISE || other == NO_EXERCISE || one == other;
+    }
 
     /** What is no sample. */
     sealed interface Other extends Decoded {}
@@ -31,9 +59,46 @@ public sealed interface Decoded {
      * The sender says that the simulation stopped, goes on, or that the aircraft is gone.
      *
      * @param what which of these
-     * @param aircraft which aircraft, as in {@link Sample}; empty text for all of this sender
+     * @param aircraft which aircraft, DIS "site:application:entity" or as in {@link Sample}; empty text for all of them
+     * @param exercise of DIS in which it is said, 1 to 255; {@link #NO_EXERCISE} where none is named
      */
-    record Control(What what, String aircraft) implements Other {
+    record Control(What what, String aircraft, int exercise) implements Other {
+
+        /**
+         * Said in a format that knows no exercises.
+         *
+         * @param what which of the kinds
+         * @param aircraft which aircraft; empty text for all of this sender
+         */
+        public Control(What what, String aircraft) {
+            this(what, aircraft, NO_EXERCISE);
+        }
+
+        /**
+         * Whether it is said to an aircraft.
+         *
+         * @param name of the aircraft, as in {@link Sample}
+         * @param itsExercise the exercise it is in, or {@link #NO_EXERCISE}
+         * @return false for another aircraft, and for the same one of another exercise
+         */
+        public boolean concerns(String name, int itsExercise) {
+            return oneExercise(exercise, itsExercise)
+                    && (aircraft.isEmpty()
+                            || aircraft.equals(name)
+                            || name.equals(inExercise(aircraft, itsExercise)));
+        }
+
+        /**
+         * The name of an aircraft whose sender is heard in several exercises.
+         *
+         * @param aircraft its name without the exercise
+         * @param exercise it is in
+         * @return for example "17:23:1001 exercise 2"
+         */
+        public static String inExercise(String aircraft, int exercise) {
+            return aircraft + " exercise " + exercise;
+        }
+
         /** The kinds of control. */
         public enum What {
             /** The simulation stands still. */

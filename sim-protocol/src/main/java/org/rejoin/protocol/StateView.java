@@ -29,6 +29,11 @@ public interface StateView {
      */
     String aircraft();
 
+    /** {@return number of the exercise of DIS it takes part in; {@link Decoded#NO_EXERCISE} where none is named} */
+    default int exercise() {
+        return Decoded.NO_EXERCISE;
+    }
+
     /** {@return callsign or marking as sent, control characters replaced by '?'; empty text where unsent} */
     String marking();
 

@@ -17,8 +17,10 @@ final class Aircraft implements SampleSink {
     private static final int MOST_SAID = 6_000;
 
     private final AircraftKey key;
+    private final int exercise;
     private final AircraftSink sink;
     private final SampleClock clock = new SampleClock(this);
+    private final HeldValues held = new HeldValues();
     private String marking = "";
     private long samples;
     private long heardMicros;
@@ -27,8 +29,9 @@ final class Aircraft implements SampleSink {
     /** What a second port has said as this aircraft; null while its own port speaks. */
     private @Nullable Said said;
 
-    Aircraft(AircraftKey key, AircraftSink sink) {
+    Aircraft(AircraftKey key, int exercise, AircraftSink sink) {
         this.key = key;
+        this.exercise = exercise;
         this.sink = sink;
         this.speaker = key.sender();
     }
@@ -48,7 +51,11 @@ final class Aircraft implements SampleSink {
 
     /** Whether a flight leads from where it was last seen to this sample of another sender. */
     boolean leadsTo(Decoded.Sample sample, long receivedMicros) {
-        return seen.leadsTo(sample, receivedMicros);
+        return Decoded.oneExercise(exercise, sample.exercise()) && seen.leadsTo(sample, receivedMicros);
+    }
+
+    int exercise() {
+        return exercise;
     }
 
     /** Address and port that speak for it now. */
@@ -112,7 +119,7 @@ final class Aircraft implements SampleSink {
 
     @Override
     public void state(AircraftState state) {
-        sink.state(key, state);
+        sink.state(key, held.with(state));
     }
 
     @Override

@@ -163,20 +163,28 @@ public final class AircraftSorter implements DatagramSink {
                     aircraft.accept(sample, receivedMicros);
                 }
             } else if (one instanceof Decoded.Control control) {
-                control(sender, control, nowMicros);
+                if (manages(sender)) {
+                    List.copyOf(senders.values()).forEach(each -> control(each, control, nowMicros));
+                } else {
+                    control(sender, control, nowMicros);
+                }
             }
         }
     }
 
+    /** Who flies nothing speaks for the exercise; who flies, for what it flies. */
+    private static boolean manages(Sender sender) {
+        return sender.aircraft().isEmpty() && sender.unidentified().isEmpty();
+    }
+
     private static void control(Sender sender, Decoded.Control control, long nowMicros) {
         for (Aircraft aircraft : List.copyOf(sender.aircraft().values())) {
-            if (control.aircraft().isEmpty()
-                    || control.aircraft().equals(aircraft.key().aircraft())) {
+            if (control.concerns(aircraft.key().aircraft(), aircraft.exercise())) {
                 aircraft.control(control.what(), nowMicros);
             }
         }
         sender.unidentified().forEach((name, one) -> {
-            if (control.aircraft().isEmpty() || control.aircraft().equals(name)) {
+            if (control.concerns(name, one.exercise())) {
                 one.hold(control, nowMicros);
             }
         });
@@ -260,6 +268,7 @@ public final class AircraftSorter implements DatagramSink {
         } else {
             aircraft = new Aircraft(
                     key,
+                    sample.exercise(),
                     sink.heard(
                             key,
                             sample.marking(),

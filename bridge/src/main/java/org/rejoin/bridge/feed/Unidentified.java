@@ -75,6 +75,10 @@ final class Unidentified {
         return displaced ? Optional.empty() : said.firstSample();
     }
 
+    int exercise() {
+        return said.firstSample().map(Decoded.Sample::exercise).orElse(Decoded.NO_EXERCISE);
+    }
+
     void giveTo(Aircraft aircraft) {
         said.giveTo(aircraft);
     }

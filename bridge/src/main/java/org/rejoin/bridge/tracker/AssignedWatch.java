@@ -3,6 +3,7 @@ package org.rejoin.bridge.tracker;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
+import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.clearance.Instruction;
@@ -31,6 +32,7 @@ final class AssignedWatch {
      * What is assigned.
      *
      * @param value as the feed has it; NaN where it has none
+     * @param carried whether the value is of an earlier sample
      * @param limit off by more than this is a deviation, whatever the grade allows
      * @param leastPerS least rate at which it may be expected to change
      * @param reactionS time to react, seconds
@@ -41,6 +43,7 @@ final class AssignedWatch {
      */
     private record Kind(
             ToDoubleFunction<FlightInstant> value,
+            Predicate<FlightInstant> carried,
             double limit,
             double leastPerS,
             double reactionS,
@@ -86,6 +89,7 @@ final class AssignedWatch {
         return new AssignedWatch(
                 new Kind(
                         FlightInstant::altitudeFt,
+                        now -> now.carried().altitude(),
                         rule.limitFt(),
                         rule.rateFpm() / 60,
                         rule.reactionS(),
@@ -102,6 +106,7 @@ final class AssignedWatch {
         return new AssignedWatch(
                 new Kind(
                         FlightInstant::indicatedAirspeedKt,
+                        now -> now.carried().airspeed(),
                         rule.limitKt(),
                         rule.rateKtPerS(),
                         rule.reactionS(),
@@ -147,13 +152,17 @@ final class AssignedWatch {
     }
 
     void step(FlightInstant now, List<FlightEvent> events) {
-        FlightInstant before = last;
-        last = now;
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
         double error = kind.value().applyAsDouble(now) - assigned;
         if (Double.isNaN(error)) {
+            breakOff();
             return;
         }
+        if (kind.carried().test(now)) {
+            return;
+        }
+        FlightInstant before = last;
+        last = now;
         double off = kind.off().applyAsDouble(error);
         changing.add(now.flownS(), error);
         reached |= off <= kind.limit();

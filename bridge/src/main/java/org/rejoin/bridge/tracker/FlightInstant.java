@@ -24,6 +24,7 @@ import org.rejoin.protocol.AircraftState;
  * @param headingMagneticDeg by the compass, [0, 360); NaN where the feed has no heading
  * @param altitudeFt above mean sea level; NaN where the feed has none
  * @param indicatedAirspeedKt knots; NaN where the feed has none
+ * @param carried which of the last three are of a moment before, so that nothing is measured by them now
  */
 record FlightInstant(
         double timeS,
@@ -39,7 +40,27 @@ record FlightInstant(
         double groundSpeedKt,
         double headingMagneticDeg,
         double altitudeFt,
-        double indicatedAirspeedKt) {
+        double indicatedAirspeedKt,
+        Carried carried) {
+
+    /** Which values are those of an earlier sample. */
+    record Carried(boolean heading, boolean altitude, boolean airspeed) {
+
+        static final Carried NOTHING = new Carried(false, false, false);
+
+        static Carried of(AircraftState state) {
+            return state.headingCarried() || state.altitudeCarried() || state.airspeedCarried()
+                    ? new Carried(state.headingCarried(), state.altitudeCarried(), state.airspeedCarried())
+                    : NOTHING;
+        }
+
+        /** Between two instants nothing is known of what was not sent at both. */
+        static Carried between(Carried a, Carried b) {
+            return a.equals(b)
+                    ? a
+                    : new Carried(a.heading || b.heading, a.altitude || b.altitude, a.airspeed || b.airspeed);
+        }
+    }
 
     /** The flight between two instants is taken as a straight line in every quantity; long ones are split first. */
     static FlightInstant between(FlightInstant a, FlightInstant b, double share) {
@@ -58,7 +79,8 @@ record FlightInstant(
                 mix(a.groundSpeedKt, b.groundSpeedKt, share),
                 known(mixDirection(a.headingMagneticDeg, b.headingMagneticDeg, share), b.headingMagneticDeg),
                 known(mix(a.altitudeFt, b.altitudeFt, share), b.altitudeFt),
-                known(mix(a.indicatedAirspeedKt, b.indicatedAirspeedKt, share), b.indicatedAirspeedKt));
+                known(mix(a.indicatedAirspeedKt, b.indicatedAirspeedKt, share), b.indicatedAirspeedKt),
+                Carried.between(a.carried, b.carried));
     }
 
     /** The same with what is measured over the last seconds. */
@@ -77,7 +99,8 @@ record FlightInstant(
                 groundSpeedKt,
                 headingMagneticDeg,
                 altitudeFt,
-                indicatedAirspeedKt);
+                indicatedAirspeedKt,
+                carried);
     }
 
     private static double mix(double a, double b, double share) {

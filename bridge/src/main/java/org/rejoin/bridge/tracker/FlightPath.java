@@ -102,7 +102,8 @@ final class FlightPath {
                 Double.isNaN(speedKt) ? motion.knots() : speedKt,
                 magneticDeg(state, position),
                 state.altitudeMslFtOrNaN(),
-                state.indicatedAirspeedKtOrNaN());
+                state.indicatedAirspeedKtOrNaN(),
+                FlightInstant.Carried.of(state));
         last = now;
         if (before != null) {
             int pieces = (int) Math.ceil((flownS - before.flownS()) / LONGEST_STEP_S - 1e-6);
@@ -127,7 +128,9 @@ final class FlightPath {
     private void follow(AircraftState state, double flownS, double direction) {
         double turned = track.isEmpty() ? 0 : Angles.turn(direction - track.last());
         double trueDeg = state.headingTrueDegOrNaN();
-        double heading = Double.isNaN(trueDeg) ? state.headingMagneticDegOrNaN() : trueDeg;
+        double heading = state.headingCarried()
+                ? Double.NaN
+                : Double.isNaN(trueDeg) ? state.headingMagneticDegOrNaN() : trueDeg;
         double swung =
                 Double.isNaN(heading) || Double.isNaN(lastHeadingDeg) ? turned : Angles.turn(heading - lastHeadingDeg);
         if (!Double.isNaN(stoodFromS)

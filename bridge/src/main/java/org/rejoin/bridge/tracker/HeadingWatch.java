@@ -129,20 +129,21 @@ final class HeadingWatch {
             double toTurnDeg,
             double fullScaleNm,
             List<FlightEvent> events) {
-        FlightInstant before = last;
-        last = now;
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
-        if (ended || Double.isNaN(now.headingMagneticDeg())) {
+        if (!ended && Double.isNaN(now.headingMagneticDeg())) {
+            unknown(now, courseMet, events);
+        }
+        if (ended || Double.isNaN(now.headingMagneticDeg()) || now.carried().heading()) {
             return;
         }
+        FlightInstant before = last;
+        last = now;
         if (Double.isNaN(judgedFromS)) {
             judgedFromS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), error(now));
         }
         seen = true;
         flown |= flies(now);
-        if (before == null || Double.isNaN(before.headingMagneticDeg())) {
-            before = null;
-        } else {
+        if (before != null) {
             takeUp(before, now, events);
         }
         double shiftS = now.timeS() - now.flownS();
@@ -157,6 +158,15 @@ final class HeadingWatch {
         excused = course != null && excused(now, course, fullScaleNm);
         turnsOnto = turnsOnto(now, course);
         deviation(before, now, shiftS, events);
+    }
+
+    /** The feed has had no heading for a while: nothing is concluded from the way to the next one. */
+    private void unknown(FlightInstant now, boolean courseMet, List<FlightEvent> events) {
+        breakOff();
+        if (courseMet) {
+            ended = true;
+            finish(now.timeS(), events);
+        }
     }
 
     private void takeUp(FlightInstant before, FlightInstant now, List<FlightEvent> events) {

@@ -164,7 +164,9 @@ public final class Tracker {
 
     private void gap(AircraftState before, AircraftState state, double silent) {
         double unheardS = Math.max(state.timeS() - before.timeS(), silent);
-        if (unheardS > feedTimeoutS) {
+        // A simulation that stands has nothing to send.
+        boolean stood = before.paused() && state.paused();
+        if (unheardS > feedTimeoutS && !stood) {
             told.add(new FlightEvent.FeedLost(Math.min(before.timeS() + feedTimeoutS, state.timeS()), unheardS));
             told.add(new FlightEvent.FeedResumed(state.timeS(), unheardS));
         }

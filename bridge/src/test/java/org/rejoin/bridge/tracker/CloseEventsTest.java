@@ -36,7 +36,8 @@ class CloseEventsTest {
                 120,
                 Double.NaN,
                 Double.NaN,
-                Double.NaN);
+                Double.NaN,
+                    FlightInstant.Carried.NOTHING);
         return new CourseMeasure(instant, crossNm, timeS / 30, 90, errorDeg, errorDeg);
     }
 

@@ -47,7 +47,8 @@ class FixWatchTest {
                     GS_KT,
                     Double.NaN,
                     Double.NaN,
-                    Double.NaN);
+                    Double.NaN,
+                    FlightInstant.Carried.NOTHING);
             watch.step(watch.measure(now), false, false, events);
         }
         double atS = events.stream()

@@ -35,6 +35,7 @@ final class FlightDoubts implements Entry.Reader {
     private double turnDegS;
     private double clearedS = Double.NEGATIVE_INFINITY;
     private boolean headed;
+    private boolean heading;
     private boolean altitude;
 
     private FlightDoubts(Lesson lesson) {
@@ -67,6 +68,7 @@ final class FlightDoubts implements Entry.Reader {
         } else if (now.timeS() > before.timeS()) {
             turnDegS = Angles.turn(now.trackTrueDeg() - before.trackTrueDeg()) / (now.timeS() - before.timeS());
         }
+        heading |= now.state().hasHeading();
         altitude |= now.state().altitudeMslFt().isPresent();
         last = now;
     }
@@ -106,7 +108,7 @@ final class FlightDoubts implements Entry.Reader {
     private List<String> found() {
         Point end = last;
         List<String> found = new ArrayList<>(doubts);
-        if (end != null && Double.isNaN(end.headingMagneticDeg())) {
+        if (end != null && !heading) {
             found.add("the feed carries no heading: what needs one was not graded");
         }
         if (end != null && !altitude) {

@@ -37,7 +37,8 @@ public final class FlownAircraft implements AircraftSink {
     private final Grader grader;
     private final Deque<FlightEvent> talk = new ArrayDeque<>();
     private List<LessonFlights.Watcher> watchers = List.of();
-    private boolean stopped;
+    private final Freeze freeze = new Freeze();
+    private boolean fliesOn;
     private boolean failed;
     private boolean removed;
     private boolean strayed;
@@ -96,7 +97,14 @@ public final class FlownAircraft implements AircraftSink {
     public void state(AircraftKey unused, AircraftState state) {
         try {
             removed = false;
-            AircraftState heard = stopped ? state.asPaused() : state;
+            Freeze.Shown shown = freeze.next(state);
+            AircraftState heard = shown.paused() ? state.asPaused() : state;
+            if (shown.refuted() && !fliesOn) {
+                fliesOn = true;
+                note("a Stop/Freeze was sent and no Start/Resume was heard after it, but the aircraft flies: it is not taken"
+                        + " for paused");
+            }
+            shown.stoodS().forEach(session::stood);
             watchers.forEach(watcher -> watcher.heard(heard));
             session.accept(heard);
             strays(heard.timeS());
@@ -131,7 +139,9 @@ public final class FlownAircraft implements AircraftSink {
 
     @Override
     public void silence(AircraftKey unused, double receiptS) {
-        session.silence(receiptS);
+        if (!freeze.silence()) {
+            session.silence(receiptS);
+        }
     }
 
     @Override
@@ -144,7 +154,11 @@ public final class FlownAircraft implements AircraftSink {
 
     @Override
     public void control(AircraftKey unused, double timeS, Decoded.Control.What what) {
-        stopped = what == Decoded.Control.What.PAUSED;
+        switch (what) {
+            case PAUSED -> freeze.stop(timeS);
+            case RESUMED -> freeze.resume(timeS);
+            case REMOVED -> {}
+        }
         removed = removed && what == Decoded.Control.What.REMOVED;
         if (what == Decoded.Control.What.REMOVED && !removed) {
             removed = true; // some senders say it again and again, until they are closed

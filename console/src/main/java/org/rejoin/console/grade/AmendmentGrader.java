@@ -12,6 +12,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.Words;
+import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
 
@@ -110,9 +111,11 @@ final class AmendmentGrader {
             altitude.breakOff(unseenS);
             speed.breakOff(unseenS);
         }
-        heading.point(now, now.headingMagneticDeg(), now.headingErrorDeg());
-        altitude.point(now, now.state().altitudeMslFtOrNaN(), now.altitudeErrorFt());
-        speed.point(now, now.state().indicatedAirspeedKtOrNaN(), now.speedErrorKt());
+        AircraftState sent = now.state();
+        boolean onHeading = now.phase() == Point.Phase.CLOSING || route.courseLeg() < 0;
+        heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
+        altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
+        speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
         line.point(now);
         fix.point(now);
         hold.point(now);

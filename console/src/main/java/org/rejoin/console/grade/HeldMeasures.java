@@ -22,6 +22,9 @@ final class HeldMeasures {
     private static final double ALTITUDE_FAULT_FT = 100;
     private static final double SPEED_FAULT_KT = 10;
 
+    /** Nobody has to be on what is assigned sooner, seconds; common practice, no source. */
+    private static final double REACTION_S = 10;
+
     private final Criterion.Kind kind;
     private final double limit;
     private final String source;
@@ -30,6 +33,9 @@ final class HeldMeasures {
     private final Excess excess;
     private final Span span = Span.nothing();
     private boolean seen;
+    private double beganS = Double.NaN;
+    private double lastS = Double.NaN;
+    private double unknownS;
 
     /** The error that a criterion is measured by. */
     interface Worst {
@@ -45,6 +51,9 @@ final class HeldMeasures {
 
         /** The time to the next error was not judged. */
         void breakOff();
+
+        /** Whether there was enough of it to be measured by. */
+        boolean measured();
 
         /** What it comes to; 0 where nothing counted. */
         double largest();
@@ -110,10 +119,21 @@ final class HeldMeasures {
      * Takes a point.
      *
      * @param sent the value as the feed sends it; NaN where it does not
+     * @param carried whether the value is of an earlier sample: it has been taken then
      * @param error off the assigned value; NaN where none is judged
+     * @param wanted whether the value has to be known here to judge by it
      */
-    void point(Point now, double sent, double error) {
+    void point(Point now, double sent, boolean carried, double error, boolean wanted) {
+        beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
+        double fromS = now.newPiece() ? now.flownS() : Math.max(lastS, beganS + REACTION_S);
+        lastS = now.flownS();
+        if (carried) {
+            return;
+        }
         seen |= !Double.isNaN(sent);
+        if (Double.isNaN(sent) && wanted) {
+            unknownS += Math.max(0, lastS - fromS);
+        }
         if (Double.isNaN(error)) {
             worst.breakOff();
             excess.breakOff();
@@ -157,12 +177,15 @@ final class HeldMeasures {
     boolean grade(List<Criterion> criteria, boolean over, boolean asked, Span amendment) {
         if (!span.empty()) {
             criteria.add(
-                    span.fellIntoGaps()
+                    span.fellIntoGaps(unknownS) || !worst.measured()
                             ? Criterion.notJudged(kind, limit, said.unseen(), span, source)
                             : Criterion.measured(kind, worst.largest(), limit, span, source)
                                     .at(worst.largestAtS()));
         } else if (over && !seen) {
             criteria.add(Criterion.notJudged(kind, limit, said.unsent(), amendment, source));
+        } else if (over && unknownS > 0) {
+            criteria.add(Criterion.notJudged(kind, limit, said.unseen(), amendment, source));
+            return false;
         } else if (over && asked) {
             criteria.add(Criterion.notJudged(kind, limit, said.notDue(), amendment, source));
         }

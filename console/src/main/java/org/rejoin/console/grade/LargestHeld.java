@@ -17,6 +17,7 @@ final class LargestHeld implements HeldMeasures.Worst {
     private double beganS = Double.NaN;
     private double largest;
     private double largestAtS = Double.NaN;
+    private boolean measured;
 
     LargestHeld(double windowS) {
         this.windowS = windowS;
@@ -56,7 +57,9 @@ final class LargestHeld implements HeldMeasures.Worst {
         while (rising.timeS(0) < timeS - windowS - 1e-9) {
             rising.removeFirst();
         }
-        if (timeS - beganS >= windowS - 1e-9 && rising.value(0) > largest) {
+        boolean whole = timeS - beganS >= windowS - 1e-9;
+        measured |= whole;
+        if (whole && rising.value(0) > largest) {
             largest = rising.value(0);
             largestAtS = rising.timeS(0);
         }
@@ -68,6 +71,11 @@ final class LargestHeld implements HeldMeasures.Worst {
         rising.clear();
         beganS = Double.NaN;
         lastS = Double.NaN;
+    }
+
+    @Override
+    public boolean measured() {
+        return measured;
     }
 
     @Override

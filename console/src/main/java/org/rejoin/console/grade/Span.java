@@ -42,7 +42,17 @@ final class Span {
 
     /** Whether too much of it fell into gaps to judge what is left. */
     boolean fellIntoGaps() {
-        return unseenS > UNSEEN_S || unseenS > UNSEEN_SHARE * (toS - fromS);
+        return fellIntoGaps(0);
+    }
+
+    /**
+     * The same where something was seen and not enough of it.
+     *
+     * @param unknownS for so long in all what is to be judged was not sent
+     */
+    boolean fellIntoGaps(double unknownS) {
+        double missedS = unseenS + unknownS;
+        return missedS > UNSEEN_S || missedS > UNSEEN_SHARE * (toS - fromS);
     }
 
     double fromS() {

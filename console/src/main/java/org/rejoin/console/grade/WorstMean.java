@@ -18,6 +18,7 @@ final class WorstMean implements HeldMeasures.Worst {
     private double lastValue;
     private double largest;
     private double largestAtS = Double.NaN;
+    private boolean measured;
 
     WorstMean(double windowS) {
         this.windowS = windowS;
@@ -26,6 +27,7 @@ final class WorstMean implements HeldMeasures.Worst {
     @Override
     public void add(double flownS, double timeS, double value) {
         int last = integrals.size() - 1;
+        measured |= last >= 0;
         double integral =
                 last < 0 ? 0 : integrals.value(last) + (flownS - integrals.timeS(last)) * (value + lastValue) / 2;
         integrals.addLast(flownS, integral);
@@ -63,6 +65,11 @@ final class WorstMean implements HeldMeasures.Worst {
     public void breakOff() {
         integrals.clear();
         falling.clear();
+    }
+
+    @Override
+    public boolean measured() {
+        return measured;
     }
 
     @Override

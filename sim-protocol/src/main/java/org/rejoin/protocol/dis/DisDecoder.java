@@ -98,15 +98,14 @@ final class DisDecoder implements WireFormat.Decoder {
             return;
         }
         EntityId receiver = EntityId.at(octets, offset + 18);
-        boolean many = receiver.addressesMany();
+        Control control = new Control(
+                what,
+                receiver.addressesMany() ? "" : receiver.text(),
+                PduHeader.exercise(octets, offset));
         if (what == Control.What.REMOVED) {
-            if (many) {
-                entities.forgetAll();
-            } else {
-                entities.forget(receiver.bits());
-            }
+            entities.forget(control);
         }
-        sink.other(new Control(what, many ? "" : receiver.text()));
+        sink.other(control);
     }
 
     private void entity(Datagram datagram, int offset, StateSink sink) {
@@ -116,8 +115,9 @@ final class DisDecoder implements WireFormat.Decoder {
             return;
         }
         if (heard.deactivated()) {
-            entities.forget(heard.idBits());
-            sink.other(new Control(Control.What.REMOVED, memory.name()));
+            Control gone = new Control(Control.What.REMOVED, memory.name(), memory.exercise());
+            entities.forget(gone);
+            sink.other(gone);
             return;
         }
         if (!DisState.isNearTheSurface(heard.locationX(), heard.locationY(), heard.locationZ())) {

@@ -1,6 +1,7 @@
 package org.rejoin.protocol.dis;
 
 import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.StateRange;
 import org.rejoin.protocol.StateView;
 import org.rejoin.protocol.Units;
@@ -158,6 +159,11 @@ final class DisState implements StateView {
     @Override
     public String aircraft() {
         return memory == null ? "" : memory.name();
+    }
+
+    @Override
+    public int exercise() {
+        return memory == null ? Decoded.NO_EXERCISE : memory.exercise();
     }
 
     @Override

@@ -3,6 +3,9 @@ package org.rejoin.protocol.dis;
 import java.util.LinkedHashMap;
 import java.util.Map;
 
+import org.rejoin.protocol.Decoded;
+import org.rejoin.protocol.Decoded.Control;
+
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -25,6 +28,9 @@ final class Entities {
 
     /** The one heard last: most senders have but one. */
     private @Nullable Memory latest;
+
+    /** In which this sender was heard first: its entities need no more than their identifiers. */
+    private int firstExercise = Decoded.NO_EXERCISE;
 
     private static final class Key {
         private long bits;
@@ -59,19 +65,18 @@ final class Entities {
         if (known != null) {
             return known;
         }
-        Memory fresh = new Memory(bits, heard.id().text());
+        int exercise = heard.exercise();
+        firstExercise = firstExercise == Decoded.NO_EXERCISE ? exercise : firstExercise;
+        String id = heard.id().text();
+        Memory fresh =
+                new Memory(bits, exercise == firstExercise ? id : Control.inExercise(id, exercise), exercise);
         memories.put(new Key(bits), fresh);
         return fresh;
     }
 
-    void forget(long idBits) {
-        asked.bits = idBits;
-        memories.remove(asked);
-        latest = null;
-    }
-
-    void forgetAll() {
-        memories.clear();
+    /** Forgets those who were taken out. */
+    void forget(Control removed) {
+        memories.values().removeIf(each -> removed.concerns(each.name, each.exercise));
         latest = null;
     }
 
@@ -85,6 +90,7 @@ final class Entities {
 
         private final long bits;
         private final String name;
+        private final int exercise;
         private final VelocityCheck check = new VelocityCheck();
         private int algorithm;
         private boolean aircraft = true;
@@ -97,9 +103,10 @@ final class Entities {
         private long sinceMicros;
         private int repeats;
 
-        private Memory(long bits, String name) {
+        private Memory(long bits, String name, int exercise) {
             this.bits = bits;
             this.name = name;
+            this.exercise = exercise;
         }
 
         private void hear(EntityState heard, long receivedMicros) {
@@ -124,9 +131,13 @@ final class Entities {
             }
         }
 
-        /** The identifier as text. */
+        /** The identifier as text, with the exercise where it is not the first of this sender. */
         String name() {
             return name;
+        }
+
+        int exercise() {
+            return exercise;
         }
 
         /** Of dead reckoning, in the last full Entity State; 0 before one was heard. */

@@ -25,11 +25,6 @@ record EntityId(int site, int application, int entity) {
         return site == ALL || application == ALL || entity == ALL || entity == 0;
     }
 
-    /** Site, application and entity, 16 bits each. */
-    long bits() {
-        return (long) site << 32 | (long) application << 16 | entity;
-    }
-
     /** "site:application:entity". */
     String text() {
         return site + ":" + application + ":" + entity;

@@ -113,9 +113,13 @@ final class EntityState {
         return EntityId.at(octets, start + 12);
     }
 
-    /** Site, application and entity, 16 bits each. */
+    /** Exercise, 8 bits; site, application and entity, 16 bits each. */
     long idBits() {
-        return octets.getLong(start + 12) >>> 16;
+        return (long) PduHeader.exercise(octets, start) << 48 | octets.getLong(start + 12) >>> 16;
+    }
+
+    int exercise() {
+        return PduHeader.exercise(octets, start);
     }
 
     /** Some simulators leave the type at zeros; what says that it is something else is something else. */

@@ -54,6 +54,11 @@ final class PduHeader {
         return octets.get(offset) & 0xFF;
     }
 
+    /** Which of the exercises on the net it belongs to; IEEE 1278.1-2012, 6.2.66. */
+    static int exercise(ByteBuffer octets, int offset) {
+        return octets.get(offset + 1) & 0xFF;
+    }
+
     static int type(ByteBuffer octets, int offset) {
         return octets.get(offset + 2) & 0xFF;
     }

@@ -130,7 +130,7 @@ class DisMalformedTest {
     @Test
     void aDeactivatedAircraftIsGone() {
         assertThat(decode(DisVectors.changed(DisVectors.ES_1, 84, 0, 0x80, 0, 0)))
-                .containsExactly(new Control(Control.What.REMOVED, "17:23:1001"));
+                .containsExactly(new Control(Control.What.REMOVED, "17:23:1001", 1));
     }
 
     @Test

@@ -71,12 +71,12 @@ class DisVectorValidationTest {
 
     @Test
     void stopFreezeToAllPausesAndStartResumeGoesOn() {
-        assertThat(decode(DisVectors.SF_1)).containsExactly(new Control(Control.What.PAUSED, ""));
+        assertThat(decode(DisVectors.SF_1)).containsExactly(new Control(Control.What.PAUSED, "", 1));
         byte[] resume = Wire.hex("""
                 07 01 0d 05 35 a7 40 db 00 2c 00 00 00 11 00 17
                 00 00 00 11 00 17 03 e9 00 07 a1 20 35 a7 40 db
                 00 00 00 00 35 a7 40 db 00 00 00 08""");
-        assertThat(decode(resume)).containsExactly(new Control(Control.What.RESUMED, "17:23:1001"));
+        assertThat(decode(resume)).containsExactly(new Control(Control.What.RESUMED, "17:23:1001", 1));
     }
 
     @Test
@@ -84,7 +84,7 @@ class DisVectorValidationTest {
         assertThat(Wire.samples(decode(DisVectors.ES_1, DisVectors.ES_1))).hasSize(2);
         List<Decoded> stopped = decode(DisVectors.SF_1, DisVectors.ES_1);
         assertThat(stopped).hasSize(2);
-        assertThat(stopped.get(0)).isEqualTo(new Control(Control.What.PAUSED, ""));
+        assertThat(stopped.get(0)).isEqualTo(new Control(Control.What.PAUSED, "", 1));
         assertReference(Wire.state(stopped));
     }
 
@@ -92,7 +92,7 @@ class DisVectorValidationTest {
     void paddingBetweenPdusIsSteppedOver() {
         List<Decoded> decoded = decode(DisVectors.REMOVE, new byte[4], DisVectors.ES_1);
         assertThat(decoded).hasSize(2);
-        assertThat(decoded.get(0)).isEqualTo(new Control(Control.What.REMOVED, ""));
+        assertThat(decoded.get(0)).isEqualTo(new Control(Control.What.REMOVED, "", 1));
         assertReference(Wire.state(decoded));
     }
 
