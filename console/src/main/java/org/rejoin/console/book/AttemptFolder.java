@@ -206,13 +206,14 @@ public final class AttemptFolder {
      * @param words of whoever signs
      * @param at when
      * @return the signature, on the disk
-     * @throws IOException if it is not graded, or cannot be written; one line, and earlier signatures are as they were
+     * @throws IOException if it is not over and graded, or cannot be written; one line, and earlier signatures are as they were
      */
     public Signature sign(Signature.Words words, Instant at) throws IOException {
         try (HomeLock ignored = home.change("signing")) {
-            if (grade().isEmpty()) {
+            if (grade().isEmpty() || attempt().durationS().isEmpty()) {
                 throw new IOException("the attempt " + attempt().id()
-                        + " has no grade yet: end the flight, or run attempts rebuild, then sign");
+                        + (grade().isEmpty() ? " has no grade yet" : " is not closed yet")
+                        + ": end the flight, or run attempts rebuild, then sign");
             }
             Signature signature = new Signature(words, at, hashes());
             Durable.append(place.resolve(SIGNATURES), signature.line());

@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
 import java.nio.file.Files;
 
 import org.rejoin.console.book.AttemptFolder;
@@ -43,12 +44,13 @@ final class AttemptsRebuild extends AnyCommand {
         int graded = 0;
         for (AttemptRow row :
                 book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows()) {
-            boolean open =
-                    row.grade().score().isEmpty() || row.attempt().durationS().isEmpty();
-            if (!open || !Files.isRegularFile(row.folder().resolve("flight.pcap"))) {
+            if (!Files.isRegularFile(row.folder().resolve("flight.pcap"))) {
                 continue;
             }
             AttemptFolder folder = book.attempt(row.attempt().id());
+            if (row.attempt().durationS().isPresent() && (row.grade().score().isPresent() || graded(folder))) {
+                continue;
+            }
             try (HomeLock ignored = folder.flying()) {
                 new BookEntry(spec, book).end(folder);
                 graded++;
@@ -58,5 +60,14 @@ final class AttemptsRebuild extends AnyCommand {
             }
         }
         return graded;
+    }
+
+    /** A flight of which nothing could be judged has a grade without a score. */
+    private static boolean graded(AttemptFolder folder) {
+        try {
+            return folder.grade().isPresent();
+        } catch (IOException e) {
+            return false; // damaged: it is graded again
+        }
     }
 }

@@ -2,6 +2,7 @@ package org.rejoin.console.cli;
 
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.Optional;
 
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.HomeLock;
@@ -29,6 +30,9 @@ final class BookOptions {
     @Option(names = "--instructor", paramLabel = "NAME", description = "Who gives the lesson, for the record book.")
     String instructor = "";
 
+    /** Read by the thread that an interrupt starts. */
+    private volatile Optional<Flown> flown = Optional.empty();
+
     /** A flight. */
     interface Flight {
         int recordedIn(@Nullable Path out) throws Exception;
@@ -55,13 +59,51 @@ final class BookOptions {
             String name = pilot == null ? "" : pilot;
             AttemptFolder folder = entry.begin(lesson, new BookEntry.People(name, instructor, ""), Instant.now());
             try (HomeLock ignored = folder.flying()) {
+                Flown attempt = new Flown(book, entry, folder);
+                flown = Optional.of(attempt);
                 int exit = flight.recordedIn(folder.place());
-                if (folder.isRecorded()) {
-                    entry.end(folder);
-                } else {
-                    book.discard(folder);
-                }
+                Interrupts.endOnInterrupt(() -> over(spec)); // the flight's own has ended with it
+                attempt.close();
+                Interrupts.done();
                 return exit;
+            }
+        }
+    }
+
+    /** The flight was interrupted and has ended: closes its attempt, if one is kept, before the program ends. */
+    void over(CommandSpec spec) {
+        flown.ifPresent(attempt -> {
+            try {
+                attempt.close();
+            } catch (Exception e) {
+                HomeOption.note(spec, e.getMessage() + "; attempts rebuild tries again");
+            }
+        });
+    }
+
+    /** An attempt whose flight has ended, closed once; whoever comes second waits for the first. */
+    private static final class Flown {
+
+        private final RecordBook book;
+        private final BookEntry entry;
+        private final AttemptFolder folder;
+        private boolean closed;
+
+        Flown(RecordBook book, BookEntry entry, AttemptFolder folder) {
+            this.book = book;
+            this.entry = entry;
+            this.folder = folder;
+        }
+
+        synchronized void close() throws Exception {
+            if (closed) {
+                return;
+            }
+            closed = true;
+            if (folder.isRecorded()) {
+                entry.end(folder);
+            } else {
+                book.discard(folder);
             }
         }
     }

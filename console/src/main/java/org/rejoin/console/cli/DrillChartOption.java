@@ -3,9 +3,7 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
-import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.Objects;
 
 import org.rejoin.bridge.chart.io.ChartReader;
@@ -87,22 +85,13 @@ final class DrillChartOption {
      */
     void write(Path file, String lesson) throws IOException, LessonException, BadInput {
         Path beside = file.toAbsolutePath().resolveSibling(fileName());
-        requireFree(file, lesson.getBytes(StandardCharsets.UTF_8));
+        OutputFile.requireFree("--out", file, lesson.getBytes(StandardCharsets.UTF_8));
         if (chart != null) {
             OutputFile.write("--out", file, lesson);
             return;
         }
-        requireFree(beside, octets());
+        OutputFile.requireFree("--out", beside, octets());
         OutputFile.write("--out", file, lesson);
-        Files.write(beside, octets());
-    }
-
-    /** Nothing of that name, or a file that holds just that. */
-    private static void requireFree(Path file, byte[] octets) throws IOException, BadInput {
-        if (Files.exists(file, LinkOption.NOFOLLOW_LINKS)
-                && !(Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)
-                        && Arrays.equals(Files.readAllBytes(file), octets))) {
-            throw new BadInput(file + " exists already and is left as it is; name another file with --out");
-        }
+        OutputFile.write("--out", beside, octets());
     }
 }

@@ -172,6 +172,7 @@ final class FlyCommand extends VerboseCommand {
                 stop.set(true);
                 live.end();
                 page.ifPresent(LivePage::cutOff);
+                book.over(spec);
             });
             if (page.isPresent()) {
                 page.get().awaitStart();

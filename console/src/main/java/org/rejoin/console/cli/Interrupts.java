@@ -36,8 +36,13 @@ final class Interrupts {
                     }
                 },
                 "interrupt");
-        HOOK.set(hook);
-        Runtime.getRuntime().addShutdownHook(hook);
+        try {
+            Runtime.getRuntime().addShutdownHook(hook);
+            HOOK.set(hook);
+        } catch (IllegalStateException e) {
+            // Interrupted already: what was to be done then is being done.
+            Thread.onSpinWait();
+        }
     }
 
     /** The flight ended by itself. */

@@ -168,6 +168,7 @@ final class ListenCommand extends VerboseCommand {
                 stop.set(true);
                 live.end();
                 page.ifPresent(LivePage::cutOff);
+                book.over(spec);
             });
             boolean heard = await(
                     live,

@@ -1,17 +1,21 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.Arrays;
 
 import org.rejoin.console.recording.PlaceTakenException;
 
-/** A file that was asked for, written or refused in words. */
+/** A file that was asked for, written or refused in words; over a file of the user's nothing is ever written. */
 final class OutputFile {
 
     private OutputFile() {}
@@ -20,15 +24,46 @@ final class OutputFile {
      * Writes text as UTF-8.
      *
      * @param option that named the file, for the message
-     * @param file to write; replaced where it exists
+     * @param file to write
      * @param text of it
+     * @throws BadInput if a file is there that would change
      * @throws IOException one line: which file, why not, and what would be right
      */
-    static void write(String option, Path file, String text) throws IOException {
+    static void write(String option, Path file, String text) throws IOException, BadInput {
+        write(option, file, text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /**
+     * Writes a file.
+     *
+     * @param option that named the file, for the message
+     * @param file to write
+     * @param octets of it
+     * @throws BadInput if a file is there that would change
+     * @throws IOException one line: which file, why not, and what would be right
+     */
+    static void write(String option, Path file, byte[] octets) throws IOException, BadInput {
+        requireFree(option, file, octets);
         try {
-            Files.writeString(file, text);
+            if (!Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
+                Files.write(file, octets, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+            } else if (!Files.isRegularFile(file)) {
+                Files.write(file, octets); // a pipe, or the terminal
+            }
         } catch (IOException e) {
             throw new IOException(option + " " + file + " cannot be written: " + reason(file, e), e);
+        }
+    }
+
+    /**
+     * Whether nothing of that name is there, or a file that holds just that.
+     *
+     * @throws BadInput if a file is there that would change
+     */
+    static void requireFree(String option, Path file, byte[] octets) throws IOException, BadInput {
+        if (Files.isRegularFile(file)
+                && !(Files.size(file) == octets.length && Arrays.equals(Files.readAllBytes(file), octets))) {
+            throw new BadInput(file + " exists already and is left as it is; name another file with " + option);
         }
     }
 

@@ -1,6 +1,6 @@
 package org.rejoin.console.cli;
 
-import java.nio.file.Files;
+import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
 
@@ -56,7 +56,7 @@ final class SayCommand extends VerboseCommand {
     long seed;
 
     @Override
-    public Integer call() throws BadInput, LessonException {
+    public Integer call() throws BadInput, IOException, LessonException {
         Double db = radio;
         if (db != null && !(db >= 0 && db <= 60)) {
             throw bad("--radio " + db + " is not in [0, 60]");
@@ -69,7 +69,7 @@ final class SayCommand extends VerboseCommand {
         }
         Sound clean = BadInput.in(() -> speaker.say(words, voice.wordsAMinute));
         Sound sound = db == null ? clean : RadioSound.of(clean, db, seed);
-        BadInput.in(() -> Files.write(wav, sound.wav()));
+        OutputFile.write("--wav", wav, sound.wav());
         out().println(words);
         return Rejoin.DONE;
     }

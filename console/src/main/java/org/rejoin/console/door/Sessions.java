@@ -98,8 +98,10 @@ public final class Sessions {
     public synchronized String begin(Role role, String subject, Instant now) {
         byte[] id = new byte[9];
         random.nextBytes(id);
+        Instant out = revokedOf.get(subject);
+        long second = Math.max(now.getEpochSecond(), out == null ? 0 : out.getEpochSecond() + 1); // it holds at once
         String text = "1." + role.name() + "." + BASE64.encodeToString(subject.getBytes(StandardCharsets.UTF_8)) + "."
-                + HexFormat.of().formatHex(id) + "." + now.getEpochSecond() + "." + generation;
+                + HexFormat.of().formatHex(id) + "." + second + "." + generation;
         return text + "." + BASE64.encodeToString(key.of(text));
     }
 
@@ -111,17 +113,10 @@ public final class Sessions {
      * @return empty if it was not made here, is too old, or was taken back
      */
     public synchronized Optional<Session> holder(String cookie, Instant now) {
-        int dot = cookie.lastIndexOf('.');
-        if (cookie.length() > LONGEST || dot < 0) {
+        if (!madeHere(cookie)) {
             return Optional.empty();
         }
-        String text = cookie.substring(0, dot);
-        byte[] said = cookie.substring(dot + 1).getBytes(StandardCharsets.UTF_8);
-        byte[] right = BASE64.encodeToString(key.of(text)).getBytes(StandardCharsets.UTF_8);
-        if (!MessageDigest.isEqual(said, right)) {
-            return Optional.empty();
-        }
-        String[] parts = text.split("\\.", -1); // signed by us: as begin() made it
+        String[] parts = cookie.split("\\.", -1); // signed by us: as begin() made it
         Session session = new Session(
                 Role.valueOf(parts[1]),
                 new String(Base64.getUrlDecoder().decode(parts[2]), StandardCharsets.UTF_8),
@@ -134,7 +129,23 @@ public final class Sessions {
     }
 
     /**
-     * Takes every session of one pilot back; those begun in a later second hold.
+     * Whether a cookie was made here, for a session that holds or one that is over.
+     *
+     * @param cookie any text
+     * @return false for one that others made; takes the same time for every wrong signature
+     */
+    public boolean madeHere(String cookie) {
+        int dot = cookie.lastIndexOf('.');
+        if (cookie.length() > LONGEST || dot < 0) {
+            return false;
+        }
+        byte[] said = cookie.substring(dot + 1).getBytes(StandardCharsets.UTF_8);
+        byte[] right = BASE64.encodeToString(key.of(cookie.substring(0, dot))).getBytes(StandardCharsets.UTF_8);
+        return MessageDigest.isEqual(said, right);
+    }
+
+    /**
+     * Takes every session of one pilot back; those begun afterwards hold.
      *
      * @param subject whose
      * @param now the time

@@ -107,12 +107,13 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         return query < 0 ? uri : uri.substring(0, query);
     }
 
-    /** Who asks; of a room, this machine's own user is the instructor unless he joined as somebody. */
+    /** Who asks; of a room, this machine's own user is the instructor unless he joined as somebody, and stays out if that is over. */
     private Optional<PageRoom.Asker> asker(ChannelHandlerContext context, HttpRequest request) {
         if (talk.room().isEmpty() && access.open()) {
             return Optional.of(ANYBODY);
         }
         String name = cookieName(context);
+        boolean out = false;
         for (Cookie cookie : ServerCookieDecoder.STRICT.decode(request.headers().get(HttpHeaderNames.COOKIE, ""))) {
             if (cookie.name().equals(name)) {
                 Optional<PageRoom.Asker> holder = talk.room().isPresent()
@@ -123,9 +124,11 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                     server.known(context.channel(), audience(holder.get()));
                     return holder;
                 }
+                out |= talk.room().isPresent() && talk.room().get().over(cookie.value());
             }
         }
-        boolean own = talk.room().isPresent()
+        boolean own = !out
+                && talk.room().isPresent()
                 && PageAccess.isOwn((InetSocketAddress) context.channel().remoteAddress(), (InetSocketAddress)
                         context.channel().localAddress());
         return own ? Optional.of(ANYBODY) : Optional.empty();

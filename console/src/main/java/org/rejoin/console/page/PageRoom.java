@@ -132,6 +132,14 @@ public interface PageRoom {
     Optional<Asker> session(String cookie);
 
     /**
+     * Whether somebody's session was taken back, or is too old: he is a stranger, also at this machine's own browser.
+     *
+     * @param cookie any text
+     * @return false if it is no session of this room, or one that holds
+     */
+    boolean over(String cookie);
+
+    /**
      * Somebody types a code.
      *
      * @param code as typed

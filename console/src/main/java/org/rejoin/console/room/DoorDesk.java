@@ -43,7 +43,13 @@ final class DoorDesk {
                 .map(session -> new Asker(session.role() == Role.INSTRUCTOR, session.subject()));
     }
 
-    Joined join(String code, InetAddress from) {
+    /** Whether his session was taken back, or is too old. */
+    boolean over(String cookie) {
+        return sessions.madeHere(cookie) && session(cookie).isEmpty();
+    }
+
+    /** While somebody comes in nothing is taken back: else he would come in by a code that was. */
+    synchronized Joined join(String code, InetAddress from) {
         return codes.join(code, from.getHostAddress(), Instant.now())
                 .fold(
                         joined -> new Joined(
@@ -75,14 +81,17 @@ final class DoorDesk {
                 .toString());
     }
 
-    Answer revoke(JsonNode order) throws IOException {
+    /** Sessions, and the codes that lead to new ones. */
+    synchronized Answer revoke(JsonNode order) throws IOException {
         if (order.path("all").asBoolean()) {
+            codes.closeAll();
             sessions.revokeAll(Instant.now());
         } else {
             Optional<Pilot> pilot = records.find(order.path("pilot").asText());
             if (pilot.isEmpty()) {
                 return Answer.no("that pilot is not in the roster");
             }
+            codes.close(Role.PILOT, pilot.get().id());
             sessions.revokeAllOf(pilot.get().id(), Instant.now());
         }
         return Answer.done();

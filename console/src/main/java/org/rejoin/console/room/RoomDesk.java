@@ -100,6 +100,11 @@ public final class RoomDesk implements PageRoom {
     }
 
     @Override
+    public boolean over(String cookie) {
+        return door.over(cookie);
+    }
+
+    @Override
     public Joined join(String code, InetAddress from) {
         return door.join(code, from);
     }

@@ -42,7 +42,6 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
     private static final String TYPES = "http://adlnet.gov/expapi/activities/";
     private static final UUID FLIGHTS = NameUuid.of(NameUuid.URL, BASE + "/xapi/flight");
     private static final ObjectMapper LINES = new ObjectMapper();
-    private static final String NOT_ACHIEVED = "NOT_ACHIEVED";
     private static final DateTimeFormatter MILLIS = DateTimeFormatter.ofPattern(
                     "uuuu-MM-dd'T'HH:mm:ss.SSS'Z'", Locale.ROOT)
             .withZone(ZoneOffset.UTC);
@@ -83,10 +82,12 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         json.put("id", id.toString());
         json.set("actor", agent("/seats", who));
         GradeSummary summary = GradeSummary.of(grade.get());
-        verb(json, verbOf(summary));
+        boolean complete = Completion.of(
+                grade.get(), folder.place().resolve(attempt.seat()).resolve("log.jsonl"));
+        verb(json, verbOf(summary, complete));
         String revision = revision(folder.place());
         lesson(json, attempt, revision);
-        result(json, attempt, summary, grade.get());
+        result(json, attempt, summary, complete, grade.get());
         readbacks(folder.place())
                 .ifPresent(array ->
                         ((ObjectNode) json.path("result").path("extensions")).set(BASE + "/xapi/ext/readbacks", array));
@@ -113,11 +114,11 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         return new Statement(id, sent.attempt(), json);
     }
 
-    private static String verbOf(GradeSummary grade) {
+    private static String verbOf(GradeSummary grade, boolean complete) {
         if (grade.met().isPresent()) {
             return grade.met().get() ? "passed" : "failed";
         }
-        return grade.faults().contains(NOT_ACHIEVED) ? "attempted" : "completed";
+        return complete ? "completed" : "attempted";
     }
 
     private static void verb(ObjectNode json, String word) {
@@ -151,7 +152,8 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         json.set("object", activity);
     }
 
-    private static void result(ObjectNode json, Attempt attempt, GradeSummary summary, JsonNode grade) {
+    private static void result(
+            ObjectNode json, Attempt attempt, GradeSummary summary, boolean complete, JsonNode grade) {
         ObjectNode result = json.putObject("result");
         if (summary.score().isPresent()) {
             BigDecimal raw = BigDecimal.valueOf(summary.score().getAsDouble())
@@ -164,7 +166,7 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
             score.put("max", 100);
         }
         summary.met().ifPresent(met -> result.put("success", met));
-        result.put("completion", !summary.faults().contains(NOT_ACHIEVED));
+        result.put("completion", complete);
         result.put("duration", duration(attempt.durationS().orElse(0)));
         ObjectNode more = result.putObject("extensions");
         more.set(

@@ -92,6 +92,15 @@ class SignatureTest {
     }
 
     @Test
+    void anAttemptThatIsNotClosedIsNotSignedBecauseClosingItChangesIt() throws IOException {
+        Path file = attempt.place().resolve("attempt.json");
+        Files.writeString(
+                file, Files.readString(file).replaceFirst("\"duration_s\" : [0-9.]+", "\"duration_s\" : null"));
+        assertThatThrownBy(() -> attempt.sign(WORDS, NOW)).hasMessageContaining("is not closed yet");
+        assertThat(attempt.signatures()).isEmpty();
+    }
+
+    @Test
     void theInstructorsOwnMarkStandsBesideTheComputedOne() throws IOException {
         attempt.mark(new OwnMark(70, "C. F. Reef", "the wind was wrong in the lesson", NOW));
         attempt.mark(new OwnMark(75, "C. F. Reef", "read again", NOW.plusSeconds(5)));

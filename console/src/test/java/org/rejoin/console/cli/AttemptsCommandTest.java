@@ -170,6 +170,29 @@ class AttemptsCommandTest {
         assertThat(row.path("duration_s").isNumber()).isTrue();
     }
 
+    /** Nothing of a flight that ended right after its clearance can be judged: its grade has no score. */
+    @Test
+    void rebuildLeavesWhatWasSignedAsItIs() throws Exception {
+        String id = add("Ann", "airway-good").get(0);
+        Path attempt = Path.of(list().get(0).path("recording").asText());
+        Path grade = attempt.resolve("grade.json");
+        Files.writeString(grade, Files.readString(grade).replaceFirst("\"score\" : [0-9.]+", "\"score\" : null"));
+        assertThat(run("attempts", "sign", id, "--home", home(), "--name", "C. F. Reef"))
+                .as(err)
+                .isZero();
+        assertThat(run("attempts", "rebuild", "--home", home())).as(err).isZero();
+        assertThat(out).doesNotContain("graded now");
+        assertThat(list().get(0).path("signature").asText()).isEqualTo("matches");
+        // As an earlier version left an attempt whose flight was interrupted, and let it be signed.
+        Path kept = attempt.resolve("attempt.json");
+        Files.writeString(
+                kept, Files.readString(kept).replaceFirst("\"duration_s\" : [0-9.]+", "\"duration_s\" : null"));
+        String open = Files.readString(kept);
+        assertThat(run("attempts", "rebuild", "--home", home())).as(err).isZero();
+        assertThat(err).contains("was signed before it was closed, and stays as it was signed");
+        assertThat(kept).content().isEqualTo(open);
+    }
+
     @Test
     void aSignatureIsShownAndSaysWhenWhatWasSignedHasChanged() throws Exception {
         String id = add("Ann", "airway-good").get(0);

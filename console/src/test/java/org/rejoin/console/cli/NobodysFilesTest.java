@@ -219,6 +219,44 @@ class NobodysFilesTest {
     }
 
     @Test
+    void noDrawingSoundOrListIsWrittenOverTheUsersOwnFile() throws Exception {
+        Path home = folder.resolve("home");
+        assertThat(run("attempts", "add", FLOWN.toString(), "--pilot", "Ann", "--home", home.toString()))
+                .as(said.toString())
+                .isZero();
+        String id = said.toString().strip();
+        Path own = Files.writeString(folder.resolve("own"), "mine");
+        for (String[] each : List.of(
+                new String[] {"attempts", "export", id, "--home", home.toString(), "--xapi"},
+                new String[] {"progress", "--pilot", "Ann", "--home", home.toString(), "--svg"},
+                new String[] {
+                    "brief",
+                    "--chart",
+                    "src/main/resources/org/rejoin/console/lesson/open-ocean.yaml",
+                    "--filed",
+                    "XSKU DCT SKU V40 FUL DCT XFUL",
+                    "--clearance",
+                    "fly heading 190, intercept V40, resume own navigation",
+                    "--at",
+                    "38.45,-49.9",
+                    "--svg"
+                })) {
+            said.getBuffer().setLength(0);
+            assertThat(run(with(each, own))).isEqualTo(2);
+            assertThat(said.toString()).hasLineCount(1).contains(own + " exists already and is left as it is");
+            assertThat(own).hasContent("mine");
+        }
+        String[] export = {"attempts", "export", id, "--home", home.toString(), "--xapi"};
+        Path fresh = folder.resolve("fresh.json");
+        assertThat(run(with(export, fresh))).isZero();
+        assertThat(run(with(export, fresh))).as("nothing in it would change").isZero();
+    }
+
+    private static String[] with(String[] arguments, Path file) {
+        return Stream.concat(Stream.of(arguments), Stream.of(file.toString())).toArray(String[]::new);
+    }
+
+    @Test
     @EnabledOnOs({OS.LINUX, OS.MAC})
     void nothingIsWrittenThroughASymbolicLink() throws Exception {
         Path own = Files.writeString(folder.resolve("own"), "mine");

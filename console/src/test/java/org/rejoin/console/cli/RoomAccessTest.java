@@ -202,9 +202,38 @@ class RoomAccessTest {
         open(false);
         String cookie = pair(joined("Anna"));
         ordered("revoke", "{\"pilot\":\"Anna\"}");
-        // What is left is this machine's own user.
-        assertThat(JSON.readTree(get("/api/me", cookie).body()).path("pilot").asText())
-                .isEmpty();
+        assertThat(get("/api/me", cookie).statusCode())
+                .as("a stranger, at this machine's own browser too")
+                .isEqualTo(401);
+        assertThat(get("/", cookie).headers().firstValue("Location")).contains("/enter");
+        assertThat(post("/api/code", "{\"instructor\":true}", cookie, address())
+                        .statusCode())
+                .isEqualTo(401);
+        assertThat(get("/api/me", pair(joined("Anna"))).statusCode())
+                .as("by a new code, at once")
+                .isEqualTo(200);
+    }
+
+    @Test
+    void withTheTabletsTheirCodesAreTakenBack() throws Exception {
+        open(false);
+        String annas = code("{\"pilot\":\"Anna\"}");
+        String bos = code("{\"pilot\":\"Bo\"}");
+        String instructors = code("{\"instructor\":true}");
+        ordered("revoke", "{\"pilot\":\"Anna\"}");
+        assertThat(entered(annas)).isEqualTo(403);
+        assertThat(entered(bos)).isEqualTo(200);
+        ordered("revoke", "{\"all\":true}");
+        assertThat(entered(bos)).isEqualTo(403);
+        assertThat(entered(instructors)).isEqualTo(403);
+    }
+
+    private String code(String whose) throws Exception {
+        return ordered("code", whose).path("code").asText();
+    }
+
+    private int entered(String code) throws Exception {
+        return post("/enter", "{\"token\":\"" + code + "\"}", "", address()).statusCode();
     }
 
     @Test

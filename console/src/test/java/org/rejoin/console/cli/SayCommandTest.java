@@ -42,8 +42,10 @@ class SayCommandTest {
                 .isEqualTo("fly heading one one zero, intercept the petrel zero six six radial, join victor forty");
         Sound clean = Sound.read(Files.readAllBytes(wav), 60);
         assertThat(clean.seconds()).isBetween(3.0, 20.0);
-        assertThat(run("say", "say again", "--wav", wav.toString(), "--radio", "10"))
-                .isZero();
+        assertThat(run("say", "say again", "--wav", wav.toString())).isEqualTo(2);
+        assertThat(err.toString()).contains(wav + " exists already and is left as it is");
+        String other = folder.resolve("other.wav").toString();
+        assertThat(run("say", "say again", "--wav", other, "--radio", "10")).isZero();
         assertThat(err.toString()).contains("said word by word");
     }
 

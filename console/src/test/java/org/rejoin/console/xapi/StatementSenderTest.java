@@ -147,17 +147,39 @@ class StatementSenderTest {
         AttemptFolder attempt =
                 school.add(new Pilot("0000000a", "Ann"), "Heading", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
         Path grade = attempt.place().resolve("grade.json");
-        Files.writeString(grade, "{\"score\": 90, \"standard\": \"x\", \"met\": null, \"faults\": []}");
+        Path log = attempt.place().resolve("log.jsonl");
+        Files.writeString(log, "{\"time_s\": 90.0, \"event\": \"amendment_complete\"}\n");
+        Files.writeString(grade, notJudged("COMPLETED", "true"));
         ObjectNode json = Statement.of(attempt, name -> "x").orElseThrow().json();
         assertThat(json.at("/verb/id").asText()).endsWith("/completed");
         assertThat(json.path("result").has("success")).isFalse();
-        Files.writeString(grade, "{\"score\": 9, \"met\": null, \"faults\": [{\"code\": \"NOT_ACHIEVED\"}]}");
+        assertThat(json.at("/result/completion").asBoolean()).isTrue();
+        Files.writeString(grade, notJudged("COMPLETED", "null"));
+        assertThat(verbOf(attempt)).as("the line was met where nobody saw it").isEqualTo("completed true");
+        Files.writeString(grade, notJudged("ALTITUDE", "true"));
+        assertThat(verbOf(attempt)).as("taken back").isEqualTo("completed true");
+        Files.writeString(grade, notJudged("COMPLETED", "false"));
+        assertThat(verbOf(attempt)).as("never achieved").isEqualTo("attempted false");
+        Files.writeString(log, "{\"time_s\": 52.60, \"event\": \"amendment_not_due\"}\n");
+        Files.writeString(grade, notJudged("COMPLETED", "null"));
+        assertThat(verbOf(attempt)).as("broken off before the line").isEqualTo("attempted false");
+        Files.writeString(grade, "{\"score\": null, \"met\": null, \"attempts\": [{\"amendments\": []}]}");
+        assertThat(verbOf(attempt)).as("no clearance was issued").isEqualTo("attempted false");
         json = Statement.of(attempt, name -> "x").orElseThrow().json();
-        assertThat(json.at("/verb/id").asText()).endsWith("/attempted");
-        assertThat(json.at("/result/completion").asBoolean(true)).isFalse();
         assertThat(StatementRules.broken(json)).isEmpty();
         Files.delete(grade);
         assertThat(Statement.of(attempt, name -> "x")).isEmpty();
+    }
+
+    private static String notJudged(String criterion, String met) {
+        return "{\"score\": 90, \"standard\": \"x\", \"met\": null, \"faults\": [], \"attempts\": [{\"amendments\":"
+                + " [{\"at_s\": 30.0, \"criteria\": [{\"code\": \"" + criterion + "\", \"met\": " + met + "}]}]}]}";
+    }
+
+    private static String verbOf(AttemptFolder attempt) throws IOException {
+        JsonNode json = Statement.of(attempt, name -> "x").orElseThrow().json();
+        return json.at("/verb/id").asText().replaceFirst(".*/", "") + " "
+                + json.at("/result/completion").asBoolean();
     }
 
     @Test
