@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.console.drill.DrillChart;
+import org.rejoin.console.drill.KeptDrill;
 import org.rejoin.console.drill.PaperDrill;
 import org.rejoin.console.drill.PaperResult;
 import org.rejoin.console.drill.Question;
@@ -70,7 +71,7 @@ final class DrillPaper extends VerboseCommand {
             drawn(paper, drawing, on.chart(), answers, out).ifPresent(items::add);
         }
         PaperResult result = new PaperResult(paper, items);
-        keep(result);
+        keep(result, on.chart());
         if (json) {
             out.println(result.json().toPrettyString());
         } else {
@@ -106,28 +107,19 @@ final class DrillPaper extends VerboseCommand {
         }
     }
 
-    private void keep(PaperResult result) throws IOException, BadInput {
+    private void keep(PaperResult result, Chart on) throws IOException, BadInput {
         boolean timed = result.seconds() > 0;
         keeping.keep(
                 spec,
                 "Paper: " + result.paper().drill().title(),
                 timed ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
-                result.kept(),
+                result.kept(on),
                 result::marks);
     }
 
     private static void print(PaperResult result, Chart on, PrintWriter out) {
         out.println();
-        for (PaperResult.Item item : result.items()) {
-            out.println((item.right() ? "right  " : "WRONG  ") + item.question().ask());
-            if (!item.right()) {
-                String given = PaperDrill.asTyped(item.question(), item.given(), on);
-                out.println("       you said: " + (given.isEmpty() ? "nothing" : given) + ", right is: "
-                        + PaperDrill.asTyped(
-                                item.question(), item.question().answer().words(), on));
-            }
-            out.println("       " + item.question().working());
-        }
+        KeptDrill.of(result.kept(on)).lines().forEach(out::println);
         out.println(Words.say(
                 "%d of %d right in %.0f s", result.right(), result.items().size(), result.seconds()));
         out.println(Rejoin.CAUTION);

@@ -31,6 +31,11 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
         return answer.getClass().getSimpleName().toLowerCase(Locale.ROOT);
     }
 
+    /** {@return whether it is drawn on the chart; false for what is typed or chosen} */
+    public boolean isDrawn() {
+        return answer instanceof Answer.Line || answer instanceof Answer.Point;
+    }
+
     /** A right answer, and what is near enough. */
     public sealed interface Answer {
         /**

@@ -68,7 +68,9 @@ final class PageFiles {
                 "pieces",
                 "plot",
                 "compare",
-                "whatif"
+                "whatif",
+                "sign",
+                "answers"
             }) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
             }

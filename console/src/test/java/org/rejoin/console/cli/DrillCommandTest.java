@@ -9,9 +9,15 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 import javax.xml.parsers.DocumentBuilderFactory;
+
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.drill.AttemptFolders;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -215,6 +221,70 @@ class DrillCommandTest {
         assertThat(run("pilots", "forget", "Ann <&", "--home", in("home"), "--yes"))
                 .as(err)
                 .isZero();
+    }
+
+    @Test
+    void aDrillOnPaperIsToldAfterwardsWithEachAnswerAndCanBeSigned() throws Exception {
+        String[] paper = {"drill", "paper", "--seed", "3", "--pilot", "Ann", "--home", in("home"), "--json"};
+        String typed = "left\n236\nto\n\n\n\n\n\n\n\n\nTRN/175/7 TRN/237/20\n\n\n";
+        assertThat(answering(typed, paper)).as(err).isZero();
+        String result = JSON.readTree(out).path("right").asText() + " of 12 right";
+        String[] listen = {"drill", "listen", "--seed", "2", "--pilot", "Ann", "--home", in("home"), "--json"};
+        assertThat(answering("fly heading one two three\n", listen)).as(err).isZero();
+
+        assertThat(run("attempts", "--home", in("home"))).isZero();
+        assertThat(out).contains(result, "not flown", "read back wrong").doesNotContain("not graded");
+        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        JsonNode row = JSON.readTree(out.lines().findFirst().orElseThrow());
+        assertThat(row.path("answered").asText()).isEqualTo(result);
+        String id = row.path("id").asText();
+        assertThat(run("attempts", "show", id, "--home", in("home"))).as(err).isZero();
+        assertThat(out.lines())
+                .contains("Result: " + result)
+                .anyMatch(line -> line.startsWith("At 38"))
+                .anyMatch(line -> line.startsWith("ATC: fly heading three zero five"))
+                .contains("  right  Course to set, three figures?", "         answered: 236, right: 237")
+                .contains("  WRONG  TO or FROM?", "         answered: to, right: from")
+                .contains("         from 325 to 305 the short way is 20 degrees left")
+                .anyMatch(line -> line.startsWith("         answered: TRN/175/7.0 TRN/237/20.0, right: TRN TRN/"));
+        String heard = id(1);
+        assertThat(run("attempts", "show", heard, "--home", in("home"))).isZero();
+        assertThat(out)
+                .contains("Result: read back wrong", "Readback: fly heading one two three", "  WRONG  heading")
+                .contains("answered: one two three, right: ");
+
+        assertThat(run("attempts", "sign", id, "--name", "Kim", "--home", in("home")))
+                .as(err)
+                .isZero();
+        assertThat(run("attempts", "show", id, "--home", in("home"))).isZero();
+        assertThat(out).contains("by Kim (unchanged since)");
+        Path marks = folder.resolve("home/attempts/" + id.substring(0, 4) + "/" + id.substring(4, 6) + "/" + id
+                + "/paper.jsonl");
+        Files.writeString(marks, Files.readString(marks).replace("false", "true"));
+        assertThat(run("attempts", "show", id, "--home", in("home"))).isZero();
+        assertThat(out).contains("NO LONGER MATCHES: changed since: paper.jsonl");
+    }
+
+    private String id(int row) throws Exception {
+        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        return JSON.readTree(out.lines().toList().get(row)).path("id").asText();
+    }
+
+    @Test
+    void anOlderDrillOfWhichTheMarksAloneWereKeptIsOpenedAllTheSame() throws Exception {
+        try (RecordBook book = new RecordBook(HomeFolder.open(folder.resolve("home")), note -> {})) {
+            new AttemptFolders(book)
+                    .keep(new AttemptFolders.Unflown(
+                            "Ann",
+                            "Paper",
+                            Instant.EPOCH,
+                            OptionalDouble.of(60),
+                            "earlier",
+                            JSON.createObjectNode().put("kind", "paper"),
+                            List.of()));
+        }
+        assertThat(run("attempts", "show", id(0), "--home", in("home"))).as(err).isZero();
+        assertThat(out).contains("Result: answers not kept");
     }
 
     @Test

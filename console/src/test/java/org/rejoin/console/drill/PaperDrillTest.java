@@ -68,7 +68,7 @@ class PaperDrillTest {
                     .as(shape.option())
                     .isEqualTo(paper.questions().size());
             assertThat(all.marks("A", Instant.EPOCH)).isNotEmpty().allMatch(Mark::right);
-            assertThat(all.kept().path("work_out_s").asDouble())
+            assertThat(all.kept(DrillCharts.ours()).path("work_out_s").asDouble())
                     .isEqualTo(4.0 * paper.questions().size());
             PaperResult none = new PaperResult(
                     paper,
