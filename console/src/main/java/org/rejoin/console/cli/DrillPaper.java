@@ -60,7 +60,7 @@ final class DrillPaper extends VerboseCommand {
                 out.print(question.ask() + " ");
                 out.flush();
             }
-            Answers.Answer answer = answers.next();
+            Answers.Answer answer = next(answers, items.size(), paper.questions().size());
             items.add(new PaperResult.Item(question, answer.text(), json ? 0 : answer.seconds()));
         }
         if (!json) {
@@ -80,6 +80,19 @@ final class DrillPaper extends VerboseCommand {
         return Rejoin.DONE;
     }
 
+    /** What was not asked to its end was not judged: an input that ends early is no answer, as Ctrl-C is none. */
+    private Answers.Answer next(Answers answers, int answered, int asked) throws IOException, BadInput {
+        Optional<Answers.Answer> next = answers.next();
+        if (next.isEmpty()) {
+            if (!json) {
+                out().println();
+            }
+            throw new BadInput("the input ended after " + answered + " of " + asked
+                    + " answers: nothing is marked or kept; an empty line is an answer that is not known");
+        }
+        return next.get();
+    }
+
     /** What would be drawn is typed; what is no place is asked again, and all of it is timed. Passed, it is not asked at all. */
     private Optional<PaperResult.Item> drawn(
             PaperDrill paper, Question drawing, Chart on, Answers answers, PrintWriter out)
@@ -90,13 +103,13 @@ final class DrillPaper extends VerboseCommand {
                 out.print(drawing.ask() + " " + (drawing.kind().equals("line") ? "From and to: " : "Where: "));
                 out.flush();
             }
-            Answers.Answer answer = answers.next();
-            seconds += answer.seconds();
-            if (answer.text().isEmpty()) {
+            Optional<Answers.Answer> answer = answers.next();
+            if (answer.filter(line -> !line.text().isEmpty()).isEmpty()) {
                 return Optional.empty();
             }
+            seconds += answer.get().seconds();
             try {
-                String places = paper.drawn(drawing, answer.text(), on);
+                String places = paper.drawn(drawing, answer.get().text(), on);
                 return Optional.of(new PaperResult.Item(drawing, places, json ? 0 : seconds));
             } catch (LessonException e) {
                 if (json) {

@@ -177,7 +177,7 @@ class DrillCommandTest {
     @Test
     void paperAndListeningDrillsAreKeptAndShownInBookProgressAndPicture() throws Exception {
         String[] paper = {"drill", "paper", "--seed", "9", "--pilot", "Ann <&", "--home", in("home"), "--json"};
-        assertThat(answering("", paper)).as(err).isZero();
+        assertThat(answering("\n".repeat(12), paper)).as(err).isZero();
         JsonNode blank = JSON.readTree(out);
         assertThat(blank.path("right").asInt()).isZero();
         StringBuilder right = new StringBuilder();
@@ -263,6 +263,33 @@ class DrillCommandTest {
         Files.writeString(marks, Files.readString(marks).replace("false", "true"));
         assertThat(run("attempts", "show", id, "--home", in("home"))).isZero();
         assertThat(out).contains("NO LONGER MATCHES: changed since: paper.jsonl");
+    }
+
+    /** As Ctrl-C does: what was not judged is no mark. An empty line is an answer, and drawings may be left out. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', value = {
+        "paper | left | the input ended after 1 of 11 answers: nothing is marked or kept",
+        "paper --json | left | the input ended after 1 of 11 answers",
+        "listen | | the input ended before the readback: nothing is marked or kept",
+        "listen --json | | the input ended before the readback"
+    })
+    void aDrillWhoseInputEndsIsNotKept(String command, String typed, String said) throws Exception {
+        String[] words = ("drill " + command + " --seed 3 --pilot Ann --home " + in("home")).split(" ");
+        assertThat(answering(typed == null ? "" : typed + "\n", words)).isEqualTo(2);
+        assertThat(err.lines()).singleElement().asString().contains(said);
+        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        assertThat(out).isEmpty();
+        assertThat(run("progress", "--pilot", "Ann", "--home", in("home"), "--json")).isZero();
+        assertThat(JSON.readTree(out).path("history").isEmpty()).isTrue();
+    }
+
+    @Test
+    void anEmptyLineIsAnAnswerAndDrawingsMayBeLeftOut() throws Exception {
+        assertThat(answering("\n".repeat(11), "drill", "paper", "--seed", "3", "--pilot", "Ann", "--home", in("home")))
+                .as(err)
+                .isZero();
+        assertThat(out).contains("0 of 11 right");
+        assertThat(id(0)).isNotEmpty();
     }
 
     private String id(int row) throws Exception {
