@@ -51,21 +51,17 @@ final class DrillPaper extends VerboseCommand {
         PrintWriter out = out();
         if (!json) {
             paper.sheet().forEach(out::println);
-            out.println("Answer each line; an empty line passes.");
+            out.println("Answer each line; an empty line counts as not known.");
         }
         Answers answers = new Answers();
         List<PaperResult.Item> items = new ArrayList<>();
         for (Question question : paper.questions()) {
-            if (!json) {
-                out.print(question.ask() + " ");
-                out.flush();
-            }
-            Answers.Answer answer = next(answers, items.size(), paper.questions().size());
-            items.add(new PaperResult.Item(question, answer.text(), json ? 0 : answer.seconds()));
+            items.add(answered(question, answers, items.size(), paper.questions().size()));
         }
         if (!json) {
             out.println(
-                    "Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line passes.");
+                    "Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line leaves it out, and it is"
+                            + " not counted.");
         }
         for (Question drawing : paper.drawings()) {
             drawn(paper, drawing, on.chart(), answers, out).ifPresent(items::add);
@@ -78,6 +74,28 @@ final class DrillPaper extends VerboseCommand {
             print(result, on.chart(), out);
         }
         return Rejoin.DONE;
+    }
+
+    /** A slip of the keyboard is asked again; all of it is timed. */
+    private PaperResult.Item answered(Question question, Answers answers, int answered, int asked)
+            throws IOException, BadInput {
+        double seconds = 0;
+        while (true) {
+            if (!json) {
+                out().print(question.ask() + " ");
+                out().flush();
+            }
+            Answers.Answer answer = next(answers, answered, asked);
+            seconds += answer.seconds();
+            Optional<String> none = question.noAnswer(answer.text());
+            if (none.isEmpty()) {
+                return new PaperResult.Item(question, answer.text(), json ? 0 : seconds);
+            }
+            if (json) {
+                throw new BadInput(question.code() + ": " + none.get());
+            }
+            out().println(none.get());
+        }
     }
 
     /** What was not asked to its end was not judged: an input that ends early is no answer, as Ctrl-C is none. */

@@ -82,6 +82,12 @@ final class RoomPaper implements RoomDesk.Part {
             if (result.items().isEmpty()) {
                 return PageRoom.Answer.no("there is no answer to mark");
             }
+            for (PaperResult.Item item : result.items()) {
+                Optional<String> none = item.question().noAnswer(item.given());
+                if (none.isPresent()) {
+                    return PageRoom.Answer.no(item.question().ask() + " " + none.get());
+                }
+            }
             keep(pilot, result, sheet.on().chart());
             open.remove(pilot);
             return PageRoom.Answer.json(result.json().toString());

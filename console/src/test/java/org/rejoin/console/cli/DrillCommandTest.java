@@ -296,6 +296,21 @@ class DrillCommandTest {
         assertThat(id(0)).isNotEmpty();
     }
 
+    @Test
+    void whatIsNoneOfTheAnswersIsAskedAgainAndNumbersMayBeSaid() throws Exception {
+        String typed = "banana\nl.\nleft\ntwo three seven\nto SKU\nfrom\nyes\nleft\nsixty seven\n\n\n\n\n\n";
+        assertThat(answering(typed, "drill", "paper", "--seed", "3")).as(err).isZero();
+        assertThat(out)
+                .contains("an empty line counts as not known", "an empty line leaves it out")
+                .contains("\"banana\" is none of the answers: left or right")
+                .contains("\"to SKU\" is none of the answers: to or from")
+                .contains("6 of 11 right")
+                .contains("answered: sixty seven, right: 67.2 degrees");
+        assertThat(answering("banana\n", "drill", "paper", "--seed", "3", "--json"))
+                .isEqualTo(2);
+        assertThat(err).contains("TURN_TO_HEADING: \"banana\" is none of the answers: left or right");
+    }
+
     private String id(int row) throws Exception {
         assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
         return JSON.readTree(out.lines().toList().get(row)).path("id").asText();

@@ -8,6 +8,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
@@ -30,6 +31,8 @@ import org.rejoin.console.skill.Shape;
 import org.rejoin.console.skill.Skill;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** A clearance worked out on paper: what is asked, what is right, what cannot be flown and why. */
 class PaperDrillTest {
@@ -172,6 +175,34 @@ class PaperDrillTest {
             seed += 100;
         }
         return paper(seed, shape);
+    }
+
+    /** Numbers as the Aeronautical Information Manual says them, 4-2-8 to 4-2-10. */
+    @ParameterizedTest
+    @CsvSource({
+        "one zero one, 101", "one hundred one, ", "forty-eight, 48", "forty eight degrees, 48", "niner, 9", "48, 48",
+        "048, 48", "4.4, 4.4", "'4,4 min', 4.4", "four point four, 4.4", "fifteen decimal five NM, 15.5", "237°, 237",
+        "4x8, ", "banana, ", "-5, ", "48 or 50, ", "?, ", "point five, "
+    })
+    void aNumberIsReadInFiguresAndAsAtcSaysIt(String typed, Double number) {
+        OptionalDouble read = TypedNumber.of(typed);
+        assertThat(read).isEqualTo(number == null ? OptionalDouble.empty() : OptionalDouble.of(number));
+    }
+
+    @Test
+    void aSlipOfTheKeyboardIsNoAnswerAndAWrongAnswerIsOne() throws Exception {
+        List<Question> asked = paper(3, Shape.C).questions();
+        Question side = asked(asked, "TURN_TO_HEADING");
+        for (String slip : List.of("banana", "?", "left turn", "l.", "to SKU")) {
+            assertThat(side.noAnswer(slip)).hasValue("\"" + slip + "\" is none of the answers: left or right");
+        }
+        assertThat(List.of("left", "RIGHT", "l", "", " ")).allMatch(typed -> side.noAnswer(typed)
+                .isEmpty());
+        Question course = asked(asked, "COURSE");
+        assertThat(course.noAnswer("361")).isPresent();
+        assertThat(course.noAnswer("001")).isEmpty();
+        assertThat(course.answer().accepts("two three seven"))
+                .isEqualTo(course.answer().accepts("237"));
     }
 
     @Test
