@@ -2,6 +2,7 @@ package org.rejoin.console.drill;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.time.Instant;
 import java.util.EnumMap;
@@ -9,6 +10,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
@@ -129,6 +132,52 @@ class PaperDrillTest {
                             .accepts(Angles.figures(hold.inbound().deg())))
                     .isTrue();
         }
+    }
+
+    /** By the figures that stand in it: true directions on both sides of the sum, and a correction into the wind. */
+    @Test
+    void theWorkingOfAHoldAddsUpByItsOwnFigures() throws Exception {
+        Pattern entry = Pattern.compile("arriving on heading \\d{3} \\((.*) true\\), inbound course \\d{3} \\((.*) true\\): (\\d+)"
+                + " degrees? (left|right) of it, (left|right) turns: (direct|teardrop|parallel).*");
+        Pattern outbound = Pattern.compile("inbound (.*) true, outbound (.*); inbound the correction is (.*) degrees (left|right),"
+                + " outbound three times that the other way: (.*) true .*");
+        for (int seed = 0; seed < 15; seed++) {
+            PaperDrill paper = flyableFrom(seed, Shape.HOLD);
+            Matcher said = entry.matcher(asked(paper.questions(), "HOLD_ENTRY").working());
+            assertThat(said.matches()).as(asked(paper.questions(), "HOLD_ENTRY").working()).isTrue();
+            double off = Double.parseDouble(said.group(3)) * (said.group(4).equals("right") ? 1 : -1);
+            double sum = Double.parseDouble(said.group(2)) + off - Double.parseDouble(said.group(1));
+            assertThat(Angles.turn(sum)).as(said.group()).isCloseTo(0, within(0.6));
+            Matcher out = outbound.matcher(asked(paper.questions(), "HOLD_OUTBOUND").working());
+            assertThat(out.matches()).isTrue();
+            double inbound = Double.parseDouble(out.group(1));
+            double correction = Double.parseDouble(out.group(3)) * (out.group(4).equals("right") ? 1 : -1);
+            assertThat(Angles.turn(Double.parseDouble(out.group(2)) - 3 * correction - Double.parseDouble(out.group(5))))
+                    .as(out.group())
+                    .isCloseTo(0, within(0.3));
+            double windFrom = new TrueDirection(inbound).turnTo(paper.drill().wind().from());
+            assertThat(Math.signum(correction)).as("into the wind").isEqualTo(Math.signum(windFrom));
+        }
+    }
+
+    @Test
+    void theLineOfAnNdbIsABearingInEveryQuestionAndWorking() throws Exception {
+        int seen = 0;
+        for (int seed = 0; seed < 80; seed++) {
+            PaperDrill paper = PaperDrill.draw(new DrillChart(DrillCharts.ours(), ""), DrillRequest.usual(seed));
+            Optional<Course> course = paper.route().course();
+            if (course.filter(line -> line.station().kind() == Station.Kind.NDB).isEmpty()
+                    || paper.route().computedFix().isEmpty()) {
+                continue;
+            }
+            seen++;
+            String ident = course.get().station().ident();
+            assertThat(asked(paper.questions(), "FIX_DISTANCE").working()).startsWith("where the bearing crosses");
+            assertThat(asked(paper.drawings(), "DRAW_FIX").working())
+                    .startsWith("where the bearing crosses")
+                    .endsWith(ident);
+        }
+        assertThat(seen).isPositive();
     }
 
     /** Lead radial by the rule of 60: a mile at D NM is 60/D radials (Instrument Flying Handbook, FAA-H-8083-15B, ch. 9). */
