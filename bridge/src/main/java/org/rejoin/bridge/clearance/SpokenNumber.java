@@ -14,7 +14,7 @@ import java.util.stream.Stream;
  * @param digits as they would be written, leading zeros kept: "zero five" is 05, "four fifty-five" is 455
  * @param value 0 or more
  */
-record SpokenNumber(String digits, int value) {
+public record SpokenNumber(String digits, int value) {
 
     private static final int MOST_DIGITS = 6;
 
@@ -33,7 +33,7 @@ record SpokenNumber(String digits, int value) {
      * @param words one or more, figures or words of the grammar's rule "number", any case
      * @return the number; empty if the words do not make one, or one of more than six digits
      */
-    static Optional<SpokenNumber> of(List<String> words) {
+    public static Optional<SpokenNumber> of(List<String> words) {
         List<String> lower =
                 words.stream().map(word -> word.toLowerCase(Locale.ROOT)).toList();
         boolean scaled = lower.stream().anyMatch(word -> scale(word) > 0);

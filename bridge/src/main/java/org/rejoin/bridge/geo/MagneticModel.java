@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.Optional;
 
 /**
  * The World Magnetic Model 2025 (NOAA NCEI and British Geological Survey, December 2024; public-domain coefficients):
@@ -27,6 +28,11 @@ public final class MagneticModel {
     private static final double F = 1 / 298.257223563;
     private static final double E2 = F * (2 - F);
 
+    /** The model in use is published for the years from here, and for so many. */
+    private static final int FIRST_YEAR = 2025;
+
+    private static final int YEARS = 5;
+
     /** Below this horizontal intensity, nT, the compass is useless (WMM report, blackout zone). */
     public static final double BLACKOUT_NT = 2000;
 
@@ -34,7 +40,7 @@ public final class MagneticModel {
     public static final double CAUTION_NT = 6000;
 
     /** The model for 2025 to 2030. Its epoch is checked when it is loaded. */
-    public static final MagneticModel WMM2025 = load("WMM2025.COF", 2025.0);
+    public static final MagneticModel WMM2025 = load("WMM2025.COF", FIRST_YEAR);
 
     private final double epoch;
     private final double[][] g = new double[DEGREE + 1][DEGREE + 1];
@@ -88,7 +94,9 @@ public final class MagneticModel {
             if (!insideModelYears) {
                 cautions.add(String.format(
                         Locale.ROOT,
-                        "the magnetic model is published for 2025.0 to 2030.0, variation for %.1f is extrapolated",
+                        "the magnetic model is published for %d.0 to %d.0, variation for %.1f is extrapolated",
+                        FIRST_YEAR,
+                        FIRST_YEAR + YEARS,
                         decimalYear));
             }
             if (horizontalNt() < BLACKOUT_NT) {
@@ -153,7 +161,7 @@ public final class MagneticModel {
         double geodeticNorth = north * Math.cos(tilt) - down * Math.sin(tilt);
         double geodeticDown = north * Math.sin(tilt) + down * Math.cos(tilt);
         return new Field(
-                geodeticNorth, east, geodeticDown, decimalYear, decimalYear >= epoch && decimalYear < epoch + 5);
+                geodeticNorth, east, geodeticDown, decimalYear, decimalYear >= epoch && decimalYear < epoch + YEARS);
     }
 
     /**
@@ -167,6 +175,21 @@ public final class MagneticModel {
      */
     public Variation variation(Position position, double altitudeFt, LocalDate date) {
         return field(position, altitudeFt, decimalYear(date)).variation();
+    }
+
+    /**
+     * Why the model says nothing sure of a day.
+     *
+     * @param date any
+     * @return which days it is published for; empty if this is one of them
+     */
+    public static Optional<String> notPublishedFor(LocalDate date) {
+        LocalDate first = LocalDate.of(FIRST_YEAR, 1, 1);
+        LocalDate after = first.plusYears(YEARS);
+        return date.isBefore(first) || !date.isBefore(after)
+                ? Optional.of("the magnetic model (WMM2025) is published for " + first + " to " + after.minusDays(1)
+                        + ", and " + date + " is no day of it")
+                : Optional.empty();
     }
 
     /**

@@ -136,6 +136,14 @@ public class WorldMagneticModelTest implements ExternalChecks {
                 .singleElement()
                 .asString()
                 .contains("extrapolated");
+        for (LocalDate day : List.of(LocalDate.of(2025, 1, 1), LocalDate.of(2029, 12, 31))) {
+            assertThat(MagneticModel.notPublishedFor(day)).isEmpty();
+        }
+        for (LocalDate day : List.of(LocalDate.of(2024, 12, 31), LocalDate.of(2030, 1, 1))) {
+            assertThat(MagneticModel.notPublishedFor(day).orElseThrow()).contains("2025-01-01 to 2029-12-31");
+            assertThat(MODEL.field(place, 0, MagneticModel.decimalYear(day)).insideModelYears())
+                    .isFalse();
+        }
     }
 
     @Test

@@ -152,6 +152,15 @@ public record Attempt(
     }
 
     /**
+     * What was right of a drill that was answered and not flown.
+     *
+     * @return as "7 of 8 right" or "read back right"; "answers not kept" of anything else
+     */
+    public String answered() {
+        return Answered.words(more);
+    }
+
+    /**
      * A new name for an attempt: sorted by name they stand in order of time.
      *
      * @param began UTC

@@ -35,6 +35,9 @@ public final class AttemptFolder {
     static final String SIGNATURES = "signatures.jsonl";
     static final String MARKS = "marks.jsonl";
 
+    /** A line for each mark of a drill that was answered and not flown: in place of a recording. */
+    public static final String PAPER = "paper.jsonl";
+
     /** What makes the flight and the grade what they are; the log follows from them. */
     private static final List<String> SIGNED = List.of(
             ATTEMPT,
@@ -45,7 +48,8 @@ public final class AttemptFolder {
             "feed.yaml",
             "spoken.jsonl",
             "readbacks.jsonl",
-            "again.jsonl");
+            "again.jsonl",
+            PAPER);
 
     /** Octets of a capture without a datagram. */
     private static final int EMPTY_CAPTURE = 24;
@@ -115,6 +119,11 @@ public final class AttemptFolder {
     public boolean isRecorded() throws IOException {
         Path capture = place.resolve("flight.pcap");
         return Files.isRegularFile(capture) && Files.size(capture) > EMPTY_CAPTURE;
+    }
+
+    /** {@return whether it is a drill that was answered, on paper or by ear, and not flown; true if its marks lie here} */
+    public boolean isAnswered() {
+        return Files.isRegularFile(place.resolve(PAPER));
     }
 
     /**
@@ -206,11 +215,13 @@ public final class AttemptFolder {
      * @param words of whoever signs
      * @param at when
      * @return the signature, on the disk
-     * @throws IOException if it is not over and graded, or cannot be written; one line, and earlier signatures are as they were
+     * @throws IOException if it is neither answered nor over and graded, or cannot be written; one line, and earlier
+     *     signatures are as they were
      */
     public Signature sign(Signature.Words words, Instant at) throws IOException {
         try (HomeLock ignored = home.change("signing")) {
-            if (grade().isEmpty() || attempt().durationS().isEmpty()) {
+            boolean over = grade().isPresent() && attempt().durationS().isPresent();
+            if (!over && !isAnswered()) {
                 throw new IOException("the attempt " + attempt().id()
                         + (grade().isEmpty() ? " has no grade yet" : " is not closed yet")
                         + ": end the flight, or run attempts rebuild, then sign");
@@ -357,6 +368,7 @@ public final class AttemptFolder {
                 last.map(each -> each.words().name()),
                 last.isPresent() && changedSince(last.get()).isEmpty(),
                 marks.last().map(OwnMark::score),
+                isAnswered() ? Optional.of(attempt.answered()) : Optional.empty(),
                 place);
     }
 }

@@ -30,7 +30,7 @@ import org.sqlite.SQLiteErrorCode;
 final class AttemptIndex implements AutoCloseable {
 
     /** Other whenever the table below is; an index with another number is made anew. */
-    private static final int VERSION = 2;
+    private static final int VERSION = 3;
 
     private static final int BUSY_MS = 10_000;
 
@@ -39,7 +39,7 @@ final class AttemptIndex implements AutoCloseable {
             + " pilot TEXT, pilot_key TEXT, pilot_id TEXT, aircraft TEXT, lesson TEXT, lesson_key TEXT, began_utc TEXT,"
             + " duration_s REAL, program TEXT, instructor TEXT, device TEXT, seat TEXT,"
             + " score REAL, standard TEXT, met INTEGER, faults TEXT,"
-            + " signed_by TEXT, signature_matches INTEGER, own_mark REAL, words TEXT) WITHOUT ROWID";
+            + " signed_by TEXT, signature_matches INTEGER, own_mark REAL, words TEXT, answered TEXT) WITHOUT ROWID";
 
     private static final List<String> INDICES = List.of(
             "CREATE INDEX by_date ON attempt(began_utc)",
@@ -202,7 +202,7 @@ final class AttemptIndex implements AutoCloseable {
     }
 
     private void replace(Iterable<String> gone, List<Entry> entries) throws SQLException {
-        String marks = "?" + ", ?".repeat(24);
+        String marks = "?" + ", ?".repeat(25);
         try (PreparedStatement out = connection.prepareStatement("DELETE FROM attempt WHERE id = ?");
                 PreparedStatement in =
                         connection.prepareStatement("INSERT OR REPLACE INTO attempt VALUES(" + marks + ")")) {
@@ -244,7 +244,7 @@ final class AttemptIndex implements AutoCloseable {
         AttemptRow row = entry.row();
         in.setBoolean(5, row != null);
         if (row == null) {
-            for (int i = 6; i <= 25; i++) {
+            for (int i = 6; i <= 26; i++) {
                 in.setObject(i, null);
             }
             return;
@@ -281,6 +281,7 @@ final class AttemptIndex implements AutoCloseable {
                         attempt.began().toString().substring(0, 10),
                         attempt.instructor(),
                         row.signedBy().orElse(""))));
+        in.setString(26, row.answered().orElse(null));
     }
 
     private static void number(PreparedStatement in, int at, OptionalDouble value) throws SQLException {
@@ -378,6 +379,7 @@ final class AttemptIndex implements AutoCloseable {
                 Optional.ofNullable(at.getString("signed_by")),
                 at.getBoolean("signature_matches"),
                 own.isPresent() ? Optional.of(own.getAsDouble()) : Optional.empty(),
+                Optional.ofNullable(at.getString("answered")),
                 attempts.resolve(at.getString("folder")));
     }
 

@@ -11,6 +11,7 @@ import java.util.Optional;
  * @param signedBy name of the last signature; empty if unsigned
  * @param signatureMatches whether nothing has changed since that signature; false if unsigned
  * @param ownMark the instructor's, 0 to 100; empty if none
+ * @param answered what was right of a drill that was answered and not flown, in words; empty for a flight
  * @param folder of the recording
  */
 public record AttemptRow(
@@ -19,4 +20,5 @@ public record AttemptRow(
         Optional<String> signedBy,
         boolean signatureMatches,
         Optional<Double> ownMark,
+        Optional<String> answered,
         Path folder) {}

@@ -4,6 +4,7 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 
 /** Answers as they are typed, one a line. */
 final class Answers {
@@ -13,14 +14,15 @@ final class Answers {
     /**
      * The next answer, and how long it took.
      *
-     * @param text as typed; empty where there was none
+     * @param text as typed; empty for an empty line
      * @param seconds it took
      */
     record Answer(String text, double seconds) {}
 
-    Answer next() throws IOException {
+    /** The next line; empty where the input has ended: that is no answer. */
+    Optional<Answer> next() throws IOException {
         long began = System.nanoTime();
         String line = in.readLine();
-        return new Answer(line == null ? "" : line.trim(), (System.nanoTime() - began) / 1e9);
+        return Optional.ofNullable(line).map(text -> new Answer(text.trim(), (System.nanoTime() - began) / 1e9));
     }
 }

@@ -38,7 +38,8 @@ final class AttemptLines {
                     "own_mark",
                     row -> Cell.number(row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()), 1)),
             column("instructor", row -> new Cell.Text(row.attempt().instructor())),
-            column("standard", row -> new Cell.Text(row.grade().standard()))));
+            column("standard", row -> new Cell.Text(row.grade().standard())),
+            column("answered", row -> Cell.text(row.answered().orElse("")))));
 
     private static final DateTimeFormatter SHOWN =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
@@ -82,14 +83,18 @@ final class AttemptLines {
                     row.attempt().aircraft().isEmpty()
                             ? "-"
                             : CleanText.line(row.attempt().aircraft()),
-                    (row.grade().score().isPresent() ? number(row.grade().score(), 1) : "-")
+                    (row.grade().score().isPresent()
+                                    ? number(row.grade().score(), 1)
+                                    : row.answered().orElse("-"))
                             + row.ownMark()
                                     .map(mark -> " (own " + number(OptionalDouble.of(mark), 1) + ")")
                                     .orElse(""),
                     row.grade()
                             .met()
                             .map(met -> met ? "met" : "not met")
-                            .orElse(row.grade().score().isEmpty() ? "not graded" : "not judged"),
+                            .orElseGet(() -> row.answered().isPresent()
+                                    ? "not flown"
+                                    : row.grade().score().isEmpty() ? "not graded" : "not judged"),
                     row.grade().faults().isEmpty()
                             ? "-"
                             : String.join(" ", row.grade().faults()),

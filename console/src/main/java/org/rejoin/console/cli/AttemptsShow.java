@@ -10,6 +10,7 @@ import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.GradeSummary;
 import org.rejoin.console.book.OwnMark;
 import org.rejoin.console.book.Signature;
+import org.rejoin.console.drill.KeptDrill;
 import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -46,7 +47,11 @@ final class AttemptsShow extends AnyCommand {
         line(print, "Began: " + attempt.began());
         Optional<JsonNode> grade = folder.grade(attempt.seat());
         GradeSummary summary = grade.map(GradeSummary::of).orElse(GradeSummary.NONE);
-        line(print, "Score: " + (summary.score().isPresent() ? summary.score().getAsDouble() : "not graded"));
+        if (folder.isAnswered()) {
+            answered(print, attempt);
+        } else {
+            line(print, "Score: " + (summary.score().isPresent() ? summary.score().getAsDouble() : "not graded"));
+        }
         Optional<OwnMark> mark = folder.ownMark();
         mark.ifPresent(own -> line(print, "Own mark: " + own.score() + ", " + own.by() + ": " + own.reason()));
         for (AttemptFolder.Checked checked : folder.checked()) {
@@ -62,8 +67,19 @@ final class AttemptsShow extends AnyCommand {
                                     ? " (unchanged since)"
                                     : " (NO LONGER MATCHES: changed since: " + String.join(", ", changed) + ")"));
         }
-        line(print, "Recording: " + folder.place());
+        line(print, (folder.isAnswered() ? "Folder: " : "Recording: ") + folder.place());
         folder.damage().forEach(each -> err().println("rejoin: note: " + CleanText.line(each)));
+    }
+
+    /** A drill that was not flown: what stood before the pilot, and each answer with the right one. */
+    private static void answered(PrintWriter print, Attempt attempt) {
+        KeptDrill drill = KeptDrill.of(attempt.more());
+        line(print, "Result: " + attempt.answered());
+        drill.sheet().forEach(each -> line(print, each));
+        if (!drill.readback().isEmpty()) {
+            line(print, "Readback: " + drill.readback());
+        }
+        drill.lines().forEach(each -> print.println("  " + each));
     }
 
     private static void line(PrintWriter print, String text) {

@@ -55,11 +55,14 @@ final class DrillListen extends VerboseCommand {
         if (!json) {
             show(drill, out);
         }
-        Answers.Answer readback = new Answers().next();
+        Answers.Answer readback = new Answers()
+                .next()
+                .orElseThrow(
+                        () -> new BadInput("the input ended before the readback: nothing is marked or kept"));
         List<Readback.Element> elements =
                 Readback.check(drill.route().clearance(), readback.text(), on.chart(), drill.filed());
         boolean right = Readback.outcome(elements) == Readback.Outcome.RIGHT;
-        ObjectNode result = json(drill, readback.text(), elements, right);
+        ObjectNode result = json(drill, readback.text(), elements);
         double difficulty = Difficulty.BUILT_IN.readOnce(drill.features());
         keeping.keep(
                 spec,
@@ -105,12 +108,14 @@ final class DrillListen extends VerboseCommand {
         };
     }
 
-    static ObjectNode json(Drill drill, String text, List<Readback.Element> elements, boolean right) {
+    static ObjectNode json(Drill drill, String text, List<Readback.Element> elements) {
         ObjectNode object = DrillText.json(drill);
         object.put("kind", "listening");
         object.put("drill", drill.filed().text() + ": " + drill.say());
         object.put("readback", text);
-        object.put("right", right);
+        Readback.Outcome outcome = Readback.outcome(elements);
+        object.put("right", outcome == Readback.Outcome.RIGHT);
+        object.put("outcome", outcome.name().toLowerCase(java.util.Locale.ROOT));
         ArrayNode array = object.putArray("elements");
         elements.forEach(element -> array.addObject()
                 .put("what", element.what())

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.console.drill.DrillChart;
+import org.rejoin.console.drill.KeptDrill;
 import org.rejoin.console.drill.PaperDrill;
 import org.rejoin.console.drill.PaperResult;
 import org.rejoin.console.drill.Question;
@@ -50,33 +51,64 @@ final class DrillPaper extends VerboseCommand {
         PrintWriter out = out();
         if (!json) {
             paper.sheet().forEach(out::println);
-            out.println("Answer each line; an empty line passes.");
+            out.println("Answer each line; an empty line counts as not known.");
         }
         Answers answers = new Answers();
         List<PaperResult.Item> items = new ArrayList<>();
         for (Question question : paper.questions()) {
-            if (!json) {
-                out.print(question.ask() + " ");
-                out.flush();
-            }
-            Answers.Answer answer = answers.next();
-            items.add(new PaperResult.Item(question, answer.text(), json ? 0 : answer.seconds()));
+            items.add(answered(question, answers, items.size(), paper.questions().size()));
         }
         if (!json) {
             out.println(
-                    "Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line passes.");
+                    "Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line leaves it out, and it is"
+                            + " not counted.");
         }
         for (Question drawing : paper.drawings()) {
             drawn(paper, drawing, on.chart(), answers, out).ifPresent(items::add);
         }
         PaperResult result = new PaperResult(paper, items);
-        keep(result);
+        keep(result, on.chart());
         if (json) {
             out.println(result.json().toPrettyString());
         } else {
             print(result, on.chart(), out);
         }
         return Rejoin.DONE;
+    }
+
+    /** A slip of the keyboard is asked again; all of it is timed. */
+    private PaperResult.Item answered(Question question, Answers answers, int answered, int asked)
+            throws IOException, BadInput {
+        double seconds = 0;
+        while (true) {
+            if (!json) {
+                out().print(question.ask() + " ");
+                out().flush();
+            }
+            Answers.Answer answer = next(answers, answered, asked);
+            seconds += answer.seconds();
+            Optional<String> none = question.noAnswer(answer.text());
+            if (none.isEmpty()) {
+                return new PaperResult.Item(question, answer.text(), json ? 0 : seconds);
+            }
+            if (json) {
+                throw new BadInput(question.code() + ": " + none.get());
+            }
+            out().println(none.get());
+        }
+    }
+
+    /** What was not asked to its end was not judged: an input that ends early is no answer, as Ctrl-C is none. */
+    private Answers.Answer next(Answers answers, int answered, int asked) throws IOException, BadInput {
+        Optional<Answers.Answer> next = answers.next();
+        if (next.isEmpty()) {
+            if (!json) {
+                out().println();
+            }
+            throw new BadInput("the input ended after " + answered + " of " + asked
+                    + " answers: nothing is marked or kept; an empty line is an answer that is not known");
+        }
+        return next.get();
     }
 
     /** What would be drawn is typed; what is no place is asked again, and all of it is timed. Passed, it is not asked at all. */
@@ -89,13 +121,13 @@ final class DrillPaper extends VerboseCommand {
                 out.print(drawing.ask() + " " + (drawing.kind().equals("line") ? "From and to: " : "Where: "));
                 out.flush();
             }
-            Answers.Answer answer = answers.next();
-            seconds += answer.seconds();
-            if (answer.text().isEmpty()) {
+            Optional<Answers.Answer> answer = answers.next();
+            if (answer.filter(line -> !line.text().isEmpty()).isEmpty()) {
                 return Optional.empty();
             }
+            seconds += answer.get().seconds();
             try {
-                String places = paper.drawn(drawing, answer.text(), on);
+                String places = paper.drawn(drawing, answer.get().text(), on);
                 return Optional.of(new PaperResult.Item(drawing, places, json ? 0 : seconds));
             } catch (LessonException e) {
                 if (json) {
@@ -106,28 +138,19 @@ final class DrillPaper extends VerboseCommand {
         }
     }
 
-    private void keep(PaperResult result) throws IOException, BadInput {
+    private void keep(PaperResult result, Chart on) throws IOException, BadInput {
         boolean timed = result.seconds() > 0;
         keeping.keep(
                 spec,
                 "Paper: " + result.paper().drill().title(),
                 timed ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
-                result.kept(),
+                result.kept(on),
                 result::marks);
     }
 
     private static void print(PaperResult result, Chart on, PrintWriter out) {
         out.println();
-        for (PaperResult.Item item : result.items()) {
-            out.println((item.right() ? "right  " : "WRONG  ") + item.question().ask());
-            if (!item.right()) {
-                String given = PaperDrill.asTyped(item.question(), item.given(), on);
-                out.println("       you said: " + (given.isEmpty() ? "nothing" : given) + ", right is: "
-                        + PaperDrill.asTyped(
-                                item.question(), item.question().answer().words(), on));
-            }
-            out.println("       " + item.question().working());
-        }
+        KeptDrill.of(result.kept(on)).lines().forEach(out::println);
         out.println(Words.say(
                 "%d of %d right in %.0f s", result.right(), result.items().size(), result.seconds()));
         out.println(Rejoin.CAUTION);

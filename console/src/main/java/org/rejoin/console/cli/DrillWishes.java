@@ -9,6 +9,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.drill.Band;
@@ -140,12 +141,14 @@ final class DrillWishes {
         }
         try {
             LocalDate day = LocalDate.parse(date);
-            if (day.getYear() >= 1900 && day.getYear() <= 2099) {
-                return day;
+            Optional<String> otherDay = MagneticModel.notPublishedFor(day);
+            if (otherDay.isPresent()) {
+                throw new BadInput("--date " + date + ": " + otherDay.get());
             }
+            return day;
         } catch (DateTimeParseException e) {
-            // Said below.
+            throw new BadInput("--date \"" + date + "\" is not a day written YYYY-MM-DD, for example "
+                    + DrillRequest.USUAL_DATE);
         }
-        throw new BadInput("--date \"" + date + "\" is not a day written YYYY-MM-DD from 1900 to 2099");
     }
 }

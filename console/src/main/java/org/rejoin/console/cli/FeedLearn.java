@@ -277,7 +277,7 @@ final class FeedLearn extends VerboseCommand {
                 + " (Enter if you do not know)");
         Answers answers = new Answers();
         for (int i = 0; i < MOST_ANSWERS; i++) {
-            String typed = answers.next().text();
+            String typed = answers.next().map(Answers.Answer::text).orElse("");
             if (typed.isEmpty()) {
                 return OptionalDouble.empty();
             }

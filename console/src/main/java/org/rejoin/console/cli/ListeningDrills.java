@@ -166,7 +166,7 @@ final class ListeningDrills implements RoomDesk.Part {
         int again = Math.max(Math.max(0, order.path("again").asInt(0)), now.told() - 1);
         OptionalDouble copyS = seconds(order.path("copy_s"));
         OptionalDouble readS = seconds(order.path("read_s"));
-        ObjectNode result = DrillListen.json(now.drill(), words, elements, outcome == Readback.Outcome.RIGHT);
+        ObjectNode result = DrillListen.json(now.drill(), words, elements);
         result.put("how", order.path("how").asText().equals("heard") ? "heard" : "typed");
         result.put("again", again);
         copyS.ifPresent(s -> result.put("copy_s", s));

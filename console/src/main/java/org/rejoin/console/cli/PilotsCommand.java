@@ -207,7 +207,7 @@ final class PilotsCommand extends VerboseCommand {
                             ? "all that is kept of " + CleanText.line(pilot)
                             : "all else that is kept of this pilot")
                     + "? There is no way back. Type yes:");
-            if (!new Answers().next().text().equalsIgnoreCase("yes")) {
+            if (new Answers().next().filter(typed -> typed.text().equalsIgnoreCase("yes")).isEmpty()) {
                 throw new BadInput("nothing was removed: the answer was not yes (--yes answers beforehand)");
             }
         }

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
@@ -81,7 +82,13 @@ final class RoomPaper implements RoomDesk.Part {
             if (result.items().isEmpty()) {
                 return PageRoom.Answer.no("there is no answer to mark");
             }
-            keep(pilot, result);
+            for (PaperResult.Item item : result.items()) {
+                Optional<String> none = item.question().noAnswer(item.given());
+                if (none.isPresent()) {
+                    return PageRoom.Answer.no(item.question().ask() + " " + none.get());
+                }
+            }
+            keep(pilot, result, sheet.on().chart());
             open.remove(pilot);
             return PageRoom.Answer.json(result.json().toString());
         } catch (NoDrillException | BadInput | LessonException e) {
@@ -130,7 +137,7 @@ final class RoomPaper implements RoomDesk.Part {
                 seconds > 0 ? Math.min(LONGEST_S, seconds) : 0);
     }
 
-    private void keep(String pilot, PaperResult result) throws IOException {
+    private void keep(String pilot, PaperResult result, Chart on) throws IOException {
         Instant now = Instant.now();
         try (RecordBook book = new RecordBook(HomeFolder.existing(home), note -> {})) {
             new AttemptFolders(book)
@@ -140,7 +147,7 @@ final class RoomPaper implements RoomDesk.Part {
                             now,
                             result.seconds() > 0 ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
                             program,
-                            result.kept(),
+                            result.kept(on),
                             result.marks(pilot, now)));
         }
     }

@@ -2,7 +2,6 @@ package org.rejoin.console.drill;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.Duration;
@@ -40,9 +39,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * {@code difficulty}, {@code line}, {@code clearances}, {@code work_out_s}; all may be missing.
  */
 public final class AttemptFolders {
-
-    /** Where the marks of what was not flown stand. */
-    static final String PAPER = "paper.jsonl";
 
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final Duration A_DAY = Duration.ofDays(1);
@@ -137,16 +133,15 @@ public final class AttemptFolders {
 
     private Optional<GradedAttempt> attempt(Raw raw, boolean again) {
         try {
-            Path paper = raw.folder().place().resolve(PAPER);
             Optional<JsonNode> grade = raw.folder().grade(raw.attempt().seat());
             List<Mark> marks = new ArrayList<>();
             List<String> faults = new ArrayList<>();
             GradedAttempt.Kind kind = GradedAttempt.Kind.FLOWN;
-            if (Files.exists(paper)) {
+            if (raw.folder().isAnswered()) {
                 kind = raw.more().path("kind").asText("").equals("listening")
                         ? GradedAttempt.Kind.LISTENING
                         : GradedAttempt.Kind.PAPER;
-                for (String line : Durable.lines(paper)) {
+                for (String line : Durable.lines(raw.folder().place().resolve(AttemptFolder.PAPER))) {
                     mark(JSON.readTree(line), raw, again).ifPresent(marks::add);
                 }
             } else if (grade.isPresent()) {
@@ -254,7 +249,7 @@ public final class AttemptFolders {
         return book.put(
                         attempt,
                         place -> Durable.write(
-                                place.resolve(PAPER), lines.toString().getBytes(StandardCharsets.UTF_8)))
+                                place.resolve(AttemptFolder.PAPER), lines.toString().getBytes(StandardCharsets.UTF_8)))
                 .place();
     }
 

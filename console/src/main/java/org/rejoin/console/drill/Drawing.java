@@ -83,7 +83,7 @@ final class Drawing {
                 .ifPresent(second -> all.add(new Question(
                         "DRAW_CORNER",
                         Skill.FIX,
-                        "Mark where the first radial is left.",
+                        "Mark where the first " + first(route) + " is left.",
                         new Question.Answer.Point(second.path().start(), POINT_NM),
                         0,
                         Words.say(
@@ -103,10 +103,17 @@ final class Drawing {
                                         POINT_SHARE * fix.definitions().get(0).distanceNm())),
                         0,
                         Words.say(
-                                "where the radial crosses the airway, %.0f NM from %s",
+                                "where the %s crosses the airway, %.0f NM from %s",
+                                StationLines.word(fix.definitions().get(0).station()),
                                 fix.definitions().get(0).distanceNm(),
                                 fix.definitions().get(0).station().ident()))));
         return all;
+    }
+
+    private static String first(AmendedRoute route) {
+        return route.course()
+                .map(course -> StationLines.word(course.station()))
+                .orElse("line");
     }
 
     /**

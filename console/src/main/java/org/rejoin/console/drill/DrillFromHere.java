@@ -139,6 +139,10 @@ public final class DrillFromHere {
      * @return a drill, or the reason why not
      */
     public static Answer of(Aircraft aircraft, DrillChart chart, Optional<FiledRoute> filed, DrillRequest request) {
+        Optional<String> otherDay = MagneticModel.notPublishedFor(request.date());
+        if (otherDay.isPresent()) {
+            return new Answer.NotNow("the lesson is of another day: " + otherDay.get(), false, false);
+        }
         Optional<String> wait = wait(aircraft);
         if (wait.isPresent()) {
             return new Answer.NotNow(wait.get(), false, true);

@@ -15,6 +15,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
+import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.RouteAmender;
@@ -117,6 +118,10 @@ public final class DrillMaker {
 
     private Drill make(DrillRequest request, Purpose purpose, Optional<Flaw> flaw) throws NoDrillException {
         List<Shape> shapes = shapes(request);
+        Optional<String> otherDay = MagneticModel.notPublishedFor(request.date());
+        if (otherDay.isPresent()) {
+            throw new NoDrillException("no drill can be drawn for that day: " + otherDay.get());
+        }
         if (!chart.hasAirways()) {
             throw new NoDrillException(
                     "chart " + chart.chart().name() + " gives no drill: it has no airway, and every drill ends on one");

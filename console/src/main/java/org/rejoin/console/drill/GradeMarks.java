@@ -21,6 +21,9 @@ import com.fasterxml.jackson.databind.JsonNode;
  */
 public final class GradeMarks {
 
+    /** No mark of a flight is right by the side alone: it needs the line, or a turn within its limit, besides. */
+    private static final double NO_GUESS = 0;
+
     private static final Set<String> NOT_INTERCEPTED = Set.of("FLOWN_THROUGH", "OVERSHOOT", "TURNED_EARLY");
 
     private static final Set<String> NOT_TURNED =
@@ -69,7 +72,7 @@ public final class GradeMarks {
         for (Map.Entry<Skill, Double> each : difficulty.entrySet()) {
             read.right(each.getKey())
                     .ifPresent(
-                            right -> marks.add(new Mark(pilot, at, each.getKey(), each.getValue(), right, 0, again)));
+                            right -> marks.add(new Mark(pilot, at, each.getKey(), each.getValue(), right, NO_GUESS, again)));
         }
         return marks;
     }

@@ -55,11 +55,7 @@ final class HoldQuestions {
                     new Question.Answer.Choice(
                             holding.entry().name().toLowerCase(Locale.ROOT), List.of("direct", "teardrop", "parallel")),
                     THREE_WAYS,
-                    Words.say(
-                            "arriving on heading %s, inbound course %s; %s",
-                            Angles.figures(holding.arrivalHeading().deg()),
-                            Angles.figures(holding.inbound().deg()),
-                            working(route, "entry").orElse("by the sectors of ICAO Doc 8168"))));
+                    entry(holding, route)));
         }
         all.add(new Question(
                 "HOLD_OUTBOUND",
@@ -70,12 +66,30 @@ final class HoldQuestions {
                 outbound(holding)));
     }
 
+    /** By true directions: the figures of a compass and of a station do not differ by what the two directions do. */
+    private static String entry(Holding holding, AmendedRoute route) {
+        TrueDirection arriving = holding.arrivalHeading()
+                .toTrue(route.situation().variationAt(holding.fix().position()));
+        double off = holding.inboundTrue().turnTo(arriving);
+        return Words.say(
+                "arriving on heading %s (%s true), inbound course %s (%s true): %s %s of it, %s turns: %s"
+                        + " (sectors of ICAO Doc 8168)",
+                Angles.figures(holding.arrivalHeading().deg()),
+                Words.tenths(arriving.deg()),
+                Angles.figures(holding.inbound().deg()),
+                Words.tenths(holding.inboundTrue().deg()),
+                Angles.degrees(Math.abs(off)),
+                Words.side(off),
+                Words.side(holding.right()),
+                holding.entry().name().toLowerCase(Locale.ROOT));
+    }
+
     /** By true directions: the course is named by its station, the heading read from the compass, and the two differ. */
     private static String outbound(Holding holding) {
         double reciprocal = holding.inboundTrue().reciprocal().deg();
         TrueDirection heading = new TrueDirection(reciprocal - 3 * holding.correctionDeg());
         return Words.say(
-                "inbound %.1f true, outbound %.1f; the wind takes %.1f degrees %s inbound, three times that the other way outbound:"
+                "inbound %.1f true, outbound %.1f; inbound the correction is %.1f degrees %s, outbound three times that the other way:"
                         + " %.1f true %s by the compass here = %s",
                 holding.inboundTrue().deg(),
                 reciprocal,

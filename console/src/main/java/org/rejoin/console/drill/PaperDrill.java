@@ -146,10 +146,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
      * @return places by the nearest station's radial and distance; all else as it is
      */
     public static String asTyped(Question question, String answer, Chart chart) {
-        return switch (question.kind()) {
-            case "line", "point" -> Drawing.words(answer, chart);
-            default -> answer;
-        };
+        return question.isDrawn() ? Drawing.words(answer, chart) : answer;
     }
 
     /** {@return the questions without their answers; code, skill, kind, ask} */

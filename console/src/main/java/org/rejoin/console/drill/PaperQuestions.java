@@ -84,7 +84,7 @@ final class PaperQuestions {
     private static void course(Course course, List<Question> all) {
         boolean to = course.direction() == Course.Direction.TO;
         String station = course.station().ident();
-        String line = StationLines.isNdb(course.station()) ? "bearing" : "radial";
+        String line = StationLines.word(course.station());
         all.add(new Question(
                 "COURSE",
                 Skill.COURSE,
@@ -146,7 +146,7 @@ final class PaperQuestions {
                 "Distance from " + own.station().ident() + " to the fix on the airway, NM?",
                 new Question.Answer.Amount(own.distanceNm(), Math.max(2, DISTANCE_SHARE * own.distanceNm()), "NM"),
                 0,
-                "where the radial crosses " + fix.segment().airway().orElse("the route") + " between "
+                "where the " + StationLines.word(own.station()) + " crosses " + fix.segment().airway().orElse("the route") + " between "
                         + fix.segment().from().ident() + " and "
                         + fix.segment().to().ident()));
         fix.definitions().stream()

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 
@@ -77,10 +78,20 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
     /**
      * The result as it is kept in {@code attempt.json}.
      *
-     * @return {@link #json()}, what tells the drill from others, and the time if it was taken
+     * @param chart it was drawn on
+     * @return {@link #json()} with what the pilot had before him, places as a pilot writes them, what tells the drill from
+     *     others, and the time if it was taken
      */
-    public ObjectNode kept() {
+    public ObjectNode kept(Chart chart) {
         ObjectNode object = json();
+        paper.sheet().forEach(object.putArray("sheet")::add);
+        for (int i = 0; i < items.size(); i++) {
+            Question question = items.get(i).question();
+            if (question.isDrawn() && object.path("elements").get(i) instanceof ObjectNode each) {
+                each.put("given_place", PaperDrill.asTyped(question, items.get(i).given(), chart));
+                each.put("answer_place", PaperDrill.asTyped(question, question.answer().words(), chart));
+            }
+        }
         object.put("drill", FlownClearances.drill(paper.drill().filed(), paper.say()));
         object.set("line", DrillText.lineJson(Measured.line(paper.route())));
         if (seconds() > 0) {

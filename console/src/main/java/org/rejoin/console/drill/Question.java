@@ -3,12 +3,15 @@ package org.rejoin.console.drill;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.TreeSet;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
 /**
@@ -31,6 +34,23 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
         return answer.getClass().getSimpleName().toLowerCase(Locale.ROOT);
     }
 
+    /** {@return whether it is drawn on the chart; false for what is typed or chosen} */
+    public boolean isDrawn() {
+        return answer instanceof Answer.Line || answer instanceof Answer.Point;
+    }
+
+    /**
+     * What would be an answer, where this is none: a slip of the keyboard is asked again and not marked.
+     *
+     * @param typed by the pilot
+     * @return one clause; empty where it is an answer, right or wrong, and where nothing was typed
+     */
+    public Optional<String> noAnswer(String typed) {
+        return typed.isBlank() || answer.isAnswer(typed)
+                ? Optional.empty()
+                : Optional.of("\"" + CleanText.line(typed.trim()) + "\" is none of the answers: " + answer.form());
+    }
+
     /** A right answer, and what is near enough. */
     public sealed interface Answer {
         /**
@@ -40,6 +60,16 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
          * @return false too where it cannot be read
          */
         boolean accepts(String typed);
+
+        /** {@return whether it can be read as an answer of this kind; true of a wrong one, too} */
+        default boolean isAnswer(String typed) {
+            return true;
+        }
+
+        /** {@return what an answer of this kind is, for whoever typed none} */
+        default String form() {
+            return words();
+        }
 
         /** {@return the right answer, as it is written} */
         String words();
@@ -53,8 +83,19 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
         record Direction(double deg, double toleranceDeg) implements Answer {
             @Override
             public boolean accepts(String typed) {
-                double said = number(typed);
-                return said >= 0 && said <= 360 && Math.abs(Angles.turn(said - deg)) <= toleranceDeg;
+                return isAnswer(typed)
+                        && Math.abs(Angles.turn(TypedNumber.of(typed).getAsDouble() - deg)) <= toleranceDeg;
+            }
+
+            @Override
+            public boolean isAnswer(String typed) {
+                OptionalDouble said = TypedNumber.of(typed);
+                return said.isPresent() && said.getAsDouble() <= 360;
+            }
+
+            @Override
+            public String form() {
+                return "a direction has three figures, 001 to 360";
             }
 
             @Override
@@ -73,7 +114,18 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
         record Amount(double value, double tolerance, String unit) implements Answer {
             @Override
             public boolean accepts(String typed) {
-                return Math.abs(number(typed) - value) <= tolerance;
+                OptionalDouble said = TypedNumber.of(typed);
+                return said.isPresent() && Math.abs(said.getAsDouble() - value) <= tolerance;
+            }
+
+            @Override
+            public boolean isAnswer(String typed) {
+                return TypedNumber.of(typed).isPresent();
+            }
+
+            @Override
+            public String form() {
+                return "a number of " + unit;
             }
 
             @Override
@@ -106,10 +158,24 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
 
             @Override
             public boolean accepts(String typed) {
+                return chosen(typed).equals(Optional.of(word));
+            }
+
+            @Override
+            public boolean isAnswer(String typed) {
+                return chosen(typed).isPresent();
+            }
+
+            private Optional<String> chosen(String typed) {
                 String said = typed.trim().toLowerCase(Locale.ROOT);
-                return !said.isEmpty()
-                        && word.startsWith(said)
-                        && among.stream().filter(each -> each.startsWith(said)).count() == 1;
+                List<String> meant =
+                        among.stream().filter(each -> each.startsWith(said)).toList();
+                return said.isEmpty() || meant.size() != 1 ? Optional.empty() : Optional.of(meant.get(0));
+            }
+
+            @Override
+            public String form() {
+                return String.join(" or ", among);
             }
 
             @Override
@@ -177,15 +243,6 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             @Override
             public String words() {
                 return DrillText.place(at);
-            }
-        }
-
-        private static double number(String typed) {
-            String[] first = typed.trim().split("[^0-9.]+", 2);
-            try {
-                return Double.parseDouble(first[0]);
-            } catch (NumberFormatException e) {
-                return Double.NaN;
             }
         }
     }

@@ -46,7 +46,8 @@ final class RadialsQuestions {
             all.add(new Question(
                     "TURN_AT_FIX",
                     Skill.FIX,
-                    "Turn from the first radial onto the second: left or right?",
+                    "Turn from the first " + StationLines.word(first.station()) + " onto the second radial: left or"
+                            + " right?",
                     Question.Answer.Choice.side(turn > 0),
                     TWO_WAYS,
                     from));

@@ -46,7 +46,7 @@ final class PageFiles {
     /** The scripts of the room's pages alone. */
     private static final List<String> ROOM_MODULES =
             List.of(("home live map room-map own seat prepare debrief book progress drill paper parts pieces plot "
-                            + "compare whatif")
+                            + "compare whatif sign answers")
                     .split(" ", -1));
 
     /** The scripts of every page. */

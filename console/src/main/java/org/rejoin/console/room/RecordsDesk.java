@@ -15,6 +15,7 @@ import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.OwnMark;
 import org.rejoin.console.book.Signature;
+import org.rejoin.console.drill.KeptDrill;
 import org.rejoin.console.page.PageRoom.Answer;
 import org.rejoin.console.page.PageRoom.Asker;
 import org.rejoin.console.page.PageServer;
@@ -95,6 +96,7 @@ final class RecordsDesk {
         json.put("signed_by", CleanText.of(row.signedBy().orElse("")));
         json.put("signature_matches", row.signatureMatches());
         row.ownMark().ifPresent(mark -> json.put("own_mark", mark));
+        row.answered().ifPresent(words -> json.put("answered", words));
     }
 
     private static void write(ObjectNode json, Attempt attempt) {
@@ -110,6 +112,10 @@ final class RecordsDesk {
 
     private Answer asked(AttemptFolder folder, Attempt attempt, String what, Map<String, String> query)
             throws IOException {
+        if (folder.isAnswered() && !what.isEmpty()) {
+            return Answer.no("this drill was answered and not flown: it has no flight to show, to print or to compare;"
+                    + " its answers stand in its debrief");
+        }
         return switch (what) {
             case "" -> Answer.json(whole(folder, attempt).toString());
             case "picture" -> picture(attempt);
@@ -126,6 +132,10 @@ final class RecordsDesk {
     private static ObjectNode whole(AttemptFolder folder, Attempt attempt) throws IOException {
         ObjectNode json = RoomDesk.JSON.createObjectNode();
         write(json, attempt);
+        if (folder.isAnswered()) {
+            json.put("answered", attempt.answered());
+            json.set("drill", KeptDrill.of(attempt.more()).json());
+        }
         Optional<JsonNode> grade = folder.grade(attempt.seat());
         if (grade.isPresent()) {
             json.set("grade", grade.get());
@@ -208,8 +218,7 @@ final class RecordsDesk {
                             Instant.now()));
                 case "remark" ->
                     new InstructorFile(folder.place())
-                            .keep(new InstructorFile.Remark(
-                                    time(order, folder.attempt()), "", needed(words(order, "text"))));
+                            .keep(new InstructorFile.Remark(time(order, folder), "", needed(words(order, "text"))));
                 case "pilot" -> folder.keep(folder.attempt().flownBy(records.pilot(words(order, "name"))));
                 default -> {
                     return Answer.no("nothing of that name can be done to an attempt");
@@ -223,9 +232,13 @@ final class RecordsDesk {
     }
 
     /** In the flight, to the second after its end: the page's own clock rounds. */
-    private double time(JsonNode order, Attempt attempt) throws IOException {
+    private double time(JsonNode order, AttemptFolder folder) throws IOException {
+        if (folder.isAnswered()) {
+            throw new IllegalArgumentException("a remark needs a time of a flight, and this drill was not flown: give it a"
+                    + " mark with a reason, or sign it with a remark");
+        }
         double t = order.path("t").asDouble(Double.NaN);
-        double endS = records.again(attempt.id()).debrief().record().events().stream()
+        double endS = records.again(folder.attempt().id()).debrief().record().events().stream()
                 .mapToDouble(FlightEvent::timeS)
                 .max()
                 .orElse(0);

@@ -4,12 +4,12 @@ import { html, render, useState, useEffect, ask, showBar, parameter, Trouble, wh
 const ORDERS = [['date', 'Date'], ['pilot', 'Pilot'], ['lesson', 'Lesson'], ['score', 'Score']];
 
 function Row({ row, chosen, choose }) {
-  return html`<tr data-attempt=${row.id}><td><input type="checkbox" aria-label=${'Compare ' + row.id} checked=${chosen.has(row.id)} onChange=${(e) => choose(row.id, e.target.checked)} /></td>
+  return html`<tr data-attempt=${row.id}><td>${row.answered ? null : html`<input type="checkbox" aria-label=${'Compare ' + row.id} checked=${chosen.has(row.id)} onChange=${(e) => choose(row.id, e.target.checked)} />`}</td>
     <td><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)}</a></td><td>${row.pilot || '(' + row.aircraft + ')'}</td><td>${row.lesson}</td><td>${row.standard}</td>
-    <td class="figure">${row.score != null ? row.score : '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
-    <td>${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : '– not judged'}</td>
+    <td class="figure">${row.score != null ? row.score : row.answered || '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
+    <td>${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : row.answered ? '– not flown' : '– not judged'}</td>
     <td>${row.faults.map((each) => each.toLowerCase().replaceAll('_', ' ')).join(', ')}</td>
-    <td class="figure">${row.duration_s != null ? clock(row.duration_s) : ''}</td><td>${row.instructor}</td>
+    <td class="figure">${row.duration_s != null && !(row.answered && row.duration_s === 0) ? clock(row.duration_s) : ''}</td><td>${row.instructor}</td>
     <td>${row.signed_by ? (row.signature_matches ? '✓ ' : '▲ changed since: ') + row.signed_by : ''}</td></tr>`;
 }
 
@@ -31,7 +31,7 @@ function Book({ me }) {
   const ids = [...chosen];
   return html`<section class="wide" aria-label="Attempts"><div class="row">
       <label>Find <input id="find" type="search" value=${words} placeholder="pilot, lesson, 2026-11-28" onInput=${(e) => type(e.target.value)} /></label>
-      ${ids.length > 1 ? html`<a class="button" id="compare" href=${'/debrief?id=' + ids[0] + '&with=' + ids.slice(1).join(',')}>Compare ${ids.length} attempts</a>` : html`<span class="soft">Choose two or more to compare them.</span>`}</div>
+      ${ids.length > 1 ? html`<a class="button" id="compare" href=${'/debrief?id=' + ids[0] + '&with=' + ids.slice(1).join(',')}>Compare ${ids.length} attempts</a>` : html`<span class="soft">Choose two or more flights to compare them.</span>`}</div>
     <${Trouble} text=${trouble} />
     <p class="soft" role="status">${list ? list.all + (list.all === 1 ? ' attempt' : ' attempts') + (list.all > list.rows.length ? ', the first ' + list.rows.length + ' shown' : '') : ''}</p>
     <div class="scroll" tabindex="0" role="region" aria-label="List of attempts"><table class="book"><thead><tr><th scope="col"><span class="hidden">Compare</span></th>${ORDERS.slice(0, 3).map(([key, name]) => html`<${Head} key=${key} name=${name} at=${key} order=${order} backward=${backward} sort=${by} />`)}

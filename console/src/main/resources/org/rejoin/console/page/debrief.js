@@ -2,6 +2,8 @@
 import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, Moment, when, clock } from '/pieces.js';
 import { Compared } from '/compare.js';
 import { WhatIf } from '/whatif.js';
+import { Sign } from '/sign.js';
+import { Answers } from '/answers.js';
 
 const id = parameter('id');
 const others = parameter('with').split(',').filter((each) => each !== '');
@@ -10,18 +12,6 @@ const CLOSE_NM = 4; // around a turn
 const replay = { show: () => {}, go: (t) => replay.show(t) }; // once the flight is drawn
 
 const events = (text) => text.split('\n').filter((line) => line.startsWith('data: ')).map((line) => JSON.parse(line.slice(6)));
-
-function Sign({ attempt, me, changed }) {
-  const [words, set] = useState({ name: me.instructor, certificate: '', remark: '' });
-  const type = (key) => (e) => set({ ...words, [key]: e.target.value });
-  return html`<section class="card" aria-labelledby="sign-title"><h2 id="sign-title">Signature</h2>
-    <ul class="plain">${attempt.signatures.map((each) => html`<li>${each.changed.length === 0 ? '✓' : '▲'} ${each.name}${each.certificate ? ', certificate ' + each.certificate : ''}, ${when(each.at_utc)}${each.remark ? ': ' + each.remark : ''}
-      ${each.changed.length > 0 ? html`<span class="refused">changed since: ${each.changed.join(', ')}</span>` : null}</li>`)}</ul>
-    ${me.is_instructor ? html`<div class="form"><label>Name <input id="sign-name" type="text" value=${words.name} onInput=${type('name')} /></label>
-      <label>Certificate number <input id="sign-certificate" type="text" value=${words.certificate} onInput=${type('certificate')} /></label>
-      <label>Remark <input id="sign-remark" type="text" value=${words.remark} onInput=${type('remark')} /></label>
-      <${Act} id="sign" path=${'attempt/' + id + '/sign'} order=${words} done=${changed}>Sign for ${attempt.pilot || attempt.aircraft}<//></div>` : null}</section>`;
-}
 
 function Marks({ attempt, me, time, changed }) {
   const [text, type] = useState('');
@@ -75,7 +65,7 @@ function Replay({ model, rowAt, mark, T, moved }) {
     <span class="figure">${clock(time)} of ${clock(last)}</span></div>`;
 }
 
-function Side({ me, moved, plan }) {
+function Side({ me, moved, plan, flown }) {
   const [changes, change] = useState(0);
   const [attempt, set] = useState(null);
   const [compared, setCompared] = useState([]);
@@ -85,45 +75,56 @@ function Side({ me, moved, plan }) {
   const [time, setTime] = useState(0);
   moved.act = setTime;
   useEffect(() => { ask('attempt/' + id).then(set, (why) => tell(why.message)); }, [changes]);
-  useEffect(() => { Promise.all(others.map((each) => ask('attempt/' + each))).then(setCompared, (why) => tell(why.message)); }, []);
+  useEffect(() => { Promise.all(flown.map((each) => ask('attempt/' + each))).then(setCompared, (why) => tell(why.message)); }, []);
   if (!attempt) { return html`<${Trouble} text=${trouble} />`; }
   const changed = () => change(changes + 1);
   return html`<${Trouble} text=${trouble} /><section class="card"><h2>${attempt.pilot || 'Nobody named'}</h2><p>${attempt.lesson}</p><p class="soft">${when(attempt.began_utc)}, ${attempt.aircraft}${attempt.instructor ? ', instructor ' + attempt.instructor : ''}</p>
-      <div class="row"><a class="button" id="report" href=${'/api/attempt/' + id + '/report'} target="_blank" rel="noopener">Report to print</a><a class="button" href="/book">Record book</a></div></section>
+      <div class="row"><a class="button" id="report" href=${'/api/attempt/' + id + '/report'} target="_blank" rel="noopener">Report to print</a><a class="button" href="/book">Record book</a></div>${flown.length < others.length ? html`<p>${NOT_COMPARED}</p>` : null}</section>
     ${compared.length > 0 ? html`<${Compared} attempts=${byDate([attempt, ...compared])} seats=${laid ? laid.seats : NONE} legs=${laid ? laid.legs : NONE} />` : null}<${Grade} attempt=${attempt} />${attempt.grade ? html`<${WhatIf} id=${id} plan=${plan} />` : null}<${Marks} attempt=${attempt} me=${me} time=${time} changed=${changed} /><${Sign} attempt=${attempt} me=${me} changed=${changed} />`;
 }
 
+const NOT_COMPARED = 'A drill on paper or by ear has no flight: it is not compared.';
 const NONE = [];
 const byDate = (attempts) => [...attempts].sort((a, b) => a.began_utc.localeCompare(b.began_utc));
 const moved = { act: () => {} };
 const plan = { draw: null, act: () => {}, lookAt: () => {}, laid: () => {}, show(other) { if (plan.draw) { plan.draw(other); } }, drawn(act) { plan.act = act; } };
-render(html`<div class="left"><div id="replay"><p role="status">The flight is worked out again.</p></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
-  <div id="side"></div><section class="card log" aria-labelledby="log-title"><h2 id="log-title">What happened <span id="score" class="score"></span></h2><div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div><button type="button" id="below" hidden></button></section></div>`, document.getElementById('app'));
-const me = await showBar('Debrief') || { is_instructor: false, instructor: '' };
-render(html`<${Side} me=${me} moved=${moved} plan=${plan} />`, document.getElementById('side'));
-const model = await import('/model.js');
-const { plan: drawn } = await import('/main.js');
-plan.lookAt = (at) => drawn.lookAt(at[0], at[1], CLOSE_NM);
-try {
-  const first = events(await ask('attempt/' + id + '/picture'));
-  first.forEach(model.takeMessage);
-  const route = model.model.hello.route;
-  for (const each of others) {
-    const more = events(await ask('attempt/' + each + '/picture'));
-    if (more.find((message) => message.k === 'hello').route !== route) {
-      document.getElementById('pages').textContent = 'An attempt of another route cannot be laid over this one; its grade stands beside.';
-    } else { more.filter((message) => !['hello', 'status', 'ready'].includes(message.k)).forEach(model.takeMessage); }
+// flown: the others, without those that were answered and not flown.
+async function flight(me, flown) {
+  render(html`<div class="left"><div id="replay"><p role="status">The flight is worked out again.</p></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
+    <div id="side"></div><section class="card log" aria-labelledby="log-title"><h2 id="log-title">What happened <span id="score" class="score"></span></h2><div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div><button type="button" id="below" hidden></button></section></div>`, document.getElementById('app'));
+  render(html`<${Side} me=${me} moved=${moved} plan=${plan} flown=${flown} />`, document.getElementById('side'));
+  const model = await import('/model.js');
+  const { plan: drawn } = await import('/main.js');
+  plan.lookAt = (at) => drawn.lookAt(at[0], at[1], CLOSE_NM);
+  try {
+    const first = events(await ask('attempt/' + id + '/picture'));
+    first.forEach(model.takeMessage);
+    const route = model.model.hello.route;
+    for (const each of flown) {
+      const more = events(await ask('attempt/' + each + '/picture'));
+      if (more.find((message) => message.k === 'hello').route !== route) {
+        document.getElementById('pages').textContent = 'An attempt of another route cannot be laid over this one; its grade stands beside.';
+      } else { more.filter((message) => !['hello', 'status', 'ready'].includes(message.k)).forEach(model.takeMessage); }
+    }
+    plan.draw = (other) => { model.model.other = other && { ...other, drawn: (nm) => plan.act(nm) }; model.mark('plan'); };
+    model.model.whole = true;
+    model.model.connected = true;
+    model.choose(model.model.seats.keys().next().value ?? null);
+    // By name, which begins with the date.
+    const seats = [...model.model.seats.values()].sort((a, b) => a.name.localeCompare(b.name));
+    plan.laid({ seats: seats.map((each) => ({ label: each.label, rows: each.rows })), legs: (seats.find((each) => each.amended) || { amended: { legs: [] } }).amended.legs });
+    model.mark('status');
+    document.getElementById('replay').replaceChildren();
+    render(html`<${Replay} model=${model.model} rowAt=${model.rowAt} mark=${model.mark} T=${model.T} moved=${(t) => moved.act(t)} />`, document.getElementById('replay'));
+  } catch (why) {
+    render(html`<${Trouble} text=${why.message} />`, document.getElementById('replay'));
   }
-  plan.draw = (other) => { model.model.other = other && { ...other, drawn: (nm) => plan.act(nm) }; model.mark('plan'); };
-  model.model.whole = true;
-  model.model.connected = true;
-  model.choose(model.model.seats.keys().next().value ?? null);
-  // By name, which begins with the date.
-  const seats = [...model.model.seats.values()].sort((a, b) => a.name.localeCompare(b.name));
-  plan.laid({ seats: seats.map((each) => ({ label: each.label, rows: each.rows })), legs: (seats.find((each) => each.amended) || { amended: { legs: [] } }).amended.legs });
-  model.mark('status');
-  document.getElementById('replay').replaceChildren();
-  render(html`<${Replay} model=${model.model} rowAt=${model.rowAt} mark=${model.mark} T=${model.T} moved=${(t) => moved.act(t)} />`, document.getElementById('replay'));
-} catch (why) {
-  render(html`<${Trouble} text=${why.message} />`, document.getElementById('replay'));
 }
+
+const me = await showBar('Debrief') || { is_instructor: false, instructor: '' };
+const [shown, ...compared] = await Promise.all([id, ...others].map((each) => ask('attempt/' + each).catch(() => null)));
+const flown = others.filter((each, i) => !compared[i]?.drill);
+if (shown?.drill) {
+  document.body.className = 'room book'; // a page that scrolls: there is no plan to fit into the window
+  render(html`<${Answers} first=${shown} me=${me} note=${others.length > 0 ? NOT_COMPARED : ''} />`, document.getElementById('app'));
+} else { await flight(me, flown); }

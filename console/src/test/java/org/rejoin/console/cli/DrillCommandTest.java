@@ -9,9 +9,15 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 import javax.xml.parsers.DocumentBuilderFactory;
+
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.drill.AttemptFolders;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -67,6 +73,10 @@ class DrillCommandTest {
                 "drill make --speed 900 | --speed 900.0 is not in 60 to 300 knots",
                 "drill make --wind west | --wind \"west\" is not DIRECTION_TRUE/KNOTS",
                 "drill make --date 1.6.2026 | --date \"1.6.2026\" is not a day",
+                "drill make --date 1900-01-01 | --date 1900-01-01: the magnetic model (WMM2025) is published for 2025-01-01",
+                "drill make --date 2024-12-31 | is published for 2025-01-01 to 2029-12-31, and 2024-12-31 is no day of it",
+                "drill paper --pilot Ann --date 2030-01-01 --json | is published for 2025-01-01 to 2029-12-31, and 2030-01-01",
+                "drill make --date 2060-06-01 | is published for 2025-01-01 to 2029-12-31, and 2060-06-01",
                 "drill make --extras some | --extras \"some\" is neither any nor none",
                 "drill make --kind swum | --kind \"swum\" is neither flown nor paper",
                 "drill make --chart nowhere.yaml | nowhere.yaml",
@@ -171,7 +181,7 @@ class DrillCommandTest {
     @Test
     void paperAndListeningDrillsAreKeptAndShownInBookProgressAndPicture() throws Exception {
         String[] paper = {"drill", "paper", "--seed", "9", "--pilot", "Ann <&", "--home", in("home"), "--json"};
-        assertThat(answering("", paper)).as(err).isZero();
+        assertThat(answering("\n".repeat(12), paper)).as(err).isZero();
         JsonNode blank = JSON.readTree(out);
         assertThat(blank.path("right").asInt()).isZero();
         StringBuilder right = new StringBuilder();
@@ -215,6 +225,112 @@ class DrillCommandTest {
         assertThat(run("pilots", "forget", "Ann <&", "--home", in("home"), "--yes"))
                 .as(err)
                 .isZero();
+    }
+
+    @Test
+    void aDrillOnPaperIsToldAfterwardsWithEachAnswerAndCanBeSigned() throws Exception {
+        String[] paper = {"drill", "paper", "--seed", "3", "--pilot", "Ann", "--home", in("home"), "--json"};
+        String typed = "left\n236\nto\n\n\n\n\n\n\n\n\nTRN/175/7 TRN/237/20\n\n\n";
+        assertThat(answering(typed, paper)).as(err).isZero();
+        String result = JSON.readTree(out).path("right").asText() + " of 12 right";
+        String[] listen = {"drill", "listen", "--seed", "2", "--pilot", "Ann", "--home", in("home"), "--json"};
+        assertThat(answering("fly heading one two three\n", listen)).as(err).isZero();
+
+        assertThat(run("attempts", "--home", in("home"))).isZero();
+        assertThat(out).contains(result, "not flown", "read back wrong").doesNotContain("not graded");
+        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        JsonNode row = JSON.readTree(out.lines().findFirst().orElseThrow());
+        assertThat(row.path("answered").asText()).isEqualTo(result);
+        String id = row.path("id").asText();
+        assertThat(run("attempts", "show", id, "--home", in("home"))).as(err).isZero();
+        assertThat(out.lines())
+                .contains("Result: " + result)
+                .anyMatch(line -> line.startsWith("At 38"))
+                .anyMatch(line -> line.startsWith("ATC: fly heading three zero five"))
+                .contains("  right  Course to set, three figures?", "         answered: 236, right: 237")
+                .contains("  WRONG  TO or FROM?", "         answered: to, right: from")
+                .contains("         from 325 to 305 the short way is 20 degrees left")
+                .anyMatch(line -> line.startsWith("         answered: TRN/175/7.0 TRN/237/20.0, right: TRN TRN/"));
+        String heard = id(1);
+        assertThat(run("attempts", "show", heard, "--home", in("home"))).isZero();
+        assertThat(out)
+                .contains("Result: read back wrong", "Readback: fly heading one two three", "  WRONG  heading")
+                .contains("answered: one two three, right: ");
+
+        assertThat(run("attempts", "sign", id, "--name", "Kim", "--home", in("home")))
+                .as(err)
+                .isZero();
+        assertThat(run("attempts", "show", id, "--home", in("home"))).isZero();
+        assertThat(out).contains("by Kim (unchanged since)");
+        Path marks = folder.resolve("home/attempts/" + id.substring(0, 4) + "/" + id.substring(4, 6) + "/" + id
+                + "/paper.jsonl");
+        Files.writeString(marks, Files.readString(marks).replace("false", "true"));
+        assertThat(run("attempts", "show", id, "--home", in("home"))).isZero();
+        assertThat(out).contains("NO LONGER MATCHES: changed since: paper.jsonl");
+    }
+
+    /** As Ctrl-C does: what was not judged is no mark. An empty line is an answer, and drawings may be left out. */
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', value = {
+        "paper | left | the input ended after 1 of 11 answers: nothing is marked or kept",
+        "paper --json | left | the input ended after 1 of 11 answers",
+        "listen | | the input ended before the readback: nothing is marked or kept",
+        "listen --json | | the input ended before the readback"
+    })
+    void aDrillWhoseInputEndsIsNotKept(String command, String typed, String said) throws Exception {
+        String[] words = ("drill " + command + " --seed 3 --pilot Ann --home " + in("home")).split(" ");
+        assertThat(answering(typed == null ? "" : typed + "\n", words)).isEqualTo(2);
+        assertThat(err.lines()).singleElement().asString().contains(said);
+        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        assertThat(out).isEmpty();
+        assertThat(run("progress", "--pilot", "Ann", "--home", in("home"), "--json")).isZero();
+        assertThat(JSON.readTree(out).path("history").isEmpty()).isTrue();
+    }
+
+    @Test
+    void anEmptyLineIsAnAnswerAndDrawingsMayBeLeftOut() throws Exception {
+        assertThat(answering("\n".repeat(11), "drill", "paper", "--seed", "3", "--pilot", "Ann", "--home", in("home")))
+                .as(err)
+                .isZero();
+        assertThat(out).contains("0 of 11 right");
+        assertThat(id(0)).isNotEmpty();
+    }
+
+    @Test
+    void whatIsNoneOfTheAnswersIsAskedAgainAndNumbersMayBeSaid() throws Exception {
+        String typed = "banana\nl.\nleft\ntwo three seven\nto SKU\nfrom\nyes\nleft\nsixty seven\n\n\n\n\n\n";
+        assertThat(answering(typed, "drill", "paper", "--seed", "3")).as(err).isZero();
+        assertThat(out)
+                .contains("an empty line counts as not known", "an empty line leaves it out")
+                .contains("\"banana\" is none of the answers: left or right")
+                .contains("\"to SKU\" is none of the answers: to or from")
+                .contains("6 of 11 right")
+                .contains("answered: sixty seven, right: 67.2 degrees");
+        assertThat(answering("banana\n", "drill", "paper", "--seed", "3", "--json"))
+                .isEqualTo(2);
+        assertThat(err).contains("TURN_TO_HEADING: \"banana\" is none of the answers: left or right");
+    }
+
+    private String id(int row) throws Exception {
+        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        return JSON.readTree(out.lines().toList().get(row)).path("id").asText();
+    }
+
+    @Test
+    void anOlderDrillOfWhichTheMarksAloneWereKeptIsOpenedAllTheSame() throws Exception {
+        try (RecordBook book = new RecordBook(HomeFolder.open(folder.resolve("home")), note -> {})) {
+            new AttemptFolders(book)
+                    .keep(new AttemptFolders.Unflown(
+                            "Ann",
+                            "Paper",
+                            Instant.EPOCH,
+                            OptionalDouble.of(60),
+                            "earlier",
+                            JSON.createObjectNode().put("kind", "paper"),
+                            List.of()));
+        }
+        assertThat(run("attempts", "show", id(0), "--home", in("home"))).as(err).isZero();
+        assertThat(out).contains("Result: answers not kept");
     }
 
     @Test

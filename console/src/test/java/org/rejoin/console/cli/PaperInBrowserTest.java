@@ -209,6 +209,29 @@ class PaperInBrowserTest {
             desk.click("#another");
             desk.until("document.getElementById('mark-paper') !== null");
 
+            // Opened again from the book it tells each answer; nothing offers to fly, print or compare a flight.
+            desk.size(1280, 900);
+            desk.open("http://127.0.0.1:" + page + "/book?pilot=Anna");
+            desk.untilText("#app", asked + " of " + asked + " right");
+            assertThat(desk.value("document.querySelectorAll('tbody input[type=checkbox]').length")
+                            .asInt())
+                    .isZero();
+            desk.click("tbody a");
+            desk.untilText("#answers-title", asked + " of " + asked + " right");
+            assertThat(desk.text("#app"))
+                    .contains("ATC: " + paper.say(), paper.questions().get(0).working())
+                    .doesNotContain("Not graded", "cannot be flown");
+            assertThat(desk.value("document.getElementById('report') === null && document.querySelector('canvas') === null")
+                            .asBoolean())
+                    .isTrue();
+            assertThat(rules.violations(desk)).isEmpty();
+            desk.picture("paper-debrief");
+            desk.type("#sign-name", "Kim");
+            desk.click("#sign");
+            desk.untilText("#app", "✓ Kim");
+            assertThat(desk.complaints()).isEmpty();
+            desk.size(390, 844);
+
             // Its marks stand in the pilot's progress, drawn and in words.
             desk.open("http://127.0.0.1:" + page + "/progress?pilot=" + anna);
             desk.until("document.querySelectorAll('.plot canvas').length > 3");

@@ -2,6 +2,7 @@ package org.rejoin.console.drill;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -64,6 +65,25 @@ class DrillFromHereTest {
         assertThat(because(at(here, 120, 0, -3, 0))).contains("in a turn");
         assertThat(because(at(here, 120, 0, 0, 700))).contains("climbing or descending");
         assertThat(because(at(new Position(10, 10), 120, 0, 0, 0))).contains("no airway of chart");
+    }
+
+    @Test
+    void onADayOfAnotherMagneticModelItSaysWhichDaysWouldDo() throws Exception {
+        DrillRequest usual = DrillRequest.usual(3);
+        DrillFromHere.Answer answer = DrillFromHere.of(
+                at(new Position(38.25, -49.75), 120, 0, 0, 0),
+                new DrillChart(DrillCharts.ours(), ""),
+                Optional.empty(),
+                new DrillRequest(
+                        3,
+                        usual.shape(),
+                        usual.angle(),
+                        usual.minutes(),
+                        120,
+                        usual.wind(),
+                        LocalDate.of(2031, 5, 1),
+                        true));
+        assertThat(((DrillFromHere.Answer.NotNow) answer).because()).contains("2025-01-01 to 2029-12-31");
     }
 
     private static String because(DrillFromHere.Aircraft aircraft) throws Exception {

@@ -2,6 +2,7 @@ package org.rejoin.console.drill;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -15,6 +16,7 @@ import java.util.Random;
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
@@ -59,6 +61,33 @@ class GradeMarksTest {
         assertThat(marks("outbound-fly-through")).containsEntry(Skill.INTERCEPT, false);
         assertThat(marks("airway-weaving")).containsEntry(Skill.TRACK, false);
         assertThat(marks("outbound-wrong-turn")).containsEntry(Skill.FIX, false).containsEntry(Skill.INTERCEPT, true);
+    }
+
+    /**
+     * The same chances as on paper, where course and TO or FROM are asked together. The figures of a first right mark at
+     * difficulty -0.3 are those of the model's formulas (Glicko with a chance of guessing), worked out by hand.
+     */
+    @Test
+    void whatNeedsTheLineBesidesTheSideCannotBeGuessed() throws Exception {
+        JsonNode grade = new ObjectMapper()
+                .readTree(Path.of("../recordings/outbound-good/grade.json").toFile());
+        List<Mark> marks = GradeMarks.of(
+                grade, GradeMarks.Beside.NOTHING, "A", DAY, Map.of(Skill.COURSE, -0.3, Skill.FIX, 0.0), false);
+        assertThat(marks).hasSize(2).allMatch(mark -> mark.guessChance() == 0);
+        PaperDrill paper = PaperDrill.draw(new DrillChart(DrillCharts.ours(), ""), DrillRequest.usual(3));
+        PaperResult answered = new PaperResult(
+                paper,
+                paper.questions().stream()
+                        .map(each -> new PaperResult.Item(each, each.answer().words(), 1))
+                        .toList());
+        assertThat(answered.marks("A", DAY))
+                .filteredOn(mark -> mark.skill() == Skill.COURSE)
+                .allMatch(mark -> mark.guessChance() == 0);
+        Mark course = marks.stream()
+                .filter(mark -> mark.skill() == Skill.COURSE)
+                .findFirst()
+                .orElseThrow();
+        assertThat(Estimate.first(Skill.COURSE).after(course).p()).isCloseTo(0.583, within(0.001));
     }
 
     @Test

@@ -2,12 +2,16 @@ package org.rejoin.console.drill;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.time.Instant;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
@@ -30,6 +34,8 @@ import org.rejoin.console.skill.Shape;
 import org.rejoin.console.skill.Skill;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** A clearance worked out on paper: what is asked, what is right, what cannot be flown and why. */
 class PaperDrillTest {
@@ -68,7 +74,7 @@ class PaperDrillTest {
                     .as(shape.option())
                     .isEqualTo(paper.questions().size());
             assertThat(all.marks("A", Instant.EPOCH)).isNotEmpty().allMatch(Mark::right);
-            assertThat(all.kept().path("work_out_s").asDouble())
+            assertThat(all.kept(DrillCharts.ours()).path("work_out_s").asDouble())
                     .isEqualTo(4.0 * paper.questions().size());
             PaperResult none = new PaperResult(
                     paper,
@@ -128,6 +134,52 @@ class PaperDrillTest {
         }
     }
 
+    /** By the figures that stand in it: true directions on both sides of the sum, and a correction into the wind. */
+    @Test
+    void theWorkingOfAHoldAddsUpByItsOwnFigures() throws Exception {
+        Pattern entry = Pattern.compile("arriving on heading \\d{3} \\((.*) true\\), inbound course \\d{3} \\((.*) true\\): (\\d+)"
+                + " degrees? (left|right) of it, (left|right) turns: (direct|teardrop|parallel).*");
+        Pattern outbound = Pattern.compile("inbound (.*) true, outbound (.*); inbound the correction is (.*) degrees (left|right),"
+                + " outbound three times that the other way: (.*) true .*");
+        for (int seed = 0; seed < 15; seed++) {
+            PaperDrill paper = flyableFrom(seed, Shape.HOLD);
+            Matcher said = entry.matcher(asked(paper.questions(), "HOLD_ENTRY").working());
+            assertThat(said.matches()).as(asked(paper.questions(), "HOLD_ENTRY").working()).isTrue();
+            double off = Double.parseDouble(said.group(3)) * (said.group(4).equals("right") ? 1 : -1);
+            double sum = Double.parseDouble(said.group(2)) + off - Double.parseDouble(said.group(1));
+            assertThat(Angles.turn(sum)).as(said.group()).isCloseTo(0, within(0.6));
+            Matcher out = outbound.matcher(asked(paper.questions(), "HOLD_OUTBOUND").working());
+            assertThat(out.matches()).isTrue();
+            double inbound = Double.parseDouble(out.group(1));
+            double correction = Double.parseDouble(out.group(3)) * (out.group(4).equals("right") ? 1 : -1);
+            assertThat(Angles.turn(Double.parseDouble(out.group(2)) - 3 * correction - Double.parseDouble(out.group(5))))
+                    .as(out.group())
+                    .isCloseTo(0, within(0.3));
+            double windFrom = new TrueDirection(inbound).turnTo(paper.drill().wind().from());
+            assertThat(Math.signum(correction)).as("into the wind").isEqualTo(Math.signum(windFrom));
+        }
+    }
+
+    @Test
+    void theLineOfAnNdbIsABearingInEveryQuestionAndWorking() throws Exception {
+        int seen = 0;
+        for (int seed = 0; seed < 80; seed++) {
+            PaperDrill paper = PaperDrill.draw(new DrillChart(DrillCharts.ours(), ""), DrillRequest.usual(seed));
+            Optional<Course> course = paper.route().course();
+            if (course.filter(line -> line.station().kind() == Station.Kind.NDB).isEmpty()
+                    || paper.route().computedFix().isEmpty()) {
+                continue;
+            }
+            seen++;
+            String ident = course.get().station().ident();
+            assertThat(asked(paper.questions(), "FIX_DISTANCE").working()).startsWith("where the bearing crosses");
+            assertThat(asked(paper.drawings(), "DRAW_FIX").working())
+                    .startsWith("where the bearing crosses")
+                    .endsWith(ident);
+        }
+        assertThat(seen).isPositive();
+    }
+
     /** Lead radial by the rule of 60: a mile at D NM is 60/D radials (Instrument Flying Handbook, FAA-H-8083-15B, ch. 9). */
     @Test
     void anArcIsAskedForWhereItIsMetWhichWayRoundAndItsLeadRadial() throws Exception {
@@ -172,6 +224,34 @@ class PaperDrillTest {
             seed += 100;
         }
         return paper(seed, shape);
+    }
+
+    /** Numbers as the Aeronautical Information Manual says them, 4-2-8 to 4-2-10. */
+    @ParameterizedTest
+    @CsvSource({
+        "one zero one, 101", "one hundred one, ", "forty-eight, 48", "forty eight degrees, 48", "niner, 9", "48, 48",
+        "048, 48", "4.4, 4.4", "'4,4 min', 4.4", "four point four, 4.4", "fifteen decimal five NM, 15.5", "237°, 237",
+        "4x8, ", "banana, ", "-5, ", "48 or 50, ", "?, ", "point five, "
+    })
+    void aNumberIsReadInFiguresAndAsAtcSaysIt(String typed, Double number) {
+        OptionalDouble read = TypedNumber.of(typed);
+        assertThat(read).isEqualTo(number == null ? OptionalDouble.empty() : OptionalDouble.of(number));
+    }
+
+    @Test
+    void aSlipOfTheKeyboardIsNoAnswerAndAWrongAnswerIsOne() throws Exception {
+        List<Question> asked = paper(3, Shape.C).questions();
+        Question side = asked(asked, "TURN_TO_HEADING");
+        for (String slip : List.of("banana", "?", "left turn", "l.", "to SKU")) {
+            assertThat(side.noAnswer(slip)).hasValue("\"" + slip + "\" is none of the answers: left or right");
+        }
+        assertThat(List.of("left", "RIGHT", "l", "", " ")).allMatch(typed -> side.noAnswer(typed)
+                .isEmpty());
+        Question course = asked(asked, "COURSE");
+        assertThat(course.noAnswer("361")).isPresent();
+        assertThat(course.noAnswer("001")).isEmpty();
+        assertThat(course.answer().accepts("two three seven"))
+                .isEqualTo(course.answer().accepts("237"));
     }
 
     @Test
