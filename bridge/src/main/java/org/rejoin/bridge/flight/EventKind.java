@@ -8,96 +8,84 @@ import org.jspecify.annotations.Nullable;
 
 /** The table of what can happen in a flight. */
 public enum EventKind {
-    FLIGHT_BEGAN("the first sample"),
-    CLEARANCE_ISSUED("a clearance was spoken"),
-    CLEARANCE_AS_BEFORE("a clearance stands as before: the one after it was taken back"),
-    CLEARANCE_NOT_ISSUED("a clearance was due and could not be issued"),
-    SAID_AGAIN("the pilot asked to hear the clearance again", Nature.RADIO),
-    READ_BACK("the pilot read the clearance back", Nature.RADIO),
-    HEADING_ESTABLISHED("the assigned heading was taken up", Rule.HeadingTakenUp.class),
+    FLIGHT_BEGAN("the first sample", List.of()),
+    CLEARANCE_ISSUED("a clearance was spoken", List.of()),
+    CLEARANCE_AS_BEFORE("a clearance stands as before: the one after it was taken back", List.of()),
+    CLEARANCE_NOT_ISSUED("a clearance was due and could not be issued", List.of()),
+    SAID_AGAIN("the pilot asked to hear the clearance again", Nature.RADIO, List.of()),
+    READ_BACK("the pilot read the clearance back", Nature.RADIO, List.of()),
+    HEADING_ESTABLISHED("the assigned heading was taken up", List.of(Rule.HeadingTakenUp.class)),
     HEADING_DEVIATION_BEGAN(
             "off the assigned heading",
             FaultCode.HEADING_NOT_HELD,
-            Rule.Heading.class,
-            Rule.TurnOntoCourse.class,
-            Rule.StandardTurn.class),
+            List.of(Rule.Heading.class, Rule.TurnOntoCourse.class, Rule.StandardTurn.class)),
     HEADING_DEVIATION_ENDED(
             "back on the assigned heading, or it is not judged any more",
-            Rule.Heading.class,
-            Rule.TurnOntoCourse.class),
+            List.of(Rule.Heading.class, Rule.TurnOntoCourse.class)),
     INTERCEPT_ACHIEVED(
             "established on the course to intercept",
-            Rule.Established.class,
-            Rule.Direct.class,
-            Rule.FullScale.class,
-            Rule.Arc.class,
-            Rule.Rates.class),
-    COURSE_CROSSED("crossed the course", Rule.CrossingLogged.class),
-    OVERSHOOT("carried past the line", FaultCode.OVERSHOOT, Rule.Overshoot.class, Rule.Established.class),
+            List.of(Rule.Established.class, Rule.Direct.class, Rule.FullScale.class, Rule.Arc.class, Rule.Rates.class)),
+    COURSE_CROSSED("crossed the course", List.of(Rule.CrossingLogged.class)),
+    OVERSHOOT("carried past the line", FaultCode.OVERSHOOT, List.of(Rule.Overshoot.class, Rule.Established.class)),
     FLOWN_THROUGH(
             "crossed the line and flew on",
             FaultCode.FLOWN_THROUGH,
-            Rule.FlownThrough.class,
-            Rule.Overshoot.class,
-            Rule.Rates.class),
+            List.of(Rule.FlownThrough.class, Rule.Overshoot.class, Rule.Rates.class)),
     COURSE_DEVIATION_BEGAN(
-            "outside the course limit", Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class),
+            "outside the course limit", List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
     COURSE_DEVIATION_ENDED(
-            "inside the course limit again", Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class),
+            "inside the course limit again", List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
     ROUTE_LEFT(
             "left the cleared route",
             FaultCode.ROUTE_LEFT,
-            Rule.RouteLeft.class,
-            Rule.FullScale.class,
-            Rule.ClearanceLimit.class,
-            Rule.HoldLeft.class),
+            List.of(Rule.RouteLeft.class, Rule.FullScale.class, Rule.ClearanceLimit.class, Rule.HoldLeft.class)),
     TURNED_EARLY(
             "rolled out short of the line",
             FaultCode.TURNED_EARLY,
-            Rule.TurnedEarly.class,
-            Rule.FullScale.class,
-            Rule.Rates.class),
+            List.of(Rule.TurnedEarly.class, Rule.FullScale.class, Rule.Rates.class)),
     WRONG_DIRECTION(
             "flew the reciprocal",
             FaultCode.WRONG_DIRECTION,
-            Rule.WrongDirection.class,
-            Rule.FullScale.class,
-            Rule.Rates.class),
-    OTHER_COURSE_TRACKED("tracked a course that was not cleared", Rule.OtherCourse.class),
-    WRONG_TURN("turned the wrong way at the fix", FaultCode.WRONG_TURN, Rule.WrongTurn.class),
-    SEQUENCE_MISSED("flew past the fix on the old course", FaultCode.SEQUENCE_MISSED, Rule.SequenceMissed.class),
-    WEAVING("chased the needle", FaultCode.WEAVING, Rule.Weaving.class, Rule.FullScale.class),
-    ALTITUDE_DEVIATION_BEGAN("off the assigned altitude", FaultCode.ALTITUDE_NOT_HELD, Rule.Altitude.class),
-    ALTITUDE_DEVIATION_ENDED("back at the assigned altitude", Rule.Altitude.class),
-    SPEED_DEVIATION_BEGAN("off the assigned speed", FaultCode.SPEED_NOT_HELD, Rule.Speed.class),
-    SPEED_DEVIATION_ENDED("back at the assigned speed", Rule.Speed.class),
-    FIX_SEQUENCED("passed a fix", Rule.FixSequenced.class),
+            List.of(Rule.WrongDirection.class, Rule.FullScale.class, Rule.Rates.class)),
+    OTHER_COURSE_TRACKED("tracked a course that was not cleared", List.of(Rule.OtherCourse.class)),
+    WRONG_TURN("turned the wrong way at the fix", FaultCode.WRONG_TURN, List.of(Rule.WrongTurn.class)),
+    SEQUENCE_MISSED(
+            "flew past the fix on the old course", FaultCode.SEQUENCE_MISSED, List.of(Rule.SequenceMissed.class)),
+    WEAVING("chased the needle", FaultCode.WEAVING, List.of(Rule.Weaving.class, Rule.FullScale.class)),
+    ALTITUDE_DEVIATION_BEGAN("off the assigned altitude", FaultCode.ALTITUDE_NOT_HELD, List.of(Rule.Altitude.class)),
+    ALTITUDE_DEVIATION_ENDED("back at the assigned altitude", List.of(Rule.Altitude.class)),
+    SPEED_DEVIATION_BEGAN("off the assigned speed", FaultCode.SPEED_NOT_HELD, List.of(Rule.Speed.class)),
+    SPEED_DEVIATION_ENDED("back at the assigned speed", List.of(Rule.Speed.class)),
+    FIX_SEQUENCED("passed a fix", List.of(Rule.FixSequenced.class)),
     TURN_AT_FIX(
             "the turn at a fix is over",
-            Rule.TurnAtFix.class,
-            Rule.FixSequenced.class,
-            Rule.FullScale.class,
-            Rule.StandardTurn.class),
-    HOLD_ENTERED("entered the hold", Rule.HoldEntered.class),
-    HOLD_INBOUND("flew an inbound leg of the hold", Rule.HoldInbound.class),
-    HOLD_WRONG_SIDE("turned to the wrong side of the hold", FaultCode.HOLD_WRONG_SIDE, Rule.HoldWrongSide.class),
-    HOLD_NOT_ENTERED("flew on past the fix to hold at", FaultCode.HOLD_NOT_ENTERED, Rule.HoldNotEntered.class),
-    HOLD_LEFT("left the hold", Rule.HoldLeft.class),
-    CROSSING("passed a place with an altitude to have there", FaultCode.CROSSING_MISSED, Rule.AltitudeAtCrossing.class),
-    AIRWAY_JOINED("joined the airway", Rule.Established.class, Rule.FullScale.class),
-    ROUTE_RESUMED("back on the filed route", Rule.Established.class, Rule.FullScale.class),
-    AMENDMENT_COMPLETE("all of the amendment is done", Rule.Established.class, Rule.FullScale.class),
-    AMENDMENT_REPLACED("the next clearance came before all was done"),
-    AMENDMENT_NOT_ACHIEVED("the amendment was not done when it was due", FaultCode.NOT_ACHIEVED, Rule.Due.class),
-    AMENDMENT_CANCELLED("the amendment was taken back before all was done"),
-    AMENDMENT_NOT_DUE("ended before all of the amendment could have been done", Rule.Due.class),
-    GRADED_PART_ENDED("the exercise is over", Rule.GradedPart.class),
-    FEED_LOST("no more samples", Nature.FEED, Rule.FeedLost.class),
-    FEED_RESUMED("samples again", Nature.FEED, Rule.FeedLost.class),
-    SIM_PAUSED("the simulation stands still", Nature.SIMULATION, Rule.PauseFlag.class, Rule.StandingStill.class),
-    SIM_RESUMED("the simulation goes on", Nature.SIMULATION, Rule.PauseFlag.class, Rule.StandingStill.class),
-    REPOSITIONED("set down elsewhere", Nature.SIMULATION, Rule.Moved.class),
-    FLIGHT_ENDED("the last sample");
+            List.of(Rule.TurnAtFix.class, Rule.FixSequenced.class, Rule.FullScale.class, Rule.StandardTurn.class)),
+    HOLD_ENTERED("entered the hold", List.of(Rule.HoldEntered.class)),
+    HOLD_INBOUND("flew an inbound leg of the hold", List.of(Rule.HoldInbound.class)),
+    HOLD_WRONG_SIDE(
+            "turned to the wrong side of the hold", FaultCode.HOLD_WRONG_SIDE, List.of(Rule.HoldWrongSide.class)),
+    HOLD_NOT_ENTERED("flew on past the fix to hold at", FaultCode.HOLD_NOT_ENTERED, List.of(Rule.HoldNotEntered.class)),
+    HOLD_LEFT("left the hold", List.of(Rule.HoldLeft.class)),
+    CROSSING(
+            "passed a place with an altitude to have there",
+            FaultCode.CROSSING_MISSED,
+            List.of(Rule.AltitudeAtCrossing.class)),
+    AIRWAY_JOINED("joined the airway", List.of(Rule.Established.class, Rule.FullScale.class)),
+    ROUTE_RESUMED("back on the filed route", List.of(Rule.Established.class, Rule.FullScale.class)),
+    AMENDMENT_COMPLETE("all of the amendment is done", List.of(Rule.Established.class, Rule.FullScale.class)),
+    AMENDMENT_REPLACED("the next clearance came before all was done", List.of()),
+    AMENDMENT_NOT_ACHIEVED(
+            "the amendment was not done when it was due", FaultCode.NOT_ACHIEVED, List.of(Rule.Due.class)),
+    AMENDMENT_CANCELLED("the amendment was taken back before all was done", List.of()),
+    AMENDMENT_NOT_DUE("ended before all of the amendment could have been done", List.of(Rule.Due.class)),
+    GRADED_PART_ENDED("the exercise is over", List.of(Rule.GradedPart.class)),
+    FEED_LOST("no more samples", Nature.FEED, List.of(Rule.FeedLost.class)),
+    FEED_RESUMED("samples again", Nature.FEED, List.of(Rule.FeedLost.class)),
+    SIM_PAUSED(
+            "the simulation stands still", Nature.SIMULATION, List.of(Rule.PauseFlag.class, Rule.StandingStill.class)),
+    SIM_RESUMED("the simulation goes on", Nature.SIMULATION, List.of(Rule.PauseFlag.class, Rule.StandingStill.class)),
+    REPOSITIONED("set down elsewhere", Nature.SIMULATION, List.of(Rule.Moved.class)),
+    FLIGHT_ENDED("the last sample", List.of());
 
     /** What an event speaks of. */
     public enum Nature {
@@ -120,21 +108,18 @@ public enum EventKind {
     private final List<Class<? extends Rule>> rules;
 
     /** Of the flight, and no fault. */
-    @SafeVarargs
-    EventKind(String words, Class<? extends Rule>... rules) {
-        this(words, Nature.FLIGHT, null, List.of(rules));
+    EventKind(String words, List<Class<? extends Rule>> rules) {
+        this(words, Nature.FLIGHT, null, rules);
     }
 
     /** A fault of the flight. */
-    @SafeVarargs
-    EventKind(String words, FaultCode fault, Class<? extends Rule>... rules) {
-        this(words, Nature.FLIGHT, fault, List.of(rules));
+    EventKind(String words, FaultCode fault, List<Class<? extends Rule>> rules) {
+        this(words, Nature.FLIGHT, fault, rules);
     }
 
     /** Of something else than the flight, and so no fault. */
-    @SafeVarargs
-    EventKind(String words, Nature nature, Class<? extends Rule>... rules) {
-        this(words, nature, null, List.of(rules));
+    EventKind(String words, Nature nature, List<Class<? extends Rule>> rules) {
+        this(words, nature, null, rules);
     }
 
     EventKind(String words, Nature nature, @Nullable FaultCode fault, List<Class<? extends Rule>> rules) {
