@@ -11,6 +11,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
 import org.rejoin.bridge.clearance.Instruction.Maintain;
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
+import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
 
 /** Whether the altitudes of a clearance go together, and whether its speed can be flown. */
@@ -34,7 +35,19 @@ final class AssignedChecks {
         crossings(draft, maintain);
         altitudes(draft);
         draft.situation.utc().ifPresent(now -> times(draft, now));
-        draft.clearance.speed().ifPresent(speed -> speed(draft, speed));
+        draft.clearance.speed().ifPresent(speed -> speed(draft, speed, draft.altitudeFt()));
+        OptionalDouble crossed = crossedAtFt(draft);
+        draft.clearance
+                .all(Noted.CrossSpeed.class)
+                .forEach(cross -> speed(draft, new MaintainSpeed(cross.knots(), cross.bound()), crossed));
+    }
+
+    /** A speed at a crossing is held at the altitude of the crossing, where one is said. */
+    private static OptionalDouble crossedAtFt(AmendmentDraft draft) {
+        return draft.clearance
+                .first(CrossAt.class)
+                .map(cross -> OptionalDouble.of(cross.feet()))
+                .orElseGet(draft::altitudeFt);
     }
 
     private static void vertical(AmendmentDraft draft, Maintain said) {
@@ -146,10 +159,9 @@ final class AssignedChecks {
         return cross.bound() == CrossAt.Bound.AT_OR_ABOVE ? Double.POSITIVE_INFINITY : cross.feet();
     }
 
-    private static void speed(AmendmentDraft draft, MaintainSpeed said) {
+    private static void speed(AmendmentDraft draft, MaintainSpeed said, OptionalDouble altitude) {
         boolean atLeast = said.bound() != MaintainSpeed.Limit.OR_LESS;
         boolean atMost = said.bound() != MaintainSpeed.Limit.OR_GREATER;
-        OptionalDouble altitude = draft.altitudeFt();
         if (atLeast && said.knots() > LIMIT_KT && altitude.orElse(LIMIT_BELOW_FT) < LIMIT_BELOW_FT) {
             draft.warn(
                     Warning.Code.SPEED_NOT_POSSIBLE,
@@ -157,7 +169,8 @@ final class AssignedChecks {
                     said.knots(),
                     LIMIT_KT);
         }
-        double indicated = indicatedKt(draft.situation.trueAirspeedKt(), altitude.orElse(0));
+        double indicated = indicatedKt(
+                draft.situation.trueAirspeedKt(), draft.altitudeFt().orElse(0));
         boolean tooFast = atLeast && said.knots() > FASTEST * indicated;
         boolean tooSlow = atMost && said.knots() < SLOWEST * indicated;
         if (tooFast || tooSlow) {

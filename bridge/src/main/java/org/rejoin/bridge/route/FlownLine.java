@@ -155,7 +155,8 @@ sealed interface FlownLine {
         public List<Double> crossings(GeodesicLine line) {
             return line
                     .crossing(outbound)
-                    .filter(crossing -> crossing.alongSecondNm() > 0.01)
+                    .filter(crossing -> crossing.alongSecondNm() > 0.01
+                            && crossing.alongSecondNm() <= RadialAmendment.RADIAL_REACH_NM)
                     .map(Crossing::alongFirstNm)
                     .stream()
                     .toList();

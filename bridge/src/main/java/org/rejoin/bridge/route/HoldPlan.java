@@ -223,12 +223,16 @@ final class HoldPlan {
                         || onSide(trueCourse(hold).reciprocal(), said.compass().get()))
                 .findFirst();
         if (taken.isPresent()) {
-            Radial course = new Radial(
-                    taken.get().inboundTrueDeg().isPresent()
-                            ? trueCourse(taken.get())
-                                    .toMagnetic(draft.situation.variationAt(fix.position()))
-                                    .deg()
-                            : taken.get().inboundMagnetic().deg());
+            Radial course = inbound(taken.get());
+            if (!said.asPublished()) {
+                draft.notes.add(String.format(
+                        Locale.ROOT,
+                        "the hold at %s is published on the chart: inbound course %s, %s turns; that is taken, but for"
+                                + " what the clearance says",
+                        fix.ident(),
+                        Angles.figures(course.deg()),
+                        taken.get().right() ? "right" : "left"));
+            }
             return new Inbound("the published pattern", course, trueCourse(taken.get()), taken);
         }
         if (said.asPublished()) {
@@ -264,6 +268,15 @@ final class HoldPlan {
                 new Radial(arrivalTrack.toMagnetic(variation).deg()),
                 arrivalTrack,
                 Optional.empty());
+    }
+
+    private Radial inbound(PublishedHold hold) {
+        return new Radial(
+                hold.inboundTrueDeg().isPresent()
+                        ? trueCourse(hold)
+                                .toMagnetic(draft.situation.variationAt(fix.position()))
+                                .deg()
+                        : hold.inboundMagnetic().deg());
     }
 
     /** A published course is by the station that guides it, where the fix is one, else by the variation of its day. */

@@ -64,16 +64,18 @@ final class RadialToFly {
         return airway.leave(end, at, radial.station(), radial.radial(), track, to, path);
     }
 
-    /** Which way a radial leads to where it is left may not be said; nobody expects that it is back. */
+    /** A radial runs out from its station: back along it to where it is left is a way that nobody expects unsaid. */
     private void sayBehind(FlownLine.OnRadial radial, LineFlown here, double from, double to) {
-        TrueDirection out = radial.outbound().offset(here.position()).course();
-        double turn = Math.abs(here.track().turnTo(to >= from ? out : out.reciprocal()));
-        if (radial.sense() == Instruction.Sense.UNSAID && turn > Intercepts.STEEP_DEG + RIGHT_ANGLE_DEG) {
+        TrueDirection back =
+                radial.outbound().offset(here.position()).course().reciprocal();
+        double turn = Math.abs(here.track().turnTo(back));
+        boolean unsaid = radial.sense() == Instruction.Sense.UNSAID;
+        if (unsaid && to < from && turn > Intercepts.STEEP_DEG + RIGHT_ANGLE_DEG) {
             draft.warn(
                     Warning.Code.CROSSING_BEHIND,
                     "the %s is met %.1f NM past where it is left: that lies behind, back by a turn of %s",
                     radial.name(),
-                    Math.abs(to - from),
+                    from - to,
                     Angles.degrees(turn));
         }
     }

@@ -157,6 +157,20 @@ class ReadbackTest {
     }
 
     @Test
+    void the_way_along_an_airway_is_read_back_with_it() {
+        Clearance said = ClearanceReaderTest.read("fly heading 010, join V31 northeastbound to BBB");
+        assertThat(Readback.check(said, "heading 010, V31 northeastbound to BBB", OceanChart.CHART, OceanChart.filed()))
+                .allMatch(element -> element.verdict() == Verdict.RIGHT);
+        assertThat(Readback.check(said, "heading 010, V31 to BBB", OceanChart.CHART, OceanChart.filed()))
+                .filteredOn(element -> element.verdict() != Verdict.RIGHT)
+                .singleElement()
+                .satisfies(element -> {
+                    assertThat(element.verdict()).isEqualTo(Verdict.MISSING);
+                    assertThat(element.what()).isEqualTo("direction");
+                });
+    }
+
+    @Test
     void the_wrong_way_round_an_arc_is_wrong() {
         assertThat(verdicts(
                         "intercept the AAA 15 mile arc clockwise to the AAA 070 radial",

@@ -243,6 +243,24 @@ class HoldingTest {
         assertThat(route.warnings()).extracting(Warning::code).contains(Warning.Code.BELOW_MINIMUM_ALTITUDE);
     }
 
+    /** Nobody said "as published": that the chart's turns are taken, and not the standard ones, is told. */
+    @Test
+    void a_published_pattern_taken_without_a_word_is_noted() {
+        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, "direct AAA, hold at AAA, expect further clearance 1545", 37.9, -55.2)
+                .chart(withHold(false, 90))
+                .work();
+        assertThat(route.holding().orElseThrow().right()).isFalse();
+        assertThat(route.notes())
+                .contains("the hold at AAA is published on the chart: inbound course 090, left turns; that is taken, but"
+                        + " for what the clearance says");
+        assertThat(OceanCase.of(OceanCase.ON_V31, "cleared to AAA, hold west, as published", 37.9, -55.2)
+                        .chart(withHold(false, 90))
+                        .work()
+                        .notes())
+                .as("said, there is nothing to note")
+                .noneSatisfy(note -> assertThat(note).contains("is published"));
+    }
+
     @Test
     void what_the_chart_does_not_show_is_not_published() {
         assertThatThrownBy(() -> OceanCase.of(OceanCase.ON_V31, "cleared to AAA, hold west, as published", 37.9, -55.2)

@@ -6,6 +6,7 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -244,7 +245,8 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
         // Unsaid is right, the standard; of a published pattern the chart says it.
         if (said.turns() != Instruction.TurnDirection.SHORTEST) {
             hold.put("turns", lower(said.turns()));
-        } else if (!said.asPublished()) {
+        } else if (!said.asPublished()
+                && route.holding().filter(Holding::published).isEmpty()) {
             hold.put("turns", "right");
         }
         said.expectFurtherClearance().ifPresent(time -> hold.put("expect_further_clearance", time));

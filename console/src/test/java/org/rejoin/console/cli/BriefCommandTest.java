@@ -329,6 +329,22 @@ final class BriefCommandTest {
                 .isEqualTo("svg");
     }
 
+    /** Of a hold that is published the chart says the turns, and the clearance says none. */
+    @Test
+    void theClearanceDoesNotClaimTheTurnsOfAPublishedHold() throws IOException {
+        Files.writeString(chart, CHART + """
+                holds:
+                  - {fix: BBB, inbound_course_magnetic_deg: 060, turns: left, leg_min: 1}
+                """);
+        JsonNode published = json("AAA V31 BBB", "direct BBB, hold at BBB", "38.0,-55.6");
+        assertThat(published.at("/clearance/hold/turns").isMissingNode()).isTrue();
+        assertThat(published.at("/hold/turns").textValue()).isEqualTo("left");
+        JsonNode east = json("AAA V31 BBB", "direct BBB, hold east of BBB", "38.0,-55.6");
+        assertThat(east.at("/clearance/hold/turns").textValue())
+                .as("unsaid, and not published: right, the standard")
+                .isEqualTo("right");
+    }
+
     @Test
     void anArcAHoldAndACrossingInTheObject() throws IOException {
         Files.writeString(chart, CHART + """
