@@ -123,13 +123,15 @@ public final class AircraftState {
         this.reckoning = other.reckoning;
     }
 
-    /** What was sent, with a heading, an altitude and an airspeed that may be carried. */
+    /** What was sent, with a heading, an altitude and an airspeed that may be carried, and a motion that may be left out. */
     private AircraftState(
             AircraftState sent,
             double headingTrueDeg,
             double headingMagneticDeg,
             double altitudeMslFt,
             double indicatedAirspeedKt,
+            double trackTrueDeg,
+            double groundSpeedKt,
             boolean headingCarried,
             boolean altitudeCarried,
             boolean airspeedCarried) {
@@ -139,8 +141,8 @@ public final class AircraftState {
         this.altitudeMslFt = altitudeMslFt;
         this.headingTrueDeg = headingTrueDeg;
         this.headingMagneticDeg = headingMagneticDeg;
-        this.trackTrueDeg = sent.trackTrueDeg;
-        this.groundSpeedKt = sent.groundSpeedKt;
+        this.trackTrueDeg = trackTrueDeg;
+        this.groundSpeedKt = groundSpeedKt;
         this.verticalSpeedFpm = sent.verticalSpeedFpm;
         this.pitchDeg = sent.pitchDeg;
         this.rollDeg = sent.rollDeg;
@@ -375,6 +377,30 @@ public final class AircraftState {
     }
 
     /**
+     * The same state without what its sender says of its motion.
+     *
+     * @param track whether the track is left out
+     * @param groundSpeed whether the ground speed is left out
+     * @return a copy, or this state where nothing is left out
+     */
+    public AircraftState withoutMotion(boolean track, boolean groundSpeed) {
+        boolean nothing = (!track || Double.isNaN(trackTrueDeg)) && (!groundSpeed || Double.isNaN(groundSpeedKt));
+        return nothing
+                ? this
+                : new AircraftState(
+                        this,
+                        headingTrueDeg,
+                        headingMagneticDeg,
+                        altitudeMslFt,
+                        indicatedAirspeedKt,
+                        track ? Double.NaN : trackTrueDeg,
+                        groundSpeed ? Double.NaN : groundSpeedKt,
+                        headingCarried,
+                        altitudeCarried,
+                        airspeedCarried);
+    }
+
+    /**
      * The same state with what it lacks taken from earlier ones. A carried value is that of its own time: it is shown, and
      * nothing is measured by it.
      *
@@ -396,6 +422,8 @@ public final class AircraftState {
                 from.headingMagneticDeg,
                 feet,
                 knots,
+                trackTrueDeg,
+                groundSpeedKt,
                 headingCarried || (noHeading && from.hasHeading()),
                 altitudeCarried || (noAltitude && !Double.isNaN(feet)),
                 airspeedCarried || (noAirspeed && !Double.isNaN(knots)));
@@ -417,6 +445,8 @@ public final class AircraftState {
                 Double.isNaN(headingMagneticDeg) ? Angles.direction(headingTrueDeg - eastDeg) : headingMagneticDeg,
                 altitudeMslFt,
                 indicatedAirspeedKt,
+                trackTrueDeg,
+                groundSpeedKt,
                 headingCarried,
                 altitudeCarried,
                 airspeedCarried);
@@ -436,6 +466,8 @@ public final class AircraftState {
                 headingMagneticDeg,
                 altitudeMslFt,
                 indicatedAirspeedKt,
+                trackTrueDeg,
+                groundSpeedKt,
                 one.headingCarried || other.headingCarried,
                 one.altitudeCarried || other.altitudeCarried,
                 one.airspeedCarried || other.airspeedCarried);

@@ -111,6 +111,14 @@ public sealed interface Decoded {
     }
 
     /**
+     * Read, and something to be said of it once.
+     *
+     * @param aircraft whose, as in {@link Sample}
+     * @param text one line for the pilot
+     */
+    record Remark(String aircraft, String text) implements Other {}
+
+    /**
      * Not what its format asks for. The rest of the datagram may still hold good samples.
      *
      * @param offset octet at which reading stopped, 0 or more

@@ -21,6 +21,7 @@ final class Aircraft implements SampleSink {
     private final AircraftSink sink;
     private final SampleClock clock = new SampleClock(this);
     private final HeldValues held = new HeldValues();
+    private final SentMotion motion = new SentMotion();
     private String marking = "";
     private long samples;
     private long heardMicros;
@@ -119,7 +120,9 @@ final class Aircraft implements SampleSink {
 
     @Override
     public void state(AircraftState state) {
-        sink.state(key, held.with(state));
+        AircraftState used = motion.used(state);
+        motion.said().ifPresent(text -> sink.note(key, state.timeS(), text));
+        sink.state(key, held.with(used));
     }
 
     @Override

@@ -162,6 +162,11 @@ public final class AircraftSorter implements DatagramSink {
                 if (aircraft != null) {
                     aircraft.accept(sample, receivedMicros);
                 }
+            } else if (one instanceof Decoded.Remark remark) {
+                Aircraft whose = sender.aircraft().get(remark.aircraft());
+                if (whose != null) {
+                    whose.note(remark.text(), nowMicros);
+                }
             } else if (one instanceof Decoded.Control control) {
                 if (manages(sender)) {
                     List.copyOf(senders.values()).forEach(each -> control(each, control, nowMicros));

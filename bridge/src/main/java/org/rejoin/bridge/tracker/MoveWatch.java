@@ -17,6 +17,14 @@ import org.jspecify.annotations.Nullable;
  */
 public final class MoveWatch {
 
+    /** Within this share and this much the speed reported is that of the positions; common practice, no source. */
+    private static final double BELIEVED_SHARE = 0.3;
+
+    private static final double BELIEVED_KT = 20;
+
+    /** A second of samples lacks a little of a second. */
+    private static final double WHOLE_SHARE = 0.75;
+
     /** What a sample is to the flight. */
     public enum Seen {
         /** The flight goes on with it; what was in doubt before it was stray and is left out. */
@@ -37,6 +45,7 @@ public final class MoveWatch {
     private Second flown;
     private @Nullable Second elsewhere;
     private @Nullable AircraftState leapt;
+    private boolean believed;
     private double doubtfulFromS = Double.NaN;
     private long doubtful;
 
@@ -60,16 +69,17 @@ public final class MoveWatch {
      */
     public Seen take(AircraftState next) {
         Second there = elsewhere;
+        believed |= there == null && flown.bearsOutItsSpeed();
         if (there == null) {
-            if (flown.reaches(next)) {
+            if (flown.reaches(next, believed)) {
                 return near(next);
             }
             leapt = null;
             doubtfulFromS = next.timeS();
             return doubt(next);
         }
-        boolean goesOnThere = there.reaches(next);
-        boolean mayBeBack = there.lastS() - doubtfulFromS <= rule.strayS() && flown.reaches(next);
+        boolean goesOnThere = there.reaches(next, believed);
+        boolean mayBeBack = there.lastS() - doubtfulFromS <= rule.strayS() && flown.reaches(next, believed);
         if (mayBeBack && !(goesOnThere && there.offNm(next, flown) <= flown.offNm(next, flown))) {
             quality.stray(doubtful);
             doubtful = 0;
@@ -206,8 +216,28 @@ public final class MoveWatch {
             }
         }
 
-        /** Whether a sample can be reached by flying; the first can. */
-        boolean reaches(AircraftState next) {
+        /** Whether the way flown is that of the speed reported; false where there is too little of it to say. */
+        boolean bearsOutItsSpeed() {
+            if (spanS() < rule.baseS() * WHOLE_SHARE) {
+                return false;
+            }
+            double flownKt = speedKt();
+            double sentKt = samples.getLast().groundSpeedKtOrNaN();
+            return Math.abs(sentKt - flownKt) <= BELIEVED_SHARE * flownKt + BELIEVED_KT;
+        }
+
+        private double spanS() {
+            return samples.isEmpty()
+                    ? 0
+                    : samples.getLast().timeS() - samples.getFirst().timeS();
+        }
+
+        /**
+         * Whether a sample can be reached by flying; the first can.
+         *
+         * @param believed whether the speed reported is right; until that is known the way so far counts as well
+         */
+        boolean reaches(AircraftState next, boolean believed) {
             AircraftState from = samples.peekFirst();
             if (from == null) {
                 return true;
@@ -221,7 +251,8 @@ public final class MoveWatch {
             double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
             double wayNm = FlatEarth.distanceNm(from, next) - 2 * quality.resolutionNm();
             // Its own speed explains nearly every sample; the whole second is looked through for the rest.
-            return wayNm <= reachNm(next.groundSpeedKtOrNaN(), seconds) || !(wayNm > reachNm(fastestKt(next), seconds));
+            return wayNm <= reachNm(next.groundSpeedKtOrNaN(), seconds) || !(wayNm > reachNm(fastestKt(next), seconds))
+                    || (!believed && wayNm <= reachNm(flownKt(), seconds));
         }
 
         /** Whether its altitude or its track can't have been flown to since the sample before it. */
@@ -244,6 +275,10 @@ public final class MoveWatch {
         private double fastestKt(AircraftState next) {
             double fastestKt = reportedKt(next);
             return Double.isNaN(fastestKt) ? rule.assumedKt() : fastestKt;
+        }
+
+        private double flownKt() {
+            return spanS() < rule.baseS() / 2 ? rule.assumedKt() : speedKt();
         }
 
         private double reportedKt(AircraftState next) {

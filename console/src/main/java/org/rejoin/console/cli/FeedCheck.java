@@ -57,6 +57,7 @@ final class FeedCheck extends VerboseCommand {
             throw new BadInput(samples.why() + otherFormat());
         }
         err.println("rejoin: " + samples.counts());
+        samples.remarks().forEach(remark -> err.println("rejoin: " + remark));
         return Rejoin.DONE;
     }
 

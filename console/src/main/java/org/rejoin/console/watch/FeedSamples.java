@@ -7,6 +7,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
+import org.rejoin.bridge.feed.SentMotion;
+import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.SourceTime;
@@ -25,6 +27,8 @@ public final class FeedSamples {
     private final WireFormat format;
     private final Map<InetSocketAddress, WireFormat.Decoder> decoders = new LinkedHashMap<>();
     private final Map<String, Clock> clocks = new HashMap<>();
+    private final Map<String, SentMotion> motions = new HashMap<>();
+    private final List<String> remarks = new ArrayList<>();
     private double firstReceivedS = Double.NaN;
     private long lastMicros = Long.MIN_VALUE;
     private long datagrams;
@@ -114,10 +118,14 @@ public final class FeedSamples {
             if (one instanceof Decoded.Sample sample) {
                 samples++;
                 clock = sample.source().isPresent();
-                out.add(new FeedSample(timeS(sample, sender), sample.aircraft(), sample.state()));
+                double timeS = timeS(sample, sender);
+                compare(sender + " " + sample.aircraft(), sample.state().withTimeS(timeS));
+                out.add(new FeedSample(timeS, sample.aircraft(), sample.state()));
             } else if (one instanceof Decoded.Malformed fault) {
                 malformed++;
                 remember(fault);
+            } else if (one instanceof Decoded.Remark remark) {
+                remarks.add(remark.text());
             } else if (one instanceof Decoded.NotAPosition || one instanceof Decoded.Control) {
                 notPositions++;
             } else {
@@ -125,6 +133,23 @@ public final class FeedSamples {
             }
         }
         return out;
+    }
+
+    private void compare(String aircraft, AircraftState state) {
+        SentMotion motion = motions.get(aircraft);
+        if (motion == null && motions.size() < MOST_SENDERS) {
+            motion = new SentMotion();
+            motions.put(aircraft, motion);
+        }
+        if (motion != null) {
+            motion.used(state);
+            motion.said().ifPresent(remarks::add);
+        }
+    }
+
+    /** What is to be said of what was read, one line each. */
+    public List<String> remarks() {
+        return List.copyOf(remarks);
     }
 
     private void remember(Decoded.Malformed fault) {

@@ -7,6 +7,7 @@ import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded.Control;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.Decoded.NotAPosition;
+import org.rejoin.protocol.Decoded.Remark;
 import org.rejoin.protocol.StateSink;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.WireFormat;
@@ -133,7 +134,7 @@ final class DisDecoder implements WireFormat.Decoder {
         if (!state.hasAttitude()) {
             reportAngles(offset, sink);
         }
-        boolean moving = motion(memory, sentS, datagram.receivedS(), offset, sink);
+        boolean moving = motion(memory, sentS, datagram.receivedS(), sink);
         state.pause(heard.frozen() || (moving && memory.standsStillAt(datagram.receivedMicros())));
         sink.sample(state);
     }
@@ -149,7 +150,7 @@ final class DisDecoder implements WireFormat.Decoder {
     }
 
     /** Takes the velocity in the axes that the locations bear out, if they bear out any; whether one of motion was sent. */
-    private boolean motion(Entities.Memory memory, double sentS, double receivedS, int offset, StateSink sink) {
+    private boolean motion(Entities.Memory memory, double sentS, double receivedS, StateSink sink) {
         boolean alongBody = DeadReckoning.alongBody(memory.algorithm());
         double squared = heard.velocityX() * heard.velocityX()
                 + heard.velocityY() * heard.velocityY()
@@ -159,10 +160,7 @@ final class DisDecoder implements WireFormat.Decoder {
         }
         Optional<String> change = memory.check().hear(heard, memory.algorithm(), sentS, receivedS);
         if (change.isPresent()) {
-            sink.other(new Malformed(
-                    offset,
-                    change.get(),
-                    "m/s in earth-centred axes for dead-reckoning algorithms 0 to 5, along the body for 6 to 9"));
+            sink.other(new Remark(memory.name(), change.get()));
         }
         switch (memory.check().use()) {
             case AS_STATED -> state.move(alongBody);

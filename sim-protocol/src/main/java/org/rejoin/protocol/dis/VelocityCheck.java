@@ -33,14 +33,20 @@ final class VelocityCheck {
     private static final int IN_A_ROW = 5;
 
     private static final double SPEED_SHARE = 0.3;
-    /** Cosine of 25 degrees. */
-    private static final double ALONG = 0.906;
+    /** Cosine of 10 degrees. */
+    private static final double ALONG = 0.985;
+
+    /** A velocity of less is none: a simulator that puts the aircraft elsewhere step by step, m/s. */
+    private static final double STANDING_MPS = 1;
 
     private static final double CLOCK_SHARE = 0.2;
 
     private Use use = Use.AS_STATED;
     private Use wanted = Use.AS_STATED;
     private int inARow;
+    /** Whether all velocities that did not follow were none. */
+    private boolean none = true;
+
     private Sent begin = new Sent();
     private Sent next = new Sent();
     private boolean begun;
@@ -75,6 +81,10 @@ final class VelocityCheck {
             receivedS = atS;
         }
 
+        double speed() {
+            return Math.sqrt(vx * vx + vy * vy + vz * vz);
+        }
+
         boolean hasAttitude() {
             return DisState.isTurn(psi, theta, phi);
         }
@@ -99,6 +109,9 @@ final class VelocityCheck {
      * @return text where it changes what is to be used
      */
     Optional<String> hear(EntityState heard, int algorithm, double timeS, double receivedS) {
+        if (use == Use.NONE && !none) {
+            return Optional.empty(); // a velocity of another kind follows the locations now and then by chance
+        }
         if (!begun) {
             begun = true;
             begin.take(heard, algorithm, timeS, receivedS);
@@ -108,7 +121,7 @@ final class VelocityCheck {
         double dy = heard.locationY() - begin.y;
         double dz = heard.locationZ() - begin.z;
         double squared = dx * dx + dy * dy + dz * dz;
-        if (squared < CHORD_M * CHORD_M) {
+        if (squared < CHORD_M * CHORD_M || receivedS - begin.receivedS < SHORTEST_S) {
             return Optional.empty();
         }
         double chordM = Math.sqrt(squared);
@@ -122,18 +135,24 @@ final class VelocityCheck {
         }
         double passedS = to.receivedS - from.receivedS;
         double advancedS = Math.IEEEremainder(to.timeS - from.timeS, PduHeader.SECONDS_PER_HOUR);
-        boolean timed = passedS >= SHORTEST_S && Math.abs(advancedS - passedS) <= CLOCK_SHARE * passedS;
+        boolean timed = Math.abs(advancedS - passedS) <= CLOCK_SHARE * passedS;
         double speed = timed ? chordM / advancedS : Double.NaN;
         Use fits = fits(from, to, false, dx, dy, dz, speed)
                 ? Use.AS_STATED
                 : fits(from, to, true, dx, dy, dz, speed) ? Use.OTHER_AXES : Use.NONE;
+        if (fits == Use.AS_STATED && wanted == Use.NONE && !timed) {
+            return Optional.empty(); // the direction alone says nothing of the unit
+        }
+        if (fits == Use.NONE) {
+            none &= from.speed() < STANDING_MPS && to.speed() < STANDING_MPS;
+        }
         inARow = fits == wanted ? inARow + 1 : 1;
         wanted = fits;
         if (wanted == use || inARow < IN_A_ROW) {
             return Optional.empty();
         }
         use = wanted;
-        return Optional.of(words(Math.sqrt(to.vx * to.vx + to.vy * to.vy + to.vz * to.vz), speed));
+        return Optional.of(words(to.speed(), speed));
     }
 
     /** Whether the mean velocity, in the axes stated or in the others, leads from one location to the other. */
@@ -161,12 +180,14 @@ final class VelocityCheck {
 
     private String words(double sent, double speed) {
         return switch (use) {
-            case AS_STATED -> "velocities that follow the locations again";
-            case OTHER_AXES -> "velocities along other axes than the dead-reckoning algorithm states; read so";
+            case AS_STATED -> "the velocity sent follows the locations again, and is used";
+            case OTHER_AXES ->
+                "the velocity is sent along other axes than the dead-reckoning algorithm states, and is read along those";
             case NONE ->
                 String.format(
                         Locale.ROOT,
-                        "a velocity of %.0f m/s that does not follow the locations%s; left out",
+                        "the velocity sent, %.0f m/s, does not follow the locations%s, and is left out: it should be in m/s,"
+                                + " in earth-centred axes for dead-reckoning algorithms 0 to 5, along the body for 6 to 9",
                         sent,
                         Double.isNaN(speed) ? "" : String.format(Locale.ROOT, ", which move at %.0f m/s", speed));
         };

@@ -2,14 +2,11 @@ package org.rejoin.protocol.json;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.util.LinkedHashMap;
-import java.util.Map;
 
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.StateSink;
-import org.rejoin.protocol.StateView;
 import org.rejoin.protocol.WireFormat;
 
 import com.fasterxml.jackson.core.JsonFactory;
@@ -26,7 +23,6 @@ import com.fasterxml.jackson.core.io.JsonEOFException;
  */
 final class JsonDecoder implements WireFormat.Decoder {
 
-    private static final int MOST_AIRCRAFT = 256;
     private static final int DEEPEST = 4;
     private static final int LONGEST_NUMBER = 64;
     private static final int LONGEST_NAME = 256;
@@ -48,13 +44,6 @@ final class JsonDecoder implements WireFormat.Decoder {
     private final JsonLines lines = new JsonLines();
     private final PlainLine plain = new PlainLine();
     private final JsonState state = new JsonState();
-    /** By callsign; the one longest unheard makes room. */
-    private final Map<String, MotionCheck> checks = new LinkedHashMap<>(16, 0.75f, true) {
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, MotionCheck> eldest) {
-            return size() > MOST_AIRCRAFT;
-        }
-    };
 
     @Override
     public void decode(Datagram datagram, StateSink sink) {
@@ -92,11 +81,7 @@ final class JsonDecoder implements WireFormat.Decoder {
     /** Gives out the state, if it is one, and what is to be said of it. */
     private void give(int offset, double receivedS, boolean reported, StateSink sink) {
         if (state.finish(offset, receivedS, reported, sink)) {
-            StateView sample = state.view();
-            sink.sample(sample);
-            checks.computeIfAbsent(sample.aircraft(), name -> new MotionCheck())
-                    .hear(sample)
-                    .ifPresent(warning -> sink.other(new Malformed(0, warning.found(), warning.expected())));
+            sink.sample(state.view());
         }
     }
 
