@@ -115,8 +115,18 @@ public sealed interface Rule {
      * @param looseScale or within this share of full scale
      * @param looseDeg going along it to within this, degrees
      * @param looseS for so long, seconds
+     * @param closingDeg on an assigned heading that closes on the course by more than this, degrees,
+     * @param closingNm one is not on it while it is farther than this, nautical miles
      */
-    record Established(double ofScale, double alongDeg, double heldS, double looseScale, double looseDeg, double looseS)
+    record Established(
+            double ofScale,
+            double alongDeg,
+            double heldS,
+            double looseScale,
+            double looseDeg,
+            double looseS,
+            double closingDeg,
+            double closingNm)
             implements Rule {
         @Override
         public Card card() {
@@ -124,7 +134,12 @@ public sealed interface Rule {
                     "established",
                     "within " + percent(ofScale) + " of full scale and the mean track within " + n(alongDeg)
                             + " degrees of the course for " + n(heldS)
-                            + " s, not turning at the end of them; or within "
+                            + " s, not turning at the end of them (while an assigned heading is turned to, or closes on the course by more than "
+                            + n(closingDeg) + " degrees, only within " + n(closingNm)
+                            + " NM of it); or turned onto it, the track or the heading within " + n(alongDeg)
+                            + " degrees of it, and then not turning and going away from it by no more than "
+                            + n(looseDeg) + " degrees for " + n(heldS) + " s, all within " + percent(ofScale)
+                            + " of full scale; or within "
                             + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg)
                             + " degrees for "
                             + n(looseS)

@@ -37,6 +37,11 @@ record CourseMeasure(
         return new CourseMeasure(instant, 0, alongNm, courseDeg, trackErrorDeg, meanTrackErrorDeg);
     }
 
+    /** Heading less course, right positive, [-180, 180); the track where the feed has no heading. */
+    double noseErrorDeg() {
+        return Angles.turn(instant.noseDeg() - courseDeg);
+    }
+
     double flownS() {
         return instant.flownS();
     }

@@ -138,7 +138,7 @@ final class CourseWatch {
         noteClosing(now);
         crossing(before, now, events);
         passage(before, now, fullScaleNm, events);
-        established(before, now, fullScaleNm, onAssignedHeading, events);
+        established(before, now, fullScaleNm, onAssignedHeading, turningToHeading, events);
         reciprocal.step(before, now, fullScaleNm, onAssignedHeading, events);
         boolean tooEarlyIsJudged = intercepting && !direct && !met() && !onAssignedHeading && !turningToHeading;
         turnedEarly.step(before, now, fullScaleNm, tooEarlyIsJudged, events);
@@ -213,8 +213,9 @@ final class CourseWatch {
             CourseMeasure now,
             double fullScaleNm,
             boolean onAssignedHeading,
+            boolean turningToHeading,
             List<FlightEvent> events) {
-        OptionalDouble at = established.step(before, now, fullScaleNm, onAssignedHeading);
+        OptionalDouble at = established.step(before, now, fullScaleNm, onAssignedHeading, turningToHeading);
         if (onCourse || at.isEmpty()) {
             return;
         }

@@ -7,7 +7,7 @@ import org.rejoin.bridge.flight.Rules;
 
 /**
  * Established on a course: close to it and along it for a few seconds, or less close and less well for longer, as long
- * as the aircraft goes along it and not across it.
+ * as the aircraft goes along it and not across it; or turned onto and not kept.
  */
 final class EstablishedWatch {
 
@@ -19,6 +19,10 @@ final class EstablishedWatch {
     private final Dwell close;
     private final Dwell loose;
     private final Dwell level = new Dwell(0);
+    /** Going away from the line that was turned onto. */
+    private final Dwell away;
+    private boolean turnedOnto;
+    private boolean toHeading;
     private final Series crossNm;
     private final Series alongNm;
     private double staySinceS = Double.NaN;
@@ -42,6 +46,7 @@ final class EstablishedWatch {
         this.carried = rules.of(Rule.Overshoot.class);
         this.close = new Dwell(rule.heldS());
         this.loose = new Dwell(rule.looseS());
+        this.away = new Dwell(rule.heldS());
         this.crossNm = new Series(rule.looseS());
         this.alongNm = new Series(rule.looseS());
     }
@@ -50,16 +55,27 @@ final class EstablishedWatch {
      * Takes a step.
      *
      * @param onHeading whether an assigned heading is still flown: that is no going along the course, only close to it
+     * @param turningToHeading whether it is still turned to: a turn through the course is no going along it either
      * @return when the aircraft was established, if that was in this step
      */
-    OptionalDouble step(CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean onHeading) {
+    OptionalDouble step(
+            CourseMeasure before,
+            CourseMeasure now,
+            double fullScaleNm,
+            boolean onHeading,
+            boolean turningToHeading) {
+        toHeading = onHeading && turningToHeading;
         if (crossNm.isEmpty()) {
             note(before);
         }
         note(now);
         boolean was = held;
-        OptionalDouble lasted =
-                close.step(before.flownS(), offClose(before, fullScaleNm), now.flownS(), offClose(now, fullScaleNm));
+        OptionalDouble lasted = close.step(
+                before.flownS(),
+                offClose(before, fullScaleNm, onHeading),
+                now.flownS(),
+                offClose(now, fullScaleNm, onHeading));
+        away(before, now, fullScaleNm, onHeading);
         if (onHeading || direct) {
             loose.reset();
         } else {
@@ -73,6 +89,26 @@ final class EstablishedWatch {
             return lasted;
         }
         return was || !held ? OptionalDouble.empty() : OptionalDouble.of(sinceS(before, now));
+    }
+
+    /** Turned onto the course, by the nose or by the track, and then not along it: that is drift, or a course badly held. */
+    private void away(CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean onHeading) {
+        double halfScaleNm = rule.ofScale() * fullScaleNm;
+        double pointing = Math.min(Math.abs(now.meanTrackErrorDeg()), Math.abs(now.noseErrorDeg()));
+        turnedOnto |= beforeStart
+                && !direct
+                && !onHeading
+                && pointing <= rule.alongDeg()
+                && Math.abs(now.crossTrackNm()) <= halfScaleNm;
+        if (turnedOnto) {
+            away.step(before.flownS(), offAway(before, halfScaleNm), now.flownS(), offAway(now, halfScaleNm));
+        }
+    }
+
+    /** Zero or less while going away from the line and not turning. */
+    private double offAway(CourseMeasure m, double halfScaleNm) {
+        double towardDeg = -m.meanTrackErrorDeg() * Math.signum(m.crossTrackNm());
+        return Math.max(Math.max(off(m, halfScaleNm, rule.looseDeg()), towardDeg / rule.looseDeg()), turning(m));
     }
 
     /** From where the stay within the looser limits began. */
@@ -92,13 +128,13 @@ final class EstablishedWatch {
 
     /** Whether the aircraft is established now. */
     boolean holding() {
-        return (close.lasting() && level.lasting()) || (loose.lasting() && goesAlong());
+        return (close.lasting() && level.lasting()) || away.lasting() || (loose.lasting() && goesAlong());
     }
 
     private double sinceS(CourseMeasure before, CourseMeasure now) {
         double atS = close.lasting() && level.lasting()
                 ? Math.max(close.sinceS() + rule.heldS(), level.sinceS())
-                : loose.sinceS() + rule.looseS();
+                : away.lasting() ? away.sinceS() + rule.heldS() : loose.sinceS() + rule.looseS();
         return Math.min(now.flownS(), Math.max(before.flownS(), atS));
     }
 
@@ -113,9 +149,18 @@ final class EstablishedWatch {
         return across <= (alongNm.last() - fromAlongNm) * Math.tan(Math.toRadians(rule.alongDeg()));
     }
 
-    private double offClose(CourseMeasure m, double fullScaleNm) {
+    private double offClose(CourseMeasure m, double fullScaleNm, boolean onHeading) {
         double halfScaleNm = rule.ofScale() * fullScaleNm;
-        return off(m, direct ? Math.min(halfScaleNm, carried.limitNm(fullScaleNm)) : halfScaleNm, rule.alongDeg());
+        double off =
+                off(m, direct ? Math.min(halfScaleNm, carried.limitNm(fullScaleNm)) : halfScaleNm, rule.alongDeg());
+        return onHeading ? Math.max(off, closing(m)) : off;
+    }
+
+    /** Above zero while the line is still closed on and some way off: the heading that leads to it is not the course. */
+    private double closing(CourseMeasure m) {
+        double towardDeg = -m.meanTrackErrorDeg() * Math.signum(m.crossTrackNm());
+        double offNm = Math.abs(m.crossTrackNm()) / rule.closingNm();
+        return (toHeading ? offNm : Math.min(towardDeg / rule.closingDeg(), offNm)) - 1;
     }
 
     private double offLoose(CourseMeasure m, double fullScaleNm) {
@@ -136,6 +181,8 @@ final class EstablishedWatch {
         close.reset();
         loose.reset();
         level.reset();
+        away.reset();
+        turnedOnto = false;
         staySinceS = Double.NaN;
         held = false;
         crossNm.clear();

@@ -16,7 +16,7 @@ import org.rejoin.protocol.AircraftState;
  * @param normal of the ellipsoid there
  * @param trackDeg over the ground, true, [0, 360)
  * @param meanTrackDeg mean of the track over the last seconds, [0, 360)
- * @param noseDeg of the heading where there is one, else of the track; counted on through north, from any zero
+ * @param noseDeg of the heading where there is one, else of the track; true, counted on through north
  * @param meanNoseDeg mean of that over the last seconds
  * @param turnRateDegPerS of that over the last seconds, right positive
  * @param ratesOverS over how many of the last seconds that is; fewer than usual where the flight has just been seen again

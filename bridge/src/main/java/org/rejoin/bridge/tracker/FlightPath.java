@@ -141,9 +141,24 @@ final class FlightPath {
             nose.clear();
         }
         stoodFromS = Double.NaN;
-        nose.add(flownS, nose.isEmpty() ? (Double.isNaN(heading) ? direction : heading) : nose.last() + swung);
+        nose.add(flownS, nose.isEmpty() ? noseDeg(state, direction) : nose.last() + swung);
         lastHeadingDeg = Double.isNaN(heading) ? lastHeadingDeg + turned : heading;
         track.add(flownS, track.isEmpty() ? direction : track.last() + turned);
+    }
+
+    /** Where the nose points, true; the track where there is no heading. */
+    private double noseDeg(AircraftState state, double direction) {
+        double trueDeg = state.headingTrueDegOrNaN();
+        double magneticDeg = state.headingMagneticDegOrNaN();
+        if (!Double.isNaN(trueDeg) || Double.isNaN(magneticDeg)) {
+            return Double.isNaN(trueDeg) ? direction : trueDeg;
+        }
+        return magneticDeg + variationEastDeg(state, new Position(state.latitudeDeg(), state.longitudeDeg()));
+    }
+
+    private double variationEastDeg(AircraftState state, Position position) {
+        double altitudeFt = state.altitudeMslFtOrNaN();
+        return variation.eastDegAt(position, Double.isNaN(altitudeFt) ? 0 : altitudeFt);
     }
 
     /** An instant between samples, with what is measured over the last seconds. */
@@ -200,8 +215,7 @@ final class FlightPath {
         if (!Double.isNaN(sentDeg) || Double.isNaN(trueDeg)) {
             return sentDeg;
         }
-        double altitudeFt = state.altitudeMslFtOrNaN();
-        return Angles.circle(trueDeg - variation.eastDegAt(position, Double.isNaN(altitudeFt) ? 0 : altitudeFt));
+        return Angles.circle(trueDeg - variationEastDeg(state, position));
     }
 
     /** The simulation stood still from then on, flown seconds; it flies on at the next sample as it did before. */

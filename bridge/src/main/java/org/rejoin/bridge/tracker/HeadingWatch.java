@@ -228,8 +228,7 @@ final class HeadingWatch {
 
     /** Lead of the turn from the assigned heading onto the course, and some of the scale. */
     private double nearNm(CourseMeasure course, double fullScaleNm) {
-        double off = Math.abs(Angles.turn(course.trackErrorDeg() - error(course.instant())));
-        return Turn.standardTurnLeadNm(course.instant().groundSpeedKt(), off) + onto.ofScale() * fullScaleNm;
+        return Turn.standardTurnLeadNm(course.instant().groundSpeedKt(), closingDeg(course)) + onto.ofScale() * fullScaleNm;
     }
 
     /** Not judged: the course itself, and its reciprocal near the line. */
@@ -244,7 +243,14 @@ final class HeadingWatch {
             // Round the other way, or back along the course: onto the line all the same, and a fault of its own.
             return near && (turning(now, error) > 0 || off > 90);
         }
-        return flown && off <= onto.parallelDeg();
+        // Where the heading itself leads along the course, being along it is no sign of having left the heading.
+        boolean left = Math.abs(error) > takenUpDeg && closingDeg(course) > onto.parallelDeg();
+        return flown && left && off <= onto.parallelDeg();
+    }
+
+    /** Between the course and where the assigned heading leads, degrees. */
+    private double closingDeg(CourseMeasure course) {
+        return Math.abs(Angles.turn(course.trackErrorDeg() - error(course.instant())));
     }
 
     /** Above zero while a turn goes on that may be the turn onto the course. */

@@ -108,7 +108,7 @@ final class FaultFinder {
                 FlightEvent.RouteLeft left = (FlightEvent.RouteLeft) event;
                 yield fault(
                         event,
-                        Severity.of(fix.left(), 1),
+                        fix.leftSeverity(),
                         "left the cleared route %.1f NM %s %s, with no clearance for it",
                         Math.abs(left.toGoNm()),
                         left.toGoNm() < 0 ? "past" : "before",

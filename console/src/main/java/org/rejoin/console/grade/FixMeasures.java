@@ -1,9 +1,13 @@
 package org.rejoin.console.grade;
 
+import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Turn;
@@ -24,10 +28,15 @@ final class FixMeasures {
     /** A missed turn is one from this long after passing abeam, seconds. */
     static final double MISSED_S = 30;
 
-    /** Off the route by track for this long is having left it, seconds. */
-    static final double LEFT_S = 20;
+    private static final Rule.RouteLeft LEFT = Rules.STANDARD.of(Rule.RouteLeft.class);
 
-    private static final double LEFT_DEG = 30;
+    /** Turned off the route so far short of the turn at the end of the leg it weighs all, NM; common practice, no source. */
+    private static final double LEFT_SHORT_NM = 1;
+
+    /** Off the route for so long its distance weighs most, seconds, and so many times; common practice, no source. */
+    private static final double LEFT_LONG_S = 60;
+
+    private static final double LEFT_LONG_TIMES = 4;
 
     /** Two courses, and the sound fly-by between them. */
     private record Corner(double oldCourseDeg, double turnDeg, double flyByNm) {}
@@ -39,6 +48,8 @@ final class FixMeasures {
     private double afterNm;
     private double afterAtS = Double.NaN;
     private double speedKt;
+    private int leadLeg = -1;
+    private double leadTurnDeg;
     private double wrongFromS = Double.NaN;
     private double wrongDeg;
     private double wrongNowDeg = Double.NaN;
@@ -46,8 +57,11 @@ final class FixMeasures {
     private double missedFromS = Double.NaN;
     private double missedS;
     private double leftFromS = Double.NaN;
-    private double leftS;
-    private double leftScales;
+    private int leftLeg = -1;
+    private double turnedOffS;
+    private double outsideS;
+    private double leftSeverity;
+    private @Nullable Point last;
 
     FixMeasures(AmendedRoute route) {
         this.route = route;
@@ -66,6 +80,8 @@ final class FixMeasures {
             missedS = MISSED_S;
         } else if (event instanceof FlightEvent.RouteLeft) {
             leftFromS = flownS;
+            // At a limit or in a hold there is no leg to leave short of its end.
+            leftLeg = last == null || !last.hasLine() || shortNm(last) <= 0 ? -1 : last.legIndex();
         }
     }
 
@@ -90,17 +106,68 @@ final class FixMeasures {
                 }
             }
         }
-        if (!Double.isNaN(leftFromS) && now.hasLine()) {
-            double scales = Math.abs(now.crossTrackNm()) / now.fullScaleNm();
-            leftScales = Math.max(leftScales, scales);
-            leftS = now.flownS() - leftFromS;
-            if (scales <= 1 && Math.abs(now.trackErrorDeg()) <= LEFT_DEG) {
-                leftFromS = Double.NaN;
-            }
-        } else if (!Double.isNaN(leftFromS)) {
-            // Past a hold or a limit there is no line to be back on.
-            leftS = now.flownS() - leftFromS;
+        left(now);
+        last = now;
+    }
+
+    /**
+     * How gravely the route was left: by how far beyond full scale, more the longer it lasts, or by how long it was turned
+     * away from and how far short of the turn at the end of its leg. What is flown once that turn is due is the turn.
+     */
+    private void left(Point now) {
+        Point before = last;
+        double passedS = before == null || now.newPiece() ? 0 : now.flownS() - before.flownS();
+        if (leftLeg < 0 && !Double.isNaN(leftFromS)) {
+            // There is no line to be back on.
+            double sinceS = now.flownS() - leftFromS + LEFT.turnedS();
+            leftSeverity = Math.max(leftSeverity, Severity.of(sinceS, LEFT.turnedS()));
         }
+        if (!now.hasLine()) {
+            return;
+        }
+        double shortNm = shortNm(now);
+        double beyond = Math.abs(now.crossTrackNm()) / (LEFT.ofScale() * now.fullScaleNm()) - 1;
+        boolean sameLeg = before != null && before.legIndex() == now.legIndex();
+        turnedOffS = sameLeg && turnedOff(now) ? turnedOffS + passedS : 0;
+        outsideS = sameLeg && beyond > 0 ? outsideS + passedS : 0;
+        if (Double.isNaN(leftFromS) || now.legIndex() != leftLeg || shortNm <= 0) {
+            return;
+        }
+        double far = beyond * (1 + (LEFT_LONG_TIMES - 1) * Math.min(1, outsideS / LEFT_LONG_S));
+        double away = Math.min(Severity.of(turnedOffS, LEFT.turnedS()), shortNm / LEFT_SHORT_NM);
+        leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away)));
+    }
+
+    /** Turned off the leg and away from it: back toward it is a correction. */
+    private static boolean turnedOff(Point now) {
+        double towardNm = -now.crossTrackNm() * Math.signum(now.trackErrorDeg());
+        return Math.abs(now.trackErrorDeg()) > LEFT.turnedDeg() && towardNm <= LEFT.backNm();
+    }
+
+    /** How far it is until the turn at the end of the leg is due. */
+    private double shortNm(Point now) {
+        return now.toGoNm() - LEFT.marginNm() - leadNm(now);
+    }
+
+    /** Along a leg, of the turn at its end. */
+    private double leadNm(Point now) {
+        if (now.legIndex() != leadLeg) {
+            leadLeg = now.legIndex();
+            List<Leg> legs = route.legs();
+            leadTurnDeg = legs.size() <= leadLeg + 1
+                    ? 0
+                    : turnDeg(legs.get(leadLeg), legs.get(leadLeg + 1)).orElse(0);
+        }
+        return Turn.standardTurnLeadNm(now.groundSpeedKt(), leadTurnDeg);
+    }
+
+    private static OptionalDouble turnDeg(Leg leg, Leg next) {
+        Optional<GroundPath> from = leg.groundPath();
+        Optional<GroundPath> onto = next.groundPath();
+        return from.isPresent() && onto.isPresent()
+                ? OptionalDouble.of(Angles.turn(
+                        onto.get().courseAt(0).deg() - from.get().finalCourse().deg()))
+                : OptionalDouble.empty();
     }
 
     /** A turn the wrong way may go on past the reciprocal: it is counted on, not by the shorter way. */
@@ -120,14 +187,10 @@ final class FixMeasures {
     private Optional<Corner> corner(String ident) {
         for (int i = 0; i + 1 < route.legs().size(); i++) {
             Leg leg = route.legs().get(i);
-            Optional<GroundPath> from = leg.groundPath();
-            Optional<GroundPath> onto = route.legs().get(i + 1).groundPath();
-            if (leg.endsAt().filter(fix -> fix.ident().equals(ident)).isPresent()
-                    && from.isPresent()
-                    && onto.isPresent()) {
-                double oldCourse = from.get().finalCourse().deg();
-                double turn = Angles.turn(onto.get().courseAt(0).deg() - oldCourse);
-                return Optional.of(new Corner(oldCourse, turn, flyByNm(turn)));
+            OptionalDouble turn = turnDeg(leg, route.legs().get(i + 1));
+            if (leg.endsAt().filter(fix -> fix.ident().equals(ident)).isPresent() && turn.isPresent()) {
+                double oldCourse = leg.groundPath().orElseThrow().finalCourse().deg();
+                return Optional.of(new Corner(oldCourse, turn.getAsDouble(), flyByNm(turn.getAsDouble())));
             }
         }
         return Optional.empty();
@@ -177,8 +240,8 @@ final class FixMeasures {
         return missedS;
     }
 
-    /** How far the route was left, as a multiple of what makes it a fault; 1 at that. */
-    double left() {
-        return Math.max(leftScales, (LEFT_S + leftS) / LEFT_S);
+    /** How gravely the route was left: 0 at what makes it a fault, 1 where it was left for good. */
+    double leftSeverity() {
+        return leftSeverity;
     }
 }

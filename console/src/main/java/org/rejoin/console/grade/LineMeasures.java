@@ -168,7 +168,9 @@ final class LineMeasures {
         if (now.flownS() - goingAlongSinceS >= CLOSEST_HELD_S) {
             closestNm = Math.min(closestNm, off);
         }
-        alongSinceS = since(alongSinceS, error <= ALONG_DEG && off <= FOLLOWED_SCALES * scaleNm, now);
+        boolean onHeading = Math.abs(now.headingErrorDeg()) <= ALONG_DEG;
+        boolean along = error <= ALONG_DEG && off <= FOLLOWED_SCALES * scaleNm;
+        alongSinceS = since(alongSinceS, along && !onHeading, now);
         if (followed >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
             follow(now, off);
         }
