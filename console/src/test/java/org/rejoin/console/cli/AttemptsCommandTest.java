@@ -279,6 +279,31 @@ class AttemptsCommandTest {
         }
     }
 
+    @Test
+    void whatAStoreHasRefusedIsSaidUntilItIsSentAgain() throws Exception {
+        List<String> ids = add("Ann", "airway-weaving", "outbound-good");
+        Path credentials = Files.writeString(folder.resolve("credentials"), "rejoin:secret\n");
+        try (StrictStore store = new StrictStore("rejoin", "secret", "1.0.3")) {
+            String[] send = {
+                "attempts", "send", "--home", home(), "--to", store.endpoint(), "--credentials", credentials.toString()
+            };
+            store.trouble(StrictStore.Trouble.of(400), StrictStore.Trouble.of(400), StrictStore.Trouble.of(400));
+            assertThat(run(send)).isEqualTo(1);
+            assertThat(out).startsWith("0 statements sent, 2 refused, 0 waiting");
+            assertThat(run(send)).isZero();
+            assertThat(out).startsWith("0 statements sent, 0 refused, 0 waiting");
+            assertThat(err).contains("2 statements refused earlier", "--again");
+            assertThat(run(with(send, "--again", "--dry-run"))).isZero();
+            assertThat(JSON.readTree(out)).hasSize(2);
+            assertThat(run(with(send, "--again", ids.get(0)))).as(err).isZero();
+            assertThat(out).startsWith("1 statements sent");
+            assertThat(err).contains("1 statement refused earlier");
+            assertThat(run(with(send, "--again"))).isZero();
+            assertThat(err).doesNotContain("refused earlier");
+            assertThat(store.kept()).hasSize(2);
+        }
+    }
+
     private static String[] with(String[] arguments, String... more) {
         return Stream.concat(Stream.of(arguments), Stream.of(more)).toArray(String[]::new);
     }

@@ -327,6 +327,26 @@ class StatementSenderTest {
         assertThat(store.answers()).hasSize(6);
     }
 
+    /** A store that was set wrongly and mended. */
+    @Test
+    void whatWasRefusedIsSentAgainOnlyWhenSomebodyWantsIt() throws Exception {
+        List<Statement> statements = statements(2);
+        store.takeNoMoreThan(10);
+        assertThat(send(statements).refused()).hasSize(2);
+        store.takeNoMoreThan(100_000);
+        assertThat(send(statements).sent()).isZero();
+        try (StatementQueue queue = StatementQueue.open(home, store.endpoint())) {
+            assertThat(queue.refused()).hasSize(2);
+            assertThat(queue.refusals()).isDirectoryContaining("glob:**.txt");
+            queue.again(queue.refused().get(0));
+            assertThat(queue.refused()).hasSize(1);
+            queue.again(queue.refused().get(0));
+            assertThat(queue.refusals()).isEmptyDirectory();
+        }
+        assertThat(send(List.of()).sent()).isEqualTo(2);
+        assertThat(store.kept()).hasSize(2);
+    }
+
     @Test
     void aBatchThatIsTooLargeGoesOneByOne() throws Exception {
         List<Statement> statements = statements(4);
