@@ -273,6 +273,7 @@ public final class RoomRecords {
                     after.lesson(),
                     after.began(),
                     after.durationS(),
+                    after.ended(),
                     after.program(),
                     after.instructor(),
                     after.device(),

@@ -9,6 +9,7 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -16,6 +17,9 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import java.util.zip.ZipFile;
 
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.xapi.StrictStore;
 
@@ -143,6 +147,42 @@ class AttemptsCommandTest {
         assertThat(run("fly", "--home", home(), "--out", folder.resolve("x").toString()))
                 .isEqualTo(2);
         assertThat(err).contains("--out and the record book");
+    }
+
+    /** Ten minutes flown in a second are over now: statements and marks are dated so. */
+    @Test
+    void aFlightFasterThanTimeIsNotDatedInTheFuture() throws Exception {
+        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Ann"))
+                .as(err)
+                .isZero();
+        Path file = folder.resolve("statement.json");
+        assertThat(run(
+                        "attempts",
+                        "export",
+                        list().get(0).path("id").asText(),
+                        "--home",
+                        home(),
+                        "--xapi",
+                        file.toString()))
+                .as(err)
+                .isZero();
+        JsonNode statement = JSON.readTree(file.toFile()).get(0);
+        Instant flown = Instant.parse(statement.path("timestamp").asText());
+        assertThat(flown).isBeforeOrEqualTo(Instant.now());
+        assertThat(statement.at("/result/duration").asText()).startsWith("PT1");
+        try (RecordBook book = new RecordBook(HomeFolder.open(Path.of(home())), note -> {})) {
+            assertThat(new AttemptFolders(book).of("Ann"))
+                    .singleElement()
+                    .satisfies(attempt -> assertThat(attempt.at()).isEqualTo(flown));
+        }
+    }
+
+    @Test
+    void aFlightEndsByItsLastSampleWithPausesOrNow() {
+        BookEntry.Length length = new BookEntry.Length(60, 90);
+        Instant began = Instant.parse("2026-06-01T14:00:00Z");
+        assertThat(length.end(began, began.plusSeconds(200))).isEqualTo(began.plusSeconds(90));
+        assertThat(length.end(began, began.plusSeconds(5))).isEqualTo(began.plusSeconds(5));
     }
 
     @Test
