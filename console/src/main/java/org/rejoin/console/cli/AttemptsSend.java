@@ -6,12 +6,10 @@ import java.net.URI;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.stream.Collectors;
 
-import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.RecordBook;
@@ -147,25 +145,17 @@ final class AttemptsSend extends AnyCommand {
     }
 
     private List<Statement> statements(RecordBook book) throws Exception {
-        List<AttemptFolder> folders = new ArrayList<>();
+        Statements made = new Statements(spec, book);
         if (ids.isEmpty()) {
             RecordBook.Listing all = book.list(AttemptQuery.ALL.of(pilot), HomeOption.progress(spec));
+            all.troubles().forEach(each -> HomeOption.note(spec, each));
             for (AttemptRow row : all.rows()) {
-                folders.add(book.attempt(row.attempt().id()));
+                made.addIfAny(book.attempt(row.attempt().id()));
             }
         }
         for (String id : ids) {
-            folders.add(BadInput.in(() -> book.attempt(id)));
+            made.addNamed(BadInput.in(() -> book.attempt(id)));
         }
-        OpaqueNames names = OpaqueNames.of(book.home());
-        List<Statement> statements = new ArrayList<>();
-        for (AttemptFolder folder : folders) {
-            Optional<Statement> made = Statement.of(folder, names);
-            made.ifPresent(statements::add);
-            if (made.isEmpty() && !ids.isEmpty()) {
-                HomeOption.note(spec, folder.place().getFileName() + " is left out: " + OpaqueNames.WHY_NONE);
-            }
-        }
-        return statements;
+        return made.all();
     }
 }

@@ -18,6 +18,7 @@ import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Durable;
+import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.book.Signature;
@@ -83,8 +84,15 @@ final class BookEntry {
                 seat);
     }
 
-    /** A recording of one aircraft copied into the book. */
+    /** A recording of one aircraft copied into the book, once however many programs bring it. */
+    @SuppressWarnings("try") // a lock is held, not used
     AttemptFolder add(Path recording, People people, WhichAircraft which) throws Exception {
+        try (HomeLock ignored = BadInput.in(() -> book.home().adding())) {
+            return addAlone(recording, people, which);
+        }
+    }
+
+    private AttemptFolder addAlone(Path recording, People people, WhichAircraft which) throws Exception {
         if (!Files.isRegularFile(recording.resolve("flight.pcap"))
                 || !Files.isRegularFile(recording.resolve("lesson.yaml"))) {
             throw new BadInput(recording + " is no folder with flight.pcap and lesson.yaml; record with --out DIR, or"

@@ -11,8 +11,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import java.util.zip.ZipFile;
@@ -132,6 +137,61 @@ class AttemptsCommandTest {
                         RECORDINGS.resolve("airway-good").toString()))
                 .isEqualTo(2);
         assertThat(err).hasLineCount(1).contains("is in the record book already, as " + id);
+    }
+
+    @Test
+    void aRecordingThatSeveralBringAtOnceIsInTheBookOnce() throws Exception {
+        Path recording = RECORDINGS.resolve("airway-good");
+        add("Bo", "outbound-good");
+        ExecutorService several = Executors.newFixedThreadPool(3);
+        try {
+            List<Callable<Integer>> adding = Collections.nCopies(
+                    3,
+                    () -> Rejoin.run(
+                            new PrintWriter(new StringWriter()),
+                            new PrintWriter(new StringWriter()),
+                            "attempts",
+                            "add",
+                            recording.toString(),
+                            "--pilot",
+                            "Ann",
+                            "--home",
+                            home()));
+            List<Integer> exits = new ArrayList<>();
+            for (Future<Integer> each : several.invokeAll(adding)) {
+                exits.add(each.get());
+            }
+            assertThat(exits).containsExactlyInAnyOrder(0, 2, 2);
+        } finally {
+            several.shutdownNow();
+        }
+        assertThat(list()).hasSize(2);
+    }
+
+    /** As books have it into which several programs brought one flight before they waited for one another. */
+    @Test
+    void aFlightThatIsInTheBookTwiceIsOneStatement() throws Exception {
+        String id = add("Ann", "airway-good").get(0);
+        Path first = Path.of(list().get(0).path("recording").asText());
+        String other = id.substring(0, 17) + "zzzzzz";
+        Path second = Files.createDirectory(first.resolveSibling(other));
+        try (Stream<Path> files = Files.list(first)) {
+            for (Path file : files.filter(Files::isRegularFile).toList()) {
+                Files.copy(file, second.resolve(file.getFileName()));
+            }
+        }
+        Path kept = second.resolve("attempt.json");
+        Files.writeString(kept, Files.readString(kept).replace(id, other));
+        Path file = folder.resolve("statements.json");
+        assertThat(run("attempts", "export", id, other, "--home", home(), "--xapi", file.toString()))
+                .as(err)
+                .isZero();
+        assertThat(JSON.readTree(file.toFile())).hasSize(1);
+        assertThat(err).contains(other + " is left out: it is the same flight as " + id);
+        assertThat(run("attempts", "send", "--home", home(), "--to", "https://store.example", "--dry-run"))
+                .as(err)
+                .isZero();
+        assertThat(JSON.readTree(out)).hasSize(1);
     }
 
     @Test
