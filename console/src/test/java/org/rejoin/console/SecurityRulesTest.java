@@ -94,7 +94,7 @@ class SecurityRulesTest {
     void noConnectionIsOpenedOutwardButToTheRecordStoreThatTheUserNames() {
         noClasses()
                 .that()
-                .doNotHaveFullyQualifiedName("org.rejoin.console.xapi.RecordStore")
+                .doNotHaveFullyQualifiedName("org.rejoin.console.xapi.StoreConnection")
                 .should()
                 .dependOnClassesThat()
                 .haveNameMatching("java\\.net\\.URLConnection|java\\.net\\.http\\..*")

@@ -27,6 +27,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * @param began when its sender was first heard, UTC, to the millisecond
  * @param durationS seconds from first to last sample, pauses left out; empty while it is flown or if the program was
  *     killed in it
+ * @param ended when it was over by this computer's clock, UTC, to the millisecond; empty while it is flown, and where
+ *     nobody said
  * @param program that recorded and graded it, with version
  * @param instructor who gave the lesson; empty if nobody said
  * @param device identification of the training device as the user states it; empty if nobody said
@@ -42,6 +44,7 @@ public record Attempt(
         String lesson,
         Instant began,
         OptionalDouble durationS,
+        Optional<Instant> ended,
         String program,
         String instructor,
         String device,
@@ -57,6 +60,7 @@ public record Attempt(
             "lesson",
             "began_utc",
             "duration_s",
+            "ended_utc",
             "program",
             "instructor",
             "device",
@@ -79,6 +83,7 @@ public record Attempt(
             throw new IllegalArgumentException("duration " + durationS.getAsDouble() + " s is not 0 or more");
         }
         began = began.truncatedTo(ChronoUnit.MILLIS);
+        ended = ended.map(at -> at.truncatedTo(ChronoUnit.MILLIS));
         more = more.deepCopy();
         more.remove(OWN);
     }
@@ -118,6 +123,7 @@ public record Attempt(
                 lesson,
                 began,
                 durationS,
+                Optional.empty(),
                 program,
                 instructor,
                 device,
@@ -134,11 +140,13 @@ public record Attempt(
     public Attempt with(ObjectNode members) {
         ObjectNode all = more.deepCopy();
         all.setAll(members);
-        return changed(pilot, pilotId, aircraft, durationS, all);
+        return changed(pilot, pilotId, aircraft, durationS, ended, all);
     }
 
-    private Attempt changed(String who, String whoId, String flown, OptionalDouble seconds, ObjectNode beside) {
-        return new Attempt(id, who, whoId, flown, lesson, began, seconds, program, instructor, device, seat, beside);
+    private Attempt changed(
+            String who, String whoId, String flown, OptionalDouble seconds, Optional<Instant> over, ObjectNode beside) {
+        return new Attempt(
+                id, who, whoId, flown, lesson, began, seconds, over, program, instructor, device, seat, beside);
     }
 
     /**
@@ -183,10 +191,11 @@ public record Attempt(
      * The same attempt, over.
      *
      * @param seconds flown, pauses left out
-     * @return with its duration
+     * @param at when, by this computer's clock: a flight faster than time lasts longer than it took
+     * @return with its duration and end
      */
-    public Attempt ended(double seconds) {
-        return changed(pilot, pilotId, aircraft, OptionalDouble.of(seconds), more);
+    public Attempt ended(double seconds, Instant at) {
+        return changed(pilot, pilotId, aircraft, OptionalDouble.of(seconds), Optional.of(at), more);
     }
 
     /**
@@ -196,7 +205,7 @@ public record Attempt(
      * @return with his name
      */
     public Attempt flownBy(Pilot known) {
-        return changed(known.name(), known.id(), aircraft, durationS, more);
+        return changed(known.name(), known.id(), aircraft, durationS, ended, more);
     }
 
     /**
@@ -206,7 +215,17 @@ public record Attempt(
      * @return with it
      */
     public Attempt flownIn(String label) {
-        return changed(pilot, pilotId, label, durationS, more);
+        return changed(pilot, pilotId, label, durationS, ended, more);
+    }
+
+    /**
+     * When it was over.
+     *
+     * @return by the clock of the computer that closed it; where nobody said, its duration after it began, which is in the
+     *     future where it was flown faster than time; its begin while it is flown
+     */
+    public Instant end() {
+        return ended.orElseGet(() -> began.plusMillis(Math.round(durationS.orElse(0) * 1000)));
     }
 
     /**
@@ -229,6 +248,7 @@ public record Attempt(
         } else {
             json.putNull("duration_s");
         }
+        ended.ifPresent(at -> json.put("ended_utc", at.toString()));
         json.put("program", program);
         json.put("instructor", instructor);
         json.put("device", device);
@@ -252,6 +272,7 @@ public record Attempt(
                     text(json, "lesson"),
                     Instant.parse(needed(json, "began_utc")),
                     BookJson.number(json, "duration_s"),
+                    BookJson.text(json, "ended_utc").map(Instant::parse),
                     text(json, "program"),
                     text(json, "instructor"),
                     text(json, "device"),

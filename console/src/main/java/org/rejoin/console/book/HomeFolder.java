@@ -28,6 +28,9 @@ public final class HomeFolder {
     static final int FORMAT = 1;
 
     private static final Duration PATIENCE = Duration.ofSeconds(5);
+    /** A long recording is flown again before it is in the book. */
+    private static final Duration ADDING = Duration.ofMinutes(2);
+
     private static final int SECRET_OCTETS = 32;
 
     private final Path place;
@@ -180,6 +183,16 @@ public final class HomeFolder {
      */
     public HomeLock change(String what) throws IOException {
         return HomeLock.hold(place.resolve("change.lock"), what, PATIENCE);
+    }
+
+    /**
+     * Takes the lock under which a recording is looked for in the book and put there; waits for another program that does so.
+     *
+     * @return the lock; close it when the recording is in the book
+     * @throws IOException if another program keeps it for long; one line
+     */
+    public HomeLock adding() throws IOException {
+        return HomeLock.hold(place.resolve("add.lock"), "adding a recording", ADDING);
     }
 
     /**

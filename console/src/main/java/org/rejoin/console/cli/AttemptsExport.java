@@ -4,11 +4,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 
 import org.rejoin.console.book.Archive;
 import org.rejoin.console.book.AttemptFolder;
-import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.xapi.Statement;
 
 import org.jspecify.annotations.Nullable;
@@ -50,7 +48,11 @@ final class AttemptsExport extends AnyCommand {
             }
             Path statements = xapi;
             if (statements != null) {
-                OutputFile.write("--xapi", statements, Statement.text(statements(book, folders)));
+                Statements made = new Statements(spec, book);
+                for (AttemptFolder folder : folders) {
+                    made.addNamed(folder);
+                }
+                OutputFile.write("--xapi", statements, Statement.text(made.all()));
             }
             Path whole = archive;
             if (whole != null) {
@@ -65,18 +67,5 @@ final class AttemptsExport extends AnyCommand {
             }
             return Rejoin.DONE;
         });
-    }
-
-    private List<Statement> statements(RecordBook book, List<AttemptFolder> folders) throws Exception {
-        List<Statement> statements = new ArrayList<>();
-        OpaqueNames names = OpaqueNames.of(book.home());
-        for (AttemptFolder folder : folders) {
-            Optional<Statement> made = Statement.of(folder, names);
-            made.ifPresent(statements::add);
-            if (made.isEmpty()) {
-                HomeOption.note(spec, folder.place().getFileName() + " is left out: " + OpaqueNames.WHY_NONE);
-            }
-        }
-        return statements;
     }
 }

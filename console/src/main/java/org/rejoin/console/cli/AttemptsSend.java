@@ -1,18 +1,20 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.net.URI;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
+import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.stream.Collectors;
 
-import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
 import org.rejoin.console.xapi.Credentials;
 import org.rejoin.console.xapi.RecordStore;
 import org.rejoin.console.xapi.Statement;
@@ -59,6 +61,12 @@ final class AttemptsSend extends AnyCommand {
     @Option(names = "--tries", paramLabel = "N", description = "Tries while the store is away (default: 5).")
     int tries = 5;
 
+    @Option(
+            names = "--again",
+            description =
+                    "Send again what the store has refused before, of the attempts named or of all: it may have been set wrongly.")
+    boolean again;
+
     @Option(names = "--dry-run", description = "Print the statements that would be sent; connect to nobody.")
     boolean dryRun;
 
@@ -77,6 +85,7 @@ final class AttemptsSend extends AnyCommand {
             try (StatementQueue queue = BadInput.in(() -> StatementQueue.open(book.home(), endpoint.toString()))) {
                 if (dryRun) {
                     List<Statement> fresh = new ArrayList<>(queue.waiting());
+                    fresh.addAll(refused(queue, statements));
                     for (Statement each : statements) {
                         if (queue.isNew(each)) {
                             fresh.add(each);
@@ -86,12 +95,26 @@ final class AttemptsSend extends AnyCommand {
                     return Rejoin.DONE;
                 }
                 Credentials given = BadInput.in(() -> Credentials.read(Path.of(String.valueOf(file))));
+                for (Statement each : refused(queue, statements)) {
+                    queue.again(each);
+                }
                 for (Statement each : statements) {
                     queue.put(each);
                 }
                 return send(queue, new RecordStore(endpoint, given));
             }
         });
+    }
+
+    /** What of it is to be sent again. */
+    private List<Statement> refused(StatementQueue queue, List<Statement> statements) throws IOException {
+        if (!again) {
+            return List.of();
+        }
+        Set<String> wanted = statements.stream().map(Statement::attempt).collect(Collectors.toSet());
+        return queue.refused().stream()
+                .filter(each -> (ids.isEmpty() && pilot.isEmpty()) || wanted.contains(each.attempt()))
+                .toList();
     }
 
     private int send(StatementQueue queue, RecordStore store) throws Exception {
@@ -106,6 +129,13 @@ final class AttemptsSend extends AnyCommand {
         print.println(outcome.sent() + " statements sent, " + outcome.refused().size() + " refused, "
                 + outcome.waiting() + " waiting");
         outcome.refused().forEach(each -> HomeOption.note(spec, each));
+        int before = queue.refused().size() - outcome.refused().size();
+        if (before > 0) {
+            HomeOption.note(
+                    spec,
+                    Words.count(before, "statement") + " refused earlier, the store's words are in "
+                            + queue.refusals() + "; once the store takes them, --again sends them");
+        }
         if (outcome.stopped().isPresent()) {
             err().println("rejoin: " + CleanText.line(outcome.stopped().get()) + "; " + outcome.waiting()
                     + " statements wait, run the command again");
@@ -115,25 +145,17 @@ final class AttemptsSend extends AnyCommand {
     }
 
     private List<Statement> statements(RecordBook book) throws Exception {
-        List<AttemptFolder> folders = new ArrayList<>();
+        Statements made = new Statements(spec, book);
         if (ids.isEmpty()) {
             RecordBook.Listing all = book.list(AttemptQuery.ALL.of(pilot), HomeOption.progress(spec));
+            all.troubles().forEach(each -> HomeOption.note(spec, each));
             for (AttemptRow row : all.rows()) {
-                folders.add(book.attempt(row.attempt().id()));
+                made.addIfAny(book.attempt(row.attempt().id()));
             }
         }
         for (String id : ids) {
-            folders.add(BadInput.in(() -> book.attempt(id)));
+            made.addNamed(BadInput.in(() -> book.attempt(id)));
         }
-        OpaqueNames names = OpaqueNames.of(book.home());
-        List<Statement> statements = new ArrayList<>();
-        for (AttemptFolder folder : folders) {
-            Optional<Statement> made = Statement.of(folder, names);
-            made.ifPresent(statements::add);
-            if (made.isEmpty() && !ids.isEmpty()) {
-                HomeOption.note(spec, folder.place().getFileName() + " is left out: " + OpaqueNames.WHY_NONE);
-            }
-        }
-        return statements;
+        return made.all();
     }
 }

@@ -18,6 +18,7 @@ import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.Durable;
+import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.book.Signature;
@@ -83,8 +84,15 @@ final class BookEntry {
                 seat);
     }
 
-    /** A recording of one aircraft copied into the book. */
+    /** A recording of one aircraft copied into the book, once however many programs bring it. */
+    @SuppressWarnings("try") // a lock is held, not used
     AttemptFolder add(Path recording, People people, WhichAircraft which) throws Exception {
+        try (HomeLock ignored = BadInput.in(() -> book.home().adding())) {
+            return addAlone(recording, people, which);
+        }
+    }
+
+    private AttemptFolder addAlone(Path recording, People people, WhichAircraft which) throws Exception {
         if (!Files.isRegularFile(recording.resolve("flight.pcap"))
                 || !Files.isRegularFile(recording.resolve("lesson.yaml"))) {
             throw new BadInput(recording + " is no folder with flight.pcap and lesson.yaml; record with --out DIR, or"
@@ -107,7 +115,8 @@ final class BookEntry {
         return book.put(attempt, place -> {
             copy(recording, place);
             flown.graded().write(place, flown.debrief());
-            Attempt ended = attempt.ended(duration(place.resolve(flown.seat()).resolve("log.jsonl")))
+            Length length = Length.of(place.resolve(flown.seat()).resolve("log.jsonl"));
+            Attempt ended = attempt.ended(length.flownS(), length.end(attempt.began(), Instant.now()))
                     .with(flown.drill());
             Durable.write(place.resolve("attempt.json"), ended.json());
         });
@@ -135,15 +144,17 @@ final class BookEntry {
         Flown flown = flown(folder.place(), new WhichAircraft());
         Attempt kept = folder.attempt();
         flown.graded().write(folder.place(), flown.debrief());
-        double seconds = duration(folder.place().resolve(flown.seat()).resolve("log.jsonl"));
+        Length length = Length.of(folder.place().resolve(flown.seat()).resolve("log.jsonl"));
+        Instant began = flown.debrief().began();
         folder.keep(new Attempt(
                         kept.id(),
                         kept.pilot(),
                         kept.pilotId(),
                         flown.debrief().aircraft().label(),
                         flown.graded().lesson().title(),
-                        flown.debrief().began(),
-                        OptionalDouble.of(seconds),
+                        began,
+                        OptionalDouble.of(length.flownS()),
+                        Optional.of(length.end(began, Instant.now())),
                         spec.root().version()[0],
                         kept.instructor(),
                         kept.device(),
@@ -225,27 +236,41 @@ final class BookEntry {
         }
     }
 
-    /** Seconds from first to last sample without pauses, from the log. */
-    static double duration(Path log) throws IOException {
-        double last = 0;
-        double paused = 0;
-        double since = Double.NaN;
-        for (String line : Durable.lines(log)) {
-            JsonNode event;
-            try {
-                event = JSON.readTree(line);
-            } catch (JsonProcessingException e) {
-                throw new IOException(log + " has a line that is not JSON; debrief writes it again", e);
+    /**
+     * How long a flight was, from its log.
+     *
+     * @param flownS seconds from first to last sample, pauses left out
+     * @param allS the same with them
+     */
+    record Length(double flownS, double allS) {
+
+        static Length of(Path log) throws IOException {
+            double last = 0;
+            double paused = 0;
+            double since = Double.NaN;
+            for (String line : Durable.lines(log)) {
+                JsonNode event;
+                try {
+                    event = JSON.readTree(line);
+                } catch (JsonProcessingException e) {
+                    throw new IOException(log + " has a line that is not JSON; debrief writes it again", e);
+                }
+                last = Math.max(last, event.path("time_s").asDouble());
+                String name = event.path("event").asText();
+                if (name.equals("sim_paused") && Double.isNaN(since)) {
+                    since = event.path("time_s").asDouble();
+                } else if (name.equals("sim_resumed") && !Double.isNaN(since)) {
+                    paused += event.path("time_s").asDouble() - since;
+                    since = Double.NaN;
+                }
             }
-            last = Math.max(last, event.path("time_s").asDouble());
-            String name = event.path("event").asText();
-            if (name.equals("sim_paused") && Double.isNaN(since)) {
-                since = event.path("time_s").asDouble();
-            } else if (name.equals("sim_resumed") && !Double.isNaN(since)) {
-                paused += event.path("time_s").asDouble() - since;
-                since = Double.NaN;
-            }
+            return new Length(Math.max(0, last - paused - (Double.isNaN(since) ? 0 : last - since)), last);
         }
-        return Math.max(0, last - paused - (Double.isNaN(since) ? 0 : last - since));
+
+        /** When it was over: a flight faster than time, as the practice aircraft's, is over now. */
+        Instant end(Instant began, Instant now) {
+            Instant flown = began.plusMillis(Math.round(allS * 1000));
+            return flown.isAfter(now) ? now : flown;
+        }
     }
 }

@@ -112,7 +112,7 @@ public final class AttemptFolders {
         }
 
         Instant at() {
-            return attempt.began().plusMillis((long) (attempt.durationS().orElse(0) * 1000));
+            return attempt.end();
         }
 
         String drill() {

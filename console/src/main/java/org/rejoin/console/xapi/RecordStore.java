@@ -1,24 +1,20 @@
 package org.rejoin.console.xapi;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.net.InetAddress;
 import java.net.URI;
 import java.net.URLEncoder;
 import java.net.UnknownHostException;
-import java.net.http.HttpClient;
-import java.net.http.HttpRequest;
-import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.UUID;
 import java.util.stream.Collectors;
-import javax.net.ssl.SSLException;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;
@@ -32,17 +28,15 @@ import com.fasterxml.jackson.databind.node.MissingNode;
 public final class RecordStore {
 
     private static final ObjectMapper JSON = new ObjectMapper();
-    private static final Duration PATIENCE = Duration.ofSeconds(30);
-    private static final int MOST_READ = 1 << 20;
     private static final int MOST_SAID = 300;
     /** In the order wished for. */
     private static final List<String> VERSIONS = List.of("2.0.0", "1.0.3");
 
     private static final String OLDEST = "1.0.3";
+    private static final String VERSION = "X-Experience-API-Version";
 
-    private final HttpClient http;
+    private final StoreConnection connection;
     private final URI endpoint;
-    private final Credentials credentials;
 
     /**
      * A store.
@@ -51,13 +45,12 @@ public final class RecordStore {
      * @param credentials that it gave
      */
     public RecordStore(URI endpoint, Credentials credentials) {
+        this(endpoint, credentials, StoreConnection.PATIENCE);
+    }
+
+    RecordStore(URI endpoint, Credentials credentials, Duration patience) {
         this.endpoint = endpoint;
-        this.credentials = credentials;
-        this.http = HttpClient.newBuilder()
-                .connectTimeout(PATIENCE)
-                .followRedirects(HttpClient.Redirect.NEVER)
-                .version(HttpClient.Version.HTTP_1_1)
-                .build();
+        this.connection = new StoreConnection(endpoint, credentials, patience);
     }
 
     /** What a store answers, as far as it makes a difference. */
@@ -178,12 +171,10 @@ public final class RecordStore {
     /** The best version both sides know; the oldest if the store does not say. */
     Version version() throws InterruptedException {
         try {
-            HttpResponse<InputStream> response =
-                    http.send(request("/about").GET().build(), HttpResponse.BodyHandlers.ofInputStream());
-            String text = text(response);
-            if (response.statusCode() == 200) {
+            StoreConnection.Heard heard = connection.get("/about", Map.of());
+            if (heard.status() == 200) {
                 List<String> known = new ArrayList<>();
-                tree(text).path("version").forEach(each -> known.add(each.asText()));
+                tree(heard.text()).path("version").forEach(each -> known.add(each.asText()));
                 Optional<String> best =
                         VERSIONS.stream().filter(known::contains).findFirst();
                 boolean older = known.stream().anyMatch(each -> each.startsWith("1.0."));
@@ -192,13 +183,13 @@ public final class RecordStore {
                         : Version.unknown(new Answer.Stop("the store speaks versions " + known
                                 + " of the standard; 1.0.3 or 2.0.0 are spoken here"));
             }
-            Answer answer = answer(response.statusCode(), text, response);
+            Answer answer = answer(heard);
             return answer instanceof Answer.Later
                             || (answer instanceof Answer.Stop stop
                                     && stop.words().contains("401"))
                     ? Version.unknown(answer)
                     : Version.known(OLDEST);
-        } catch (IOException e) {
+        } catch (StoreConnection.NoAnswerException e) {
             return Version.unknown(away(e));
         }
     }
@@ -224,52 +215,54 @@ public final class RecordStore {
         String body = statements.size() == 1
                 ? statements.get(0).json().toString()
                 : statements.stream().map(each -> each.json().toString()).collect(Collectors.joining(",", "[", "]"));
-        HttpRequest request = request("/statements")
-                .header("X-Experience-API-Version", version)
-                .header("Content-Type", "application/json")
-                .POST(HttpRequest.BodyPublishers.ofString(body))
-                .build();
+        Map<String, String> headers = Map.of(VERSION, version, "Content-Type", "application/json");
         try {
-            HttpResponse<InputStream> response = http.send(request, HttpResponse.BodyHandlers.ofInputStream());
-            String text = text(response);
-            if (response.statusCode() == 200) {
+            StoreConnection.Heard heard = connection.post("/statements", headers, body);
+            if (heard.status() == 200) {
                 List<String> wanted =
                         statements.stream().map(each -> each.id().toString()).toList();
                 List<String> ids = new ArrayList<>();
-                tree(text).forEach(each -> ids.add(each.asText().toLowerCase(Locale.ROOT)));
+                tree(heard.text()).forEach(each -> ids.add(each.asText().toLowerCase(Locale.ROOT)));
                 return ids.equals(wanted)
                         ? new Answer.Stored()
                         : new Answer.Stop("what answers at " + endpoint
                                 + " does not name the statements it was sent: it is no record store");
             }
-            return answer(response.statusCode(), text, response);
-        } catch (IOException e) {
+            return answer(heard);
+        } catch (StoreConnection.NoAnswerException e) {
             return away(e);
         }
     }
 
-    /** A statement as the store has it; empty if it does not give it away. */
-    Optional<JsonNode> get(UUID id, String version) throws InterruptedException {
+    /**
+     * A statement as a store has it.
+     *
+     * @param json empty if the store does not give it away
+     * @param later why it could not be asked for now; empty if it could
+     */
+    record Kept(Optional<JsonNode> json, Optional<Answer.Later> later) {}
+
+    /** A statement as the store has it. */
+    Kept get(UUID id, String version) throws InterruptedException {
         String query = "/statements?statementId=" + URLEncoder.encode(id.toString(), StandardCharsets.UTF_8);
-        HttpRequest request =
-                request(query).header("X-Experience-API-Version", version).GET().build();
+        Answer answer;
         try {
-            HttpResponse<InputStream> response = http.send(request, HttpResponse.BodyHandlers.ofInputStream());
-            JsonNode found = tree(text(response));
-            return response.statusCode() == 200 && found.isObject() ? Optional.of(found) : Optional.empty();
-        } catch (IOException e) {
-            return Optional.empty();
+            StoreConnection.Heard heard = connection.get(query, Map.of(VERSION, version));
+            JsonNode found = tree(heard.text());
+            if (heard.status() == 200 && found.isObject()) {
+                return new Kept(Optional.of(found), Optional.empty());
+            }
+            answer = answer(heard);
+        } catch (StoreConnection.NoAnswerException e) {
+            answer = away(e);
         }
+        return new Kept(
+                Optional.empty(), answer instanceof Answer.Later later ? Optional.of(later) : Optional.empty());
     }
 
-    private HttpRequest.Builder request(String path) {
-        return HttpRequest.newBuilder(URI.create(endpoint + path))
-                .timeout(PATIENCE)
-                .header("Accept", "application/json")
-                .header("Authorization", credentials.basic());
-    }
-
-    private Answer answer(int status, String text, HttpResponse<?> response) {
+    private Answer answer(StoreConnection.Heard heard) {
+        int status = heard.status();
+        String text = heard.text();
         String said = "the store answers " + status + (text.isBlank() ? "" : ": " + oneLine(text));
         if (status == 204) {
             return new Answer.Stored();
@@ -288,14 +281,13 @@ public final class RecordStore {
         }
         if (status >= 300 && status < 400) {
             return new Answer.Stop(said + "; it points to "
-                    + oneLine(response.headers().firstValue("Location").orElse("another place"))
+                    + oneLine(heard.header("Location").orElse("another place"))
                     + ": give that address with --to if it is the right one");
         }
         if (status == 408 || status == 429 || status >= 500) {
             return new Answer.Later(
                     said,
-                    response.headers()
-                            .firstValue("Retry-After")
+                    heard.header("Retry-After")
                             .map(RecordStore::seconds)
                             .orElse(OptionalLong.empty()));
         }
@@ -308,17 +300,10 @@ public final class RecordStore {
                 : OptionalLong.empty();
     }
 
-    private Answer away(IOException e) {
-        String why = e.getMessage() == null ? e.getClass().getSimpleName() : oneLine(e.getMessage());
-        return e instanceof SSLException
-                ? new Answer.Stop("the certificate or the encryption of " + endpoint + " will not do: " + why)
-                : new Answer.Later("no answer from " + endpoint + " (" + why + ")", OptionalLong.empty());
-    }
-
-    private static String text(HttpResponse<InputStream> response) throws IOException {
-        try (InputStream body = response.body()) {
-            return new String(body.readNBytes(MOST_READ), StandardCharsets.UTF_8);
-        }
+    private Answer away(StoreConnection.NoAnswerException e) {
+        return e.isOfEncryption()
+                ? new Answer.Stop("the certificate or the encryption of " + endpoint + " will not do: " + e.getMessage())
+                : new Answer.Later("no answer from " + endpoint + " (" + e.getMessage() + ")", OptionalLong.empty());
     }
 
     private static JsonNode tree(String text) {

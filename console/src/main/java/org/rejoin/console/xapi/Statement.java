@@ -5,7 +5,6 @@ import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.text.Normalizer;
-import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
@@ -92,7 +91,7 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
                 .ifPresent(array ->
                         ((ObjectNode) json.path("result").path("extensions")).set(BASE + "/xapi/ext/readbacks", array));
         context(json, attempt, summary, who, revision, opaque);
-        json.put("timestamp", MILLIS.format(end(attempt)));
+        json.put("timestamp", MILLIS.format(attempt.end()));
         return Optional.of(new Statement(id, attempt.id(), json));
     }
 
@@ -221,10 +220,6 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         ObjectNode more = context.putObject("extensions");
         more.put(BASE + "/xapi/ext/device", "uncredited");
         more.put(BASE + "/xapi/ext/attempt", attempt.id());
-    }
-
-    private static Instant end(Attempt attempt) {
-        return attempt.began().plusMillis(Math.round(attempt.durationS().orElse(0) * 1000));
     }
 
     private static String revision(Path folder) throws IOException {

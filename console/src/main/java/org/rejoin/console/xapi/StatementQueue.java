@@ -147,6 +147,42 @@ public final class StatementQueue implements AutoCloseable {
         return read(State.WAITING, Optional.empty());
     }
 
+    /**
+     * What the store has refused, and what stays so until somebody wants it sent again.
+     *
+     * @return oldest attempt first
+     * @throws IOException if it cannot be read; one line
+     */
+    public List<Statement> refused() throws IOException {
+        return read(State.REFUSED, Optional.empty());
+    }
+
+    /** {@return the folder with what the store has refused, and its words beside each} */
+    public Path refusals() {
+        return place.resolve(State.REFUSED.folder());
+    }
+
+    /**
+     * A statement that was refused waits again: its store was mended since.
+     *
+     * @param statement of {@link #refused}
+     * @throws IOException if it cannot be moved; one line
+     */
+    public void again(Statement statement) throws IOException {
+        String plain = name(statement, "");
+        String name = Files.exists(file(State.REFUSED, plain)) ? plain : name(statement, "void-");
+        move(name, State.REFUSED, State.WAITING);
+        try {
+            Files.deleteIfExists(file(State.REFUSED, words(name)));
+        } catch (IOException e) {
+            throw new IOException(file(State.REFUSED, words(name)) + " cannot be removed: " + Durable.why(e), e);
+        }
+    }
+
+    private static String words(String name) {
+        return name.replaceFirst("\\.json$", ".txt");
+    }
+
     private List<Statement> of(String attempt, State state) throws IOException {
         return read(state, Optional.of(attempt));
     }
@@ -185,11 +221,11 @@ public final class StatementQueue implements AutoCloseable {
         move(present(statement), State.WAITING, State.SENT);
     }
 
-    /** The store will never take it as it is; its words are kept beside it. */
+    /** The store does not take it as it is; its words are kept beside it. */
     void refused(Statement statement, String words) throws IOException {
         String name = present(statement);
         Durable.write(
-                file(State.REFUSED, name.replaceFirst("\\.json$", ".txt")),
+                file(State.REFUSED, words(name)),
                 (words + "\n").getBytes(StandardCharsets.UTF_8));
         move(name, State.WAITING, State.REFUSED);
     }

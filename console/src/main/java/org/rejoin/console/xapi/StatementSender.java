@@ -173,8 +173,10 @@ public final class StatementSender {
                 return;
             }
             Statement one = batches.getFirst().get(0);
-            Optional<JsonNode> theirs = store.get(one.id(), version);
-            if (theirs.isPresent() && same(one.json(), theirs.get())) {
+            RecordStore.Kept theirs = store.get(one.id(), version);
+            if (theirs.later().isPresent()) {
+                later(theirs.later().get());
+            } else if (theirs.json().isPresent() && same(one.json(), theirs.json().get())) {
                 queue.sent(one);
                 sent++;
                 batches.removeFirst();

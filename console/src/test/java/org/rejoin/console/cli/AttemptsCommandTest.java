@@ -9,13 +9,22 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 import java.util.zip.ZipFile;
 
+import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.xapi.StrictStore;
 
@@ -131,6 +140,61 @@ class AttemptsCommandTest {
     }
 
     @Test
+    void aRecordingThatSeveralBringAtOnceIsInTheBookOnce() throws Exception {
+        Path recording = RECORDINGS.resolve("airway-good");
+        add("Bo", "outbound-good");
+        ExecutorService several = Executors.newFixedThreadPool(3);
+        try {
+            List<Callable<Integer>> adding = Collections.nCopies(
+                    3,
+                    () -> Rejoin.run(
+                            new PrintWriter(new StringWriter()),
+                            new PrintWriter(new StringWriter()),
+                            "attempts",
+                            "add",
+                            recording.toString(),
+                            "--pilot",
+                            "Ann",
+                            "--home",
+                            home()));
+            List<Integer> exits = new ArrayList<>();
+            for (Future<Integer> each : several.invokeAll(adding)) {
+                exits.add(each.get());
+            }
+            assertThat(exits).containsExactlyInAnyOrder(0, 2, 2);
+        } finally {
+            several.shutdownNow();
+        }
+        assertThat(list()).hasSize(2);
+    }
+
+    /** As books have it into which several programs brought one flight before they waited for one another. */
+    @Test
+    void aFlightThatIsInTheBookTwiceIsOneStatement() throws Exception {
+        String id = add("Ann", "airway-good").get(0);
+        Path first = Path.of(list().get(0).path("recording").asText());
+        String other = id.substring(0, 17) + "zzzzzz";
+        Path second = Files.createDirectory(first.resolveSibling(other));
+        try (Stream<Path> files = Files.list(first)) {
+            for (Path file : files.filter(Files::isRegularFile).toList()) {
+                Files.copy(file, second.resolve(file.getFileName()));
+            }
+        }
+        Path kept = second.resolve("attempt.json");
+        Files.writeString(kept, Files.readString(kept).replace(id, other));
+        Path file = folder.resolve("statements.json");
+        assertThat(run("attempts", "export", id, other, "--home", home(), "--xapi", file.toString()))
+                .as(err)
+                .isZero();
+        assertThat(JSON.readTree(file.toFile())).hasSize(1);
+        assertThat(err).contains(other + " is left out: it is the same flight as " + id);
+        assertThat(run("attempts", "send", "--home", home(), "--to", "https://store.example", "--dry-run"))
+                .as(err)
+                .isZero();
+        assertThat(JSON.readTree(out)).hasSize(1);
+    }
+
+    @Test
     void aFlightIsRecordedStraightIntoTheBook() throws Exception {
         assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Ann"))
                 .as(err)
@@ -143,6 +207,42 @@ class AttemptsCommandTest {
         assertThat(run("fly", "--home", home(), "--out", folder.resolve("x").toString()))
                 .isEqualTo(2);
         assertThat(err).contains("--out and the record book");
+    }
+
+    /** Ten minutes flown in a second are over now: statements and marks are dated so. */
+    @Test
+    void aFlightFasterThanTimeIsNotDatedInTheFuture() throws Exception {
+        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Ann"))
+                .as(err)
+                .isZero();
+        Path file = folder.resolve("statement.json");
+        assertThat(run(
+                        "attempts",
+                        "export",
+                        list().get(0).path("id").asText(),
+                        "--home",
+                        home(),
+                        "--xapi",
+                        file.toString()))
+                .as(err)
+                .isZero();
+        JsonNode statement = JSON.readTree(file.toFile()).get(0);
+        Instant flown = Instant.parse(statement.path("timestamp").asText());
+        assertThat(flown).isBeforeOrEqualTo(Instant.now());
+        assertThat(statement.at("/result/duration").asText()).startsWith("PT1");
+        try (RecordBook book = new RecordBook(HomeFolder.open(Path.of(home())), note -> {})) {
+            assertThat(new AttemptFolders(book).of("Ann"))
+                    .singleElement()
+                    .satisfies(attempt -> assertThat(attempt.at()).isEqualTo(flown));
+        }
+    }
+
+    @Test
+    void aFlightEndsByItsLastSampleWithPausesOrNow() {
+        BookEntry.Length length = new BookEntry.Length(60, 90);
+        Instant began = Instant.parse("2026-06-01T14:00:00Z");
+        assertThat(length.end(began, began.plusSeconds(200))).isEqualTo(began.plusSeconds(90));
+        assertThat(length.end(began, began.plusSeconds(5))).isEqualTo(began.plusSeconds(5));
     }
 
     @Test
@@ -276,6 +376,31 @@ class AttemptsCommandTest {
             assertThat(run(with(send, "--tries", "1"))).isEqualTo(1);
             assertThat(run(send)).isZero();
             assertThat(store.kept()).hasSize(3);
+        }
+    }
+
+    @Test
+    void whatAStoreHasRefusedIsSaidUntilItIsSentAgain() throws Exception {
+        List<String> ids = add("Ann", "airway-weaving", "outbound-good");
+        Path credentials = Files.writeString(folder.resolve("credentials"), "rejoin:secret\n");
+        try (StrictStore store = new StrictStore("rejoin", "secret", "1.0.3")) {
+            String[] send = {
+                "attempts", "send", "--home", home(), "--to", store.endpoint(), "--credentials", credentials.toString()
+            };
+            store.trouble(StrictStore.Trouble.of(400), StrictStore.Trouble.of(400), StrictStore.Trouble.of(400));
+            assertThat(run(send)).isEqualTo(1);
+            assertThat(out).startsWith("0 statements sent, 2 refused, 0 waiting");
+            assertThat(run(send)).isZero();
+            assertThat(out).startsWith("0 statements sent, 0 refused, 0 waiting");
+            assertThat(err).contains("2 statements refused earlier", "--again");
+            assertThat(run(with(send, "--again", "--dry-run"))).isZero();
+            assertThat(JSON.readTree(out)).hasSize(2);
+            assertThat(run(with(send, "--again", ids.get(0)))).as(err).isZero();
+            assertThat(out).startsWith("1 statements sent");
+            assertThat(err).contains("1 statement refused earlier");
+            assertThat(run(with(send, "--again"))).isZero();
+            assertThat(err).doesNotContain("refused earlier");
+            assertThat(store.kept()).hasSize(2);
         }
     }
 

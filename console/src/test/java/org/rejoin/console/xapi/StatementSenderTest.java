@@ -4,9 +4,15 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
 import java.net.URI;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.cert.CertPathBuilderException;
+import java.security.cert.CertificateException;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -15,6 +21,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
+import javax.net.ssl.SSLHandshakeException;
 
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
@@ -225,7 +232,68 @@ class StatementSenderTest {
         store.close();
         StatementSender.Outcome away = send(statements, new Credentials("a", "b"), endpoint);
         assertThat(away.waiting()).isEqualTo(1);
-        assertThat(away.stopped().orElseThrow()).contains("no answer from " + endpoint);
+        assertThat(away.stopped()).contains("no answer from " + endpoint + " (nobody listens there)");
+    }
+
+    /** A server that takes what comes, answers so, and then says nothing more. */
+    private StatementSender.Outcome sendToOneThatAnswers(String scheme, String answer, boolean closes) throws Exception {
+        List<Statement> statements = statements(1);
+        List<Socket> open = new ArrayList<>();
+        try (ServerSocket server = new ServerSocket(0, 10, InetAddress.getLoopbackAddress())) {
+            Thread answers = new Thread(() -> {
+                try {
+                    while (true) {
+                        Socket socket = server.accept();
+                        open.add(socket);
+                        socket.getInputStream().read(new byte[4096]);
+                        socket.getOutputStream().write(answer.getBytes(StandardCharsets.US_ASCII));
+                        if (closes) {
+                            socket.close();
+                        }
+                    }
+                } catch (IOException e) {
+                    Thread.currentThread().interrupt(); // the test is over
+                }
+            });
+            answers.setDaemon(true);
+            answers.start();
+            String endpoint = scheme + "://127.0.0.1:" + server.getLocalPort() + "/xapi";
+            try (StatementQueue queue = StatementQueue.open(home, endpoint)) {
+                queue.put(statements.get(0));
+                RecordStore to = new RecordStore(
+                        RecordStore.endpoint(endpoint), new Credentials("a", "b"), Duration.ofMillis(500));
+                return new StatementSender(to, waits::add, new SplittableRandom(1), 2, note -> {}).send(queue);
+            }
+        } finally {
+            for (Socket each : open) {
+                each.close();
+            }
+        }
+    }
+
+    @Test
+    void anAnswerThatNeverEndsIsGivenUp() throws Exception {
+        StatementSender.Outcome away =
+                sendToOneThatAnswers("http", "HTTP/1.1 200 OK\r\nContent-Length: 4000\r\n\r\n[", false);
+        assertThat(away.waiting()).isEqualTo(1);
+        assertThat(away.lasting()).isFalse();
+        assertThat(away.stopped().orElseThrow()).contains("none, or not the whole of it, in ");
+    }
+
+    @Test
+    void whyThereIsNoAnswerIsSaidInPlainWords() throws Exception {
+        assertThat(sendToOneThatAnswers("http", "", true).stopped().orElseThrow()).endsWith("(the connection broke off)");
+        StatementSender.Outcome plain = sendToOneThatAnswers("https", "HTTP/1.1 400 Bad Request\r\n\r\n", true);
+        assertThat(plain.lasting()).isTrue();
+        assertThat(plain.stopped().orElseThrow()).endsWith("will not do: what answers there is not encrypted");
+        SSLHandshakeException unknown = new SSLHandshakeException("PKIX path building failed: sun.security.x");
+        unknown.initCause(new CertPathBuilderException("unable to find valid certification path"));
+        assertThat(new StoreConnection.NoAnswerException(unknown, Duration.ofSeconds(1)))
+                .hasMessage("the certificate is of nobody whom this Java trusts");
+        SSLHandshakeException named = new SSLHandshakeException("no");
+        named.initCause(new CertificateException("No subject alternative names present"));
+        assertThat(new StoreConnection.NoAnswerException(named, Duration.ofSeconds(1)))
+                .hasMessage("the certificate is made out to another name");
     }
 
     @Test
@@ -257,6 +325,26 @@ class StatementSenderTest {
         assertThat(store.answers()).containsExactly(400, 200, 200, 400, 200, 200);
         assertThat(send(statements).sent()).as("never again unchanged").isZero();
         assertThat(store.answers()).hasSize(6);
+    }
+
+    /** A store that was set wrongly and mended. */
+    @Test
+    void whatWasRefusedIsSentAgainOnlyWhenSomebodyWantsIt() throws Exception {
+        List<Statement> statements = statements(2);
+        store.takeNoMoreThan(10);
+        assertThat(send(statements).refused()).hasSize(2);
+        store.takeNoMoreThan(100_000);
+        assertThat(send(statements).sent()).isZero();
+        try (StatementQueue queue = StatementQueue.open(home, store.endpoint())) {
+            assertThat(queue.refused()).hasSize(2);
+            assertThat(queue.refusals()).isDirectoryContaining("glob:**.txt");
+            queue.again(queue.refused().get(0));
+            assertThat(queue.refused()).hasSize(1);
+            queue.again(queue.refused().get(0));
+            assertThat(queue.refusals()).isEmptyDirectory();
+        }
+        assertThat(send(List.of()).sent()).isEqualTo(2);
+        assertThat(store.kept()).hasSize(2);
     }
 
     @Test

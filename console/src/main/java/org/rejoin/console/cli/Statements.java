@@ -1,0 +1,62 @@
+package org.rejoin.console.cli;
+
+import java.io.IOException;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.UUID;
+
+import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.xapi.Statement;
+
+import picocli.CommandLine.Model.CommandSpec;
+
+/** The statements of attempts, each once; which attempt is left out, and why, is noted. */
+final class Statements {
+
+    private final CommandSpec spec;
+    private final OpaqueNames names;
+    private final Map<UUID, Statement> made = new LinkedHashMap<>();
+
+    Statements(CommandSpec spec, RecordBook book) throws IOException {
+        this.spec = spec;
+        this.names = OpaqueNames.of(book.home());
+    }
+
+    /** Of an attempt that the user named: why it has none is said. */
+    void addNamed(AttemptFolder folder) throws IOException {
+        if (add(folder).isEmpty()) {
+            note(folder, OpaqueNames.WHY_NONE);
+        }
+    }
+
+    /** Of one of many: what is not over, not graded or nobody's is passed over, what is damaged does not stop the others. */
+    void addIfAny(AttemptFolder folder) {
+        try {
+            add(folder);
+        } catch (IOException e) {
+            note(folder, String.valueOf(e.getMessage()));
+        }
+    }
+
+    private Optional<Statement> add(AttemptFolder folder) throws IOException {
+        Optional<Statement> statement = Statement.of(folder, names);
+        if (statement.isPresent()) {
+            Statement same = made.putIfAbsent(statement.get().id(), statement.get());
+            if (same != null && !same.attempt().equals(statement.get().attempt())) {
+                note(folder, "it is the same flight as " + same.attempt() + ", in the record book twice");
+            }
+        }
+        return statement;
+    }
+
+    private void note(AttemptFolder folder, String why) {
+        HomeOption.note(spec, folder.place().getFileName() + " is left out: " + why);
+    }
+
+    List<Statement> all() {
+        return List.copyOf(made.values());
+    }
+}
