@@ -245,7 +245,7 @@ class DrillCommandTest {
         assertThat(run("attempts", "show", id, "--home", in("home"))).as(err).isZero();
         assertThat(out.lines())
                 .contains("Result: " + result)
-                .anyMatch(line -> line.startsWith("At 38"))
+                .anyMatch(line -> line.startsWith("At N38°"))
                 .anyMatch(line -> line.startsWith("ATC: fly heading three zero five"))
                 .contains("  right  Course to set, three figures?", "         answered: 236, right: 237")
                 .contains("  WRONG  TO or FROM?", "         answered: to, right: from")
