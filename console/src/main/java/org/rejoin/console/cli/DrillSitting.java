@@ -26,6 +26,7 @@ import org.rejoin.console.drill.NextDrill;
 import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.skill.GradedAttempt;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -159,8 +160,29 @@ final class DrillSitting extends VerboseCommand {
             drill.put("why", next.why());
             drills.add(drill);
         }
+        files.put("README.txt", readMe(chosen).getBytes(StandardCharsets.UTF_8));
         files.put("sitting.json", (list.toPrettyString() + "\n").getBytes(StandardCharsets.UTF_8));
         return files;
+    }
+
+    /** For the pilot: which files these are and what to do with them, and nothing of what ATC will say. */
+    private String readMe(List<NextDrill> chosen) {
+        StringBuilder text = new StringBuilder("Drills for " + CleanText.line(who.pilot) + "\n\n");
+        if (goal != null && !goal.isBlank()) {
+            text.append("Goal: ").append(CleanText.line(goal)).append("\n\n");
+        }
+        for (int i = 0; i < chosen.size(); i++) {
+            text.append(name(i)).append("  ").append(chosen.get(i).why()).append('\n');
+        }
+        text.append("\nUnpack all files into one folder and fly the drills in this order, one after the other:\n\n"
+                + "  rejoin listen " + name(0) + " --out flown-01    with your simulator\n"
+                + "  rejoin fly " + name(0) + " --out flown-01       to see the practice aircraft fly it\n\n"
+                + "Do not read the drills before: ATC's words stand in them. " + chart.fileName()
+                + " is the chart, sitting.json is for programs.\n"
+                + "Pack the folders flown-01, flown-02 and so on into one .zip file and give it to your instructor, who takes"
+                + " it in with:\n\n  rejoin attempts add FILE.zip --pilot NAME\n\n"
+                + Rejoin.CAUTION + '\n');
+        return text.toString();
     }
 
     private static String name(int index) {

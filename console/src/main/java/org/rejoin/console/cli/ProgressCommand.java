@@ -7,7 +7,9 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
@@ -59,6 +61,7 @@ final class ProgressCommand extends VerboseCommand {
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList();
         Progress progress = Progress.of(marks);
         Instant now = Instant.now();
+        future(attempts, now).ifPresent(note -> HomeOption.note(spec, note));
         Path picture = svg;
         if (picture != null) {
             OutputFile.write("--svg", picture, ProgressPlot.svg(who.pilot, marks, now));
@@ -71,6 +74,16 @@ final class ProgressCommand extends VerboseCommand {
             print(out, attempts, progress, who.goal(), now);
         }
         return Rejoin.DONE;
+    }
+
+    /** An attempt of a machine whose clock is wrong puts off all that is due, and would do so without a word. */
+    private static Optional<String> future(List<GradedAttempt> attempts, Instant now) {
+        return attempts.stream()
+                .map(GradedAttempt::at)
+                .filter(at -> at.isAfter(now))
+                .max(Comparator.naturalOrder())
+                .map(last -> "an attempt is dated in the future, " + day(last)
+                        + ": was the clock of its machine right? Until then its skills do not fall due");
     }
 
     /** For the page too. */
@@ -106,6 +119,7 @@ final class ProgressCommand extends VerboseCommand {
                         .put("low", rounded(each.low()))
                         .put("high", rounded(each.high())));
         object.put("attempts", attempts.size());
+        object.put("note", future(attempts, now).orElse(""));
         ObjectNode faults = object.putObject("faults");
         faults(attempts).forEach(faults::put);
         ArrayNode times = object.putArray("work_out");

@@ -48,6 +48,9 @@ public record Drill(
     /** Changes when the same seed gives another drill than before. */
     public static final int VERSION = 4;
 
+    /** A name that can be read and told from others; the whole seed stands in the lesson. */
+    private static final int SHOWN_SEEDS = 10_000;
+
     /** What a drill is graded against. */
     public static final String STANDARD = "instrument-rating";
 
@@ -71,9 +74,9 @@ public record Drill(
         return route.clearance().altitudeFt().orElse(start.altitudeFt());
     }
 
-    /** {@return a title that gives nothing away but the shape and the seed, one line} */
+    /** {@return a title that gives nothing away but the shape and the last four digits of the seed, one line} */
     public String title() {
-        return "Drill " + features.shape().option() + " " + seed + ": "
+        return "Drill " + features.shape().option() + " " + Math.floorMod(seed, SHOWN_SEEDS) + ": "
                 + features.shape().words();
     }
 

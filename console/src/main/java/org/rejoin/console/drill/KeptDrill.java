@@ -33,9 +33,10 @@ public record KeptDrill(List<String> sheet, String readback, List<Element> eleme
      * @param verdict "right", "wrong", "missing", "left out" where that is allowed, "unclear"
      * @param given as answered; empty where there was no answer
      * @param answer the right one
+     * @param near how near to it is near enough; may be empty
      * @param working how it is worked out; may be empty
      */
-    public record Element(String ask, String verdict, String given, String answer, String working) {
+    public record Element(String ask, String verdict, String given, String answer, String near, String working) {
 
         /** {@return whether nothing of it is wrong or in doubt} */
         public boolean isFine() {
@@ -48,7 +49,7 @@ public record KeptDrill(List<String> sheet, String readback, List<Element> eleme
                 return Optional.empty();
             }
             return Optional.of("answered: " + (given.isEmpty() ? "nothing" : given) + ", right: "
-                    + (answer.isEmpty() ? "nothing of the kind" : answer));
+                    + (answer.isEmpty() ? "nothing of the kind" : answer) + (near.isEmpty() ? "" : ", " + near));
         }
     }
 
@@ -76,6 +77,7 @@ public record KeptDrill(List<String> sheet, String readback, List<Element> eleme
                 each.path("right").asBoolean() ? "right" : "wrong",
                 text(each, "given_place").or(() -> text(each, "given")).orElse(""),
                 text(each, "answer_place").or(() -> text(each, "answer")).orElse(""),
+                text(each, "near").orElse(""),
                 text(each, "working").orElse(""));
     }
 
@@ -87,6 +89,7 @@ public record KeptDrill(List<String> sheet, String readback, List<Element> eleme
                 may ? "left out" : verdict,
                 text(each, "found").orElse(""),
                 text(each, "expected").orElse(""),
+                "",
                 "");
     }
 

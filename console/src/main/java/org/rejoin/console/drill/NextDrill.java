@@ -51,6 +51,9 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
     /** No other skill is asked for with less hope. */
     private static final double OTHERS_FROM = 0.5;
 
+    /** With less there is nothing to correct for: it neither shows who tracks in the wind nor is a reason; judgement. */
+    private static final double CROSSWIND_KT = 5;
+
     private static final int SAME_IN_A_ROW = 3;
 
     /** So many drills back nothing is to come again. */
@@ -136,7 +139,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
                 inARow(known.attempts(), skill, true) >= 2 ? lastShape(known.attempts(), skill) : Optional.empty();
         double wanted = easy ? EASY_FROM : (WANTED.low() + WANTED.high()) / 2;
         List<Candidate> candidates = new ArrayList<>();
-        for (Drill drill : drawn) {
+        for (Drill drill : showing(drawn, skill)) {
             Double difficulty = drill.difficulty().get(skill);
             if (difficulty != null) {
                 candidates.add(candidate(drill, progress, known, skill, difficulty));
@@ -146,6 +149,18 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
                 .thenComparingDouble(
                         each -> inBand(each.chance(), easy) ? -each.worth() : Math.abs(each.chance() - wanted)));
         return candidates;
+    }
+
+    /** Who tracks in the wind needs some: the drills without are left out, where others were drawn. */
+    private static List<Drill> showing(List<Drill> drawn, Skill skill) {
+        List<Drill> windy = drawn.stream()
+                .filter(drill -> hasCrosswind(drill.features()))
+                .toList();
+        return skill != Skill.TRACK || windy.isEmpty() ? drawn : windy;
+    }
+
+    private static boolean hasCrosswind(Features features) {
+        return features.crosswindKt() >= CROSSWIND_KT;
     }
 
     private static boolean inBand(double chance, boolean easy) {
@@ -288,8 +303,12 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
                         ago(Duration.between(recent.get(recent.size() - 1).at(), known.now())));
         Features features = drill.features();
         return Words.say(
-                "%s: %s; this one%s closes at %.0f degrees in %.0f kt of crosswind",
-                skill, past, easy ? " is an easy one and" : "", features.angleDeg(), features.crosswindKt());
+                "%s: %s; this one%s closes at %.0f degrees%s",
+                skill,
+                past,
+                easy ? " is an easy one and" : "",
+                features.angleDeg(),
+                hasCrosswind(features) ? Words.say(" in %.0f kt of crosswind", features.crosswindKt()) : "");
     }
 
     private static String ago(Duration time) {

@@ -180,14 +180,15 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         return List.of(
                 "Filed: " + drill.filed().text(),
                 Words.say(
-                        "At %.3f, %.3f, %.0f ft, heading %s, %.0f kt true, wind %s/%.0f",
-                        situation.position().latitudeDeg(),
-                        situation.position().longitudeDeg(),
+                        "At %s, %.0f ft, heading %s magnetic, %.0f kt true airspeed, wind from %s true at %.0f kt,"
+                                + " variation %s",
+                        Words.place(situation.position()),
                         situation.altitudeFt().orElse(0),
                         Angles.figures(drill.presentHeading().deg()),
                         situation.trueAirspeedKt(),
                         Angles.figures(situation.wind().from().deg()),
-                        situation.wind().speedKt()),
+                        situation.wind().speedKt(),
+                        Words.variation(situation.variation().eastDeg())),
                 nearest(situation),
                 "ATC: " + say);
     }

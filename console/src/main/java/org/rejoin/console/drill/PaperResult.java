@@ -120,6 +120,7 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
             each.put("ask", item.question().ask());
             each.put("given", item.given());
             each.put("answer", item.question().answer().words());
+            each.put("near", item.question().answer().near());
             each.put("right", item.right());
             each.put("seconds", DrillText.rounded(item.seconds(), 1));
             each.put("working", item.question().working());

@@ -71,6 +71,11 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             return words();
         }
 
+        /** {@return how near is near enough, as "within 10 degrees"; empty where only the answer itself is right} */
+        default String near() {
+            return "";
+        }
+
         /** {@return the right answer, as it is written} */
         String words();
 
@@ -96,6 +101,11 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             @Override
             public String form() {
                 return "a direction has three figures, 001 to 360";
+            }
+
+            @Override
+            public String near() {
+                return "within " + Angles.degrees(toleranceDeg);
             }
 
             @Override
@@ -126,6 +136,11 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             @Override
             public String form() {
                 return "a number of " + unit;
+            }
+
+            @Override
+            public String near() {
+                return Words.say("within %.1f %s", tolerance, unit);
             }
 
             @Override
@@ -221,6 +236,11 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             }
 
             @Override
+            public String near() {
+                return Words.say("within %s and %.1f NM", Angles.degrees(toleranceDeg), toleranceNm);
+            }
+
+            @Override
             public String words() {
                 return DrillText.place(line.start()) + " " + DrillText.place(line.end());
             }
@@ -238,6 +258,11 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
                 return Drawing.positions(typed, 1)
                         .filter(drawn -> drawn.get(0).distanceNm(at) <= toleranceNm)
                         .isPresent();
+            }
+
+            @Override
+            public String near() {
+                return Words.say("within %.1f NM", toleranceNm);
             }
 
             @Override

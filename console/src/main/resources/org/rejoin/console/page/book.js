@@ -5,12 +5,12 @@ const ORDERS = [['date', 'Date'], ['pilot', 'Pilot'], ['lesson', 'Lesson'], ['sc
 
 function Row({ row, chosen, choose }) {
   return html`<tr data-attempt=${row.id}><td>${row.answered ? null : html`<input type="checkbox" aria-label=${'Compare ' + row.id} checked=${chosen.has(row.id)} onChange=${(e) => choose(row.id, e.target.checked)} />`}</td>
-    <td><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)}</a></td><td>${row.pilot || '(' + row.aircraft + ')'}</td><td>${row.lesson}</td><td>${row.standard}</td>
-    <td class="figure">${row.score != null ? row.score : row.answered || '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
-    <td>${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : row.answered ? '– not flown' : '– not judged'}</td>
-    <td>${row.faults.map((each) => each.toLowerCase().replaceAll('_', ' ')).join(', ')}</td>
-    <td class="figure">${row.duration_s != null && !(row.answered && row.duration_s === 0) ? clock(row.duration_s) : ''}</td><td>${row.instructor}</td>
-    <td>${row.signed_by ? (row.signature_matches ? '✓ ' : '▲ changed since: ') + row.signed_by : ''}</td></tr>`;
+    <td><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)}</a></td><td>${row.pilot || '(' + row.aircraft + ')'}</td><td>${row.lesson}</td><td data-name="Standard">${row.standard}</td>
+    <td class="figure" data-name="Score">${row.score != null ? row.score : row.answered || '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
+    <td data-name="Met">${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : row.answered ? '– not flown' : '– not judged'}</td>
+    <td data-name="Faults">${row.faults.map((each) => each.toLowerCase().replaceAll('_', ' ')).join(', ')}</td>
+    <td class="figure" data-name="Time">${row.duration_s != null && !(row.answered && row.duration_s === 0) ? clock(row.duration_s) : ''}</td><td data-name="Instructor">${row.instructor}</td>
+    <td data-name="Signed">${row.signed_by ? (row.signature_matches ? '✓ ' : '▲ changed since: ') + row.signed_by : ''}</td></tr>`;
 }
 
 function Book({ me }) {
@@ -34,7 +34,7 @@ function Book({ me }) {
       ${ids.length > 1 ? html`<a class="button" id="compare" href=${'/debrief?id=' + ids[0] + '&with=' + ids.slice(1).join(',')}>Compare ${ids.length} attempts</a>` : html`<span class="soft">Choose two or more flights to compare them.</span>`}</div>
     <${Trouble} text=${trouble} />
     <p class="soft" role="status">${list ? list.all + (list.all === 1 ? ' attempt' : ' attempts') + (list.all > list.rows.length ? ', the first ' + list.rows.length + ' shown' : '') : ''}</p>
-    <div class="scroll" tabindex="0" role="region" aria-label="List of attempts"><table class="book"><thead><tr><th scope="col"><span class="hidden">Compare</span></th>${ORDERS.slice(0, 3).map(([key, name]) => html`<${Head} key=${key} name=${name} at=${key} order=${order} backward=${backward} sort=${by} />`)}
+    <div class="scroll" tabindex="0" role="region" aria-label="List of attempts"><table class="book stacks"><thead><tr><th scope="col"><span class="hidden">Compare</span></th>${ORDERS.slice(0, 3).map(([key, name]) => html`<${Head} key=${key} name=${name} at=${key} order=${order} backward=${backward} sort=${by} />`)}
       <th scope="col">Standard</th><${Head} name="Score" at="score" order=${order} backward=${backward} sort=${by} />
       <th scope="col">Met</th><th scope="col">Faults</th><th scope="col">Time</th><th scope="col">Instructor</th><th scope="col">Signed</th></tr></thead>
       <tbody>${(list ? list.rows : []).map((row) => html`<${Row} key=${row.id} row=${row} chosen=${chosen} choose=${choose} />`)}</tbody></table></div>

@@ -26,6 +26,10 @@ function SkillPlot({ skill, got, x, now }) {
     x=${x} y=${{ name: 'right of 100', say: of100, from: 0, to: 100 }} /></section>`;
 }
 
+// The interval alone: a point in it, or a bar up to one, would be read as a mark out of 100.
+const Interval = ({ low, high }) => html`<svg class="interval" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
+  <rect class="scale" width="100" height="10" /><rect class="within" x=${low * 100} width=${(high - low) * 100} height="10" /></svg>`;
+
 function TimePlot({ got, x }) {
   const points = got.work_out.map((each) => [days(each.at), each.seconds]);
   const [series] = useState(() => [{ name: 'time to work a clearance out', points, marks: true }]);
@@ -39,8 +43,8 @@ function Skills({ pilot }) {
   const [now] = useState(() => Date.now() / DAY_MS);
   if (!got) { return html`<${Trouble} text=${trouble} />`; }
   const faults = Object.entries(got.faults);
-  return html`<p role="status">${got.attempts} ${got.attempts === 1 ? 'attempt' : 'attempts'}.</p><div class="scroll" tabindex="0" role="region" aria-label="Skills in a table"><table class="book"><thead><tr><th scope="col">Skill</th><th scope="col">Right of 100</th><th scope="col">In words</th><th scope="col">Marks</th><th scope="col">Last</th><th scope="col">Due</th></tr></thead>
-    <tbody>${got.skills.map((each) => html`<tr><th scope="row">${each.skill}<span class="soft says">${each.says}</span></th><td><meter min="0" max="1" value=${each.p} aria-label=${each.skill}></meter> between ${Math.round(each.low * 100)} and ${Math.round(each.high * 100)}</td><td>${each.words}</td><td>${each.marks}</td><td>${each.last || '–'}</td><td>${each.due}</td></tr>`)}</tbody></table></div>
+  return html`<p role="status">${got.attempts} ${got.attempts === 1 ? 'attempt' : 'attempts'}.</p>${got.note ? html`<p class="warning">▲ ${got.note}.</p>` : null}<div class="scroll" tabindex="0" role="region" aria-label="Skills in a table"><table class="book stacks"><thead><tr><th scope="col">Skill</th><th scope="col">Right of 100</th><th scope="col">In words</th><th scope="col">Marks</th><th scope="col">Last</th><th scope="col">Due</th></tr></thead>
+    <tbody>${got.skills.map((each) => html`<tr><th scope="row">${each.skill}<span class="soft says">${each.says}</span></th><td><${Interval} low=${each.low} high=${each.high} /> between ${Math.round(each.low * 100)} and ${Math.round(each.high * 100)}</td><td data-name="In words">${each.words}</td><td data-name="Marks">${each.marks}</td><td data-name="Last">${each.last || '–'}</td><td data-name="Due">${each.due}</td></tr>`)}</tbody></table></div>
     <p class="soft">Between: the interval that holds the truth in 90 of 100, at standard difficulty. It does not say whether a pilot is ready for anything.</p>
     <div class="columns plots">${got.skills.map((each) => html`<${SkillPlot} key=${pilot + each.skill} skill=${each} got=${got} x=${dates(got, now)} now=${now} />`)}<${TimePlot} key=${pilot} got=${got} x=${dates(got, now)} /></div>
     ${faults.length > 0 ? html`<h3>Faults</h3><ul class="plain">${faults.map(([code, count]) => html`<li>${code}: ${count}</li>`)}</ul>` : null}`;

@@ -9,6 +9,7 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -18,6 +19,8 @@ import javax.xml.parsers.DocumentBuilderFactory;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
+import org.rejoin.console.skill.Mark;
+import org.rejoin.console.skill.Skill;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -245,9 +248,9 @@ class DrillCommandTest {
         assertThat(run("attempts", "show", id, "--home", in("home"))).as(err).isZero();
         assertThat(out.lines())
                 .contains("Result: " + result)
-                .anyMatch(line -> line.startsWith("At 38"))
+                .anyMatch(line -> line.startsWith("At N38°"))
                 .anyMatch(line -> line.startsWith("ATC: fly heading three zero five"))
-                .contains("  right  Course to set, three figures?", "         answered: 236, right: 237")
+                .contains("  right  Course to set, three figures?", "         answered: 236, right: 237, within 1 degree")
                 .contains("  WRONG  TO or FROM?", "         answered: to, right: from")
                 .contains("         from 325 to 305 the short way is 20 degrees left")
                 .anyMatch(line -> line.startsWith("         answered: TRN/175/7.0 TRN/237/20.0, right: TRN TRN/"));
@@ -305,7 +308,7 @@ class DrillCommandTest {
                 .contains("\"banana\" is none of the answers: left or right")
                 .contains("\"to SKU\" is none of the answers: to or from")
                 .contains("6 of 11 right")
-                .contains("answered: sixty seven, right: 67.2 degrees");
+                .contains("answered: sixty seven, right: 67.2 degrees, within 10.0 degrees");
         assertThat(answering("banana\n", "drill", "paper", "--seed", "3", "--json"))
                 .isEqualTo(2);
         assertThat(err).contains("TURN_TO_HEADING: \"banana\" is none of the answers: left or right");
@@ -331,6 +334,26 @@ class DrillCommandTest {
         }
         assertThat(run("attempts", "show", id(0), "--home", in("home"))).as(err).isZero();
         assertThat(out).contains("Result: answers not kept");
+    }
+
+    @Test
+    void anAttemptDatedInTheFutureIsSaidForItPutsOffWhatIsDue() throws Exception {
+        Instant later = Instant.now().plus(Duration.ofDays(200));
+        try (RecordBook book = new RecordBook(HomeFolder.open(folder.resolve("home")), note -> {})) {
+            new AttemptFolders(book)
+                    .keep(new AttemptFolders.Unflown(
+                            "Ann",
+                            "Paper",
+                            later,
+                            OptionalDouble.of(60),
+                            "test",
+                            JSON.createObjectNode().put("kind", "paper"),
+                            List.of(new Mark("Ann", later, Skill.COURSE, 0, true, 0, false))));
+        }
+        assertThat(run("progress", "--pilot", "Ann", "--home", in("home"), "--json")).isZero();
+        String day = later.toString().substring(0, 10);
+        assertThat(JSON.readTree(out).path("note").asText()).startsWith("an attempt is dated in the future, " + day);
+        assertThat(err).contains("an attempt is dated in the future, " + day);
     }
 
     @Test

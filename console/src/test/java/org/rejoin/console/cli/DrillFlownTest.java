@@ -155,6 +155,11 @@ class DrillFlownTest {
         JsonNode sitting = JSON.readTree(home.resolve("sitting.json").toFile());
         assertThat(sitting.path("goal").asText()).isEqualTo("outbound radials in the wind");
         assertThat(sitting.path("drills")).hasSize(2);
+        String say = sitting.path("drills").get(0).path("say").asText();
+        assertThat(Files.readString(home.resolve("README.txt")))
+                .contains("Drills for Ann", "Goal: outbound radials in the wind", "drill-01.yaml", "drill-02.yaml")
+                .contains("rejoin listen drill-01.yaml --out flown-01", "attempts add FILE.zip", "training only")
+                .doesNotContain(say);
         for (JsonNode drill : sitting.path("drills")) {
             String lesson = drill.path("lesson").asText();
             assertThat(run(

@@ -231,11 +231,30 @@ class PaperInBrowserTest {
             desk.untilText("#app", "✓ Kim");
             assertThat(desk.complaints()).isEmpty();
             desk.size(390, 844);
+            desk.open("http://127.0.0.1:" + page + "/book");
+            desk.until("document.querySelectorAll('tbody tr').length > 0");
+            assertThat(desk.value("document.querySelector('.scroll').scrollWidth <= document.querySelector('.scroll').clientWidth")
+                            .asBoolean())
+                    .isTrue();
+            assertThat(rules.violations(desk)).isEmpty();
+            desk.picture("book-390");
 
             // Its marks stand in the pilot's progress, drawn and in words.
             desk.open("http://127.0.0.1:" + page + "/progress?pilot=" + anna);
             desk.until("document.querySelectorAll('.plot canvas').length > 3");
             desk.untilText("#app", "Time to work a clearance out");
+            // The interval is drawn and no point in it, and nothing lies off the edge of a phone.
+            assertThat(desk.value("document.querySelector('main meter') === null"
+                                    + " && [...document.querySelectorAll('.interval')].every((each) => {"
+                                    + " const [from, to] = each.closest('tr').textContent.match(/between (\\d+) and (\\d+)/).slice(1).map(Number);"
+                                    + " const bar = each.querySelector('.within');"
+                                    + " return Math.abs(Number(bar.getAttribute('x')) - from) <= 0.51"
+                                    + " && Math.abs(Number(bar.getAttribute('x')) + Number(bar.getAttribute('width')) - to) <= 0.51; })")
+                            .asBoolean())
+                    .isTrue();
+            assertThat(desk.value("document.querySelector('.scroll').scrollWidth <= document.querySelector('.scroll').clientWidth")
+                            .asBoolean())
+                    .isTrue();
             assertThat(rules.violations(desk)).isEmpty();
             assertThat(desk.value("document.documentElement.scrollWidth <= innerWidth + 1")
                             .asBoolean())

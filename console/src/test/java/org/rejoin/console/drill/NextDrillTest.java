@@ -6,8 +6,10 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Goal;
 import org.rejoin.console.skill.GradedAttempt;
@@ -77,6 +79,47 @@ class NextDrillTest {
         NextDrill next = next(List.of(), 1);
         assertThat(next.why()).contains("not tried yet");
         assertThat(next.chance()).isGreaterThan(0.3);
+    }
+
+    @Test
+    void whoIsToTrackInTheWindGetsSome() throws Exception {
+        DrillMaker maker = new DrillMaker(new DrillChart(DrillCharts.ours(), ""));
+        List<Drill> drawn = new ArrayList<>();
+        for (int seed = 0; seed < 60; seed++) {
+            drawn.add(maker.makeForPaper(DrillRequest.usual(seed)));
+        }
+        assertThat(drawn).anyMatch(drill -> drill.features().crosswindKt() < 5);
+        for (boolean first : new boolean[] {true, false}) {
+            NextDrill.Known known = new NextDrill.Known(List.of(), Goal.A_YEAR, NOW, first);
+            assertThat(NextDrill.ranked(drawn, known, known.progress(), Skill.TRACK))
+                    .isNotEmpty()
+                    .allMatch(each -> each.drill().features().crosswindKt() >= 5);
+            assertThat(NextDrill.ranked(drawn, known, known.progress(), Skill.INTERCEPT))
+                    .anyMatch(each -> each.drill().features().crosswindKt() < 5);
+        }
+    }
+
+    private static DrillRequest calm() {
+        DrillRequest usual = DrillRequest.usual(1);
+        return new DrillRequest(
+                1,
+                usual.shape(),
+                usual.angle(),
+                usual.minutes(),
+                usual.speedKt(),
+                Optional.of(Wind.CALM),
+                usual.date(),
+                true);
+    }
+
+    @Test
+    void aWindThatIsNotThereIsNoReason() throws Exception {
+        NextDrill next = NextDrill.choose(
+                new NextDrill.Known(List.of(), Goal.A_YEAR, NOW, true),
+                new DrillChart(DrillCharts.ours(), ""),
+                calm());
+        assertThat(next.drill().features().crosswindKt()).isZero();
+        assertThat(next.why()).contains("this one is an easy one and closes at").doesNotContain("crosswind");
     }
 
     @Test

@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.time.Instant;
 import java.util.EnumMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -387,6 +388,18 @@ class PaperDrillTest {
                         .distanceNm(second.path().start()))
                 .isLessThan(0.01);
         assertThat(asked(paper.questions(), "TO_FROM").answer().words()).isEqualTo("from");
+    }
+
+    @Test
+    void theSheetSaysWhichNorthEachDirectionHasAndThePlaceAsTheLogDoes() throws Exception {
+        PaperDrill paper = paper(3, Shape.C);
+        double west = -MagneticModel.WMM2025
+                .variation(paper.drill().heard(), 6000, DrillRequest.USUAL_DATE)
+                .eastDeg();
+        assertThat(paper.sheet().get(1))
+                .matches("At N38°\\d\\d\\.\\d{3}' W049°\\d\\d\\.\\d{3}', 6000 ft, heading 325 magnetic,"
+                        + " 120 kt true airspeed, wind from 100 true at 20 kt, variation .*")
+                .endsWith(String.format(Locale.ROOT, "variation %.1f west", west));
     }
 
     @Test
