@@ -527,11 +527,7 @@ public sealed interface Instruction {
      * @param bound the way it leads in words of the compass ("south" of "southbound"); empty where unsaid
      */
     record JoinAirway(
-            String airway,
-            Optional<Waypoint> at,
-            Optional<Waypoint> to,
-            Optional<Away> away,
-            Optional<String> bound)
+            String airway, Optional<Waypoint> at, Optional<Waypoint> to, Optional<Away> away, Optional<String> bound)
             implements Onto {
         @Override
         public <R> R onto(

@@ -200,8 +200,7 @@ final class LateralReader {
         Optional<Waypoint> from = asFiled
                 ? Optional.of(legs.get(0).from())
                 : join.at().filter(fix -> join.away().isEmpty());
-        Optional<Waypoint> end =
-                asFiled ? Optional.of(legs.get(legs.size() - 1).to()) : join.to();
+        Optional<Waypoint> end = asFiled ? Optional.of(legs.get(legs.size() - 1).to()) : join.to();
         if (from.isPresent()
                 && end.isPresent()
                 && !from.equals(end)
@@ -210,8 +209,9 @@ final class LateralReader {
                     along.COMPASS_BOUND().getSymbol(),
                     along.COMPASS_BOUND().getSymbol(),
                     ClearanceException.Code.NOT_UNDERSTOOD,
-                    "\"" + join.bound().orElseThrow() + "bound\": from " + from.get().ident() + " to "
-                            + end.get().ident() + " " + airway + " does not go that way; ask which way is meant");
+                    "\"" + join.bound().orElseThrow() + "bound\": from "
+                            + from.get().ident() + " to " + end.get().ident() + " " + airway
+                            + " does not go that way; ask which way is meant");
         }
     }
 

@@ -28,7 +28,10 @@ final class AirwayAmendment {
 
     /** Whether the heading meets it, or one that can be proposed does where there is none. */
     boolean isMet() {
-        return draft.heading.or(this::propose).filter(plan -> firstMet(plan) >= 0).isPresent();
+        return draft.heading
+                .or(this::propose)
+                .filter(plan -> firstMet(plan) >= 0)
+                .isPresent();
     }
 
     void work() throws ClearanceException {

@@ -237,8 +237,8 @@ final class AmendmentDraft {
     private boolean endsForGood() {
         Waypoint destination = filed.points().get(filed.points().size() - 1);
         return limit.or(() -> legs.get(legs.size() - 1).endsAt())
-                .filter(end ->
-                        end.equals(destination) || (end instanceof Airport && !filed.points().contains(end)))
+                .filter(end -> end.equals(destination)
+                        || (end instanceof Airport && !filed.points().contains(end)))
                 .isPresent();
     }
 

@@ -56,8 +56,7 @@ final class ArcToFly {
         if (ends.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "the clearance does not say where the " + arc.name() + " is left, and "
-                            + path.map(AirwayPath::name)
-                                    .orElse("the next line")
+                            + path.map(AirwayPath::name).orElse("the next line")
                             + " does not cross it: say for example \"arc clockwise to the "
                             + arc.station().ident() + " 090 radial\"");
         }

@@ -169,8 +169,8 @@ final class AssignedChecks {
                     said.knots(),
                     LIMIT_KT);
         }
-        double indicated = indicatedKt(
-                draft.situation.trueAirspeedKt(), draft.altitudeFt().orElse(0));
+        double indicated =
+                indicatedKt(draft.situation.trueAirspeedKt(), draft.altitudeFt().orElse(0));
         boolean tooFast = atLeast && said.knots() > FASTEST * indicated;
         boolean tooSlow = atMost && said.knots() < SLOWEST * indicated;
         if (tooFast || tooSlow) {

@@ -123,10 +123,7 @@ final class LineSequence {
             } else if (each instanceof Instruction.Depart depart) {
                 depart(depart, before);
             } else if (each instanceof Instruction.Onto onto && !lines.isEmpty()) {
-                rest.add(onto.onto(
-                        Instruction.InterceptAirway::joined,
-                        join -> join,
-                        direct -> direct));
+                rest.add(onto.onto(Instruction.InterceptAirway::joined, join -> join, direct -> direct));
             } else if (each instanceof Instruction.Onto onto) {
                 before.add(onto);
             }
@@ -183,8 +180,7 @@ final class LineSequence {
     /** The airway that follows, or the filed route; none where a direct follows. */
     private Optional<AirwayPath> path() throws ClearanceException {
         if (!rest.isEmpty() && rest.get(0) instanceof Instruction.JoinAirway join) {
-            return Optional.of(
-                    AirwayPath.of(chart, draft.filed, join, rest.subList(1, rest.size())));
+            return Optional.of(AirwayPath.of(chart, draft.filed, join, rest.subList(1, rest.size())));
         }
         return rest.isEmpty() ? Optional.of(AirwayPath.ofFiledRoute(draft.filed)) : Optional.empty();
     }

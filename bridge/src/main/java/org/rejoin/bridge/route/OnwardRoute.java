@@ -40,8 +40,7 @@ final class OnwardRoute {
             } else if (instructions.get(i) instanceof Instruction.JoinAirway join) {
                 at = direct(at, join.at().orElse(at), segments);
                 Airway airway = piece(chart, join.airway(), at);
-                Waypoint exit =
-                        exit(airway, join, filed, chart, instructions.subList(i + 1, instructions.size()));
+                Waypoint exit = exit(airway, join, filed, chart, instructions.subList(i + 1, instructions.size()));
                 List<FiledRoute.Segment> along = along(airway, at, exit);
                 if (!along.isEmpty() && !join.leads(at.position(), exit.position())) {
                     throw otherWay(join, exit);

@@ -82,7 +82,8 @@ final class RadialAmendment {
             return;
         }
         int onPath = path.indexOf(station);
-        boolean out = same.filter(each -> each.direction() == Course.Direction.FROM).isPresent();
+        boolean out =
+                same.filter(each -> each.direction() == Course.Direction.FROM).isPresent();
         boolean inbound =
                 sense == Instruction.Sense.INBOUND || (sense == Instruction.Sense.UNSAID && onPath >= 0 && !out);
         if (inbound && onPath >= 0) {

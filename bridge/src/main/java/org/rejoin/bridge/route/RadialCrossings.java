@@ -91,8 +91,7 @@ final class RadialCrossings {
 
     /** Why a line does not lead to the airway, with the meetings that a slip could explain. */
     String whyNone(Course course) {
-        StringBuilder why = new StringBuilder("the " + course.name() + " does not cross "
-                + path.name());
+        StringBuilder why = new StringBuilder("the " + course.name() + " does not cross " + path.name());
         for (AirwayPath.Step step : path.steps()) {
             course.outbound()
                     .crossing(step.line())

@@ -107,8 +107,7 @@ record RadialOfAirway(
     }
 
     void work(AmendmentDraft draft, Radial radial, GeodesicLine outbound) throws ClearanceException {
-        AirwayPath.Step step =
-                path.steps().get(direction == Course.Direction.FROM ? first : last);
+        AirwayPath.Step step = path.steps().get(direction == Course.Direction.FROM ? first : last);
         draft.notes.add(String.format(
                 Locale.ROOT,
                 "the %s %s radial is %s: its leg %s runs within %.1f degrees of it, and is flown as filed, %s the station",
@@ -129,7 +128,8 @@ record RadialOfAirway(
                     .ifPresent(met -> draft.warn(
                             Warning.Code.CROSSING_BEHIND,
                             "heading %s meets the %s %.1f NM past %s, where %s has left it: the leg lies behind",
-                            Angles.figures(draft.heading.orElseThrow().magnetic().deg()),
+                            Angles.figures(
+                                    draft.heading.orElseThrow().magnetic().deg()),
                             course.name(),
                             met.alongSecondNm() - bends,
                             end.ident(),

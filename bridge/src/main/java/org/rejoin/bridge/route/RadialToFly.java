@@ -66,8 +66,7 @@ final class RadialToFly {
 
     /** A radial runs out from its station: back along it to where it is left is a way that nobody expects unsaid. */
     private void sayBehind(FlownLine.OnRadial radial, LineFlown here, double from, double to) {
-        TrueDirection back =
-                radial.outbound().offset(here.position()).course().reciprocal();
+        TrueDirection back = radial.outbound().offset(here.position()).course().reciprocal();
         double turn = Math.abs(here.track().turnTo(back));
         boolean unsaid = radial.sense() == Instruction.Sense.UNSAID;
         if (unsaid && to < from && turn > Intercepts.STEEP_DEG + RIGHT_ANGLE_DEG) {
@@ -181,10 +180,7 @@ final class RadialToFly {
         List<LineEnd> met = ends(radial, Optional.empty(), path);
         double from = radial.outbound().offset(here.position()).alongTrackNm();
         Optional<Integer> same = RadialOfAirway.of(
-                        chart,
-                        route,
-                        radial.station(),
-                        radial.outbound().initialCourse())
+                        chart, route, radial.station(), radial.outbound().initialCourse())
                 .filter(each -> each.fits(radial.sense()))
                 .flatMap(each -> each.stepAt(here.position()));
         if (same.isPresent()) {
@@ -226,8 +222,7 @@ final class RadialToFly {
         if (met.isEmpty()) {
             throw new ClearanceException(
                     ClearanceException.Code.RADIAL_DOES_NOT_CROSS_AIRWAY,
-                    "the " + radial.name() + " does not cross "
-                            + route.name());
+                    "the " + radial.name() + " does not cross " + route.name());
         }
         return fly(radial, here, Optional.empty(), path);
     }

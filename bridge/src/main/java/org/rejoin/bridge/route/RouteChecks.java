@@ -209,9 +209,7 @@ final class RouteChecks {
                 double other = distanceNm(draft, new Position(here.longitudeDeg(), here.latitudeDeg()));
                 swapped = other < FAR_NM
                         ? String.format(
-                                Locale.ROOT,
-                                "; with latitude and longitude changed over it would be %.0f NM",
-                                other)
+                                Locale.ROOT, "; with latitude and longitude changed over it would be %.0f NM", other)
                         : "";
             }
             draft.warn(

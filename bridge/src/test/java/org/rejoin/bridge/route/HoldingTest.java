@@ -246,13 +246,15 @@ class HoldingTest {
     /** Nobody said "as published": that the chart's turns are taken, and not the standard ones, is told. */
     @Test
     void a_published_pattern_taken_without_a_word_is_noted() {
-        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, "direct AAA, hold at AAA, expect further clearance 1545", 37.9, -55.2)
+        AmendedRoute route = OceanCase.of(
+                        OceanCase.ON_V31, "direct AAA, hold at AAA, expect further clearance 1545", 37.9, -55.2)
                 .chart(withHold(false, 90))
                 .work();
         assertThat(route.holding().orElseThrow().right()).isFalse();
         assertThat(route.notes())
-                .contains("the hold at AAA is published on the chart: inbound course 090, left turns; that is taken, but"
-                        + " for what the clearance says");
+                .contains(
+                        "the hold at AAA is published on the chart: inbound course 090, left turns; that is taken, but"
+                                + " for what the clearance says");
         assertThat(OceanCase.of(OceanCase.ON_V31, "cleared to AAA, hold west, as published", 37.9, -55.2)
                         .chart(withHold(false, 90))
                         .work()

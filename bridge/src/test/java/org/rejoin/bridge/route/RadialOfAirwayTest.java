@@ -3,10 +3,11 @@ package org.rejoin.bridge.route;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import org.rejoin.bridge.geo.Position;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.rejoin.bridge.geo.Position;
 
 /**
  * A radial that is an airway is that airway as far as its straight leg from the station goes, and a radial beyond. V71 lies
@@ -25,13 +26,13 @@ class RadialOfAirwayTest {
         "258, 25.631, 51.429, 77.38"
     })
     void met_beyond_the_leg_from_its_station_it_is_a_radial(int radial, double ahead, double out, double angle) {
-        AmendedRoute route = NorthernChart.hears("fly heading 350, intercept the KIT " + radial + " radial, then as filed")
+        AmendedRoute route = NorthernChart.hears(
+                        "fly heading 350, intercept the KIT " + radial + " radial, then as filed")
                 .wind(270, 15)
                 .work();
         Intercept met = route.intercept().orElseThrow();
         assertThat(met.distanceNm()).isCloseTo(ahead, within(0.01));
-        assertThat(met.position().distanceNm(new Position(62.3, -31.5)))
-                .isCloseTo(out, within(0.005));
+        assertThat(met.position().distanceNm(new Position(62.3, -31.5))).isCloseTo(out, within(0.005));
         assertThat(met.angleDeg()).isCloseTo(angle, within(0.02));
         assertThat(OceanCase.legs(route)).isEqualTo("VI, CF KIT, TF XKIT");
         assertThat(route.notes()).noneSatisfy(note -> assertThat(note).contains("is V71: its leg V71 HAL-WRACK"));
@@ -57,6 +58,7 @@ class RadialOfAirwayTest {
         assertThat(route.intercept()).isEmpty();
         assertThat(route.warnings())
                 .anySatisfy(warning -> assertThat(warning.text()).contains("does not meet the filed route between HAL"))
-                .anySatisfy(warning -> assertThat(warning.text()).contains("meets the HAL 070 radial 6.8 NM past WRACK"));
+                .anySatisfy(
+                        warning -> assertThat(warning.text()).contains("meets the HAL 070 radial 6.8 NM past WRACK"));
     }
 }

@@ -4,9 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.chart.Waypoint;
+
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.rejoin.bridge.chart.Waypoint;
 
 /** What is filed and no longer flown, whatever the words: XHAL DCT HAL V71 KIT DCT XKIT, by WRACK and KELPY. */
 class SkippedFixesTest {

@@ -334,10 +334,14 @@ class WholeTaskTest {
         assertThat(codes(on("direct BBB, cross BBB at 10000 at 250 knots").work()))
                 .as("a speed at a crossing is flown by the same aircraft")
                 .contains(Warning.Code.SPEED_NOT_POSSIBLE);
-        assertThat(codes(on("direct BBB, cross BBB at 10000 at 280 knots").speed(250).work()))
+        assertThat(codes(on("direct BBB, cross BBB at 10000 at 280 knots")
+                        .speed(250)
+                        .work()))
                 .as("the limit holds below 10,000 ft")
                 .doesNotContain(Warning.Code.SPEED_NOT_POSSIBLE);
-        assertThat(codes(on("direct BBB, cross BBB at 9000 at 280 knots").speed(250).work()))
+        assertThat(codes(on("direct BBB, cross BBB at 9000 at 280 knots")
+                        .speed(250)
+                        .work()))
                 .contains(Warning.Code.SPEED_NOT_POSSIBLE);
         assertThat(codes(on("direct AAA, hold west of AAA on the 270 radial, maintain 210 knots")
                         .speed(220)

@@ -48,11 +48,13 @@ final class NavigatorSteps {
                             ? "Go direct to " + direct.to().ident() + ", the end of the flight plan. Left out: the"
                                     + " navigator guides along a leg before it."
                             : filed.contains(direct.to())
-                            ? "Go direct to " + direct.to().ident() + " in the flight plan, not as a fix apart from it:"
-                                    + " then the navigator goes on along the route after it. Left out: it stops guiding"
-                                    + " at " + direct.to().ident() + "."
-                            : direct.to().ident() + " is not in the flight plan: insert it first, then go direct to it"
-                                    + " there. Left out: the navigator does not know what follows it.");
+                                    ? "Go direct to " + direct.to().ident()
+                                            + " in the flight plan, not as a fix apart from it:"
+                                            + " then the navigator goes on along the route after it. Left out: it stops guiding"
+                                            + " at " + direct.to().ident() + "."
+                                    : direct.to().ident()
+                                            + " is not in the flight plan: insert it first, then go direct to it"
+                                            + " there. Left out: the navigator does not know what follows it.");
         } else {
             onward(route, steps);
         }
