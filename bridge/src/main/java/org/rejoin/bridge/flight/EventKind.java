@@ -104,6 +104,11 @@ public enum EventKind {
             Nature.FLIGHT,
             FaultCode.CROSSING_MISSED,
             List.of(Rule.AltitudeAtCrossing.class)),
+    CHANGE_OVER(
+            "another altitude or speed of the clearance is in force from here",
+            Nature.FLIGHT,
+            null,
+            List.of(Rule.ChangeOver.class, Rule.Established.class, Rule.FixSequenced.class)),
     AIRWAY_JOINED("joined the airway", Nature.FLIGHT, null, List.of(Rule.Established.class, Rule.FullScale.class)),
     ROUTE_RESUMED(
             "back on the filed route", Nature.FLIGHT, null, List.of(Rule.Established.class, Rule.FullScale.class)),
