@@ -280,6 +280,10 @@ public final class FlightSession {
                 quality.gap(lost.gapS());
             }
             record.append(new Entry.Happened(tracker.flownAt(event.timeS()), event, tracker.follows(event)));
+            if (event instanceof FlightEvent.ChangeOver) {
+                record.append(
+                        new Entry.ChangedOver(event.timeS(), tracker.flownAt(event.timeS()), tracker.assigned()));
+            }
         }
     }
 

@@ -82,6 +82,9 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
         List<Instruction> all = new ArrayList<>();
         List<String> said = new ArrayList<>(notes);
         for (Instruction each : instructions) {
+            if (InTurn.end(each, Noted.Until.What.ALTITUDE).isPresent()) {
+                continue;
+            }
             if (each instanceof Instruction.Maintain maintain) {
                 said.add(String.format(
                         Locale.ROOT,
@@ -133,38 +136,61 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     }
 
     /**
-     * The assigned speed.
+     * The speed assigned from now on.
      *
-     * @return the last {@link Instruction.MaintainSpeed} with its bound; empty where none was said, or "resume normal
-     *     speed" came after it
+     * @return with its bound; empty where none was said, or "resume normal speed" came after it
      */
     public Optional<Instruction.MaintainSpeed> speed() {
-        return last(Instruction.Speed.class).flatMap(said -> said.assigned(OptionalDouble.empty()));
+        return speeds().stream()
+                .limit(1)
+                .filter(first -> first.from().isEmpty())
+                .findFirst()
+                .flatMap(first -> first.said().assigned(OptionalDouble.empty()));
     }
 
     /**
-     * The assigned altitude.
+     * The assigned altitudes, one after the other: "maintain 8000 until PRION, then climb and maintain 10000". Of two with
+     * no word on where the first one ends the last counts.
      *
-     * @return feet above mean sea level, of the last {@link Instruction.Maintain}; empty where none was said
+     * @return in the order in which they are in force; empty where none was said
+     */
+    public List<InTurn<Instruction.Maintain>> altitudes() {
+        return InTurn.altitudes(instructions);
+    }
+
+    /**
+     * The assigned speeds, likewise.
+     *
+     * @return in the order in which they are in force; after one that ends somewhere a normal speed, where no other is said
+     */
+    public List<InTurn<Instruction.Speed>> speeds() {
+        return InTurn.speeds(instructions);
+    }
+
+    /**
+     * The altitude assigned from now on.
+     *
+     * @return feet above mean sea level; empty where none is, or the first one comes into force later
      */
     public OptionalDouble altitudeFt() {
-        return last(Instruction.Maintain.class).stream()
-                .mapToDouble(Instruction.Maintain::feet)
+        return altitudes().stream()
+                .limit(1)
+                .filter(first -> first.from().isEmpty())
+                .mapToDouble(first -> first.said().feet())
                 .findFirst();
     }
 
     /**
-     * Whether the assigned altitude is to be reached in the pilot's own time: "at pilot's discretion", "when ready", or by a
+     * Whether an assigned altitude is to be reached in the pilot's own time: "at pilot's discretion", "when ready", or by a
      * crossing that asks for the same altitude (Aeronautical Information Manual 4-4-10).
      *
-     * @return false too where none is assigned
+     * @param said one of this clearance
+     * @return false where it is to be begun at once
      */
-    public boolean altitudeInOwnTime() {
-        return last(Instruction.Maintain.class)
-                .filter(said -> said.when() != Instruction.Maintain.Begin.NOW
-                        || said.levelBy().isPresent()
-                        || all(Instruction.CrossAt.class).stream().anyMatch(cross -> cross.feet() == said.feet()))
-                .isPresent();
+    public boolean inOwnTime(Instruction.Maintain said) {
+        return said.when() != Instruction.Maintain.Begin.NOW
+                || said.levelBy().isPresent()
+                || all(Instruction.CrossAt.class).stream().anyMatch(cross -> cross.feet() == said.feet());
     }
 
     /**

@@ -60,8 +60,8 @@ final class InstructionReader {
         this.holds = new HoldReader(source, places, quantities, notes);
         this.whens = new WhenReader(source, places, lines, quantities);
         this.crossings = new CrossReader(source, places, whens, quantities);
-        this.speeds = new SpeedReader(source, whens, quantities);
-        this.levels = new LevelReader(source, places, lines, whens, crossings, quantities, notes);
+        this.speeds = new SpeedReader(source, places, whens, quantities);
+        this.levels = new LevelReader(source, places, lines, whens, crossings, quantities);
     }
 
     LineReader lines() {
@@ -88,10 +88,46 @@ final class InstructionReader {
             lateral.goesOn();
         }
         one(part);
+        if (before > 0 && read.size() > before) {
+            untilThere(part, before);
+        }
         reasons(part);
         if (correction != null && part.filler() == null) {
             correct(part, before);
         }
+    }
+
+    /** "Maintain 8000 until intercepting V40": of the altitude or the speed too, where that is said right before it. */
+    private void untilThere(InstructionContext part, int at) {
+        boolean until = (part.intercept() != null
+                        && part.intercept().toIntercept() != null
+                        && part.intercept().toIntercept().UNTIL() != null)
+                || (part.join() != null && part.join().UNTIL() != null);
+        if (!until) {
+            return;
+        }
+        Optional<Instruction.Until> line = line(read.get(at));
+        Instruction before = read.get(at - 1);
+        if (before instanceof Instruction.Maintain said) {
+            read.set(
+                    at - 1,
+                    new Instruction.Maintain(said.feet(), true, said.vertical(), said.when(), said.levelBy()));
+            line.ifPresent(on -> read.add(at, new Noted.EstablishedOn(on)));
+        } else if (before instanceof Instruction.Speed) {
+            read.add(at, new Noted.Until(Noted.Until.What.SPEED, new When.Established(line)));
+        }
+    }
+
+    private static Optional<Instruction.Until> line(Instruction said) {
+        if (said instanceof Instruction.InterceptAirway airway) {
+            return Optional.of(new Instruction.Until.AtAirway(airway.airway()));
+        }
+        if (said instanceof Instruction.JoinAirway airway) {
+            return Optional.of(new Instruction.Until.AtAirway(airway.airway()));
+        }
+        return said instanceof Instruction.InterceptRadial radial
+                ? Optional.of(new Instruction.Until.AtRadial(radial.station(), radial.radial()))
+                : Optional.empty();
     }
 
     /** "Correction, turn left heading 290": in the place of what was said last. */

@@ -26,7 +26,6 @@ final class LevelReader {
     private final WhenReader whens;
     private final CrossReader crossings;
     private final Quantities quantities;
-    private final List<String> notes;
 
     LevelReader(
             Source source,
@@ -34,15 +33,13 @@ final class LevelReader {
             LineReader lines,
             WhenReader whens,
             CrossReader crossings,
-            Quantities quantities,
-            List<String> notes) {
+            Quantities quantities) {
         this.source = source;
         this.places = places;
         this.lines = lines;
         this.whens = whens;
         this.crossings = crossings;
         this.quantities = quantities;
-        this.notes = notes;
     }
 
     /** The altitude, and what is said with it. */
@@ -151,13 +148,10 @@ final class LevelReader {
 
     private void until(UntilContext until, List<Instruction> more) throws ClearanceException {
         if (until.ADVISED() != null) {
-            notes.add("\"" + source.words(until) + "\": the altitude holds until ATC says more");
+            more.add(new Noted.Until(Noted.Until.What.ALTITUDE, new When.Advised()));
         } else if (until.airway() != null) {
-            String airway = places.airway(until.airway());
-            notes.add("\"" + source.words(until) + "\": " + airway + " is taken to be the airway of this clearance");
-            more.add(new Noted.EstablishedOn(new Instruction.Until.AtAirway(airway)));
+            more.add(new Noted.EstablishedOn(new Instruction.Until.AtAirway(places.airway(until.airway()))));
         } else if (until.radial() != null) {
-            notes.add("\"" + source.words(until) + "\": taken to be the radial of this clearance");
             if (lines.radial(until.radial()) instanceof Instruction.InterceptRadial line) {
                 more.add(new Noted.EstablishedOn(new Instruction.Until.AtRadial(line.station(), line.radial())));
             }

@@ -31,7 +31,11 @@ final class Names {
             ClearanceLanguageLexer.OF,
             ClearanceLanguageLexer.TO,
             ClearanceLanguageLexer.AT,
-            ClearanceLanguageLexer.FROM);
+            ClearanceLanguageLexer.FROM,
+            ClearanceLanguageLexer.UNTIL,
+            ClearanceLanguageLexer.PASS,
+            ClearanceLanguageLexer.BEFORE,
+            ClearanceLanguageLexer.AFTER);
 
     private Names() {}
 

@@ -15,11 +15,13 @@ final class SpeedReader {
     private static final int MOST_CHANGE_KT = 40;
 
     private final Source source;
+    private final PlaceReader places;
     private final WhenReader whens;
     private final Quantities quantities;
 
-    SpeedReader(Source source, WhenReader whens, Quantities quantities) {
+    SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantities quantities) {
         this.source = source;
+        this.places = places;
         this.whens = whens;
         this.quantities = quantities;
     }
@@ -31,10 +33,21 @@ final class SpeedReader {
         Optional<SpeedUntilContext> until = Optional.ofNullable(spoken.speedUntil());
         if (until.isPresent()) {
             SpeedUntilContext end = until.get();
-            read.add(new Noted.Until(
-                    Noted.Until.What.SPEED, whens.one(end, end.near(), end.lineEnd(), null, end.number())));
+            read.add(new Noted.Until(Noted.Until.What.SPEED, ends(end)));
         }
         return read;
+    }
+
+    private When ends(SpeedUntilContext end) throws ClearanceException {
+        if (end.ESTABLISHED() != null) {
+            return new When.Established(
+                    end.airway() == null
+                            ? Optional.empty()
+                            : Optional.of(new Instruction.Until.AtAirway(places.airway(end.airway()))));
+        }
+        return end.ADVISED() != null
+                ? new When.Advised()
+                : whens.one(end, end.near(), end.lineEnd(), null, end.number());
     }
 
     private Instruction assigned(SpeedContext spoken) throws ClearanceException {

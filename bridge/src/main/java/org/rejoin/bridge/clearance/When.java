@@ -1,5 +1,7 @@
 package org.rejoin.bridge.clearance;
 
+import java.util.Optional;
+
 import org.rejoin.bridge.chart.Waypoint;
 
 /** Where or when something begins or ends. */
@@ -105,6 +107,47 @@ public sealed interface When {
         @Override
         public String latest() {
             return "by " + words();
+        }
+    }
+
+    /**
+     * Once established on a line.
+     *
+     * @param line a radial or an airway; empty for the line of the clearance
+     */
+    record Established(Optional<Instruction.Until> line) implements When {
+        @Override
+        public String words() {
+            return "established"
+                    + line.map(on -> " " + new Noted.EstablishedOn(on).words()).orElse("");
+        }
+
+        @Override
+        public String passed() {
+            return words();
+        }
+
+        @Override
+        public String latest() {
+            return "by when " + words();
+        }
+    }
+
+    /** When ATC says so. */
+    record Advised() implements When {
+        @Override
+        public String words() {
+            return "further advised";
+        }
+
+        @Override
+        public String passed() {
+            return words();
+        }
+
+        @Override
+        public String latest() {
+            return "by when " + words();
         }
     }
 }

@@ -2,6 +2,7 @@ package org.rejoin.bridge.clearance;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
@@ -100,8 +101,13 @@ final class WholeClearance {
 
     /** Two of a kind with nothing between them contradict each other: the last counts, and a note says so. */
     private void limitsOnlyOnce() {
-        twice("altitudes", Instruction.Maintain.class);
-        twice("speeds", Instruction.MaintainSpeed.class);
+        if (InTurn.altitudes(read).size() < 2) {
+            twice("altitudes", Instruction.Maintain.class);
+        }
+        if (InTurn.speeds(read).size() < 2) {
+            twice("speeds", Instruction.MaintainSpeed.class);
+        }
+        holdsOn();
         twice("clearance limits", Instruction.ClearedTo.class);
         twice("holds", Instruction.Hold.class);
         for (Instruction each : read) {
@@ -109,13 +115,33 @@ final class WholeClearance {
                 if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
                     notes.add("\"" + awaited.words() + "\": " + awaitedAt());
                 }
-            } else if (each instanceof Noted noted) {
+            } else if (each instanceof Noted noted && !InTurn.says(noted)) {
                 notes.add("\"" + noted.words() + "\": understood, and not followed here");
             } else if (each instanceof Instruction.Depart depart
                     && depart.turn() != Instruction.TurnDirection.SHORTEST) {
                 notes.add("\"turn " + Phraseology.turn(depart.turn()) + "\" over "
                         + depart.fix().ident() + ": understood, and not followed here");
             }
+        }
+    }
+
+    /** An altitude that ends somewhere with none after it holds on: no other is cleared. */
+    private void holdsOn() {
+        Optional<String> last = Optional.empty();
+        String ends = "";
+        for (Instruction each : read) {
+            if (each instanceof Instruction.Maintain maintain) {
+                last = Optional.of(String.format(Locale.ROOT, "%.0f ft", maintain.feet()));
+                ends = maintain.untilEstablished() ? new When.Established(Optional.empty()).words() : "";
+            } else {
+                ends = InTurn.end(each, Noted.Until.What.ALTITUDE)
+                        .map(When::words)
+                        .orElse(each instanceof Noted.After ? "" : ends);
+            }
+        }
+        if (last.isPresent() && !ends.isEmpty()) {
+            notes.add("\"until " + ends + "\": no altitude is said for after it, so " + last.get()
+                    + " holds on until ATC says more");
         }
     }
 

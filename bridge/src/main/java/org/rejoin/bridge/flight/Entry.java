@@ -5,7 +5,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 
 /** One line of the record of a flight. */
 public sealed interface Entry
-        permits Point, Entry.Issued, Entry.Withdrawn, Entry.Restored, Entry.NotIssued, Entry.Happened {
+        permits Point, Entry.Issued, Entry.Withdrawn, Entry.Restored, Entry.ChangedOver, Entry.NotIssued, Entry.Happened {
 
     /** {@return when it was; seconds since the first sample, as logged} */
     double timeS();
@@ -53,6 +53,13 @@ public sealed interface Entry
          * @param restored next
          */
         default void restored(Restored restored) {}
+
+        /**
+         * The next altitude or speed of the clearance in force is in force.
+         *
+         * @param changedOver next
+         */
+        default void changedOver(ChangedOver changedOver) {}
 
         /**
          * A clearance was due and could not be issued.
@@ -125,6 +132,20 @@ public sealed interface Entry
         @Override
         public void readBy(Reader reader) {
             reader.restored(this);
+        }
+    }
+
+    /**
+     * A place was passed at which the clearance in force assigns another altitude or speed. Follows what happened there.
+     *
+     * @param timeS see {@link Entry}
+     * @param flownS see {@link Entry}
+     * @param assigned all that is assigned from now on
+     */
+    record ChangedOver(double timeS, double flownS, Assigned assigned) implements Entry {
+        @Override
+        public void readBy(Reader reader) {
+            reader.changedOver(this);
         }
     }
 

@@ -70,6 +70,11 @@ public enum EventKind {
             "passed a place with an altitude to have there",
             FaultCode.CROSSING_MISSED,
             List.of(Rule.AltitudeAtCrossing.class)),
+    CHANGE_OVER(
+            "another altitude or speed of the clearance is in force from here",
+            Nature.FLIGHT,
+            null,
+            List.of(Rule.ChangeOver.class, Rule.Established.class, Rule.FixSequenced.class)),
     AIRWAY_JOINED("joined the airway", List.of(Rule.Established.class, Rule.FullScale.class)),
     ROUTE_RESUMED("back on the filed route", List.of(Rule.Established.class, Rule.FullScale.class)),
     AMENDMENT_COMPLETE("all of the amendment is done", List.of(Rule.Established.class, Rule.FullScale.class)),

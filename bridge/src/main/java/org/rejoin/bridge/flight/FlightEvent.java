@@ -444,4 +444,14 @@ public sealed interface FlightEvent {
      * @param errorFt altitude less the one to have; 0 on a side that is allowed
      */
     record Crossing(double timeS, String ident, double altitudeFt, double errorFt) implements FlightEvent {}
+
+    /**
+     * The place is passed at which the clearance assigns another altitude or speed: that one is in force from here.
+     *
+     * @param passed in words, for example "passing PRION"
+     * @param altitudeFt above mean sea level; empty where it is a speed
+     * @param speedKt indicated; empty where it is an altitude, or no speed is assigned any more
+     */
+    record ChangeOver(double timeS, String passed, OptionalDouble altitudeFt, OptionalDouble speedKt)
+            implements FlightEvent {}
 }

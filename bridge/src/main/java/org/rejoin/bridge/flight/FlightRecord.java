@@ -107,6 +107,11 @@ public final class FlightRecord {
         }
 
         @Override
+        public void changedOver(Entry.ChangedOver changedOver) {
+            inForce.add(new InForce(changedOver.timeS(), inForce().route(), changedOver.assigned()));
+        }
+
+        @Override
         public void happened(Entry.Happened happened) {
             if (happened.event() instanceof FlightEvent.Repositioned) {
                 // A second try has no memory of the first.

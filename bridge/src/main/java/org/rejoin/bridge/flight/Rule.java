@@ -274,6 +274,39 @@ public sealed interface Rule {
     }
 
     /**
+     * Where one altitude or speed of a clearance gives way to the next.
+     *
+     * @param aroundS so long before the place the pilot may take it for passed, and so long after it find that it is, seconds
+     * @param aroundNm or so near it, nautical miles
+     * @param besideNm a fix passed no farther off than this may be meant, nautical miles
+     * @param aroundFt near an altitude that is to be passed, feet
+     * @param scaleShare he may take himself for established within this share of full scale
+     * @param alongDeg and with the track within this of the course, degrees
+     */
+    record ChangeOver(
+            double aroundS,
+            double aroundNm,
+            double besideNm,
+            double aroundFt,
+            double scaleShare,
+            double alongDeg)
+            implements Rule {
+        @Override
+        public Card card() {
+            return new Card(
+                    "the next altitude or speed",
+                    "in force from where the aircraft is established, from the fix, radial, distance or time said. Neither it"
+                            + " nor the one before is judged where the pilot may take the place for passed: from "
+                            + n(aroundS) + " s or " + n(aroundNm) + " NM before it (" + n(aroundFt)
+                            + " ft of an altitude), beside a fix passed within " + n(besideNm) + " NM, or within "
+                            + percent(scaleShare) + " of full scale with the track within " + n(alongDeg)
+                            + " degrees of the course; " + n(aroundS)
+                            + " s after it the time to react begins. Where the place cannot be told nothing is judged",
+                    "half scale: ICAO Doc 8168 Vol I (from memory); the rest common practice, no source");
+        }
+    }
+
+    /**
      * An assigned speed not held.
      *
      * @param limitKt knots

@@ -40,6 +40,7 @@ public final class Rules {
                 new Rule.HeadingTakenUp(5, 3),
                 new Rule.Altitude(100, 5, 10, 500, 6, 3),
                 new Rule.Speed(10, 10, 10, 0.5, 6, 3),
+                new Rule.ChangeOver(30, 1, 5, 100, 0.5, 30),
                 new Rule.CrossingLogged(5, 0.01),
                 new Rule.FlownThrough(15, 20, 10, 5, 8, 60, 10),
                 new Rule.Overshoot(0.1, 0.5, 0.75),

@@ -13,6 +13,7 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 
@@ -49,19 +50,34 @@ final class AmendmentDraft {
         this.situation = situation;
     }
 
-    /** The altitude flown, feet: as assigned, else as it is now; empty where neither is known. */
+    /** The altitude flown first, feet: as assigned, else as it is now; empty where neither is known. */
     OptionalDouble altitudeFt() {
         OptionalDouble assigned = clearance.altitudeFt();
         return assigned.isPresent() ? assigned : situation.altitudeFt();
     }
 
-    /** That altitude, and which it is: "at the assigned 6000 ft", "at 5000 ft, the present altitude". */
+    /** The altitude assigned for a leg, feet: the one of several that is in force there; empty where none is. */
+    OptionalDouble assignedFt(int leg) {
+        OptionalDouble assigned = OptionalDouble.empty();
+        for (InTurn<Instruction.Maintain> each : clearance.altitudes()) {
+            if (each.from()
+                    .filter(when -> leg < ChangeOvers.firstLeg(when, legs, courseLeg))
+                    .isEmpty()) {
+                assigned = OptionalDouble.of(each.said().feet());
+            }
+        }
+        return assigned;
+    }
+
+    /** The altitude flown first, and which it is: "at the assigned 6000 ft", "at 5000 ft, the present altitude". */
     String atAltitude() {
-        if (clearance.altitudeFt().isPresent()) {
-            return String.format(
-                    Locale.ROOT,
-                    "at the assigned %.0f ft",
-                    clearance.altitudeFt().getAsDouble());
+        return atAltitude(clearance.altitudeFt());
+    }
+
+    /** The altitude flown where one is assigned, or the present one. */
+    String atAltitude(OptionalDouble assigned) {
+        if (assigned.isPresent()) {
+            return String.format(Locale.ROOT, "at the assigned %.0f ft", assigned.getAsDouble());
         }
         return situation.altitudeFt().isPresent()
                 ? String.format(

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
 import org.rejoin.bridge.clearance.Instruction.Maintain;
@@ -30,10 +31,18 @@ final class AssignedChecks {
     private AssignedChecks() {}
 
     static void check(AmendmentDraft draft) {
-        Optional<Maintain> maintain = draft.clearance.last(Maintain.class);
-        maintain.ifPresent(said -> vertical(draft, said));
-        crossings(draft, maintain);
-        altitudes(draft);
+        List<InTurn<Maintain>> altitudes = draft.clearance.altitudes();
+        OptionalDouble from = draft.situation.altitudeFt();
+        for (InTurn<Maintain> each : altitudes) {
+            vertical(draft, each.said(), from);
+            from = OptionalDouble.of(each.said().feet());
+        }
+        crossings(draft, altitudes);
+        if (altitudes.size() < 2) {
+            altitudes(draft);
+        }
+        unfollowed(draft, "altitude", altitudes);
+        unfollowed(draft, "speed", draft.clearance.speeds());
         draft.situation.utc().ifPresent(now -> times(draft, now));
         draft.clearance.speed().ifPresent(speed -> speed(draft, speed, draft.altitudeFt()));
         OptionalDouble crossed = crossedAtFt(draft);
@@ -50,8 +59,21 @@ final class AssignedChecks {
                 .orElseGet(draft::altitudeFt);
     }
 
-    private static void vertical(AmendmentDraft draft, Maintain said) {
-        OptionalDouble now = draft.situation.altitudeFt();
+    /** Where it cannot be told which of two is in force, neither is judged. */
+    private static void unfollowed(AmendmentDraft draft, String what, List<? extends InTurn<?>> inTurn) {
+        inTurn.stream()
+                .flatMap(each -> each.from().stream())
+                .filter(when -> !ChangeOvers.isFollowed(Optional.of(when), draft.legs, draft.courseLeg, draft.situation))
+                .findFirst()
+                .ifPresent(when -> draft.warn(
+                        Warning.Code.NOT_FOLLOWED,
+                        "the change of %s (%s) cannot be followed on this route: no %s of this clearance is judged",
+                        what,
+                        when.passed(),
+                        what));
+    }
+
+    private static void vertical(AmendmentDraft draft, Maintain said, OptionalDouble now) {
         if (now.isEmpty()) {
             return;
         }
@@ -61,10 +83,11 @@ final class AssignedChecks {
         if (climbsDown || descendsUp) {
             draft.warn(
                     Warning.Code.ALTITUDES_CONFLICT,
-                    "\"%s\" to %.0f ft leads %s from the present %.0f ft: ask",
+                    "\"%s\" to %.0f ft leads %s from %s%.0f ft: ask",
                     climbsDown ? "climb" : "descend",
                     said.feet(),
                     climbsDown ? "down" : "up",
+                    now.equals(draft.situation.altitudeFt()) ? "the present " : "",
                     now.getAsDouble());
         }
     }
@@ -105,10 +128,14 @@ final class AssignedChecks {
     }
 
     /** A crossing must lie between the altitude flown and the one assigned: beyond them nobody is cleared. */
-    private static void crossings(AmendmentDraft draft, Optional<Maintain> maintain) {
+    private static void crossings(AmendmentDraft draft, List<InTurn<Maintain>> altitudes) {
         List<CrossAt> crossings = draft.clearance.all(CrossAt.class);
         for (CrossAt cross : crossings) {
-            maintain.filter(said -> !possible(cross, said, draft.situation.altitudeFt()))
+            altitudes.stream()
+                    .reduce((first, second) -> second)
+                    .map(InTurn::said)
+                    .filter(said -> altitudes.stream()
+                            .noneMatch(each -> possible(cross, each.said(), draft.situation.altitudeFt())))
                     .ifPresent(said -> draft.warn(
                             Warning.Code.ALTITUDES_CONFLICT,
                             "\"cross %s %s %.0f ft\" and \"maintain %.0f ft\" contradict each other: ask",

@@ -5,6 +5,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
 
@@ -40,7 +41,10 @@ final class OneCourse {
                         .filter(Instruction.InterceptArc.class::isInstance)
                         .count(),
                 "arcs");
-        atMostOne(instructions.stream().filter(OneCourse::isSpeed).count(), "speeds to hold");
+        long inTurn = InTurn.speeds(instructions).stream()
+                .filter(turn -> turn.from().isPresent() && isSpeed(turn.said()))
+                .count();
+        atMostOne(instructions.stream().filter(OneCourse::isSpeed).count() - inTurn, "speeds to hold");
         nothingBeforeCancel(instructions);
         nothingAfterAsFiled(instructions);
         nothingAfterHold(instructions);

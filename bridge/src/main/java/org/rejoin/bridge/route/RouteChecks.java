@@ -149,15 +149,13 @@ final class RouteChecks {
     }
 
     private static void minimumAltitude(Chart chart, AmendmentDraft draft) {
-        OptionalDouble altitude = draft.altitudeFt();
-        if (altitude.isEmpty()) {
-            return;
-        }
         Map<String, Leg.TrackToFix> worst = new LinkedHashMap<>();
-        for (Leg leg : draft.legs) {
-            if (leg instanceof Leg.TrackToFix track && track.airway().isPresent()) {
+        for (int i = 0; i < draft.legs.size(); i++) {
+            OptionalDouble assigned = draft.assignedFt(i);
+            OptionalDouble altitude = assigned.isPresent() ? assigned : draft.situation.altitudeFt();
+            if (draft.legs.get(i) instanceof Leg.TrackToFix track && track.airway().isPresent()) {
                 double minimum = minimumFt(chart, track).orElse(Double.NEGATIVE_INFINITY);
-                boolean below = altitude.getAsDouble() < minimum - 0.5;
+                boolean below = altitude.orElse(Double.POSITIVE_INFINITY) < minimum - 0.5;
                 Leg.TrackToFix before = worst.get(track.airway().get());
                 if (below
                         && (before == null || minimum > minimumFt(chart, before).orElseThrow())) {
@@ -169,7 +167,7 @@ final class RouteChecks {
                 Warning.Code.BELOW_MINIMUM_ALTITUDE,
                 "%s is flown %s; its minimum en-route altitude toward %s is %.0f ft",
                 ident,
-                draft.atAltitude(),
+                draft.atAltitude(draft.assignedFt(draft.legs.indexOf(track))),
                 track.to().ident(),
                 minimumFt(chart, track).orElseThrow()));
     }

@@ -94,7 +94,8 @@ final class AmendmentWatch {
         }
         routeEnd.step(now, legs, events);
         crossings(now, events);
-        done.crossingAhead(crossingAhead());
+        assigned.changeOver(now, legs, events);
+        done.crossingAhead(crossingAhead() || assigned.goOn());
         done.step(last, now, heading, assigned.altitude(), routeEnd, legs, events);
         due.step(now);
         gradedPart(now, events);

@@ -71,6 +71,7 @@ final class AssignedWatch {
     private final Series changing = new Series(RATE_OVER_S);
     private final SignChange passing = new SignChange();
     private double beganS = Double.NaN;
+    private double foundAfterS;
     private double dueS = Double.NaN;
     private double levelOffOverS = Double.NaN;
     private double judgedFromS = Double.POSITIVE_INFINITY;
@@ -136,6 +137,20 @@ final class AssignedWatch {
         }
     }
 
+    /**
+     * What was to be reached in the pilot's own time is to be reached now; the time it takes runs from here.
+     *
+     * @param laterS so much later he may find that it is to be begun, seconds
+     */
+    void begins(double laterS) {
+        ownTime = false;
+        if (judgedFromS == Double.POSITIVE_INFINITY) {
+            foundAfterS = laterS;
+            beganS = Double.NaN;
+            dueS = Double.NaN;
+        }
+    }
+
     /** In its unit. */
     double assigned() {
         return assigned;
@@ -170,7 +185,7 @@ final class AssignedWatch {
         if (Double.isNaN(dueS)) {
             dueS = ownTime && off > kind.limit()
                     ? Double.POSITIVE_INFINITY
-                    : now.flownS() + kind.reactionS() + Math.max(0, off - kind.limit()) / kind.leastPerS();
+                    : now.flownS() + foundAfterS + kind.reactionS() + Math.max(0, off - kind.limit()) / kind.leastPerS();
             judgedFromS = dueS;
         }
         double fromS = before == null ? now.flownS() : before.flownS();

@@ -1,27 +1,82 @@
 package org.rejoin.bridge.tracker;
 
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.ChangeOvers;
 
 import org.jspecify.annotations.Nullable;
 
-/** The altitude and the speed in force. Each stays in force until another clearance says something of it. */
+/**
+ * The altitude and the speed in force, and those that come into force after them. Each stays in force until another clearance
+ * says something of it, or until the place is passed at which the same clearance assigns the next.
+ */
 final class Assignments {
 
     private final Rules rules;
+    private final Rule.ChangeOver rule;
+    private final Later<Instruction.Maintain> altitudes = new Later<>();
+    private final Later<Instruction.Speed> speeds = new Later<>();
     private @Nullable AssignedWatch altitude;
     private @Nullable AssignedWatch speed;
     private Assigned inForce = Assigned.NOTHING;
 
     Assignments(Rules rules) {
         this.rules = rules;
+        this.rule = rules.of(Rule.ChangeOver.class);
+    }
+
+    /** What comes into force later. */
+    private final class Later<T extends Instruction> {
+
+        private final Deque<InTurn<T>> next = new ArrayDeque<>();
+        private @Nullable Clearance clearance;
+        private @Nullable AmendedRoute route;
+        private @Nullable ChangeOverWatch watch;
+        private boolean near;
+
+        void clear() {
+            next.clear();
+            watch = null;
+            near = false;
+        }
+
+        /** What is said after the first, or all of it where the first begins later too. */
+        void follow(List<InTurn<T>> all, Clearance said, @Nullable AmendedRoute on, double flownS) {
+            clear();
+            clearance = said;
+            route = on;
+            all.stream().filter(each -> each.from().isPresent()).forEach(next::add);
+            watchNext(flownS);
+        }
+
+        void watchNext(double flownS) {
+            near = false;
+            watch = next.isEmpty()
+                    ? null
+                    : new ChangeOverWatch(next.getFirst().from().orElseThrow(), route, flownS, rule);
+        }
+
+        boolean inOwnTime(Instruction.Maintain said) {
+            return clearance != null && clearance.inOwnTime(said);
+        }
+
+        void breakOff() {
+            if (watch != null) {
+                watch.breakOff();
+            }
+        }
     }
 
     /** All that is assigned now. */
@@ -41,6 +96,12 @@ final class Assignments {
         return speed;
     }
 
+    /** Whether the route is not flown to its end before another altitude or speed is in force. */
+    boolean goOn() {
+        return (altitudes.watch != null && altitudes.watch.isOfRoute())
+                || (speeds.watch != null && speeds.watch.isOfRoute());
+    }
+
     /** What was assigned before the aircraft was moved, to be reached anew. */
     void carry(Assigned before) {
         before.altitudeFt().ifPresent(feet -> altitude = AssignedWatch.altitude(feet, rules));
@@ -52,21 +113,45 @@ final class Assignments {
      * What was assigned before, to be reached anew; what is the same goes on.
      *
      * @param before all that was
-     * @param inOwnTime whether its altitude is to be reached in the pilot's own time
+     * @param stands the clearances that stand, in the order issued
+     * @param route on which they are flown
      * @param timeS as logged
+     * @param flownS the same, flown
      * @param events takes what is over
      */
-    void restore(Assigned before, boolean inOwnTime, double timeS, List<FlightEvent> events) {
+    void restore(
+            Assigned before,
+            List<Clearance> stands,
+            AmendedRoute route,
+            double timeS,
+            double flownS,
+            List<FlightEvent> events) {
         if (!before.altitudeFt().equals(inForce.altitudeFt())) {
             finish(altitude, timeS, events);
             altitude = null;
+            altitudes.clear();
+            stands.stream()
+                    .filter(each -> !each.altitudes().isEmpty())
+                    .reduce((first, second) -> second)
+                    .ifPresent(said -> altitudes.follow(said.altitudes(), said, route, flownS));
             before.altitudeFt().ifPresent(feet -> {
                 AssignedWatch again = AssignedWatch.altitude(feet, rules);
+                boolean inOwnTime = stands.stream()
+                        .flatMap(each -> each.altitudes().stream()
+                                .filter(turn -> turn.said().feet() == feet)
+                                .map(turn -> each.inOwnTime(turn.said())))
+                        .reduce((first, second) -> second)
+                        .orElse(false);
                 altitude = inOwnTime ? again.inOwnTime() : again;
             });
         }
         if (!before.speed().equals(inForce.speed())) {
             finish(speed, timeS, events);
+            speeds.clear();
+            stands.stream()
+                    .filter(each -> !each.speeds().isEmpty())
+                    .reduce((first, second) -> second)
+                    .ifPresent(said -> speeds.follow(said.speeds(), said, route, flownS));
             speed = before.speed().map(each -> AssignedWatch.speed(each, rules)).orElse(null);
         }
         inForce = before;
@@ -76,25 +161,79 @@ final class Assignments {
      * What a clearance assigns, each with a fair time to reach it; a deviation from the one before is over.
      *
      * @param clearance in force from now on
+     * @param route on which it is flown; null for the filed one
      * @param here where it is heard; null where that is not known
      * @param timeS as logged
+     * @param flownS the same, flown
      * @param events takes what is over
      */
-    void assign(Clearance clearance, @Nullable FlightInstant here, double timeS, List<FlightEvent> events) {
-        OptionalDouble altitudeFt = clearance.altitudeFt();
-        if (altitudeFt.isPresent()) {
-            finish(altitude, timeS, events);
-            inForce = new Assigned(altitudeFt, inForce.speed());
-            AssignedWatch assigned = AssignedWatch.altitude(altitudeFt.getAsDouble(), rules);
-            altitude = clearance.altitudeInOwnTime() ? assigned.inOwnTime() : assigned;
-        }
-        double nowKt = here == null ? Double.NaN : here.indicatedAirspeedKt();
-        OptionalDouble presentKt = Double.isNaN(nowKt) ? OptionalDouble.empty() : OptionalDouble.of(nowKt);
-        clearance.last(Instruction.Speed.class).ifPresent(said -> speed(said.assigned(presentKt), timeS, events));
+    void assign(
+            Clearance clearance,
+            @Nullable AmendedRoute route,
+            @Nullable FlightInstant here,
+            double timeS,
+            double flownS,
+            List<FlightEvent> events) {
+        altitudes(clearance, route, timeS, flownS, events);
+        speeds(clearance, route, here, timeS, flownS, events);
         if (here != null) {
             // The time to react runs from here, not from the next sample.
             step(here, events);
         }
+    }
+
+    private void altitudes(
+            Clearance clearance, @Nullable AmendedRoute route, double timeS, double flownS, List<FlightEvent> events) {
+        List<InTurn<Instruction.Maintain>> said = clearance.altitudes();
+        if (said.isEmpty()) {
+            return;
+        }
+        boolean followed = route == null || ChangeOvers.followed(said, route);
+        if (!followed) {
+            altitude(null, timeS, events);
+            altitudes.clear();
+            inForce = new Assigned(OptionalDouble.empty(), inForce.speed());
+            return;
+        }
+        altitudes.follow(said, clearance, route, flownS);
+        InTurn<Instruction.Maintain> first = said.get(0);
+        if (first.from().isEmpty()) {
+            AssignedWatch assigned = AssignedWatch.altitude(first.said().feet(), rules);
+            altitude(clearance.inOwnTime(first.said()) ? assigned.inOwnTime() : assigned, timeS, events);
+            inForce = new Assigned(OptionalDouble.of(first.said().feet()), inForce.speed());
+        }
+    }
+
+    private void speeds(
+            Clearance clearance,
+            @Nullable AmendedRoute route,
+            @Nullable FlightInstant here,
+            double timeS,
+            double flownS,
+            List<FlightEvent> events) {
+        List<InTurn<Instruction.Speed>> said = clearance.speeds();
+        if (said.isEmpty()) {
+            return;
+        }
+        if (route != null && !ChangeOvers.followed(said, route)) {
+            speed(Optional.empty(), timeS, events);
+            speeds.clear();
+            return;
+        }
+        speeds.follow(said, clearance, route, flownS);
+        if (said.get(0).from().isEmpty()) {
+            speed(said.get(0).said().assigned(presentKt(here)), timeS, events);
+        }
+    }
+
+    private static OptionalDouble presentKt(@Nullable FlightInstant here) {
+        double nowKt = here == null ? Double.NaN : here.indicatedAirspeedKt();
+        return Double.isNaN(nowKt) ? OptionalDouble.empty() : OptionalDouble.of(nowKt);
+    }
+
+    private void altitude(@Nullable AssignedWatch next, double timeS, List<FlightEvent> events) {
+        finish(altitude, timeS, events);
+        altitude = next;
     }
 
     private void speed(Optional<Instruction.MaintainSpeed> said, double timeS, List<FlightEvent> events) {
@@ -103,9 +242,92 @@ final class Assignments {
         inForce = new Assigned(inForce.altitudeFt(), said);
     }
 
+    /**
+     * Whether the next altitude or speed is in force now.
+     *
+     * @param now the end of the step
+     * @param legs flown; null where none are
+     * @param events of this step so far; takes the change-over
+     */
+    void changeOver(FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
+        ChangeOverWatch climb = altitudes.watch;
+        if (climb != null) {
+            nextAltitude(climb, climb.step(now, legs, events), now, events);
+        }
+        ChangeOverWatch faster = speeds.watch;
+        if (faster != null) {
+            nextSpeed(faster, faster.step(now, legs, events), now, events);
+        }
+    }
+
+    private void nextAltitude(
+            ChangeOverWatch at, ChangeOverWatch.State state, FlightInstant now, List<FlightEvent> events) {
+        if (state == ChangeOverWatch.State.AHEAD) {
+            return;
+        }
+        Instruction.Maintain next = altitudes.next.getFirst().said();
+        if (!altitudes.near) {
+            altitudes.near = true;
+            altitude(AssignedWatch.altitude(next.feet(), rules).inOwnTime(), now.timeS(), events);
+        }
+        if (state == ChangeOverWatch.State.LOST) {
+            altitude(null, now.timeS(), events);
+            altitudes.clear();
+            inForce = new Assigned(OptionalDouble.empty(), inForce.speed());
+        } else if (state == ChangeOverWatch.State.PASSED) {
+            AssignedWatch begun = altitude;
+            if (begun != null && !altitudes.inOwnTime(next)) {
+                begun.begins(rule.aroundS());
+            }
+            altitudes.next.removeFirst();
+            altitudes.watchNext(now.flownS());
+            inForce = new Assigned(OptionalDouble.of(next.feet()), inForce.speed());
+            events.add(new FlightEvent.ChangeOver(
+                    timeS(at, now), at.words(), OptionalDouble.of(next.feet()), OptionalDouble.empty()));
+        }
+    }
+
+    private void nextSpeed(
+            ChangeOverWatch at, ChangeOverWatch.State state, FlightInstant now, List<FlightEvent> events) {
+        if (state == ChangeOverWatch.State.AHEAD) {
+            return;
+        }
+        Optional<Instruction.MaintainSpeed> next =
+                speeds.next.getFirst().said().assigned(presentKt(now));
+        if (!speeds.near) {
+            speeds.near = true;
+            finish(speed, now.timeS(), events);
+            speed = next.map(each -> AssignedWatch.speed(each, rules).inOwnTime())
+                    .orElse(null);
+        }
+        if (state == ChangeOverWatch.State.LOST) {
+            speed(Optional.empty(), now.timeS(), events);
+            speeds.clear();
+        } else if (state == ChangeOverWatch.State.PASSED) {
+            AssignedWatch begun = speed;
+            if (begun != null) {
+                begun.begins(rule.aroundS());
+            }
+            speeds.next.removeFirst();
+            speeds.watchNext(now.flownS());
+            inForce = new Assigned(inForce.altitudeFt(), next);
+            events.add(new FlightEvent.ChangeOver(
+                    timeS(at, now),
+                    at.words(),
+                    OptionalDouble.empty(),
+                    next.stream()
+                            .mapToDouble(Instruction.MaintainSpeed::knots)
+                            .findFirst()));
+        }
+    }
+
+    private static double timeS(ChangeOverWatch at, FlightInstant now) {
+        return at.passedS() + now.timeS() - now.flownS();
+    }
+
     /** A place with an altitude to have there is passed: what was to be reached there is due. */
     void crossed(double flownS) {
-        if (altitude != null) {
+        if (altitude != null && !altitudes.near) {
             altitude.fallsDue(flownS);
         }
     }
@@ -127,6 +349,8 @@ final class Assignments {
         if (speed != null) {
             speed.breakOff();
         }
+        altitudes.breakOff();
+        speeds.breakOff();
     }
 
     /** At the end, or when taken back: what is open is closed. */
@@ -146,6 +370,8 @@ final class Assignments {
         finish(timeS, events);
         altitude = null;
         speed = null;
+        altitudes.clear();
+        speeds.clear();
         inForce = Assigned.NOTHING;
     }
 }

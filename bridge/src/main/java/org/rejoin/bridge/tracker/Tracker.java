@@ -137,6 +137,8 @@ public final class Tracker {
         assigned.step(now, told);
         if (amendment != null) {
             amendment.step(now, told);
+        } else {
+            assigned.changeOver(now, null, told);
         }
     }
 
@@ -223,7 +225,7 @@ public final class Tracker {
         } else if (before != null) {
             before.finish(AmendmentWatch.End.REPLACED, now.timeS(), seen, told);
         }
-        assigned.assign(clearance, here, now.timeS(), told);
+        assigned.assign(clearance, route, here, now.timeS(), flownAt(now.timeS()), told);
         told.add(
                 asBefore
                         ? new FlightEvent.ClearanceAsBefore(now.timeS(), clearance.text())
@@ -257,7 +259,7 @@ public final class Tracker {
         assigned.clear(now.timeS(), told);
         assigned.carry(before);
         cancelled.finish(AmendmentWatch.End.CANCELLED, now.timeS(), seen, told);
-        assigned.assign(clearance, path.last(), now.timeS(), told);
+        assigned.assign(clearance, null, path.last(), now.timeS(), flownAt(now.timeS()), told);
         told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
         return inOrder();
     }
@@ -280,14 +282,10 @@ public final class Tracker {
         if (now == null || flown == null) {
             return List.of();
         }
-        boolean inOwnTime = stands.stream()
-                .filter(each -> each.altitudeFt().isPresent())
-                .reduce((first, second) -> second)
-                .map(Clearance::altitudeInOwnTime)
-                .orElse(false);
-        assigned.restore(before, inOwnTime, now.timeS(), told);
+        double flownS = flownAt(now.timeS());
+        assigned.restore(before, stands, route, now.timeS(), flownS, told);
         flown.under(route, routeS);
-        assigned.assign(clearance, path.last(), now.timeS(), told);
+        assigned.assign(clearance, route, path.last(), now.timeS(), flownS, told);
         told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
         stands.forEach(each -> told.add(new FlightEvent.ClearanceAsBefore(now.timeS(), each.text())));
         return inOrder();

@@ -311,6 +311,9 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
         if (when instanceof When.AtTime at) {
             return at.time();
         }
+        if (when instanceof When.Established established) {
+            return established.line().map(NeutralForm::line).orElse("established");
+        }
         return number(((When.AtLevel) when).feet());
     }
 
@@ -334,6 +337,10 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
             return words;
         }
         if (said instanceof Noted.Until until) {
+            if (until.when() instanceof When.Advised) {
+                // Any altitude holds until ATC says more.
+                return List.of();
+            }
             return List.of(
                     switch (until.what()) {
                         case ALTITUDE -> "altitude_until=" + when(until.when());

@@ -198,6 +198,9 @@ class WordingsTest {
                                         || clearance.notes().stream().anyMatch(note -> note.contains("you wait")))
                                 .as(each.words())
                                 .isTrue();
+                    } else if (instruction instanceof Noted beside && InTurn.says(beside)) {
+                        // Followed, each altitude or speed with the next; one with none after it holds on.
+                        assertThat(clearance.notes()).as(each.words()).noneMatch(note -> note.contains("not followed"));
                     } else if (instruction instanceof Noted) {
                         assertThat(clearance.notes()).as(each.words()).anyMatch(note -> note.contains("not followed"));
                         noted++;

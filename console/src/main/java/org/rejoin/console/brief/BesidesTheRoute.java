@@ -3,6 +3,7 @@ package org.rejoin.console.brief;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
@@ -96,9 +97,15 @@ final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRo
 
     @Override
     public Optional<Item> maintain(Instruction.Maintain said) {
+        boolean later = route.clearance().altitudes().stream()
+                .anyMatch(turn -> turn.said() == said && turn.from().isPresent());
+        return later ? item("Altitude", "then " + RouteWords.altitude(said, route.clearance())) : now(said);
+    }
+
+    private Optional<Item> now(Instruction.Maintain said) {
         return item(
                 "Altitude",
-                RouteWords.altitude(said)
+                RouteWords.altitude(said, route.clearance())
                         + route.situation().altitudeFt().stream()
                                 .mapToObj(feet -> Words.say("; you are at %.0f ft", feet))
                                 .collect(Collectors.joining()));
@@ -146,6 +153,10 @@ final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRo
 
     @Override
     public Optional<Item> noted(Noted said) {
-        return item("Not followed", Phraseology.say(said));
+        if (!InTurn.says(said)) {
+            return item("Not followed", Phraseology.say(said));
+        }
+        // Where an altitude or a speed ends is said with it.
+        return said instanceof Noted.After ? item("Later", Phraseology.say(said)) : ON_THE_MAP;
     }
 }

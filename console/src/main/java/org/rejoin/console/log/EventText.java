@@ -184,6 +184,15 @@ public final class EventText {
                         + (Math.abs(e.errorFt()) < 50 ? "" : ", " + Words.highOrLow(e.errorFt()));
             }
             case TURN_AT_FIX -> turn((FlightEvent.TurnAtFix) event);
+            case CHANGE_OVER -> {
+                FlightEvent.ChangeOver e = (FlightEvent.ChangeOver) event;
+                yield e.passed() + ": assigned from here "
+                        + (e.altitudeFt().isPresent()
+                                ? Words.say("%.0f ft", e.altitudeFt().getAsDouble())
+                                : e.speedKt().isPresent()
+                                        ? Words.say("%.0f kt", e.speedKt().getAsDouble())
+                                        : "no speed any more");
+            }
             case AIRWAY_JOINED -> {
                 FlightEvent.AirwayJoined e = (FlightEvent.AirwayJoined) event;
                 yield "joined " + e.airway() + " toward " + e.toward();

@@ -245,6 +245,12 @@ public final class SeatPage implements LessonFlights.Watcher {
         });
     }
 
+    @Override
+    public void changedOver(Entry.ChangedOver changedOver) {
+        stale = true;
+        assigned = changedOver.assigned();
+    }
+
     /** No amended route any more. */
     private void asFiled(Assigned now) {
         route = null;

@@ -17,6 +17,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
@@ -59,6 +60,7 @@ public final class PracticeFlight {
     private final double speedKt;
     private PracticeAircraft aircraft;
     private double altitudeFt;
+    private final Deque<InTurn<Instruction.Maintain>> later = new ArrayDeque<>();
     private double heardS;
     private @Nullable PracticePilot pilot;
     private @Nullable AmendedRoute inForce;
@@ -135,6 +137,7 @@ public final class PracticeFlight {
             }
             PracticeAircraft before = aircraft;
             double bank = pilot == null ? Guidance.bankForHeading(aircraft, headingBefore) : pilot.bank(aircraft);
+            changeOver();
             Gust gust = gusts.next(stepS, aircraft.trueAirspeedKt(), aircraft.altitudeFt());
             aircraft = aircraft.after(
                     stepS,
@@ -143,6 +146,15 @@ public final class PracticeFlight {
                     winds,
                     gust);
             hear(before);
+        }
+    }
+
+    private void changeOver() {
+        PracticePilot flying = pilot;
+        while (flying != null
+                && !later.isEmpty()
+                && flying.isPassed(later.getFirst().from().orElseThrow())) {
+            altitudeFt = later.removeFirst().said().feet();
         }
     }
 
@@ -225,6 +237,12 @@ public final class PracticeFlight {
             inForce = now;
             heardS = aircraft.timeS();
             altitudeFt = amendment.altitudeFt().orElse(clearance.altitudeFt().orElseGet(() -> crossed(route)));
+            if (amendment.altitudeFt().isPresent() || !clearance.altitudes().isEmpty()) {
+                later.clear();
+                clearance.withAltitude(amendment.altitudeFt()).altitudes().stream()
+                        .filter(turn -> turn.from().isPresent())
+                        .forEach(later::add);
+            }
             if (!clearance.disregards()) {
                 standing.issued(new Heard(amendment, now, altitudeFt), clearance.routeStays(), flown, reachedBefore);
             }

@@ -5,6 +5,8 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.Instruction.Until;
+import org.rejoin.bridge.clearance.When;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
@@ -13,6 +15,7 @@ import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.ChangeOvers;
 import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.HeadingRange;
@@ -304,6 +307,25 @@ final class PracticePilot {
             }
         }
         return assignedFt;
+    }
+
+    /** Whether the fix is passed, or the line joined, at which an altitude gives way to the next; other places are not known. */
+    boolean isPassed(When when) {
+        if (when instanceof When.Established established) {
+            return isOn(established.line());
+        }
+        return when instanceof When.AtLine at
+                && at.line().<Boolean>fold(
+                                radial -> false,
+                                distance -> false,
+                                fix -> leg > ChangeOvers.legTo(fix.fix(), route.legs())
+                                        && ChangeOvers.legTo(fix.fix(), route.legs()) >= 0,
+                                airway -> isOn(Optional.of(airway)));
+    }
+
+    private boolean isOn(Optional<Until> line) {
+        List<Integer> on = ChangeOvers.onLegs(line, route.legs(), route.courseLeg());
+        return !on.isEmpty() && leg >= on.get(0) && !Double.isNaN(onCourseS);
     }
 
     /** A further clearance that leaves the route as it is. */

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.flight.Entry;
@@ -53,7 +54,7 @@ final class ClearanceSheet {
         route.limit().ifPresent(fix -> row("Limit", fix.ident() + ": cleared no farther"));
         route.openEnd().ifPresent(fix -> row("Ends", fix.ident() + ": how the route goes on was to be asked for"));
         route.crossings().forEach(this::crossing);
-        route.clearance().altitudeFt().ifPresent(feet -> row("Altitude", Words.say("%.0f ft", feet)));
+        RouteWords.altitudes(route.clearance()).ifPresent(words -> row("Altitude", words));
         row("Route now", onward());
         row(
                 "Skipped",
@@ -73,7 +74,7 @@ final class ClearanceSheet {
     /** It leaves the route as it is: what was worked out for the route before was worked out from another place. */
     private void beside() {
         row(issued(), clock());
-        route.clearance().altitudeFt().ifPresent(feet -> row("Altitude", Words.say("%.0f ft", feet)));
+        RouteWords.altitudes(route.clearance()).ifPresent(words -> row("Altitude", words));
         route.crossings().forEach(this::crossing);
         row("Route now", "as before: nothing of it changes");
         route.clearance().notes().forEach(note -> row("Note", note));
@@ -241,8 +242,17 @@ final class ClearanceSheet {
         if (!clearance.routeStays()) {
             asked.add(way(route) + end(route));
         }
-        clearance.last(Instruction.Maintain.class).map(RouteWords::altitude).ifPresent(asked::add);
-        clearance.last(Instruction.Speed.class).map(ClearanceSheet::speed).ifPresent(asked::add);
+        List<InTurn<Instruction.Maintain>> altitudes = clearance.altitudes();
+        for (InTurn<Instruction.Maintain> each : altitudes) {
+            String from = each.from().isEmpty()
+                    ? ""
+                    : each == altitudes.get(0)
+                            ? "after " + each.from().get().passed() + ", "
+                            : "then ";
+            asked.add(from + RouteWords.altitude(each.said(), clearance));
+        }
+        clearance.speeds().forEach(each -> asked.add(
+                each.from().map(when -> "after " + when.passed() + ", ").orElse("") + speed(each.said())));
         return (asked.isEmpty() ? "the route stays as it was" : String.join("; ", asked)) + ".";
     }
 

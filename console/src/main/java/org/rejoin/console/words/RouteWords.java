@@ -7,8 +7,11 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -205,6 +208,57 @@ public final class RouteWords {
     public static String altitude(Instruction.Maintain said) {
         return Phraseology.say(said).replaceFirst("maintain .*", Words.say("maintain %.0f ft", said.feet()))
                 + (said.untilEstablished() ? " until established" : "");
+    }
+
+    /**
+     * An assigned altitude, and until where it is.
+     *
+     * @param said in the clearance
+     * @param clearance in which it is said
+     * @return for example "maintain 8000 ft until PRION"
+     */
+    public static String altitude(Instruction.Maintain said, Clearance clearance) {
+        return altitude(said) + end(said, Noted.Until.What.ALTITUDE, clearance);
+    }
+
+    /** Where it ends, with a blank before it; an empty text where that is not said. */
+    private static String end(Instruction said, Noted.Until.What what, Clearance clearance) {
+        List<Instruction> all = clearance.instructions();
+        int at = 0;
+        while (at < all.size() && all.get(at) != said) {
+            at++;
+        }
+        for (Instruction each : all.subList(Math.min(at + 1, all.size()), all.size())) {
+            if (each.getClass() == said.getClass()) {
+                break;
+            }
+            if (InTurn.end(each, what).isPresent()) {
+                return " "
+                        + (each instanceof Noted.EstablishedOn on
+                                        && on.line() instanceof Instruction.Until.AtAirway airway
+                                ? "on " + airway.airway()
+                                : Phraseology.say(each));
+            }
+        }
+        return "";
+    }
+
+    /**
+     * The altitudes of a clearance, one after the other.
+     *
+     * @param clearance any
+     * @return for example "8000 ft", "8000 ft until PRION, then 10000 ft"; empty where none is assigned
+     */
+    public static Optional<String> altitudes(Clearance clearance) {
+        List<String> all = new ArrayList<>();
+        for (InTurn<Instruction.Maintain> each : clearance.altitudes()) {
+            String from = all.isEmpty() ? each.from().map(when -> "after " + when.passed() + ", ").orElse("") : "then ";
+            all.add(from
+                    + Words.say("%.0f ft", each.said().feet())
+                    + (each.said().untilEstablished() ? " until established" : "")
+                    + end(each.said(), Noted.Until.What.ALTITUDE, clearance));
+        }
+        return all.isEmpty() ? Optional.empty() : Optional.of(String.join(", ", all));
     }
 
     /**

@@ -235,7 +235,7 @@ cancel : (CANCEL | DISREGARD) (THE? LAST? (AMENDED? CLEARANCE | AMENDMENT))? ;
 
 // CLIMB AND MAINTAIN SIX THOUSAND; MAINTAIN FL190 UNTIL ESTABLISHED ON THE AIRWAY
 level
-    : (begin COMMA?)? levelVerb altitude (begin | COMMA? until | COMMA? levelBy | COMMA? rate)* haste?
+    : (begin COMMA?)? levelVerb altitude (begin | COMMA? until | levelBy | COMMA? rate)* haste?
     | (CLIMB | DESCEND) begin COMMA? cross COMMA? MAINTAIN altitude
     | (CLIMB | DESCEND) VIA radial COMMA? MAINTAIN altitude
     | levelVerb BLOCK altitude (THROUGH | TO) altitude
@@ -263,8 +263,10 @@ until
 
 // TO BE LEVEL BY BBB; TO REACH BY BBB; LEVEL TEN MILES BEFORE BBB; BY 1530
 levelBy
-    : ((TO BE | TO | BE)? (LEVEL | REACH)? (BY | AT (OR BEFORE)?) | BEFORE CROSS?) (near | THE? place | TIME? number)
-    | (TO BE | BE)? LEVEL near
+    : COMMA? (((TO BE | TO | BE) (LEVEL | REACH)? | LEVEL | REACH) (BY | AT (OR BEFORE)?) | BY | AT OR BEFORE | BEFORE CROSS?)
+      (near | THE? place | TIME? number)
+    | AT (near | THE? place | TIME? number)
+    | COMMA? (TO BE | BE)? LEVEL near
     ;
 
 // AT 500 FEET PER MINUTE OR GREATER
@@ -310,7 +312,11 @@ speed
     | (MAINTAIN | REDUCE TO | INCREASE TO) (EXTREME | LEAST)+ SPEED
     ;
 
-speedUntil : COMMA? UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number) ;
+speedUntil
+    : COMMA? UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number)
+    | COMMA? UNTIL ESTABLISHED (COMMA? ON (THE (AIRWAY | RADIAL | COURSE | ARC) | airway))?
+    | COMMA? UNTIL FURTHER? ADVISED
+    ;
 
 // DELETE SPEED RESTRICTIONS; NO SPEED RESTRICTIONS; CANCEL HOLD; CANCEL OFFSET
 lifted

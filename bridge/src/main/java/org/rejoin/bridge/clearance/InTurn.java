@@ -1,0 +1,120 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * One of several altitudes or speeds that a clearance assigns one after the other: "maintain 8000 until PRION, then climb
+ * and maintain 10000".
+ *
+ * @param from where or when it comes into force; empty for at once
+ * @param said what is assigned from there
+ * @param <T> an altitude or a speed
+ */
+public record InTurn<T extends Instruction>(Optional<When> from, T said) {
+
+    /**
+     * The altitudes in the order in which they are in force.
+     *
+     * @param instructions of a clearance
+     * @return none, one or several
+     */
+    public static List<InTurn<Instruction.Maintain>> altitudes(List<Instruction> instructions) {
+        Turns<Instruction.Maintain> turns = new Turns<>(Instruction.Maintain.class, Noted.Until.What.ALTITUDE);
+        turns.take(instructions);
+        return turns.all;
+    }
+
+    /**
+     * The speeds likewise; a speed that ends somewhere, with none after it, is followed by a normal one.
+     *
+     * @param instructions of a clearance
+     * @return none, one or several
+     */
+    public static List<InTurn<Instruction.Speed>> speeds(List<Instruction> instructions) {
+        Turns<Instruction.Speed> turns = new Turns<>(Instruction.Speed.class, Noted.Until.What.SPEED);
+        turns.take(instructions);
+        turns.ends
+                .filter(end -> !(end instanceof When.Advised))
+                .ifPresent(
+                        end -> turns.all.add(new InTurn<>(Optional.of(end), new Instruction.ResumeNormalSpeed())));
+        return turns.all;
+    }
+
+    /**
+     * Whether it says where an altitude or a speed ends, or what is assigned from a place on: followed, each with the next.
+     *
+     * @param said noted beside the route
+     * @return false where it is of something else
+     */
+    public static boolean says(Noted said) {
+        return end(said, Noted.Until.What.ALTITUDE).isPresent()
+                || end(said, Noted.Until.What.SPEED).isPresent()
+                || (said instanceof Noted.After after
+                        && after.then().stream()
+                                .allMatch(then -> then instanceof Instruction.Maintain
+                                        || then instanceof Instruction.Speed
+                                        || (then instanceof Noted noted && says(noted))));
+    }
+
+    /**
+     * Where or when something of this kind ends.
+     *
+     * @param said any instruction
+     * @param what of which it is asked
+     * @return empty where it does not say so
+     */
+    public static Optional<When> end(Instruction said, Noted.Until.What what) {
+        if (said instanceof Noted.Until until && until.what() == what) {
+            return Optional.of(until.when());
+        }
+        if (what == Noted.Until.What.ALTITUDE && said instanceof Noted.EstablishedOn on) {
+            return Optional.of(new When.Established(Optional.of(on.line())));
+        }
+        return Optional.empty();
+    }
+
+    private static final class Turns<T extends Instruction> {
+
+        private final Class<T> kind;
+        private final Noted.Until.What what;
+        private final List<InTurn<T>> all = new ArrayList<>();
+        private Optional<When> ends = Optional.empty();
+
+        Turns(Class<T> kind, Noted.Until.What what) {
+            this.kind = kind;
+            this.what = what;
+        }
+
+        void take(List<Instruction> instructions) {
+            for (Instruction each : instructions) {
+                if (kind.isInstance(each)) {
+                    add(kind.cast(each));
+                } else if (each instanceof Noted.After after) {
+                    Turns<T> then = new Turns<>(kind, what);
+                    then.take(after.then());
+                    for (InTurn<T> later : then.all) {
+                        all.add(later.from().isPresent() ? later : new InTurn<>(Optional.of(after.when()), later.said()));
+                    }
+                    ends = then.all.isEmpty() ? ends : then.ends;
+                } else {
+                    ends = end(each, what).or(() -> ends);
+                }
+            }
+        }
+
+        /** What is said after one that does not end counts in its place. */
+        private void add(T said) {
+            if (!all.isEmpty() && ends.isEmpty()) {
+                InTurn<T> before = all.remove(all.size() - 1);
+                all.add(new InTurn<>(before.from(), said));
+            } else {
+                all.add(new InTurn<>(all.isEmpty() ? Optional.empty() : ends, said));
+            }
+            ends = said instanceof Instruction.Maintain maintain && maintain.untilEstablished()
+                    ? Optional.of(new When.Established(Optional.empty()))
+                    : Optional.empty();
+        }
+    }
+}

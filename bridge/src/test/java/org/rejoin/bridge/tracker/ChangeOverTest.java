@@ -1,0 +1,194 @@
+package org.rejoin.bridge.tracker;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.LocalTime;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
+
+import org.rejoin.bridge.TimeOfDay;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.bridge.route.Warning;
+
+import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/**
+ * Two altitudes or speeds with a place between them (FAA Order JO 7110.65, 4-5-7 and 5-9-4: "maintain until established"): the
+ * first is in force up to it, the second from there, and nobody has a fault for flying what was cleared.
+ */
+class ChangeOverTest {
+
+    private static final Position NORTH = new Position(30.9, -44.2);
+    private static final double KT = 120;
+
+    /** Descends at 500 ft a minute from 6000 to 5000 from some second on. */
+    private static DoubleUnaryOperator downAt(double fromS) {
+        return t -> 6000 - Math.min(1000, Math.max(0, (t - fromS) * 500 / 60));
+    }
+
+    /** Straight from 10 NM west to NORTH, which is passed at about 300 s, and along V40. */
+    private static ClosedFormFlight viaNorth() {
+        Position start = NORTH.destination(new TrueDirection(270), 10);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(NORTH).initial().deg(), KT, Ocean.CALM);
+        flight.miles(10 - flight.radiusNm());
+        return flight.turnTo(180).miles(15);
+    }
+
+    private static Flown via(DoubleUnaryOperator altitude, String said) {
+        return Flown.fly(
+                viaNorth().altitude(altitude).sample(2), List.of(Ocean.say(2, "direct NORTH, then as filed, " + said)));
+    }
+
+    private static List<FaultCode> faults(Flown flown) {
+        return flown.faults().stream()
+                .filter(FaultCode.ALTITUDE_NOT_HELD::equals)
+                .toList();
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "maintain 6000 until NORTH, 295",
+        "maintain 6000 until passing NORTH, 295",
+        "maintain 6000 until 5 miles before NORTH, 150",
+        "maintain 6000 until 5 miles past NORTH, 450",
+        "maintain 6000 until the AAA 046 radial, 150",
+        "maintain 6000 until AAA 65 DME, 150",
+        "maintain 6000 until established on V40, 310",
+        "maintain 6000 until established, 310",
+        "'maintain 6000, at NORTH', 295"
+    })
+    void theSecondAltitudeIsInForceFromThePlaceSaid(String first, double passedS) {
+        String words = first.endsWith("NORTH") && first.startsWith("maintain 6000,")
+                ? first + " descend and maintain 5000"
+                : first + ", then descend and maintain 5000";
+        Flown flown = via(downAt(passedS + 5), words);
+        assertThat(faults(flown)).as("%s", flown.events()).isEmpty();
+        assertThat(flown.all(FlightEvent.ChangeOver.class))
+                .as("%s", flown.events())
+                .singleElement()
+                .satisfies(over -> {
+                    assertThat(over.timeS()).isCloseTo(passedS, Offset.offset(25.0));
+                    assertThat(over.altitudeFt()).hasValue(5000);
+                });
+        FlightRecord record = flown.record();
+        double overS = flown.all(FlightEvent.ChangeOver.class).get(0).timeS();
+        assertThat(record.inForce(overS - 1).assigned().altitudeFt()).hasValue(6000);
+        assertThat(record.inForce(overS + 1).assigned().altitudeFt()).hasValue(5000);
+        assertThat(flown.points().get(flown.points().size() - 1).altitudeErrorFt())
+                .as("judged at the end")
+                .isCloseTo(0, Offset.offset(1.0));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"100, true", "240, true", "285, false", "320, false", "700, true"})
+    void whoLeavesTheFirstBeforeThePlaceOrDoesNotGoToTheSecondIsOffIt(double fromS, boolean off) {
+        Flown flown = via(downAt(fromS), "maintain 6000 until NORTH, then descend and maintain 5000");
+        assertThat(faults(flown).isEmpty()).as("%s", flown.events()).isEqualTo(!off);
+    }
+
+    @Test
+    void theAmendmentIsNotCompleteBeforeThePlaceIsPassed() {
+        Flown flown = via(
+                t -> 6000 - Math.min(1000, Math.max(0, (t - 460) * 500 / 60)),
+                "maintain 6000 until 5 miles past NORTH, then descend and maintain 5000");
+        double overS = flown.all(FlightEvent.ChangeOver.class).get(0).timeS();
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class))
+                .singleElement()
+                .satisfies(done -> assertThat(done.timeS()).isGreaterThanOrEqualTo(overS - 1));
+    }
+
+    @Test
+    void atATimeOfTheDay() {
+        Flown flown = Flown.at(
+                new TimeOfDay(LocalTime.of(15, 0), true),
+                viaNorth().altitude(downAt(245)).sample(2),
+                List.of(Ocean.say(2, "direct NORTH, then as filed, maintain 6000 until 1504, then descend and maintain 5000")));
+        assertThat(faults(flown)).as("%s", flown.events()).isEmpty();
+        assertThat(flown.all(FlightEvent.ChangeOver.class))
+                .singleElement()
+                .satisfies(over -> assertThat(over.timeS()).isCloseTo(240, Offset.offset(0.6)));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"until advised", "until further advised", "until SOUTH VOR 1504", "until BENDA", "until 1504"})
+    void whereThePlaceCannotBeToldNoAltitudeIsJudgedAndTheRouteSaysSo(String until) throws ClearanceException {
+        String said = "maintain 6000 " + until.replace("SOUTH VOR ", "") + ", then descend and maintain 5000";
+        for (double fromS : new double[] {50, 300, 2000}) {
+            Flown flown = via(downAt(fromS), said);
+            assertThat(faults(flown)).as("%s", flown.events()).isEmpty();
+        }
+        Flown flown = via(t -> 6000, said);
+        assertThat(flown.record().issued().get(0).route().warnings())
+                .extracting(Warning::code)
+                .contains(Warning.Code.NOT_FOLLOWED);
+        assertThat(flown.record().inForce().assigned().altitudeFt()).isEmpty();
+    }
+
+    /** No other altitude is cleared, so leaving it is off it. */
+    @Test
+    void anAltitudeWithNoneAfterItHoldsOn() {
+        Flown flown = via(downAt(400), "maintain 6000 until NORTH");
+        assertThat(faults(flown)).containsExactly(FaultCode.ALTITUDE_NOT_HELD);
+        assertThat(flown.record().issued().get(0).clearance().notes()).anyMatch(note -> note.contains("holds on"));
+    }
+
+    @Test
+    void threeAltitudesOneAfterTheOther() {
+        Flown flown = via(
+                t -> t < 300 ? 6000 : t < 450 ? Math.max(5500, 6000 - (t - 300) * 500 / 60) : Math.max(5000, 5500 - (t - 450) * 500 / 60),
+                "maintain 6000 until NORTH, then descend and maintain 5500 until 5 miles past NORTH, then descend and"
+                        + " maintain 5000");
+        assertThat(faults(flown)).as("%s", flown.events()).isEmpty();
+        assertThat(flown.all(FlightEvent.ChangeOver.class))
+                .extracting(FlightEvent.ChangeOver::altitudeFt)
+                .containsExactly(OptionalDouble.of(5500), OptionalDouble.of(5000));
+    }
+
+    @Test
+    void theSecondClearanceForAnAltitudeEndsThem() {
+        Flown flown = Flown.fly(
+                viaNorth().altitude(t -> 6000).sample(2),
+                List.of(
+                        Ocean.say(2, "direct NORTH, then as filed, maintain 6000 until NORTH, then descend and maintain 5000"),
+                        Ocean.say(100, "maintain 6000")));
+        assertThat(flown.all(FlightEvent.ChangeOver.class)).isEmpty();
+        assertThat(faults(flown)).isEmpty();
+    }
+
+    @Test
+    void takenBackTheFirstIsInForceAgainAndTheSecondFollows() {
+        Flown flown = Flown.fly(
+                viaNorth().altitude(downAt(305)).sample(2),
+                List.of(
+                        Ocean.say(2, "direct NORTH, then as filed, maintain 6000 until NORTH, then descend and maintain 5000"),
+                        Ocean.say(100, "maintain 7000"),
+                        Ocean.say(104, "disregard")));
+        assertThat(flown.all(FlightEvent.ChangeOver.class)).hasSize(1);
+        assertThat(faults(flown)).as("%s", flown.events()).isEmpty();
+    }
+
+    @Test
+    void aSpeedUntilAPlaceIsNotHeldBeyondIt() {
+        Flown flown = via(t -> 6000, "maintain 120 knots until NORTH, then maintain 140 knots");
+        assertThat(flown.all(FlightEvent.ChangeOver.class))
+                .singleElement()
+                .satisfies(over -> assertThat(over.speedKt()).hasValue(140));
+        Flown alone = via(t -> 6000, "maintain 120 knots until NORTH");
+        assertThat(alone.all(FlightEvent.ChangeOver.class))
+                .singleElement()
+                .satisfies(over -> assertThat(over.speedKt()).isEmpty());
+        assertThat(alone.record().inForce().assigned().speed()).isEmpty();
+    }
+}
