@@ -237,6 +237,7 @@ public final class FlightSession {
     public void stood(double timeS) {
         AircraftState from = last;
         if (from != null && !moves.inDoubt() && timeS > from.timeS()) {
+            quality.stood();
             fly(from.withTimeS(timeS).asPaused());
         }
     }

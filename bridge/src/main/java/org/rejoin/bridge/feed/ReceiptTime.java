@@ -3,8 +3,11 @@ package org.rejoin.bridge.feed;
 /** The times of receipt, made never to go back: whoever made a capture may have set that machine's clock meanwhile. */
 final class ReceiptTime {
 
-    /** Set back by more than this, the clock was set; by less it is confusion between network queues. */
-    private static final double SET_S = 1;
+    /**
+     * Set back by more than this, the clock was set; by less it is confusion between network queues. Less than a second, so
+     * that two seconds are seen between samples of one a second.
+     */
+    private static final double SET_S = 0.9;
 
     private static final double LEAST_S = 0.001;
 

@@ -19,6 +19,15 @@ public final class FeedQuality {
     /** The usual step is a mean that follows the last twenty or so. */
     private static final double USUAL_SHARE = 0.05;
 
+    /** A step is a whole number of usual ones if it is as near to that, in usual steps; common practice, no source. */
+    private static final double WHOLE_STEPS = 0.2;
+
+    /** Where fewer steps than this share are whole, samples come as they come and none is missing; no source. */
+    private static final double REGULAR_SHARE = 0.75;
+
+    /** How fast the middle step follows, in parts of itself. */
+    private static final double MIDDLE_SHARE = 0.01;
+
     /** A track from positions may be wrong by this much for their resolution, as a tangent: 3 degrees; no source. */
     private static final double TRACK_TANGENT = 0.05;
 
@@ -45,6 +54,10 @@ public final class FeedQuality {
 
     private int steps;
     private double usualStepS;
+    private double middleStepS;
+    private long stepsSeen;
+    private long wholeSteps;
+    private long flownSamples;
     private long lost;
     private int gaps;
     private double gapTotalS;
@@ -72,6 +85,7 @@ public final class FeedQuality {
         if (before != null && !state.paused()) {
             double step = state.timeS() - before.timeS();
             flownS += step;
+            flownSamples++;
             if (!before.paused() && !stood(before, state, step)) {
                 rate(step);
             }
@@ -117,7 +131,13 @@ public final class FeedQuality {
         strays += more;
     }
 
+    /** The simulation stood still before the next sample, with nothing to send. */
+    public void stood() {
+        last = null;
+    }
+
     private void rate(double step) {
+        regular(step);
         if (steps < firstStepsS.length) {
             firstStepsS[steps++] = step;
             if (steps == firstStepsS.length) {
@@ -134,6 +154,16 @@ public final class FeedQuality {
         // Bounded both ways: samples that come in bursts must not make the usual step ever shorter.
         double bounded = Math.max(usualStepS / LOST_STEPS, Math.min(step, LOST_STEPS * usualStepS));
         usualStepS += USUAL_SHARE * (bounded - usualStepS);
+    }
+
+    private void regular(double step) {
+        if (steps == firstStepsS.length) {
+            middleStepS = stepsSeen == 0 ? usualStepS : middleStepS;
+            stepsSeen++;
+            double many = step / middleStepS;
+            wholeSteps += Math.abs(many - Math.max(1, Math.rint(many))) <= WHOLE_STEPS ? 1 : 0;
+            middleStepS *= step > middleStepS ? 1 + MIDDLE_SHARE : 1 - MIDDLE_SHARE;
+        }
     }
 
     private void lostIn(double step) {
@@ -184,16 +214,16 @@ public final class FeedQuality {
      * @return hertz; NaN before two samples
      */
     public double rateHz() {
-        return flownS > 0 ? (samples - 1) / flownS : Double.NaN;
+        return flownS > 0 ? flownSamples / flownS : Double.NaN;
     }
 
     /**
      * Samples that should have come at the usual rate and did not.
      *
-     * @return 0 or more
+     * @return 0 or more; 0 too where the sender has no usual rate, for samples carry no number by which one is missed
      */
     public long lost() {
-        return lost;
+        return wholeSteps < REGULAR_SHARE * stepsSeen ? 0 : lost;
     }
 
     /**

@@ -281,7 +281,9 @@ final class Conclusion {
                 break;
             }
         }
-        climbed = first.spreadFt() >= CLIMB_FT;
+        // Feet or metres: how far it climbed is told by the unit, and that by the altimeter.
+        boolean open = margin <= MARGIN && !rival.equals(first);
+        climbed = Math.max(first.spreadFt(), open ? rival.spreadFt() : 0) >= CLIMB_FT;
         boolean sure = positionSure
                 && margin > MARGIN
                 && climbed
@@ -291,11 +293,12 @@ final class Conclusion {
         double confidence = sure ? 1 - 0.1 * Math.exp(MARGIN - margin) : 0.5;
         String evidence = String.format(
                 Locale.ROOT,
-                "%s; next best (%s) %.1f behind; climbed %.0f ft",
+                "%s; next best (%s) %.1f behind; climbed %.0f ft%s",
                 first.words(),
                 next,
                 margin,
-                first.spreadFt());
+                first.spreadFt(),
+                open ? String.format(Locale.ROOT, ", or %.0f ft by the next best", rival.spreadFt()) : "");
         findings.add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
         first.rateSpot()
                 .ifPresent(spot -> first.rateScale()

@@ -86,6 +86,19 @@ class SampleClockTest {
         }
     }
 
+    /** Two seconds back at one sample a second: the next one seems a second old, and time goes on after it. */
+    @Test
+    void aReceivingClockSetBackBetweenSamplesOfOneASecondIsSeen() {
+        for (double backS : new double[] {1.95, 2, 4, 3600}) {
+            ReceiptTime receipt = new ReceiptTime();
+            receipt.accept(1000);
+            receipt.accept(1001);
+            double after = receipt.accept(1002 - backS);
+            assertThat(after).isGreaterThan(1001);
+            assertThat(receipt.accept(1003 - backS) - after).isCloseTo(1, within(1e-6));
+        }
+    }
+
     @Test
     void nothingIsLeftOutOfASoundFeed() {
         Out out = run(new Channel(1).fly(0, 30, 20, Channel::hourly, 1).received());

@@ -83,4 +83,35 @@ class FeedQualityTest {
         }
         return AircraftState.of(draft, timeS, null);
     }
+
+    /** Dead reckoning: a sample when the last one does not fit any more, between a fifth of a second and five. */
+    @Test
+    void anIrregularSenderLosesNothing() {
+        SplittableRandom random = new SplittableRandom(7);
+        FeedQuality quality = new FeedQuality();
+        FeedQuality jittered = new FeedQuality();
+        double timeS = 0;
+        double lastS = 0;
+        for (int i = 0; i < 2000; i++) {
+            timeS += i % 40 < 25 ? 0.2 + random.nextDouble(0.5) : random.nextDouble(0.2, 5);
+            quality.sample(at(timeS));
+            lastS = Math.max(lastS + 1e-3, 0.2 * i + random.nextDouble(0.3));
+            jittered.sample(at(lastS));
+        }
+        assertThat(quality.lost()).isZero();
+        assertThat(jittered.lost()).isZero();
+    }
+
+    /** Five a second, and twenty a second while it is paused. */
+    @Test
+    void whatIsSentWhilePausedIsNotCountedInTheRate() {
+        FeedQuality quality = new FeedQuality();
+        for (int i = 0; i < 500; i++) {
+            quality.sample(at(0.2 * i));
+        }
+        for (int i = 1; i < 2000; i++) {
+            quality.sample(at(99.8 + 0.05 * i).asPaused());
+        }
+        assertThat(quality.rateHz()).isCloseTo(5, within(0.01));
+    }
 }

@@ -122,6 +122,22 @@ class LearnerTest {
         }
     }
 
+    /** Some 600 ft, sent in metres; read in feet it is 180, and no more climbing settles which it is. */
+    @Test
+    void aClimbThatIsEnoughInOneOfTheUnitsAsksForTheAltimeterAndNotForAClimb() {
+        List<Datagram> flight = lines(3, m -> m.altitude() * 0.3048, m -> m.verticalSpeed() / 60 * 0.3048);
+        Learned learned = learn(flight, OptionalDouble.empty());
+        assertThat(learned.missing()).containsExactly("altitude");
+        assertThat(learned.questions()).singleElement().asString().contains("--altimeter");
+        double shown = new FlownScript(new Random(3), 5, 18)
+                .moments().stream().reduce((a, b) -> b).orElseThrow().altitude();
+        assertThat(learn(flight, OptionalDouble.of(shown))
+                        .profile("told")
+                        .flatMap(profile -> profile.value(Quantity.ALTITUDE_MSL))
+                        .map(Value::unit))
+                .contains(Unit.M);
+    }
+
     /** What the pilot says is believed before what fits: a field that ends elsewhere is no altitude. */
     @Test
     void anAltimeterThatNoFieldShowsSettlesNothing() {

@@ -28,10 +28,8 @@ public final class NotTaken {
                 .sum();
         List<String> lines = new ArrayList<>();
         if (malformed > 0) {
-            Optional<String> first =
-                    senders.stream().flatMap(each -> each.firstFault().stream()).findFirst();
             lines.add(count(malformed, "part", "parts") + " of datagrams could not be read and " + were(malformed)
-                    + " left out; the first: " + first.orElse("not known"));
+                    + " left out; the first: " + firstFault(sorter).orElse("not known"));
         }
         if (unrecognised > 0) {
             lines.add(count(unrecognised, "datagram was", "datagrams were") + " in no known format and left out");
@@ -41,6 +39,18 @@ public final class NotTaken {
                     + " left out: more than " + AircraftSorter.MOST + " senders or aircraft");
         }
         return lines;
+    }
+
+    /**
+     * Why something could not be taken.
+     *
+     * @param sorter that it went through
+     * @return what was found first and what would be right; empty where everything was well formed
+     */
+    static Optional<String> firstFault(AircraftSorter sorter) {
+        return sorter.senders().stream()
+                .flatMap(each -> each.firstFault().stream())
+                .findFirst();
     }
 
     private static String count(long count, String one, String many) {

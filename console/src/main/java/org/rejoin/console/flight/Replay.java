@@ -66,7 +66,8 @@ final class Replay {
             if (flights.flown().isEmpty()) {
                 throw new IOException(file + " holds " + count
                         + " datagrams but "
-                        + flights.missed().orElse("no sample of an aircraft in a known format") + ": nothing to grade");
+                        + flights.missed().orElseGet(() -> "no sample of an aircraft in a known format" + why(sorter))
+                        + ": nothing to grade");
             }
             List<String> about = about(file, capture);
             about.addAll(NotTaken.of(sorter));
@@ -104,6 +105,11 @@ final class Replay {
         List<String> heard = new ArrayList<>();
         notes.put(aircraft, heard);
         return List.of(new Notes(heard));
+    }
+
+    /** What was found where something else was expected. */
+    private static String why(AircraftSorter sorter) {
+        return NotTaken.firstFault(sorter).map(fault -> " (" + fault + ")").orElse("");
     }
 
     private static List<String> about(Path file, Capture capture) {

@@ -71,7 +71,8 @@ public record FeedLine(
      * @return one line
      */
     public String text() {
-        StringBuilder text = new StringBuilder(Words.say("%.1f samples a second", rateHz));
+        StringBuilder text = new StringBuilder(
+                Double.isNaN(rateHz) ? "too few samples for a rate" : Words.say("%.1f samples a second", rateHz));
         if (resolutionNm > 0) {
             text.append(Words.say(", positions in steps of %.3f NM", resolutionNm));
         }

@@ -99,7 +99,8 @@ public final class Grader implements Entry.Reader {
         }
         if (event instanceof FlightEvent.FeedResumed gap) {
             notes.add(Words.say(
-                    "nothing was received in the %.0f s before %.0f s, and nothing is judged there",
+                    "nothing that can have been flown was received in the %.0f s before %.0f s, and nothing is judged"
+                            + " there",
                     gap.gapS(), gap.timeS()));
         }
         over |= event instanceof FlightEvent.FlightEnded;

@@ -129,6 +129,10 @@ public final class Capture implements Closeable {
                 break;
             }
             offset += CaptureHeader.RECORD_LENGTH + length;
+            if (length == 0) {
+                cut++;
+                continue;
+            }
             ByteBuffer frame = ByteBuffer.wrap(packet, 0, length).order(ByteOrder.BIG_ENDIAN);
             Optional<Datagram> datagram = UdpPacket.of(frame, header.link()).readBy(packets);
             if (datagram.isPresent()) {
@@ -202,8 +206,8 @@ public final class Capture implements Closeable {
         ByteBuffer fields = ByteBuffer.wrap(recordHeader).order(header.order());
         int length = fields.getInt(8);
         int original = fields.getInt(12);
-        // Nothing captures empty packets; a file system that lost power leaves zeros.
-        if (length <= 0 || length > CaptureHeader.MAX_PACKET || Integer.compareUnsigned(length, original) > 0) {
+        // There are no empty packets, though some keep nothing of one; a file system that lost power leaves zeros.
+        if (length < 0 || original == 0 || length > CaptureHeader.MAX_PACKET || Integer.compareUnsigned(length, original) > 0) {
             torn("a packet is said to have " + Integer.toUnsignedString(length) + " octets of "
                     + Integer.toUnsignedString(original));
             return -1;

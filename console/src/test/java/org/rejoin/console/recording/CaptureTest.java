@@ -151,6 +151,24 @@ class CaptureTest {
         }
     }
 
+    /** A program that keeps the first so many octets of a packet may keep none; the record says how long it was. */
+    @Test
+    void goesOnAfterARecordOfWhichNothingWasKept() throws IOException {
+        Packets.FileOf file = ethernet();
+        for (int i = 0; i < 3; i++) {
+            file.packet(10 + i, 0, new byte[0], 60);
+            file.packet(10 + i, 1, Packets.join(Packets.hex(MACS + "0800"), IPV4));
+        }
+        try (Capture capture = Capture.read(new ByteArrayInputStream(file.octets()), "x")) {
+            for (int i = 0; i < 3; i++) {
+                assertThat(capture.next()).isPresent();
+            }
+            assertThat(capture.next()).isEmpty();
+            assertThat(capture.tear()).isEmpty();
+            assertThat(capture.skipped().orElseThrow()).contains("3 cut short");
+        }
+    }
+
     @Test
     void stopsAtZerosAndAtAbsurdLengths() throws IOException {
         byte[] good = ethernet()
