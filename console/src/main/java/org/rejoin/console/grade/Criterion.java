@@ -39,6 +39,9 @@ public record Criterion(
     /** Less is written as nothing, in any unit, and was never to be seen. */
     private static final double LEAST = 0.0005;
 
+    /** Not met, it has at most this share of its points, however little was wrong; common practice, no source. */
+    static final double NOT_MET_MOST = 0.95;
+
     /** What a criterion measures, in which unit, for how many points. */
     enum Kind {
         /** Assigned heading. */
@@ -150,7 +153,7 @@ public record Criterion(
                 Optional.of(why));
     }
 
-    /** The same with a fault of the same thing: never beside "met", and the title says why. */
+    /** The same with a fault of the same thing: never beside "met" nor with all points, and the title says why. */
     Criterion notMet(String why) {
         return verdict == Verdict.MET
                 ? new Criterion(
@@ -159,7 +162,7 @@ public record Criterion(
                         measured,
                         unit,
                         limit,
-                        points,
+                        Math.min(points, maxPoints * NOT_MET_MOST),
                         maxPoints,
                         Verdict.NOT_MET,
                         fromS,
@@ -168,6 +171,24 @@ public record Criterion(
                         source,
                         notJudged)
                 : this;
+    }
+
+    /** The same with a share of its points: what was flown well, but too late to be what was cleared. */
+    Criterion earning(double share) {
+        return new Criterion(
+                code,
+                title,
+                measured,
+                unit,
+                limit,
+                points * share,
+                maxPoints,
+                verdict,
+                fromS,
+                toS,
+                atS,
+                source,
+                notJudged);
     }
 
     /** The same under another title. */
