@@ -25,6 +25,11 @@ public enum EventKind {
     INTERCEPT_ACHIEVED(
             "established on the course to intercept",
             List.of(Rule.Established.class, Rule.Direct.class, Rule.FullScale.class, Rule.Arc.class, Rule.Rates.class)),
+    DIRECT_NOT_TAKEN_UP(
+            "cleared direct to a fix and not going there",
+            Nature.FLIGHT,
+            FaultCode.NOT_ACHIEVED,
+            List.of(Rule.Direct.class, Rule.Overshoot.class, Rule.StandardTurn.class)),
     COURSE_CROSSED("crossed the course", List.of(Rule.CrossingLogged.class)),
     OVERSHOOT("carried past the line", FaultCode.OVERSHOOT, List.of(Rule.Overshoot.class, Rule.Established.class)),
     FLOWN_THROUGH(

@@ -111,6 +111,14 @@ public sealed interface FlightEvent {
             implements FlightEvent {}
 
     /**
+     * Cleared direct to a fix and, long after that was due, still beside the course to it.
+     *
+     * @param ident of the fix
+     * @param crossTrackNm from that course, right positive, nautical miles
+     */
+    record DirectNotTakenUp(double timeS, String ident, double crossTrackNm) implements FlightEvent {}
+
+    /**
      * The line was crossed at an angle.
      *
      * @param angleDeg between track and course, degrees, [0, 180]

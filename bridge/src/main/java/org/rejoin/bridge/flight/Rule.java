@@ -556,7 +556,7 @@ public sealed interface Rule {
                     "turn at the fix",
                     "from along the old course (" + n(alongDeg) + " degrees, not turning), begun not more than "
                             + (earliestScale == 1 ? "" : percent(earliestScale) + " of ")
-                            + "full scale before its lead, nor farther beyond the fix or to its side than where a fix is sequenced; turns of "
+                            + "full scale before its lead, nor beyond full scale to the side, nor farther beyond the fix than where a fix is sequenced; turns of "
                             + n(leastDeg) + " to " + n(mostDeg)
                             + " degrees; where the turn began is worked back from " + percent(earlyShare) + " and "
                             + percent(lateShare)
@@ -611,15 +611,25 @@ public sealed interface Rule {
      * @param aimedDeg pointing at the fix to within this, degrees
      * @param reactionS time to react, and again to settle, seconds
      * @param closeNm nearer to the fix its bearing swings too fast, nautical miles
+     * @param ignoredS not taken up so long after the course began, it was not gone direct, seconds
+     * @param lateS pointing at the fix for so long after that begin it is taken up late, seconds
+     * @param lateShare on a track that leads past the fix at less than this share of the distance beside the course
      */
-    record Direct(double aimedDeg, double reactionS, double closeNm) implements Rule {
+    record Direct(
+            double aimedDeg, double reactionS, double closeNm, double ignoredS, double lateS, double lateShare)
+            implements Rule {
         @Override
         public Card card() {
             return new Card(
                     "direct",
                     "the course begins where the aircraft points at the fix (" + n(aimedDeg)
                             + " degrees, not turning), at the latest " + n(2 * reactionS)
-                            + " s and the time of a standard turn after the clearance, or after the heading is left that is flown until then. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of",
+                            + " s and the time of a standard turn after the clearance, or after the heading is left that is flown until then. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of. Whoever has not taken it up "
+                            + n(ignoredS)
+                            + " s after its course began has not gone direct. Begun late it is taken up from where the aircraft has pointed at the fix for "
+                            + n(lateS)
+                            + " s, the mean track leading past it within the limit of the intercept, or within "
+                            + percent(lateShare) + " of the distance beside the course",
                     "common practice, no source");
         }
     }

@@ -30,10 +30,18 @@ final class DirectAim {
     /** Zero or less while pointing at the fix, wings level. */
     private double off;
 
+    private final double limitNm;
+    private final Dwell late;
+    /** The course that began because it was due; null before, and where the aircraft pointed at the fix in time. */
+    private @Nullable Aimed dueFrom;
+    private boolean over;
+
     DirectAim(Position fix, Rules rules) {
         this.fix = fix;
         this.rule = rules.of(Rule.Direct.class);
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
+        this.limitNm = rules.of(Rule.Overshoot.class).limitNm();
+        this.late = new Dwell(rule.lateS());
     }
 
     /** A line from the aircraft to the fix, and the instant it starts at. */
@@ -62,6 +70,9 @@ final class DirectAim {
         if (before == null) {
             return null;
         }
+        if (dueFrom != null) {
+            return late(before, offBefore, now, way);
+        }
         OptionalDouble at = aimed.step(before.flownS(), offBefore, now.flownS(), off);
         if (at.isEmpty() && now.flownS() < dueS && way.distanceNm() > rule.closeNm()) {
             return null;
@@ -69,9 +80,38 @@ final class DirectAim {
         double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), dueS)));
         FlightInstant from = FlightInstant.between(
                 before, now, (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9));
+        Aimed begun = aimedFrom(from);
+        dueFrom = at.isEmpty() ? begun : null;
+        over = begun != null && at.isPresent();
+        return begun;
+    }
+
+    private @Nullable Aimed aimedFrom(FlightInstant from) {
         return from.position().distanceNm(fix) < 1e-3
                 ? null
                 : new Aimed(GeodesicLine.between(from.position(), fix), from);
+    }
+
+    /** Whether there is nothing more to look for: it was aimed at in time, or late. */
+    boolean over() {
+        return over;
+    }
+
+    /** Begun late: pointing at the fix for some time, and the way leads to it rather than along the course from before. */
+    private @Nullable Aimed late(FlightInstant before, double offBefore, FlightInstant now, Geodesics.Inverse way) {
+        late.step(before.flownS(), offBefore, now.flownS(), off);
+        Aimed begun = dueFrom;
+        if (begun == null || !late.lasting()) {
+            return null;
+        }
+        double offDeg = Math.abs(Angles.turn(now.meanTrackDeg() - way.initial().deg()));
+        double besideNm = Math.abs(begun.line().offset(now.position()).crossTrackNm());
+        double missNm = way.distanceNm() * Math.sin(Math.toRadians(offDeg));
+        if (missNm > Math.max(limitNm, rule.lateShare() * besideNm)) {
+            return null;
+        }
+        over = true;
+        return aimedFrom(now);
     }
 
     /** Distance to the fix from where the aircraft was last seen, nautical miles; NaN where it was not. */
@@ -87,5 +127,6 @@ final class DirectAim {
     void breakOff() {
         last = null;
         aimed.reset();
+        late.reset();
     }
 }

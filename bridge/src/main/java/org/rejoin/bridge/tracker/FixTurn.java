@@ -32,6 +32,7 @@ final class FixTurn {
     private final double turnDeg;
     private final double marginNm;
     private final double earliestNm;
+    private final double fullScaleNm;
     private final double reachNm;
     private final double turningShare;
     private final Rule.TurnAtFix rule;
@@ -58,6 +59,7 @@ final class FixTurn {
      */
     FixTurn(String ident, boolean computed, double turnDeg, double marginNm, double fullScaleNm, Rules rules) {
         this.rule = rules.of(Rule.TurnAtFix.class);
+        this.fullScaleNm = fullScaleNm;
         this.earliestNm = rule.earliestScale() * fullScaleNm;
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
@@ -151,10 +153,18 @@ final class FixTurn {
         }
     }
 
-    /** A turn far from the fix is another one: a cut back to the course, or a route left. */
+    /** How long before its lead the turn may begin, nautical miles. */
+    double earliestNm() {
+        return earliestNm;
+    }
+
+    /**
+     * A turn far from the fix is another one: a cut back to the course, or a route left. Beyond full scale to the side
+     * nobody is on the leg that ends there.
+     */
     private boolean atTheFix(double toGoThenNm, double crossNm) {
         double leadNm = Turn.standardTurnLeadNm(speedKt, turnDeg);
-        return toGoThenNm <= leadNm + earliestNm && toGoThenNm >= -reachNm && Math.abs(crossNm) <= reachNm;
+        return toGoThenNm <= leadNm + earliestNm && toGoThenNm >= -reachNm && Math.abs(crossNm) <= fullScaleNm;
     }
 
     private void tell(double timeS, double insideNm, List<FlightEvent> events) {

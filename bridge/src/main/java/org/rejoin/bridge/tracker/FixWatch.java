@@ -96,6 +96,13 @@ final class FixWatch {
         return Turn.standardTurnLeadNm(now.groundSpeedKt(), turnDeg);
     }
 
+    /** Whether the aircraft is where the turn at the fix may be made, and off the old course the way that turn goes. */
+    boolean turnsOff(CourseMeasure now) {
+        double togo = leg.lengthNm() - now.alongNm();
+        return togo <= leadNm(now.instant()) + (turnDeg == 0 ? 0 : turnFlown.earliestNm())
+                && now.trackErrorDeg() * turnDeg >= 0;
+    }
+
     /** An instant measured from the leg that ends here. */
     CourseMeasure measure(FlightInstant now) {
         return line.measure(now);

@@ -98,10 +98,10 @@ final class LegLines {
         return index >= 0 && index < lines.size() ? lines.get(index) : null;
     }
 
-    /** Takes a step toward a fix; what came of it in this step. */
+    /** Takes a step toward a fix; what came of it in this step. A course that began when it was due may begin anew. */
     DirectAim.@Nullable Aimed aim(int index, FlightInstant now, boolean onHeading) {
         DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
-        if (aim == null || lines.get(index) != null) {
+        if (aim == null || aim.over()) {
             return null;
         }
         DirectAim.Aimed aimed = aim.step(now, onHeading);

@@ -35,6 +35,7 @@ final class LegSequence {
     private @Nullable FixWatch ahead;
     private @Nullable FixWatch passed;
     private RouteLeftWatch left;
+    private @Nullable DirectWatch direct;
     private final Rules rules;
     private final double halfShare;
     private final double reachNm;
@@ -97,6 +98,7 @@ final class LegSequence {
         ahead = null;
         measure = null;
         left = new RouteLeftWatch(rules.of(Rule.RouteLeft.class));
+        direct = null;
     }
 
     private CourseWatch watch(int index, boolean intercepting) {
@@ -123,11 +125,16 @@ final class LegSequence {
 
     /** A direct gets its line when the aircraft points at the fix. */
     private void aim(FlightInstant now, boolean onHeading) {
+        if (onCourse()) {
+            return;
+        }
+        boolean again = lines.at(active) != null;
         DirectAim.Aimed aimed = lines.aim(active, now, onHeading);
         CourseLine line = lines.at(active);
         if (aimed != null && line != null) {
             begin(null);
             prime(line.measure(aimed.from()).atStart());
+            direct = again || active != interceptLeg ? null : new DirectWatch(rules.of(Rule.Direct.class));
         }
     }
 
@@ -191,9 +198,17 @@ final class LegSequence {
         measure = here;
         boolean onHeading = flyingHeading && !watch.met();
         boolean was = watch.onCourse();
+        int told = events.size();
         watch.step(here, fullScale, onHeading, turningToHeading, events);
+        if (was && ahead != null && ahead.turnsOff(here)) {
+            // The turn at the fix leaves the course: that is no crossing.
+            events.subList(told, events.size()).removeIf(FlightEvent.CourseCrossed.class::isInstance);
+        }
         if (!was && watch.onCourse()) {
             established(watch.onCourseTimeS(), events);
+        }
+        if (direct != null && !watch.onCourse()) {
+            direct.step(here, rules.of(Rule.Overshoot.class).limitNm(fullScale), endIdents.get(active), events);
         }
         fix(here, line, fullScale, onHeading, now, events);
     }
@@ -453,6 +468,9 @@ final class LegSequence {
         }
         lines.breakOff();
         left.breakOff();
+        if (direct != null) {
+            direct.breakOff();
+        }
         last = null;
         seekLeg = true;
     }

@@ -25,6 +25,9 @@ final class AmendmentGrader {
     private static final Set<Criterion.Kind> COURSE_KINDS =
             EnumSet.of(Criterion.Kind.INTERCEPT, Criterion.Kind.COURSE, Criterion.Kind.FIX);
 
+    /** What a direct leads on to. */
+    private static final Set<Criterion.Kind> ONWARD_KINDS = EnumSet.of(Criterion.Kind.COURSE, Criterion.Kind.FIX);
+
     private final ToleranceSet set;
     private final AmendedRoute route;
     private final double atS;
@@ -47,6 +50,8 @@ final class AmendmentGrader {
     private Optional<FlightEvent.InterceptAchieved> achieved = Optional.empty();
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
+    private boolean directIgnored;
+    private boolean unseen;
     private boolean withdrawn;
     private final boolean asBefore;
     private boolean replaced;
@@ -107,6 +112,7 @@ final class AmendmentGrader {
         lastS = now.timeS();
         if (now.newPiece()) {
             double unseenS = before == null ? 0 : now.flownS() - before.flownS();
+            unseen |= before != null;
             heading.breakOff(unseenS);
             altitude.breakOff(unseenS);
             speed.breakOff(unseenS);
@@ -136,6 +142,7 @@ final class AmendmentGrader {
         } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
             notAchieved = Optional.of(not);
         }
+        directIgnored |= event instanceof FlightEvent.DirectNotTakenUp;
         complete |= event instanceof FlightEvent.AmendmentComplete;
     }
 
@@ -187,8 +194,20 @@ final class AmendmentGrader {
         } else {
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }
+        if (!withdrawn && judgesTrack && line.driftNm() > line.pastLimitNm()) {
+            notes.add(Words.say(
+                    "the wind carried the aircraft %.1f NM off the course with the heading along it. Practise: put the nose into"
+                            + " the wind until the track is the course.",
+                    line.driftNm()));
+        }
         if (undue) {
             notes.add("what was not due when the next clearance came is not judged");
+        }
+        if (directIgnored) {
+            // The old route leads to the same fix: along it nothing is earned.
+            criteria.replaceAll(criterion -> ONWARD_KINDS.contains(Criterion.Kind.valueOf(criterion.code()))
+                    ? criterion.earning(1 - line.ignored()).notMet("the direct was not taken up")
+                    : criterion);
         }
         criteria.replaceAll(criterion -> faults.stream()
                 .filter(fault -> concerns(fault).name().equals(criterion.code()))
@@ -268,11 +287,14 @@ final class AmendmentGrader {
         double limit = line.scaleNm() * set.limits().courseScale();
         if (doneUnseen()) {
             criteria.add(Criterion.notJudged(Criterion.Kind.COURSE, limit, UNSEEN, Span.of(atS, lastS), source));
+        } else if (neverMet() && !line.followedIt()) {
+            criteria.add(Criterion.never(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source));
         } else if (!span.empty() && span.fellIntoGaps()) {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.COURSE, limit, "too much of the time on the course was not received", span, source));
         } else if (!span.empty()) {
-            Criterion measured = Criterion.measured(Criterion.Kind.COURSE, line.offNm(), line.limitNm(), span, source)
+            double offNm = neverMet() && !direct() ? Math.max(line.offNm(), line.besideNm()) : line.offNm();
+            Criterion measured = Criterion.measured(Criterion.Kind.COURSE, offNm, line.limitNm(), span, source)
                     .at(line.offAtS());
             criteria.add(besideDirect() ? measured.notMet("the direct was never taken up") : measured);
         } else if (over && notAchieved.isPresent()) {
@@ -293,7 +315,7 @@ final class AmendmentGrader {
     private boolean turnAtFix(List<Criterion> criteria, boolean over) {
         double limit = set.fixLateralNm();
         String source = set.source("fix_lateral");
-        if (fix.passed().isPresent()) {
+        if (fix.passed().isPresent() && (!neverMet() || besideDirect())) {
             FlightEvent.FixSequenced at = fix.passed().get();
             criteria.add(Criterion.measured(Criterion.Kind.FIX, fix.pastNm(), limit, Span.of(atS, at.timeS()), source)
                     .at(fix.pastAtS())
@@ -309,6 +331,8 @@ final class AmendmentGrader {
         Span span = Span.of(atS, lastS);
         if (notAchieved.isPresent() && !besideDirect()) {
             criteria.add(Criterion.never(Criterion.Kind.FIX, limit, span, source));
+        } else if (complete && fix.leftSeverity() > 0 && !unseen) {
+            criteria.add(Criterion.never(Criterion.Kind.FIX, limit, span, source));
         } else if (complete) {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.FIX, limit, "the fix was passed where nobody saw it", span, source));
@@ -323,15 +347,15 @@ final class AmendmentGrader {
         Span span = Span.of(atS, lastS);
         if (doneUnseen()) {
             criteria.add(Criterion.notJudged(Criterion.Kind.COMPLETED, 0, UNSEEN, span, source));
-        } else if (complete) {
+        } else if (complete && !directIgnored) {
             criteria.add(Criterion.judged(
                     Criterion.Kind.COMPLETED, 0, 0, Criterion.Kind.COMPLETED.maxPoints(), true, span, source));
-        } else if (notAchieved.isPresent()) {
+        } else if (notAchieved.isPresent() || directIgnored) {
             criteria.add(Criterion.judged(
                     Criterion.Kind.COMPLETED,
                     1,
                     0,
-                    Criterion.Kind.COMPLETED.maxPoints() * (1 - missedSeverity()),
+                    Criterion.Kind.COMPLETED.maxPoints() * Criterion.NOT_MET_MOST * (1 - missedSeverity()),
                     false,
                     span,
                     source));
@@ -343,12 +367,20 @@ final class AmendmentGrader {
 
     /** How far from done: by how far from the line it was, where that was the reason; else all of it. */
     double missedSeverity() {
-        return achieved.isPresent() ? 1 : line.missed();
+        if (notAchieved.isEmpty()) {
+            return line.ignored();
+        }
+        return achieved.isPresent() ? 1 : Math.max(line.ignored(), line.missed());
     }
 
     /** Complete, but nobody saw the course being met: it was passed in a gap of the feed, or by moving the aircraft. */
     private boolean doneUnseen() {
         return complete && achieved.isEmpty() && route.courseLeg() >= 0 && !altitudeOrSpeedOnly;
+    }
+
+    /** Whether the course was due and never met: what comes after it was reached by another way. */
+    private boolean neverMet() {
+        return achieved.isEmpty() && notAchieved.isPresent();
     }
 
     /** Whether a direct was due and never taken up by who went along beside it. */

@@ -39,6 +39,9 @@ public record Criterion(
     /** Less is written as nothing, in any unit, and was never to be seen. */
     private static final double LEAST = 0.0005;
 
+    /** Not met, it has at most this share of its points, however little was wrong; common practice, no source. */
+    static final double NOT_MET_MOST = 0.95;
+
     /** What a criterion measures, in which unit, for how many points. */
     enum Kind {
         /** Assigned heading. */
@@ -110,7 +113,7 @@ public record Criterion(
 
     /** The same with the moment of the measured value. */
     Criterion at(double momentS) {
-        return changed(title, verdict, measured >= LEAST ? momentS : Double.NaN);
+        return changed(title, points, verdict, measured >= LEAST ? momentS : Double.NaN);
     }
 
     /** The flight had the time and never came to it: no measure, no points. */
@@ -137,19 +140,26 @@ public record Criterion(
                 Optional.of(why));
     }
 
-    /** The same with a fault of the same thing: never beside "met", and the title says why. */
+    /** The same with a fault of the same thing: never beside "met" nor with all points, and the title says why. */
     Criterion notMet(String why) {
-        return verdict == Verdict.MET ? changed(title + "; " + why, Verdict.NOT_MET, atS) : this;
+        return verdict == Verdict.MET
+                ? changed(title + "; " + why, Math.min(points, maxPoints * NOT_MET_MOST), Verdict.NOT_MET, atS)
+                : this;
+    }
+
+    /** The same with a share of its points: what was flown well, but too late to be what was cleared. */
+    Criterion earning(double share) {
+        return changed(title, points * share, verdict, atS);
     }
 
     /** The same under another title. */
     Criterion titled(String newTitle) {
-        return changed(newTitle, verdict, atS);
+        return changed(newTitle, points, verdict, atS);
     }
 
-    private Criterion changed(String shown, Verdict judged, double momentS) {
+    private Criterion changed(String shown, double earned, Verdict judged, double momentS) {
         return new Criterion(
-                code, shown, measured, unit, limit, points, maxPoints, judged, fromS, toS, momentS, source, notJudged);
+                code, shown, measured, unit, limit, earned, maxPoints, judged, fromS, toS, momentS, source, notJudged);
     }
 
     /** This and the same criterion of another amendment: the worse measure, the points of both. */

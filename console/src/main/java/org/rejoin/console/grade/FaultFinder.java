@@ -182,11 +182,18 @@ final class FaultFinder {
                                 crossed.errorFt() < 0 ? "low" : "high");
             }
             case NOT_ACHIEVED ->
-                fault(
-                        event,
-                        measured.missedSeverity(),
-                        "the amendment was not completed: %s",
-                        ((FlightEvent.AmendmentNotAchieved) event).reason());
+                event instanceof FlightEvent.DirectNotTakenUp direct
+                        ? fault(
+                                event,
+                                measured.missedSeverity(),
+                                "did not go direct to %s, up to %.2f NM beside the course to it",
+                                direct.ident(),
+                                line.farNm())
+                        : fault(
+                                event,
+                                measured.missedSeverity(),
+                                "the amendment was not completed: %s",
+                                ((FlightEvent.AmendmentNotAchieved) event).reason());
         };
     }
 

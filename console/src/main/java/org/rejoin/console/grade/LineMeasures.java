@@ -4,6 +4,8 @@ import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Turn;
 
@@ -20,6 +22,9 @@ final class LineMeasures {
 
     /** Farther off than this many full scales it is another line that is followed; common practice, no source. */
     private static final double FOLLOWED_SCALES = 2;
+
+    /** Abeam the end of the leg so many full scales off it is not this line that was flown; common practice, no source. */
+    private static final double BESIDE_SCALES = 1.5;
 
     /** Crossings of the line after which the pilot is following it, however badly; common practice, no source. */
     private static final int CROSSINGS_TO_FOLLOW = 2;
@@ -44,6 +49,8 @@ final class LineMeasures {
 
     /** Parallel, short of the line, for so long it is a fault, seconds. */
     static final double PARALLEL_S = 15;
+
+    private static final Rule.Direct DIRECT = Rules.STANDARD.of(Rule.Direct.class);
 
     private final ToleranceSet set;
     private final boolean direct;
@@ -72,6 +79,12 @@ final class LineMeasures {
     private double parallelSinceS = Double.NaN;
     private double parallelS;
     private boolean metUnseen;
+    private double dueS = Double.NaN;
+    private double ignored;
+    private boolean followedIt;
+    private double besideNm;
+    private double driftNm;
+    private double driftFromNm = Double.POSITIVE_INFINITY;
     private final WeaveMeasures weave = new WeaveMeasures();
 
     /**
@@ -162,14 +175,21 @@ final class LineMeasures {
             farAtS = off > farNm ? now.timeS() : farAtS;
             farNm = Math.max(farNm, off);
         }
+        if (direct) {
+            dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
+            ignored = Math.max(
+                    ignored, Math.min(Severity.of(now.flownS() - dueS, DIRECT.ignoredS()), Math.max(0, beside(off))));
+        }
         double error = Math.abs(now.trackErrorDeg());
+        besideNm = now.toGoNm() > 0 ? off : besideNm;
         turned(now);
         goingAlongSinceS = since(goingAlongSinceS, error <= GOING_ALONG_DEG, now);
         if (now.flownS() - goingAlongSinceS >= CLOSEST_HELD_S) {
             closestNm = Math.min(closestNm, off);
         }
         boolean onHeading = Math.abs(now.headingErrorDeg()) <= ALONG_DEG;
-        boolean along = error <= ALONG_DEG && off <= FOLLOWED_SCALES * scaleNm;
+        boolean along =
+                error <= ALONG_DEG && (off <= FOLLOWED_SCALES * scaleNm || !Double.isNaN(alongSinceS));
         alongSinceS = since(alongSinceS, along && !onHeading, now);
         if (followed >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
             follow(now, off);
@@ -239,6 +259,8 @@ final class LineMeasures {
     }
 
     private void follow(Point now, double off) {
+        followedIt |= now.phase() == Point.Phase.CLOSING || now.phase() == Point.Phase.ON_COURSE;
+        drift(now, off);
         double limit = now.fullScaleNm() * set.limits().courseScale();
         if (Double.isNaN(limitNm) || off / limit > offNm / limitNm) {
             offNm = off;
@@ -246,6 +268,26 @@ final class LineMeasures {
             limitNm = limit;
         }
         course.add(now.timeS());
+    }
+
+    /** Carried off the course by the wind, with the heading along it. */
+    private void drift(Point now, double off) {
+        double noseDeg = Angles.turn(
+                now.state().headingTrueDegOrNaN() - now.trackTrueDeg() + now.trackErrorDeg());
+        boolean away = now.trackErrorDeg() * now.crossTrackNm() > 0;
+        boolean along = Math.abs(noseDeg) <= ALONG_DEG && Math.abs(noseDeg) < Math.abs(now.trackErrorDeg());
+        driftFromNm = along && away && !now.newPiece() ? Math.min(driftFromNm, off) : Double.POSITIVE_INFINITY;
+        driftNm = Math.max(driftNm, off - driftFromNm);
+    }
+
+    /** How far the wind carried the aircraft off the course while the heading was along it, NM. */
+    double driftNm() {
+        return driftNm;
+    }
+
+    /** Whether the course itself was followed, however badly, and not only what comes after it. */
+    boolean followedIt() {
+        return followedIt;
     }
 
     /** From when to when the line was followed. */
@@ -256,6 +298,11 @@ final class LineMeasures {
     /** The largest part of its limit, NM. */
     double offNm() {
         return offNm;
+    }
+
+    /** How far off the line the aircraft was that never met it, where the leg ended or it gave up, NM. */
+    double besideNm() {
+        return besideNm;
     }
 
     /** When it was that far off, seconds since the first sample; NaN while the line was not followed. */
@@ -298,11 +345,19 @@ final class LineMeasures {
             return 1;
         }
         if (!direct) {
-            return Severity.of(closestNm, scaleNm);
+            return Math.max(Severity.of(closestNm, scaleNm), Severity.of(besideNm, BESIDE_SCALES * scaleNm));
         }
-        // From where it would have been taken up to where nobody is on it any more.
-        double off = closestNm - pastLimitNm();
-        return Math.min(1, Math.max(0, off / (scaleNm * set.limits().courseScale() - pastLimitNm())));
+        return Math.min(1, Math.max(0, beside(closestNm)));
+    }
+
+    /** Beside a direct, from where it would have been taken up, 0, to where nobody is on it any more, 1. */
+    private double beside(double nm) {
+        return (nm - pastLimitNm()) / (scaleNm * set.limits().courseScale() - pastLimitNm());
+    }
+
+    /** How far a direct was ignored: how long and how far beside it, 0 to 1. */
+    double ignored() {
+        return ignored;
     }
 
     /** Full scale where the line was last closed on, NM. */

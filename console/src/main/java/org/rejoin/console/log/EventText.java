@@ -7,6 +7,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -62,10 +63,26 @@ public final class EventText {
             }
             case INTERCEPT_ACHIEVED -> {
                 FlightEvent.InterceptAchieved e = (FlightEvent.InterceptAchieved) event;
+                Optional<String> direct = route.flatMap(AmendedRoute::firstLine)
+                        .filter(Leg.DirectToFix.class::isInstance)
+                        .map(leg -> ((Leg.DirectToFix) leg).to().ident());
+                if (direct.isPresent()) {
+                    yield "on the way direct to " + direct.get() + ", "
+                            + RouteWords.course(e.courseTrueDeg(), route)
+                            + Words.say(
+                                    ", %.2f NM %s of the course",
+                                    Math.abs(e.crossTrackNm()), Words.side(e.crossTrackNm()));
+                }
                 yield "intercept achieved: " + RouteWords.course(e.courseTrueDeg(), route)
                         + Words.say(
                                 ", closed on at %s, now %.2f NM %s of it",
                                 Angles.degrees(e.angleDeg()), Math.abs(e.crossTrackNm()), Words.side(e.crossTrackNm()));
+            }
+            case DIRECT_NOT_TAKEN_UP -> {
+                FlightEvent.DirectNotTakenUp e = (FlightEvent.DirectNotTakenUp) event;
+                yield Words.say(
+                        "NOT DIRECT: not going to %s, %.2f NM %s of the course to it",
+                        e.ident(), Math.abs(e.crossTrackNm()), Words.side(e.crossTrackNm()));
             }
             case COURSE_CROSSED ->
                 Words.say("crossed the course at %s", Angles.degrees(((FlightEvent.CourseCrossed) event).angleDeg()));

@@ -88,7 +88,9 @@ class IgnoredClearanceTest {
         for (double atS : new double[] {150, 400, 850}) {
             AmendmentGrade grade = second(states, atS, say);
             assertThat(grade.verdict()).as("%s at %.0f", say, atS).isEqualTo(Verdict.NOT_MET);
-            assertThat(grade.score().orElse(0)).as("%s at %.0f", say, atS).isLessThan(30);
+            // At 850 s the turn at the fix, which leads to SOUTH, comes soon: that is a direct begun a minute late.
+            boolean late = atS == 850 && say.matches("direct X?SOU.*");
+            assertThat(grade.score().orElse(0)).as("%s at %.0f", say, atS).isLessThan(late ? 45 : 30);
         }
     }
 }
