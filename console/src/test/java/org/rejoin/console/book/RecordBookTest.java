@@ -241,6 +241,21 @@ class RecordBookTest {
     }
 
     @Test
+    void anAttemptThatWasMovedToAnotherMonthIsListedAndUsedThere() throws IOException {
+        AttemptFolder attempt = attempt(ANN, "Heading", 0, 80);
+        String id = id(attempt);
+        assertThat(ids(AttemptQuery.ALL)).containsExactly(id);
+        Path other = home.attempts().resolve("2026").resolve("04").resolve(id);
+        Files.createDirectories(other.resolveSibling(""));
+        Files.move(attempt.place(), other);
+        assertThat(book.list(AttemptQuery.ALL, (done, all) -> {}).rows())
+                .singleElement()
+                .satisfies(row -> assertThat(row.folder()).isEqualTo(other));
+        assertThat(book.attempt(id).place()).isEqualTo(other);
+        assertThat(book.attempt(id).grade()).isPresent();
+    }
+
+    @Test
     void anAttemptIsInTheBookWholeOrNotAtAll() throws IOException {
         Attempt attempt = attempt(ANN, "Heading", 1, 50).attempt();
         Attempt other = new Attempt(

@@ -195,6 +195,18 @@ class AttemptsCommandTest {
     }
 
     @Test
+    void anAttemptThatIsDamagedDoesNotKeepTheOthersFromBeingSent() throws Exception {
+        String id = add("Ann", "airway-good").get(0);
+        add("Bo", "outbound-good");
+        Files.delete(Path.of(list("--pilot", "Ann").get(0).path("recording").asText(), "flight.pcap"));
+        assertThat(run("attempts", "send", "--home", home(), "--to", "https://store.example", "--dry-run"))
+                .as(err)
+                .isZero();
+        assertThat(JSON.readTree(out)).hasSize(1);
+        assertThat(err).contains(id + " is left out: ", "flight.pcap cannot be read");
+    }
+
+    @Test
     void aFlightIsRecordedStraightIntoTheBook() throws Exception {
         assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Ann"))
                 .as(err)
