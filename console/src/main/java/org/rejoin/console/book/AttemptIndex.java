@@ -30,7 +30,7 @@ import org.sqlite.SQLiteErrorCode;
 final class AttemptIndex implements AutoCloseable {
 
     /** Other whenever the table below is; an index with another number is made anew. */
-    private static final int VERSION = 2;
+    private static final int VERSION = 3;
 
     private static final int BUSY_MS = 10_000;
 
@@ -39,7 +39,7 @@ final class AttemptIndex implements AutoCloseable {
             + " pilot TEXT, pilot_key TEXT, pilot_id TEXT, aircraft TEXT, lesson TEXT, lesson_key TEXT, began_utc TEXT,"
             + " duration_s REAL, program TEXT, instructor TEXT, device TEXT, seat TEXT,"
             + " score REAL, standard TEXT, met INTEGER, faults TEXT,"
-            + " signed_by TEXT, signature_matches INTEGER, own_mark REAL, words TEXT) WITHOUT ROWID";
+            + " signed_by TEXT, signature_matches INTEGER, changed_for TEXT, own_mark REAL, words TEXT) WITHOUT ROWID";
 
     private static final List<String> INDICES = List.of(
             "CREATE INDEX by_date ON attempt(began_utc)",
@@ -202,7 +202,7 @@ final class AttemptIndex implements AutoCloseable {
     }
 
     private void replace(Iterable<String> gone, List<Entry> entries) throws SQLException {
-        String marks = "?" + ", ?".repeat(24);
+        String marks = "?" + ", ?".repeat(25);
         try (PreparedStatement out = connection.prepareStatement("DELETE FROM attempt WHERE id = ?");
                 PreparedStatement in =
                         connection.prepareStatement("INSERT OR REPLACE INTO attempt VALUES(" + marks + ")")) {
@@ -244,7 +244,7 @@ final class AttemptIndex implements AutoCloseable {
         AttemptRow row = entry.row();
         in.setBoolean(5, row != null);
         if (row == null) {
-            for (int i = 6; i <= 25; i++) {
+            for (int i = 6; i <= 26; i++) {
                 in.setObject(i, null);
             }
             return;
@@ -269,9 +269,10 @@ final class AttemptIndex implements AutoCloseable {
         in.setString(21, faults);
         in.setString(22, row.signedBy().orElse(null));
         in.setBoolean(23, row.signatureMatches());
-        in.setObject(24, row.ownMark().orElse(null));
+        in.setString(24, String.join("\n", row.changedFor()));
+        in.setObject(25, row.ownMark().orElse(null));
         in.setString(
-                25,
+                26,
                 folded(String.join(
                         "\n",
                         attempt.pilot(),
@@ -377,6 +378,7 @@ final class AttemptIndex implements AutoCloseable {
                         faults.isEmpty() ? List.of() : List.of(faults.split(" "))),
                 Optional.ofNullable(at.getString("signed_by")),
                 at.getBoolean("signature_matches"),
+                at.getString("changed_for").lines().toList(),
                 own.isPresent() ? Optional.of(own.getAsDouble()) : Optional.empty(),
                 attempts.resolve(at.getString("folder")));
     }

@@ -10,7 +10,7 @@ function Row({ row, chosen, choose }) {
     <td>${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : '– not judged'}</td>
     <td>${row.faults.map((each) => each.toLowerCase().replaceAll('_', ' ')).join(', ')}</td>
     <td class="figure">${row.duration_s != null ? clock(row.duration_s) : ''}</td><td>${row.instructor}</td>
-    <td>${row.signed_by ? (row.signature_matches ? '✓ ' : '▲ changed since: ') + row.signed_by : ''}</td></tr>`;
+    <td>${row.signed_by ? (row.signature_matches ? '✓ ' : '▲ changed since: ') + row.signed_by : ''}${row.changed_for.map((name) => '; ▲ changed since: ' + name).join('')}</td></tr>`;
 }
 
 function Book({ me }) {

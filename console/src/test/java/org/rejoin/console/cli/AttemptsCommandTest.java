@@ -335,6 +335,23 @@ class AttemptsCommandTest {
         assertThat(out).contains("by C. F. Reef, 0000 (NO LONGER MATCHES: changed since: lesson.yaml)", "Own mark: 70");
         assertThat(run("attempts", "--home", home())).isZero();
         assertThat(out).contains("C. F. Reef, CHANGED SINCE");
+        Path file = folder.resolve("statement.json");
+        assertThat(run("attempts", "export", id, "--home", home(), "--xapi", file.toString()))
+                .isZero();
+        assertThat(err).contains(id + " is left out: lesson.yaml changed since C. F. Reef signed it");
+        assertThat(JSON.readTree(file.toFile())).isEmpty();
+        assertThat(run("attempts", "sign", id, "--home", home(), "--name", "D. P. Shoal"))
+                .as(err)
+                .isZero();
+        assertThat(list().get(0).path("signature").asText()).isEqualTo("matches");
+        assertThat(list().get(0).path("changed_for"))
+                .extracting(JsonNode::asText)
+                .containsExactly("C. F. Reef");
+        assertThat(run("attempts", "--home", home())).isZero();
+        assertThat(out).contains("D. P. Shoal; C. F. Reef, CHANGED SINCE");
+        assertThat(run("attempts", "send", "--home", home(), "--to", "https://store.example", "--dry-run"))
+                .isZero();
+        assertThat(JSON.readTree(out)).hasSize(1);
         assertThat(run("attempts", "sign", "20260601T140312Z-aaaaaa", "--home", home(), "--name", "X"))
                 .isEqualTo(2);
         assertThat(err).hasLineCount(1).contains("there is no attempt");
