@@ -37,6 +37,7 @@ public final class RecordStore {
 
     private final StoreConnection connection;
     private final URI endpoint;
+    private final Credentials credentials;
 
     /**
      * A store.
@@ -50,6 +51,7 @@ public final class RecordStore {
 
     RecordStore(URI endpoint, Credentials credentials, Duration patience) {
         this.endpoint = endpoint;
+        this.credentials = credentials;
         this.connection = new StoreConnection(endpoint, credentials, patience);
     }
 
@@ -314,8 +316,8 @@ public final class RecordStore {
         }
     }
 
-    private static String oneLine(String text) {
-        String line = text.replaceAll("[\\p{Cntrl}\\p{Cf}\\s]+", " ").strip();
+    private String oneLine(String text) {
+        String line = credentials.hidden(text).replaceAll("[\\p{Cntrl}\\p{Cf}\\s]+", " ").strip();
         return line.length() <= MOST_SAID ? line : line.substring(0, MOST_SAID) + "…";
     }
 }
