@@ -201,6 +201,28 @@ class StatementSenderTest {
         assertThat(waits.get(2)).isBetween(Duration.ofSeconds(4), Duration.ofSeconds(5));
     }
 
+    /** Both forms of RFC 9110, section 10.2.3, with its published date. */
+    @Test
+    void theStoresWishIsSecondsOrADate() {
+        Instant now = Instant.parse("1999-12-31T23:58:59Z");
+        assertThat(RecordStore.seconds("120", now)).hasValue(120);
+        assertThat(RecordStore.seconds("Fri, 31 Dec 1999 23:59:59 GMT", now)).hasValue(61);
+        assertThat(RecordStore.seconds("Fri, 31 Dec 1999 23:50:00 GMT", now)).hasValue(0);
+        assertThat(RecordStore.seconds("soon", now)).isEmpty();
+    }
+
+    @Test
+    void aWishBeyondTenMinutesEndsTheRunAndEverythingWaits() throws Exception {
+        List<Statement> statements = statements(2);
+        store.trouble(new StrictStore.Trouble(429, "86400", false));
+        StatementSender.Outcome away = send(statements);
+        assertThat(waits).isEmpty();
+        assertThat(away.waiting()).isEqualTo(2);
+        assertThat(away.lasting()).isFalse();
+        assertThat(away.stopped().orElseThrow()).endsWith("it asks to be left alone for 24 hours");
+        assertThat(send(List.of()).sent()).isEqualTo(2);
+    }
+
     @Test
     void anAnswerThatIsLostDoesNotMakeASecondStatement() throws Exception {
         List<Statement> statements = statements(3);
