@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 
@@ -385,6 +386,24 @@ public final class RecordBook implements AutoCloseable {
                     "nothing is known of a pilot " + nameOrId + " in " + home.place() + "; pilots lists who is");
         }
         return new Person(known, List.copyOf(rows.values()));
+    }
+
+    /**
+     * The record stores that have statements of a pilot: what was sent is not taken back by forgetting him here.
+     *
+     * @param nameOrId of the pilot
+     * @return their addresses, in order
+     * @throws IOException if nothing is known of him, or the folder cannot be read; one line
+     */
+    public Set<String> storesWithStatementsOf(String nameOrId) throws IOException {
+        Set<String> stores = new TreeSet<>();
+        for (Path file : statements(person(nameOrId))) {
+            Path state = file.resolveSibling("");
+            if (state.endsWith("sent")) {
+                stores.addAll(Durable.lines(state.resolveSibling("endpoint")));
+            }
+        }
+        return stores;
     }
 
     /** Those of a pilot bear his identifier or one of his attempts in their name. */

@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.util.Objects;
+import java.util.Set;
 
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.words.CleanText;
@@ -19,8 +20,8 @@ import picocli.CommandLine.ParentCommand;
 @Command(
         name = "forget",
         description =
-                "Remove everything that is kept of one pilot: attempts, recordings, grades, signatures, statements. There is no"
-                        + " way back.")
+                "Remove everything that is kept here of one pilot: attempts, recordings, grades, signatures, statements. There is"
+                        + " no way back. Statements that a record store has stay there: its keeper can void them.")
 final class PilotsForget extends AnyCommand {
 
     @ParentCommand
@@ -43,8 +44,11 @@ final class PilotsForget extends AnyCommand {
                     ask(count);
                 }
             }
+            Set<String> stores = BadInput.in(() -> book.storesWithStatementsOf(pilot));
             int removed = BadInput.in(() -> book.forget(pilot));
             out().println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
+            stores.forEach(store -> HomeOption.note(
+                    spec, "statements that were sent to " + store + " are still there; ask its keeper to void them"));
             return Rejoin.DONE;
         });
     }
