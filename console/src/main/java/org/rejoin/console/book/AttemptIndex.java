@@ -398,8 +398,13 @@ final class AttemptIndex implements AutoCloseable {
         return text.toLowerCase(Locale.ROOT);
     }
 
+    /** SQLite's message is "[CODE]  What it means (in its own words)"; the code says nothing to people. */
     private static String firstLine(SQLException e) {
-        return String.valueOf(e.getMessage()).lines().findFirst().orElse("");
+        return String.valueOf(e.getMessage())
+                .lines()
+                .findFirst()
+                .orElse("")
+                .replaceFirst("^\\[SQLITE_[A-Z_]+]\\s*", "");
     }
 
     private static IOException said(SQLException e) {

@@ -187,7 +187,7 @@ class RecordBookTest {
                 index, "this is no database, and it is longer than the header of one by some octets .........");
         reopen();
         assertThat(ids(AttemptQuery.ALL)).isEqualTo(before);
-        assertThat(notes).singleElement().asString().contains("is not usable", "nothing is lost");
+        assertThat(notes).singleElement().asString().contains("is not usable", "nothing is lost").doesNotContain("SQLITE_");
 
         book.close();
         try (RandomAccessFile damaged = new RandomAccessFile(index.toFile(), "rw")) {
@@ -236,7 +236,9 @@ class RecordBookTest {
                 .hasSize(2)
                 .allSatisfy(line -> assertThat(line).hasLineCount(1))
                 .anySatisfy(
-                        line -> assertThat(line).contains("attempt.json cannot be read", "its recording is as it was"))
+                        line -> assertThat(line)
+                                .contains("attempt.json cannot be read: it is not JSON (it breaks off, line 1)")
+                                .contains("its recording is as it was"))
                 .anySatisfy(line -> assertThat(line).contains("grade.json cannot be read", "it is not a JSON object"));
     }
 
@@ -320,6 +322,11 @@ class RecordBookTest {
         }
         assertThatThrownBy(() -> book.export("Ann", archive)).hasMessageContaining("never overwritten");
 
+        Path sent = Files.createDirectories(home.statements().resolve("y/sent"));
+        Files.writeString(home.statements().resolve("y/endpoint"), "https://store.example/xapi\n");
+        Files.writeString(sent.resolve(id(hers) + "_3.json"), "{}");
+        assertThat(book.storesWithStatementsOf("Ann")).containsExactly("https://store.example/xapi");
+        assertThat(book.storesWithStatementsOf("Bo")).as("his wait only").isEmpty();
         assertThat(book.forget("Ann")).isEqualTo(1);
         assertThat(ids(AttemptQuery.ALL)).containsExactly(stays);
         book.close();
