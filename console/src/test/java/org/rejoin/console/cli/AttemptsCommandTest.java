@@ -3,6 +3,7 @@ package org.rejoin.console.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayInputStream;
+import java.io.File;
 import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -20,7 +21,9 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
+import java.util.zip.ZipOutputStream;
 
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
@@ -431,6 +434,35 @@ class AttemptsCommandTest {
             assertThat(err).doesNotContain("refused earlier");
             assertThat(store.kept()).hasSize(2);
         }
+    }
+
+    @Test
+    void whatIsWrongInAnArchiveIsSaidOfItsMember() throws Exception {
+        Path zip = folder.resolve("back.zip");
+        try (ZipOutputStream packed = new ZipOutputStream(Files.newOutputStream(zip))) {
+            for (String name : List.of("flight.pcap", "lesson.yaml", "chart")) {
+                packed.putNextEntry(new ZipEntry("day 1/" + name));
+                packed.write(
+                        name.equals("lesson.yaml")
+                                ? "title: [".getBytes(StandardCharsets.UTF_8)
+                                : Files.readAllBytes(
+                                        RECORDINGS.resolve("airway-good").resolve(name)));
+                packed.closeEntry();
+            }
+        }
+        assertThat(run("attempts", "add", zip.toString(), "--pilot", "Ann", "--home", home()))
+                .isEqualTo(2);
+        assertThat(err).hasLineCount(1).contains(zip + ": day 1" + File.separator + "lesson.yaml");
+        assertThat(err).doesNotContain("rejoin-brought");
+    }
+
+    @Test
+    void anOwnMarkThatNobodySignedIsShownWithoutAName() {
+        String id = add("Ann", "airway-good").get(0);
+        assertThat(run("attempts", "mark", id, "--home", home(), "--score", "50", "--reason", "wind"))
+                .isZero();
+        assertThat(run("attempts", "show", id, "--home", home())).isZero();
+        assertThat(out).contains("Own mark: 50.0: wind");
     }
 
     private static String[] with(String[] arguments, String... more) {
