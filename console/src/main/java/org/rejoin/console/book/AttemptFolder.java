@@ -246,24 +246,16 @@ public final class AttemptFolder {
     }
 
     /**
-     * What has changed since it was signed.
-     *
-     * @param signature under this attempt
-     * @return names of files that are other, missing or new; none if all is as it was signed
-     * @throws IOException if a file cannot be read; one line
-     */
-    public List<String> changedSince(Signature signature) throws IOException {
-        return changed(signature, hashes());
-    }
-
-    /**
      * The signatures under it, each with what has changed since it was given; the files are read once for all of them.
      *
      * @return in the order given, each with the names of files that are other, missing or new
      * @throws IOException if a file cannot be read; one line
      */
     public List<Checked> checked() throws IOException {
-        List<Signature> signatures = signatures();
+        return checked(signatures());
+    }
+
+    private List<Checked> checked(List<Signature> signatures) throws IOException {
         if (signatures.isEmpty()) {
             return List.of();
         }
@@ -361,12 +353,19 @@ public final class AttemptFolder {
         Kept<Signature> signatures = keptSignatures();
         Kept<OwnMark> marks = keptMarks();
         troubles.addAll(damage(signatures, marks));
-        Optional<Signature> last = signatures.last();
+        List<Checked> checked = checked(signatures.all());
+        Optional<Checked> last =
+                checked.isEmpty() ? Optional.empty() : Optional.of(checked.get(checked.size() - 1));
         return new AttemptRow(
                 attempt,
                 grade,
-                last.map(each -> each.words().name()),
-                last.isPresent() && changedSince(last.get()).isEmpty(),
+                last.map(each -> each.signature().words().name()),
+                last.isPresent() && last.get().changed().isEmpty(),
+                checked.stream()
+                        .limit(Math.max(0, checked.size() - 1))
+                        .filter(each -> !each.changed().isEmpty())
+                        .map(each -> each.signature().words().name())
+                        .toList(),
                 marks.last().map(OwnMark::score),
                 isAnswered() ? Optional.of(attempt.answered()) : Optional.empty(),
                 place);

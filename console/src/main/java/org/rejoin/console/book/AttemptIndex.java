@@ -39,7 +39,7 @@ final class AttemptIndex implements AutoCloseable {
             + " pilot TEXT, pilot_key TEXT, pilot_id TEXT, aircraft TEXT, lesson TEXT, lesson_key TEXT, began_utc TEXT,"
             + " duration_s REAL, program TEXT, instructor TEXT, device TEXT, seat TEXT,"
             + " score REAL, standard TEXT, met INTEGER, faults TEXT,"
-            + " signed_by TEXT, signature_matches INTEGER, own_mark REAL, words TEXT, answered TEXT) WITHOUT ROWID";
+            + " signed_by TEXT, signature_matches INTEGER, changed_for TEXT, own_mark REAL, words TEXT, answered TEXT) WITHOUT ROWID";
 
     private static final List<String> INDICES = List.of(
             "CREATE INDEX by_date ON attempt(began_utc)",
@@ -269,9 +269,10 @@ final class AttemptIndex implements AutoCloseable {
         in.setString(21, faults);
         in.setString(22, row.signedBy().orElse(null));
         in.setBoolean(23, row.signatureMatches());
-        in.setObject(24, row.ownMark().orElse(null));
+        in.setString(24, String.join("\n", row.changedFor()));
+        in.setObject(25, row.ownMark().orElse(null));
         in.setString(
-                25,
+                26,
                 folded(String.join(
                         "\n",
                         attempt.pilot(),
@@ -378,6 +379,7 @@ final class AttemptIndex implements AutoCloseable {
                         faults.isEmpty() ? List.of() : List.of(faults.split(" "))),
                 Optional.ofNullable(at.getString("signed_by")),
                 at.getBoolean("signature_matches"),
+                at.getString("changed_for").lines().toList(),
                 own.isPresent() ? Optional.of(own.getAsDouble()) : Optional.empty(),
                 Optional.ofNullable(at.getString("answered")),
                 attempts.resolve(at.getString("folder")));
@@ -398,8 +400,13 @@ final class AttemptIndex implements AutoCloseable {
         return text.toLowerCase(Locale.ROOT);
     }
 
+    /** SQLite's message is "[CODE]  What it means (in its own words)"; the code says nothing to people. */
     private static String firstLine(SQLException e) {
-        return String.valueOf(e.getMessage()).lines().findFirst().orElse("");
+        return String.valueOf(e.getMessage())
+                .lines()
+                .findFirst()
+                .orElse("")
+                .replaceFirst("^\\[SQLITE_[A-Z_]+]\\s*", "");
     }
 
     private static IOException said(SQLException e) {

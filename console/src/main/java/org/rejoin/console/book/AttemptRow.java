@@ -1,6 +1,7 @@
 package org.rejoin.console.book;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -10,6 +11,7 @@ import java.util.Optional;
  * @param grade what it was worth
  * @param signedBy name of the last signature; empty if unsigned
  * @param signatureMatches whether nothing has changed since that signature; false if unsigned
+ * @param changedFor who gave earlier signatures that no longer match, oldest first; who signed last is not among them
  * @param ownMark the instructor's, 0 to 100; empty if none
  * @param answered what was right of a drill that was answered and not flown, in words; empty for a flight
  * @param folder of the recording
@@ -19,6 +21,12 @@ public record AttemptRow(
         GradeSummary grade,
         Optional<String> signedBy,
         boolean signatureMatches,
+        List<String> changedFor,
         Optional<Double> ownMark,
         Optional<String> answered,
-        Path folder) {}
+        Path folder) {
+
+    public AttemptRow {
+        changedFor = List.copyOf(changedFor);
+    }
+}

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.io.JsonEOFException;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonMappingException;
 import com.fasterxml.jackson.databind.JsonNode;
@@ -45,11 +46,15 @@ final class BookJson {
         throw new IOException("it is not a JSON object");
     }
 
-    /** A tree that is read can be mapped to nothing wrong: it is what stands after it, told in words about classes. */
+    /** In words: the parser's own speak of its classes. What is read but not mapped has something after it. */
     private static String why(JsonProcessingException e) {
-        return e instanceof JsonMappingException
-                ? "something stands after its end"
-                : e.getOriginalMessage().lines().findFirst().orElse("");
+        if (e instanceof JsonMappingException) {
+            return "something stands after its end";
+        }
+        if (e instanceof JsonEOFException) {
+            return "it breaks off";
+        }
+        return e.getOriginalMessage().startsWith("Duplicate field") ? "a member stands twice" : "it is damaged";
     }
 
     static ObjectNode object() {

@@ -16,6 +16,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 
@@ -161,8 +162,15 @@ public final class RecordBook implements AutoCloseable {
      * @throws IOException if there is none of that name; one line
      */
     public AttemptFolder attempt(String id) throws IOException {
-        if (Attempt.isId(id) && Files.isDirectory(place(id))) {
-            return new AttemptFolder(home, place(id));
+        if (Attempt.isId(id)) {
+            if (Files.isDirectory(place(id))) {
+                return new AttemptFolder(home, place(id));
+            }
+            for (Path month : months()) {
+                if (Files.isDirectory(month.resolve(id))) {
+                    return new AttemptFolder(home, month.resolve(id)); // somebody moved it, the list has it all the same
+                }
+            }
         }
         throw new IOException("there is no attempt " + id + " in " + home.place()
                 + "; attempts --json lists them, as 20260601T140312Z-k3x0v9");
@@ -240,8 +248,11 @@ public final class RecordBook implements AutoCloseable {
         return new AttemptIndex.Entry(id, stamp, folder, row, troubles);
     }
 
-    private static String stamp(Path folder) {
+    private String stamp(Path folder) {
         StringBuilder stamp = new StringBuilder();
+        if (!folder.equals(place(folder.getFileName().toString()))) {
+            stamp.append(home.attempts().relativize(folder)).append(' ');
+        }
         File directory = folder.toFile();
         for (String name : STAMPED) {
             File file = new File(directory, name);
@@ -254,16 +265,24 @@ public final class RecordBook implements AutoCloseable {
 
     private Map<String, Path> folders() throws IOException {
         Map<String, Path> folders = new TreeMap<>();
-        for (Path year : children(home.attempts(), "[0-9]{4}")) {
-            for (Path month : children(year, "[0-9]{2}")) {
-                for (Path folder : children(month, "[0-9A-Za-z].*")) {
-                    if (Attempt.isId(folder.getFileName().toString())) {
-                        folders.put(folder.getFileName().toString(), folder);
-                    }
+        for (Path month : months()) {
+            for (Path folder : children(month, "[0-9A-Za-z].*")) {
+                String id = folder.getFileName().toString();
+                if (Attempt.isId(id) && (!folders.containsKey(id) || folder.equals(place(id)))) {
+                    folders.put(id, folder); // of two copies the one in its own month, as attempt() finds it
                 }
             }
         }
         return folders;
+    }
+
+    private List<Path> months() throws IOException {
+        List<Path> months = new ArrayList<>();
+        for (Path year : children(home.attempts(), "[0-9]{4}")) {
+            months.addAll(children(year, "[0-9]{2}"));
+        }
+        months.sort(null);
+        return months;
     }
 
     private static List<Path> children(Path directory, String names) throws IOException {
@@ -367,6 +386,24 @@ public final class RecordBook implements AutoCloseable {
                     "nothing is known of a pilot " + nameOrId + " in " + home.place() + "; pilots lists who is");
         }
         return new Person(known, List.copyOf(rows.values()));
+    }
+
+    /**
+     * The record stores that have statements of a pilot: what was sent is not taken back by forgetting him here.
+     *
+     * @param nameOrId of the pilot
+     * @return their addresses, in order
+     * @throws IOException if nothing is known of him, or the folder cannot be read; one line
+     */
+    public Set<String> storesWithStatementsOf(String nameOrId) throws IOException {
+        Set<String> stores = new TreeSet<>();
+        for (Path file : statements(person(nameOrId))) {
+            Path state = file.resolveSibling("");
+            if (state.endsWith("sent")) {
+                stores.addAll(Durable.lines(state.resolveSibling("endpoint")));
+            }
+        }
+        return stores;
     }
 
     /** Those of a pilot bear his identifier or one of his attempts in their name. */

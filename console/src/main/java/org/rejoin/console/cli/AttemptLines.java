@@ -39,7 +39,8 @@ final class AttemptLines {
                     row -> Cell.number(row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()), 1)),
             column("instructor", row -> new Cell.Text(row.attempt().instructor())),
             column("standard", row -> new Cell.Text(row.grade().standard())),
-            column("answered", row -> Cell.text(row.answered().orElse("")))));
+            column("answered", row -> Cell.text(row.answered().orElse(""))),
+            column("changed_for", row -> new Cell.Texts(row.changedFor()))));
 
     private static final DateTimeFormatter SHOWN =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
@@ -53,6 +54,18 @@ final class AttemptLines {
     /** Of the last signature: matches, changed; empty if there is none. */
     private static String signature(AttemptRow row) {
         return row.signedBy().isEmpty() ? "" : row.signatureMatches() ? "matches" : "changed";
+    }
+
+    /** The last signature, and those before it that no longer match. */
+    private static String signed(AttemptRow row) {
+        StringBuilder signed = new StringBuilder(row.signedBy().map(CleanText::line).orElse("-"));
+        if (row.signedBy().isPresent() && !row.signatureMatches()) {
+            signed.append(", CHANGED SINCE");
+        }
+        row.changedFor()
+                .forEach(name ->
+                        signed.append("; ").append(CleanText.line(name)).append(", CHANGED SINCE"));
+        return signed.toString();
     }
 
     private static String number(OptionalDouble value, int digits) {
@@ -98,9 +111,7 @@ final class AttemptLines {
                     row.grade().faults().isEmpty()
                             ? "-"
                             : String.join(" ", row.grade().faults()),
-                    row.signedBy()
-                            .map(name -> CleanText.line(name) + (row.signatureMatches() ? "" : ", CHANGED SINCE"))
-                            .orElse("-"),
+                    signed(row),
                     row.attempt().id()));
         }
         return aligned(cells);

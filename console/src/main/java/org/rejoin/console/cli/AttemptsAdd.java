@@ -1,10 +1,13 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 
 import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.lesson.LessonException;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -49,7 +52,7 @@ final class AttemptsAdd extends AnyCommand {
             for (Path named : recordings) {
                 try (BroughtRecordings brought = BroughtRecordings.of(named)) {
                     for (Path recording : brought.folders()) {
-                        add(entry, recording, people, brought.several());
+                        add(entry, recording, people, brought);
                     }
                 }
             }
@@ -58,15 +61,20 @@ final class AttemptsAdd extends AnyCommand {
     }
 
     /** Of several recordings one that cannot be taken, or is in the book already, does not keep out the others. */
-    private void add(BookEntry entry, Path recording, BookEntry.People people, boolean several) throws Exception {
+    private void add(BookEntry entry, Path recording, BookEntry.People people, BroughtRecordings brought)
+            throws Exception {
         try {
             AttemptFolder folder = entry.add(recording, people, which);
             out().println(folder.attempt().id());
-        } catch (BadInput e) {
-            if (!several) {
-                throw e;
+        } catch (BadInput | LessonException e) {
+            String said = brought.asBrought(String.valueOf(e.getMessage()));
+            if (!brought.several()) {
+                throw new BadInput(said);
             }
-            HomeOption.note(spec, String.valueOf(e.getMessage()));
+            HomeOption.note(spec, said);
+        } catch (IOException e) {
+            String said = e instanceof FileSystemException file ? OutputFile.said(file) : String.valueOf(e.getMessage());
+            throw new IOException(brought.asBrought(said), e);
         }
     }
 }

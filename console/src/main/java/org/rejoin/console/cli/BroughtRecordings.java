@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -19,10 +20,12 @@ final class BroughtRecordings implements AutoCloseable {
     private static final int DEEPEST = 6;
 
     private final List<Path> folders;
+    private final Path named;
     private final @Nullable Path unpacked;
 
-    private BroughtRecordings(List<Path> folders, @Nullable Path unpacked) {
+    private BroughtRecordings(List<Path> folders, Path named, @Nullable Path unpacked) {
         this.folders = List.copyOf(folders);
+        this.named = named;
         this.unpacked = unpacked;
     }
 
@@ -37,7 +40,7 @@ final class BroughtRecordings implements AutoCloseable {
         if (!zip) {
             List<Path> found = Files.isDirectory(named) ? recordings(named) : List.of();
             // What is no recording is refused in the words of whoever reads one.
-            return new BroughtRecordings(found.isEmpty() ? List.of(named) : found, null);
+            return new BroughtRecordings(found.isEmpty() ? List.of(named) : found, named, null);
         }
         Path into = Files.createTempDirectory("rejoin-brought").toRealPath();
         BroughtRecordings brought = null;
@@ -52,7 +55,7 @@ final class BroughtRecordings implements AutoCloseable {
                         named + " holds no folder with flight.pcap and lesson.yaml; fly each drill with --out"
                                 + " FOLDER and pack the folders");
             }
-            brought = new BroughtRecordings(found, into);
+            brought = new BroughtRecordings(found, named, into);
             return brought;
         } finally {
             if (brought == null) {
@@ -72,6 +75,13 @@ final class BroughtRecordings implements AutoCloseable {
 
     List<Path> folders() {
         return folders;
+    }
+
+    /** A message with the archive and its member in place of where it lies unpacked, which is gone when it is read. */
+    String asBrought(String message) {
+        return unpacked == null
+                ? message
+                : message.replace(unpacked + File.separator, named + ": ").replace(unpacked.toString(), named.toString());
     }
 
     boolean several() {

@@ -22,6 +22,8 @@ final class Hints {
                     + " '(.*)' to (?:interface )?(?:java\\.nio\\.file\\.)?Path .*",
             Pattern.DOTALL);
 
+    private static final Pattern TOO_MANY = Pattern.compile("Unmatched arguments? (?:at|from) index \\d+: (.*)");
+
     private Hints() {}
 
     /**
@@ -37,6 +39,10 @@ final class Hints {
             return at + " \"" + path.group(3)
                     + "\" has letters that the locale of this terminal does not know, or that no"
                     + " file name may have; set LC_ALL=C.UTF-8, or use another name";
+        }
+        Matcher tooMany = TOO_MANY.matcher(message);
+        if (tooMany.matches()) {
+            return "nothing is expected here: " + tooMany.group(1);
         }
         Matcher number = NO_NUMBER.matcher(message);
         if (!number.matches()) {

@@ -9,6 +9,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.Set;
 
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
@@ -170,8 +171,8 @@ final class PilotsCommand extends VerboseCommand {
     @Command(
             name = "forget",
             description =
-                    "Remove everything that is kept of one pilot: attempts, recordings, grades, signatures, statements. There is no"
-                            + " way back.")
+                    "Remove everything that is kept here of one pilot: attempts, recordings, grades, signatures, statements. There"
+                            + " is no way back. Statements that a record store has stay there: its keeper can void them.")
     static final class Forget extends AnyCommand {
 
         @ParentCommand
@@ -194,8 +195,11 @@ final class PilotsCommand extends VerboseCommand {
                         ask(count);
                     }
                 }
+                Set<String> stores = BadInput.in(() -> book.storesWithStatementsOf(pilot));
                 int removed = BadInput.in(() -> book.forget(pilot));
                 out().println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
+                stores.forEach(store -> HomeOption.note(
+                        spec, "statements that were sent to " + store + " are still there; ask its keeper to void them"));
                 return Rejoin.DONE;
             });
         }

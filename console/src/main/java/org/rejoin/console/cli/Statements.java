@@ -9,6 +9,7 @@ import java.util.UUID;
 
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.words.CleanText;
 import org.rejoin.console.xapi.Statement;
 
 import picocli.CommandLine.Model.CommandSpec;
@@ -43,6 +44,16 @@ final class Statements {
 
     private Optional<Statement> add(AttemptFolder folder) throws IOException {
         Optional<Statement> statement = Statement.of(folder, names);
+        List<AttemptFolder.Checked> signed = statement.isEmpty() ? List.of() : folder.checked();
+        if (!signed.isEmpty() && !signed.get(signed.size() - 1).changed().isEmpty()) {
+            AttemptFolder.Checked last = signed.get(signed.size() - 1);
+            note(
+                    folder,
+                    String.join(", ", last.changed()) + " changed since "
+                            + CleanText.line(last.signature().words().name())
+                            + " signed it; put back what was signed, or sign it as it is");
+            return statement;
+        }
         if (statement.isPresent()) {
             Statement same = made.putIfAbsent(statement.get().id(), statement.get());
             if (same != null && !same.attempt().equals(statement.get().attempt())) {

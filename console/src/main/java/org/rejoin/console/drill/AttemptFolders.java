@@ -254,7 +254,7 @@ public final class AttemptFolders {
     }
 
     private static String firstLine(Exception e) {
-        String said = e instanceof JsonProcessingException json ? json.getOriginalMessage() : e.getMessage();
+        String said = e instanceof JsonProcessingException ? "a line of paper.jsonl is not JSON" : e.getMessage();
         return String.valueOf(said).lines().findFirst().orElse("");
     }
 }

@@ -95,6 +95,8 @@ final class RecordsDesk {
         row.grade().faults().forEach(faults::add);
         json.put("signed_by", CleanText.of(row.signedBy().orElse("")));
         json.put("signature_matches", row.signatureMatches());
+        ArrayNode changedFor = json.putArray("changed_for");
+        row.changedFor().forEach(name -> changedFor.add(CleanText.of(name)));
         row.ownMark().ifPresent(mark -> json.put("own_mark", mark));
         row.answered().ifPresent(words -> json.put("answered", words));
     }

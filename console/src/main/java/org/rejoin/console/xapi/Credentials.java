@@ -21,6 +21,8 @@ import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
  */
 public record Credentials(String key, String secret) {
 
+    private static final String HIDDEN = "…";
+
     /**
      * Reads a file.
      *
@@ -69,6 +71,20 @@ public record Credentials(String key, String secret) {
     /** The header of RFC 7617. */
     String basic() {
         return "Basic " + Base64.getEncoder().encodeToString((key + ":" + secret).getBytes(StandardCharsets.UTF_8));
+    }
+
+    /**
+     * What a store says, without the credentials that it may repeat.
+     *
+     * @param text of the store
+     * @return with dots in place of key and secret together, of the secret, and of both as the header has them
+     */
+    String hidden(String text) {
+        String header = basic().substring("Basic ".length());
+        return text.replace(header, HIDDEN)
+                .replace(header.replaceFirst("=+$", ""), HIDDEN)
+                .replace(key + ":" + secret, HIDDEN)
+                .replace(secret, HIDDEN);
     }
 
     /** Never shown. */

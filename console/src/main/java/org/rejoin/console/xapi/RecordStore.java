@@ -7,6 +7,9 @@ import java.net.URLEncoder;
 import java.net.UnknownHostException;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
+import java.time.Instant;
+import java.time.format.DateTimeFormatter;
+import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -37,6 +40,7 @@ public final class RecordStore {
 
     private final StoreConnection connection;
     private final URI endpoint;
+    private final Credentials credentials;
 
     /**
      * A store.
@@ -50,6 +54,7 @@ public final class RecordStore {
 
     RecordStore(URI endpoint, Credentials credentials, Duration patience) {
         this.endpoint = endpoint;
+        this.credentials = credentials;
         this.connection = new StoreConnection(endpoint, credentials, patience);
     }
 
@@ -288,16 +293,24 @@ public final class RecordStore {
             return new Answer.Later(
                     said,
                     heard.header("Retry-After")
-                            .map(RecordStore::seconds)
+                            .map(wish -> seconds(wish, Instant.now()))
                             .orElse(OptionalLong.empty()));
         }
         return new Answer.Refused(said);
     }
 
-    private static OptionalLong seconds(String retryAfter) {
-        return retryAfter.strip().matches("[0-9]{1,6}")
-                ? OptionalLong.of(Long.parseLong(retryAfter.strip()))
-                : OptionalLong.empty();
+    /** Seconds, or a date (RFC 9110, sections 10.2.3 and 5.6.7); empty for what is neither. */
+    static OptionalLong seconds(String retryAfter, Instant now) {
+        String wish = retryAfter.strip();
+        if (wish.matches("[0-9]{1,9}")) {
+            return OptionalLong.of(Long.parseLong(wish));
+        }
+        try {
+            Instant until = DateTimeFormatter.RFC_1123_DATE_TIME.parse(wish, Instant::from);
+            return OptionalLong.of(Math.max(0, Duration.between(now, until).toSeconds() + 1));
+        } catch (DateTimeParseException e) {
+            return OptionalLong.empty();
+        }
     }
 
     private Answer away(StoreConnection.NoAnswerException e) {
@@ -314,8 +327,8 @@ public final class RecordStore {
         }
     }
 
-    private static String oneLine(String text) {
-        String line = text.replaceAll("[\\p{Cntrl}\\p{Cf}\\s]+", " ").strip();
+    private String oneLine(String text) {
+        String line = credentials.hidden(text).replaceAll("[\\p{Cntrl}\\p{Cf}\\s]+", " ").strip();
         return line.length() <= MOST_SAID ? line : line.substring(0, MOST_SAID) + "…";
     }
 }

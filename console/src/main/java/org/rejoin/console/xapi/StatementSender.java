@@ -144,6 +144,11 @@ public final class StatementSender {
                 stopped = stopped(later.words(), false);
                 return;
             }
+            long wishedS = later.afterS().orElse(0);
+            if (wishedS > LONGEST_WAIT_S) {
+                stopped = stopped(later.words() + "; it asks to be left alone for " + inWords(wishedS), false);
+                return;
+            }
             Duration wait = pause(failures, later);
             notes.accept(later.words() + "; again in " + Math.max(1, wait.toSeconds()) + " s");
             pause.of(wait);
@@ -213,9 +218,14 @@ public final class StatementSender {
         return batches;
     }
 
+    private static String inWords(long seconds) {
+        long minutes = (seconds + 59) / 60;
+        return minutes < 120 ? minutes + " minutes" : (minutes + 59) / 60 + " hours";
+    }
+
     /** 1, 2, 4 ... 600 s with up to a quarter more, or what the store asks for. */
     private Duration pause(int failures, RecordStore.Answer.Later later) {
-        long seconds = Math.min(LONGEST_WAIT_S, later.afterS().orElse(1L << Math.min(failures - 1, 10)));
+        long seconds = later.afterS().orElse(Math.min(LONGEST_WAIT_S, 1L << Math.min(failures - 1, 10)));
         return Duration.ofMillis(seconds * 1000 + random.nextLong(250 * seconds + 1));
     }
 

@@ -10,7 +10,7 @@ function Row({ row, chosen, choose }) {
     <td data-name="Met">${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : row.answered ? '– not flown' : '– not judged'}</td>
     <td data-name="Faults">${row.faults.map((each) => each.toLowerCase().replaceAll('_', ' ')).join(', ')}</td>
     <td class="figure" data-name="Time">${row.duration_s != null && !(row.answered && row.duration_s === 0) ? clock(row.duration_s) : ''}</td><td data-name="Instructor">${row.instructor}</td>
-    <td data-name="Signed">${row.signed_by ? (row.signature_matches ? '✓ ' : '▲ changed since: ') + row.signed_by : ''}</td></tr>`;
+    <td data-name="Signed">${row.signed_by ? (row.signature_matches ? '✓ ' : '▲ changed since: ') + row.signed_by : ''}${row.changed_for.map((name) => '; ▲ changed since: ' + name).join('')}</td></tr>`;
 }
 
 function Book({ me }) {

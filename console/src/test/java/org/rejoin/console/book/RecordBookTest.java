@@ -185,7 +185,7 @@ class RecordBookTest {
                 index, "this is no database, and it is longer than the header of one by some octets .........");
         reopen();
         assertThat(ids(AttemptQuery.ALL)).isEqualTo(before);
-        assertThat(notes).singleElement().asString().contains("is not usable", "nothing is lost");
+        assertThat(notes).singleElement().asString().contains("is not usable", "nothing is lost").doesNotContain("SQLITE_");
 
         book.close();
         try (RandomAccessFile damaged = new RandomAccessFile(index.toFile(), "rw")) {
@@ -234,8 +234,25 @@ class RecordBookTest {
                 .hasSize(2)
                 .allSatisfy(line -> assertThat(line).hasLineCount(1))
                 .anySatisfy(
-                        line -> assertThat(line).contains("attempt.json cannot be read", "its recording is as it was"))
+                        line -> assertThat(line)
+                                .contains("attempt.json cannot be read: it is not JSON (it breaks off, line 1)")
+                                .contains("its recording is as it was"))
                 .anySatisfy(line -> assertThat(line).contains("grade.json cannot be read", "it is not a JSON object"));
+    }
+
+    @Test
+    void anAttemptThatWasMovedToAnotherMonthIsListedAndUsedThere() throws IOException {
+        AttemptFolder attempt = attempt(ANN, "Heading", 0, 80);
+        String id = id(attempt);
+        assertThat(ids(AttemptQuery.ALL)).containsExactly(id);
+        Path other = home.attempts().resolve("2026").resolve("04").resolve(id);
+        Files.createDirectories(other.resolveSibling(""));
+        Files.move(attempt.place(), other);
+        assertThat(book.list(AttemptQuery.ALL, (done, all) -> {}).rows())
+                .singleElement()
+                .satisfies(row -> assertThat(row.folder()).isEqualTo(other));
+        assertThat(book.attempt(id).place()).isEqualTo(other);
+        assertThat(book.attempt(id).grade()).isPresent();
     }
 
     @Test
@@ -303,6 +320,11 @@ class RecordBookTest {
         }
         assertThatThrownBy(() -> book.export("Ann", archive)).hasMessageContaining("never overwritten");
 
+        Path sent = Files.createDirectories(home.statements().resolve("y/sent"));
+        Files.writeString(home.statements().resolve("y/endpoint"), "https://store.example/xapi\n");
+        Files.writeString(sent.resolve(id(hers) + "_3.json"), "{}");
+        assertThat(book.storesWithStatementsOf("Ann")).containsExactly("https://store.example/xapi");
+        assertThat(book.storesWithStatementsOf("Bo")).as("his wait only").isEmpty();
         assertThat(book.forget("Ann")).isEqualTo(1);
         assertThat(ids(AttemptQuery.ALL)).containsExactly(stays);
         book.close();

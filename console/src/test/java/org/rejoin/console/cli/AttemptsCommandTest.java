@@ -3,6 +3,7 @@ package org.rejoin.console.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayInputStream;
+import java.io.File;
 import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.StringWriter;
@@ -20,7 +21,9 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
+import java.util.zip.ZipOutputStream;
 
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
@@ -195,6 +198,18 @@ class AttemptsCommandTest {
     }
 
     @Test
+    void anAttemptThatIsDamagedDoesNotKeepTheOthersFromBeingSent() throws Exception {
+        String id = add("Ann", "airway-good").get(0);
+        add("Bo", "outbound-good");
+        Files.delete(Path.of(list("--pilot", "Ann").get(0).path("recording").asText(), "flight.pcap"));
+        assertThat(run("attempts", "send", "--home", home(), "--to", "https://store.example", "--dry-run"))
+                .as(err)
+                .isZero();
+        assertThat(JSON.readTree(out)).hasSize(1);
+        assertThat(err).contains(id + " is left out: ", "flight.pcap cannot be read");
+    }
+
+    @Test
     void aFlightIsRecordedStraightIntoTheBook() throws Exception {
         assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Ann"))
                 .as(err)
@@ -323,6 +338,23 @@ class AttemptsCommandTest {
         assertThat(out).contains("by C. F. Reef, 0000 (NO LONGER MATCHES: changed since: lesson.yaml)", "Own mark: 70");
         assertThat(run("attempts", "--home", home())).isZero();
         assertThat(out).contains("C. F. Reef, CHANGED SINCE");
+        Path file = folder.resolve("statement.json");
+        assertThat(run("attempts", "export", id, "--home", home(), "--xapi", file.toString()))
+                .isZero();
+        assertThat(err).contains(id + " is left out: lesson.yaml changed since C. F. Reef signed it");
+        assertThat(JSON.readTree(file.toFile())).isEmpty();
+        assertThat(run("attempts", "sign", id, "--home", home(), "--name", "D. P. Shoal"))
+                .as(err)
+                .isZero();
+        assertThat(list().get(0).path("signature").asText()).isEqualTo("matches");
+        assertThat(list().get(0).path("changed_for"))
+                .extracting(JsonNode::asText)
+                .containsExactly("C. F. Reef");
+        assertThat(run("attempts", "--home", home())).isZero();
+        assertThat(out).contains("D. P. Shoal; C. F. Reef, CHANGED SINCE");
+        assertThat(run("attempts", "send", "--home", home(), "--to", "https://store.example", "--dry-run"))
+                .isZero();
+        assertThat(JSON.readTree(out)).hasSize(1);
         assertThat(run("attempts", "sign", "20260601T140312Z-aaaaaa", "--home", home(), "--name", "X"))
                 .isEqualTo(2);
         assertThat(err).hasLineCount(1).contains("there is no attempt");
@@ -404,6 +436,35 @@ class AttemptsCommandTest {
         }
     }
 
+    @Test
+    void whatIsWrongInAnArchiveIsSaidOfItsMember() throws Exception {
+        Path zip = folder.resolve("back.zip");
+        try (ZipOutputStream packed = new ZipOutputStream(Files.newOutputStream(zip))) {
+            for (String name : List.of("flight.pcap", "lesson.yaml", "chart")) {
+                packed.putNextEntry(new ZipEntry("day 1/" + name));
+                packed.write(
+                        name.equals("lesson.yaml")
+                                ? "title: [".getBytes(StandardCharsets.UTF_8)
+                                : Files.readAllBytes(
+                                        RECORDINGS.resolve("airway-good").resolve(name)));
+                packed.closeEntry();
+            }
+        }
+        assertThat(run("attempts", "add", zip.toString(), "--pilot", "Ann", "--home", home()))
+                .isEqualTo(2);
+        assertThat(err).hasLineCount(1).contains(zip + ": day 1" + File.separator + "lesson.yaml");
+        assertThat(err).doesNotContain("rejoin-brought");
+    }
+
+    @Test
+    void anOwnMarkThatNobodySignedIsShownWithoutAName() {
+        String id = add("Ann", "airway-good").get(0);
+        assertThat(run("attempts", "mark", id, "--home", home(), "--score", "50", "--reason", "wind"))
+                .isZero();
+        assertThat(run("attempts", "show", id, "--home", home())).isZero();
+        assertThat(out).contains("Own mark: 50.0: wind");
+    }
+
     private static String[] with(String[] arguments, String... more) {
         return Stream.concat(Stream.of(arguments), Stream.of(more)).toArray(String[]::new);
     }
@@ -452,6 +513,8 @@ class AttemptsCommandTest {
             assertThat(run(with(command, "--home", newer.toString()))).isEqualTo(2);
             assertThat(err).hasLineCount(1).contains("was written by a newer version");
         }
+        assertThat(run("attempts", "mark", "ID", "again", "--score", "5", "--reason", "x")).isEqualTo(2);
+        assertThat(err).hasLineCount(1).startsWith("rejoin: nothing is expected here: 'again'");
         Path file = Files.writeString(folder.resolve("file"), "");
         assertThat(run("attempts", "--home", file.toString())).isEqualTo(2);
         assertThat(err).hasLineCount(1).contains("is a file");
