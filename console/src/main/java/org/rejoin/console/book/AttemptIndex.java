@@ -202,7 +202,7 @@ final class AttemptIndex implements AutoCloseable {
     }
 
     private void replace(Iterable<String> gone, List<Entry> entries) throws SQLException {
-        String marks = "?" + ", ?".repeat(25);
+        String marks = "?" + ", ?".repeat(26);
         try (PreparedStatement out = connection.prepareStatement("DELETE FROM attempt WHERE id = ?");
                 PreparedStatement in =
                         connection.prepareStatement("INSERT OR REPLACE INTO attempt VALUES(" + marks + ")")) {
@@ -244,7 +244,7 @@ final class AttemptIndex implements AutoCloseable {
         AttemptRow row = entry.row();
         in.setBoolean(5, row != null);
         if (row == null) {
-            for (int i = 6; i <= 26; i++) {
+            for (int i = 6; i <= 27; i++) {
                 in.setObject(i, null);
             }
             return;
@@ -282,7 +282,7 @@ final class AttemptIndex implements AutoCloseable {
                         attempt.began().toString().substring(0, 10),
                         attempt.instructor(),
                         row.signedBy().orElse(""))));
-        in.setString(26, row.answered().orElse(null));
+        in.setString(27, row.answered().orElse(null));
     }
 
     private static void number(PreparedStatement in, int at, OptionalDouble value) throws SQLException {
