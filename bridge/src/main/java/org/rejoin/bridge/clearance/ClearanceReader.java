@@ -45,12 +45,13 @@ public final class ClearanceReader {
         List<Token> tokens = tokens(text, chart);
         lookAlikes(text, tokens, chart);
         ClearanceContext clearance = parse(tokens, ClearanceLanguageParser::clearance)
-                .orElseThrow(() -> notUnderstood(new Source(text), tokens));
+                .orElseThrow(() -> notUnderstood(new Source(text), tokens, chart));
         Source source = new Source(text);
         List<String> notes = new ArrayList<>();
         Optional<String> callsign = clearance.callsign() == null
                 ? Optional.empty()
                 : Optional.of(callsign(source, clearance.callsign(), chart));
+        altimeterOf(clearance, source);
         InstructionReader reader = new InstructionReader(source, chart, filed, notes, false);
         List<InstructionContext> said = notTakenBack(clearance.instruction(), source, notes);
         for (InstructionContext instruction : said) {
@@ -60,6 +61,21 @@ public final class ClearanceReader {
         List<Instruction> instructions = reader.finished(changed);
         return new Clearance(
                 text, callsign, instructions, notes.stream().distinct().toList());
+    }
+
+    /** "Join V40, Skua altimeter 2992": is the name the end of the airway, or whose altimeter it is? */
+    private static void altimeterOf(ClearanceContext clearance, Source source) throws ClearanceException {
+        for (int i = 1; i < clearance.getChildCount(); i++) {
+            if (clearance.getChild(i) instanceof InstructionContext said
+                    && said.filler() != null
+                    && said.getStart().getType() == ClearanceLanguageParser.ALTIMETER
+                    && clearance.getChild(i - 1) instanceof InstructionContext before
+                    && isName(before.getStop())) {
+                throw source.notUnderstood(
+                        said,
+                        "whose? say \"the " + before.getStop().getText() + " altimeter\", or a comma before \"altimeter\"");
+            }
+        }
     }
 
     /** "Fly heading 120, disregard, fly heading 020": in one breath it takes back what stands before it. */
@@ -127,7 +143,7 @@ public final class ClearanceReader {
         return Optional.empty();
     }
 
-    private static ClearanceException notUnderstood(Source source, List<Token> tokens) {
+    private static ClearanceException notUnderstood(Source source, List<Token> tokens, Chart chart) {
         int reached = ViablePrefix.of(ClearanceLanguageParser._ATN, ClearanceLanguageParser.RULE_clearance, tokens)
                 .index();
         // A name may begin a radial that is said without a verb; one that does not is itself what is not understood.
@@ -145,6 +161,11 @@ public final class ClearanceReader {
             expected = Vocabulary.INSTRUCTION + ", or a callsign with a number before it";
         }
         Token first = tokens.get(index);
+        int slip = slip(tokens, index, chart);
+        if (slip >= 0) {
+            index = slip;
+            first = tokens.get(slip);
+        }
         String after = index == 0
                 ? ""
                 : " after \"" + source.words(tokens.get(Math.max(0, index - 4)), tokens.get(index - 1)) + "\"";
@@ -155,12 +176,23 @@ public final class ClearanceReader {
             return new ClearanceException(ClearanceException.Code.NOT_UNDERSTOOD, missing + understood, column, 0);
         }
         Token last = tokens.get(Vocabulary.lastOf(tokens, index));
+        String meant = Vocabulary.didYouMean(first);
         return source.refuse(
                 first,
                 last,
                 ClearanceException.Code.NOT_UNDERSTOOD,
-                "not understood: \"" + source.words(first, last) + "\"" + after + understood
-                        + Vocabulary.didYouMean(first));
+                "not understood: \"" + source.words(first, last) + "\"" + after
+                        + (meant.isEmpty() ? understood : meant));
+    }
+
+    /** A slip in a word of the language among the names that stand right before a token, or that token; -1 for none. */
+    private static int slip(List<Token> tokens, int index, Chart chart) {
+        for (int i = index; i >= 0 && (i == index || isName(tokens.get(i))); i--) {
+            if (!Vocabulary.didYouMean(tokens.get(i)).isEmpty() && !Names.isOnChart(tokens.get(i), chart)) {
+                return i;
+            }
+        }
+        return -1;
     }
 
     /** Where names begin that stand behind a link and before a token; that token where there are none. */
@@ -196,8 +228,8 @@ public final class ClearanceReader {
                 throw source.refuse(
                         spoken,
                         ClearanceException.Code.NOT_UNDERSTOOD,
-                        "not understood: \"" + source.words(spoken) + "\"; would be understood there: "
-                                + Vocabulary.INSTRUCTION + " or a callsign" + Vocabulary.didYouMean(word.getStart()));
+                        "not understood: \"" + source.words(spoken) + "\""
+                                + Vocabulary.didYouMean(word.getStart()));
             }
         }
         String ident = Callsign.plain(source.words(spoken));

@@ -144,12 +144,21 @@ final class InstructionReader {
         correction = null;
     }
 
-    private void filler(FillerContext spoken) {
+    private void filler(FillerContext spoken) throws ClearanceException {
         if (spoken.CORRECTION() != null && !read.isEmpty()) {
             correction = spoken;
         } else if (spoken.QNH() != null || spoken.ALTIMETER() != null) {
             notes.add("\"" + source.words(spoken) + "\": the altimeter setting, nothing to fly");
-        } else if (spoken.ANTICIPATE() != null || spoken.DELAY_EXPECTED() != null || spoken.number() != null) {
+        } else if (spoken.place() != null) {
+            notes.add("\"" + source.words(spoken) + "\": where ATC sees you, "
+                    + places.waypoint(spoken.place()).ident() + " is on the chart; nothing to fly");
+        } else if (spoken.RADAR_CONTACT() != null
+                || spoken.ROGER() != null
+                || spoken.WAKE() != null
+                || spoken.CONTACT() != null
+                || spoken.OCLOCK() != null) {
+            notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");
+        } else if (spoken.ANTICIPATE() != null || spoken.DELAY_EXPECTED() != null || !spoken.number().isEmpty()) {
             notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");
         }
     }
@@ -184,6 +193,7 @@ final class InstructionReader {
         } else if (part.clearedTo() != null) {
             read.add(new Instruction.ClearedTo(lateral.limit(part.clearedTo())));
         } else if (part.onward() != null) {
+            whenOn(part.onward());
             read.add(new Instruction.Onward(onward(part.onward())));
         } else if (part.change() != null) {
             lateral.change(part.change());
@@ -193,6 +203,8 @@ final class InstructionReader {
             read.addAll(speeds.speed(part.speed()));
         } else if (part.cross() != null) {
             read.addAll(crossings.cross(part.cross()));
+        } else if (part.hold() != null && part.hold().POSITION() != null) {
+            throw source.notUnderstood(part, "a hold needs a fix, and the line to hold on: name them");
         } else if (part.hold() != null) {
             read.addAll(holds.hold(part.hold(), whole.beginsAt().or(lateral::leadsTo)));
         } else if (part.further() != null) {
@@ -209,7 +221,9 @@ final class InstructionReader {
         } else if (part.after() != null) {
             AfterContext after = part.after();
             whole.later(
-                    after.when() != null
+                    after.altitude() != null
+                            ? new When.AtLevel(quantities.altitudeFt(after.altitude()))
+                            : after.when() != null
                             ? whens.when(after.when())
                             : whens.one(after, null, null, after.place(), after.number()),
                     after);
@@ -239,7 +253,15 @@ final class InstructionReader {
     }
 
     private void ending(@Nullable EndingContext spoken, Noted.Until.What what) throws ClearanceException {
-        if (spoken != null) {
+        if (spoken != null && spoken.FOR() != null) {
+            throw source.notUnderstood(
+                    spoken,
+                    "flown for a distance or a time is not worked out here: say until where, or give the rest when it is"
+                            + " time");
+        }
+        if (spoken != null && spoken.ESTABLISHED() != null) {
+            notes.add("\"" + source.words(spoken) + "\": the heading ends where the course is joined");
+        } else if (spoken != null) {
             read.add(new Noted.Until(what, whens.when(spoken.when())));
         }
     }
@@ -324,8 +346,23 @@ final class InstructionReader {
     }
 
     private Instruction heading(HeadingContext spoken) throws ClearanceException {
-        int degrees = quantities.degrees(spoken.degrees().number(), "heading");
+        int degrees = quantities.heading(spoken.degrees());
         return new Instruction.FlyHeading(new MagneticDirection(degrees), LateralReader.side(spoken.side()));
+    }
+
+    /** "... when established on V40": onto V40 first, where that is not said before. */
+    private void whenOn(OnwardContext spoken) throws ClearanceException {
+        if (spoken.whenOn() == null || spoken.whenOn().airway() == null) {
+            return;
+        }
+        String airway = places.airway(spoken.whenOn().airway());
+        boolean said = read.stream()
+                .anyMatch(each -> line(each)
+                        .filter(new Instruction.Until.AtAirway(airway)::equals)
+                        .isPresent());
+        if (!said) {
+            read.add(new Instruction.InterceptAirway(airway));
+        }
     }
 
     private static How onward(OnwardContext spoken) {

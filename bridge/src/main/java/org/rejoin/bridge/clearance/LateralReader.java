@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
@@ -16,10 +17,12 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DirectContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SameStationContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.VectorToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenAbleContext;
 import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Radial;
 
 import org.antlr.v4.runtime.tree.ParseTree;
 import org.jspecify.annotations.Nullable;
@@ -100,7 +103,7 @@ final class LateralReader {
             return new Noted.LeaveHold(Optional.of(places.waypoint(spoken.place())), quantities.time(spoken.number()));
         }
         if (spoken.degrees() != null) {
-            int heading = quantities.degrees(spoken.degrees().number(), "heading");
+            int heading = quantities.heading(spoken.degrees());
             return new Instruction.Depart(
                     places.waypoint(spoken.place()),
                     Optional.of(new MagneticDirection(heading)),
@@ -110,7 +113,53 @@ final class LateralReader {
         return lines.depart(spoken.place(), spoken.departLine());
     }
 
+    /** "Track inbound on the 064 radial": of the station named before, where none is named with it. */
+    private void sameStation(SameStationContext spoken) throws ClearanceException {
+        int degrees = quantities.degrees(spoken.number(), "radial");
+        Station station = spoken.place() != null
+                ? lines.vor(spoken.place())
+                : namedLast()
+                        .filter(last -> last.kind().hasRadials())
+                        .orElseThrow(() ->
+                                source.notUnderstood(spoken, "of which station? say it: \"the AAA 066 radial\""));
+        Instruction.Sense sense =
+                spoken.INBOUND() != null ? Instruction.Sense.INBOUND : Instruction.Sense.OUTBOUND;
+        int last = read.size() - 1;
+        boolean same = last >= 0
+                && read.get(last) instanceof Instruction.InterceptRadial before
+                && before.station().equals(station)
+                && before.radial().equals(new Radial(degrees))
+                && before.sense() == Instruction.Sense.UNSAID;
+        if (same) {
+            read.set(last, ((Instruction.InterceptRadial) read.get(last)).flown(sense));
+        } else {
+            read.add(new Instruction.InterceptRadial(station, new Radial(degrees), sense));
+        }
+    }
+
+    private Optional<Station> namedLast() {
+        Optional<Station> last = Optional.empty();
+        for (Instruction each : read) {
+            Optional<Waypoint> named = each instanceof Instruction.StationLine line
+                    ? Optional.of(line.station())
+                    : each instanceof Instruction.Direct direct
+                            ? Optional.of(direct.to())
+                            : each instanceof Instruction.JoinAirway join && join.to().isPresent()
+                                    ? join.to()
+                                    : each instanceof Instruction.Depart depart
+                                            ? Optional.of(depart.fix())
+                                            : Optional.empty();
+            last = named.map(point -> point instanceof Station station ? Optional.of(station) : Optional.<Station>empty())
+                    .orElse(last);
+        }
+        return last;
+    }
+
     void intercept(InterceptContext spoken) throws ClearanceException {
+        if (spoken.sameStation() != null) {
+            sameStation(spoken.sameStation());
+            return;
+        }
         if (spoken.airway() == null) {
             Instruction.StationLine line =
                     spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing());
@@ -135,6 +184,18 @@ final class LateralReader {
     void joinAt(AirwayContext airway, AlongContext along) throws ClearanceException {
         Instruction.JoinAirway join = join(airway, along);
         read.add(join);
+        if (along.joinBound() != null) {
+            Waypoint fix = join.at()
+                    .filter(at -> join.to().isEmpty() && join.away().isEmpty())
+                    .orElseThrow(() -> source.notUnderstood(
+                            along.joinBound(), "at which fix? say it of a fix: cross FIX at or above"));
+            read.add(new Instruction.CrossAt(
+                    fix,
+                    quantities.altitudeFt(along.joinBound().altitude()),
+                    along.joinBound().bound().ABOVE() != null
+                            ? Instruction.CrossAt.Bound.AT_OR_ABOVE
+                            : Instruction.CrossAt.Bound.AT_OR_BELOW));
+        }
         if (along.plainLevel() != null) {
             read.add(new Instruction.CrossAt(
                     join.at().orElseThrow(), quantities.altitudeFt(along.plainLevel()), Instruction.CrossAt.Bound.AT));
@@ -279,7 +340,8 @@ final class LateralReader {
                 read.add(direct(direct));
             }
         }
-        Optional<Waypoint> from = changedFrom(spoken.oldLeg(0));
+        Optional<Waypoint> from =
+                spoken.oldLeg().isEmpty() ? Optional.empty() : changedFrom(spoken.oldLeg(0));
         boolean heading = read.stream().anyMatch(Instruction.Heading.class::isInstance);
         if (read.get(before) instanceof Instruction.Direct && from.isPresent() && !heading) {
             // An airway is begun where it leaves the route; a direct could be begun anywhere.

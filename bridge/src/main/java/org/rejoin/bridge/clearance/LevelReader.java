@@ -47,6 +47,12 @@ final class LevelReader {
         if (spoken.AT() != null) {
             return List.of(new Noted.AtLeast(quantities.altitudeFt(spoken.altitude(0))));
         }
+        if (spoken.VIA() != null && spoken.radial() == null) {
+            throw source.notUnderstood(
+                    spoken,
+                    "climb or descend via is said of a published procedure, which is not flown here: say join or via, and"
+                            + " the altitude");
+        }
         if (spoken.BLOCK() != null) {
             return List.of(block(spoken, vertical(spoken.levelVerb())));
         }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Airport;
@@ -36,6 +37,17 @@ final class Names {
             ClearanceLanguageLexer.PASS,
             ClearanceLanguageLexer.BEFORE,
             ClearanceLanguageLexer.AFTER);
+
+    /** Words said around a clearance that a chart may have as a name: there they are that name. */
+    private static final Set<Integer> MAY_BE_NAMES = Set.of(
+            ClearanceLanguageLexer.CONTACT,
+            ClearanceLanguageLexer.MY,
+            ClearanceLanguageLexer.POINT,
+            ClearanceLanguageLexer.ROGER,
+            ClearanceLanguageLexer.TRUE);
+
+    /** Said while looking for words. */
+    private static final Pattern HESITATION = Pattern.compile("(?i)u[hm]+");
 
     private Names() {}
 
@@ -79,6 +91,7 @@ final class Names {
             join(tokens, name);
         }
         idents(tokens, chart);
+        tokens.removeIf(token -> HESITATION.matcher(token.getText()).matches() && !isOnChart(token, chart));
         return tokens;
     }
 
@@ -114,9 +127,25 @@ final class Names {
         }
     }
 
+    /** Whether a word is the ident or the spoken name of something. */
+    static boolean isOnChart(Token token, Chart chart) {
+        String word = plain(token.getText());
+        return !chart.waypoints(word).isEmpty()
+                || named(chart).anyMatch(point -> plain(of(point)).equals(word));
+    }
+
     private static void idents(List<Token> tokens, Chart chart) {
-        for (int i = 1; i < tokens.size(); i++) {
+        for (int i = 0; i < tokens.size(); i++) {
             Token token = tokens.get(i);
+            if (MAY_BE_NAMES.contains(token.getType()) && isOnChart(token, chart)) {
+                CommonToken name = new CommonToken(token);
+                name.setType(ClearanceLanguageLexer.WORD);
+                tokens.set(i, name);
+                continue;
+            }
+            if (i == 0) {
+                continue;
+            }
             boolean keyword = token.getType() > 0 && token.getType() < ClearanceLanguageLexer.LETTER;
             if (keyword
                     && BEFORE_IDENT.contains(tokens.get(i - 1).getType())

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DegreesContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LengthContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlainLevelContext;
@@ -55,6 +56,15 @@ final class Quantities {
             notes.add(what + " " + source.words(spoken) + " read as " + Angles.figures(number.value()));
         }
         return number.value();
+    }
+
+    /** By the compass: what is said to be true is none. */
+    int heading(DegreesContext spoken) throws ClearanceException {
+        if (spoken.TRUE() != null) {
+            throw source.notUnderstood(
+                    spoken, "headings are magnetic (FAA Order JO 7110.65, 5-6-2): give the magnetic one, without \"true\"");
+        }
+        return degrees(spoken.number(), "heading");
     }
 
     /** The same of figures: "R-066". */

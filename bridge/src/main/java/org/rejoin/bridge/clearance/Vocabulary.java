@@ -17,9 +17,11 @@ import org.antlr.v4.runtime.Token;
 /** The words of the language for messages: what is expected, and where words that were not understood end. */
 final class Vocabulary {
 
-    static final String INSTRUCTION = "an instruction (fly heading, turn, intercept, join, via, proceed direct, depart,"
-            + " cleared to, climb and maintain, maintain a speed in knots, cross, hold, report, expect, change, disregard, after,"
-            + " resume own navigation, then as filed)";
+    static final String INSTRUCTION =
+            "an instruction (fly heading, intercept, join, proceed direct, climb and maintain, hold, then as filed)";
+
+    /** What is listed of what would be understood, characters: one line is read, a page is not. */
+    private static final int LISTED = 120;
 
     /** Words that no instruction begins with: they follow one another only in advance information. */
     private static final Set<Integer> ANY_WORD =
@@ -232,8 +234,11 @@ final class Vocabulary {
         if (types.get(0)) {
             parts.add("the end");
         }
-        int shown = 12;
-        return parts.size() > shown
+        int shown = 1;
+        while (shown < parts.size() && String.join(", ", parts.subList(0, shown + 1)).length() <= LISTED) {
+            shown++;
+        }
+        return shown < parts.size()
                 ? String.join(", ", parts.subList(0, shown)) + " or others"
                 : String.join(", ", parts);
     }

@@ -1,15 +1,21 @@
 package org.rejoin.bridge.clearance;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.io.ByteArrayInputStream;
+import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.Readback.Verdict;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Validation: published phraseology is read, each phrase with the paragraph it comes from: FAA Order JO 7110.65, ICAO Doc
@@ -138,7 +144,43 @@ class PublishedPhrasesTest {
                 "report established | 7110.65 5-9-4 m | Report",
                 "report passing ABCDE | Doc 4444 12.3.1 m | Report",
                 "expect FL190 ten minutes after departure | 7110.65 4-3-2 m | Expect",
-                "hold at ABCDE as published | 7110.65 4-6-4 m | Hold"
+                "hold at ABCDE as published | 7110.65 4-6-4 m | Hold",
+                "maintain 8000 until ABCDE, then climb and maintain 10000 | common practice, no source | Maintain Until Maintain",
+                "maintain 3000 until established, then descend and maintain 2000 | 7110.65 5-9-4 m | Maintain Maintain",
+                "fly heading 100, maintain 8000 until intercepting V31 | common practice, no source | FlyHeading Maintain EstablishedOn InterceptAirway",
+                "maintain 8000 until further advised, then climb and maintain 9000 | Doc 4444 12.3.2.3 m | Maintain Until Maintain",
+                "maintain 180 knots until ABCDE, then maintain 140 knots | 7110.65 5-7-2 m | MaintainSpeed Until MaintainSpeed",
+                "maintain 180 knots until established on V31 | common practice, no source | MaintainSpeed Until",
+                "maintain 6000, at ABCDE climb and maintain 9000 | common practice, no source | Maintain After",
+                "join V31, thence as filed | common practice, no source | JoinAirway Onward",
+                "radar contact, fly heading 100 | 7110.65 5-3-1 m | FlyHeading",
+                "roger, fly heading 100 | P/CG m | FlyHeading",
+                "uh fly heading uh one zero zero um intercept V31 | common practice, no source | FlyHeading InterceptAirway",
+                "join V31, then as filed, Grey Petrel altimeter two niner niner two | 7110.65 2-7-2 m | JoinAirway Onward",
+                "join V31, then as filed, altimeter 29.92 | common practice, no source | JoinAirway Onward",
+                "fly heading 100, contact Oceanic Center on 128.35 | 7110.65 2-1-17 m | FlyHeading",
+                "fly heading 100, contact Oceanic Approach one two eight point three five | 7110.65 2-1-17 m | FlyHeading",
+                "fly heading 100, monitor 128.35 | 7110.65 2-1-17 m | FlyHeading",
+                "fly heading 100 until established on V31 | common practice, no source | FlyHeading InterceptAirway",
+                "fly heading 100, intercept V31, resume own navigation when established | common practice, no source | FlyHeading InterceptAirway Onward",
+                "fly heading 100, when established on V31, resume own navigation | common practice, no source | FlyHeading InterceptAirway Onward",
+                "resume normal navigation | common practice, no source | Onward",
+                "direct BBB, remainder of route as filed | common practice, no source | Direct Onward",
+                "direct BBB, rest of the flight plan unchanged | common practice, no source | Direct Onward",
+                "amend your routing, direct BBB | common practice, no source | Direct",
+                "change route to read V455 CCC, V40 DDD | 7110.65 4-2-5 m | JoinAirway JoinAirway Onward",
+                "intercept the AAA 078 radial, track outbound on the 078 radial | common practice, no source | InterceptRadial",
+                "direct AAA, track outbound on the 078 radial | common practice, no source | Direct InterceptRadial",
+                "intercept bearing 070 to NNB | common practice, no source | InterceptBearing",
+                "direct to the AAA 078 radial three zero DME fix | 7110.65 4-4-1 m | Direct",
+                "climb and maintain 10000, expedite through niner thousand | 7110.65 4-5-7 m | Maintain",
+                "leaving 7000 fly heading 100 | 7110.65 4-5-7 m | After",
+                "leaving seven thousand, fly heading 100 | 7110.65 4-5-7 m | After",
+                "join V31 at ABCDE at or above niner thousand | common practice, no source | JoinAirway CrossAt",
+                "traffic, two o'clock, five miles, northbound, fly heading 100 | 7110.65 2-1-21 m | FlyHeading",
+                "caution wake turbulence, fly heading 100 | 7110.65 2-1-20 m | FlyHeading",
+                "position 20 miles south of ABCDE, fly heading 100 | 7110.65 5-6-2 m | FlyHeading",
+                "disregard my last | common practice, no source | Cancel"
             })
     void a_published_phrase_is_read(String words, String paragraph, String instructions) {
         assertThat(ClearanceReaderTest.read(words).instructions().stream()
@@ -168,7 +210,16 @@ class PublishedPhrasesTest {
                 "fly heading 100, squawk 4512 |                 ^^^^^^^^^^^| an instruction",
                 "intercept the Gray Petrel 250 radial |              ^^^^^^^^^^^| did you mean Grey Petrel",
                 "fly heading 100, intercept the AAA 250 |                                      ^| \"radial\"",
-                "proceed direct ABCDF |               ^^^^^| did you mean ABCDE"
+                "proceed direct ABCDF |               ^^^^^| did you mean ABCDE",
+                "fly heading 100, intrcept V31 |                 ^^^^^^^^^^^^| did you mean intercept?",
+                "fly heading 100 untill V31 |^^^^| did you mean until?",
+                "fly heading 100 true |^^^^| headings are magnetic",
+                "fly heading 100 for 10 miles, direct BBB |^^^^| say until where",
+                "descend via V31 |^^^^| published procedure",
+                "hold at present position |^^^^| a hold needs a fix",
+                "join V31 at or above niner thousand |^^^^| at which fix?",
+                "join V31, Grey Petrel altimeter 2992 |^^^^| whose?",
+                "track inbound on the 078 radial |^^^^| of which station?"
             },
             ignoreLeadingAndTrailingWhitespace = false)
     void what_is_not_understood_has_carets_under_it(String text, String carets, String expected) {
@@ -177,6 +228,41 @@ class PublishedPhrasesTest {
                 ClearanceException.class, () -> ClearanceReader.read(words, OceanChart.CHART, OceanChart.filed()));
         assertThat(refused.caretLine()).contains(carets);
         assertThat(refused).hasMessageContaining(expected.trim());
+    }
+
+    /** A chart may have any word as a name: there it is that name, and nothing that is said around a clearance. */
+    @ParameterizedTest
+    @CsvSource({"ROGER", "UH", "POINT", "TRUE", "MY"})
+    void a_word_that_is_a_name_on_the_chart_is_that_name(String ident) throws Exception {
+        String yaml = "fixes:\n  - {ident: '" + ident + "', latitude_deg: 40.0, longitude_deg: -44.0}\n"
+                + "  - {ident: OTHER, latitude_deg: 40.5, longitude_deg: -44.0}\n";
+        Chart chart = ChartReader.read(new ByteArrayInputStream(yaml.getBytes(StandardCharsets.UTF_8)), "one.yaml")
+                .chart();
+        FiledRoute filed = FiledRouteReader.read("OTHER DCT " + ident, chart);
+        Clearance read = ClearanceReader.read("direct " + ident + ", hold at " + ident, chart, filed);
+        assertThat(read.first(Instruction.Direct.class).orElseThrow().to().ident()).isEqualTo(ident);
+        assertThatThrownBy(() -> ClearanceReader.read(ident + ", direct OTHER", chart, filed))
+                .isInstanceOf(ClearanceException.class);
+    }
+
+    /** One line is read; a page is not. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "fly heading 100, squawk 4512",
+                "fly heading",
+                "fly heading 100, contact Oceanic Center",
+                "intercept the",
+                "fly heading 100, intercept the AAA 250",
+                "climb and",
+                "fyl heading 100",
+                "hold west of"
+            })
+    void what_is_not_understood_is_said_in_one_line(String words) {
+        assertThatThrownBy(() -> ClearanceReaderTest.read(words))
+                .hasRootCauseInstanceOf(ClearanceException.class)
+                .rootCause()
+                .satisfies(refused -> assertThat(refused.getMessage()).hasSizeLessThan(250));
     }
 
     @ParameterizedTest

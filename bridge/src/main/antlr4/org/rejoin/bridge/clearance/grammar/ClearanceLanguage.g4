@@ -44,18 +44,29 @@ instruction
 filler
     : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
     | AMENDED CLEARANCE | CLEARED? ASIDE
-    | AMEND YOUR? (ALTITUDE | ROUTE | CLEARANCE)
+    | AMEND YOUR? (ALTITUDE | ROUTE | ROUTING | CLEARANCE)
     | CORRECTION
     | DELAY_EXPECTED | ANTICIPATE expectWord+
     | HASTE ((CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
-    | QNH number | (THE namedPlace?)? ALTIMETER number
+    | HASTE THROUGH altitude
+    | QNH setting | (THE? namedPlace | THE)? ALTIMETER setting
+    | RADAR_CONTACT | ROGER | WAKE
+    | CONTACT (nameWord | APPROACH)* HASTE? (ON | AT)? frequency
+    | REASON COMMA? number OCLOCK (COMMA? number MILE)? (COMMA? COMPASS_BOUND)?
+    | POSITION number MILE? compass (OF | FROM) THE? place
     | TIME HASTE number
     | READY_TO_COPY | READ_BACK
     | MAGNETIC TRACK number DEGREES? | DISTANCE number MILE
     ;
 
+// 2992; 29.92
+setting : number | DECIMAL ;
+
+// 128.35; ONE TWO EIGHT POINT THREE FIVE
+frequency : DECIMAL | number (POINT number)? ;
+
 // AFTER PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: all that follows begins then.
-after : (AFTER (PASS | CROSS | REACH)? when | AT (TIME? number | THE? place)) COMMA? ;
+after : (AFTER (PASS | CROSS | REACH)? when | DEPART altitude | AT (TIME? number | THE? place)) COMMA? ;
 
 // Where or when something begins or ends.
 when : plainLevel | near | THE? lineEnd | TIME? number ;
@@ -78,7 +89,7 @@ heading
     ;
 
 // UNTIL PRION; UNTIL PASSING FL80; UNTIL CROSSING THE AAA 040 RADIAL
-ending : COMMA? UNTIL (PASS | CROSS | REACH)? when ;
+ending : COMMA? UNTIL (PASS | CROSS | REACH)? when | UNTIL ESTABLISHED | COMMA? FOR number (MILE | MINUTE) ;
 
 // TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES
 turnBy : TURN number DEGREES side haste? reason? | TURN side haste? number DEGREES reason? ;
@@ -102,7 +113,11 @@ intercept
     : toIntercept airway along
     | (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA)? (radial | bearing) lineUntil?
     | (FOLLOW | TRACK) (radial | bearing) (lineUntil | TO lineEnd)?
+    | sameStation
     ;
+
+// TRACK INBOUND ON THE 064 RADIAL: of the station named before
+sameStation : (TRACK | PROCEED | FLY) (INBOUND | OUTBOUND) ON? THE? (place? number RADIAL | number RADIAL (OF | FROM) THE? place) ;
 
 // UNTIL THE AAA 040 RADIAL; UNTIL 25 DME; UNTIL CROSSING THE AAA 040 RADIAL
 lineUntil : COMMA? (UNTIL (CROSS | PASS)? lineEnd | AT (DME number | number MILE? DME)) ;
@@ -133,7 +148,7 @@ arcName
 
 arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) | ARC compass ;
 
-toIntercept : (FOR? VECTOR)? TO? INTERCEPT | UNTIL INTERCEPT ;
+toIntercept : (FOR? VECTOR)? TO? INTERCEPT | UNTIL INTERCEPT | UNTIL ESTABLISHED ON ;
 
 toJoin : (FOR? VECTOR)? TO? (JOIN | REJOIN) ;
 
@@ -154,6 +169,7 @@ radial
 // THE 250 BEARING FROM AAA OUTBOUND; THE 070 COURSE TO AAA
 bearing
     : THE? number (BEARING | COURSE) (TO | FROM) THE? place sense?
+    | THE? BEARING number (TO | FROM) THE? place sense?
     | QDM number TO? THE? place
     | QDR number FROM? THE? place
     | TRACK number (INBOUND | OUTBOUND) THE? place
@@ -170,7 +186,11 @@ airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 // JOIN V31; JOIN V31 SOUTHBOUND; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
 join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | UNTIL JOIN | FOLLOW)? airway along ;
 
-along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (TO THE? place | COMMA? namedPlace)? ;
+along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (TO THE? place | COMMA? namedPlace)?
+      (COMMA? joinBound)? ;
+
+// AT OR ABOVE NINER THOUSAND, of the fix where an airway is joined
+joinBound : AT? bound altitude ;
 
 // TEN MILES NORTH OF AAA
 awayFrom : number (MILE DME? | DME) compass (OF | FROM) THE? place ;
@@ -200,7 +220,7 @@ departLine
     ;
 
 radialFix
-    : place number RADIAL number MILE? FIX
+    : place number RADIAL number MILE? DME? FIX
     | number RADIAL (OF | FROM) THE? place AT number MILE? DME? FIX
     ;
 
@@ -216,20 +236,24 @@ onward
     : (CLEARED | CONTINUE | PROCEED)? AS FILED
     | (CLEARED? VIA)? FLIGHT PLANNED ROUTE
     | (RESUME | REJOIN | CONTINUE) (YOUR? FLIGHT PLANNED | FILED) ROUTE
-    | RESUME YOUR? OWN? NAVIGATION
-    | REST OF THE? (ROUTE | CLEARANCE) UNCHANGED
+    | RESUME YOUR? (OWN | NORMAL)? NAVIGATION whenOn?
+    | whenOn COMMA? RESUME YOUR? (OWN | NORMAL)? NAVIGATION
+    | REST OF (THE | YOUR)? (ROUTE | CLEARANCE | FLIGHT PLANNED) (UNCHANGED | AS FILED)
     | (CLEARED | PROCEED)? ON COURSE
     | CLEARED? VIA? LAST ROUTING CLEARED
     | REST AS FILED
     ;
 
+// WHEN ESTABLISHED ON V31
+whenOn : WHEN ESTABLISHED (ON (THE? (AIRWAY | RADIAL | COURSE | ARC) | airway))? ;
+
 // CHANGE VICTOR FORTY-ONE AAA TO READ VICTOR FORTY-ONE CCC, VICTOR SEVENTY-ONE AAA (4-2-5 a1)
-change : CHANGE oldLeg (COMMA? oldLeg)* COMMA? TO READ (join | direct) (COMMA? (join | direct))* ;
+change : CHANGE (YOUR? (ROUTE | ROUTING) | oldLeg (COMMA? oldLeg)*) COMMA? TO READ (join | direct) (COMMA? (join | direct))* ;
 
 oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
 
 // DISREGARD; DISREGARD THE AMENDMENT; CANCEL AMENDED CLEARANCE (P/CG "disregard"; Doc 4444 12.3.1.1, from memory)
-cancel : (CANCEL | DISREGARD) (THE? LAST? (AMENDED? CLEARANCE | AMENDMENT))? ;
+cancel : (CANCEL | DISREGARD) (THE? LAST? (AMENDED? CLEARANCE | AMENDMENT) | MY LAST CLEARANCE?)? ;
 
 // ---- Altitudes: 7110.65 4-5-7 ----
 
@@ -238,6 +262,7 @@ level
     : (begin COMMA?)? levelVerb altitude (begin | COMMA? until | levelBy | COMMA? rate)* haste?
     | (CLIMB | DESCEND) begin COMMA? cross COMMA? MAINTAIN altitude
     | (CLIMB | DESCEND) VIA radial COMMA? MAINTAIN altitude
+    | (CLIMB | DESCEND) VIA (airway | THE? place)
     | levelVerb BLOCK altitude (THROUGH | TO) altitude
     | CRUISE CLIMB BETWEEN altitude AND altitude
     | CRUISE altitude
@@ -335,7 +360,8 @@ speedBound : OR (GREATER | LESS) ;
 
 // HOLD WEST OF AAA ON THE 270 RADIAL, 1 MINUTE LEGS, LEFT TURNS, EXPECT FURTHER CLEARANCE 1530
 hold
-    : HOLD AS PUBLISHED (AT | OVER) THE? (radialFix | place) (COMMA? (holdOn | holdPart | holdLevel))*
+    : HOLD (AT | OVER)? YOUR? PRESENT POSITION
+    | HOLD AS PUBLISHED (AT | OVER) THE? (radialFix | place) (COMMA? (holdOn | holdPart | holdLevel))*
     | HOLD COMMA? (compass ((OF | AT) THE? (radialFix | place))? | (OF | AT | OVER)? THE? (radialFix | place))?
       (COMMA? (holdOn | holdPart | holdLevel))*
     | HOLD compass? ON THE? radialOf BETWEEN number AND number MILE DME? (COMMA? (holdOn | holdPart | holdLevel))*
@@ -390,7 +416,7 @@ expectWord
     | ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | RESUME | CROSS | REST | CHANGE | CANCEL
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
        | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH
-       | ALTIMETER
+       | ALTIMETER | RADAR_CONTACT | ROGER | WAKE | CONTACT | OCLOCK | MY
        | DELAY_EXPECTED | ASIDE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
     ;
 
@@ -405,7 +431,7 @@ nameWord : WORD | LETTER | NAME ;
 
 facility : AIRPORT | VOR | NDB | FIX ;
 
-degrees : number DEGREES? ;
+degrees : number DEGREES? (MAGNETIC | TRUE)? ;
 
 // Digit by digit or in groups: 250, two five zero, two fifty, one two thousand five hundred (AIM 4-2-8 to 4-2-10)
 number : figure+ ;
@@ -482,6 +508,7 @@ COMPASS : DIRECTION ;
 COMPASS_BOUND : DIRECTION [ -]* 'bound' ;
 CONTINUE : 'continue' ;
 COUNTERCLOCKWISE : ('counter' | 'anti') [ -]? 'clockwise' ;
+CONTACT : 'contact' | 'monitor' ;
 CORRECTION : 'correction' ;
 COURSE : 'course' ;
 CROSS : 'cross' | 'crossing' ;
@@ -540,11 +567,13 @@ MAGNETIC : 'magnetic' ;
 MAINTAIN : 'maintain' | 'maintaining' ;
 MILE : 'mile' | 'miles' ;
 MINUTE : 'minute' | 'minutes' ;
+MY : 'my' ;
 NAVIGATION : 'navigation' ;
 NDB : 'ndb' | 'beacon' ;
 NO : 'no' ;
 NORMAL : 'normal' ;
 NOT : 'not' ;
+OCLOCK : 'o' ['\u2019]? 'clock' ;
 OF : 'of' ;
 OFFSET : 'offset' ;
 ON : 'on' ;
@@ -557,6 +586,7 @@ PATTERN : 'pattern' ;
 PER : 'per' ;
 PILOTS : 'pilot' ['\u2019]? 's'? | 'pilots' ['\u2019] ;
 PLANNED : 'planned' | 'plan' ;
+POINT : 'point' | 'decimal' ;
 POSITION : 'position' ;
 PRESENT : 'present' ;
 PROCEED : 'proceed' ;
@@ -564,6 +594,7 @@ PUBLISHED : 'published' | 'charted' | 'depicted' ;
 QDM : 'qdm' ;
 QDR : 'qdr' ;
 QNH : 'qnh' ;
+RADAR_CONTACT : 'radar' [ ]+ 'contact' ;
 RADIAL : 'radial' | 'azimuth' ;
 REACH : 'reach' | 'reaching' ;
 READ : 'read' ;
@@ -581,6 +612,7 @@ RESTRICTION : 'restriction' | 'restrictions' ;
 RESUME : 'resume' ;
 REVERSAL : 'reversal' ;
 RIGHT : 'right' ;
+ROGER : 'roger' ;
 ROUTE : 'route' ;
 ROUTING : 'routing' ;
 RUNWAY : 'runway' ;
@@ -588,11 +620,12 @@ SPEED : 'speed' ;
 STANDARD : 'standard' ;
 SUITABLE : 'suitable' ;
 THE : 'the' ;
-THEN : 'then' ;
+THEN : 'then' | 'thence' ;
 THROUGH : 'through' ;
 TIME : 'time' ;
 TO : 'to' ;
 TRACK : 'track' ;
+TRUE : 'true' ;
 TURN : 'turn' | 'turning' ;
 TURNS : 'turns' ;
 UNCHANGED : 'unchanged' ;
@@ -601,12 +634,13 @@ UPPER : 'upper' ;
 VECTOR : ('radar' [ ]+)? ('vector' | 'vectors') ;
 VIA : 'via' ;
 VOR : 'vor' | 'vortac' ;
+WAKE : 'caution' [, ]+ 'wake' [ ]+ 'turbulence' ;
 WHEN : 'when' ;
 YOUR : 'your' ;
 
 // Words of the trade that are no part of an amended clearance here; they never pass for a name or a callsign.
 NOT_OURS
-    : 'squawk' | 'squawking' | 'contact' | 'monitor'
+    : 'squawk' | 'squawking'
     | 'ident' | 'advise' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune'
     | 'reset' | 'slow' | 'accelerate' | 'caution' | 'radar' | 'land' | 'takeoff'
     ;
