@@ -1,6 +1,5 @@
 package org.rejoin.bridge.tracker;
 
-import org.rejoin.bridge.flight.FeedQuality;
 import static java.util.Objects.requireNonNull;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -8,6 +7,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rules;
@@ -37,7 +37,7 @@ class CloseEventsTest {
                 Double.NaN,
                 Double.NaN,
                 Double.NaN,
-                    FlightInstant.Carried.NOTHING);
+                FlightInstant.Carried.NOTHING);
         return new CourseMeasure(instant, crossNm, timeS / 30, 90, errorDeg, errorDeg);
     }
 
