@@ -15,7 +15,8 @@ final class CollectingSink implements StateSink {
         Optional<SourceTime> source = Double.isNaN(sample.sourceS())
                 ? Optional.empty()
                 : Optional.of(new SourceTime(sample.sourceS(), sample.sourceWrapS()));
-        add(new Decoded.Sample(sample.snapshot(sample.receivedS()), source, sample.aircraft(), sample.marking(), sample.exercise()));
+        add(new Decoded.Sample(
+                sample.snapshot(sample.receivedS()), source, sample.aircraft(), sample.marking(), sample.exercise()));
     }
 
     @Override

@@ -83,9 +83,7 @@ public sealed interface Decoded {
          */
         public boolean concerns(String name, int itsExercise) {
             return oneExercise(exercise, itsExercise)
-                    && (aircraft.isEmpty()
-                            || aircraft.equals(name)
-                            || name.equals(inExercise(aircraft, itsExercise)));
+                    && (aircraft.isEmpty() || aircraft.equals(name) || name.equals(inExercise(aircraft, itsExercise)));
         }
 
         /**

@@ -90,7 +90,10 @@ final class ClockEvidence {
     /** The choice that this evidence leads to. */
     TimeBase judge() {
         if (timed * 2 <= samples) {
-            return TimeBase.receipt(timed == 0 ? "the sender sends no clock" : "most samples carry no clock that tells them apart: it is not sent, or too coarse");
+            return TimeBase.receipt(
+                    timed == 0
+                            ? "the sender sends no clock"
+                            : "most samples carry no clock that tells them apart: it is not sent, or too coarse");
         }
         if (timed < 2) {
             return TimeBase.receipt("too few samples to judge the sender's clock");

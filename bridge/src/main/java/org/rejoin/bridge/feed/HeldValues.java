@@ -28,10 +28,10 @@ final class HeldValues {
         heading = next.hasHeading() ? next : young(heading, next);
         altitude = Double.isNaN(next.altitudeMslFtOrNaN()) ? young(altitude, next) : next;
         airspeed = Double.isNaN(next.indicatedAirspeedKtOrNaN()) ? young(airspeed, next) : next;
-        AircraftState turned = heading == null ? next : heading;
-        AircraftState high = altitude == null ? next : altitude;
-        AircraftState fast = airspeed == null ? next : airspeed;
-        return turned == next && high == next && fast == next ? next : next.carrying(turned, high, fast);
+        boolean lacks = (heading != null && !next.hasHeading())
+                || (altitude != null && Double.isNaN(next.altitudeMslFtOrNaN()))
+                || (airspeed != null && Double.isNaN(next.indicatedAirspeedKtOrNaN()));
+        return lacks ? next.carrying(or(heading, next), or(altitude, next), or(airspeed, next)) : next;
     }
 
     /** Both headings wherever there is one: a variation sent more seldom must not make it true now and magnetic then. */
@@ -46,6 +46,10 @@ final class HeldValues {
         return Double.isNaN(variationDeg) || sent.timeS() - variationAtS > VARIATION_S
                 ? sent
                 : sent.withVariation(variationDeg);
+    }
+
+    private static AircraftState or(@Nullable AircraftState held, AircraftState next) {
+        return held == null ? next : held;
     }
 
     private static @Nullable AircraftState young(@Nullable AircraftState held, AircraftState next) {

@@ -128,9 +128,8 @@ final class FlightPath {
     private void follow(AircraftState state, double flownS, double direction) {
         double turned = track.isEmpty() ? 0 : Angles.turn(direction - track.last());
         double trueDeg = state.headingTrueDegOrNaN();
-        double heading = state.headingCarried()
-                ? Double.NaN
-                : Double.isNaN(trueDeg) ? state.headingMagneticDegOrNaN() : trueDeg;
+        double heading =
+                state.headingCarried() ? Double.NaN : Double.isNaN(trueDeg) ? state.headingMagneticDegOrNaN() : trueDeg;
         double swung =
                 Double.isNaN(heading) || Double.isNaN(lastHeadingDeg) ? turned : Angles.turn(heading - lastHeadingDeg);
         if (!Double.isNaN(stoodFromS)

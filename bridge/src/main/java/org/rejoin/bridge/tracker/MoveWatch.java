@@ -251,7 +251,8 @@ public final class MoveWatch {
             double seconds = Math.max(next.timeS() - from.timeS(), rule.baseS());
             double wayNm = FlatEarth.distanceNm(from, next) - 2 * quality.resolutionNm();
             // Its own speed explains nearly every sample; the whole second is looked through for the rest.
-            return wayNm <= reachNm(next.groundSpeedKtOrNaN(), seconds) || !(wayNm > reachNm(fastestKt(next), seconds))
+            return wayNm <= reachNm(next.groundSpeedKtOrNaN(), seconds)
+                    || !(wayNm > reachNm(fastestKt(next), seconds))
                     || (!believed && wayNm <= reachNm(flownKt(), seconds));
         }
 

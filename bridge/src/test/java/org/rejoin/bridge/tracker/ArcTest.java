@@ -174,6 +174,21 @@ class ArcTest {
     }
 
     private static FlightInstant at(Position place, double feet) {
-        return new FlightInstant(0, 0, place, Normal.at(place), 90, 90, 90, 90, 0, 6, KT, Double.NaN, feet, Double.NaN, FlightInstant.Carried.NOTHING);
+        return new FlightInstant(
+                0,
+                0,
+                place,
+                Normal.at(place),
+                90,
+                90,
+                90,
+                90,
+                0,
+                6,
+                KT,
+                Double.NaN,
+                feet,
+                Double.NaN,
+                FlightInstant.Carried.NOTHING);
     }
 }

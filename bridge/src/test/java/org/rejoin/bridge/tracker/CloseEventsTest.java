@@ -37,7 +37,7 @@ class CloseEventsTest {
                 Double.NaN,
                 Double.NaN,
                 Double.NaN,
-                    FlightInstant.Carried.NOTHING);
+                FlightInstant.Carried.NOTHING);
         return new CourseMeasure(instant, crossNm, timeS / 30, 90, errorDeg, errorDeg);
     }
 

@@ -20,8 +20,19 @@ class UnprovenSpeedTest {
     private MoveWatch.Seen at(double timeS, double alongNm, double sentKt) {
         OptionalDouble none = OptionalDouble.empty();
         return moves.take(new AircraftState(
-                timeS, 30 + alongNm / 60, -145, none, none, none, none, OptionalDouble.of(sentKt), none, none, none,
-                none, false));
+                timeS,
+                30 + alongNm / 60,
+                -145,
+                none,
+                none,
+                none,
+                none,
+                OptionalDouble.of(sentKt),
+                none,
+                none,
+                none,
+                none,
+                false));
     }
 
     /** 151 kt, at 0, 19 or 30 kt as sent. */

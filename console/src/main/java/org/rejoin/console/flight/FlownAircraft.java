@@ -101,8 +101,9 @@ public final class FlownAircraft implements AircraftSink {
             AircraftState heard = shown.paused() ? state.asPaused() : state;
             if (shown.refuted() && !fliesOn) {
                 fliesOn = true;
-                note("a Stop/Freeze was sent and no Start/Resume was heard after it, but the aircraft flies: it is not taken"
-                        + " for paused");
+                note(
+                        "a Stop/Freeze was sent and no Start/Resume was heard after it, but the aircraft flies: it is not taken"
+                                + " for paused");
             }
             shown.stoodS().forEach(session::stood);
             watchers.forEach(watcher -> watcher.heard(heard));

@@ -207,7 +207,10 @@ public final class Capture implements Closeable {
         int length = fields.getInt(8);
         int original = fields.getInt(12);
         // There are no empty packets, though some keep nothing of one; a file system that lost power leaves zeros.
-        if (length < 0 || original == 0 || length > CaptureHeader.MAX_PACKET || Integer.compareUnsigned(length, original) > 0) {
+        if (length < 0
+                || original == 0
+                || length > CaptureHeader.MAX_PACKET
+                || Integer.compareUnsigned(length, original) > 0) {
             torn("a packet is said to have " + Integer.toUnsignedString(length) + " octets of "
                     + Integer.toUnsignedString(original));
             return -1;

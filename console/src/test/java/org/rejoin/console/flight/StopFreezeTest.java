@@ -79,7 +79,11 @@ class StopFreezeTest {
     /** To all. */
     private void manage(double atS, int port, int type, int length, int exercise) {
         ByteBuffer pdu = ByteBuffer.allocate(length);
-        pdu.put(0, (byte) 7).put(1, (byte) exercise).put(2, (byte) type).put(3, (byte) 5).putShort(8, (short) length);
+        pdu.put(0, (byte) 7)
+                .put(1, (byte) exercise)
+                .put(2, (byte) type)
+                .put(3, (byte) 5)
+                .putShort(8, (short) length);
         pdu.putShort(18, (short) -1).putShort(20, (short) -1).putShort(22, (short) -1);
         send(atS, port, pdu.array());
     }
@@ -95,8 +99,8 @@ class StopFreezeTest {
     private List<Debrief> debrief(Following following) throws Exception {
         Path file = folder.resolve("flight" + flights++ + ".pcap");
         sent.sort(Comparator.comparingLong(Datagram::receivedMicros));
-        try (CaptureWriter writer = CaptureWriter.create(
-                file, new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000))) {
+        try (CaptureWriter writer =
+                CaptureWriter.create(file, new InetSocketAddress(InetAddress.getLoopbackAddress(), 3000))) {
             for (Datagram each : sent) {
                 writer.write(each);
             }

@@ -12,7 +12,6 @@ import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.bridge.flight.FaultCode;
-import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
@@ -61,13 +60,12 @@ class SeldomValuesTest {
     /** Heading and altitude in every so manieth sample only, until they are not sent any more. */
     private static Flown fly(int headingEvery, int altitudeEvery, double headingUntilS) {
         List<AircraftState> given = new ArrayList<>();
-        AircraftSorter sorter =
-                new AircraftSorter(List.of(new JsonFormat()), AircraftChoice.all(), new AircraftSink() {
-                    @Override
-                    public void state(AircraftKey aircraft, AircraftState state) {
-                        given.add(state);
-                    }
-                });
+        AircraftSorter sorter = new AircraftSorter(List.of(new JsonFormat()), AircraftChoice.all(), new AircraftSink() {
+            @Override
+            public void state(AircraftKey aircraft, AircraftState state) {
+                given.add(state);
+            }
+        });
         var encoder = new JsonFormat().newEncoder();
         int count = 0;
         for (AircraftState each : flight()) {

@@ -99,10 +99,8 @@ final class DisDecoder implements WireFormat.Decoder {
             return;
         }
         EntityId receiver = EntityId.at(octets, offset + 18);
-        Control control = new Control(
-                what,
-                receiver.addressesMany() ? "" : receiver.text(),
-                PduHeader.exercise(octets, offset));
+        Control control =
+                new Control(what, receiver.addressesMany() ? "" : receiver.text(), PduHeader.exercise(octets, offset));
         if (what == Control.What.REMOVED) {
             entities.forget(control);
         }

@@ -68,8 +68,7 @@ final class Entities {
         int exercise = heard.exercise();
         firstExercise = firstExercise == Decoded.NO_EXERCISE ? exercise : firstExercise;
         String id = heard.id().text();
-        Memory fresh =
-                new Memory(bits, exercise == firstExercise ? id : Control.inExercise(id, exercise), exercise);
+        Memory fresh = new Memory(bits, exercise == firstExercise ? id : Control.inExercise(id, exercise), exercise);
         memories.put(new Key(bits), fresh);
         return fresh;
     }

@@ -162,7 +162,13 @@ class DisVelocityCheckTest {
             byte[] pdu = encoder.encode(new AircraftState(
                             timeS,
                             30 + 151 * timeS / 3600 / 60 * Math.cos(Math.toRadians(98)),
-                            -145 + 151 * timeS / 3600 / 60 * Math.sin(Math.toRadians(98)) / Math.cos(Math.toRadians(30)),
+                            -145
+                                    + 151
+                                            * timeS
+                                            / 3600
+                                            / 60
+                                            * Math.sin(Math.toRadians(98))
+                                            / Math.cos(Math.toRadians(30)),
                             OptionalDouble.of(6000),
                             OptionalDouble.of(100),
                             OptionalDouble.empty(),
@@ -176,7 +182,9 @@ class DisVelocityCheckTest {
                     .get(0);
             ByteBuffer octets = ByteBuffer.wrap(pdu);
             Vector3 other = sent.apply(new Vector3(octets.getFloat(36), octets.getFloat(40), octets.getFloat(44)));
-            octets.putFloat(36, (float) other.x()).putFloat(40, (float) other.y()).putFloat(44, (float) other.z());
+            octets.putFloat(36, (float) other.x())
+                    .putFloat(40, (float) other.y())
+                    .putFloat(44, (float) other.z());
             long micros = Wire.T0 + Math.round((timeS + jitterS * random.nextDouble()) * 1e6);
             all.addAll(decoder.decode(Wire.datagram(micros, pdu)));
         }
