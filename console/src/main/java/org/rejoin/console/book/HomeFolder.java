@@ -6,6 +6,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.security.SecureRandom;
 import java.time.Duration;
@@ -75,6 +76,9 @@ public final class HomeFolder {
             throw new IOException(place + " is a file; the data folder is a folder (--home DIR)");
         }
         try {
+            if (!Files.exists(place)) {
+                Files.createDirectories(place, ownersAlone(place));
+            }
             Files.createDirectories(place.resolve("attempts"));
         } catch (IOException e) {
             throw new IOException("the data folder " + place + " cannot be made: " + Durable.why(e), e);
@@ -259,7 +263,20 @@ public final class HomeFolder {
                 + " hexadecimal digits would be right; delete it, then every tablet joins anew");
     }
 
+    /** Names and marks of pilots are nobody else's on this machine; the folders below need no more than this one. */
+    private static FileAttribute<?>[] ownersAlone(Path place) {
+        return isPosix(place)
+                ? new FileAttribute<?>[] {
+                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------"))
+                }
+                : new FileAttribute<?>[0];
+    }
+
     private boolean isPosix() {
+        return isPosix(place);
+    }
+
+    private static boolean isPosix(Path place) {
         return place.getFileSystem().supportedFileAttributeViews().contains("posix");
     }
 }

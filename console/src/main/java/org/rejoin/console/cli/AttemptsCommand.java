@@ -3,10 +3,16 @@ package org.rejoin.console.cli;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.lesson.BuiltInLesson;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;
@@ -29,13 +35,15 @@ import picocli.CommandLine.Option;
         })
 final class AttemptsCommand extends VerboseCommand {
 
+    private static final int MOST_NAMED = 20;
+
     @Mixin
     HomeOption home = new HomeOption();
 
     @Option(names = "--pilot", paramLabel = "P", description = "Only this pilot's.")
     String pilot = "";
 
-    @Option(names = "--lesson", paramLabel = "L", description = "Only of this lesson, by its title.")
+    @Option(names = "--lesson", paramLabel = "L", description = "Only of this lesson, by its title or built-in name.")
     String lesson = "";
 
     @Option(names = "--sort", paramLabel = "BY", description = "date, pilot, lesson or score (default: date).")
@@ -62,9 +70,12 @@ final class AttemptsCommand extends VerboseCommand {
             print(new RecordBook.Listing(List.of(), List.of()));
             return Rejoin.DONE;
         }
+        if (leastScore != null && !(leastScore >= 0 && leastScore <= 100)) {
+            throw new BadInput("--least-score " + leastScore + " is not in 0 to 100");
+        }
         AttemptQuery query = new AttemptQuery(
                 pilot,
-                lesson,
+                title(lesson),
                 "",
                 AttemptQuery.ALL.from(),
                 AttemptQuery.ALL.until(),
@@ -72,9 +83,38 @@ final class AttemptsCommand extends VerboseCommand {
                 sort,
                 reverse);
         return HomeOption.in(home.toRead(spec), book -> {
-            print(book.list(query, HomeOption.progress(spec)));
+            RecordBook.Listing listing = book.list(query, HomeOption.progress(spec));
+            print(listing);
+            if (listing.rows().isEmpty()) {
+                List<AttemptRow> all =
+                        book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows();
+                sayWhatThereIs("pilots", pilot, all, row -> row.attempt().pilot());
+                sayWhatThereIs("lessons", lesson, all, row -> row.attempt().lesson());
+            }
             return Rejoin.DONE;
         });
+    }
+
+    /** Of a built-in lesson its file name does for its title. */
+    private static String title(String lesson) throws LessonException {
+        boolean builtIn = Stream.of(BuiltInLesson.values())
+                .anyMatch(each -> each.lessonName().equals(lesson));
+        return builtIn ? LessonReader.read(lesson).title() : lesson;
+    }
+
+    /** An empty list may come of a name that is written otherwise in the book. */
+    private void sayWhatThereIs(String what, String asked, List<AttemptRow> all, Function<AttemptRow, String> of) {
+        if (!asked.isEmpty()) {
+            String known = all.stream()
+                    .map(of)
+                    .filter(each -> !each.isEmpty())
+                    .distinct()
+                    .sorted()
+                    .limit(MOST_NAMED)
+                    .collect(Collectors.joining(", "));
+            HomeOption.note(
+                    spec, "none with " + asked + "; " + what + " here: " + (known.isEmpty() ? "none yet" : known));
+        }
     }
 
     private void print(RecordBook.Listing listing) throws Exception {

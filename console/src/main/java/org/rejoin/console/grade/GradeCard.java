@@ -3,6 +3,7 @@ package org.rejoin.console.grade;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.Words;
 
 /** The grade as text for a terminal. */
@@ -50,15 +51,17 @@ public final class GradeCard {
     }
 
     /**
-     * A score and what it is worth, in one line.
+     * A score and what it is worth, in one line; with the digit that {@code grade.json} has, so that 99.6 is no 100.
      *
      * @param score empty where too little was judged
      * @param verdict of the standard
      * @param notJudged why it was not
-     * @return for example "SCORE 97 of 100, standard met"
+     * @return for example "SCORE 97.2 of 100, standard met"
      */
     public static String result(java.util.OptionalDouble score, Verdict verdict, java.util.Optional<String> notJudged) {
-        String points = score.isEmpty() ? "no score" : Words.say("SCORE %.0f of 100", score.getAsDouble());
+        String points = score.isEmpty()
+                ? "no score"
+                : "SCORE " + JsonNumbers.rounded(score.getAsDouble(), 1).toPlainString() + " of 100";
         return points + ", standard " + verdict.words()
                 + notJudged.map(why -> ": " + why).orElse("");
     }

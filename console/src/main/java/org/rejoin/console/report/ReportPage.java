@@ -148,7 +148,7 @@ final class ReportPage {
     private void signed() {
         heading.mark().ifPresent(mark -> {
             out.start("p").element("strong", "The instructor's own mark: ");
-            out.text(Words.say("%.0f of 100", mark.score()) + (mark.by().isEmpty() ? "" : ", " + mark.by()) + ": "
+            out.text(Words.say("%.1f of 100", mark.score()) + (mark.by().isEmpty() ? "" : ", " + mark.by()) + ": "
                     + mark.reason());
             out.end();
         });

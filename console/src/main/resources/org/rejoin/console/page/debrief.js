@@ -21,7 +21,7 @@ function Marks({ attempt, me, time, changed }) {
   return html`<section class="card" aria-labelledby="remarks-title"><h2 id="remarks-title">Remarks</h2>
     <ul class="plain">${attempt.remarks.map((each) => html`<li><b class="figure">${clock(each.t)}</b> ${each.text}</li>`)}</ul>
     ${attempt.readbacks.length > 0 ? html`<h3>Readbacks</h3><ul class="plain">${attempt.readbacks.map((each) => html`<li><b class="figure">${clock(each.elapsed_s)}</b> ${each.elements.map((one) => (one.verdict === 'right' ? '✓ ' + one.called : one.verdict === 'missing' && !one.must ? 'left out: ' + one.called : '▲ ' + one.verdict + ': ' + one.called)).join(', ')}</li>`)}</ul>` : null}
-    ${attempt.own_mark ? html`<p>Own mark: <b>${attempt.own_mark.score} of 100</b>, ${attempt.own_mark.by}: ${attempt.own_mark.reason}</p>` : null}
+    ${attempt.own_mark ? html`<p>Own mark: <b>${attempt.own_mark.score} of 100</b>${attempt.own_mark.by ? ', ' + attempt.own_mark.by : ''}: ${attempt.own_mark.reason}</p>` : null}
     ${me.is_instructor ? html`<div class="form"><label>Remark at ${clock(time)} <input id="late-remark" type="text" value=${text} onInput=${(e) => type(e.target.value)} /></label>
       <${Act} id="keep-remark" path=${'attempt/' + id + '/remark'} order=${{ t: time, text }} done=${() => { type(''); changed(); }}>Remark<//>
       <label>Own mark, 0 to 100 <input id="mark" type="number" min="0" max="100" value=${score} onInput=${(e) => setScore(e.target.value)} /></label>

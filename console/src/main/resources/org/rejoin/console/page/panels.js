@@ -206,7 +206,7 @@ function grade(flown) {
     byId('criteria').replaceChildren();
     return;
   }
-  set('score', grade && grade.criteria.length > 0 ? Number(grade.score).toFixed(0) + ' of 100' : '--');
+  set('score', grade && grade.criteria.length > 0 ? (grade.score ?? '–') + ' of 100' : '--');
   if (!byId('faults')) { return; }
   byId('faults').replaceChildren(...(grade ? grade.faults : []).map((fault) =>
     element('li', '▲ ' + clock(fault.at_s) + ' ' + fault.text)));

@@ -72,6 +72,17 @@ class HomeFolderTest {
 
     @Test
     @EnabledOnOs({OS.LINUX, OS.MAC})
+    void aFolderThatIsMadeIsTheOwnersAloneAndOneThatIsThereStaysAsItIs() throws IOException {
+        Path made = folder.resolve("share").resolve("rejoin");
+        HomeFolder.open(made);
+        assertThat(Files.getPosixFilePermissions(made)).isEqualTo(PosixFilePermissions.fromString("rwx------"));
+        Files.setPosixFilePermissions(made, PosixFilePermissions.fromString("rwxr-x---"));
+        HomeFolder.open(made);
+        assertThat(Files.getPosixFilePermissions(made)).isEqualTo(PosixFilePermissions.fromString("rwxr-x---"));
+    }
+
+    @Test
+    @EnabledOnOs({OS.LINUX, OS.MAC})
     void theSecretIsTheOwnersAlone() throws IOException {
         HomeFolder home = HomeFolder.open(folder);
         byte[] secret = home.secret();

@@ -119,7 +119,11 @@ class AttemptsCommandTest {
         assertThat(weaving.path("duration_s").asDouble()).isBetween(60.0, 3600.0);
         assertThat(list("--lesson", weaving.path("lesson").asText().toUpperCase(Locale.ROOT)))
                 .hasSize(2);
+        assertThat(list("--lesson", "heading-to-airway")).hasSize(2);
         assertThat(list("--pilot", "nobody")).isEmpty();
+        assertThat(err).contains("none with nobody; pilots here: Ann, Bo");
+        assertThat(run("attempts", "--home", home(), "--least-score", "101")).isEqualTo(2);
+        assertThat(err).contains("--least-score 101.0 is not in 0 to 100");
 
         assertThat(run("attempts", "--home", home(), "--csv")).isZero();
         assertThat(out.lines()).hasSize(4).first().asString().startsWith("id,pilot,aircraft,lesson,began_utc");

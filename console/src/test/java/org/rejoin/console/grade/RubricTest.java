@@ -7,6 +7,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.ocean.Ocean;
@@ -88,6 +90,8 @@ class RubricTest {
         assertThat(flown.grade().notJudged())
                 .hasValueSatisfying(why -> assertThat(why).contains("before it was due"));
         assertThat(GradeCard.lines(flown.grade(), "")).anyMatch(line -> line.contains("standard not judged: "));
+        assertThat(GradeCard.result(OptionalDouble.of(99.6), Verdict.MET, Optional.empty()))
+                .isEqualTo("SCORE 99.6 of 100, standard met");
     }
 
     @Test
