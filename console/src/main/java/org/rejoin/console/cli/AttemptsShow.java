@@ -50,7 +50,9 @@ final class AttemptsShow extends AnyCommand {
         if (folder.isAnswered()) {
             answered(print, attempt);
         } else {
-            line(print, "Score: " + (summary.score().isPresent() ? summary.score().getAsDouble() : "not graded"));
+            line(
+                    print,
+                    "Score: " + (summary.score().isPresent() ? summary.score().getAsDouble() : "not graded"));
         }
         Optional<OwnMark> mark = folder.ownMark();
         mark.ifPresent(own -> line(print, "Own mark: " + own.score()

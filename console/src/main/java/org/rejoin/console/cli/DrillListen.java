@@ -57,8 +57,7 @@ final class DrillListen extends VerboseCommand {
         }
         Answers.Answer readback = new Answers()
                 .next()
-                .orElseThrow(
-                        () -> new BadInput("the input ended before the readback: nothing is marked or kept"));
+                .orElseThrow(() -> new BadInput("the input ended before the readback: nothing is marked or kept"));
         List<Readback.Element> elements =
                 Readback.check(drill.route().clearance(), readback.text(), on.chart(), drill.filed());
         boolean right = Readback.outcome(elements) == Readback.Outcome.RIGHT;

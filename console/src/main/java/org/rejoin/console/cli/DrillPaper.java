@@ -56,7 +56,8 @@ final class DrillPaper extends VerboseCommand {
         Answers answers = new Answers();
         List<PaperResult.Item> items = new ArrayList<>();
         for (Question question : paper.questions()) {
-            items.add(answered(question, answers, items.size(), paper.questions().size()));
+            items.add(
+                    answered(question, answers, items.size(), paper.questions().size()));
         }
         if (!json) {
             out.println(

@@ -175,8 +175,8 @@ final class DrillSitting extends VerboseCommand {
             text.append(name(i)).append("  ").append(chosen.get(i).why()).append('\n');
         }
         text.append("\nUnpack all files into one folder and fly the drills in this order, one after the other:\n\n"
-                + "  rejoin listen " + name(0) + " --out flown-01    with your simulator\n"
-                + "  rejoin fly " + name(0) + " --out flown-01       to see the practice aircraft fly it\n\n"
+                + "  rejoin listen " + name(0) + " --out flown-01\n\n"
+                + "Start it, then fly in your own simulator, which sends to the port it names.\n"
                 + "Do not read the drills before: ATC's words stand in them. " + chart.fileName()
                 + " is the chart, sitting.json is for programs.\n"
                 + "Pack the folders flown-01, flown-02 and so on into one .zip file and give it to your instructor, who takes"

@@ -147,8 +147,8 @@ final class DrillWishes {
             }
             return day;
         } catch (DateTimeParseException e) {
-            throw new BadInput("--date \"" + date + "\" is not a day written YYYY-MM-DD, for example "
-                    + DrillRequest.USUAL_DATE);
+            throw new BadInput(
+                    "--date \"" + date + "\" is not a day written YYYY-MM-DD, for example " + DrillRequest.USUAL_DATE);
         }
     }
 }

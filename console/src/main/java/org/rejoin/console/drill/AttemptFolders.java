@@ -249,7 +249,8 @@ public final class AttemptFolders {
         return book.put(
                         attempt,
                         place -> Durable.write(
-                                place.resolve(AttemptFolder.PAPER), lines.toString().getBytes(StandardCharsets.UTF_8)))
+                                place.resolve(AttemptFolder.PAPER),
+                                lines.toString().getBytes(StandardCharsets.UTF_8)))
                 .place();
     }
 

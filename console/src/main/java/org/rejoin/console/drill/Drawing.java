@@ -111,9 +111,7 @@ final class Drawing {
     }
 
     private static String first(AmendedRoute route) {
-        return route.course()
-                .map(course -> StationLines.word(course.station()))
-                .orElse("line");
+        return route.course().map(course -> StationLines.word(course.station())).orElse("line");
     }
 
     /**

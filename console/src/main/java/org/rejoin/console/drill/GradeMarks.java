@@ -71,8 +71,8 @@ public final class GradeMarks {
         List<Mark> marks = new ArrayList<>();
         for (Map.Entry<Skill, Double> each : difficulty.entrySet()) {
             read.right(each.getKey())
-                    .ifPresent(
-                            right -> marks.add(new Mark(pilot, at, each.getKey(), each.getValue(), right, NO_GUESS, again)));
+                    .ifPresent(right ->
+                            marks.add(new Mark(pilot, at, each.getKey(), each.getValue(), right, NO_GUESS, again)));
         }
         return marks;
     }

@@ -139,24 +139,16 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
                 inARow(known.attempts(), skill, true) >= 2 ? lastShape(known.attempts(), skill) : Optional.empty();
         double wanted = easy ? EASY_FROM : (WANTED.low() + WANTED.high()) / 2;
         List<Candidate> candidates = new ArrayList<>();
-        for (Drill drill : showing(drawn, skill)) {
+        for (Drill drill : drawn) {
             Double difficulty = drill.difficulty().get(skill);
             if (difficulty != null) {
                 candidates.add(candidate(drill, progress, known, skill, difficulty));
             }
         }
-        candidates.sort(Comparator.comparingInt((Candidate each) -> rank(each, easy, notAgain, known.attempts()))
+        candidates.sort(Comparator.comparingInt((Candidate each) -> rank(each, skill, easy, notAgain, known.attempts()))
                 .thenComparingDouble(
                         each -> inBand(each.chance(), easy) ? -each.worth() : Math.abs(each.chance() - wanted)));
         return candidates;
-    }
-
-    /** Who tracks in the wind needs some: the drills without are left out, where others were drawn. */
-    private static List<Drill> showing(List<Drill> drawn, Skill skill) {
-        List<Drill> windy = drawn.stream()
-                .filter(drill -> hasCrosswind(drill.features()))
-                .toList();
-        return skill != Skill.TRACK || windy.isEmpty() ? drawn : windy;
     }
 
     private static boolean hasCrosswind(Features features) {
@@ -168,11 +160,13 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
     }
 
     /** What is wished for before all else comes first: less is better. */
-    private static int rank(Candidate each, boolean easy, Optional<Shape> notAgain, List<GradedAttempt> attempts) {
+    private static int rank(
+            Candidate each, Skill skill, boolean easy, Optional<Shape> notAgain, List<GradedAttempt> attempts) {
         int rank = 0;
         rank += repeats(each.drill(), attempts) ? 16 : 0;
         rank += thirdOfItsKind(each.drill(), attempts) ? 8 : 0;
         rank += inBand(each.chance(), easy) ? 0 : 4;
+        rank += skill == Skill.TRACK && !hasCrosswind(each.drill().features()) ? 1 : 0;
         rank += each.others() < OTHERS_FROM ? 2 : 0;
         rank += notAgain.filter(shape -> shape == each.drill().features().shape())
                         .isPresent()

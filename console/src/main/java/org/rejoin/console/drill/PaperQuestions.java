@@ -146,7 +146,8 @@ final class PaperQuestions {
                 "Distance from " + own.station().ident() + " to the fix on the airway, NM?",
                 new Question.Answer.Amount(own.distanceNm(), Math.max(2, DISTANCE_SHARE * own.distanceNm()), "NM"),
                 0,
-                "where the " + StationLines.word(own.station()) + " crosses " + fix.segment().airway().orElse("the route") + " between "
+                "where the " + StationLines.word(own.station()) + " crosses "
+                        + fix.segment().airway().orElse("the route") + " between "
                         + fix.segment().from().ident() + " and "
                         + fix.segment().to().ident()));
         fix.definitions().stream()

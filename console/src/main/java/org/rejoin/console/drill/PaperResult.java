@@ -88,8 +88,11 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
         for (int i = 0; i < items.size(); i++) {
             Question question = items.get(i).question();
             if (question.isDrawn() && object.path("elements").get(i) instanceof ObjectNode each) {
-                each.put("given_place", PaperDrill.asTyped(question, items.get(i).given(), chart));
-                each.put("answer_place", PaperDrill.asTyped(question, question.answer().words(), chart));
+                each.put(
+                        "given_place", PaperDrill.asTyped(question, items.get(i).given(), chart));
+                each.put(
+                        "answer_place",
+                        PaperDrill.asTyped(question, question.answer().words(), chart));
             }
         }
         object.put("drill", FlownClearances.drill(paper.drill().filed(), paper.say()));

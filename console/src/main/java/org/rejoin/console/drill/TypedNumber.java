@@ -35,6 +35,7 @@ final class TypedNumber {
     }
 
     private static Optional<String> said(String words) {
-        return SpokenNumber.of(Arrays.asList(words.trim().split("\\s+|(?<=[a-z])-(?=[a-z])", -1))).map(SpokenNumber::digits);
+        return SpokenNumber.of(Arrays.asList(words.trim().split("\\s+|(?<=[a-z])-(?=[a-z])", -1)))
+                .map(SpokenNumber::digits);
     }
 }

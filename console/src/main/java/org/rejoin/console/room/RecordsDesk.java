@@ -236,8 +236,9 @@ final class RecordsDesk {
     /** In the flight, to the second after its end: the page's own clock rounds. */
     private double time(JsonNode order, AttemptFolder folder) throws IOException {
         if (folder.isAnswered()) {
-            throw new IllegalArgumentException("a remark needs a time of a flight, and this drill was not flown: give it a"
-                    + " mark with a reason, or sign it with a remark");
+            throw new IllegalArgumentException(
+                    "a remark needs a time of a flight, and this drill was not flown: give it a"
+                            + " mark with a reason, or sign it with a remark");
         }
         double t = order.path("t").asDouble(Double.NaN);
         double endS = records.again(folder.attempt().id()).debrief().record().events().stream()

@@ -250,7 +250,8 @@ class DrillCommandTest {
                 .contains("Result: " + result)
                 .anyMatch(line -> line.startsWith("At N38°"))
                 .anyMatch(line -> line.startsWith("ATC: fly heading three zero five"))
-                .contains("  right  Course to set, three figures?", "         answered: 236, right: 237, within 1 degree")
+                .contains(
+                        "  right  Course to set, three figures?", "         answered: 236, right: 237, within 1 degree")
                 .contains("  WRONG  TO or FROM?", "         answered: to, right: from")
                 .contains("         from 325 to 305 the short way is 20 degrees left")
                 .anyMatch(line -> line.startsWith("         answered: TRN/175/7.0 TRN/237/20.0, right: TRN TRN/"));
@@ -265,8 +266,8 @@ class DrillCommandTest {
                 .isZero();
         assertThat(run("attempts", "show", id, "--home", in("home"))).isZero();
         assertThat(out).contains("by Kim (unchanged since)");
-        Path marks = folder.resolve("home/attempts/" + id.substring(0, 4) + "/" + id.substring(4, 6) + "/" + id
-                + "/paper.jsonl");
+        Path marks = folder.resolve(
+                "home/attempts/" + id.substring(0, 4) + "/" + id.substring(4, 6) + "/" + id + "/paper.jsonl");
         Files.writeString(marks, Files.readString(marks).replace("false", "true"));
         assertThat(run("attempts", "show", id, "--home", in("home"))).isZero();
         assertThat(out).contains("NO LONGER MATCHES: changed since: paper.jsonl");
@@ -274,19 +275,22 @@ class DrillCommandTest {
 
     /** As Ctrl-C does: what was not judged is no mark. An empty line is an answer, and drawings may be left out. */
     @ParameterizedTest
-    @CsvSource(delimiter = '|', value = {
-        "paper | left | the input ended after 1 of 11 answers: nothing is marked or kept",
-        "paper --json | left | the input ended after 1 of 11 answers",
-        "listen | | the input ended before the readback: nothing is marked or kept",
-        "listen --json | | the input ended before the readback"
-    })
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "paper | left | the input ended after 1 of 11 answers: nothing is marked or kept",
+                "paper --json | left | the input ended after 1 of 11 answers",
+                "listen | | the input ended before the readback: nothing is marked or kept",
+                "listen --json | | the input ended before the readback"
+            })
     void aDrillWhoseInputEndsIsNotKept(String command, String typed, String said) throws Exception {
         String[] words = ("drill " + command + " --seed 3 --pilot Ann --home " + in("home")).split(" ");
         assertThat(answering(typed == null ? "" : typed + "\n", words)).isEqualTo(2);
         assertThat(err.lines()).singleElement().asString().contains(said);
         assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
         assertThat(out).isEmpty();
-        assertThat(run("progress", "--pilot", "Ann", "--home", in("home"), "--json")).isZero();
+        assertThat(run("progress", "--pilot", "Ann", "--home", in("home"), "--json"))
+                .isZero();
         assertThat(JSON.readTree(out).path("history").isEmpty()).isTrue();
     }
 
@@ -350,7 +354,8 @@ class DrillCommandTest {
                             JSON.createObjectNode().put("kind", "paper"),
                             List.of(new Mark("Ann", later, Skill.COURSE, 0, true, 0, false))));
         }
-        assertThat(run("progress", "--pilot", "Ann", "--home", in("home"), "--json")).isZero();
+        assertThat(run("progress", "--pilot", "Ann", "--home", in("home"), "--json"))
+                .isZero();
         String day = later.toString().substring(0, 10);
         assertThat(JSON.readTree(out).path("note").asText()).startsWith("an attempt is dated in the future, " + day);
         assertThat(err).contains("an attempt is dated in the future, " + day);

@@ -221,7 +221,8 @@ class PaperInBrowserTest {
             assertThat(desk.text("#app"))
                     .contains("ATC: " + paper.say(), paper.questions().get(0).working())
                     .doesNotContain("Not graded", "cannot be flown");
-            assertThat(desk.value("document.getElementById('report') === null && document.querySelector('canvas') === null")
+            assertThat(desk.value(
+                                    "document.getElementById('report') === null && document.querySelector('canvas') === null")
                             .asBoolean())
                     .isTrue();
             assertThat(rules.violations(desk)).isEmpty();
@@ -233,7 +234,8 @@ class PaperInBrowserTest {
             desk.size(390, 844);
             desk.open("http://127.0.0.1:" + page + "/book");
             desk.until("document.querySelectorAll('tbody tr').length > 0");
-            assertThat(desk.value("document.querySelector('.scroll').scrollWidth <= document.querySelector('.scroll').clientWidth")
+            assertThat(desk.value(
+                                    "document.querySelector('.scroll').scrollWidth <= document.querySelector('.scroll').clientWidth")
                             .asBoolean())
                     .isTrue();
             assertThat(rules.violations(desk)).isEmpty();
@@ -244,15 +246,17 @@ class PaperInBrowserTest {
             desk.until("document.querySelectorAll('.plot canvas').length > 3");
             desk.untilText("#app", "Time to work a clearance out");
             // The interval is drawn and no point in it, and nothing lies off the edge of a phone.
-            assertThat(desk.value("document.querySelector('main meter') === null"
-                                    + " && [...document.querySelectorAll('.interval')].every((each) => {"
-                                    + " const [from, to] = each.closest('tr').textContent.match(/between (\\d+) and (\\d+)/).slice(1).map(Number);"
-                                    + " const bar = each.querySelector('.within');"
-                                    + " return Math.abs(Number(bar.getAttribute('x')) - from) <= 0.51"
-                                    + " && Math.abs(Number(bar.getAttribute('x')) + Number(bar.getAttribute('width')) - to) <= 0.51; })")
+            assertThat(desk.value(
+                                    "document.querySelector('main meter') === null"
+                                            + " && [...document.querySelectorAll('.interval')].every((each) => {"
+                                            + " const [from, to] = each.closest('tr').textContent.match(/between (\\d+) and (\\d+)/).slice(1).map(Number);"
+                                            + " const bar = each.querySelector('.within');"
+                                            + " return Math.abs(Number(bar.getAttribute('x')) - from) <= 0.51"
+                                            + " && Math.abs(Number(bar.getAttribute('x')) + Number(bar.getAttribute('width')) - to) <= 0.51; })")
                             .asBoolean())
                     .isTrue();
-            assertThat(desk.value("document.querySelector('.scroll').scrollWidth <= document.querySelector('.scroll').clientWidth")
+            assertThat(desk.value(
+                                    "document.querySelector('.scroll').scrollWidth <= document.querySelector('.scroll').clientWidth")
                             .asBoolean())
                     .isTrue();
             assertThat(rules.violations(desk)).isEmpty();

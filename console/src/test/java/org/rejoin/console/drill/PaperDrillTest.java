@@ -138,25 +138,32 @@ class PaperDrillTest {
     /** By the figures that stand in it: true directions on both sides of the sum, and a correction into the wind. */
     @Test
     void theWorkingOfAHoldAddsUpByItsOwnFigures() throws Exception {
-        Pattern entry = Pattern.compile("arriving on heading \\d{3} \\((.*) true\\), inbound course \\d{3} \\((.*) true\\): (\\d+)"
-                + " degrees? (left|right) of it, (left|right) turns: (direct|teardrop|parallel).*");
-        Pattern outbound = Pattern.compile("inbound (.*) true, outbound (.*); inbound the correction is (.*) degrees (left|right),"
-                + " outbound three times that the other way: (.*) true .*");
+        Pattern entry = Pattern.compile(
+                "arriving on heading \\d{3} \\((.*) true\\), inbound course \\d{3} \\((.*) true\\): (\\d+)"
+                        + " degrees? (left|right) of it, (left|right) turns: (direct|teardrop|parallel).*");
+        Pattern outbound =
+                Pattern.compile("inbound (.*) true, outbound (.*); inbound the correction is (.*) degrees (left|right),"
+                        + " outbound three times that the other way: (.*) true .*");
         for (int seed = 0; seed < 15; seed++) {
             PaperDrill paper = flyableFrom(seed, Shape.HOLD);
             Matcher said = entry.matcher(asked(paper.questions(), "HOLD_ENTRY").working());
-            assertThat(said.matches()).as(asked(paper.questions(), "HOLD_ENTRY").working()).isTrue();
+            assertThat(said.matches())
+                    .as(asked(paper.questions(), "HOLD_ENTRY").working())
+                    .isTrue();
             double off = Double.parseDouble(said.group(3)) * (said.group(4).equals("right") ? 1 : -1);
             double sum = Double.parseDouble(said.group(2)) + off - Double.parseDouble(said.group(1));
             assertThat(Angles.turn(sum)).as(said.group()).isCloseTo(0, within(0.6));
-            Matcher out = outbound.matcher(asked(paper.questions(), "HOLD_OUTBOUND").working());
+            Matcher out =
+                    outbound.matcher(asked(paper.questions(), "HOLD_OUTBOUND").working());
             assertThat(out.matches()).isTrue();
             double inbound = Double.parseDouble(out.group(1));
             double correction = Double.parseDouble(out.group(3)) * (out.group(4).equals("right") ? 1 : -1);
-            assertThat(Angles.turn(Double.parseDouble(out.group(2)) - 3 * correction - Double.parseDouble(out.group(5))))
+            assertThat(Angles.turn(
+                            Double.parseDouble(out.group(2)) - 3 * correction - Double.parseDouble(out.group(5))))
                     .as(out.group())
                     .isCloseTo(0, within(0.3));
-            double windFrom = new TrueDirection(inbound).turnTo(paper.drill().wind().from());
+            double windFrom =
+                    new TrueDirection(inbound).turnTo(paper.drill().wind().from());
             assertThat(Math.signum(correction)).as("into the wind").isEqualTo(Math.signum(windFrom));
         }
     }
@@ -246,8 +253,8 @@ class PaperDrillTest {
         for (String slip : List.of("banana", "?", "left turn", "l.", "to SKU")) {
             assertThat(side.noAnswer(slip)).hasValue("\"" + slip + "\" is none of the answers: left or right");
         }
-        assertThat(List.of("left", "RIGHT", "l", "", " ")).allMatch(typed -> side.noAnswer(typed)
-                .isEmpty());
+        assertThat(List.of("left", "RIGHT", "l", "", " "))
+                .allMatch(typed -> side.noAnswer(typed).isEmpty());
         Question course = asked(asked, "COURSE");
         assertThat(course.noAnswer("361")).isPresent();
         assertThat(course.noAnswer("001")).isEmpty();
