@@ -117,6 +117,7 @@ public sealed interface Rule {
      * @param looseS for so long, seconds
      * @param closingDeg on an assigned heading that closes on the course by more than this, degrees,
      * @param closingNm one is not on it while it is farther than this, nautical miles
+     * @param awayDeg turned onto it and then away from it by no more than this it was met and left, degrees
      */
     record Established(
             double ofScale,
@@ -126,7 +127,8 @@ public sealed interface Rule {
             double looseDeg,
             double looseS,
             double closingDeg,
-            double closingNm)
+            double closingNm,
+            double awayDeg)
             implements Rule {
         @Override
         public Card card() {
@@ -138,7 +140,7 @@ public sealed interface Rule {
                             + n(closingDeg) + " degrees, only within " + n(closingNm)
                             + " NM of it); or turned onto it, the track or the heading within " + n(alongDeg)
                             + " degrees of it, and then not turning and going away from it by no more than "
-                            + n(looseDeg) + " degrees for " + n(heldS) + " s, all within " + percent(ofScale)
+                            + n(awayDeg) + " degrees for " + n(heldS) + " s, all within " + percent(ofScale)
                             + " of full scale; or within "
                             + percent(looseScale) + " of full scale and the mean track within " + n(looseDeg)
                             + " degrees for "

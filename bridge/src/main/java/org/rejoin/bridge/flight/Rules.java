@@ -32,7 +32,7 @@ public final class Rules {
                 new Rule.StandardTurn(Turn.STANDARD_RATE_DEG_PER_S, Turn.STANDARD_BANK_DEG),
                 new Rule.Rates(6, 0.5, FeedQuality.LONGEST_BASE_S),
                 new Rule.FullScale(limits.fullScaleNm(), limits.fullScaleDeg(), Limits.CLOSEST_NM),
-                new Rule.Established(0.5, 10, 5, 0.75, 30, 30, 2, 0.1),
+                new Rule.Established(0.5, 10, 5, 0.75, 30, 30, 2, 0.1, 60),
                 new Rule.CourseDeviation(limits.courseScale()),
                 new Rule.RouteLeft(1, 30, 20, 0.5, 0.1),
                 new Rule.Heading(10, 10, 10),

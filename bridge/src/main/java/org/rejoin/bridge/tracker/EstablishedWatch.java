@@ -108,7 +108,7 @@ final class EstablishedWatch {
     /** Zero or less while going away from the line and not turning. */
     private double offAway(CourseMeasure m, double halfScaleNm) {
         double towardDeg = -m.meanTrackErrorDeg() * Math.signum(m.crossTrackNm());
-        return Math.max(Math.max(off(m, halfScaleNm, rule.looseDeg()), towardDeg / rule.looseDeg()), turning(m));
+        return Math.max(Math.max(off(m, halfScaleNm, rule.awayDeg()), towardDeg / rule.awayDeg()), turning(m));
     }
 
     /** From where the stay within the looser limits began. */

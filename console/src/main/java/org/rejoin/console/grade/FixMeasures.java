@@ -128,7 +128,8 @@ final class FixMeasures {
         double shortNm = shortNm(now);
         double beyond = Math.abs(now.crossTrackNm()) / (LEFT.ofScale() * now.fullScaleNm()) - 1;
         boolean sameLeg = before != null && before.legIndex() == now.legIndex();
-        turnedOffS = sameLeg && turnedOff(now) ? turnedOffS + passedS : 0;
+        // Before being established the leg is not left, only not met yet.
+        turnedOffS = sameLeg && now.established() && turnedOff(now) ? turnedOffS + passedS : 0;
         outsideS = sameLeg && beyond > 0 ? outsideS + passedS : 0;
         if (Double.isNaN(leftFromS) || now.legIndex() != leftLeg || shortNm <= 0) {
             return;

@@ -95,6 +95,53 @@ class DirectGradeTest {
         assertThat(before).isLessThan(15);
     }
 
+    /**
+     * A minute late, then straight to the fix: the distance beside the course is what it costs, and the direct is flown. The
+     * course was due 20 s and 60 degrees at 3 a second after the clearance at 2 s: at 42 s.
+     */
+    @Test
+    void aDirectBegunAMinuteLateIsTakenUpLate() {
+        ClosedFormFlight flight = from(40, 60).seconds(62);
+        for (int i = 0; i < 4; i++) {
+            flight.turnTo(bearing(flight));
+        }
+        flight.miles(flight.end().position().distanceNm(NORTH) - 0.35);
+        flight.turnTo(Ocean.V40.courseAt(1).deg()).seconds(120);
+        Flown flown = fly(flight, DIRECT);
+        assertThat(flown.faults()).isEmpty();
+        // 20 s at 120 kt and 60 degrees, and the turn of radius 2/pi/3 NM: 0.58 and 0.32 NM.
+        assertThat(intercept(flown).measured()).isCloseTo(0.9, Offset.offset(0.1));
+        assertThat(flown.all(FlightEvent.InterceptAchieved.class))
+                .singleElement()
+                .satisfies(event -> assertThat(event.timeS()).isLessThan(130));
+        assertThat(flown.all(FlightEvent.DirectNotTakenUp.class)).isEmpty();
+        assertThat(flown.grade().score().orElseThrow()).isBetween(60.0, 85.0);
+    }
+
+    /** As above, but as if nothing had been said, for four minutes: told 90 s after the course was due, and not done. */
+    @Test
+    void aDirectThatIsIgnoredIsNamedAtTheTime() {
+        ClosedFormFlight flight = from(40, 60).seconds(240);
+        for (int i = 0; i < 4; i++) {
+            flight.turnTo(bearing(flight));
+        }
+        flight.miles(flight.end().position().distanceNm(NORTH) - 0.35);
+        flight.turnTo(Ocean.V40.courseAt(1).deg()).seconds(120);
+        Flown flown = fly(flight, DIRECT);
+        assertThat(flown.faults()).containsExactly(FaultCode.NOT_ACHIEVED);
+        assertThat(flown.all(FlightEvent.DirectNotTakenUp.class))
+                .singleElement()
+                .satisfies(event -> assertThat(event.timeS()).isCloseTo(42 + 90, Offset.offset(1.0)));
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
+        Criterion done = flown.grade().criteria().stream()
+                .filter(each -> each.code().equals("COMPLETED"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(done.verdict()).isEqualTo(Verdict.NOT_MET);
+        assertThat(done.points()).isZero();
+        assertThat(flown.grade().score().orElseThrow()).isLessThan(30);
+    }
+
     /** The old route runs beside the course to the fix, 1.3 NM off it, and on to the same fix. */
     @Test
     void anOldRouteThatRunsBesideTheDirectIsNotTheDirect() {

@@ -45,6 +45,16 @@ class GradeMonotoneTest {
                 });
     }
 
+    /** Whatever was measured, beside a fault of the same thing not all points are left. */
+    @Test
+    void whatIsNotMetHasNotAllItsPoints() {
+        for (Criterion.Kind kind : Criterion.Kind.values()) {
+            Criterion best = Criterion.measured(kind, 0, 1, Span.of(0, 1), "s").notMet("fault");
+            assertThat(best.verdict()).isEqualTo(Verdict.NOT_MET);
+            assertThat(best.points()).isLessThan(kind.maxPoints());
+        }
+    }
+
     @Test
     void metOnlyIfEveryCriterionIs() {
         int all = (1 << Criterion.Kind.values().length) - 1;

@@ -63,6 +63,28 @@ class TurnAtFixTest {
         assertThat(turn.inFlyByArea()).isEqualTo(Math.abs(late) * Math.sin(turnRad) < 0.5);
     }
 
+    /** Along the radial, but 3.8 NM beside it, full scale being 2 NM. */
+    @Test
+    void whoWasNeverOnTheLegHasNoTurnAtItsEnd() {
+        Leg beside = new Leg(45, -1, 120, Ocean.CALM, 14);
+        beside.flight.miles((Math.abs(beside.crossNm()) - 3.8) / Math.sin(Math.toRadians(45)));
+        beside.flight.turnTo(beside.courseHere());
+        beside.toFixLessNm(1).ontoAirway();
+        assertThat(Flown.fly(beside.flight.sample(2), Ocean.CALM).all(FlightEvent.TurnAtFix.class))
+                .isEmpty();
+    }
+
+    /** The turn at the fix leaves the course: of a flight led into both turns the log tells no crossing there. */
+    @Test
+    void theTurnAtTheFixIsNoCrossingOfTheOldCourse() {
+        Leg leg = turning(120, 0);
+        double turnsAtS = leg.flight.endS();
+        Flown flown = Flown.fly(leg.ontoAirway().flight.sample(2), Ocean.CALM);
+        assertThat(flown.all(FlightEvent.TurnAtFix.class)).hasSize(1);
+        assertThat(flown.all(FlightEvent.CourseCrossed.class)).allSatisfy(crossed -> assertThat(crossed.timeS())
+                .isLessThan(turnsAtS - 60));
+    }
+
     @ParameterizedTest
     @CsvSource({"1", "5", "20", "50"})
     void noiseHardlyMovesIt(double hz) {

@@ -35,6 +35,13 @@ class EventTextTest {
     }
 
     @Test
+    void aDirectIsNoIntercept() throws Exception {
+        assertThat(EventText.line(
+                        new FlightEvent.DirectNotTakenUp(213, "KIT", -1.484), Optional.<AmendedRoute>empty()))
+                .isEqualTo("03:33.0  NOT DIRECT: not going to KIT, 1.48 NM left of the course to it");
+    }
+
+    @Test
     void aRadialIsTheCourseThatIsSetAndItsStation() throws Exception {
         assertThat(line(BuiltInLesson.RADIAL_OUTBOUND, new FlightEvent.InterceptAchieved(209, 49.16, 44.59, -0.0118)))
                 .isEqualTo("03:29.0  intercept achieved: course 066 FROM PTL (049 true), closed on at 45 degrees, now"

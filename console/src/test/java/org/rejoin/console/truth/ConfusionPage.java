@@ -107,7 +107,7 @@ final class ConfusionPage {
         StringBuilder out =
                 new StringBuilder("| the pilot | flights | agree | " + String.join(" | ", codes) + " | none |\n");
         out.append("| --- ".repeat(codes.size() + 4)).append("|\n");
-        for (Mistake.Kind kind : Mistake.Kind.values()) {
+        for (Mistake.Kind kind : Mistake.Kind.DRAWN) {
             List<Judged> row = flights.stream()
                     .filter(each -> each.flight().mistake().is(kind))
                     .toList();

@@ -18,14 +18,14 @@ record Flight(int number, Setting setting, Pilot.Kind pilot, Mistake mistake) {
     /** As many flights as asked, in every combination of shape, pilot and mistake by turns. */
     static List<Flight> drawn(int count) {
         List<Flight> flights = new ArrayList<>();
-        Mistake.Kind[] kinds = Mistake.Kind.values();
+        List<Mistake.Kind> kinds = Mistake.Kind.DRAWN;
         Setting.Shape[] shapes = Setting.Shape.values();
         Pilot.Kind[] pilots = Pilot.Kind.values();
         for (int i = 0; i < count; i++) {
             SplittableRandom random = new SplittableRandom(1000 + i);
             Setting setting = Setting.drawn(shapes[i % 3], random);
             // Every third flight has no mistake.
-            Mistake.Kind kind = i % 3 == (i / 9) % 3 ? Mistake.Kind.NONE : kinds[1 + (i / 2) % (kinds.length - 1)];
+            Mistake.Kind kind = i % 3 == (i / 9) % 3 ? Mistake.Kind.NONE : kinds.get(1 + (i / 2) % (kinds.size() - 1));
             Pilot.Kind pilot = pilots[(i / 3) % 3];
             flights.add(new Flight(i, roomFor(setting, kind), pilot, new Mistake(kind, size(kind, random))));
         }
@@ -48,7 +48,7 @@ record Flight(int number, Setting setting, Pilot.Kind pilot, Mistake mistake) {
     private static double size(Mistake.Kind kind, SplittableRandom random) {
         double share = random.nextDouble();
         return switch (kind) {
-            case NONE, NEVER_TURNED -> 0;
+            case NONE, NEVER_TURNED, FIX_EARLY, OTHER_RADIAL, WIND_IGNORED, GOES_BESIDE -> 0;
             case TURN_DELAYED -> 4 + 40 * share;
             case CARRIED_PAST -> 0.05 + 1.2 * share;
             case SHORT_FOR -> 5 + 50 * share;

@@ -1,5 +1,6 @@
 package org.rejoin.console.truth;
 
+import java.util.List;
 import java.util.Locale;
 
 /**
@@ -29,7 +30,14 @@ record Mistake(Kind kind, double size) {
         ALTITUDE_OFF("flies beside the altitude", "ft"),
         BUMPS("goes 20 s beside the altitude, twice", "ft"),
         LEFT_EARLY("leaves the leg for the next one early", "NM"),
-        NEVER_TURNED("holds the heading for good", "");
+        NEVER_TURNED("holds the heading for good", ""),
+        FIX_EARLY("begins the turn at the end of the leg early", "s"),
+        OTHER_RADIAL("tracks another radial of the station", "deg"),
+        WIND_IGNORED("holds the course as a heading in a crosswind, until 1.2 NM off", "kt"),
+        GOES_BESIDE("comes to the line and goes on beside it", "NM");
+
+        /** The mistakes of drawn flights; those after them are made in sweeps alone. */
+        static final List<Kind> DRAWN = List.of(values()).subList(0, FIX_EARLY.ordinal());
 
         private final String words;
         private final String unit;

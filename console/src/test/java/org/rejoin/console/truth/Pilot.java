@@ -33,6 +33,10 @@ final class Pilot {
 
     private static final double ROLL_S = 2;
     private static final double CUT_DEG = 45;
+    private static final double FLAT_CUT_DEG = 20;
+
+    /** So far off the drift is seen. */
+    private static final double DRIFTED_NM = 1.2;
 
     /** Time for three swings of the widest weave, so that a sweep changes their size and not their number. */
     private static final double WEAVING_S = 300;
@@ -59,6 +63,7 @@ final class Pilot {
     private double guessNm = Double.NaN;
     private double secondNm;
     private double mostDeg = CUT_DEG;
+    private boolean corrects;
 
     Pilot(Task task, Kind kind, Mistake mistake, long seed) {
         this.task = task;
@@ -138,7 +143,7 @@ final class Pilot {
         if (phase == Phase.SECOND) {
             Offset next = task.second().offset(place, secondNm);
             secondNm = next.alongNm();
-            return toLine(now, next, 0, CUT_DEG);
+            return toLine(now, next, 0, mistake.is(Mistake.Kind.FIX_EARLY) ? FLAT_CUT_DEG : CUT_DEG);
         }
         Offset at = task.first().offset(place, guessNm);
         guessNm = at.alongNm();
@@ -191,6 +196,7 @@ final class Pilot {
             case SHORT_BY -> mistake.size() + radius * (1 - Math.cos(Math.toRadians(angle)));
             case CARRIED_PAST -> -mistake.size();
             case OFFSET -> mistake.size() + radius * (1 - Math.cos(Math.toRadians(angle)));
+            case OTHER_RADIAL -> besideNm(at) + radius * (1 - Math.cos(Math.toRadians(angle)));
             default -> (kind == Kind.COUPLER ? 0.8 : 1) * radius * (1 - Math.cos(Math.toRadians(angle)));
         };
         boolean meant = mistake.is(Mistake.Kind.CARRIED_PAST);
@@ -252,8 +258,21 @@ final class Pilot {
             }
             return toTrack(now, at.courseDeg() - weaveSide * Math.min(22, 4 + 110 * mistake.size()));
         }
-        double beside = mistake.is(Mistake.Kind.OFFSET) ? side * mistake.size() : 0;
-        return toLine(now, at, beside, mostDeg);
+        if (mistake.is(Mistake.Kind.WIND_IGNORED) && !corrects) {
+            corrects = Math.abs(at.crossNm()) > DRIFTED_NM;
+            return toHeading(now, at.courseDeg());
+        }
+        return toLine(now, at, side * besideNm(at), mostDeg);
+    }
+
+    /** How far beside the line, on the side it is come to from, the aircraft is to be tracked. */
+    private double besideNm(Offset at) {
+        return switch (mistake.kind()) {
+            case OFFSET, GOES_BESIDE -> mistake.size();
+            // The line begins at its station.
+            case OTHER_RADIAL -> at.alongNm() * Math.tan(Math.toRadians(mistake.size()));
+            default -> 0;
+        };
     }
 
     private double turnLeadNm(PracticeAircraft now) {
@@ -263,6 +282,7 @@ final class Pilot {
         return switch (mistake.kind()) {
             case PAST_FIX -> -mistake.size();
             case LEFT_EARLY -> lead + mistake.size();
+            case FIX_EARLY -> lead + mistake.size() * now.ground().groundSpeedKt() / 3600;
             default -> lead;
         };
     }

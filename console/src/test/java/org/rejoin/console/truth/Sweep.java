@@ -38,7 +38,19 @@ record Sweep(String title, Mistake.Kind kind, double from, double to, double ste
             // Not from 0 s: whoever breaks the turn off before the reciprocal comes back the other way round, another
             // flight.
             new Sweep("Time on the reciprocal", Mistake.Kind.RECIPROCAL, 2, 60, 2, Setting.Shape.RADIAL_INBOUND),
-            new Sweep("Reaction to the clearance", Mistake.Kind.REACTION, 2, 62, 2, Setting.Shape.AIRWAY));
+            new Sweep("Reaction to the clearance", Mistake.Kind.REACTION, 2, 62, 2, Setting.Shape.AIRWAY),
+            new Sweep(
+                    "Turn at the fix begun early", Mistake.Kind.FIX_EARLY, 28, 68, 4, Setting.Shape.RADIAL_OUTBOUND),
+            new Sweep("Another radial tracked", Mistake.Kind.OTHER_RADIAL, 3, 6.75, 0.25, Setting.Shape.RADIAL_OUTBOUND),
+            // Not from less: that drift is not seen before the turn at the fix, another flight.
+            new Sweep("Wind not corrected", Mistake.Kind.WIND_IGNORED, 12, 56, 4, Setting.Shape.AIRWAY),
+            new Sweep(
+                    "Distance beside the line that was met",
+                    Mistake.Kind.GOES_BESIDE,
+                    1,
+                    1.9,
+                    0.1,
+                    Setting.Shape.RADIAL_INBOUND));
 
     /**
      * One flight of a sweep.
@@ -59,7 +71,9 @@ record Sweep(String title, Mistake.Kind kind, double from, double to, double ste
     }
 
     private Point point(double size, Path folder) {
-        Setting setting = Setting.everyday(shape).withLeg(18);
+        Setting everyday = Setting.everyday(shape).withLeg(18);
+        Setting setting =
+                kind == Mistake.Kind.WIND_IGNORED ? everyday.withWind(everyday.windFromDeg(), size) : everyday;
         Flown flown = Flown.by(Task.of(setting), Pilot.Kind.AUTOPILOT, new Mistake(kind, size), 1);
         try {
             Verdict verdict = Verdict.of(flown, Feed.JSON_2, folder);
