@@ -62,7 +62,8 @@ final class Quantities {
     int heading(DegreesContext spoken) throws ClearanceException {
         if (spoken.TRUE() != null) {
             throw source.notUnderstood(
-                    spoken, "headings are magnetic (FAA Order JO 7110.65, 5-6-2): give the magnetic one, without \"true\"");
+                    spoken,
+                    "headings are magnetic (FAA Order JO 7110.65, 5-6-2): give the magnetic one, without \"true\"");
         }
         return degrees(spoken.number(), "heading");
     }

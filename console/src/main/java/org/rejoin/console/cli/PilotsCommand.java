@@ -8,8 +8,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
 import java.util.Set;
+import java.util.TreeMap;
 
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
@@ -199,7 +199,8 @@ final class PilotsCommand extends VerboseCommand {
                 int removed = BadInput.in(() -> book.forget(pilot));
                 out().println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
                 stores.forEach(store -> HomeOption.note(
-                        spec, "statements that were sent to " + store + " are still there; ask its keeper to void them"));
+                        spec,
+                        "statements that were sent to " + store + " are still there; ask its keeper to void them"));
                 return Rejoin.DONE;
             });
         }
@@ -211,7 +212,10 @@ final class PilotsCommand extends VerboseCommand {
                             ? "all that is kept of " + CleanText.line(pilot)
                             : "all else that is kept of this pilot")
                     + "? There is no way back. Type yes:");
-            if (new Answers().next().filter(typed -> typed.text().equalsIgnoreCase("yes")).isEmpty()) {
+            if (new Answers()
+                    .next()
+                    .filter(typed -> typed.text().equalsIgnoreCase("yes"))
+                    .isEmpty()) {
                 throw new BadInput("nothing was removed: the answer was not yes (--yes answers beforehand)");
             }
         }

@@ -315,7 +315,8 @@ final class PracticePilot {
             return isOn(established.line());
         }
         return when instanceof When.AtLine at
-                && at.line().<Boolean>fold(
+                && at.line()
+                        .<Boolean>fold(
                                 radial -> false,
                                 distance -> false,
                                 fix -> leg > ChangeOvers.legTo(fix.fix(), route.legs())

@@ -246,13 +246,13 @@ final class ClearanceSheet {
         for (InTurn<Instruction.Maintain> each : altitudes) {
             String from = each.from().isEmpty()
                     ? ""
-                    : each == altitudes.get(0)
-                            ? "after " + each.from().get().passed() + ", "
-                            : "then ";
+                    : each == altitudes.get(0) ? "after " + each.from().get().passed() + ", " : "then ";
             asked.add(from + RouteWords.altitude(each.said(), clearance));
         }
-        clearance.speeds().forEach(each -> asked.add(
-                each.from().map(when -> "after " + when.passed() + ", ").orElse("") + speed(each.said())));
+        clearance
+                .speeds()
+                .forEach(each -> asked.add(
+                        each.from().map(when -> "after " + when.passed() + ", ").orElse("") + speed(each.said())));
         return (asked.isEmpty() ? "the route stays as it was" : String.join("; ", asked)) + ".";
     }
 

@@ -252,7 +252,9 @@ public final class RouteWords {
     public static Optional<String> altitudes(Clearance clearance) {
         List<String> all = new ArrayList<>();
         for (InTurn<Instruction.Maintain> each : clearance.altitudes()) {
-            String from = all.isEmpty() ? each.from().map(when -> "after " + when.passed() + ", ").orElse("") : "then ";
+            String from = all.isEmpty()
+                    ? each.from().map(when -> "after " + when.passed() + ", ").orElse("")
+                    : "then ";
             all.add(from
                     + Words.say("%.0f ft", each.said().feet())
                     + (each.said().untilEstablished() ? " until established" : "")
