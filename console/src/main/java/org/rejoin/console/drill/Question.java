@@ -61,7 +61,12 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
          */
         boolean accepts(String typed);
 
-        /** {@return whether it can be read as an answer of this kind; true of a wrong one, too} */
+        /**
+         * Whether it can be read as an answer of this kind.
+         *
+         * @param typed by the pilot
+         * @return true of a wrong answer, too
+         */
         default boolean isAnswer(String typed) {
             return true;
         }
