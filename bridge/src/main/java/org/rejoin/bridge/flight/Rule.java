@@ -584,8 +584,7 @@ public sealed interface Rule {
      * @param lateS pointing at the fix for so long after that begin it is taken up late, seconds
      * @param lateShare on a track that leads past the fix at less than this share of the distance beside the course
      */
-    record Direct(
-            double aimedDeg, double reactionS, double closeNm, double ignoredS, double lateS, double lateShare)
+    record Direct(double aimedDeg, double reactionS, double closeNm, double ignoredS, double lateS, double lateShare)
             implements Rule {
         @Override
         public Card card() {

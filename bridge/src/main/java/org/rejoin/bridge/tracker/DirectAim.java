@@ -34,6 +34,7 @@ final class DirectAim {
     private final Dwell late;
     /** The course that began because it was due; null before, and where the aircraft pointed at the fix in time. */
     private @Nullable Aimed dueFrom;
+
     private boolean over;
 
     DirectAim(Position fix, Rules rules) {

@@ -21,6 +21,7 @@ final class EstablishedWatch {
     private final Dwell level = new Dwell(0);
     /** Going away from the line that was turned onto. */
     private final Dwell away;
+
     private boolean turnedOnto;
     private boolean toHeading;
     private final Series crossNm;
@@ -59,11 +60,7 @@ final class EstablishedWatch {
      * @return when the aircraft was established, if that was in this step
      */
     OptionalDouble step(
-            CourseMeasure before,
-            CourseMeasure now,
-            double fullScaleNm,
-            boolean onHeading,
-            boolean turningToHeading) {
+            CourseMeasure before, CourseMeasure now, double fullScaleNm, boolean onHeading, boolean turningToHeading) {
         toHeading = onHeading && turningToHeading;
         if (crossNm.isEmpty()) {
             note(before);

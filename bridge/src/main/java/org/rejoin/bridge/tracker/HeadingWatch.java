@@ -218,7 +218,8 @@ final class HeadingWatch {
 
     /** Lead of the turn from the assigned heading onto the course, and some of the scale. */
     private double nearNm(CourseMeasure course, double fullScaleNm) {
-        return Turn.standardTurnLeadNm(course.instant().groundSpeedKt(), closingDeg(course)) + onto.ofScale() * fullScaleNm;
+        return Turn.standardTurnLeadNm(course.instant().groundSpeedKt(), closingDeg(course))
+                + onto.ofScale() * fullScaleNm;
     }
 
     /** Not judged: the course itself, and its reciprocal near the line. */

@@ -188,8 +188,7 @@ final class LineMeasures {
             closestNm = Math.min(closestNm, off);
         }
         boolean onHeading = Math.abs(now.headingErrorDeg()) <= ALONG_DEG;
-        boolean along =
-                error <= ALONG_DEG && (off <= FOLLOWED_SCALES * scaleNm || !Double.isNaN(alongSinceS));
+        boolean along = error <= ALONG_DEG && (off <= FOLLOWED_SCALES * scaleNm || !Double.isNaN(alongSinceS));
         alongSinceS = since(alongSinceS, along && !onHeading, now);
         if (followed >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
             follow(now, off);
@@ -272,8 +271,7 @@ final class LineMeasures {
 
     /** Carried off the course by the wind, with the heading along it. */
     private void drift(Point now, double off) {
-        double noseDeg = Angles.turn(
-                now.state().headingTrueDegOrNaN() - now.trackTrueDeg() + now.trackErrorDeg());
+        double noseDeg = Angles.turn(now.state().headingTrueDegOrNaN() - now.trackTrueDeg() + now.trackErrorDeg());
         boolean away = now.trackErrorDeg() * now.crossTrackNm() > 0;
         boolean along = Math.abs(noseDeg) <= ALONG_DEG && Math.abs(noseDeg) < Math.abs(now.trackErrorDeg());
         driftFromNm = along && away && !now.newPiece() ? Math.min(driftFromNm, off) : Double.POSITIVE_INFINITY;

@@ -81,8 +81,8 @@ class TurnAtFixTest {
         double turnsAtS = leg.flight.endS();
         Flown flown = Flown.fly(leg.ontoAirway().flight.sample(2), Ocean.CALM);
         assertThat(flown.all(FlightEvent.TurnAtFix.class)).hasSize(1);
-        assertThat(flown.all(FlightEvent.CourseCrossed.class)).allSatisfy(crossed -> assertThat(crossed.timeS())
-                .isLessThan(turnsAtS - 60));
+        assertThat(flown.all(FlightEvent.CourseCrossed.class))
+                .allSatisfy(crossed -> assertThat(crossed.timeS()).isLessThan(turnsAtS - 60));
     }
 
     @ParameterizedTest

@@ -36,8 +36,7 @@ class EventTextTest {
 
     @Test
     void aDirectIsNoIntercept() throws Exception {
-        assertThat(EventText.line(
-                        new FlightEvent.DirectNotTakenUp(213, "KIT", -1.484), Optional.<AmendedRoute>empty()))
+        assertThat(EventText.line(new FlightEvent.DirectNotTakenUp(213, "KIT", -1.484), Optional.<AmendedRoute>empty()))
                 .isEqualTo("03:33.0  NOT DIRECT: not going to KIT, 1.48 NM left of the course to it");
     }
 

@@ -17,8 +17,7 @@ class ShallowAndDriftTest {
     Path folder = Path.of("");
 
     private Verdict fly(Setting setting, Mistake mistake) throws Exception {
-        return Verdict.of(
-                Flown.by(Task.of(setting), Pilot.Kind.AUTOPILOT, mistake, 1), Feed.JSON_2, folder);
+        return Verdict.of(Flown.by(Task.of(setting), Pilot.Kind.AUTOPILOT, mistake, 1), Feed.JSON_2, folder);
     }
 
     /** The truth is where the true trajectory comes within a tenth of a mile of the line. */
@@ -28,8 +27,7 @@ class ShallowAndDriftTest {
         Setting setting = Setting.everyday(shape).withIntercept(angleDeg).withLeg(16);
         Flown flown = Flown.by(Task.of(setting), Pilot.Kind.AUTOPILOT, Mistake.NONE, 1);
         Track track = new Track(flown);
-        int near = Track.firstHeld(
-                Truth.at(Task.CLEARED_S), track.size(), 0.2, i -> Math.abs(track.crossNm[i]) < 0.1);
+        int near = Track.firstHeld(Truth.at(Task.CLEARED_S), track.size(), 0.2, i -> Math.abs(track.crossNm[i]) < 0.1);
         Verdict verdict = Verdict.of(flown, Feed.JSON_2, folder);
         assertThat(verdict.times("intercept_achieved"))
                 .singleElement()
@@ -43,8 +41,8 @@ class ShallowAndDriftTest {
     @CsvSource({"15", "30", "50"})
     void driftAfterTheTurnOntoTheCourseIsNoOvershoot(double windKt) throws Exception {
         Setting everyday = Setting.everyday(Setting.Shape.AIRWAY).withLeg(18);
-        Verdict verdict = fly(
-                everyday.withWind(everyday.windFromDeg(), windKt), new Mistake(Mistake.Kind.WIND_IGNORED, windKt));
+        Verdict verdict =
+                fly(everyday.withWind(everyday.windFromDeg(), windKt), new Mistake(Mistake.Kind.WIND_IGNORED, windKt));
         assertThat(verdict.faultCodes()).doesNotContain("OVERSHOOT", "FLOWN_THROUGH", "TURNED_EARLY");
         assertThat(verdict.measured("INTERCEPT").orElseThrow()).isLessThan(0.3);
         // The pilot lets it go to 1.2 NM, and is carried a little farther while he turns back.

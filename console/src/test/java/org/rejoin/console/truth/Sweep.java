@@ -39,9 +39,9 @@ record Sweep(String title, Mistake.Kind kind, double from, double to, double ste
             // flight.
             new Sweep("Time on the reciprocal", Mistake.Kind.RECIPROCAL, 2, 60, 2, Setting.Shape.RADIAL_INBOUND),
             new Sweep("Reaction to the clearance", Mistake.Kind.REACTION, 2, 62, 2, Setting.Shape.AIRWAY),
+            new Sweep("Turn at the fix begun early", Mistake.Kind.FIX_EARLY, 28, 68, 4, Setting.Shape.RADIAL_OUTBOUND),
             new Sweep(
-                    "Turn at the fix begun early", Mistake.Kind.FIX_EARLY, 28, 68, 4, Setting.Shape.RADIAL_OUTBOUND),
-            new Sweep("Another radial tracked", Mistake.Kind.OTHER_RADIAL, 3, 6.75, 0.25, Setting.Shape.RADIAL_OUTBOUND),
+                    "Another radial tracked", Mistake.Kind.OTHER_RADIAL, 3, 6.75, 0.25, Setting.Shape.RADIAL_OUTBOUND),
             // Not from less: that drift is not seen before the turn at the fix, another flight.
             new Sweep("Wind not corrected", Mistake.Kind.WIND_IGNORED, 12, 56, 4, Setting.Shape.AIRWAY),
             new Sweep(
