@@ -269,8 +269,7 @@ public final class FlightSession {
             }
             record.append(new Entry.Happened(tracker.flownAt(event.timeS()), event, tracker.follows(event)));
             if (event instanceof FlightEvent.ChangeOver) {
-                record.append(
-                        new Entry.ChangedOver(event.timeS(), tracker.flownAt(event.timeS()), tracker.assigned()));
+                record.append(new Entry.ChangedOver(event.timeS(), tracker.flownAt(event.timeS()), tracker.assigned()));
             }
         }
     }

@@ -73,7 +73,8 @@ public final class ClearanceReader {
                     && isName(before.getStop())) {
                 throw source.notUnderstood(
                         said,
-                        "whose? say \"the " + before.getStop().getText() + " altimeter\", or a comma before \"altimeter\"");
+                        "whose? say \"the " + before.getStop().getText()
+                                + " altimeter\", or a comma before \"altimeter\"");
             }
         }
     }
@@ -228,8 +229,7 @@ public final class ClearanceReader {
                 throw source.refuse(
                         spoken,
                         ClearanceException.Code.NOT_UNDERSTOOD,
-                        "not understood: \"" + source.words(spoken) + "\""
-                                + Vocabulary.didYouMean(word.getStart()));
+                        "not understood: \"" + source.words(spoken) + "\"" + Vocabulary.didYouMean(word.getStart()));
             }
         }
         String ident = Callsign.plain(source.words(spoken));

@@ -37,8 +37,7 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
         turns.take(instructions);
         turns.ends
                 .filter(end -> !(end instanceof When.Advised))
-                .ifPresent(
-                        end -> turns.all.add(new InTurn<>(Optional.of(end), new Instruction.ResumeNormalSpeed())));
+                .ifPresent(end -> turns.all.add(new InTurn<>(Optional.of(end), new Instruction.ResumeNormalSpeed())));
         return turns.all;
     }
 
@@ -95,7 +94,10 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
                     Turns<T> then = new Turns<>(kind, what);
                     then.take(after.then());
                     for (InTurn<T> later : then.all) {
-                        all.add(later.from().isPresent() ? later : new InTurn<>(Optional.of(after.when()), later.said()));
+                        all.add(
+                                later.from().isPresent()
+                                        ? later
+                                        : new InTurn<>(Optional.of(after.when()), later.said()));
                     }
                     ends = then.all.isEmpty() ? ends : then.ends;
                 } else {

@@ -109,9 +109,7 @@ final class InstructionReader {
         Optional<Instruction.Until> line = line(read.get(at));
         Instruction before = read.get(at - 1);
         if (before instanceof Instruction.Maintain said) {
-            read.set(
-                    at - 1,
-                    new Instruction.Maintain(said.feet(), true, said.vertical(), said.when(), said.levelBy()));
+            read.set(at - 1, new Instruction.Maintain(said.feet(), true, said.vertical(), said.when(), said.levelBy()));
             line.ifPresent(on -> read.add(at, new Noted.EstablishedOn(on)));
         } else if (before instanceof Instruction.Speed) {
             read.add(at, new Noted.Until(Noted.Until.What.SPEED, new When.Established(line)));
@@ -158,7 +156,9 @@ final class InstructionReader {
                 || spoken.CONTACT() != null
                 || spoken.OCLOCK() != null) {
             notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");
-        } else if (spoken.ANTICIPATE() != null || spoken.DELAY_EXPECTED() != null || !spoken.number().isEmpty()) {
+        } else if (spoken.ANTICIPATE() != null
+                || spoken.DELAY_EXPECTED() != null
+                || !spoken.number().isEmpty()) {
             notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");
         }
     }
@@ -224,8 +224,8 @@ final class InstructionReader {
                     after.altitude() != null
                             ? new When.AtLevel(quantities.altitudeFt(after.altitude()))
                             : after.when() != null
-                            ? whens.when(after.when())
-                            : whens.one(after, null, null, after.place(), after.number()),
+                                    ? whens.when(after.when())
+                                    : whens.one(after, null, null, after.place(), after.number()),
                     after);
         } else if (part.bareLevel() != null) {
             if (read.isEmpty() && part.bareLevel().CLEARED() == null) {

@@ -120,10 +120,9 @@ final class LateralReader {
                 ? lines.vor(spoken.place())
                 : namedLast()
                         .filter(last -> last.kind().hasRadials())
-                        .orElseThrow(() ->
-                                source.notUnderstood(spoken, "of which station? say it: \"the AAA 066 radial\""));
-        Instruction.Sense sense =
-                spoken.INBOUND() != null ? Instruction.Sense.INBOUND : Instruction.Sense.OUTBOUND;
+                        .orElseThrow(
+                                () -> source.notUnderstood(spoken, "of which station? say it: \"the AAA 066 radial\""));
+        Instruction.Sense sense = spoken.INBOUND() != null ? Instruction.Sense.INBOUND : Instruction.Sense.OUTBOUND;
         int last = read.size() - 1;
         boolean same = last >= 0
                 && read.get(last) instanceof Instruction.InterceptRadial before
@@ -144,12 +143,14 @@ final class LateralReader {
                     ? Optional.of(line.station())
                     : each instanceof Instruction.Direct direct
                             ? Optional.of(direct.to())
-                            : each instanceof Instruction.JoinAirway join && join.to().isPresent()
+                            : each instanceof Instruction.JoinAirway join
+                                            && join.to().isPresent()
                                     ? join.to()
                                     : each instanceof Instruction.Depart depart
                                             ? Optional.of(depart.fix())
                                             : Optional.empty();
-            last = named.map(point -> point instanceof Station station ? Optional.of(station) : Optional.<Station>empty())
+            last = named.map(point ->
+                            point instanceof Station station ? Optional.of(station) : Optional.<Station>empty())
                     .orElse(last);
         }
         return last;
@@ -339,8 +340,7 @@ final class LateralReader {
                 read.add(direct(direct));
             }
         }
-        Optional<Waypoint> from =
-                spoken.oldLeg().isEmpty() ? Optional.empty() : changedFrom(spoken.oldLeg(0));
+        Optional<Waypoint> from = spoken.oldLeg().isEmpty() ? Optional.empty() : changedFrom(spoken.oldLeg(0));
         boolean heading = read.stream().anyMatch(Instruction.Heading.class::isInstance);
         if (read.get(before) instanceof Instruction.Direct && from.isPresent() && !heading) {
             // An airway is begun where it leaves the route; a direct could be begun anywhere.

@@ -1,7 +1,5 @@
 package org.rejoin.bridge.clearance;
 
-import org.jspecify.annotations.Nullable;
-import org.antlr.v4.runtime.tree.TerminalNode;
 import java.util.List;
 import java.util.Optional;
 
@@ -15,6 +13,8 @@ import org.rejoin.bridge.geo.Angles;
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.tree.ParseTree;
+import org.antlr.v4.runtime.tree.TerminalNode;
+import org.jspecify.annotations.Nullable;
 
 /** Numbers of a clearance as headings, altitudes, distances and times, each with its range. */
 final class Quantities {
@@ -62,7 +62,8 @@ final class Quantities {
     int heading(DegreesContext spoken) throws ClearanceException {
         if (spoken.TRUE() != null) {
             throw source.notUnderstood(
-                    spoken, "headings are magnetic (FAA Order JO 7110.65, 5-6-2): give the magnetic one, without \"true\"");
+                    spoken,
+                    "headings are magnetic (FAA Order JO 7110.65, 5-6-2): give the magnetic one, without \"true\"");
         }
         return degrees(spoken.number(), "heading");
     }

@@ -283,7 +283,8 @@ final class Vocabulary {
             parts.add("the end");
         }
         int shown = 1;
-        while (shown < parts.size() && String.join(", ", parts.subList(0, shown + 1)).length() <= LISTED) {
+        while (shown < parts.size()
+                && String.join(", ", parts.subList(0, shown + 1)).length() <= LISTED) {
             shown++;
         }
         return shown < parts.size()

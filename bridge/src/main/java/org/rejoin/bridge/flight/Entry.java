@@ -5,7 +5,13 @@ import org.rejoin.bridge.route.AmendedRoute;
 
 /** One line of the record of a flight. */
 public sealed interface Entry
-        permits Point, Entry.Issued, Entry.Withdrawn, Entry.Restored, Entry.ChangedOver, Entry.NotIssued, Entry.Happened {
+        permits Point,
+                Entry.Issued,
+                Entry.Withdrawn,
+                Entry.Restored,
+                Entry.ChangedOver,
+                Entry.NotIssued,
+                Entry.Happened {
 
     /** {@return when it was; seconds since the first sample, as logged} */
     double timeS();

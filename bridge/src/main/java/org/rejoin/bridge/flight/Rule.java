@@ -269,12 +269,7 @@ public sealed interface Rule {
      * @param alongDeg and with the track within this of the course, degrees
      */
     record ChangeOver(
-            double aroundS,
-            double aroundNm,
-            double besideNm,
-            double aroundFt,
-            double scaleShare,
-            double alongDeg)
+            double aroundS, double aroundNm, double besideNm, double aroundFt, double scaleShare, double alongDeg)
             implements Rule {
         @Override
         public Card card() {

@@ -50,7 +50,8 @@ final class AssignedChecks {
     private static void unfollowed(AmendmentDraft draft, String what, List<? extends InTurn<?>> inTurn) {
         inTurn.stream()
                 .flatMap(each -> each.from().stream())
-                .filter(when -> !ChangeOvers.isFollowed(Optional.of(when), draft.legs, draft.courseLeg, draft.situation))
+                .filter(when ->
+                        !ChangeOvers.isFollowed(Optional.of(when), draft.legs, draft.courseLeg, draft.situation))
                 .findFirst()
                 .ifPresent(when -> draft.warn(
                         Warning.Code.NOT_FOLLOWED,

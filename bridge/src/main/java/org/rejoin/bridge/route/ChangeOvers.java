@@ -36,11 +36,13 @@ public final class ChangeOvers {
             return !onLegs(established.line(), legs, courseLeg).isEmpty();
         }
         if (when instanceof When.AtLine at) {
-            return at.line().<Boolean>fold(
+            return at.line()
+                    .<Boolean>fold(
                             radial -> radial.station().declination().isPresent(),
                             distance -> true,
                             fix -> legTo(fix.fix(), legs) >= 0,
-                            airway -> !onLegs(Optional.of(airway), legs, courseLeg).isEmpty());
+                            airway -> !onLegs(Optional.of(airway), legs, courseLeg)
+                                    .isEmpty());
         }
         if (when instanceof When.Near near) {
             return legTo(near.fix(), legs) >= 0;
@@ -54,7 +56,9 @@ public final class ChangeOvers {
     /** The first leg beyond it; one past the last where that is not known. */
     static int firstLeg(When when, List<Leg> legs, int courseLeg) {
         if (when instanceof When.Established established) {
-            return onLegs(established.line(), legs, courseLeg).stream().findFirst().orElse(legs.size());
+            return onLegs(established.line(), legs, courseLeg).stream()
+                    .findFirst()
+                    .orElse(legs.size());
         }
         Optional<Waypoint> fix = when instanceof When.AtLine at && at.line() instanceof Until.AtFix over
                 ? Optional.of(over.fix())
@@ -83,9 +87,8 @@ public final class ChangeOvers {
                     .boxed()
                     .toList();
         }
-        boolean direct = courseLeg >= 0
-                && courseLeg + 1 < legs.size()
-                && legs.get(courseLeg) instanceof Leg.DirectToFix;
+        boolean direct =
+                courseLeg >= 0 && courseLeg + 1 < legs.size() && legs.get(courseLeg) instanceof Leg.DirectToFix;
         return courseLeg < 0 ? List.of() : List.of(direct ? courseLeg + 1 : courseLeg);
     }
 

@@ -176,7 +176,10 @@ final class AssignedWatch {
         if (Double.isNaN(dueS)) {
             dueS = ownTime && off > kind.limit()
                     ? Double.POSITIVE_INFINITY
-                    : now.flownS() + foundAfterS + kind.reactionS() + Math.max(0, off - kind.limit()) / kind.leastPerS();
+                    : now.flownS()
+                            + foundAfterS
+                            + kind.reactionS()
+                            + Math.max(0, off - kind.limit()) / kind.leastPerS();
             judgedFromS = dueS;
         }
         double fromS = before == null ? now.flownS() : before.flownS();

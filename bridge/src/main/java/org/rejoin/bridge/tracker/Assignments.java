@@ -292,8 +292,7 @@ final class Assignments {
         if (state == ChangeOverWatch.State.AHEAD) {
             return;
         }
-        Optional<Instruction.MaintainSpeed> next =
-                speeds.next.getFirst().said().assigned(presentKt(now));
+        Optional<Instruction.MaintainSpeed> next = speeds.next.getFirst().said().assigned(presentKt(now));
         if (!speeds.near) {
             speeds.near = true;
             finish(speed, now.timeS(), events);
@@ -315,9 +314,7 @@ final class Assignments {
                     timeS(at, now),
                     at.words(),
                     OptionalDouble.empty(),
-                    next.stream()
-                            .mapToDouble(Instruction.MaintainSpeed::knots)
-                            .findFirst()));
+                    next.stream().mapToDouble(Instruction.MaintainSpeed::knots).findFirst()));
         }
     }
 

@@ -99,7 +99,8 @@ final class ChangeOverWatch {
         if (when instanceof When.Established established) {
             onLine(established.line(), now, legs, events);
         } else if (when instanceof When.AtLine at) {
-            at.line().<Runnable>fold(
+            at.line()
+                    .<Runnable>fold(
                             radial -> () -> crossing(now, this::offRadialNm),
                             distance -> () -> crossing(now, each -> outsideNm(distance, each)),
                             fix -> () -> overFix(fix.fix(), now, legs, events),
@@ -151,8 +152,7 @@ final class ChangeOverWatch {
     }
 
     /** Established on a leg of the line, or beyond it. */
-    private void onLine(
-            Optional<Until> line, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
+    private void onLine(Optional<Until> line, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
         AmendedRoute flown = route;
         if (flown == null || legs == null) {
             return;
@@ -173,8 +173,8 @@ final class ChangeOverWatch {
         if (state == State.PASSED) {
             double shiftS = now.timeS() - now.flownS();
             events.stream()
-                    .filter(event -> event instanceof FlightEvent.InterceptAchieved
-                            || event instanceof FlightEvent.AirwayJoined)
+                    .filter(event ->
+                            event instanceof FlightEvent.InterceptAchieved || event instanceof FlightEvent.AirwayJoined)
                     .mapToDouble(event -> event.timeS() - shiftS)
                     .max()
                     .ifPresent(atS -> passedS = atS);
@@ -246,8 +246,7 @@ final class ChangeOverWatch {
         boolean between = before != null && (beforeNm - near.distanceNm()) * (rangeNm - near.distanceNm()) < 0;
         return before == null || !between
                 ? now.flownS()
-                : Dwell.root(
-                        before.flownS(), beforeNm - near.distanceNm(), now.flownS(), rangeNm - near.distanceNm());
+                : Dwell.root(before.flownS(), beforeNm - near.distanceNm(), now.flownS(), rangeNm - near.distanceNm());
     }
 
     /** A line that is crossed, by the distance from it. */
@@ -269,7 +268,8 @@ final class ChangeOverWatch {
     /** Right of a radial positive; not a number on the other side of its station. */
     private double offRadialNm(FlightInstant now) {
         Until.AtRadial radial = (Until.AtRadial) ((When.AtLine) when).line();
-        TrueDirection line = radial.radial().toTrue(radial.station().declination().orElseThrow());
+        TrueDirection line =
+                radial.radial().toTrue(radial.station().declination().orElseThrow());
         var way = radial.station().position().to(now.position());
         double angle = Angles.turn(way.initial().deg() - line.deg());
         return Math.abs(angle) > 90 ? Double.NaN : way.distanceNm() * Math.sin(Math.toRadians(angle));

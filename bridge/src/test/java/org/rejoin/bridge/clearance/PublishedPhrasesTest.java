@@ -240,7 +240,8 @@ class PublishedPhrasesTest {
                 .chart();
         FiledRoute filed = FiledRouteReader.read("OTHER DCT " + ident, chart);
         Clearance read = ClearanceReader.read("direct " + ident + ", hold at " + ident, chart, filed);
-        assertThat(read.first(Instruction.Direct.class).orElseThrow().to().ident()).isEqualTo(ident);
+        assertThat(read.first(Instruction.Direct.class).orElseThrow().to().ident())
+                .isEqualTo(ident);
         assertThatThrownBy(() -> ClearanceReader.read(ident + ", direct OTHER", chart, filed))
                 .isInstanceOf(ClearanceException.class);
     }

@@ -114,7 +114,8 @@ class ChangeOverTest {
         Flown flown = Flown.at(
                 new TimeOfDay(LocalTime.of(15, 0), true),
                 viaNorth().altitude(downAt(245)).sample(2),
-                List.of(Ocean.say(2, "direct NORTH, then as filed, maintain 6000 until 1504, then descend and maintain 5000")));
+                List.of(Ocean.say(
+                        2, "direct NORTH, then as filed, maintain 6000 until 1504, then descend and maintain 5000")));
         assertThat(faults(flown)).as("%s", flown.events()).isEmpty();
         assertThat(flown.all(FlightEvent.ChangeOver.class))
                 .singleElement()
@@ -147,7 +148,11 @@ class ChangeOverTest {
     @Test
     void threeAltitudesOneAfterTheOther() {
         Flown flown = via(
-                t -> t < 300 ? 6000 : t < 450 ? Math.max(5500, 6000 - (t - 300) * 500 / 60) : Math.max(5000, 5500 - (t - 450) * 500 / 60),
+                t -> t < 300
+                        ? 6000
+                        : t < 450
+                                ? Math.max(5500, 6000 - (t - 300) * 500 / 60)
+                                : Math.max(5000, 5500 - (t - 450) * 500 / 60),
                 "maintain 6000 until NORTH, then descend and maintain 5500 until 5 miles past NORTH, then descend and"
                         + " maintain 5000");
         assertThat(faults(flown)).as("%s", flown.events()).isEmpty();
@@ -161,7 +166,9 @@ class ChangeOverTest {
         Flown flown = Flown.fly(
                 viaNorth().altitude(t -> 6000).sample(2),
                 List.of(
-                        Ocean.say(2, "direct NORTH, then as filed, maintain 6000 until NORTH, then descend and maintain 5000"),
+                        Ocean.say(
+                                2,
+                                "direct NORTH, then as filed, maintain 6000 until NORTH, then descend and maintain 5000"),
                         Ocean.say(100, "maintain 6000")));
         assertThat(flown.all(FlightEvent.ChangeOver.class)).isEmpty();
         assertThat(faults(flown)).isEmpty();
@@ -172,7 +179,9 @@ class ChangeOverTest {
         Flown flown = Flown.fly(
                 viaNorth().altitude(downAt(305)).sample(2),
                 List.of(
-                        Ocean.say(2, "direct NORTH, then as filed, maintain 6000 until NORTH, then descend and maintain 5000"),
+                        Ocean.say(
+                                2,
+                                "direct NORTH, then as filed, maintain 6000 until NORTH, then descend and maintain 5000"),
                         Ocean.say(100, "maintain 7000"),
                         Ocean.say(104, "disregard")));
         assertThat(flown.all(FlightEvent.ChangeOver.class)).hasSize(1);
