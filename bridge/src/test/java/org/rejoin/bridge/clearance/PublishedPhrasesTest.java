@@ -212,14 +212,14 @@ class PublishedPhrasesTest {
                 "fly heading 100, intercept the AAA 250 |                                      ^| \"radial\"",
                 "proceed direct ABCDF |               ^^^^^| did you mean ABCDE",
                 "fly heading 100, intrcept V31 |                 ^^^^^^^^^^^^| did you mean intercept?",
-                "fly heading 100 untill V31 |^^^^| did you mean until?",
-                "fly heading 100 true |^^^^| headings are magnetic",
-                "fly heading 100 for 10 miles, direct BBB |^^^^| say until where",
-                "descend via V31 |^^^^| published procedure",
-                "hold at present position |^^^^| a hold needs a fix",
-                "join V31 at or above niner thousand |^^^^| at which fix?",
-                "join V31, Grey Petrel altimeter 2992 |^^^^| whose?",
-                "track inbound on the 078 radial |^^^^| of which station?"
+                "fly heading 100 untill V31 |                ^^^^^^^^^^| did you mean until?",
+                "fly heading 100 true |            ^^^^^^^^| headings are magnetic",
+                "fly heading 100 for 10 miles, direct BBB |                ^^^^^^^^^^^^| say until where",
+                "descend via V31 |^^^^^^^^^^^^^^^| published procedure",
+                "hold at present position |^^^^^^^^^^^^^^^^^^^^^^^^| a hold needs a fix",
+                "join V31 at or above niner thousand |         ^^^^^^^^^^^^^^^^^^^^^^^^^^| at which fix?",
+                "join V31, Grey Petrel altimeter 2992 |                      ^^^^^^^^^^^^^^| whose?",
+                "track inbound on the 078 radial |^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^| of which station?"
             },
             ignoreLeadingAndTrailingWhitespace = false)
     void what_is_not_understood_has_carets_under_it(String text, String carets, String expected) {

@@ -1,10 +1,13 @@
 package org.rejoin.console.brief;
 
+import java.util.List;
 import java.util.Locale;
 
 import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Noted;
+import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
@@ -29,7 +32,30 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
         json.object.put("text", clearance.text());
         clearance.callsign().ifPresent(callsign -> json.object.put("callsign", callsign));
         clearance.instructions().forEach(instruction -> instruction.fold(json));
+        json.inTurn(clearance);
         return json.object;
+    }
+
+    /** Several altitudes or speeds, each from where it is in force; beside them the one from now on. */
+    private void inTurn(Clearance clearance) {
+        if (clearance.altitudes().stream().anyMatch(turn -> turn.from().isPresent())) {
+            object.remove(List.of("altitude_ft", "vertical", "begin", "level_by", "altitude_until", "until_established"));
+            clearance.altitudeFt().ifPresent(feet -> BriefJson.number(object, "altitude_ft", feet));
+            for (InTurn<Instruction.Maintain> turn : clearance.altitudes()) {
+                ObjectNode one = object.withArray("altitudes").addObject();
+                turn.from().ifPresent(when -> one.put("from", when.passed()));
+                BriefJson.number(one, "altitude_ft", turn.said().feet());
+            }
+        }
+        if (clearance.speeds().stream().anyMatch(turn -> turn.from().isPresent())) {
+            object.remove(List.of("speed_kt", "speed_bound", "speed"));
+            clearance.speed().ifPresent(this::maintainSpeed);
+            for (InTurn<Instruction.Speed> turn : clearance.speeds()) {
+                ObjectNode one = object.withArray("speeds").addObject();
+                turn.from().ifPresent(when -> one.put("from", when.passed()));
+                one.put("said", Phraseology.say(turn.said()));
+            }
+        }
     }
 
     @Override
@@ -296,7 +322,10 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     @Override
     public ObjectNode noted(Noted said) {
-        object.withArray("not_followed").add(said.words());
+        if (!InTurn.says(said)) {
+            object.withArray("not_followed").add(said.words());
+        }
+        InTurn.end(said, Noted.Until.What.ALTITUDE).ifPresent(end -> object.put("altitude_until", end.words()));
         return object;
     }
 
