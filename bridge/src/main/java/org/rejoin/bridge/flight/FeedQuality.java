@@ -46,7 +46,6 @@ public final class FeedQuality {
 
     private @Nullable AircraftState last;
     private @Nullable AircraftState lastFlown;
-    private long samples;
     private long strays;
     private double flownS;
     /** The shortest and the longest of these may be odd; the mean of the others is the first usual step. */
@@ -78,7 +77,6 @@ public final class FeedQuality {
     public void sample(AircraftState state) {
         AircraftState before = last;
         last = state;
-        samples++;
         track |= !Double.isNaN(state.trackTrueDegOrNaN()) && !Double.isNaN(state.groundSpeedKtOrNaN());
         heading |= !Double.isNaN(state.headingTrueDegOrNaN()) || !Double.isNaN(state.headingMagneticDegOrNaN());
         altitude |= !Double.isNaN(state.altitudeMslFtOrNaN());
