@@ -343,8 +343,7 @@ public final class AttemptFolder {
         Kept<OwnMark> marks = keptMarks();
         troubles.addAll(damage(signatures, marks));
         List<Checked> checked = checked(signatures.all());
-        Optional<Checked> last =
-                checked.isEmpty() ? Optional.empty() : Optional.of(checked.get(checked.size() - 1));
+        Optional<Checked> last = checked.isEmpty() ? Optional.empty() : Optional.of(checked.get(checked.size() - 1));
         return new AttemptRow(
                 attempt,
                 grade,

@@ -168,7 +168,8 @@ public final class RecordBook implements AutoCloseable {
             }
             for (Path month : months()) {
                 if (Files.isDirectory(month.resolve(id))) {
-                    return new AttemptFolder(home, month.resolve(id)); // somebody moved it, the list has it all the same
+                    return new AttemptFolder(
+                            home, month.resolve(id)); // somebody moved it, the list has it all the same
                 }
             }
         }

@@ -57,13 +57,14 @@ final class AttemptLines {
 
     /** The last signature, and those before it that no longer match. */
     private static String signed(AttemptRow row) {
-        StringBuilder signed = new StringBuilder(row.signedBy().map(CleanText::line).orElse("-"));
+        StringBuilder signed =
+                new StringBuilder(row.signedBy().map(CleanText::line).orElse("-"));
         if (row.signedBy().isPresent() && !row.signatureMatches()) {
             signed.append(", CHANGED SINCE");
         }
         row.changedFor()
-                .forEach(name ->
-                        signed.append("; ").append(CleanText.line(name)).append(", CHANGED SINCE"));
+                .forEach(
+                        name -> signed.append("; ").append(CleanText.line(name)).append(", CHANGED SINCE"));
         return signed.toString();
     }
 

@@ -73,7 +73,8 @@ final class AttemptsAdd extends AnyCommand {
             }
             HomeOption.note(spec, said);
         } catch (IOException e) {
-            String said = e instanceof FileSystemException file ? OutputFile.said(file) : String.valueOf(e.getMessage());
+            String said =
+                    e instanceof FileSystemException file ? OutputFile.said(file) : String.valueOf(e.getMessage());
             throw new IOException(brought.asBrought(said), e);
         }
     }

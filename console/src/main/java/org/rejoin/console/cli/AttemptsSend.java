@@ -133,8 +133,8 @@ final class AttemptsSend extends AnyCommand {
         if (before > 0) {
             HomeOption.note(
                     spec,
-                    Words.count(before, "statement") + " refused earlier, the store's words are in "
-                            + queue.refusals() + "; once the store takes them, --again sends them");
+                    Words.count(before, "statement") + " refused earlier, the store's words are in " + queue.refusals()
+                            + "; once the store takes them, --again sends them");
         }
         if (outcome.stopped().isPresent()) {
             err().println("rejoin: " + CleanText.line(outcome.stopped().get()) + "; " + outcome.waiting()

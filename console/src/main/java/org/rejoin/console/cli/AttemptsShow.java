@@ -48,8 +48,8 @@ final class AttemptsShow extends AnyCommand {
         GradeSummary summary = grade.map(GradeSummary::of).orElse(GradeSummary.NONE);
         line(print, "Score: " + (summary.score().isPresent() ? summary.score().getAsDouble() : "not graded"));
         Optional<OwnMark> mark = folder.ownMark();
-        mark.ifPresent(own -> line(print, "Own mark: " + own.score()
-                + (own.by().isBlank() ? "" : ", " + own.by()) + ": " + own.reason()));
+        mark.ifPresent(own -> line(
+                print, "Own mark: " + own.score() + (own.by().isBlank() ? "" : ", " + own.by()) + ": " + own.reason()));
         for (AttemptFolder.Checked checked : folder.checked()) {
             Signature signature = checked.signature();
             Signature.Words words = signature.words();

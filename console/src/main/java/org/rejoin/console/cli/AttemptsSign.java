@@ -51,8 +51,7 @@ final class AttemptsSign extends AnyCommand {
         Signature.Words words = new Signature.Words(name, certificate, certificateEnds, training, remark);
         return HomeOption.in(attempts.home.toChange(spec), book -> {
             for (String id : ids) {
-                Signature signature = BadInput.in(
-                        () -> book.attempt(id).sign(words, Instant.now()));
+                Signature signature = BadInput.in(() -> book.attempt(id).sign(words, Instant.now()));
                 out().println(id + " signed at " + signature.at());
             }
             return Rejoin.DONE;

@@ -139,7 +139,8 @@ final class BookEntry {
     /** Grades an attempt that was flown into its folder, whether its flight ended or the program did. */
     void end(AttemptFolder folder) throws Exception {
         if (!folder.signatures().isEmpty()) {
-            throw new IOException(folder.attempt().id() + " was signed before it was closed, and stays as it was signed");
+            throw new IOException(
+                    folder.attempt().id() + " was signed before it was closed, and stays as it was signed");
         }
         Flown flown = flown(folder.place(), new WhichAircraft());
         Attempt kept = folder.attempt();

@@ -81,7 +81,8 @@ final class BroughtRecordings implements AutoCloseable {
     String asBrought(String message) {
         return unpacked == null
                 ? message
-                : message.replace(unpacked + File.separator, named + ": ").replace(unpacked.toString(), named.toString());
+                : message.replace(unpacked + File.separator, named + ": ")
+                        .replace(unpacked.toString(), named.toString());
     }
 
     boolean several() {

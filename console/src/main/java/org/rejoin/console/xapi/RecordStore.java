@@ -261,8 +261,7 @@ public final class RecordStore {
         } catch (StoreConnection.NoAnswerException e) {
             answer = away(e);
         }
-        return new Kept(
-                Optional.empty(), answer instanceof Answer.Later later ? Optional.of(later) : Optional.empty());
+        return new Kept(Optional.empty(), answer instanceof Answer.Later later ? Optional.of(later) : Optional.empty());
     }
 
     private Answer answer(StoreConnection.Heard heard) {
@@ -315,7 +314,8 @@ public final class RecordStore {
 
     private Answer away(StoreConnection.NoAnswerException e) {
         return e.isOfEncryption()
-                ? new Answer.Stop("the certificate or the encryption of " + endpoint + " will not do: " + e.getMessage())
+                ? new Answer.Stop(
+                        "the certificate or the encryption of " + endpoint + " will not do: " + e.getMessage())
                 : new Answer.Later("no answer from " + endpoint + " (" + e.getMessage() + ")", OptionalLong.empty());
     }
 
@@ -328,7 +328,10 @@ public final class RecordStore {
     }
 
     private String oneLine(String text) {
-        String line = credentials.hidden(text).replaceAll("[\\p{Cntrl}\\p{Cf}\\s]+", " ").strip();
+        String line = credentials
+                .hidden(text)
+                .replaceAll("[\\p{Cntrl}\\p{Cf}\\s]+", " ")
+                .strip();
         return line.length() <= MOST_SAID ? line : line.substring(0, MOST_SAID) + "…";
     }
 }

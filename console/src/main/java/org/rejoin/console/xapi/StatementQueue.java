@@ -224,9 +224,7 @@ public final class StatementQueue implements AutoCloseable {
     /** The store does not take it as it is; its words are kept beside it. */
     void refused(Statement statement, String words) throws IOException {
         String name = present(statement);
-        Durable.write(
-                file(State.REFUSED, words(name)),
-                (words + "\n").getBytes(StandardCharsets.UTF_8));
+        Durable.write(file(State.REFUSED, words(name)), (words + "\n").getBytes(StandardCharsets.UTF_8));
         move(name, State.WAITING, State.REFUSED);
     }
 

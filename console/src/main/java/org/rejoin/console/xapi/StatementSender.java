@@ -181,7 +181,8 @@ public final class StatementSender {
             RecordStore.Kept theirs = store.get(one.id(), version);
             if (theirs.later().isPresent()) {
                 later(theirs.later().get());
-            } else if (theirs.json().isPresent() && same(one.json(), theirs.json().get())) {
+            } else if (theirs.json().isPresent()
+                    && same(one.json(), theirs.json().get())) {
                 queue.sent(one);
                 sent++;
                 batches.removeFirst();

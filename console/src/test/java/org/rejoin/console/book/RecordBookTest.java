@@ -95,11 +95,9 @@ class RecordBookTest {
         assertThat(ids(AttemptQuery.ALL.of("0000000a"))).as("identifier").containsExactly(one, three);
         assertThat(ids(query("RADIAL INBOUND", AttemptQuery.Order.DATE, false))).containsExactly(one, two);
         assertThat(ids(AttemptQuery.ALL.of("' OR 1=1 --"))).isEmpty();
-        assertThat(ids(query("", AttemptQuery.Order.SCORE, false)))
-                .containsExactly(three, two, one);
+        assertThat(ids(query("", AttemptQuery.Order.SCORE, false))).containsExactly(three, two, one);
         assertThat(ids(query("", AttemptQuery.Order.PILOT, true))).containsExactly(two, three, one);
-        assertThat(ids(query("", AttemptQuery.Order.LESSON, false)))
-                .containsExactly(three, one, two);
+        assertThat(ids(query("", AttemptQuery.Order.LESSON, false))).containsExactly(three, one, two);
         AttemptQuery narrow = new AttemptQuery(
                 "",
                 "",
@@ -187,7 +185,11 @@ class RecordBookTest {
                 index, "this is no database, and it is longer than the header of one by some octets .........");
         reopen();
         assertThat(ids(AttemptQuery.ALL)).isEqualTo(before);
-        assertThat(notes).singleElement().asString().contains("is not usable", "nothing is lost").doesNotContain("SQLITE_");
+        assertThat(notes)
+                .singleElement()
+                .asString()
+                .contains("is not usable", "nothing is lost")
+                .doesNotContain("SQLITE_");
 
         book.close();
         try (RandomAccessFile damaged = new RandomAccessFile(index.toFile(), "rw")) {
@@ -235,10 +237,9 @@ class RecordBookTest {
         assertThat(listing.troubles())
                 .hasSize(2)
                 .allSatisfy(line -> assertThat(line).hasLineCount(1))
-                .anySatisfy(
-                        line -> assertThat(line)
-                                .contains("attempt.json cannot be read: it is not JSON (it breaks off, line 1)")
-                                .contains("its recording is as it was"))
+                .anySatisfy(line -> assertThat(line)
+                        .contains("attempt.json cannot be read: it is not JSON (it breaks off, line 1)")
+                        .contains("its recording is as it was"))
                 .anySatisfy(line -> assertThat(line).contains("grade.json cannot be read", "it is not a JSON object"));
     }
 

@@ -517,7 +517,8 @@ class AttemptsCommandTest {
             assertThat(run(with(command, "--home", newer.toString()))).isEqualTo(2);
             assertThat(err).hasLineCount(1).contains("was written by a newer version");
         }
-        assertThat(run("attempts", "mark", "ID", "again", "--score", "5", "--reason", "x")).isEqualTo(2);
+        assertThat(run("attempts", "mark", "ID", "again", "--score", "5", "--reason", "x"))
+                .isEqualTo(2);
         assertThat(err).hasLineCount(1).startsWith("rejoin: nothing is expected here: 'again'");
         Path file = Files.writeString(folder.resolve("file"), "");
         assertThat(run("attempts", "--home", file.toString())).isEqualTo(2);

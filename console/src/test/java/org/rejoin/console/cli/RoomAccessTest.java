@@ -206,8 +206,7 @@ class RoomAccessTest {
                 .as("a stranger, at this machine's own browser too")
                 .isEqualTo(401);
         assertThat(get("/", cookie).headers().firstValue("Location")).contains("/enter");
-        assertThat(post("/api/code", "{\"instructor\":true}", cookie, address())
-                        .statusCode())
+        assertThat(post("/api/code", "{\"instructor\":true}", cookie, address()).statusCode())
                 .isEqualTo(401);
         assertThat(get("/api/me", pair(joined("Anna"))).statusCode())
                 .as("by a new code, at once")

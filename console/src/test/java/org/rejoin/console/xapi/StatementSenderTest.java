@@ -258,7 +258,8 @@ class StatementSenderTest {
     }
 
     /** A server that takes what comes, answers so, and then says nothing more. */
-    private StatementSender.Outcome sendToOneThatAnswers(String scheme, String answer, boolean closes) throws Exception {
+    private StatementSender.Outcome sendToOneThatAnswers(String scheme, String answer, boolean closes)
+            throws Exception {
         return sendToOneThatAnswers(scheme, answer, closes, new Credentials("a", "bcdefgh"));
     }
 
@@ -308,7 +309,8 @@ class StatementSenderTest {
 
     @Test
     void whyThereIsNoAnswerIsSaidInPlainWords() throws Exception {
-        assertThat(sendToOneThatAnswers("http", "", true).stopped().orElseThrow()).endsWith("(the connection broke off)");
+        assertThat(sendToOneThatAnswers("http", "", true).stopped().orElseThrow())
+                .endsWith("(the connection broke off)");
         StatementSender.Outcome plain = sendToOneThatAnswers("https", "HTTP/1.1 400 Bad Request\r\n\r\n", true);
         assertThat(plain.lasting()).isTrue();
         assertThat(plain.stopped().orElseThrow()).endsWith("will not do: what answers there is not encrypted");
