@@ -60,7 +60,8 @@ class InterruptedFlightTest {
         List<String> fly =
                 List.of("fly", "heading-to-airway", "--rate", "20", "--as", "Tim", "--home", home.toString());
         try (RealProgram program = RealProgram.start(folder, 0, List.of(), Map.of(), fly)) {
-            program.awaitSaid("0:3"); // the clearance of its 30th second
+            // The clearance of its 30th second.
+            program.awaitSaid("0:3");
             Thread.sleep(500);
             interrupt(program);
         }
