@@ -39,7 +39,8 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
     /** Several altitudes or speeds, each from where it is in force; beside them the one from now on. */
     private void inTurn(Clearance clearance) {
         if (clearance.altitudes().stream().anyMatch(turn -> turn.from().isPresent())) {
-            object.remove(List.of("altitude_ft", "vertical", "begin", "level_by", "altitude_until", "until_established"));
+            object.remove(
+                    List.of("altitude_ft", "vertical", "begin", "level_by", "altitude_until", "until_established"));
             clearance.altitudeFt().ifPresent(feet -> BriefJson.number(object, "altitude_ft", feet));
             for (InTurn<Instruction.Maintain> turn : clearance.altitudes()) {
                 ObjectNode one = object.withArray("altitudes").addObject();
