@@ -96,6 +96,7 @@ final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRo
     }
 
     @Override
+    @SuppressWarnings("ReferenceEquality") // the very one: another may have the same words
     public Optional<Item> maintain(Instruction.Maintain said) {
         boolean later = route.clearance().altitudes().stream()
                 .anyMatch(turn -> turn.said() == said && turn.from().isPresent());

@@ -221,7 +221,8 @@ public final class RouteWords {
         return altitude(said) + end(said, Noted.Until.What.ALTITUDE, clearance);
     }
 
-    /** Where it ends, with a blank before it; an empty text where that is not said. */
+    /** Where it ends, with a blank before it; an empty text where that is not said. Another of the same words may end elsewhere. */
+    @SuppressWarnings("ReferenceEquality")
     private static String end(Instruction said, Noted.Until.What what, Clearance clearance) {
         List<Instruction> all = clearance.instructions();
         int at = 0;
