@@ -246,7 +246,9 @@ final class ClearanceSheet {
         for (InTurn<Instruction.Maintain> each : altitudes) {
             String from = each.from().isEmpty()
                     ? ""
-                    : each.equals(altitudes.get(0)) ? "after " + each.from().get().passed() + ", " : "then ";
+                    : each.equals(altitudes.get(0))
+                            ? "after " + each.from().get().passed() + ", "
+                            : "then ";
             asked.add(from + RouteWords.altitude(each.said(), clearance));
         }
         clearance

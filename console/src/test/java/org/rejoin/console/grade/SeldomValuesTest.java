@@ -2,6 +2,7 @@ package org.rejoin.console.grade;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
 import java.util.List;
@@ -25,6 +26,8 @@ import org.junit.jupiter.api.Test;
  * in closed form: 22 degrees off the heading, 161.2 ft off the altitude, so what is measured is known beforehand.
  */
 class SeldomValuesTest {
+
+    private static final InetSocketAddress SENDER = new InetSocketAddress(InetAddress.getLoopbackAddress(), 40_000);
 
     private static final int HZ = 5;
 
@@ -72,9 +75,7 @@ class SeldomValuesTest {
             boolean heading = count % headingEvery == 0 && each.timeS() <= headingUntilS;
             AircraftState sent = without(each, !heading, count % altitudeEvery != 0);
             long micros = 1_800_000_000_000_000L + Math.round(each.timeS() * 1e6);
-            encoder.encode(sent)
-                    .forEach(octets ->
-                            sorter.accept(Datagram.of(micros, new InetSocketAddress("127.0.0.1", 40_000), octets)));
+            encoder.encode(sent).forEach(octets -> sorter.accept(Datagram.of(micros, SENDER, octets)));
             count++;
         }
         sorter.finish();
