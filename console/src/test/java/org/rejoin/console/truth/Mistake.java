@@ -1,5 +1,6 @@
 package org.rejoin.console.truth;
 
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 
@@ -37,7 +38,7 @@ record Mistake(Kind kind, double size) {
         GOES_BESIDE("comes to the line and goes on beside it", "NM");
 
         /** The mistakes of drawn flights; those after them are made in sweeps alone. */
-        static final List<Kind> DRAWN = List.of(values()).subList(0, FIX_EARLY.ordinal());
+        static final List<Kind> DRAWN = List.copyOf(EnumSet.range(NONE, NEVER_TURNED));
 
         private final String words;
         private final String unit;
