@@ -12,6 +12,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.flight.FlatEarth;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FeedQuality;
@@ -180,7 +181,7 @@ public final class FlightSession {
         AircraftState start = first;
         Tracker ended = tracker;
         boolean again = start != null
-                && MoveWatch.distanceNm(start, down)
+                && FlatEarth.distanceNm(start, down)
                         <= rules.of(Rule.Moved.class).startNm();
         tracker = newTracker();
         tracker.goOnAfter(ended, again ? Assigned.NOTHING : ended.assigned());

@@ -4,6 +4,7 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 
 import org.rejoin.bridge.flight.FeedQuality;
+import org.rejoin.bridge.flight.FlatEarth;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.protocol.AircraftState;
@@ -165,17 +166,6 @@ public final class MoveWatch {
         doubtful = 0;
         elsewhere = null;
         leapt = null;
-    }
-
-    /**
-     * Distance between two samples, to a percent.
-     *
-     * @param from one
-     * @param to the other
-     * @return nautical miles
-     */
-    public static double distanceNm(AircraftState from, AircraftState to) {
-        return FlatEarth.distanceNm(from, to);
     }
 
     /** The last second of a way. */

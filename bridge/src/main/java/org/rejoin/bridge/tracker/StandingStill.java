@@ -1,5 +1,6 @@
 package org.rejoin.bridge.tracker;
 
+import org.rejoin.bridge.flight.FlatEarth;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.protocol.AircraftState;
 
