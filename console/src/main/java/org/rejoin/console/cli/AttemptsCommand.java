@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
@@ -85,7 +84,7 @@ final class AttemptsCommand extends VerboseCommand {
         return HomeOption.in(home.toRead(spec), book -> {
             RecordBook.Listing listing = book.list(query, HomeOption.progress(spec));
             print(listing);
-            if (listing.rows().isEmpty()) {
+            if (listing.rows().isEmpty() && !(pilot.isEmpty() && lesson.isEmpty())) {
                 List<AttemptRow> all =
                         book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows();
                 sayWhatThereIs("pilots", pilot, all, row -> row.attempt().pilot());
@@ -97,9 +96,7 @@ final class AttemptsCommand extends VerboseCommand {
 
     /** Of a built-in lesson its file name does for its title. */
     private static String title(String lesson) throws LessonException {
-        boolean builtIn = Stream.of(BuiltInLesson.values())
-                .anyMatch(each -> each.lessonName().equals(lesson));
-        return builtIn ? LessonReader.read(lesson).title() : lesson;
+        return BuiltInLesson.named(lesson).isPresent() ? LessonReader.read(lesson).title() : lesson;
     }
 
     /** An empty list may come of a name that is written otherwise in the book. */

@@ -22,23 +22,21 @@ import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.book.Signature;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.drill.FlownClearances;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.report.Report;
 import org.rejoin.console.report.ReportHeading;
 import org.rejoin.console.room.Grading;
 
-import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Brings recordings into the record book: graded, with aircraft, begin and duration as the recording has them. */
 final class BookEntry {
 
-    private static final ObjectMapper JSON = new ObjectMapper();
     /** Of the book, not of the recording. */
     private static final Set<String> NOT_COPIED = Set.of("attempt.json", "signatures.jsonl", "marks.jsonl");
 
@@ -115,7 +113,7 @@ final class BookEntry {
         return book.put(attempt, place -> {
             copy(recording, place);
             flown.graded().write(place, flown.debrief());
-            Length length = Length.of(place.resolve(flown.seat()).resolve("log.jsonl"));
+            Length length = Length.of(flown.debrief().events());
             Attempt ended = attempt.ended(length.flownS(), length.end(attempt.began(), Instant.now()))
                     .with(flown.drill());
             Durable.write(place.resolve("attempt.json"), ended.json());
@@ -145,7 +143,7 @@ final class BookEntry {
         Flown flown = flown(folder.place(), new WhichAircraft());
         Attempt kept = folder.attempt();
         flown.graded().write(folder.place(), flown.debrief());
-        Length length = Length.of(folder.place().resolve(flown.seat()).resolve("log.jsonl"));
+        Length length = Length.of(flown.debrief().events());
         Instant began = flown.debrief().began();
         folder.keep(new Attempt(
                         kept.id(),
@@ -238,30 +236,24 @@ final class BookEntry {
     }
 
     /**
-     * How long a flight was, from its log.
+     * How long a flight was, by the times that its log has.
      *
      * @param flownS seconds from first to last sample, pauses left out
      * @param allS the same with them
      */
     record Length(double flownS, double allS) {
 
-        static Length of(Path log) throws IOException {
+        static Length of(List<FlightEvent> events) {
             double last = 0;
             double paused = 0;
             double since = Double.NaN;
-            for (String line : Durable.lines(log)) {
-                JsonNode event;
-                try {
-                    event = JSON.readTree(line);
-                } catch (JsonProcessingException e) {
-                    throw new IOException(log + " has a line that is not JSON; debrief writes it again", e);
-                }
-                last = Math.max(last, event.path("time_s").asDouble());
-                String name = event.path("event").asText();
-                if (name.equals("sim_paused") && Double.isNaN(since)) {
-                    since = event.path("time_s").asDouble();
-                } else if (name.equals("sim_resumed") && !Double.isNaN(since)) {
-                    paused += event.path("time_s").asDouble() - since;
+            for (FlightEvent event : events) {
+                double timeS = JsonNumbers.rounded("time_s", event.timeS()).doubleValue();
+                last = Math.max(last, timeS);
+                if (event instanceof FlightEvent.SimPaused && Double.isNaN(since)) {
+                    since = timeS;
+                } else if (event instanceof FlightEvent.SimResumed && !Double.isNaN(since)) {
+                    paused += timeS - since;
                     since = Double.NaN;
                 }
             }

@@ -11,11 +11,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.FlightEvent;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /**
@@ -61,7 +59,9 @@ public final class InstructorFile {
 
         @Override
         public void writeTo(InstructorFile file) throws IOException {
-            file.write(this);
+            ObjectNode line = KeptLines.line(elapsedS, seat).put("say", say);
+            altitudeFt.ifPresent(feet -> line.put("altitude_ft", feet));
+            file.file(SPOKEN).append(line);
         }
     }
 
@@ -80,7 +80,7 @@ public final class InstructorFile {
 
         @Override
         public void writeTo(InstructorFile file) throws IOException {
-            file.write(this);
+            file.file(REMARKS).append(KeptLines.line(elapsedS, seat).put("text", text));
         }
     }
 
@@ -109,12 +109,12 @@ public final class InstructorFile {
 
         @Override
         public void writeTo(InstructorFile file) throws IOException {
-            file.write(this);
+            file.file(AGAIN).append(KeptLines.line(elapsedS, seat).put("clearance", number));
         }
     }
 
     /**
-     * The sound of a readback.
+     * The sound of a readback, kept as {@code readback-1-1.wav}: the clearance and the next number that is free.
      *
      * @param clearance 1 for the first issued
      * @param wav file
@@ -127,7 +127,21 @@ public final class InstructorFile {
 
         @Override
         public void writeTo(InstructorFile file) throws IOException {
-            file.write(this);
+            for (int n = 1; n <= MOST_SOUNDS; n++) {
+                Path sound = file.directory.resolve("readback-" + clearance + "-" + n + ".wav");
+                try (FileChannel channel = FileChannel.open(
+                        sound, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS)) {
+                    ByteBuffer buffer = ByteBuffer.wrap(wav);
+                    while (buffer.hasRemaining()) {
+                        channel.write(buffer);
+                    }
+                    channel.force(true);
+                    return;
+                } catch (FileAlreadyExistsException e) {
+                    // Another readback of the same clearance.
+                }
+            }
+            throw new IOException("this clearance was read back " + MOST_SOUNDS + " times already");
         }
     }
 
@@ -140,7 +154,7 @@ public final class InstructorFile {
         this.directory = directory;
     }
 
-    private KeptLines file(String name) {
+    KeptLines file(String name) {
         return new KeptLines(directory.resolve(name));
     }
 
@@ -152,67 +166,6 @@ public final class InstructorFile {
      */
     public void keep(Note note) throws IOException {
         note.writeTo(this);
-    }
-
-    private void write(Spoken spoken) throws IOException {
-        ObjectNode line = KeptLines.line(spoken.elapsedS(), spoken.seat());
-        line.put("say", spoken.say());
-        spoken.altitudeFt().ifPresent(feet -> line.put("altitude_ft", feet));
-        file(SPOKEN).append(line);
-    }
-
-    private void write(Remark remark) throws IOException {
-        ObjectNode line = KeptLines.line(remark.elapsedS(), remark.seat());
-        line.put("text", remark.text());
-        file(REMARKS).append(line);
-    }
-
-    void write(ReadBack readback) throws IOException {
-        ObjectNode line = KeptLines.line(readback.elapsedS(), readback.seat());
-        line.put("heard", readback.heard());
-        ReadBack.Talk talk = readback.talk();
-        line.put("clearance", talk.number());
-        line.put("how", talk.how());
-        if (!talk.recognised().isEmpty()) {
-            line.put("recognised", talk.recognised());
-        }
-        talk.issuedS().ifPresent(time -> line.put("issued_s", time));
-        talk.beganS().ifPresent(time -> line.put("began_s", time));
-        talk.endedS().ifPresent(time -> line.put("ended_s", time));
-        ArrayNode elements = line.putArray("elements");
-        readback.elements()
-                .forEach(each -> elements.addObject()
-                        .put("what", each.what())
-                        .put("cleared", each.cleared())
-                        .put("found", each.found())
-                        .put("verdict", each.verdict())
-                        .put("must", Readback.isDue(each.what())));
-        file(READBACKS).append(line);
-    }
-
-    private void write(Again again) throws IOException {
-        ObjectNode line = KeptLines.line(again.elapsedS(), again.seat());
-        line.put("clearance", again.number());
-        file(AGAIN).append(line);
-    }
-
-    /** As {@code readback-1-1.wav}, the clearance and the next number that is free. */
-    private void write(Sound sound) throws IOException {
-        for (int n = 1; n <= MOST_SOUNDS; n++) {
-            Path file = directory.resolve("readback-" + sound.clearance() + "-" + n + ".wav");
-            try (FileChannel channel = FileChannel.open(
-                    file, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS)) {
-                ByteBuffer buffer = ByteBuffer.wrap(sound.wav());
-                while (buffer.hasRemaining()) {
-                    channel.write(buffer);
-                }
-                channel.force(true);
-                return;
-            } catch (FileAlreadyExistsException e) {
-                // Another readback of the same clearance.
-            }
-        }
-        throw new IOException("this clearance was read back " + MOST_SOUNDS + " times already");
     }
 
     /**

@@ -7,6 +7,9 @@ import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.clearance.Readback;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.rejoin.bridge.flight.FlightEvent;
 
 /**
@@ -59,7 +62,24 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
 
     @Override
     public void writeTo(InstructorFile file) throws IOException {
-        file.write(this);
+        ObjectNode line = KeptLines.line(elapsedS, seat);
+        line.put("heard", heard);
+        line.put("clearance", talk.number());
+        line.put("how", talk.how());
+        if (!talk.recognised().isEmpty()) {
+            line.put("recognised", talk.recognised());
+        }
+        talk.issuedS().ifPresent(time -> line.put("issued_s", time));
+        talk.beganS().ifPresent(time -> line.put("began_s", time));
+        talk.endedS().ifPresent(time -> line.put("ended_s", time));
+        ArrayNode all = line.putArray("elements");
+        elements.forEach(each -> all.addObject()
+                .put("what", each.what())
+                .put("cleared", each.cleared())
+                .put("found", each.found())
+                .put("verdict", each.verdict())
+                .put("must", Readback.isDue(each.what())));
+        file.file(InstructorFile.READBACKS).append(line);
     }
 
     /** {@return what it is worth as a whole; right, wrong or unclear} */

@@ -169,8 +169,7 @@ public final class StatementQueue implements AutoCloseable {
      * @throws IOException if it cannot be moved; one line
      */
     public void again(Statement statement) throws IOException {
-        String plain = name(statement, "");
-        String name = Files.exists(file(State.REFUSED, plain)) ? plain : name(statement, "void-");
+        String name = present(statement, State.REFUSED);
         move(name, State.REFUSED, State.WAITING);
         try {
             Files.deleteIfExists(file(State.REFUSED, words(name)));
@@ -218,19 +217,19 @@ public final class StatementQueue implements AutoCloseable {
 
     /** The store has it. */
     void sent(Statement statement) throws IOException {
-        move(present(statement), State.WAITING, State.SENT);
+        move(present(statement, State.WAITING), State.WAITING, State.SENT);
     }
 
     /** The store does not take it as it is; its words are kept beside it. */
     void refused(Statement statement, String words) throws IOException {
-        String name = present(statement);
+        String name = present(statement, State.WAITING);
         Durable.write(file(State.REFUSED, words(name)), (words + "\n").getBytes(StandardCharsets.UTF_8));
         move(name, State.WAITING, State.REFUSED);
     }
 
-    private String present(Statement statement) {
+    private String present(Statement statement, State state) {
         String name = name(statement, "");
-        return Files.exists(file(State.WAITING, name)) ? name : name(statement, "void-");
+        return Files.exists(file(state, name)) ? name : name(statement, "void-");
     }
 
     private void move(String name, State from, State to) throws IOException {

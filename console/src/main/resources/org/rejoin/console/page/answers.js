@@ -1,5 +1,5 @@
 // A drill that was answered, on paper or by ear, after it: what the pilot had before him, his answers, the right ones.
-import { html, useState, useEffect, ask, when, clock } from '/pieces.js';
+import { html, useState, useEffect, ask, when, clock, OwnMark } from '/pieces.js';
 import { Sign } from '/sign.js';
 
 const SIGNS = { unclear: '?' };
@@ -24,6 +24,6 @@ export function Answers({ first, me, note }) {
       <div class="row"><button type="button" id="print" onClick=${() => print()}>Print</button><a class="button" href="/book">Record book</a></div>${note ? html`<p>${note}</p>` : null}
       ${drill.sheet.map((line) => html`<p>${line}</p>`)}${drill.readback ? html`<p>Readback: ${drill.readback}</p>` : null}
       ${drill.elements.length > 0 ? html`<${Elements} drill=${drill} />` : html`<p>Its answers were not kept: an earlier version kept the marks alone.</p>`}
-      ${attempt.own_mark ? html`<p>Own mark: <b>${attempt.own_mark.score} of 100</b>, ${attempt.own_mark.by}: ${attempt.own_mark.reason}</p>` : null}</section>
+      <${OwnMark} mark=${attempt.own_mark} /></section>
     <${Sign} attempt=${attempt} me=${me} changed=${() => change(changes + 1)} /></div>`;
 }

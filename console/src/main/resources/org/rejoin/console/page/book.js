@@ -1,5 +1,5 @@
 // The record book: every attempt, filtered while typing, sorted, two or more compared.
-import { html, render, useState, useEffect, ask, showBar, parameter, Trouble, when, clock } from '/pieces.js';
+import { html, render, useState, useEffect, ask, showBar, parameter, Trouble, when, lasted } from '/pieces.js';
 
 const ORDERS = [['date', 'Date'], ['pilot', 'Pilot'], ['lesson', 'Lesson'], ['score', 'Score']];
 
@@ -9,7 +9,7 @@ function Row({ row, chosen, choose }) {
     <td class="figure" data-name="Score">${row.score != null ? row.score : row.answered || '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
     <td data-name="Met">${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : row.answered ? '– not flown' : '– not judged'}</td>
     <td data-name="Faults">${row.faults.map((each) => each.toLowerCase().replaceAll('_', ' ')).join(', ')}</td>
-    <td class="figure" data-name="Time">${row.duration_s != null && !(row.answered && row.duration_s === 0) ? clock(row.duration_s) : ''}</td><td data-name="Instructor">${row.instructor}</td>
+    <td class="figure" data-name="Time">${lasted(row)}</td><td data-name="Instructor">${row.instructor}</td>
     <td data-name="Signed">${row.signed_by ? (row.signature_matches ? '✓ ' : '▲ changed since: ') + row.signed_by : ''}${row.changed_for.map((name) => '; ▲ changed since: ' + name).join('')}</td></tr>`;
 }
 

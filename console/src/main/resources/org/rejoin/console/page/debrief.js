@@ -1,5 +1,5 @@
 // An attempt after it: its flight again on the plan, the grade, what the instructor says and signs; several over one another.
-import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, Moment, when, clock } from '/pieces.js';
+import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, Moment, OwnMark, when, clock } from '/pieces.js';
 import { Compared } from '/compare.js';
 import { WhatIf } from '/whatif.js';
 import { Sign } from '/sign.js';
@@ -21,7 +21,7 @@ function Marks({ attempt, me, time, changed }) {
   return html`<section class="card" aria-labelledby="remarks-title"><h2 id="remarks-title">Remarks</h2>
     <ul class="plain">${attempt.remarks.map((each) => html`<li><b class="figure">${clock(each.t)}</b> ${each.text}</li>`)}</ul>
     ${attempt.readbacks.length > 0 ? html`<h3>Readbacks</h3><ul class="plain">${attempt.readbacks.map((each) => html`<li><b class="figure">${clock(each.elapsed_s)}</b> ${each.elements.map((one) => (one.verdict === 'right' ? '✓ ' + one.called : one.verdict === 'missing' && !one.must ? 'left out: ' + one.called : '▲ ' + one.verdict + ': ' + one.called)).join(', ')}</li>`)}</ul>` : null}
-    ${attempt.own_mark ? html`<p>Own mark: <b>${attempt.own_mark.score} of 100</b>${attempt.own_mark.by ? ', ' + attempt.own_mark.by : ''}: ${attempt.own_mark.reason}</p>` : null}
+    <${OwnMark} mark=${attempt.own_mark} />
     ${me.is_instructor ? html`<div class="form"><label>Remark at ${clock(time)} <input id="late-remark" type="text" value=${text} onInput=${(e) => type(e.target.value)} /></label>
       <${Act} id="keep-remark" path=${'attempt/' + id + '/remark'} order=${{ t: time, text }} done=${() => { type(''); changed(); }}>Remark<//>
       <label>Own mark, 0 to 100 <input id="mark" type="number" min="0" max="100" value=${score} onInput=${(e) => setScore(e.target.value)} /></label>
@@ -65,17 +65,18 @@ function Replay({ model, rowAt, mark, T, moved }) {
     <span class="figure">${clock(time)} of ${clock(last)}</span></div>`;
 }
 
-function Side({ me, moved, plan, flown }) {
+function Side({ me, moved, plan, flown, first, beside }) {
   const [changes, change] = useState(0);
-  const [attempt, set] = useState(null);
-  const [compared, setCompared] = useState([]);
+  const [attempt, set] = useState(first);
+  const [compared, setCompared] = useState(beside);
   const [laid, lay] = useState(null);
   plan.laid = lay;
   const [trouble, tell] = useState('');
   const [time, setTime] = useState(0);
   moved.act = setTime;
-  useEffect(() => { ask('attempt/' + id).then(set, (why) => tell(why.message)); }, [changes]);
-  useEffect(() => { Promise.all(flown.map((each) => ask('attempt/' + each))).then(setCompared, (why) => tell(why.message)); }, []);
+  // What did not come at first is asked for again, so that it is said why.
+  useEffect(() => { if (changes > 0 || !first) { ask('attempt/' + id).then(set, (why) => tell(why.message)); } }, [changes]);
+  useEffect(() => { if (beside.length < flown.length) { Promise.all(flown.map((each) => ask('attempt/' + each))).then(setCompared, (why) => tell(why.message)); } }, []);
   if (!attempt) { return html`<${Trouble} text=${trouble} />`; }
   const changed = () => change(changes + 1);
   return html`<${Trouble} text=${trouble} /><section class="card"><h2>${attempt.pilot || 'Nobody named'}</h2><p>${attempt.lesson}</p><p class="soft">${when(attempt.began_utc)}, ${attempt.aircraft}${attempt.instructor ? ', instructor ' + attempt.instructor : ''}</p>
@@ -89,10 +90,10 @@ const byDate = (attempts) => [...attempts].sort((a, b) => a.began_utc.localeComp
 const moved = { act: () => {} };
 const plan = { draw: null, act: () => {}, lookAt: () => {}, laid: () => {}, show(other) { if (plan.draw) { plan.draw(other); } }, drawn(act) { plan.act = act; } };
 // flown: the others, without those that were answered and not flown.
-async function flight(me, flown) {
+async function flight(me, flown, first, beside) {
   render(html`<div class="left"><div id="replay"><p role="status">The flight is worked out again.</p></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
     <div id="side"></div><section class="card log" aria-labelledby="log-title"><h2 id="log-title">What happened <span id="score" class="score"></span></h2><div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div><button type="button" id="below" hidden></button></section></div>`, document.getElementById('app'));
-  render(html`<${Side} me=${me} moved=${moved} plan=${plan} flown=${flown} />`, document.getElementById('side'));
+  render(html`<${Side} me=${me} moved=${moved} plan=${plan} flown=${flown} first=${first} beside=${beside} />`, document.getElementById('side'));
   const model = await import('/model.js');
   const { plan: drawn } = await import('/main.js');
   plan.lookAt = (at) => drawn.lookAt(at[0], at[1], CLOSE_NM);
@@ -127,4 +128,7 @@ const flown = others.filter((each, i) => !compared[i]?.drill);
 if (shown?.drill) {
   document.body.className = 'room book'; // a page that scrolls: there is no plan to fit into the window
   render(html`<${Answers} first=${shown} me=${me} note=${others.length > 0 ? NOT_COMPARED : ''} />`, document.getElementById('app'));
-} else { await flight(me, flown); }
+} else {
+  const beside = compared.filter((each) => each && !each.drill);
+  await flight(me, flown, shown, beside.length === flown.length ? beside : []);
+}

@@ -1,5 +1,5 @@
 // Home: who is heard, who sits there, what is flown; pilots and their tablets.
-import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, JoinCode, dataWords, isOld, stageWords, when, clock, tell } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, JoinCode, dataWords, isOld, stageWords, when, lasted, tell } from '/pieces.js';
 
 function Seat({ seat, connected, lessons, pilots }) {
   const [pilot, setPilot] = useState(seat.pilot);
@@ -73,7 +73,7 @@ function Last({ changed }) {
   return html`<section class="card" aria-labelledby="last-title"><h2 id="last-title">Last attempts</h2>
     ${list && list.rows.length === 0 ? html`<p class="soft">None yet.</p>` : null}
     <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${row.pilot || row.aircraft}</a>
-      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : ''}${row.duration_s != null && !(row.answered && row.duration_s === 0) ? ', ' + clock(row.duration_s) : ''}</span></li>`)}</ul></section>`;
+      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
 }
 
 function Home() {

@@ -255,3 +255,9 @@ export function ShownCard() {
     <label><input type="checkbox" id="show-position" checked /> where he is</label>
     <label><input type="checkbox" id="show-words" checked /> the words of a clearance</label></fieldset>`;
 }
+
+// The instructor's own mark under an attempt, where there is one.
+export const OwnMark = ({ mark }) => (mark ? html`<p>Own mark: <b>${mark.score} of 100</b>${mark.by ? ', ' + mark.by : ''}: ${mark.reason}</p>` : null);
+
+// How long an attempt lasted; empty where nobody knows, as of a drill that was answered in no time.
+export const lasted = (row) => (row.duration_s != null && !(row.answered && row.duration_s === 0) ? clock(row.duration_s) : '');
