@@ -407,26 +407,26 @@ public final class AircraftState {
      * @param heading whose headings are taken where this state has neither
      * @param altitude whose altitude is taken where this state has none
      * @param airspeed whose indicated airspeed is taken where this state has none
-     * @return a copy; carried is what it took
+     * @return a copy in which is carried what it took; this state where it takes nothing
      */
     public AircraftState carrying(AircraftState heading, AircraftState altitude, AircraftState airspeed) {
-        boolean noHeading = Double.isNaN(headingTrueDeg) && Double.isNaN(headingMagneticDeg);
-        boolean noAltitude = Double.isNaN(altitudeMslFt);
-        boolean noAirspeed = Double.isNaN(indicatedAirspeedKt);
-        AircraftState from = noHeading ? heading : this;
-        double feet = noAltitude ? altitude.altitudeMslFt : altitudeMslFt;
-        double knots = noAirspeed ? airspeed.indicatedAirspeedKt : indicatedAirspeedKt;
+        boolean takesHeading = !hasHeading() && heading.hasHeading();
+        boolean takesAltitude = Double.isNaN(altitudeMslFt) && !Double.isNaN(altitude.altitudeMslFt);
+        boolean takesAirspeed = Double.isNaN(indicatedAirspeedKt) && !Double.isNaN(airspeed.indicatedAirspeedKt);
+        if (!takesHeading && !takesAltitude && !takesAirspeed) {
+            return this;
+        }
         return new AircraftState(
                 this,
-                from.headingTrueDeg,
-                from.headingMagneticDeg,
-                feet,
-                knots,
+                takesHeading ? heading.headingTrueDeg : headingTrueDeg,
+                takesHeading ? heading.headingMagneticDeg : headingMagneticDeg,
+                takesAltitude ? altitude.altitudeMslFt : altitudeMslFt,
+                takesAirspeed ? airspeed.indicatedAirspeedKt : indicatedAirspeedKt,
                 trackTrueDeg,
                 groundSpeedKt,
-                headingCarried || (noHeading && from.hasHeading()),
-                altitudeCarried || (noAltitude && !Double.isNaN(feet)),
-                airspeedCarried || (noAirspeed && !Double.isNaN(knots)));
+                headingCarried || takesHeading,
+                altitudeCarried || takesAltitude,
+                airspeedCarried || takesAirspeed);
     }
 
     /**
@@ -457,9 +457,12 @@ public final class AircraftState {
      *
      * @param one of the two
      * @param other of the two
-     * @return a copy
+     * @return a copy, or this state where nothing was carried
      */
     public AircraftState carriedAs(AircraftState one, AircraftState other) {
+        if (!one.carries() && !other.carries()) {
+            return this;
+        }
         return new AircraftState(
                 this,
                 headingTrueDeg,
@@ -471,6 +474,10 @@ public final class AircraftState {
                 one.headingCarried || other.headingCarried,
                 one.altitudeCarried || other.altitudeCarried,
                 one.airspeedCarried || other.airspeedCarried);
+    }
+
+    private boolean carries() {
+        return headingCarried || altitudeCarried || airspeedCarried;
     }
 
     /** {@return whether a heading is known, true or magnetic; false where none was sent} */

@@ -159,7 +159,7 @@ final class CrossReader {
         }
     }
 
-    private static Bound bound(@Nullable BoundContext spoken) {
+    static Bound bound(@Nullable BoundContext spoken) {
         if (spoken == null) {
             return Bound.AT;
         }

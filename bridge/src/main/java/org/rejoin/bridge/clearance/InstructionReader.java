@@ -154,9 +154,8 @@ final class InstructionReader {
                 || spoken.ROGER() != null
                 || spoken.WAKE() != null
                 || spoken.CONTACT() != null
-                || spoken.OCLOCK() != null) {
-            notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");
-        } else if (spoken.ANTICIPATE() != null
+                || spoken.OCLOCK() != null
+                || spoken.ANTICIPATE() != null
                 || spoken.DELAY_EXPECTED() != null
                 || !spoken.number().isEmpty()) {
             notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");

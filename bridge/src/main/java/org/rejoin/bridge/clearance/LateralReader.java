@@ -124,36 +124,31 @@ final class LateralReader {
                                 () -> source.notUnderstood(spoken, "of which station? say it: \"the AAA 066 radial\""));
         Instruction.Sense sense = spoken.INBOUND() != null ? Instruction.Sense.INBOUND : Instruction.Sense.OUTBOUND;
         int last = read.size() - 1;
-        boolean same = last >= 0
+        if (last >= 0
                 && read.get(last) instanceof Instruction.InterceptRadial before
                 && before.station().equals(station)
                 && before.radial().equals(new Radial(degrees))
-                && before.sense() == Instruction.Sense.UNSAID;
-        if (same) {
-            read.set(last, ((Instruction.InterceptRadial) read.get(last)).flown(sense));
+                && before.sense() == Instruction.Sense.UNSAID) {
+            read.set(last, before.flown(sense));
         } else {
             read.add(new Instruction.InterceptRadial(station, new Radial(degrees), sense));
         }
     }
 
     private Optional<Station> namedLast() {
-        Optional<Station> last = Optional.empty();
+        Waypoint last = null;
         for (Instruction each : read) {
-            Optional<Waypoint> named = each instanceof Instruction.StationLine line
-                    ? Optional.of(line.station())
-                    : each instanceof Instruction.Direct direct
-                            ? Optional.of(direct.to())
-                            : each instanceof Instruction.JoinAirway join
-                                            && join.to().isPresent()
-                                    ? join.to()
-                                    : each instanceof Instruction.Depart depart
-                                            ? Optional.of(depart.fix())
-                                            : Optional.empty();
-            last = named.map(point ->
-                            point instanceof Station station ? Optional.of(station) : Optional.<Station>empty())
-                    .orElse(last);
+            if (each instanceof Instruction.StationLine line) {
+                last = line.station();
+            } else if (each instanceof Instruction.Direct direct) {
+                last = direct.to();
+            } else if (each instanceof Instruction.JoinAirway join) {
+                last = join.to().orElse(last);
+            } else if (each instanceof Instruction.Depart depart) {
+                last = depart.fix();
+            }
         }
-        return last;
+        return last instanceof Station station ? Optional.of(station) : Optional.empty();
     }
 
     void intercept(InterceptContext spoken) throws ClearanceException {
@@ -193,9 +188,7 @@ final class LateralReader {
             read.add(new Instruction.CrossAt(
                     fix,
                     quantities.altitudeFt(along.joinBound().altitude()),
-                    along.joinBound().bound().ABOVE() != null
-                            ? Instruction.CrossAt.Bound.AT_OR_ABOVE
-                            : Instruction.CrossAt.Bound.AT_OR_BELOW));
+                    CrossReader.bound(along.joinBound().bound())));
         }
         if (along.plainLevel() != null) {
             read.add(new Instruction.CrossAt(

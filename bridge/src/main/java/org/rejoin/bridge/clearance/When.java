@@ -1,11 +1,30 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.Optional;
+import java.util.function.Function;
 
 import org.rejoin.bridge.chart.Waypoint;
 
 /** Where or when something begins or ends. */
 public sealed interface When {
+
+    /**
+     * Meets it as what it is, so that no kind is forgotten.
+     *
+     * @param atLine what comes of a line
+     * @param near what comes of a place beside a fix
+     * @param atTime what comes of a time
+     * @param atLevel what comes of an altitude
+     * @param established what comes of being established
+     * @param advised what comes of ATC's word
+     */
+    <R> R fold(
+            Function<AtLine, R> atLine,
+            Function<Near, R> near,
+            Function<AtTime, R> atTime,
+            Function<AtLevel, R> atLevel,
+            Function<Established, R> established,
+            Function<Advised, R> advised);
 
     /**
      * In ATC's words.
@@ -26,6 +45,17 @@ public sealed interface When {
      * @param line that is met
      */
     record AtLine(Instruction.Until line) implements When {
+        @Override
+        public <R> R fold(
+                Function<AtLine, R> atLine,
+                Function<Near, R> near,
+                Function<AtTime, R> atTime,
+                Function<AtLevel, R> atLevel,
+                Function<Established, R> established,
+                Function<Advised, R> advised) {
+            return atLine.apply(this);
+        }
+
         @Override
         public String words() {
             return Phraseology.until(line);
@@ -51,6 +81,17 @@ public sealed interface When {
      */
     record Near(Waypoint fix, double distanceNm, boolean before) implements When {
         @Override
+        public <R> R fold(
+                Function<AtLine, R> atLine,
+                Function<Near, R> near,
+                Function<AtTime, R> atTime,
+                Function<AtLevel, R> atLevel,
+                Function<Established, R> established,
+                Function<Advised, R> advised) {
+            return near.apply(this);
+        }
+
+        @Override
         public String words() {
             return Phraseology.count(distanceNm) + " miles " + (before ? "before " : "after ") + Phraseology.place(fix);
         }
@@ -72,6 +113,17 @@ public sealed interface When {
      * @param time of day, four digits
      */
     record AtTime(String time) implements When {
+        @Override
+        public <R> R fold(
+                Function<AtLine, R> atLine,
+                Function<Near, R> near,
+                Function<AtTime, R> atTime,
+                Function<AtLevel, R> atLevel,
+                Function<Established, R> established,
+                Function<Advised, R> advised) {
+            return atTime.apply(this);
+        }
+
         @Override
         public String words() {
             return SpokenWords.digits(time);
@@ -95,6 +147,17 @@ public sealed interface When {
      */
     record AtLevel(double feet) implements When {
         @Override
+        public <R> R fold(
+                Function<AtLine, R> atLine,
+                Function<Near, R> near,
+                Function<AtTime, R> atTime,
+                Function<AtLevel, R> atLevel,
+                Function<Established, R> established,
+                Function<Advised, R> advised) {
+            return atLevel.apply(this);
+        }
+
+        @Override
         public String words() {
             return Phraseology.level(feet);
         }
@@ -117,6 +180,17 @@ public sealed interface When {
      */
     record Established(Optional<Instruction.Until> line) implements When {
         @Override
+        public <R> R fold(
+                Function<AtLine, R> atLine,
+                Function<Near, R> near,
+                Function<AtTime, R> atTime,
+                Function<AtLevel, R> atLevel,
+                Function<Established, R> established,
+                Function<Advised, R> advised) {
+            return established.apply(this);
+        }
+
+        @Override
         public String words() {
             return "established"
                     + line.map(on -> " " + new Noted.EstablishedOn(on).words()).orElse("");
@@ -135,6 +209,17 @@ public sealed interface When {
 
     /** When ATC says so. */
     record Advised() implements When {
+        @Override
+        public <R> R fold(
+                Function<AtLine, R> atLine,
+                Function<Near, R> near,
+                Function<AtTime, R> atTime,
+                Function<AtLevel, R> atLevel,
+                Function<Established, R> established,
+                Function<Advised, R> advised) {
+            return advised.apply(this);
+        }
+
         @Override
         public String words() {
             return "further advised";

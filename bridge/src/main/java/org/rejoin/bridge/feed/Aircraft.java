@@ -2,6 +2,7 @@ package org.rejoin.bridge.feed;
 
 import java.net.InetSocketAddress;
 
+import java.util.Optional;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
@@ -121,7 +122,10 @@ final class Aircraft implements SampleSink {
     @Override
     public void state(AircraftState state) {
         AircraftState used = motion.used(state);
-        motion.said().ifPresent(text -> sink.note(key, state.timeS(), text));
+        Optional<String> leftOut = motion.said();
+        if (leftOut.isPresent()) {
+            sink.note(key, state.timeS(), leftOut.get());
+        }
         sink.state(key, held.with(used));
     }
 

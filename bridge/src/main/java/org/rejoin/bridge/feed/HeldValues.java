@@ -1,6 +1,7 @@
 package org.rejoin.bridge.feed;
 
 import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Angles;
 
 import org.jspecify.annotations.Nullable;
 
@@ -28,10 +29,7 @@ final class HeldValues {
         heading = next.hasHeading() ? next : young(heading, next);
         altitude = Double.isNaN(next.altitudeMslFtOrNaN()) ? young(altitude, next) : next;
         airspeed = Double.isNaN(next.indicatedAirspeedKtOrNaN()) ? young(airspeed, next) : next;
-        boolean lacks = (heading != null && !next.hasHeading())
-                || (altitude != null && Double.isNaN(next.altitudeMslFtOrNaN()))
-                || (airspeed != null && Double.isNaN(next.indicatedAirspeedKtOrNaN()));
-        return lacks ? next.carrying(or(heading, next), or(altitude, next), or(airspeed, next)) : next;
+        return next.carrying(or(heading, next), or(altitude, next), or(airspeed, next));
     }
 
     /** Both headings wherever there is one: a variation sent more seldom must not make it true now and magnetic then. */
@@ -39,7 +37,7 @@ final class HeldValues {
         double trueDeg = sent.headingTrueDegOrNaN();
         double magneticDeg = sent.headingMagneticDegOrNaN();
         if (!Double.isNaN(trueDeg - magneticDeg)) {
-            variationDeg = Math.IEEEremainder(trueDeg - magneticDeg, 360);
+            variationDeg = Angles.difference(trueDeg - magneticDeg);
             variationAtS = sent.timeS();
             return sent;
         }

@@ -78,7 +78,7 @@ public final class FeedQuality {
         AircraftState before = last;
         last = state;
         track |= !Double.isNaN(state.trackTrueDegOrNaN()) && !Double.isNaN(state.groundSpeedKtOrNaN());
-        heading |= !Double.isNaN(state.headingTrueDegOrNaN()) || !Double.isNaN(state.headingMagneticDegOrNaN());
+        heading |= state.hasHeading();
         altitude |= !Double.isNaN(state.altitudeMslFtOrNaN());
         if (before != null && !state.paused()) {
             double step = state.timeS() - before.timeS();

@@ -231,6 +231,11 @@ public record AmendedRoute(
         return said instanceof Noted.HoldTime at ? Optional.of(at.time()) : Optional.empty();
     }
 
+    /** {@return the way direct to a fix that is flown first; empty where the first course is another} */
+    public Optional<Leg.DirectToFix> direct() {
+        return firstLine().filter(Leg.DirectToFix.class::isInstance).map(Leg.DirectToFix.class::cast);
+    }
+
     /** {@return the arcs about a DME; in the order flown} */
     public List<Leg.DmeArc> arcs() {
         return legs.stream()

@@ -3,7 +3,6 @@ package org.rejoin.bridge.route;
 import java.time.LocalTime;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
@@ -63,8 +62,7 @@ final class AssignedChecks {
     private static void unfollowed(AmendmentDraft draft, String what, List<? extends InTurn<?>> inTurn) {
         inTurn.stream()
                 .flatMap(each -> each.from().stream())
-                .filter(when ->
-                        !ChangeOvers.isFollowed(Optional.of(when), draft.legs, draft.courseLeg, draft.situation))
+                .filter(when -> !ChangeOvers.isFollowed(when, draft.legs, draft.courseLeg, draft.situation))
                 .findFirst()
                 .ifPresent(when -> draft.warn(
                         Warning.Code.NOT_FOLLOWED,

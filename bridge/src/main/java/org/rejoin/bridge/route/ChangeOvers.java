@@ -24,46 +24,46 @@ public final class ChangeOvers {
      */
     public static boolean followed(List<? extends InTurn<?>> inTurn, AmendedRoute route) {
         return inTurn.stream()
-                .allMatch(each -> isFollowed(each.from(), route.legs(), route.courseLeg(), route.situation()));
+                .flatMap(each -> each.from().stream())
+                .allMatch(when -> isFollowed(when, route.legs(), route.courseLeg(), route.situation()));
     }
 
-    static boolean isFollowed(Optional<When> from, List<Leg> legs, int courseLeg, Situation situation) {
-        if (from.isEmpty()) {
-            return true;
-        }
-        When when = from.get();
-        if (when instanceof When.Established established) {
-            return !onLegs(established.line(), legs, courseLeg).isEmpty();
-        }
-        if (when instanceof When.AtLine at) {
-            return at.line()
-                    .<Boolean>fold(
-                            radial -> radial.station().declination().isPresent(),
-                            distance -> true,
-                            fix -> legTo(fix.fix(), legs) >= 0,
-                            airway -> !onLegs(Optional.of(airway), legs, courseLeg)
-                                    .isEmpty());
-        }
-        if (when instanceof When.Near near) {
-            return legTo(near.fix(), legs) >= 0;
-        }
-        if (when instanceof When.AtTime at) {
-            return situation.secondsUntil(at.time()).orElse(-1) >= 0;
-        }
-        return when instanceof When.AtLevel;
+    static boolean isFollowed(When when, List<Leg> legs, int courseLeg, Situation situation) {
+        return when.fold(
+                at -> at.line()
+                        .<Boolean>fold(
+                                radial -> radial.station().declination().isPresent(),
+                                distance -> true,
+                                fix -> legTo(fix.fix(), legs) >= 0,
+                                airway -> !onLegs(Optional.of(airway), legs, courseLeg)
+                                        .isEmpty()),
+                near -> legTo(near.fix(), legs) >= 0,
+                at -> situation.secondsUntil(at.time()).orElse(-1) >= 0,
+                level -> true,
+                established -> !onLegs(established.line(), legs, courseLeg).isEmpty(),
+                advised -> false);
     }
 
-    /** The first leg beyond it; one past the last where that is not known. */
+    /** The first leg beyond it, of a fix and of being established; one past the last where that is not known. */
     static int firstLeg(When when, List<Leg> legs, int courseLeg) {
-        if (when instanceof When.Established established) {
-            return onLegs(established.line(), legs, courseLeg).stream()
-                    .findFirst()
-                    .orElse(legs.size());
-        }
-        Optional<Waypoint> fix = when instanceof When.AtLine at && at.line() instanceof Until.AtFix over
-                ? Optional.of(over.fix())
-                : Optional.empty();
-        int to = fix.map(each -> legTo(each, legs)).orElse(-1);
+        return when.fold(
+                at -> at.line()
+                        .<Integer>fold(
+                                radial -> legs.size(),
+                                distance -> legs.size(),
+                                fix -> beyond(fix.fix(), legs),
+                                airway -> legs.size()),
+                near -> legs.size(),
+                time -> legs.size(),
+                level -> legs.size(),
+                established -> onLegs(established.line(), legs, courseLeg).stream()
+                        .findFirst()
+                        .orElse(legs.size()),
+                advised -> legs.size());
+    }
+
+    private static int beyond(Waypoint fix, List<Leg> legs) {
+        int to = legTo(fix, legs);
         return to < 0 ? legs.size() : to + 1;
     }
 

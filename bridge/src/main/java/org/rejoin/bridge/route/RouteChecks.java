@@ -151,10 +151,10 @@ final class RouteChecks {
     private static void minimumAltitude(Chart chart, AmendmentDraft draft) {
         Map<String, Leg.TrackToFix> worst = new LinkedHashMap<>();
         for (int i = 0; i < draft.legs.size(); i++) {
-            OptionalDouble assigned = draft.assignedFt(i);
-            OptionalDouble altitude = assigned.isPresent() ? assigned : draft.situation.altitudeFt();
             if (draft.legs.get(i) instanceof Leg.TrackToFix track
                     && track.airway().isPresent()) {
+                OptionalDouble assigned = draft.assignedFt(i);
+                OptionalDouble altitude = assigned.isPresent() ? assigned : draft.situation.altitudeFt();
                 double minimum = minimumFt(chart, track).orElse(Double.NEGATIVE_INFINITY);
                 boolean below = altitude.orElse(Double.POSITIVE_INFINITY) < minimum - 0.5;
                 Leg.TrackToFix before = worst.get(track.airway().get());

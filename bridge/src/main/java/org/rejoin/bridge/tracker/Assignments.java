@@ -5,6 +5,7 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.InTurn;
@@ -58,6 +59,22 @@ final class Assignments {
             clearance = said;
             route = on;
             all.stream().filter(each -> each.from().isPresent()).forEach(next::add);
+            watchNext(flownS);
+        }
+
+        /** The same of the last clearance that says something of it. */
+        void followLast(
+                List<Clearance> stands, Function<Clearance, List<InTurn<T>>> of, AmendedRoute on, double flownS) {
+            clear();
+            stands.stream()
+                    .filter(each -> !of.apply(each).isEmpty())
+                    .reduce((first, second) -> second)
+                    .ifPresent(said -> follow(of.apply(said), said, on, flownS));
+        }
+
+        /** The next one is in force. */
+        void passed(double flownS) {
+            next.removeFirst();
             watchNext(flownS);
         }
 
@@ -127,13 +144,8 @@ final class Assignments {
             double flownS,
             List<FlightEvent> events) {
         if (!before.altitudeFt().equals(inForce.altitudeFt())) {
-            finish(altitude, timeS, events);
-            altitude = null;
-            altitudes.clear();
-            stands.stream()
-                    .filter(each -> !each.altitudes().isEmpty())
-                    .reduce((first, second) -> second)
-                    .ifPresent(said -> altitudes.follow(said.altitudes(), said, route, flownS));
+            altitude(null, timeS, events);
+            altitudes.followLast(stands, Clearance::altitudes, route, flownS);
             before.altitudeFt().ifPresent(feet -> {
                 AssignedWatch again = AssignedWatch.altitude(feet, rules);
                 boolean inOwnTime = stands.stream()
@@ -147,11 +159,7 @@ final class Assignments {
         }
         if (!before.speed().equals(inForce.speed())) {
             finish(speed, timeS, events);
-            speeds.clear();
-            stands.stream()
-                    .filter(each -> !each.speeds().isEmpty())
-                    .reduce((first, second) -> second)
-                    .ifPresent(said -> speeds.follow(said.speeds(), said, route, flownS));
+            speeds.followLast(stands, Clearance::speeds, route, flownS);
             speed = before.speed().map(each -> AssignedWatch.speed(each, rules)).orElse(null);
         }
         inForce = before;
@@ -190,9 +198,7 @@ final class Assignments {
         }
         boolean followed = route == null || ChangeOvers.followed(said, route);
         if (!followed) {
-            altitude(null, timeS, events);
-            altitudes.clear();
-            inForce = new Assigned(OptionalDouble.empty(), inForce.speed());
+            noAltitude(timeS, events);
             return;
         }
         altitudes.follow(said, clearance, route, flownS);
@@ -216,8 +222,7 @@ final class Assignments {
             return;
         }
         if (route != null && !ChangeOvers.followed(said, route)) {
-            speed(Optional.empty(), timeS, events);
-            speeds.clear();
+            noSpeed(timeS, events);
             return;
         }
         speeds.follow(said, clearance, route, flownS);
@@ -240,6 +245,19 @@ final class Assignments {
         finish(speed, timeS, events);
         speed = said.map(each -> AssignedWatch.speed(each, rules)).orElse(null);
         inForce = new Assigned(inForce.altitudeFt(), said);
+    }
+
+    /** Which altitude is in force cannot be told any more. */
+    private void noAltitude(double timeS, List<FlightEvent> events) {
+        altitude(null, timeS, events);
+        altitudes.clear();
+        inForce = new Assigned(OptionalDouble.empty(), inForce.speed());
+    }
+
+    /** Which speed is in force cannot be told any more. */
+    private void noSpeed(double timeS, List<FlightEvent> events) {
+        speed(Optional.empty(), timeS, events);
+        speeds.clear();
     }
 
     /**
@@ -271,16 +289,13 @@ final class Assignments {
             altitude(AssignedWatch.altitude(next.feet(), rules).inOwnTime(), now.timeS(), events);
         }
         if (state == ChangeOverWatch.State.LOST) {
-            altitude(null, now.timeS(), events);
-            altitudes.clear();
-            inForce = new Assigned(OptionalDouble.empty(), inForce.speed());
+            noAltitude(now.timeS(), events);
         } else if (state == ChangeOverWatch.State.PASSED) {
             AssignedWatch begun = altitude;
             if (begun != null && !altitudes.inOwnTime(next)) {
                 begun.begins(rule.aroundS());
             }
-            altitudes.next.removeFirst();
-            altitudes.watchNext(now.flownS());
+            altitudes.passed(now.flownS());
             inForce = new Assigned(OptionalDouble.of(next.feet()), inForce.speed());
             events.add(new FlightEvent.ChangeOver(
                     timeS(at, now), at.words(), OptionalDouble.of(next.feet()), OptionalDouble.empty()));
@@ -300,15 +315,13 @@ final class Assignments {
                     .orElse(null);
         }
         if (state == ChangeOverWatch.State.LOST) {
-            speed(Optional.empty(), now.timeS(), events);
-            speeds.clear();
+            noSpeed(now.timeS(), events);
         } else if (state == ChangeOverWatch.State.PASSED) {
             AssignedWatch begun = speed;
             if (begun != null) {
                 begun.begins(rule.aroundS());
             }
-            speeds.next.removeFirst();
-            speeds.watchNext(now.flownS());
+            speeds.passed(now.flownS());
             inForce = new Assigned(inForce.altitudeFt(), next);
             events.add(new FlightEvent.ChangeOver(
                     timeS(at, now),

@@ -2,7 +2,6 @@ package org.rejoin.bridge.tracker;
 
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.chart.Station;
@@ -12,6 +11,7 @@ import org.rejoin.bridge.clearance.When;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -38,15 +38,20 @@ final class ChangeOverWatch {
     }
 
     private final Rule.ChangeOver rule;
-    private final When when;
     private final String words;
     private final @Nullable AmendedRoute route;
-    private final double dueS;
+    private final boolean ofRoute;
+    private final Step step;
     private final SignChange passing = new SignChange();
     private @Nullable FlightInstant last;
     private State state = State.AHEAD;
     private boolean overFix;
     private double passedS = Double.NaN;
+
+    /** What is done with a step while it is watched for. */
+    private interface Step {
+        void take(FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events);
+    }
 
     /**
      * Watches from now on.
@@ -58,12 +63,30 @@ final class ChangeOverWatch {
      */
     ChangeOverWatch(When when, @Nullable AmendedRoute route, double issuedS, Rule.ChangeOver rule) {
         this.rule = rule;
-        this.when = when;
         this.words = when.passed();
         this.route = route;
-        this.dueS = when instanceof When.AtTime at && route != null
-                ? issuedS + route.situation().secondsUntil(at.time()).orElse(Double.NaN)
-                : Double.NaN;
+        this.ofRoute = when.fold(
+                at -> at.line().<Boolean>fold(radial -> false, distance -> false, fix -> true, airway -> true),
+                near -> true,
+                time -> false,
+                level -> false,
+                established -> true,
+                advised -> false);
+        this.step = when.fold(
+                at -> at.line()
+                        .<Step>fold(
+                                radial -> crossing(each -> offRadialNm(radial, each), this::nearNm),
+                                distance -> crossing(each -> outsideNm(distance, each), this::nearNm),
+                                fix -> (now, legs, events) -> overFix(fix.fix(), now, legs, events),
+                                airway -> onLine(Optional.of(airway))),
+                near -> (now, legs, events) -> near(near, now, legs, events),
+                at -> atTime(
+                        route == null
+                                ? Double.NaN
+                                : issuedS + route.situation().secondsUntil(at.time()).orElse(Double.NaN)),
+                level -> crossing(each -> each.altitudeFt() - level.feet(), each -> rule.aroundFt()),
+                established -> onLine(established.line()),
+                advised -> (now, legs, events) -> {});
     }
 
     /** What is passed there, in words. */
@@ -78,10 +101,7 @@ final class ChangeOverWatch {
 
     /** Whether the clearance is not flown to its end before: a place of its route. */
     boolean isOfRoute() {
-        return when instanceof When.Established
-                || when instanceof When.Near
-                || (when instanceof When.AtLine at
-                        && at.line().<Boolean>fold(radial -> false, distance -> false, fix -> true, airway -> true));
+        return ofRoute;
     }
 
     /**
@@ -93,35 +113,10 @@ final class ChangeOverWatch {
      * @return how it stands now; once passed or lost it stays so
      */
     State step(FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
-        if (state == State.PASSED || state == State.LOST) {
-            return state;
+        if (state != State.PASSED && state != State.LOST) {
+            step.take(now, legs, events);
+            last = now;
         }
-        if (when instanceof When.Established established) {
-            onLine(established.line(), now, legs, events);
-        } else if (when instanceof When.AtLine at) {
-            at.line()
-                    .<Runnable>fold(
-                            radial -> () -> crossing(now, this::offRadialNm),
-                            distance -> () -> crossing(now, each -> outsideNm(distance, each)),
-                            fix -> () -> overFix(fix.fix(), now, legs, events),
-                            airway -> () -> onLine(Optional.of(airway), now, legs, events))
-                    .run();
-        } else if (when instanceof When.Near near) {
-            near(near, now, legs, events);
-        } else if (when instanceof When.AtTime) {
-            mayBe(now.flownS() >= dueS - rule.aroundS());
-            passed(now.flownS() >= dueS, dueS);
-        } else if (when instanceof When.AtLevel level) {
-            FlightInstant before = last;
-            double above = now.altitudeFt() - level.feet();
-            mayBe(Math.abs(above) <= rule.aroundFt());
-            crossed(passing.step(
-                    before == null ? now.flownS() : before.flownS(),
-                    before == null ? above : before.altitudeFt() - level.feet(),
-                    now.flownS(),
-                    above));
-        }
-        last = now;
         return state;
     }
 
@@ -143,8 +138,11 @@ final class ChangeOverWatch {
         }
     }
 
-    private void crossed(OptionalDouble atS) {
-        passed(atS.isPresent(), atS.orElse(Double.NaN));
+    private Step atTime(double dueS) {
+        return (now, legs, events) -> {
+            mayBe(now.flownS() >= dueS - rule.aroundS());
+            passed(now.flownS() >= dueS, dueS);
+        };
     }
 
     private double nearNm(FlightInstant now) {
@@ -152,16 +150,22 @@ final class ChangeOverWatch {
     }
 
     /** Established on a leg of the line, or beyond it. */
-    private void onLine(Optional<Until> line, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
+    private Step onLine(Optional<Until> line) {
         AmendedRoute flown = route;
-        if (flown == null || legs == null) {
-            return;
+        if (flown == null) {
+            return (now, legs, events) -> {};
         }
         List<Integer> on = ChangeOvers.onLegs(line, flown.legs(), flown.courseLeg());
-        if (on.isEmpty()) {
-            state = State.LOST;
-            return;
-        }
+        return (now, legs, events) -> {
+            if (legs != null && on.isEmpty()) {
+                state = State.LOST;
+            } else if (legs != null) {
+                onLine(on, now, legs, events);
+            }
+        };
+    }
+
+    private void onLine(List<Integer> on, FlightInstant now, LegSequence legs, List<FlightEvent> events) {
         boolean here = on.contains(legs.active());
         CourseMeasure measure = legs.measure();
         mayBe(here
@@ -197,32 +201,29 @@ final class ChangeOverWatch {
                 return;
             }
         }
-        double distanceNm = fix.position().distanceNm(now.position());
-        mayBe(distanceNm <= nearNm(now));
-        double ahead = Math.cos(Math.toRadians(Angles.turn(bearingDeg(now, fix) - now.trackDeg())));
-        FlightInstant before = last;
-        double aheadBefore = before == null
-                ? ahead
-                : Math.cos(Math.toRadians(Angles.turn(bearingDeg(before, fix) - before.trackDeg())));
-        OptionalDouble abeam =
-                passing.step(before == null ? now.flownS() : before.flownS(), aheadBefore, now.flownS(), ahead);
-        if (abeam.isPresent() && ahead < 0) {
-            mayBe(distanceNm <= rule.besideNm());
-            if (distanceNm <= rule.aroundNm()) {
-                crossed(abeam);
+        Geodesics.Inverse way = now.position().to(fix.position());
+        mayBe(way.distanceNm() <= nearNm(now));
+        double ahead = aheadOf(now, way.initial());
+        if (passing.begin(ahead) && ahead < 0) {
+            mayBe(way.distanceNm() <= rule.besideNm());
+            if (way.distanceNm() <= rule.aroundNm()) {
+                FlightInstant before = last == null ? now : last;
+                double aheadBefore = aheadOf(before, before.position().to(fix.position()).initial());
+                passed(true, Dwell.root(before.flownS(), aheadBefore, now.flownS(), ahead));
             }
         }
     }
 
-    private static double bearingDeg(FlightInstant now, Waypoint fix) {
-        return now.position().to(fix.position()).initial().deg();
+    /** Above zero while a place lies ahead of the aircraft. */
+    private static double aheadOf(FlightInstant here, TrueDirection bearing) {
+        return Math.cos(Math.toRadians(Angles.turn(bearing.deg() - here.trackDeg())));
     }
 
     private void near(When.Near near, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
-        double rangeNm = near.fix().position().distanceNm(now.position());
         if (near.before()) {
+            double rangeNm = near.fix().position().distanceNm(now.position());
             mayBe(rangeNm - near.distanceNm() <= nearNm(now));
-            passed(rangeNm <= near.distanceNm(), atRange(near, now, rangeNm));
+            atRange(near, now, rangeNm, rangeNm <= near.distanceNm());
             return;
         }
         AmendedRoute flown = route;
@@ -236,41 +237,49 @@ final class ChangeOverWatch {
             state = state == State.LOST ? State.LOST : State.AHEAD;
             return;
         }
+        double rangeNm = near.fix().position().distanceNm(now.position());
         mayBe(near.distanceNm() - rangeNm <= nearNm(now));
-        passed(rangeNm >= near.distanceNm(), atRange(near, now, rangeNm));
+        atRange(near, now, rangeNm, rangeNm >= near.distanceNm());
     }
 
-    private double atRange(When.Near near, FlightInstant now, double rangeNm) {
+    private void atRange(When.Near near, FlightInstant now, double rangeNm, boolean past) {
+        if (!past) {
+            return;
+        }
         FlightInstant before = last;
         double beforeNm = before == null ? rangeNm : near.fix().position().distanceNm(before.position());
         boolean between = before != null && (beforeNm - near.distanceNm()) * (rangeNm - near.distanceNm()) < 0;
-        return before == null || !between
-                ? now.flownS()
-                : Dwell.root(before.flownS(), beforeNm - near.distanceNm(), now.flownS(), rangeNm - near.distanceNm());
+        passed(
+                true,
+                before == null || !between
+                        ? now.flownS()
+                        : Dwell.root(
+                                before.flownS(), beforeNm - near.distanceNm(), now.flownS(), rangeNm - near.distanceNm()));
     }
 
-    /** A line that is crossed, by the distance from it. */
-    private void crossing(FlightInstant now, ToDoubleFunction<FlightInstant> offNm) {
-        double off = offNm.applyAsDouble(now);
-        FlightInstant before = last;
-        if (Double.isNaN(off)) {
+    /** A line or an altitude that is crossed, by how far off it the aircraft is. */
+    private Step crossing(ToDoubleFunction<FlightInstant> off, ToDoubleFunction<FlightInstant> near) {
+        return (now, legs, events) -> crossing(now, off, near.applyAsDouble(now));
+    }
+
+    private void crossing(FlightInstant now, ToDoubleFunction<FlightInstant> off, double near) {
+        double here = off.applyAsDouble(now);
+        if (Double.isNaN(here)) {
             return;
         }
-        double offBefore = before == null ? off : offNm.applyAsDouble(before);
-        mayBe(Math.abs(off) <= nearNm(now));
-        crossed(passing.step(
-                before == null ? now.flownS() : before.flownS(),
-                Double.isNaN(offBefore) ? off : offBefore,
-                now.flownS(),
-                off));
+        mayBe(Math.abs(here) <= near);
+        if (passing.begin(here)) {
+            FlightInstant before = last == null ? now : last;
+            double there = off.applyAsDouble(before);
+            passed(true, Dwell.root(before.flownS(), Double.isNaN(there) ? here : there, now.flownS(), here));
+        }
     }
 
     /** Right of a radial positive; not a number on the other side of its station. */
-    private double offRadialNm(FlightInstant now) {
-        Until.AtRadial radial = (Until.AtRadial) ((When.AtLine) when).line();
+    private static double offRadialNm(Until.AtRadial radial, FlightInstant now) {
         TrueDirection line =
                 radial.radial().toTrue(radial.station().declination().orElseThrow());
-        var way = radial.station().position().to(now.position());
+        Geodesics.Inverse way = radial.station().position().to(now.position());
         double angle = Angles.turn(way.initial().deg() - line.deg());
         return Math.abs(angle) > 90 ? Double.NaN : way.distanceNm() * Math.sin(Math.toRadians(angle));
     }

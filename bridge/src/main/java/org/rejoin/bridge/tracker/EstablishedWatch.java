@@ -104,8 +104,7 @@ final class EstablishedWatch {
 
     /** Zero or less while going away from the line and not turning. */
     private double offAway(CourseMeasure m, double halfScaleNm) {
-        double towardDeg = -m.meanTrackErrorDeg() * Math.signum(m.crossTrackNm());
-        return Math.max(Math.max(off(m, halfScaleNm, rule.awayDeg()), towardDeg / rule.awayDeg()), turning(m));
+        return Math.max(Math.max(off(m, halfScaleNm, rule.awayDeg()), towardDeg(m) / rule.awayDeg()), turning(m));
     }
 
     /** From where the stay within the looser limits began. */
@@ -155,9 +154,13 @@ final class EstablishedWatch {
 
     /** Above zero while the line is still closed on and some way off: the heading that leads to it is not the course. */
     private double closing(CourseMeasure m) {
-        double towardDeg = -m.meanTrackErrorDeg() * Math.signum(m.crossTrackNm());
         double offNm = Math.abs(m.crossTrackNm()) / rule.closingNm();
-        return (toHeading ? offNm : Math.min(towardDeg / rule.closingDeg(), offNm)) - 1;
+        return (toHeading ? offNm : Math.min(towardDeg(m) / rule.closingDeg(), offNm)) - 1;
+    }
+
+    /** At what angle the line is closed on; below zero while going away from it. */
+    private static double towardDeg(CourseMeasure m) {
+        return -m.meanTrackErrorDeg() * Math.signum(m.crossTrackNm());
     }
 
     private double offLoose(CourseMeasure m, double fullScaleNm) {

@@ -130,10 +130,14 @@ final class HeadingWatch {
             double fullScaleNm,
             List<FlightEvent> events) {
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
-        if (!ended && Double.isNaN(now.headingMagneticDeg())) {
-            unknown(now, courseMet, events);
+        if (ended) {
+            return;
         }
-        if (ended || Double.isNaN(now.headingMagneticDeg()) || now.carried().heading()) {
+        if (Double.isNaN(now.headingMagneticDeg())) {
+            unknown(now, courseMet, events);
+            return;
+        }
+        if (now.carried().heading()) {
             return;
         }
         FlightInstant before = last;

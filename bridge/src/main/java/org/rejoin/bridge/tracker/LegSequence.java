@@ -200,7 +200,7 @@ final class LegSequence {
         boolean was = watch.onCourse();
         int told = events.size();
         watch.step(here, fullScale, onHeading, turningToHeading, events);
-        if (was && ahead != null && ahead.turnsOff(here)) {
+        if (was && events.size() > told && ahead != null && ahead.turnsOff(here)) {
             // The turn at the fix leaves the course: that is no crossing.
             events.subList(told, events.size()).removeIf(FlightEvent.CourseCrossed.class::isInstance);
         }

@@ -70,7 +70,7 @@ public final class MoveWatch {
      */
     public Seen take(AircraftState next) {
         Second there = elsewhere;
-        believed |= there == null && flown.bearsOutItsSpeed();
+        believed = believed || (there == null && flown.bearsOutItsSpeed());
         if (there == null) {
             if (flown.reaches(next, believed)) {
                 return near(next);

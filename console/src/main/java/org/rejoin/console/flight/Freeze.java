@@ -75,12 +75,8 @@ final class Freeze {
         AircraftState before = last;
         last = state;
         boolean goesOn = before == null ? !stopped : goesOn(before, state);
-        List<Double> stoodS = new ArrayList<>(2);
         boolean stoodBefore = paused || (!Double.isNaN(stoppedAtS) && (silent || !goesOn));
-        if (before != null && stoodBefore) {
-            stood(stoodS, stoppedAtS, before, state);
-            stood(stoodS, resumedAtS, before, state);
-        }
+        List<Double> stoodS = before != null && stoodBefore ? stood(before, state) : List.of();
         stoppedAtS = Double.NaN;
         resumedAtS = Double.NaN;
         silent = false;
@@ -92,6 +88,13 @@ final class Freeze {
         paused = stopped && !goesOn;
         measure(state);
         return new Shown(stoodS, paused, refuted);
+    }
+
+    private List<Double> stood(AircraftState before, AircraftState state) {
+        List<Double> stoodS = new ArrayList<>(2);
+        stood(stoodS, stoppedAtS, before, state);
+        stood(stoodS, resumedAtS, before, state);
+        return stoodS;
     }
 
     private static void stood(List<Double> stoodS, double atS, AircraftState before, AircraftState state) {

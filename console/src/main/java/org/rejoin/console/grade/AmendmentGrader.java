@@ -10,7 +10,6 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
@@ -329,9 +328,8 @@ final class AmendmentGrader {
             return false;
         }
         Span span = Span.of(atS, lastS);
-        if (notAchieved.isPresent() && !besideDirect()) {
-            criteria.add(Criterion.never(Criterion.Kind.FIX, limit, span, source));
-        } else if (complete && fix.leftSeverity() > 0 && !unseen) {
+        boolean neverThere = notAchieved.isPresent() && !besideDirect();
+        if (neverThere || (complete && fix.leftSeverity() > 0 && !unseen)) {
             criteria.add(Criterion.never(Criterion.Kind.FIX, limit, span, source));
         } else if (complete) {
             criteria.add(Criterion.notJudged(
@@ -385,12 +383,12 @@ final class AmendmentGrader {
 
     /** Whether a direct was due and never taken up by who went along beside it. */
     private boolean besideDirect() {
-        return direct() && achieved.isEmpty() && notAchieved.isPresent() && Double.isFinite(line.closestNm());
+        return direct() && neverMet() && Double.isFinite(line.closestNm());
     }
 
     /** Whether the first course is the way direct to a fix. */
     private boolean direct() {
-        return route.firstLine().filter(Leg.DirectToFix.class::isInstance).isPresent();
+        return route.direct().isPresent();
     }
 
     /** Not due: not judged, and left out where the next clearance asks for something else; whether it was. */

@@ -125,13 +125,16 @@ final class FixMeasures {
         if (!now.hasLine()) {
             return;
         }
-        double shortNm = shortNm(now);
         double beyond = Math.abs(now.crossTrackNm()) / (LEFT.ofScale() * now.fullScaleNm()) - 1;
         boolean sameLeg = before != null && before.legIndex() == now.legIndex();
         // Before being established the leg is not left, only not met yet.
         turnedOffS = sameLeg && now.established() && turnedOff(now) ? turnedOffS + passedS : 0;
         outsideS = sameLeg && beyond > 0 ? outsideS + passedS : 0;
-        if (Double.isNaN(leftFromS) || now.legIndex() != leftLeg || shortNm <= 0) {
+        if (Double.isNaN(leftFromS) || now.legIndex() != leftLeg) {
+            return;
+        }
+        double shortNm = shortNm(now);
+        if (shortNm <= 0) {
             return;
         }
         double far = beyond * (1 + (LEFT_LONG_TIMES - 1) * Math.min(1, outsideS / LEFT_LONG_S));

@@ -2,6 +2,8 @@ package org.rejoin.console.grade;
 
 import java.util.List;
 
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Point;
 
 /** How an assigned heading, altitude or speed was held. */
@@ -22,8 +24,9 @@ final class HeldMeasures {
     private static final double ALTITUDE_FAULT_FT = 100;
     private static final double SPEED_FAULT_KT = 10;
 
-    /** Nobody has to be on what is assigned sooner, seconds; common practice, no source. */
-    private static final double REACTION_S = 10;
+    /** Nobody has to be on what is assigned sooner, seconds. */
+    private static final double REACTION_S =
+            Rules.STANDARD.of(Rule.Heading.class).reactionS();
 
     private final Criterion.Kind kind;
     private final double limit;

@@ -178,7 +178,7 @@ final class LineMeasures {
         if (direct) {
             dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
             ignored = Math.max(
-                    ignored, Math.min(Severity.of(now.flownS() - dueS, DIRECT.ignoredS()), Math.max(0, beside(off))));
+                    ignored, Math.min(Severity.of(now.flownS() - dueS, DIRECT.ignoredS()), beside(off)));
         }
         double error = Math.abs(now.trackErrorDeg());
         besideNm = now.toGoNm() > 0 ? off : besideNm;
@@ -345,12 +345,13 @@ final class LineMeasures {
         if (!direct) {
             return Math.max(Severity.of(closestNm, scaleNm), Severity.of(besideNm, BESIDE_SCALES * scaleNm));
         }
-        return Math.min(1, Math.max(0, beside(closestNm)));
+        return beside(closestNm);
     }
 
     /** Beside a direct, from where it would have been taken up, 0, to where nobody is on it any more, 1. */
     private double beside(double nm) {
-        return (nm - pastLimitNm()) / (scaleNm * set.limits().courseScale() - pastLimitNm());
+        double share = (nm - pastLimitNm()) / (scaleNm * set.limits().courseScale() - pastLimitNm());
+        return Math.min(1, Math.max(0, share));
     }
 
     /** How far a direct was ignored: how long and how far beside it, 0 to 1. */

@@ -68,8 +68,10 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         return thread;
     });
 
-    /** Nothing is taken before: what came in earlier would be missing from the recording. */
-    /** Until then the datagrams wait in the system. */
+    /**
+     * Nothing is taken before: what came in earlier would be missing from the recording. Until then the datagrams wait in
+     * the system.
+     */
     private final CompletableFuture<Boolean> ready = new CompletableFuture<>();
 
     private @Nullable Recording recording;

@@ -7,7 +7,6 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
-import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -63,9 +62,8 @@ public final class EventText {
             }
             case INTERCEPT_ACHIEVED -> {
                 FlightEvent.InterceptAchieved e = (FlightEvent.InterceptAchieved) event;
-                Optional<String> direct = route.flatMap(AmendedRoute::firstLine)
-                        .filter(Leg.DirectToFix.class::isInstance)
-                        .map(leg -> ((Leg.DirectToFix) leg).to().ident());
+                Optional<String> direct = route.flatMap(AmendedRoute::direct)
+                        .map(leg -> leg.to().ident());
                 if (direct.isPresent()) {
                     yield "on the way direct to " + direct.get() + ", "
                             + RouteWords.course(e.courseTrueDeg(), route)

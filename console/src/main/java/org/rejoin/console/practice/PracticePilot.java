@@ -311,17 +311,22 @@ final class PracticePilot {
 
     /** Whether the fix is passed, or the line joined, at which an altitude gives way to the next; other places are not known. */
     boolean isPassed(When when) {
-        if (when instanceof When.Established established) {
-            return isOn(established.line());
-        }
-        return when instanceof When.AtLine at
-                && at.line()
+        return when.fold(
+                at -> at.line()
                         .<Boolean>fold(
                                 radial -> false,
                                 distance -> false,
-                                fix -> leg > ChangeOvers.legTo(fix.fix(), route.legs())
-                                        && ChangeOvers.legTo(fix.fix(), route.legs()) >= 0,
-                                airway -> isOn(Optional.of(airway)));
+                                fix -> isBeyond(ChangeOvers.legTo(fix.fix(), route.legs())),
+                                airway -> isOn(Optional.of(airway))),
+                near -> false,
+                time -> false,
+                level -> false,
+                established -> isOn(established.line()),
+                advised -> false);
+    }
+
+    private boolean isBeyond(int legToIt) {
+        return legToIt >= 0 && leg > legToIt;
     }
 
     private boolean isOn(Optional<Until> line) {

@@ -110,7 +110,7 @@ class FeedFairnessTest {
         }
     }
 
-    private static AircraftState strip(AircraftState s, boolean heading, boolean motion, boolean altitude) {
+    static AircraftState strip(AircraftState s, boolean heading, boolean motion, boolean altitude) {
         OptionalDouble none = OptionalDouble.empty();
         return new AircraftState(
                 s.timeS(),

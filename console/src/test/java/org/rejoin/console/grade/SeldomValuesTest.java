@@ -6,7 +6,6 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
@@ -42,24 +41,6 @@ class SeldomValuesTest {
         return leg.flight.sample(HZ);
     }
 
-    private static AircraftState without(AircraftState s, boolean heading, boolean altitude) {
-        OptionalDouble none = OptionalDouble.empty();
-        return new AircraftState(
-                s.timeS(),
-                s.latitudeDeg(),
-                s.longitudeDeg(),
-                altitude ? none : s.altitudeMslFt(),
-                heading ? none : s.headingTrueDeg(),
-                none,
-                s.trackTrueDeg(),
-                s.groundSpeedKt(),
-                none,
-                none,
-                none,
-                none,
-                false);
-    }
-
     /** Heading and altitude in every so manieth sample only, until they are not sent any more. */
     private static Flown fly(int headingEvery, int altitudeEvery, double headingUntilS) {
         List<AircraftState> given = new ArrayList<>();
@@ -73,7 +54,7 @@ class SeldomValuesTest {
         int count = 0;
         for (AircraftState each : flight()) {
             boolean heading = count % headingEvery == 0 && each.timeS() <= headingUntilS;
-            AircraftState sent = without(each, !heading, count % altitudeEvery != 0);
+            AircraftState sent = FeedFairnessTest.strip(each, !heading, false, count % altitudeEvery != 0);
             long micros = 1_800_000_000_000_000L + Math.round(each.timeS() * 1e6);
             encoder.encode(sent).forEach(octets -> sorter.accept(Datagram.of(micros, SENDER, octets)));
             count++;
