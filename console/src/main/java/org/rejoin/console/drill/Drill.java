@@ -74,7 +74,7 @@ public record Drill(
         return route.clearance().altitudeFt().orElse(start.altitudeFt());
     }
 
-    /** {@return a title that gives nothing away but the shape and the last four digits of the seed, one line} */
+    /** {@return a title that gives nothing away but the shape and a short number made of the seed, one line} */
     public String title() {
         return "Drill " + features.shape().option() + " " + Math.floorMod(seed, SHOWN_SEEDS) + ": "
                 + features.shape().words();
