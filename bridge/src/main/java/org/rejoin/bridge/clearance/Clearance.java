@@ -141,11 +141,7 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
      * @return with its bound; empty where none was said, or "resume normal speed" came after it
      */
     public Optional<Instruction.MaintainSpeed> speed() {
-        return speeds().stream()
-                .limit(1)
-                .filter(first -> first.from().isEmpty())
-                .findFirst()
-                .flatMap(first -> first.said().assigned(OptionalDouble.empty()));
+        return InTurn.atOnce(speeds()).flatMap(said -> said.assigned(OptionalDouble.empty()));
     }
 
     /**
@@ -173,10 +169,8 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
      * @return feet above mean sea level; empty where none is, or the first one comes into force later
      */
     public OptionalDouble altitudeFt() {
-        return altitudes().stream()
-                .limit(1)
-                .filter(first -> first.from().isEmpty())
-                .mapToDouble(first -> first.said().feet())
+        return InTurn.atOnce(altitudes()).stream()
+                .mapToDouble(Instruction.Maintain::feet)
                 .findFirst();
     }
 

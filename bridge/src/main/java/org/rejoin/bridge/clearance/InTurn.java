@@ -42,6 +42,18 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
     }
 
     /**
+     * What is in force at once.
+     *
+     * @param all of a clearance
+     * @return the first; empty where none is said, or the first one comes into force later too
+     */
+    public static <T extends Instruction> Optional<T> atOnce(List<InTurn<T>> all) {
+        return all.isEmpty() || all.get(0).from().isPresent()
+                ? Optional.empty()
+                : Optional.of(all.get(0).said());
+    }
+
+    /**
      * Whether it says where an altitude or a speed ends, or what is assigned from a place on: followed, each with the next.
      *
      * @param said noted beside the route

@@ -202,12 +202,11 @@ final class Assignments {
             return;
         }
         altitudes.follow(said, clearance, route, flownS);
-        InTurn<Instruction.Maintain> first = said.get(0);
-        if (first.from().isEmpty()) {
-            AssignedWatch assigned = AssignedWatch.altitude(first.said().feet(), rules);
-            altitude(clearance.inOwnTime(first.said()) ? assigned.inOwnTime() : assigned, timeS, events);
-            inForce = new Assigned(OptionalDouble.of(first.said().feet()), inForce.speed());
-        }
+        InTurn.atOnce(said).ifPresent(first -> {
+            AssignedWatch assigned = AssignedWatch.altitude(first.feet(), rules);
+            altitude(clearance.inOwnTime(first) ? assigned.inOwnTime() : assigned, timeS, events);
+            inForce = new Assigned(OptionalDouble.of(first.feet()), inForce.speed());
+        });
     }
 
     private void speeds(
@@ -226,9 +225,7 @@ final class Assignments {
             return;
         }
         speeds.follow(said, clearance, route, flownS);
-        if (said.get(0).from().isEmpty()) {
-            speed(said.get(0).said().assigned(presentKt(here)), timeS, events);
-        }
+        InTurn.atOnce(said).ifPresent(first -> speed(first.assigned(presentKt(here)), timeS, events));
     }
 
     private static OptionalDouble presentKt(@Nullable FlightInstant here) {

@@ -220,10 +220,11 @@ public final class AttemptFolder {
      */
     public Signature sign(Signature.Words words, Instant at) throws IOException {
         try (HomeLock ignored = home.change("signing")) {
-            boolean over = grade().isPresent() && attempt().durationS().isPresent();
-            if (!over && !isAnswered()) {
-                throw new IOException("the attempt " + attempt().id()
-                        + (grade().isEmpty() ? " has no grade yet" : " is not closed yet")
+            Attempt attempt = attempt();
+            boolean graded = grade(attempt.seat()).isPresent();
+            if (!(graded && attempt.durationS().isPresent()) && !isAnswered()) {
+                throw new IOException("the attempt " + attempt.id()
+                        + (graded ? " is not closed yet" : " has no grade yet")
                         + ": end the flight, or run attempts rebuild, then sign");
             }
             Signature signature = new Signature(words, at, hashes());
@@ -239,6 +240,17 @@ public final class AttemptFolder {
      * @param changed names of files that are other, missing or new since; none if all is as it was signed
      */
     public record Checked(Signature signature, List<String> changed) {
+
+        /**
+         * The signature that counts.
+         *
+         * @param all under one attempt, in order
+         * @return the last; empty where none is
+         */
+        public static Optional<Checked> last(List<Checked> all) {
+            return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
+        }
+
         /** The list does not change any more. */
         public Checked {
             changed = List.copyOf(changed);
@@ -354,7 +366,7 @@ public final class AttemptFolder {
         Kept<OwnMark> marks = keptMarks();
         troubles.addAll(damage(signatures, marks));
         List<Checked> checked = checked(signatures.all());
-        Optional<Checked> last = checked.isEmpty() ? Optional.empty() : Optional.of(checked.get(checked.size() - 1));
+        Optional<Checked> last = Checked.last(checked);
         return new AttemptRow(
                 attempt,
                 grade,

@@ -10,7 +10,6 @@ import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Holding;
-import org.rejoin.bridge.route.Leg;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -126,10 +125,8 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
             arc.put("direction", lower(said.direction()));
         } else {
             // "Northwest bound", or nothing: what it comes to on the route.
-            route.legs().stream()
-                    .filter(Leg.DmeArc.class::isInstance)
-                    .map(leg -> ((Leg.DmeArc) leg).path().clockwise())
-                    .forEach(clockwise -> arc.put("direction", clockwise ? "clockwise" : "counterclockwise"));
+            route.arcs()
+                    .forEach(leg -> arc.put("direction", leg.path().clockwise() ? "clockwise" : "counterclockwise"));
         }
         said.bound().ifPresent(bound -> arc.put("bound", bound));
         said.side().ifPresent(side -> arc.put("side", side));

@@ -74,7 +74,7 @@ final class NavigatorSteps {
             steps.add("Leave the flight plan as it is; nothing is to be set before ATC says how the route goes on.");
             return;
         }
-        boolean arc = route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance);
+        boolean arc = !route.arcs().isEmpty();
         steps.add(Words.say(
                 "Hold the sequencing until %s; then make the leg to %s the active one and let it sequence again. Left out:"
                         + " the navigator guides along a leg that is no longer flown.",

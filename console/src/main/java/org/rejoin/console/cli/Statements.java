@@ -44,13 +44,13 @@ final class Statements {
 
     private Optional<Statement> add(AttemptFolder folder) throws IOException {
         Optional<Statement> statement = Statement.of(folder, names);
-        List<AttemptFolder.Checked> signed = statement.isEmpty() ? List.of() : folder.checked();
-        if (!signed.isEmpty() && !signed.get(signed.size() - 1).changed().isEmpty()) {
-            AttemptFolder.Checked last = signed.get(signed.size() - 1);
+        Optional<AttemptFolder.Checked> last =
+                statement.isEmpty() ? Optional.empty() : AttemptFolder.Checked.last(folder.checked());
+        if (last.isPresent() && !last.get().changed().isEmpty()) {
             note(
                     folder,
-                    String.join(", ", last.changed()) + " changed since "
-                            + CleanText.line(last.signature().words().name())
+                    String.join(", ", last.get().changed()) + " changed since "
+                            + CleanText.line(last.get().signature().words().name())
                             + " signed it; put back what was signed, or sign it as it is");
             return statement;
         }

@@ -196,10 +196,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
     /** The station that matters: of the radial, of the arc, or the one to hold at. */
     private Optional<Station> station() {
         Optional<Station> course = route.course().map(Course::station);
-        return course.or(() -> route.legs().stream()
-                        .filter(Leg.DmeArc.class::isInstance)
-                        .map(leg -> ((Leg.DmeArc) leg).station())
-                        .findFirst())
+        return course.or(() -> route.arcs().stream().map(Leg.DmeArc::station).findFirst())
                 .or(() -> route.holding()
                         .map(Holding::fix)
                         .filter(Station.class::isInstance)

@@ -146,7 +146,7 @@ final class ClearanceSheet {
                         "%s at %s, where the %s crosses %s at %s%s",
                         fix.fix().ident(),
                         Words.place(fix.fix().position()),
-                        route.legs().stream().anyMatch(Leg.DmeArc.class::isInstance) ? "arc or radial" : "radial",
+                        route.arcs().isEmpty() ? "radial" : "arc or radial",
                         RouteWords.segment(fix.segment()),
                         Angles.degrees(fix.crossingAngleDeg()),
                         route.turnAtComputedFix()

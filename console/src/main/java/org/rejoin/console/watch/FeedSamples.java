@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Map;
 
 import org.rejoin.bridge.feed.SentMotion;
-import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.SourceTime;
@@ -27,7 +26,6 @@ public final class FeedSamples {
     private final WireFormat format;
     private final Map<InetSocketAddress, WireFormat.Decoder> decoders = new LinkedHashMap<>();
     private final Map<String, Clock> clocks = new HashMap<>();
-    private final Map<String, SentMotion> motions = new HashMap<>();
     private final List<String> remarks = new ArrayList<>();
     private double firstReceivedS = Double.NaN;
     private long lastMicros = Long.MIN_VALUE;
@@ -44,8 +42,8 @@ public final class FeedSamples {
         this.format = format;
     }
 
-    /** Time of one aircraft's last sample. */
-    private record Clock(double timeS, Decoded.Sample sample) {}
+    /** One aircraft: the time of its last sample, and its motion as sent. */
+    private record Clock(double timeS, Decoded.Sample sample, SentMotion motion) {}
 
     public List<FeedSample> accept(Datagram datagram) {
         datagrams++;
@@ -119,7 +117,6 @@ public final class FeedSamples {
                 samples++;
                 clock = sample.source().isPresent();
                 double timeS = timeS(sample, sender);
-                compare(sender + " " + sample.aircraft(), sample.state().withTimeS(timeS));
                 out.add(new FeedSample(timeS, sample.aircraft(), sample.state()));
             } else if (one instanceof Decoded.Malformed fault) {
                 malformed++;
@@ -133,18 +130,6 @@ public final class FeedSamples {
             }
         }
         return out;
-    }
-
-    private void compare(String aircraft, AircraftState state) {
-        SentMotion motion = motions.get(aircraft);
-        if (motion == null && motions.size() < MOST_SENDERS) {
-            motion = new SentMotion();
-            motions.put(aircraft, motion);
-        }
-        if (motion != null) {
-            motion.used(state);
-            motion.said().ifPresent(remarks::add);
-        }
     }
 
     /** What is to be said of what was read, one line each. */
@@ -165,7 +150,10 @@ public final class FeedSamples {
         Clock last = clocks.get(aircraft);
         double timeS = last == null ? receivedS - firstReceivedS : last.timeS() + passed(last.sample(), sample);
         if (last != null || clocks.size() < MOST_SENDERS) {
-            clocks.put(aircraft, new Clock(timeS, sample));
+            SentMotion motion = last == null ? new SentMotion() : last.motion();
+            clocks.put(aircraft, new Clock(timeS, sample, motion));
+            motion.used(sample.state().withTimeS(timeS));
+            motion.said().ifPresent(remarks::add);
         }
         return timeS;
     }

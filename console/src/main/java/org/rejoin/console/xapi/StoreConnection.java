@@ -18,15 +18,13 @@ import java.security.cert.CertificateException;
 import java.security.cert.CertificateExpiredException;
 import java.security.cert.CertificateNotYetValidException;
 import java.time.Duration;
-import java.util.HashMap;
-import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import java.util.function.Function;
 import javax.net.ssl.SSLException;
 
 import org.jspecify.annotations.Nullable;
@@ -61,13 +59,12 @@ final class StoreConnection {
      *
      * @param status of HTTP
      * @param text of the body, a megabyte of it at most
-     * @param headers the values of each, by its name in small letters
+     * @param headers the first value of one, by its name in any letters
      */
-    record Heard(int status, String text, Map<String, List<String>> headers) {
+    record Heard(int status, String text, Function<String, Optional<String>> headers) {
 
         Optional<String> header(String name) {
-            return headers.getOrDefault(name.toLowerCase(Locale.ROOT), List.of()).stream()
-                    .findFirst();
+            return headers.apply(name);
         }
     }
 
@@ -115,9 +112,8 @@ final class StoreConnection {
                         octets -> body.write(octets, 0, Math.min(octets.length, MOST_READ - body.size())))));
         try {
             HttpResponse<Void> response = going.get(patience.toMillis(), TimeUnit.MILLISECONDS);
-            Map<String, List<String>> headers = new HashMap<>();
-            response.headers().map().forEach((name, values) -> headers.put(name.toLowerCase(Locale.ROOT), values));
-            return new Heard(response.statusCode(), body.toString(StandardCharsets.UTF_8), headers);
+            return new Heard(
+                    response.statusCode(), body.toString(StandardCharsets.UTF_8), response.headers()::firstValue);
         } catch (TimeoutException e) {
             throw new NoAnswerException(new HttpTimeoutException("no whole answer"), patience);
         } catch (ExecutionException e) {
