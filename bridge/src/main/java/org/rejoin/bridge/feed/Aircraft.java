@@ -1,8 +1,8 @@
 package org.rejoin.bridge.feed;
 
 import java.net.InetSocketAddress;
-
 import java.util.Optional;
+
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 

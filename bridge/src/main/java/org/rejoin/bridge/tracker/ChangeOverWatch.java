@@ -83,7 +83,10 @@ final class ChangeOverWatch {
                 at -> atTime(
                         route == null
                                 ? Double.NaN
-                                : issuedS + route.situation().secondsUntil(at.time()).orElse(Double.NaN)),
+                                : issuedS
+                                        + route.situation()
+                                                .secondsUntil(at.time())
+                                                .orElse(Double.NaN)),
                 level -> crossing(each -> each.altitudeFt() - level.feet(), each -> rule.aroundFt()),
                 established -> onLine(established.line()),
                 advised -> (now, legs, events) -> {});
@@ -208,7 +211,8 @@ final class ChangeOverWatch {
             mayBe(way.distanceNm() <= rule.besideNm());
             if (way.distanceNm() <= rule.aroundNm()) {
                 FlightInstant before = last == null ? now : last;
-                double aheadBefore = aheadOf(before, before.position().to(fix.position()).initial());
+                double aheadBefore =
+                        aheadOf(before, before.position().to(fix.position()).initial());
                 passed(true, Dwell.root(before.flownS(), aheadBefore, now.flownS(), ahead));
             }
         }
@@ -254,7 +258,10 @@ final class ChangeOverWatch {
                 before == null || !between
                         ? now.flownS()
                         : Dwell.root(
-                                before.flownS(), beforeNm - near.distanceNm(), now.flownS(), rangeNm - near.distanceNm()));
+                                before.flownS(),
+                                beforeNm - near.distanceNm(),
+                                now.flownS(),
+                                rangeNm - near.distanceNm()));
     }
 
     /** A line or an altitude that is crossed, by how far off it the aircraft is. */

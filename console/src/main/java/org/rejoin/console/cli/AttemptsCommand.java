@@ -96,7 +96,9 @@ final class AttemptsCommand extends VerboseCommand {
 
     /** Of a built-in lesson its file name does for its title. */
     private static String title(String lesson) throws LessonException {
-        return BuiltInLesson.named(lesson).isPresent() ? LessonReader.read(lesson).title() : lesson;
+        return BuiltInLesson.named(lesson).isPresent()
+                ? LessonReader.read(lesson).title()
+                : lesson;
     }
 
     /** An empty list may come of a name that is written otherwise in the book. */

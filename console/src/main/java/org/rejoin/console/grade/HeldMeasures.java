@@ -2,9 +2,9 @@ package org.rejoin.console.grade;
 
 import java.util.List;
 
-import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 
 /** How an assigned heading, altitude or speed was held. */
 final class HeldMeasures {

@@ -177,8 +177,7 @@ final class LineMeasures {
         }
         if (direct) {
             dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
-            ignored = Math.max(
-                    ignored, Math.min(Severity.of(now.flownS() - dueS, DIRECT.ignoredS()), beside(off)));
+            ignored = Math.max(ignored, Math.min(Severity.of(now.flownS() - dueS, DIRECT.ignoredS()), beside(off)));
         }
         double error = Math.abs(now.trackErrorDeg());
         besideNm = now.toGoNm() > 0 ? off : besideNm;

@@ -62,8 +62,8 @@ public final class EventText {
             }
             case INTERCEPT_ACHIEVED -> {
                 FlightEvent.InterceptAchieved e = (FlightEvent.InterceptAchieved) event;
-                Optional<String> direct = route.flatMap(AmendedRoute::direct)
-                        .map(leg -> leg.to().ident());
+                Optional<String> direct =
+                        route.flatMap(AmendedRoute::direct).map(leg -> leg.to().ident());
                 if (direct.isPresent()) {
                     yield "on the way direct to " + direct.get() + ", "
                             + RouteWords.course(e.courseTrueDeg(), route)

@@ -7,10 +7,10 @@ import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.bridge.flight.FlightEvent;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
-import org.rejoin.bridge.flight.FlightEvent;
 
 /**
  * How a clearance was read back.
