@@ -42,6 +42,50 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
     }
 
     /**
+     * A crossing as the place from which another altitude or speed may be in force: "cross PRION at or above 8000, then
+     * descend and maintain 6000" (FAA Order JO 7110.65, 4-5-7).
+     *
+     * @param where of the route
+     * @param feet to have there, above mean sea level
+     * @param bound at, at or above, at or below
+     */
+    public record Crossed(When where, double feet, Instruction.CrossAt.Bound bound) {
+
+        /** Whether an altitude said behind it, with no "then", cannot be in force before it. */
+        private boolean isBefore(Instruction.Maintain said) {
+            boolean same = said.feet() == feet;
+            boolean within =
+                    switch (bound) {
+                        case AT -> same;
+                        case AT_OR_ABOVE -> said.feet() >= feet;
+                        case AT_OR_BELOW -> said.feet() <= feet;
+                    };
+            return said.when() == Instruction.Maintain.Begin.NOW
+                    && said.levelBy().isEmpty()
+                    && !same
+                    && (!within || said.vertical() != Instruction.Maintain.Vertical.UNSAID);
+        }
+    }
+
+    /**
+     * The crossing that an instruction asks for.
+     *
+     * @param said any instruction
+     * @return empty where it asks for none
+     */
+    public static Optional<Crossed> crossed(Instruction said) {
+        if (said instanceof Instruction.CrossAt cross) {
+            When where = cross.before()
+                    .<When>map(away -> new When.Beside(cross.fix(), away))
+                    .orElseGet(() -> new When.AtLine(new Instruction.Until.AtFix(cross.fix())));
+            return Optional.of(new Crossed(where, cross.feet(), cross.bound()));
+        }
+        return said instanceof Noted.CrossLevel cross
+                ? Optional.of(new Crossed(cross.where(), cross.feet(), cross.bound()))
+                : Optional.empty();
+    }
+
+    /**
      * What is in force at once.
      *
      * @param all of a clearance
@@ -51,6 +95,18 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
         return all.isEmpty() || all.get(0).from().isPresent()
                 ? Optional.empty()
                 : Optional.of(all.get(0).said());
+    }
+
+    /**
+     * How many come into force later and say a value.
+     *
+     * @param all of a clearance
+     * @return 0 or more; a normal speed that follows the last is none
+     */
+    public static int later(List<? extends InTurn<?>> all) {
+        return (int) all.stream()
+                .filter(each -> each.from().isPresent() && !(each.said() instanceof Instruction.ResumeNormalSpeed))
+                .count();
     }
 
     /**
@@ -92,6 +148,7 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
         private final Noted.Until.What what;
         private final List<InTurn<T>> all = new ArrayList<>();
         private Optional<When> ends = Optional.empty();
+        private Optional<Crossed> crossing = Optional.empty();
 
         Turns(Class<T> kind, Noted.Until.What what) {
             this.kind = kind;
@@ -114,13 +171,20 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
                     ends = then.all.isEmpty() ? ends : then.ends;
                 } else {
                     ends = end(each, what).or(() -> ends);
+                    crossing = crossed(each).or(() -> crossing);
                 }
             }
         }
 
         /** What is said after one that does not end counts in its place. */
         private void add(T said) {
-            if (!all.isEmpty() && ends.isEmpty()) {
+            Optional<When> after = crossing.filter(
+                            at -> said instanceof Instruction.Maintain maintain && at.isBefore(maintain))
+                    .map(Crossed::where);
+            if (ends.isEmpty() && after.isPresent()) {
+                all.add(new InTurn<>(after, said));
+                crossing = Optional.empty();
+            } else if (!all.isEmpty() && ends.isEmpty()) {
                 InTurn<T> before = all.remove(all.size() - 1);
                 all.add(new InTurn<>(before.from(), said));
             } else {

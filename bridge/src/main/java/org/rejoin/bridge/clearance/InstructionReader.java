@@ -81,6 +81,17 @@ final class InstructionReader {
         return read;
     }
 
+    /**
+     * Reads one instruction that stands behind "then": an altitude or a speed begins where what is said before it is
+     * reached, passed or over.
+     */
+    void then(InstructionContext part) throws ClearanceException {
+        if (part.level() != null || part.speed() != null) {
+            whole.then();
+        }
+        add(part);
+    }
+
     /** Reads one instruction; it may come to more than one, for example "cross and maintain". */
     void add(InstructionContext part) throws ClearanceException {
         int before = read.size();

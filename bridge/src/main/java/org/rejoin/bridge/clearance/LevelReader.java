@@ -79,19 +79,19 @@ final class LevelReader {
 
     /** "Descend at pilot's discretion, cross FUL at 6000, maintain 4000"; "climb via the PTL 066 radial, maintain 9000". */
     private List<Instruction> interrupted(LevelContext spoken) throws ClearanceException {
-        List<Instruction> read = new ArrayList<>();
-        if (spoken.radial() != null) {
-            read.add(lines.radial(spoken.radial()));
-        } else {
-            read.addAll(crossings.cross(spoken.cross()));
-        }
+        List<Instruction> between = spoken.radial() != null
+                ? List.of(lines.radial(spoken.radial()))
+                : crossings.cross(spoken.cross());
         Begin begin = spoken.begin().isEmpty() ? Begin.NOW : when(spoken.begin(0));
-        read.add(new Maintain(
+        Maintain said = new Maintain(
                 quantities.altitudeFt(spoken.altitude(0)),
                 false,
                 spoken.CLIMB() != null ? Vertical.CLIMB : Vertical.DESCEND,
                 begin,
-                Optional.empty()));
+                Optional.empty());
+        List<Instruction> read = new ArrayList<>(between);
+        // Begun at once: of what is said first and in force only from the crossing there is a "cross" before the verb.
+        read.add(spoken.radial() == null && begin == Begin.NOW ? 0 : read.size(), said);
         return read;
     }
 

@@ -37,12 +37,13 @@ public sealed interface Noted extends Instruction.Assignment {
     }
 
     /**
-     * "After PRION, ...", "at 1530, ...": what begins later.
+     * "After PRION, ...", "at 1530, ...", "..., then ...": what begins later.
      *
      * @param when it begins
      * @param then what begins, one or more
+     * @param order whether "then" is all that is said of it: it begins where what stands before it is done
      */
-    record After(When when, List<Instruction> then) implements Noted {
+    record After(When when, List<Instruction> then, boolean order) implements Noted {
         public After {
             then = List.copyOf(then);
         }
@@ -54,8 +55,12 @@ public sealed interface Noted extends Instruction.Assignment {
 
         @Override
         public String words() {
-            return "after " + when.passed() + ", "
-                    + String.join(", ", then.stream().map(Phraseology::say).toList());
+            return (order ? "then " : "after " + when.passed() + ", ") + begun();
+        }
+
+        /** {@return what begins, in ATC's words} */
+        public String begun() {
+            return String.join(", ", then.stream().map(Phraseology::say).toList());
         }
     }
 

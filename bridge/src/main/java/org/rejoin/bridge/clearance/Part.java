@@ -263,8 +263,9 @@ record Part(String what, String words) {
             if (!(said instanceof Noted.After after)) {
                 return one(said.kind(), said.words());
             }
-            List<Part> parts =
-                    new ArrayList<>(one(said.kind(), "after " + after.when().passed()));
+            // What "then" follows is read back with what it says of it.
+            List<Part> parts = new ArrayList<>(
+                    after.order() ? List.of() : one(said.kind(), "after " + after.when().passed()));
             after.then().forEach(each -> parts.addAll(each.fold(this)));
             return parts;
         }

@@ -17,6 +17,8 @@ public sealed interface When {
      * @param atLevel what comes of an altitude
      * @param established what comes of being established
      * @param advised what comes of ATC's word
+     * @param beside what comes of a place beside a fix that is crossed
+     * @param reached what comes of an altitude or a speed that is reached
      */
     <R> R fold(
             Function<AtLine, R> atLine,
@@ -24,7 +26,9 @@ public sealed interface When {
             Function<AtTime, R> atTime,
             Function<AtLevel, R> atLevel,
             Function<Established, R> established,
-            Function<Advised, R> advised);
+            Function<Advised, R> advised,
+            Function<Beside, R> beside,
+            Function<Reached, R> reached);
 
     /**
      * In ATC's words.
@@ -52,7 +56,9 @@ public sealed interface When {
                 Function<AtTime, R> atTime,
                 Function<AtLevel, R> atLevel,
                 Function<Established, R> established,
-                Function<Advised, R> advised) {
+                Function<Advised, R> advised,
+                Function<Beside, R> beside,
+                Function<Reached, R> reached) {
             return atLine.apply(this);
         }
 
@@ -87,7 +93,9 @@ public sealed interface When {
                 Function<AtTime, R> atTime,
                 Function<AtLevel, R> atLevel,
                 Function<Established, R> established,
-                Function<Advised, R> advised) {
+                Function<Advised, R> advised,
+                Function<Beside, R> beside,
+                Function<Reached, R> reached) {
             return near.apply(this);
         }
 
@@ -120,7 +128,9 @@ public sealed interface When {
                 Function<AtTime, R> atTime,
                 Function<AtLevel, R> atLevel,
                 Function<Established, R> established,
-                Function<Advised, R> advised) {
+                Function<Advised, R> advised,
+                Function<Beside, R> beside,
+                Function<Reached, R> reached) {
             return atTime.apply(this);
         }
 
@@ -153,7 +163,9 @@ public sealed interface When {
                 Function<AtTime, R> atTime,
                 Function<AtLevel, R> atLevel,
                 Function<Established, R> established,
-                Function<Advised, R> advised) {
+                Function<Advised, R> advised,
+                Function<Beside, R> beside,
+                Function<Reached, R> reached) {
             return atLevel.apply(this);
         }
 
@@ -186,7 +198,9 @@ public sealed interface When {
                 Function<AtTime, R> atTime,
                 Function<AtLevel, R> atLevel,
                 Function<Established, R> established,
-                Function<Advised, R> advised) {
+                Function<Advised, R> advised,
+                Function<Beside, R> beside,
+                Function<Reached, R> reached) {
             return established.apply(this);
         }
 
@@ -216,7 +230,9 @@ public sealed interface When {
                 Function<AtTime, R> atTime,
                 Function<AtLevel, R> atLevel,
                 Function<Established, R> established,
-                Function<Advised, R> advised) {
+                Function<Advised, R> advised,
+                Function<Beside, R> beside,
+                Function<Reached, R> reached) {
             return advised.apply(this);
         }
 
@@ -233,6 +249,89 @@ public sealed interface When {
         @Override
         public String latest() {
             return "by when " + words();
+        }
+    }
+
+    /**
+     * Beside a fix: "cross 10 miles west of PRION at 8000, then ...".
+     *
+     * @param fix on the route
+     * @param away how far and which way from it
+     */
+    record Beside(Waypoint fix, Instruction.Away away) implements When {
+        @Override
+        public <R> R fold(
+                Function<AtLine, R> atLine,
+                Function<Near, R> near,
+                Function<AtTime, R> atTime,
+                Function<AtLevel, R> atLevel,
+                Function<Established, R> established,
+                Function<Advised, R> advised,
+                Function<Beside, R> beside,
+                Function<Reached, R> reached) {
+            return beside.apply(this);
+        }
+
+        @Override
+        public String words() {
+            return Phraseology.away(away) + Phraseology.place(fix);
+        }
+
+        @Override
+        public String passed() {
+            return "passing " + words();
+        }
+
+        @Override
+        public String latest() {
+            return "by " + words();
+        }
+    }
+
+    /**
+     * Once the altitude or the speed that is said before it is reached: "reduce speed to 80, then descend and maintain 7000"
+     * (FAA Order JO 7110.65, 5-7-2).
+     *
+     * @param said before it: an altitude, or a speed to maintain
+     */
+    record Reached(Instruction said) implements When {
+
+        /** {@return whether it is an altitude; false for a speed} */
+        public boolean altitude() {
+            return said instanceof Instruction.Maintain;
+        }
+
+        @Override
+        public <R> R fold(
+                Function<AtLine, R> atLine,
+                Function<Near, R> near,
+                Function<AtTime, R> atTime,
+                Function<AtLevel, R> atLevel,
+                Function<Established, R> established,
+                Function<Advised, R> advised,
+                Function<Beside, R> beside,
+                Function<Reached, R> reached) {
+            return reached.apply(this);
+        }
+
+        @Override
+        public String words() {
+            if (said instanceof Instruction.Maintain maintain) {
+                return Phraseology.level(maintain.feet());
+            }
+            return said instanceof Instruction.MaintainSpeed speed
+                    ? Phraseology.count(speed.knots()) + " knots"
+                    : Phraseology.say(said);
+        }
+
+        @Override
+        public String passed() {
+            return "reaching " + words();
+        }
+
+        @Override
+        public String latest() {
+            return "by " + words();
         }
     }
 }

@@ -15,6 +15,7 @@ final class WholeClearance {
     private final List<Instruction> read;
     private final List<String> notes;
     private final List<Later> later = new ArrayList<>();
+    private final List<Integer> thens = new ArrayList<>();
 
     WholeClearance(Source source, List<Instruction> read, List<String> notes) {
         this.source = source;
@@ -37,6 +38,11 @@ final class WholeClearance {
         later.add(new Later(read.size(), when, spoken));
     }
 
+    /** What is read next comes after what was read last. */
+    void then() {
+        thens.add(read.size());
+    }
+
     /** The fix at which what is read next begins; empty where it begins elsewhere, or something was read since. */
     Optional<Waypoint> beginsAt() {
         return later.isEmpty() || later.get(later.size() - 1).first() < read.size()
@@ -47,8 +53,58 @@ final class WholeClearance {
     /** Brings them together, once all are read. */
     void finish() throws ClearanceException {
         oneAirwayOnce();
+        inOrder();
         beginLater();
         limitsOnlyOnce();
+    }
+
+    /** An altitude or a speed behind "then" begins where what is said before it is reached, passed or over. */
+    private void inOrder() {
+        for (int at : thens) {
+            if (at > 0 && at < read.size()) {
+                Instruction said = read.get(at);
+                begins(said, at).ifPresent(when -> read.set(at, new Noted.After(when, List.of(said), true)));
+            }
+        }
+    }
+
+    /** Empty where nothing is said before it that it can come after, or that begins it without a word more. */
+    private Optional<When> begins(Instruction said, int at) {
+        boolean altitude = said instanceof Instruction.Maintain;
+        if (!altitude && !(said instanceof Instruction.Speed)) {
+            return Optional.empty();
+        }
+        for (int i = at - 1; i >= 0; i--) {
+            Instruction before = read.get(i);
+            if (before instanceof Noted.After after && after.then().size() == 1) {
+                before = after.then().get(0);
+            }
+            Optional<InTurn.Crossed> crossed = InTurn.crossed(before);
+            if (crossed.isPresent()) {
+                return crossed.filter(cross -> !(said instanceof Instruction.Maintain maintain)
+                                || maintain.feet() != cross.feet())
+                        .map(InTurn.Crossed::where);
+            }
+            Optional<When> ends = InTurn.end(before, altitude ? Noted.Until.What.SPEED : Noted.Until.What.ALTITUDE);
+            if (ends.isPresent()) {
+                return ends;
+            }
+            if (before instanceof Instruction.Maintain maintain) {
+                return altitude
+                        ? Optional.empty()
+                        : Optional.of(
+                                maintain.untilEstablished()
+                                        ? new When.Established(Optional.empty())
+                                        : new When.Reached(maintain));
+            }
+            if (before instanceof Instruction.MaintainSpeed) {
+                return altitude ? Optional.of(new When.Reached(before)) : Optional.empty();
+            }
+            if (!(before instanceof Noted.LevelBy || before instanceof Noted.Rate)) {
+                return Optional.empty();
+            }
+        }
+        return Optional.empty();
     }
 
     /** What stands behind "after PRION" begins there; a heading begun at a fix departs it. */
@@ -62,7 +118,7 @@ final class WholeClearance {
             if (each.fix().filter(fix -> departs(fix, tail)).isPresent()) {
                 continue;
             }
-            Noted after = new Noted.After(each.when(), tail);
+            Noted after = new Noted.After(each.when(), tail, false);
             tail.clear();
             read.add(each.first(), after);
         }

@@ -296,11 +296,13 @@ public sealed interface FlightEvent {
     record AmendmentReplaced(double timeS, String reason) implements FlightEvent {}
 
     /**
-     * What was due of the amendment was not done by the end.
+     * What was due of the amendment was not done by the end; or an altitude or a speed was not reached, and is waited for no
+     * longer.
      *
      * @param reason what was not done
+     * @param leftShare how much of the change of altitude or speed was not made, (0, 1]; empty where it is something else
      */
-    record AmendmentNotAchieved(double timeS, String reason) implements FlightEvent {}
+    record AmendmentNotAchieved(double timeS, String reason, OptionalDouble leftShare) implements FlightEvent {}
 
     /**
      * The controller took the amendment back before it was complete.

@@ -41,7 +41,9 @@ public final class ChangeOvers {
                 at -> situation.secondsUntil(at.time()).orElse(-1) >= 0,
                 level -> true,
                 established -> !onLegs(established.line(), legs, courseLeg).isEmpty(),
-                advised -> false);
+                advised -> false,
+                beside -> true,
+                reached -> true);
     }
 
     /** The first leg beyond it, of a fix and of being established; one past the last where that is not known. */
@@ -59,7 +61,9 @@ public final class ChangeOvers {
                 established -> onLegs(established.line(), legs, courseLeg).stream()
                         .findFirst()
                         .orElse(legs.size()),
-                advised -> legs.size());
+                advised -> legs.size(),
+                beside -> legs.size(),
+                reached -> legs.size());
     }
 
     private static int beyond(Waypoint fix, List<Leg> legs) {
@@ -93,16 +97,21 @@ public final class ChangeOvers {
     }
 
     /**
-     * The leg that ends at a fix.
+     * The leg that ends at a fix; of the fix of a hold the one that leads to it.
      *
      * @param fix any
      * @param legs of the route
      * @return index of the first; -1 where none does
      */
     public static int legTo(Waypoint fix, List<Leg> legs) {
-        for (int i = 0; i < legs.size(); i++) {
-            if (legs.get(i).endsAt().filter(fix::equals).isPresent()) {
-                return i;
+        int ends = RouteEnd.legTo(legs, fix);
+        if (ends >= 0) {
+            return ends;
+        }
+        for (int i = 1; i < legs.size(); i++) {
+            if (legs.get(i) instanceof Leg.HoldAtFix held
+                    && RouteEnd.same(held.holding().fix(), fix)) {
+                return i - 1;
             }
         }
         return -1;

@@ -56,22 +56,27 @@ final class RouteEnd {
 
     /** The leg that ends at a fix; -1 if none does. */
     static int legTo(AmendmentDraft draft, Waypoint fix) {
-        for (int i = 0; i < draft.legs.size(); i++) {
-            Optional<Waypoint> end = draft.legs.get(i).endsAt();
-            if (end.filter(fix::equals).isPresent()) {
+        return legTo(draft.legs, fix);
+    }
+
+    /** The same of any legs. */
+    static int legTo(List<Leg> legs, Waypoint fix) {
+        for (int i = 0; i < legs.size(); i++) {
+            if (legs.get(i).endsAt().filter(fix::equals).isPresent()) {
                 return i;
             }
         }
-        for (int i = 0; i < draft.legs.size(); i++) {
-            Optional<Waypoint> end = draft.legs.get(i).endsAt();
-            boolean computed = end.filter(at ->
-                            at.ident().equals(fix.ident()) && at.position().distanceNm(fix.position()) < SAME_NM)
-                    .isPresent();
-            if (computed) {
+        for (int i = 0; i < legs.size(); i++) {
+            if (legs.get(i).endsAt().filter(at -> same(at, fix)).isPresent()) {
                 return i;
             }
         }
         return -1;
+    }
+
+    /** Whether two are one place, also where it was worked out twice. */
+    static boolean same(Waypoint at, Waypoint fix) {
+        return at.ident().equals(fix.ident()) && at.position().distanceNm(fix.position()) < SAME_NM;
     }
 
     static boolean over(AmendmentDraft draft, Waypoint fix) {

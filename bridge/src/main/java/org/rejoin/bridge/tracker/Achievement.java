@@ -3,6 +3,7 @@ package org.rejoin.bridge.tracker;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -15,6 +16,7 @@ import org.jspecify.annotations.Nullable;
 final class Achievement {
 
     private final AmendedRoute route;
+    private final double overdueAfterS;
     private final boolean altitudeOnly;
     private boolean intercepted;
     private boolean joined;
@@ -23,7 +25,8 @@ final class Achievement {
     private boolean held;
     private boolean crossingAhead;
     private boolean complete;
-    private double completeTimeS = Double.NaN;
+    private double overTimeS = Double.NaN;
+    private boolean givenUp;
     private double doneTimeS = Double.NEGATIVE_INFINITY;
 
     /** The last leg that begins something new of a route that ends short; -1 where the route goes on as filed. */
@@ -31,8 +34,15 @@ final class Achievement {
 
     private boolean onLastSaid;
 
-    Achievement(AmendedRoute route) {
+    /**
+     * Nothing is done yet.
+     *
+     * @param route amended
+     * @param overdueAfterS so long after it was due an altitude or a speed is waited for no longer, seconds
+     */
+    Achievement(AmendedRoute route, double overdueAfterS) {
         this.route = route;
+        this.overdueAfterS = overdueAfterS;
         this.lastSaid = route.openEnd().isPresent() ? lastSaid(route.legs()) : -1;
         this.altitudeOnly = route.clearance().routeStays();
     }
@@ -53,9 +63,14 @@ final class Achievement {
         return complete;
     }
 
-    /** When all was done, as logged; NaN before. */
-    double completeTimeS() {
-        return completeTimeS;
+    /** Whether nothing more can come of it: all was done, or what was not done was due. */
+    boolean over() {
+        return complete || givenUp;
+    }
+
+    /** When it was over, as logged; NaN before. */
+    double overTimeS() {
+        return overTimeS;
     }
 
     boolean intercepted() {
@@ -142,12 +157,17 @@ final class Achievement {
             @Nullable FlightInstant before,
             FlightInstant now,
             @Nullable HeadingWatch heading,
-            @Nullable AssignedWatch altitude,
+            Assignments assigned,
             RouteEndWatch end,
             LegSequence legs,
             List<FlightEvent> events) {
         end(now, end, legs);
-        if (complete || open(now, heading, altitude) != Open.NOTHING) {
+        if (over()) {
+            return;
+        }
+        Open open = open(now, heading, assigned);
+        if (open != Open.NOTHING) {
+            giveUp(open, before, now, assigned, events);
             return;
         }
         complete = true;
@@ -156,8 +176,26 @@ final class Achievement {
         }
         // Done by something located inside this step, or found to be done at its end.
         boolean located = before == null || doneTimeS >= before.timeS();
-        completeTimeS = located ? Math.min(doneTimeS, now.timeS()) : now.timeS();
-        events.add(new FlightEvent.AmendmentComplete(completeTimeS));
+        overTimeS = located ? Math.min(doneTimeS, now.timeS()) : now.timeS();
+        events.add(new FlightEvent.AmendmentComplete(overTimeS));
+    }
+
+    /** An altitude or a speed was due, and not reached: it is waited for no longer. */
+    private void giveUp(
+            Open open,
+            @Nullable FlightInstant before,
+            FlightInstant now,
+            Assignments assigned,
+            List<FlightEvent> events) {
+        AssignedWatch missed = open.awaited(assigned);
+        double overdueS = missed == null ? Double.NaN : missed.overdueS(now, overdueAfterS);
+        if (missed == null || Double.isNaN(overdueS)) {
+            return;
+        }
+        givenUp = true;
+        double sinceS = before == null ? now.flownS() : before.flownS();
+        overTimeS = Math.max(sinceS, overdueS) + now.timeS() - now.flownS();
+        events.add(new FlightEvent.AmendmentNotAchieved(overTimeS, missed.missing(), OptionalDouble.of(missed.left())));
     }
 
     /** The first thing that is still to be done. */
@@ -171,19 +209,34 @@ final class Achievement {
         DEPART,
         HOLD,
         CROSSING,
-        NOTHING
+        IN_TURN,
+        NOTHING;
+
+        /** The altitude or speed that is to be reached; null where it is something else that is open. */
+        @Nullable
+        AssignedWatch awaited(Assignments assigned) {
+            return this == ALTITUDE ? assigned.altitude() : this == IN_TURN ? assigned.toReach() : null;
+        }
     }
 
-    Open open(@Nullable FlightInstant now, @Nullable HeadingWatch heading, @Nullable AssignedWatch altitude) {
+    /**
+     * The first thing that is still to be done.
+     *
+     * @param now the end of the step; null at the end of the flight
+     * @param heading assigned; null where none is
+     * @param assigned altitudes and speeds
+     */
+    Open open(@Nullable FlightInstant now, @Nullable HeadingWatch heading, Assignments assigned) {
+        AssignedWatch altitude = assigned.altitude();
         if (altitudeOnly && altitude != null) {
-            return now == null || !altitude.done(now) ? Open.ALTITUDE : openCrossing();
+            return !altitude.done() ? Open.ALTITUDE : openCrossing(assigned);
         }
         if (altitudeOnly && crossingAhead) {
             return Open.CROSSING;
         }
         if (route.courseLeg() < 0) {
             boolean taken = heading == null || heading.established() || (now != null && heading.unseen(now));
-            return taken || held ? openAtEnd() : Open.HEADING;
+            return taken || held ? openAtEnd(assigned) : Open.HEADING;
         }
         if (!intercepted) {
             return Open.INTERCEPT;
@@ -194,19 +247,22 @@ final class Achievement {
         if (lastSaid > route.courseLeg() && !onLastSaid) {
             return Open.ONWARD;
         }
-        return route.resumesAt() >= 0 && !resumed ? Open.FILED_ROUTE : openAtEnd();
+        return route.resumesAt() >= 0 && !resumed ? Open.FILED_ROUTE : openAtEnd(assigned);
     }
 
-    private Open openAtEnd() {
+    private Open openAtEnd(Assignments assigned) {
         boolean departs = route.departsOnRadial() || route.departHeading().isPresent();
         if (departs && !departed) {
             return Open.DEPART;
         }
-        return route.holding().isPresent() && !held ? Open.HOLD : openCrossing();
+        return route.holding().isPresent() && !held ? Open.HOLD : openCrossing(assigned);
     }
 
-    private Open openCrossing() {
-        return crossingAhead ? Open.CROSSING : Open.NOTHING;
+    private Open openCrossing(Assignments assigned) {
+        if (crossingAhead) {
+            return Open.CROSSING;
+        }
+        return assigned.toReach() == null ? Open.NOTHING : Open.IN_TURN;
     }
 
     /**
@@ -214,11 +270,11 @@ final class Achievement {
      *
      * @param instead what was tracked in place of the course, where that is known
      */
-    String missing(@Nullable HeadingWatch heading, @Nullable AssignedWatch altitude, Optional<String> instead) {
-        return switch (open(null, heading, altitude)) {
-            case ALTITUDE ->
-                String.format(
-                        Locale.ROOT, "did not reach %.0f ft", altitude == null ? Double.NaN : altitude.assigned());
+    String missing(@Nullable HeadingWatch heading, Assignments assigned, Optional<String> instead) {
+        Open open = open(null, heading, assigned);
+        AssignedWatch awaited = open.awaited(assigned);
+        return switch (open) {
+            case ALTITUDE, IN_TURN -> awaited == null ? "" : awaited.missing();
             case HEADING -> "the assigned heading was not taken up";
             case INTERCEPT ->
                 instead.or(() -> route.firstCourse()

@@ -3,6 +3,7 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
@@ -51,7 +52,7 @@ final class AmendmentWatch {
             Rules rules,
             double issuedS) {
         this.route = route;
-        this.done = new Achievement(route);
+        this.done = new Achievement(route, rules.of(Rule.Due.class).afterS());
         this.legs = new LegSequence(route, limits, rules, done);
         this.heading = route.assignedHeading()
                 .map(plan -> new HeadingWatch(plan.magnetic().deg(), rules))
@@ -70,12 +71,12 @@ final class AmendmentWatch {
     }
 
     boolean complete() {
-        return done.complete();
+        return done.over();
     }
 
-    /** Whether all of it is done and nothing of it goes on until ATC says more. */
+    /** Whether all of it is done, or due and not done, and nothing of it goes on until ATC says more. */
     boolean flownToItsEnd() {
-        return done.complete() && !routeEnd.lasts() && route.resumesAt() >= 0;
+        return done.over() && !routeEnd.lasts() && route.resumesAt() >= 0;
     }
 
     /** Whether the aircraft is established now. */
@@ -96,7 +97,7 @@ final class AmendmentWatch {
         crossings(now, events);
         assigned.changeOver(now, legs, events);
         done.crossingAhead(crossingAhead() || assigned.goOn());
-        done.step(last, now, heading, assigned.altitude(), routeEnd, legs, events);
+        done.step(last, now, heading, assigned, routeEnd, legs, events);
         due.step(now);
         gradedPart(now, events);
         last = now;
@@ -148,7 +149,7 @@ final class AmendmentWatch {
 
     private void gradedPart(FlightInstant now, List<FlightEvent> events) {
         FlightInstant before = last;
-        double endS = done.completeTimeS() + gradedAfterS;
+        double endS = done.overTimeS() + gradedAfterS;
         boolean over = now.timeS() >= endS && !routeEnd.lasts() && (route.courseLeg() < 0 || legs.courseLegOver());
         if (gradedPartEnded.when(over)) {
             boolean here = before == null || endS > before.timeS();
@@ -158,7 +159,7 @@ final class AmendmentWatch {
 
     private String missing() {
         return done.missing(
-                heading, assigned.altitude(), otherCourse == null ? Optional.empty() : otherCourse.instead());
+                heading, assigned, otherCourse == null ? Optional.empty() : otherCourse.instead());
     }
 
     Point point(FlightInstant now, AircraftState state, boolean newPiece) {
@@ -167,7 +168,7 @@ final class AmendmentWatch {
                 routeEnd.departing() != null ? routeEnd.departing() : routeEnd.holdBegun() ? null : heading;
         Point.Phase phase = routeEnd.holds()
                 ? Point.Phase.HOLDING
-                : done.complete()
+                : done.over()
                         ? Point.Phase.COMPLETE
                         : legs.active() > route.courseLeg()
                                 ? Point.Phase.JOINING
@@ -221,25 +222,32 @@ final class AmendmentWatch {
         if (heading != null) {
             heading.finish(timeS, events);
         }
-        if (done.complete()) {
+        if (done.over()) {
             return;
         }
         switch (end) {
             case REPLACED -> events.add(new FlightEvent.AmendmentReplaced(timeS, missing()));
             case CANCELLED -> events.add(new FlightEvent.AmendmentCancelled(timeS, missing()));
             case OVER -> {
+                Achievement.Open open = done.open(null, heading, assigned);
+                AssignedWatch awaited = open.awaited(assigned);
                 boolean isDue = here != null
                         && due.due(
-                                done.open(null, heading, assigned.altitude()),
+                                open,
                                 here,
                                 legs,
                                 heading,
-                                assigned.altitude(),
+                                awaited,
                                 otherCourse != null && otherCourse.instead().isPresent(),
                                 routeEnd);
                 events.add(
                         isDue
-                                ? new FlightEvent.AmendmentNotAchieved(timeS, missing())
+                                ? new FlightEvent.AmendmentNotAchieved(
+                                        timeS,
+                                        missing(),
+                                        awaited == null
+                                                ? OptionalDouble.empty()
+                                                : OptionalDouble.of(awaited.left()))
                                 : new FlightEvent.AmendmentNotDue(timeS, missing()));
             }
         }

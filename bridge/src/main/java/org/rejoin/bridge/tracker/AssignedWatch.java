@@ -1,6 +1,7 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.Predicate;
@@ -22,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class AssignedWatch {
 
-    /** The value is missing for this long: the feed has none, seconds; common practice, no source. */
+    /** The value is missing for this long: nobody can tell, seconds; common practice, no source. */
     private static final double UNSEEN_S = 30;
 
     /** The rate of change is measured over this, seconds. */
@@ -75,7 +76,13 @@ final class AssignedWatch {
     private double dueS = Double.NaN;
     private double levelOffOverS = Double.NaN;
     private double judgedFromS = Double.POSITIVE_INFINITY;
-    private boolean reached;
+    private double movingPerS;
+    private double earliestS = Double.NaN;
+    private double reachedS = Double.POSITIVE_INFINITY;
+    private double offNow;
+    private double mostOff;
+    private boolean seenNow;
+    private boolean settled;
     private boolean ownTime;
     private @Nullable FlightInstant last;
 
@@ -120,6 +127,12 @@ final class AssignedWatch {
                         },
                         false),
                 speed.knots());
+    }
+
+    /** The value changes so much a second when it is assigned: what goes on while the pilot reacts, and is to be reversed. */
+    AssignedWatch moving(double perS) {
+        movingPerS = perS;
+        return this;
     }
 
     /** To be reached in the pilot's own time: until it is reached, or falls due, nothing is judged. */
@@ -169,6 +182,7 @@ final class AssignedWatch {
     void step(FlightInstant now, List<FlightEvent> events) {
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
         double error = kind.value().applyAsDouble(now) - assigned;
+        seenNow = false;
         if (Double.isNaN(error)) {
             breakOff();
             return;
@@ -180,19 +194,14 @@ final class AssignedWatch {
         last = now;
         double off = kind.off().applyAsDouble(error);
         changing.add(now.flownS(), error);
-        reached |= off <= kind.limit();
         double errorBefore = before == null ? Double.NaN : kind.value().applyAsDouble(before) - assigned;
+        seen(before, errorBefore, now, off);
         if (Double.isNaN(dueS)) {
-            dueS = ownTime && off > kind.limit()
-                    ? Double.POSITIVE_INFINITY
-                    : now.flownS()
-                            + foundAfterS
-                            + kind.reactionS()
-                            + Math.max(0, off - kind.limit()) / kind.leastPerS();
-            judgedFromS = dueS;
+            begin(now, error, off);
         }
         double fromS = before == null ? now.flownS() : before.flownS();
         judge(fromS, errorBefore, now.flownS(), error, off);
+        settled |= done() && now.flownS() >= judgedFromS;
         if (now.flownS() < judgedFromS) {
             return;
         }
@@ -207,6 +216,40 @@ final class AssignedWatch {
         }
     }
 
+    private void seen(@Nullable FlightInstant before, double errorBefore, FlightInstant now, double off) {
+        seenNow = true;
+        offNow = off;
+        mostOff = Math.max(mostOff, off);
+        if (off <= kind.limit() && Double.isInfinite(reachedS)) {
+            double offBefore = kind.off().applyAsDouble(errorBefore);
+            reachedS = before == null || Double.isNaN(offBefore) || offBefore <= kind.limit()
+                    ? now.flownS()
+                    : Dwell.root(before.flownS(), offBefore - kind.limit(), now.flownS(), off - kind.limit());
+        }
+    }
+
+    /**
+     * When it is to be reached. While its pilot reacts the aircraft goes on as it was; one that goes the other way has then to
+     * be reversed, in the time of a sound level-off, and to come back as far as it was carried.
+     */
+    private void begin(FlightInstant now, double error, double off) {
+        double soonestS = now.flownS() + kind.reactionS();
+        double needsS = Math.max(0, off - kind.limit()) / kind.leastPerS();
+        double ratePerS = changing.firstS() <= now.flownS() - 1 ? changing.rate(now.flownS(), RATE_OVER_S) : movingPerS;
+        double reversalS = kind.levelOffS() * Math.min(1, Math.abs(ratePerS) / kind.leastPerS());
+        double carriedTo = error + ratePerS * (kind.reactionS() + reversalS);
+        if (carriedTo * ratePerS > 0 && kind.off().applyAsDouble(carriedTo) > 0) {
+            double backS = Math.max(0, kind.off().applyAsDouble(carriedTo) - kind.limit()) / kind.leastPerS();
+            needsS = Math.max(needsS, reversalS + backS);
+            soonestS += reversalS + backS;
+        }
+        earliestS = soonestS;
+        dueS = ownTime && off > kind.limit()
+                ? Double.POSITIVE_INFINITY
+                : now.flownS() + foundAfterS + kind.reactionS() + needsS;
+        judgedFromS = dueS;
+    }
+
     /** Whether it is to be kept from now on. */
     private void judge(double fromS, double errorBefore, double toS, double error, double off) {
         OptionalDouble passed = passing.step(fromS, errorBefore, toS, error);
@@ -214,7 +257,7 @@ final class AssignedWatch {
             return;
         }
         if (passed.isPresent()) {
-            judgedFromS = Math.min(judgedFromS, Math.max(passed.getAsDouble(), beganS + kind.reactionS()));
+            judgedFromS = Math.min(judgedFromS, Math.max(passed.getAsDouble(), earliestS));
             return;
         }
         double ratePerS = Math.abs(changing.rate(toS, RATE_OVER_S));
@@ -222,13 +265,18 @@ final class AssignedWatch {
         if (Double.isNaN(levelOffOverS) && off <= kind.limit() + lead) {
             double straightS = ratePerS > 0 ? Math.max(0, off - lead) / ratePerS : 0;
             levelOffOverS = toS + straightS + kind.levelOffS() * kind.levelOffTimes();
-            judgedFromS = Math.min(judgedFromS, Math.max(levelOffOverS, beganS + kind.reactionS()));
+            judgedFromS = Math.min(judgedFromS, Math.max(levelOffOverS, earliestS));
         }
     }
 
-    /** Whether it was reached, or cannot be told although there was time to reach it. */
-    boolean done(FlightInstant now) {
-        return reached || (Double.isNaN(dueS) && now.flownS() > beganS + UNSEEN_S);
+    /** Whether it was seen to be reached. */
+    boolean done() {
+        return Double.isFinite(reachedS);
+    }
+
+    /** Whether it was seen to be reached, and is judged. */
+    boolean settled() {
+        return settled;
     }
 
     /** Whether it should have been reached by now. */
@@ -236,9 +284,38 @@ final class AssignedWatch {
         return now.flownS() >= dueS;
     }
 
+    /**
+     * When it was reached or should have been, flown seconds; infinite while that is to come, NaN where the value has been
+     * missing since it was assigned and there was time to react.
+     */
+    double reachedOrDueS(FlightInstant now) {
+        return Double.isNaN(dueS)
+                ? (now.flownS() > beganS + UNSEEN_S ? Double.NaN : Double.POSITIVE_INFINITY)
+                : Math.min(reachedS, dueS);
+    }
+
+    /** When it was due so long ago, flown seconds; NaN before, where it was reached, and where that is not seen now. */
+    double overdueS(FlightInstant now, double afterS) {
+        return !done() && seenNow && now.flownS() >= dueS + afterS ? dueS + afterS : Double.NaN;
+    }
+
+    /** How much of the change was not made, (0, 1]; as far as it was seen. */
+    double left() {
+        return Math.min(1, Math.max(0, offNow - kind.limit()) / Math.max(1e-9, mostOff - kind.limit()));
+    }
+
+    /** In words. */
+    String missing() {
+        return String.format(
+                Locale.ROOT,
+                (done() ? "not yet held at %.0f " : "did not reach %.0f ") + (kind.altitude() ? "ft" : "knots"),
+                assigned);
+    }
+
     /** Across a gap or a pause nothing is concluded; a deviation that goes on after it is the same one. */
     void breakOff() {
         last = null;
+        seenNow = false;
         changing.clear();
     }
 

@@ -10,6 +10,7 @@ import java.util.function.Function;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.When;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
@@ -31,11 +32,41 @@ final class Assignments {
     private final Later<Instruction.Speed> speeds = new Later<>();
     private @Nullable AssignedWatch altitude;
     private @Nullable AssignedWatch speed;
+    private final Trend climbing = new Trend();
+    private final Trend speeding = new Trend();
     private Assigned inForce = Assigned.NOTHING;
 
     Assignments(Rules rules) {
         this.rules = rules;
         this.rule = rules.of(Rule.ChangeOver.class);
+    }
+
+    /** How an altitude or a speed has changed of late. */
+    private static final class Trend {
+
+        /** Over this, seconds. */
+        private static final double OVER_S = 6;
+
+        private final Series series = new Series(OVER_S);
+        private double lastS = Double.NEGATIVE_INFINITY;
+
+        void add(FlightInstant now, double value, boolean carried) {
+            if (Double.isNaN(value)) {
+                series.clear();
+            } else if (!carried && now.flownS() > lastS) {
+                series.add(now.flownS(), value);
+                lastS = now.flownS();
+            }
+        }
+
+        /** Whether the feed has ever sent it. */
+        boolean seen() {
+            return Double.isFinite(lastS);
+        }
+
+        double perS() {
+            return series.isEmpty() ? 0 : series.rate(lastS, OVER_S);
+        }
     }
 
     /** What comes into force later. */
@@ -46,11 +77,24 @@ final class Assignments {
         private @Nullable AmendedRoute route;
         private @Nullable ChangeOverWatch watch;
         private boolean near;
+        private boolean turned;
 
         void clear() {
             next.clear();
             watch = null;
             near = false;
+            turned = false;
+        }
+
+        /** Whether one is still to come that the route or the clearance cannot be over without. */
+        boolean toCome() {
+            return watch != null
+                    && (watch.isOfRoute() || !(next.getLast().said() instanceof Instruction.ResumeNormalSpeed));
+        }
+
+        /** Whether one of a value is still to come. */
+        boolean toCome(Instruction said) {
+            return next.stream().anyMatch(each -> each.said().equals(said));
         }
 
         /** What is said after the first, or all of it where the first begins later too. */
@@ -75,6 +119,7 @@ final class Assignments {
         /** The next one is in force. */
         void passed(double flownS) {
             next.removeFirst();
+            turned = true;
             watchNext(flownS);
         }
 
@@ -82,7 +127,8 @@ final class Assignments {
             near = false;
             watch = next.isEmpty()
                     ? null
-                    : new ChangeOverWatch(next.getFirst().from().orElseThrow(), route, flownS, rule);
+                    : new ChangeOverWatch(
+                            next.getFirst().from().orElseThrow(), route, flownS, rule, Assignments.this::reachedS);
         }
 
         boolean inOwnTime(Instruction.Maintain said) {
@@ -113,16 +159,49 @@ final class Assignments {
         return speed;
     }
 
-    /** Whether the route is not flown to its end before another altitude or speed is in force. */
+    /** Whether another altitude or speed is to be in force before the amendment is over. */
     boolean goOn() {
-        return (altitudes.watch != null && altitudes.watch.isOfRoute())
-                || (speeds.watch != null && speeds.watch.isOfRoute());
+        return altitudes.toCome() || speeds.toCome();
+    }
+
+    /** The altitude or speed in force that took the place of another, once it is and has not been reached; null where none is. */
+    @Nullable
+    AssignedWatch toReach() {
+        if (altitudes.turned && altitude != null && !altitude.settled()) {
+            return altitude;
+        }
+        // A feed without airspeed has no more to come.
+        return speeds.turned && speed != null && speeding.seen() && !speed.settled() ? speed : null;
+    }
+
+    /** What is said before "then": when it was reached or should have been; at once where it is not asked for any more. */
+    private double reachedS(When.Reached said, FlightInstant now) {
+        AssignedWatch first = said.altitude() ? altitude : speed;
+        Later<?> later = said.altitude() ? altitudes : speeds;
+        if (later.toCome(said.said())) {
+            return Double.POSITIVE_INFINITY;
+        }
+        boolean inForceNow = first != null
+                && !later.near
+                && (said.said() instanceof Instruction.Maintain maintain
+                        ? first.assigned() == maintain.feet()
+                        : said.said() instanceof Instruction.MaintainSpeed speedSaid
+                                && first.assigned() == speedSaid.knots());
+        return first == null || !inForceNow ? now.flownS() : first.reachedOrDueS(now);
+    }
+
+    private AssignedWatch watchFor(double feet) {
+        return AssignedWatch.altitude(feet, rules).moving(climbing.perS());
+    }
+
+    private AssignedWatch watchFor(Instruction.MaintainSpeed said) {
+        return AssignedWatch.speed(said, rules).moving(speeding.perS());
     }
 
     /** What was assigned before the aircraft was moved, to be reached anew. */
     void carry(Assigned before) {
-        before.altitudeFt().ifPresent(feet -> altitude = AssignedWatch.altitude(feet, rules));
-        before.speed().ifPresent(said -> speed = AssignedWatch.speed(said, rules));
+        before.altitudeFt().ifPresent(feet -> altitude = watchFor(feet));
+        before.speed().ifPresent(said -> speed = watchFor(said));
         inForce = before;
     }
 
@@ -147,7 +226,7 @@ final class Assignments {
             altitude(null, timeS, events);
             altitudes.followLast(stands, Clearance::altitudes, route, flownS);
             before.altitudeFt().ifPresent(feet -> {
-                AssignedWatch again = AssignedWatch.altitude(feet, rules);
+                AssignedWatch again = watchFor(feet);
                 boolean inOwnTime = stands.stream()
                         .flatMap(each -> each.altitudes().stream()
                                 .filter(turn -> turn.said().feet() == feet)
@@ -160,7 +239,7 @@ final class Assignments {
         if (!before.speed().equals(inForce.speed())) {
             finish(speed, timeS, events);
             speeds.followLast(stands, Clearance::speeds, route, flownS);
-            speed = before.speed().map(each -> AssignedWatch.speed(each, rules)).orElse(null);
+            speed = before.speed().map(this::watchFor).orElse(null);
         }
         inForce = before;
     }
@@ -202,11 +281,23 @@ final class Assignments {
             return;
         }
         altitudes.follow(said, clearance, route, flownS);
+        if (isLeftFor(said.get(0), clearance)) {
+            altitude(null, timeS, events);
+        }
         InTurn.atOnce(said).ifPresent(first -> {
-            AssignedWatch assigned = AssignedWatch.altitude(first.feet(), rules);
+            AssignedWatch assigned = watchFor(first.feet());
             altitude(clearance.inOwnTime(first) ? assigned.inOwnTime() : assigned, timeS, events);
             inForce = new Assigned(OptionalDouble.of(first.feet()), inForce.speed());
         });
+    }
+
+    /** Up to a crossing that comes before it the altitude is the pilot's, but for one that is held to the crossing itself. */
+    private boolean isLeftFor(InTurn<Instruction.Maintain> first, Clearance clearance) {
+        OptionalDouble kept = inForce.altitudeFt();
+        return clearance.instructions().stream()
+                .flatMap(each -> InTurn.crossed(each).stream())
+                .anyMatch(crossed -> first.from().equals(Optional.of(crossed.where()))
+                        && !kept.equals(OptionalDouble.of(crossed.feet())));
     }
 
     private void speeds(
@@ -240,7 +331,7 @@ final class Assignments {
 
     private void speed(Optional<Instruction.MaintainSpeed> said, double timeS, List<FlightEvent> events) {
         finish(speed, timeS, events);
-        speed = said.map(each -> AssignedWatch.speed(each, rules)).orElse(null);
+        speed = said.map(this::watchFor).orElse(null);
         inForce = new Assigned(inForce.altitudeFt(), said);
     }
 
@@ -283,7 +374,7 @@ final class Assignments {
         Instruction.Maintain next = altitudes.next.getFirst().said();
         if (!altitudes.near) {
             altitudes.near = true;
-            altitude(AssignedWatch.altitude(next.feet(), rules).inOwnTime(), now.timeS(), events);
+            altitude(watchFor(next.feet()).inOwnTime(), now.timeS(), events);
         }
         if (state == ChangeOverWatch.State.LOST) {
             noAltitude(now.timeS(), events);
@@ -308,8 +399,7 @@ final class Assignments {
         if (!speeds.near) {
             speeds.near = true;
             finish(speed, now.timeS(), events);
-            speed = next.map(each -> AssignedWatch.speed(each, rules).inOwnTime())
-                    .orElse(null);
+            speed = next.map(each -> watchFor(each).inOwnTime()).orElse(null);
         }
         if (state == ChangeOverWatch.State.LOST) {
             noSpeed(now.timeS(), events);
@@ -340,6 +430,8 @@ final class Assignments {
     }
 
     void step(FlightInstant now, List<FlightEvent> events) {
+        climbing.add(now, now.altitudeFt(), now.carried().altitude());
+        speeding.add(now, now.indicatedAirspeedKt(), now.carried().airspeed());
         if (speed != null) {
             speed.step(now, events);
         }
@@ -350,6 +442,8 @@ final class Assignments {
 
     /** Across a gap or a pause. */
     void breakOff() {
+        climbing.series.clear();
+        speeding.series.clear();
         if (altitude != null) {
             altitude.breakOff();
         }

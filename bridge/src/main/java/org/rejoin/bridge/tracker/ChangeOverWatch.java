@@ -12,10 +12,12 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ChangeOvers;
+import org.rejoin.bridge.route.CrossingPlan;
 
 import org.jspecify.annotations.Nullable;
 
@@ -53,6 +55,19 @@ final class ChangeOverWatch {
         void take(FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events);
     }
 
+    /** Knows how far an altitude or a speed is that is said before "then". */
+    interface Before {
+        /**
+         * How it stands.
+         *
+         * @param said the altitude or speed
+         * @param now the end of the step
+         * @return when it was reached or should have been, flown seconds; infinite while it is to come; NaN where nobody can
+         *     tell
+         */
+        double reachedS(When.Reached said, FlightInstant now);
+    }
+
     /**
      * Watches from now on.
      *
@@ -60,8 +75,10 @@ final class ChangeOverWatch {
      * @param route on which it is flown; null for the filed one
      * @param issuedS when it was said, flown seconds
      * @param rule in force
+     * @param before asked for what is said before "then"
      */
-    ChangeOverWatch(When when, @Nullable AmendedRoute route, double issuedS, Rule.ChangeOver rule) {
+    ChangeOverWatch(
+            When when, @Nullable AmendedRoute route, double issuedS, Rule.ChangeOver rule, Before before) {
         this.rule = rule;
         this.words = when.passed();
         this.route = route;
@@ -71,7 +88,9 @@ final class ChangeOverWatch {
                 time -> false,
                 level -> false,
                 established -> true,
-                advised -> false);
+                advised -> false,
+                beside -> true,
+                reached -> true);
         this.step = when.fold(
                 at -> at.line()
                         .<Step>fold(
@@ -89,7 +108,33 @@ final class ChangeOverWatch {
                                                 .orElse(Double.NaN)),
                 level -> crossing(each -> each.altitudeFt() - level.feet(), each -> rule.aroundFt()),
                 established -> onLine(established.line()),
-                advised -> (now, legs, events) -> {});
+                advised -> (now, legs, events) -> {},
+                this::beside,
+                reached -> (now, legs, events) -> reached(before.reachedS(reached, now), now));
+    }
+
+    private void reached(double atS, FlightInstant now) {
+        if (Double.isNaN(atS)) {
+            state = State.LOST;
+        } else {
+            passed(atS <= now.flownS(), atS);
+        }
+    }
+
+    /** Abeam the place of the crossing. */
+    private Step beside(When.Beside beside) {
+        Optional<CrossingPlan> plan = Optional.ofNullable(route)
+                .flatMap(flown -> flown.crossings().stream()
+                        .filter(each -> each.said().fix().equals(beside.fix())
+                                && each.said().before().equals(Optional.of(beside.away())))
+                        .findFirst());
+        return (now, legs, events) -> {
+            if (plan.isPresent()) {
+                abeam(plan.get().position(), now);
+            } else {
+                state = State.LOST;
+            }
+        };
     }
 
     /** What is passed there, in words. */
@@ -204,7 +249,11 @@ final class ChangeOverWatch {
                 return;
             }
         }
-        Geodesics.Inverse way = now.position().to(fix.position());
+        abeam(fix.position(), now);
+    }
+
+    private void abeam(Position place, FlightInstant now) {
+        Geodesics.Inverse way = now.position().to(place);
         mayBe(way.distanceNm() <= nearNm(now));
         double ahead = aheadOf(now, way.initial());
         if (passing.begin(ahead) && ahead < 0) {
@@ -212,7 +261,7 @@ final class ChangeOverWatch {
             if (way.distanceNm() <= rule.aroundNm()) {
                 FlightInstant before = last == null ? now : last;
                 double aheadBefore =
-                        aheadOf(before, before.position().to(fix.position()).initial());
+                        aheadOf(before, before.position().to(place).initial());
                 passed(true, Dwell.root(before.flownS(), aheadBefore, now.flownS(), ahead));
             }
         }

@@ -44,7 +44,7 @@ final class DueWatch {
      * @param now the last that was seen
      * @param legs as far as flown
      * @param heading assigned; null where none is
-     * @param altitude assigned; null where none is
+     * @param awaited altitude or speed that is open; null where none is
      * @param otherCourse whether another course was tracked in place of the cleared one
      * @param end of the route
      */
@@ -53,12 +53,12 @@ final class DueWatch {
             FlightInstant now,
             LegSequence legs,
             @Nullable HeadingWatch heading,
-            @Nullable AssignedWatch altitude,
+            @Nullable AssignedWatch awaited,
             boolean otherCourse,
             RouteEndWatch end) {
         return switch (open) {
             case NOTHING, CROSSING -> false;
-            case ALTITUDE -> altitude != null && altitude.due(now);
+            case ALTITUDE, IN_TURN -> awaited != null && awaited.due(now);
             case HEADING -> heading != null && heading.due(now);
             case INTERCEPT ->
                 otherCourse

@@ -332,7 +332,9 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
     @Override
     public List<String> noted(Noted said) {
         if (said instanceof Noted.After after) {
-            List<String> words = new ArrayList<>(List.of("after=" + when(after.when())));
+            // "Then" says the order and no place of its own.
+            List<String> words =
+                    new ArrayList<>(after.order() ? List.of() : List.of("after=" + when(after.when())));
             after.then().forEach(each -> words.addAll(each.fold(this)));
             return words;
         }

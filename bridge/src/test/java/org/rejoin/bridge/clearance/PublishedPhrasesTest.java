@@ -75,7 +75,7 @@ class PublishedPhrasesTest {
                 "increase speed to 160 knots | 7110.65 5-7-2 m | MaintainSpeed",
                 "maintain present speed | 7110.65 5-7-2 m | MaintainPresentSpeed",
                 "resume normal speed | 7110.65 5-7-4 m | ResumeNormalSpeed",
-                "descend and maintain 6000, then reduce speed to 120 | 7110.65 5-7-2 m | Maintain MaintainSpeed",
+                "descend and maintain 6000, then reduce speed to 120 | 7110.65 5-7-2 m | Maintain After",
                 "disregard | P/CG m | Cancel",
                 "disregard the amendment, continue as filed | common practice, no source | Cancel Onward",
                 "cancel amended clearance, resume own navigation | common practice, no source | Cancel Onward",

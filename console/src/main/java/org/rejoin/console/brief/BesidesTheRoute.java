@@ -1,5 +1,6 @@
 package org.rejoin.console.brief;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -7,6 +8,7 @@ import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
+import org.rejoin.bridge.clearance.When;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
@@ -98,9 +100,14 @@ final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRo
     @Override
     @SuppressWarnings("ReferenceEquality") // the very one: another may have the same words
     public Optional<Item> maintain(Instruction.Maintain said) {
-        boolean later = route.clearance().altitudes().stream()
-                .anyMatch(turn -> turn.said() == said && turn.from().isPresent());
-        return later ? item("Altitude", "then " + RouteWords.altitude(said, route.clearance())) : now(said);
+        List<InTurn<Instruction.Maintain>> all = route.clearance().altitudes();
+        Optional<When> from =
+                all.stream().filter(turn -> turn.said() == said).findFirst().flatMap(InTurn::from);
+        if (from.isEmpty()) {
+            return now(said);
+        }
+        String order = all.get(0).said() == said ? "after " + from.get().passed() + ", " : "then ";
+        return item("Altitude", order + RouteWords.altitude(said, route.clearance()));
     }
 
     private Optional<Item> now(Instruction.Maintain said) {
@@ -158,6 +165,8 @@ final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRo
             return item("Not followed", Phraseology.say(said));
         }
         // Where an altitude or a speed ends is said with it.
-        return said instanceof Noted.After ? item("Later", Phraseology.say(said)) : ON_THE_MAP;
+        return said instanceof Noted.After after
+                ? item("Later", "after " + after.when().passed() + ", " + after.begun())
+                : ON_THE_MAP;
     }
 }

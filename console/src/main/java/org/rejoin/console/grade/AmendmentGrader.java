@@ -6,10 +6,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 
+import org.rejoin.bridge.clearance.InTurn;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.ChangeOvers;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
@@ -76,14 +79,26 @@ final class AmendmentGrader {
     void further(Entry.Issued issued) {
         said.add(issued.clearance().text());
         crossing.wanted(issued.route());
-        wantsAltitude |= issued.assigned().altitudeFt().isPresent();
-        wantsSpeed |= issued.assigned().speed().isPresent();
+        List<InTurn<Instruction.Maintain>> altitudes = issued.clearance().altitudes();
+        boolean climbs = !altitudes.isEmpty() && ChangeOvers.followed(altitudes, issued.route());
+        wantsAltitude |= climbs || issued.assigned().altitudeFt().isPresent();
+        if (!altitudes.isEmpty()) {
+            altitude.inTurn(climbs ? InTurn.later(altitudes) : 0);
+        }
+        List<InTurn<Instruction.Speed>> speeds = issued.clearance().speeds();
+        int later = speeds.isEmpty() || !ChangeOvers.followed(speeds, issued.route()) ? 0 : InTurn.later(speeds);
+        wantsSpeed |= later > 0 || issued.assigned().speed().isPresent();
+        if (!speeds.isEmpty()) {
+            speed.inTurn(later);
+        }
     }
 
     /** Taken back: what was to be flown of it is asked of nobody. */
     void withdraw() {
         withdrawn = true;
         ended = true;
+        altitude.inTurn(0);
+        speed.inTurn(0);
     }
 
     /** The next clearance is in force: what was not due of this one is asked of nobody any more. */
@@ -140,6 +155,12 @@ final class AmendmentGrader {
             achieved = Optional.of(first);
         } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
             notAchieved = Optional.of(not);
+        }
+        if (event instanceof FlightEvent.ChangeOver over) {
+            over.altitudeFt().ifPresent(feet -> altitude.next(true));
+            if (over.altitudeFt().isEmpty()) {
+                speed.next(over.speedKt().isPresent());
+            }
         }
         directIgnored |= event instanceof FlightEvent.DirectNotTakenUp;
         complete |= event instanceof FlightEvent.AmendmentComplete;
@@ -272,7 +293,7 @@ final class AmendmentGrader {
                             : direct()
                                     ? measured.titled("Direct, distance beside the course until taken up")
                                     : measured);
-        } else if (over && notAchieved.isPresent()) {
+        } else if (over && wayNotDone()) {
             criteria.add(Criterion.never(Criterion.Kind.INTERCEPT, limit, span, source));
         } else if (over) {
             return notDue(criteria, Criterion.Kind.INTERCEPT, limit, span, source);
@@ -296,7 +317,7 @@ final class AmendmentGrader {
             Criterion measured = Criterion.measured(Criterion.Kind.COURSE, offNm, line.limitNm(), span, source)
                     .at(line.offAtS());
             criteria.add(besideDirect() ? measured.notMet("the direct was never taken up") : measured);
-        } else if (over && notAchieved.isPresent()) {
+        } else if (over && wayNotDone()) {
             criteria.add(Criterion.never(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source));
         } else if (over && complete) {
             criteria.add(Criterion.notJudged(
@@ -328,7 +349,7 @@ final class AmendmentGrader {
             return false;
         }
         Span span = Span.of(atS, lastS);
-        boolean neverThere = notAchieved.isPresent() && !besideDirect();
+        boolean neverThere = wayNotDone() && !besideDirect();
         if (neverThere || (complete && fix.leftSeverity() > 0 && !unseen)) {
             criteria.add(Criterion.never(Criterion.Kind.FIX, limit, span, source));
         } else if (complete) {
@@ -368,6 +389,9 @@ final class AmendmentGrader {
         if (notAchieved.isEmpty()) {
             return line.ignored();
         }
+        if (notAchieved.get().leftShare().isPresent()) {
+            return notAchieved.get().leftShare().getAsDouble();
+        }
         return achieved.isPresent() ? 1 : Math.max(line.ignored(), line.missed());
     }
 
@@ -378,7 +402,12 @@ final class AmendmentGrader {
 
     /** Whether the course was due and never met: what comes after it was reached by another way. */
     private boolean neverMet() {
-        return achieved.isEmpty() && notAchieved.isPresent();
+        return achieved.isEmpty() && wayNotDone();
+    }
+
+    /** Whether what was due and not done is of the way, not of an altitude or a speed. */
+    private boolean wayNotDone() {
+        return notAchieved.filter(not -> not.leftShare().isEmpty()).isPresent();
     }
 
     /** Whether a direct was due and never taken up by who went along beside it. */

@@ -39,6 +39,8 @@ final class HeldMeasures {
     private double beganS = Double.NaN;
     private double lastS = Double.NaN;
     private double unknownS;
+    private int toCome;
+    private boolean judgedNow = true;
 
     /** The error that a criterion is measured by. */
     interface Worst {
@@ -128,7 +130,8 @@ final class HeldMeasures {
      */
     void point(Point now, double sent, boolean carried, double error, boolean wanted) {
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
-        double fromS = now.newPiece() ? now.flownS() : Math.max(lastS, beganS + REACTION_S);
+        double fromS =
+                now.newPiece() || Double.isNaN(lastS) ? now.flownS() : Math.max(lastS, beganS + REACTION_S);
         lastS = now.flownS();
         if (carried) {
             return;
@@ -144,7 +147,30 @@ final class HeldMeasures {
             worst.add(now.flownS(), now.timeS(), Math.abs(error));
             excess.add(now.flownS(), now.timeS(), Math.abs(error));
             span.add(now.timeS());
+            judgedNow = true;
         }
+    }
+
+    /** Assigned anew: so many come into force one after the other, behind the one that does at once. */
+    void inTurn(int later) {
+        toCome = later;
+        judgedNow = true;
+    }
+
+    /** The next one is in force. */
+    void next(boolean value) {
+        toCome = value ? Math.max(0, toCome - 1) : toCome;
+        judgedNow = !value;
+    }
+
+    /** Whether one of several never came to be judged: what was kept of those before it is not all that was asked. */
+    private boolean inPart() {
+        return toCome > 0 || !judgedNow;
+    }
+
+    /** Whether it was off so far and so long that no gap changes it. */
+    private boolean seenOff() {
+        return worst.measured() && worst.largest() > limit && excess.severity() > 0;
     }
 
     /** Nothing was seen for so long. */
@@ -179,9 +205,12 @@ final class HeldMeasures {
      */
     boolean grade(List<Criterion> criteria, boolean over, boolean asked, Span amendment) {
         if (!span.empty()) {
+            boolean unseen = !worst.measured() || (span.fellIntoGaps(unknownS) && !seenOff());
+            boolean early = over && asked && inPart() && worst.largest() <= limit;
             criteria.add(
-                    span.fellIntoGaps(unknownS) || !worst.measured()
-                            ? Criterion.notJudged(kind, limit, said.unseen(), span, source)
+                    unseen || early
+                            ? Criterion.notJudged(
+                                    kind, limit, unseen ? said.unseen() : said.notDue(), span, source)
                             : Criterion.measured(kind, worst.largest(), limit, span, source)
                                     .at(worst.largestAtS()));
         } else if (over && !seen) {

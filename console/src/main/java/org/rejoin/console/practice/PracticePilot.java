@@ -322,7 +322,10 @@ final class PracticePilot {
                 time -> false,
                 level -> false,
                 established -> isOn(established.line()),
-                advised -> false);
+                advised -> false,
+                beside -> false,
+                // No pilot flies speeds here.
+                reached -> !reached.altitude());
     }
 
     private boolean isBeyond(int legToIt) {
