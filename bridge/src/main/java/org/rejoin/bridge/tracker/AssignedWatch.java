@@ -230,18 +230,19 @@ final class AssignedWatch {
 
     /**
      * When it is to be reached. While its pilot reacts the aircraft goes on as it was; one that goes the other way has then to
-     * be reversed, in the time of a sound level-off, and to come back as far as it was carried.
+     * be levelled off and brought to the rate back, each in the time of a sound level-off, and to come back as far as it was
+     * carried.
      */
     private void begin(FlightInstant now, double error, double off) {
         double soonestS = now.flownS() + kind.reactionS();
         double needsS = Math.max(0, off - kind.limit()) / kind.leastPerS();
         double ratePerS = changing.firstS() <= now.flownS() - 1 ? changing.rate(now.flownS(), RATE_OVER_S) : movingPerS;
-        double reversalS = kind.levelOffS() * Math.min(1, Math.abs(ratePerS) / kind.leastPerS());
-        double carriedTo = error + ratePerS * (kind.reactionS() + reversalS);
+        double levelOffS = kind.levelOffS() * Math.min(1, Math.abs(ratePerS) / kind.leastPerS());
+        double carriedTo = error + ratePerS * (kind.reactionS() + levelOffS);
         if (carriedTo * ratePerS > 0 && kind.off().applyAsDouble(carriedTo) > 0) {
             double backS = Math.max(0, kind.off().applyAsDouble(carriedTo) - kind.limit()) / kind.leastPerS();
-            needsS = Math.max(needsS, reversalS + backS);
-            soonestS += reversalS + backS;
+            needsS = Math.max(needsS, 2 * levelOffS + backS);
+            soonestS += 2 * levelOffS + backS;
         }
         earliestS = soonestS;
         dueS = ownTime && off > kind.limit()

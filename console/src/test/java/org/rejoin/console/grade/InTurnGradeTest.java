@@ -1,0 +1,417 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
+
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.protocol.AircraftState;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * Altitudes and speeds that a clearance assigns one after the other (FAA Order JO 7110.65, 4-5-7, 5-7-2 and 5-9-4; Aeronautical
+ * Information Manual 4-4-10 and 4-4-12): all of them are to be flown, each from where it is in force, within 100 ft and 10 kt
+ * (FAA-S-ACS-8C, IR.V.A.S5), at 500 ft a minute at least (Aeronautical Information Manual 4-4-10).
+ */
+class InTurnGradeTest {
+
+    private static final Position NORTH = new Position(30.9, -44.2);
+
+    /** Feet a second of a climb of 500 ft a minute. */
+    private static final double CLIMB = 500 / 60.0;
+
+    /** NORTH is passed then, on the way south from 10 NM before it at 120 kt. */
+    private static final double NORTH_S = 300;
+
+    private static DoubleUnaryOperator steady(double value) {
+        return t -> value;
+    }
+
+    /** From one value to another at a rate, begun at a time. */
+    private static DoubleUnaryOperator from(double one, double other, double perS, double atS) {
+        return t -> one
+                + Math.signum(other - one) * Math.min(Math.abs(other - one), Math.max(0, t - atS) * Math.abs(perS));
+    }
+
+    /** Straight down the filed route over NORTH, for so long. */
+    private static List<AircraftState> south(DoubleUnaryOperator feet, DoubleUnaryOperator knots, double seconds) {
+        Position start = NORTH.destination(new TrueDirection(0), 10);
+        ClosedFormFlight flight = new ClosedFormFlight(start, 180, 120, Ocean.CALM);
+        return withSpeed(flight.seconds(seconds).altitude(feet).sample(2), knots);
+    }
+
+    private static List<AircraftState> withSpeed(List<AircraftState> states, DoubleUnaryOperator knots) {
+        return states.stream()
+                .map(s -> changed(s, s.altitudeMslFt(), OptionalDouble.of(knots.applyAsDouble(s.timeS()))))
+                .toList();
+    }
+
+    private static AircraftState changed(AircraftState s, OptionalDouble feet, OptionalDouble knots) {
+        return new AircraftState(
+                s.timeS(),
+                s.latitudeDeg(),
+                s.longitudeDeg(),
+                feet,
+                s.headingTrueDeg(),
+                s.headingMagneticDeg(),
+                s.trackTrueDeg(),
+                s.groundSpeedKt(),
+                s.verticalSpeedFpm(),
+                s.pitchDeg(),
+                s.rollDeg(),
+                knots,
+                s.paused());
+    }
+
+    private static List<AircraftState> altitudeLost(List<AircraftState> states, double fromS, double toS) {
+        return states.stream()
+                .map(s -> s.timeS() < fromS || s.timeS() > toS
+                        ? s
+                        : changed(s, OptionalDouble.empty(), s.indicatedAirspeedKt()))
+                .toList();
+    }
+
+    private static Flown fly(List<AircraftState> states, String... said) {
+        List<Amendment> amendments = new ArrayList<>();
+        for (int i = 0; i < said.length; i++) {
+            amendments.add(Ocean.say(2 + 90 * i, said[i]));
+        }
+        return Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, Ocean.FILED);
+    }
+
+    private static Criterion criterion(Flown flown, Criterion.Kind kind) {
+        return flown.grade().criteria().stream()
+                .filter(each -> each.code().equals(kind.name()))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private static void isMet(Flown flown) {
+        assertThat(flown.grade().verdict())
+                .as("%s %s %s", flown.grade().notJudged(), flown.grade(), flown.events())
+                .isEqualTo(Verdict.MET);
+    }
+
+    private static void isNotMet(Flown flown, FaultCode fault) {
+        assertThat(flown.grade().verdict())
+                .as("%s %s", flown.grade(), flown.events())
+                .isEqualTo(Verdict.NOT_MET);
+        assertThat(flown.faults()).contains(fault);
+    }
+
+    private static void isNotJudged(Flown flown) {
+        assertThat(flown.grade().verdict())
+                .as("%s %s", flown.grade(), flown.events())
+                .isEqualTo(Verdict.NOT_JUDGED);
+        assertThat(flown.faults()).isEmpty();
+    }
+
+    /** On a heading to the radial, established at about 330 s, along it and onto the airway. */
+    private static List<AircraftState> toRadial(DoubleUnaryOperator feet) {
+        Ocean.Leg leg = new Ocean.Leg(45, 1, 120, Ocean.CALM, 11);
+        leg.toLead().turnOn().asCleared().flight.altitude(feet);
+        return leg.flight.sample(2);
+    }
+
+    private static String toRadial(List<AircraftState> states, String then) {
+        return Ocean.radialClearance(states.get(0)) + ", maintain 6000 until established, then " + then;
+    }
+
+    @Test
+    void whoStaysAtTheFirstAltitudeOnceEstablishedHasNotMetTheStandard() {
+        List<AircraftState> never = toRadial(steady(6000));
+        Flown flown = fly(never, toRadial(never, "climb and maintain 8000"));
+        isNotMet(flown, FaultCode.ALTITUDE_NOT_HELD);
+        assertThat(criterion(flown, Criterion.Kind.ALTITUDE).verdict()).isEqualTo(Verdict.NOT_MET);
+        assertThat(criterion(flown, Criterion.Kind.INTERCEPT).met()).isTrue();
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+        double establishedS =
+                flown.all(FlightEvent.InterceptAchieved.class).get(0).timeS();
+        List<AircraftState> climbs = toRadial(from(6000, 8000, CLIMB, establishedS + 10));
+        isMet(fly(climbs, toRadial(climbs, "climb and maintain 8000")));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"resume own navigation, maintain", "maintain"})
+    void whoNeverClimbsPastTheFixHasNotMetTheStandard(String words) {
+        String said = words + " 6000 until NORTH, then climb and maintain 8000";
+        isNotMet(fly(south(steady(6000), steady(120), 800), said), FaultCode.ALTITUDE_NOT_HELD);
+        isMet(fly(south(from(6000, 8000, CLIMB, NORTH_S + 10), steady(120), 800), said));
+    }
+
+    @Test
+    void whoNeverChangesTheSpeedPastTheFixHasNotMetTheStandard() {
+        String said = "maintain 120 knots until NORTH, then maintain 150 knots";
+        Flown never = fly(south(steady(6000), steady(120), 700), said);
+        isNotMet(never, FaultCode.SPEED_NOT_HELD);
+        assertThat(criterion(never, Criterion.Kind.SPEED).verdict()).isEqualTo(Verdict.NOT_MET);
+        isMet(fly(south(steady(6000), from(120, 150, 0.5, NORTH_S + 10), 700), said));
+    }
+
+    /** At 500 ft a minute 2000 ft take four minutes: until then nobody can say that they were not flown. */
+    @ParameterizedTest
+    @CsvSource({"310, 6000", "400, 6000", "400, 6700"})
+    void endedBeforeTheSecondWasDueNothingIsMet(double endS, double feet) {
+        String said = "resume own navigation, maintain 6000 until NORTH, then climb and maintain 8000";
+        Flown flown = fly(south(from(6000, feet, CLIMB, NORTH_S + 10), steady(120), endS), said);
+        isNotJudged(flown);
+        assertThat(criterion(flown, Criterion.Kind.ALTITUDE).judged()).isFalse();
+    }
+
+    /** The next clearance takes back what was not due of the one before. */
+    @Test
+    void anotherAltitudeBeforeTheSecondWasDueTakesItBack() {
+        isMet(fly(
+                south(from(6000, 6500, CLIMB, 100), steady(120), 500),
+                "resume own navigation, maintain 6000 until NORTH, then climb and maintain 8000",
+                "climb and maintain 6500"));
+    }
+
+    /** No step of more than 12 points for 2 s of delay, and never more for who climbs later. */
+    @Test
+    void theLaterTheClimbTheLessItEarnsAndNoStepIsSteep() {
+        double before = 101;
+        for (double late = 0; late <= 330; late += late < 30 || late > 130 ? 10 : 2) {
+            Flown flown = fly(
+                    south(from(6000, 8000, CLIMB, NORTH_S + late), steady(120), 1000),
+                    "resume own navigation, maintain 6000 until NORTH, then climb and maintain 8000");
+            double score = flown.grade().score().orElseThrow();
+            assertThat(score).as("%.0f s late", late).isLessThanOrEqualTo(before + 0.2);
+            if (late > 30 && late <= 130) {
+                assertThat(score).as("%.0f s late", late).isGreaterThanOrEqualTo(before - 12);
+            }
+            before = score;
+        }
+        assertThat(before).isLessThan(60);
+    }
+
+    /** Level so many feet short of it: what was left of the climb is what is missing. */
+    @Test
+    void theFartherFromTheSecondTheLessItEarns() {
+        double before = -1;
+        for (double feet = 6000; feet <= 8000; feet += feet < 7700 ? 100 : 10) {
+            double score = fly(
+                            south(from(6000, feet, CLIMB, NORTH_S + 5), steady(120), 800),
+                            "resume own navigation, maintain 6000 until NORTH, then climb and maintain 8000")
+                    .grade()
+                    .score()
+                    .orElseThrow();
+            assertThat(score).as("%.0f ft", feet).isBetween(before - 0.2, before < 0 ? 100 : before + 12);
+            before = score;
+        }
+        assertThat(before).isGreaterThan(95);
+    }
+
+    /** "Then" (7110.65, 4-5-7): up to the crossing nothing but the crossing is asked for. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "cross NORTH at or above 6000, then descend and maintain 5000",
+                "cross NORTH at or above 6000, descend and maintain 5000",
+                "cross NORTH at 6000, then descend and maintain 5000",
+                "cross NORTH at and maintain 6000, then descend and maintain 5000",
+                "maintain 6000, cross NORTH at or above 6000, then descend and maintain 5000"
+            })
+    void pastACrossingTheNextAltitudeIsInForce(String said) {
+        isMet(fly(south(from(6000, 5000, CLIMB, NORTH_S + 5), steady(120), 700), said));
+        isNotMet(fly(south(steady(6000), steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
+        isNotMet(
+                fly(south(from(6000, 5000, CLIMB, NORTH_S - 60), steady(120), 700), said), FaultCode.CROSSING_MISSED);
+    }
+
+    @Test
+    void climbingToCrossAndThenOnIsJudgedFromTheCrossing() {
+        String said = "cross NORTH at or above 6500, then climb and maintain 7000";
+        DoubleUnaryOperator sound = t -> t < 250
+                ? from(6000, 6500, CLIMB, 150).applyAsDouble(t)
+                : from(6500, 7000, CLIMB, NORTH_S + 10).applyAsDouble(t);
+        isMet(fly(south(sound, steady(120), 700), said));
+        isNotMet(
+                fly(south(from(6000, 6500, CLIMB, 150), steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
+        isNotMet(
+                fly(south(from(6000, 7000, CLIMB, NORTH_S), steady(120), 700), said), FaultCode.CROSSING_MISSED);
+    }
+
+    /** A climb that is said before its crossing is begun at once (Aeronautical Information Manual 4-4-10). */
+    @Test
+    void anAltitudeSaidBeforeItsCrossingIsInForceAtOnce() {
+        isNotMet(
+                fly(
+                        south(from(6000, 7000, CLIMB, 220), steady(120), 700),
+                        "climb and maintain 7000, cross NORTH at or above 6500"),
+                FaultCode.ALTITUDE_NOT_HELD);
+    }
+
+    @Test
+    void aSpeedBehindACrossingIsInForceFromThere() {
+        String said = "cross NORTH at or above 6000, then reduce speed to 100";
+        isMet(fly(south(steady(6000), from(120, 100, 0.5, NORTH_S + 10), 600), said));
+        isNotMet(fly(south(steady(6000), steady(120), 600), said), FaultCode.SPEED_NOT_HELD);
+    }
+
+    /** The crossing is beside a fix: 5 miles north of it, 150 s before it is passed. */
+    @Test
+    void aPlaceBesideAFixIsPassedAbeam() {
+        String said = "cross 5 miles north of NORTH at or above 6000, then descend and maintain 5000";
+        Flown flown = fly(south(from(6000, 5000, CLIMB, 160), steady(120), 600), said);
+        isMet(flown);
+        assertThat(flown.all(FlightEvent.ChangeOver.class).get(0).timeS()).isBetween(149.0, 151.0);
+        isNotMet(fly(south(steady(6000), steady(120), 600), said), FaultCode.ALTITUDE_NOT_HELD);
+    }
+
+    /** One after the other (7110.65, 5-7-2; Aeronautical Information Manual 4-4-12): the second once the first is reached. */
+    @Test
+    void firstReducedAndThenDescended() {
+        String said = "resume own navigation, reduce speed to 100, then descend and maintain 5000";
+        DoubleUnaryOperator slows = from(140, 100, 0.5, 10);
+        isMet(fly(south(from(6000, 5000, CLIMB, 95), slows, 600), said));
+        isNotMet(fly(south(steady(6000), slows, 600), said), FaultCode.ALTITUDE_NOT_HELD);
+        // Who descends first was still to keep what was assigned before.
+        isNotMet(
+                fly(south(from(6000, 5000, CLIMB, 95), steady(140), 600), "maintain 6000", said),
+                FaultCode.SPEED_NOT_HELD);
+    }
+
+    @Test
+    void firstDescendedAndThenReduced() {
+        String said = "resume own navigation, descend and maintain 5000, then reduce speed to 100";
+        DoubleUnaryOperator down = from(6000, 5000, CLIMB, 10);
+        isMet(fly(south(down, from(130, 100, 0.5, 140), 700), said));
+        isNotMet(fly(south(down, steady(130), 700), said), FaultCode.SPEED_NOT_HELD);
+    }
+
+    /** Whoever does not slow down is waited for no longer than it takes: then the descent is due. */
+    @Test
+    void theSecondIsDueWhenTheFirstShouldHaveBeenReached() {
+        Flown flown = fly(
+                south(steady(6000), steady(140), 600),
+                "resume own navigation, reduce speed to 100, then descend and maintain 5000");
+        isNotMet(flown, FaultCode.SPEED_NOT_HELD);
+        assertThat(flown.faults()).contains(FaultCode.ALTITUDE_NOT_HELD);
+    }
+
+    /** Without an airspeed nobody can say when the descent is due. */
+    @Test
+    void withoutAnAirspeedWhatComesAfterASpeedIsNotJudged() {
+        List<AircraftState> none = south(steady(6000), steady(140), 600).stream()
+                .map(s -> changed(s, s.altitudeMslFt(), OptionalDouble.empty()))
+                .toList();
+        isNotJudged(fly(none, "resume own navigation, reduce speed to 100, then descend and maintain 5000"));
+    }
+
+    /**
+     * Climbing at 500 ft a minute through 6750, "descend and maintain 6000" at 92 s: 10 s to react, the climb stopped and
+     * turned round with 50 ft a minute in each second, and down at 500 ft a minute.
+     */
+    private static DoubleUnaryOperator reversed(double reactionS) {
+        double turnS = 92 + reactionS;
+        double perS2 = 50 / 60.0;
+        double wholeS = 2 * CLIMB / perS2;
+        return t -> {
+            double since = Math.max(0, t - turnS);
+            double in = Math.min(since, wholeS);
+            double up = CLIMB * in - perS2 * in * in / 2 - CLIMB * Math.max(0, since - wholeS);
+            return Math.max(6000, Math.min(6000 + Math.max(0, Math.min(t, turnS) - 2) * CLIMB, 6000 + (turnS - 2) * CLIMB) + up);
+        };
+    }
+
+    @ParameterizedTest
+    @CsvSource({"3, true", "8, true", "10, true", "60, false"})
+    void aClimbThatIsToBeReversedHasTimeToBeReversed(double reactionS, boolean met) {
+        Flown flown = fly(
+                south(reversed(reactionS), steady(120), 600),
+                "resume own navigation, climb and maintain 8000",
+                "descend and maintain 6000");
+        assertThat(flown.faults().contains(FaultCode.ALTITUDE_NOT_HELD))
+                .as("%s", flown.events())
+                .isEqualTo(!met);
+    }
+
+    @Test
+    void soHasAClimbThatIsTakenBack() {
+        Flown flown = fly(
+                south(reversed(10), steady(120), 600),
+                "resume own navigation, maintain 6000",
+                "disregard");
+        assertThat(flown.grade().verdict()).isNotEqualTo(Verdict.MET);
+        List<Amendment> said = List.of(
+                Ocean.say(0.5, "resume own navigation, maintain 6000"),
+                Ocean.say(1, "climb and maintain 8000"),
+                Ocean.say(92, "disregard"));
+        Flown back = Flown.fly(
+                south(reversed(10), steady(120), 600), Ocean.CALM, "instrument-rating", said, Ocean.FILED);
+        assertThat(back.faults()).as("%s", back.events()).isEmpty();
+    }
+
+    /** Gaining a knot a second at 110 kt, "maintain 100 knots" at 92 s: 10 s go by, and half a knot a second is enough. */
+    @ParameterizedTest
+    @CsvSource({"10, true", "60, false"})
+    void soHasASpeed(double reactionS, boolean met) {
+        double turnS = 92 + reactionS;
+        DoubleUnaryOperator knots = t -> t <= turnS
+                ? Math.max(90, 110 + t - 92)
+                : Math.max(100, 110 + turnS - 92 + Math.min(t - turnS, 2) - 0.5 * Math.max(0, t - turnS - 2));
+        Flown flown = fly(
+                south(steady(6000), knots, 500), "resume own navigation, maintain 160 knots", "maintain 100 knots");
+        assertThat(flown.faults().contains(FaultCode.SPEED_NOT_HELD))
+                .as("%s", flown.events())
+                .isEqualTo(!met);
+    }
+
+    private static final String UNTIL_NORTH = "maintain 6000 until NORTH, then climb and maintain 8000";
+
+    /** Left six miles early, where no altitude came: nobody saw whether the first was kept. */
+    @Test
+    void whatWasFlownWhileTheAltitudeWasNotSentIsNotMet() {
+        List<AircraftState> early = south(from(6000, 8000, CLIMB, NORTH_S - 180), steady(120), 800);
+        isNotJudged(fly(altitudeLost(early, 0, 295), UNTIL_NORTH));
+        isNotMet(fly(early, UNTIL_NORTH), FaultCode.ALTITUDE_NOT_HELD);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"270, 350", "290, 310", "295, 420"})
+    void anAltitudeThatNobodySawReachedCompletesNothing(double fromS, double toS) {
+        List<AircraftState> never = south(steady(6000), steady(120), 900);
+        Flown flown = fly(altitudeLost(never, fromS, toS), UNTIL_NORTH);
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class))
+                .as("%s", flown.events())
+                .isEmpty();
+        isNotMet(flown, FaultCode.ALTITUDE_NOT_HELD);
+        assertThat(criterion(flown, Criterion.Kind.ALTITUDE).verdict()).isEqualTo(Verdict.NOT_MET);
+    }
+
+    /** From the change-over on no altitude comes any more: neither reached nor missed. */
+    @Test
+    void lostForGoodAtTheChangeOverItIsNotJudged() {
+        Flown flown = fly(altitudeLost(south(steady(6000), steady(120), 900), 280, 900), UNTIL_NORTH);
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+        isNotJudged(flown);
+    }
+
+    @Test
+    void anAltitudeAloneIsNotReachedWhileItIsNotSent() {
+        Flown lost = fly(
+                altitudeLost(south(steady(6000), steady(120), 600), 0, 600), "climb and maintain 8000");
+        assertThat(lost.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+        isNotJudged(lost);
+        Flown seen = fly(
+                altitudeLost(south(from(6000, 8000, CLIMB, 10), steady(120), 600), 20, 60), "climb and maintain 8000");
+        assertThat(seen.all(FlightEvent.AmendmentComplete.class))
+                .singleElement()
+                .satisfies(done -> assertThat(done.timeS()).isBetween(235.0, 241.0));
+    }
+}
