@@ -79,9 +79,8 @@ final class LevelReader {
 
     /** "Descend at pilot's discretion, cross FUL at 6000, maintain 4000"; "climb via the PTL 066 radial, maintain 9000". */
     private List<Instruction> interrupted(LevelContext spoken) throws ClearanceException {
-        List<Instruction> between = spoken.radial() != null
-                ? List.of(lines.radial(spoken.radial()))
-                : crossings.cross(spoken.cross());
+        List<Instruction> between =
+                spoken.radial() != null ? List.of(lines.radial(spoken.radial())) : crossings.cross(spoken.cross());
         Begin begin = spoken.begin().isEmpty() ? Begin.NOW : when(spoken.begin(0));
         Maintain said = new Maintain(
                 quantities.altitudeFt(spoken.altitude(0)),

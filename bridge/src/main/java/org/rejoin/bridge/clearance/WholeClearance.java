@@ -81,8 +81,8 @@ final class WholeClearance {
             }
             Optional<InTurn.Crossed> crossed = InTurn.crossed(before);
             if (crossed.isPresent()) {
-                return crossed.filter(cross -> !(said instanceof Instruction.Maintain maintain)
-                                || maintain.feet() != cross.feet())
+                return crossed.filter(cross ->
+                                !(said instanceof Instruction.Maintain maintain) || maintain.feet() != cross.feet())
                         .map(InTurn.Crossed::where);
             }
             Optional<When> ends = InTurn.end(before, altitude ? Noted.Until.What.SPEED : Noted.Until.What.ALTITUDE);

@@ -270,7 +270,7 @@ public sealed interface Rule {
                             + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of "
                             + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes)
                             + " s), or " + n(reactionS) + " s and the time to come as near as that at " + n(rateFpm)
-                            + " ft a minute have gone by, whichever is first",
+                            + " ft a minute have gone by, whichever is first. Who goes the other way when it is said is carried on for the time to react and a level-off, and has a second one to begin the way back",
                     "limit: FAA-S-ACS-8C, IR.V.A.S5; 500 ft a minute: AIM 4-4-10; the lead: Instrument Flying Handbook, FAA-H-8083-15B, chapter 7; the times: common practice, no source");
         }
     }
@@ -298,7 +298,7 @@ public sealed interface Rule {
                             + " ft of an altitude), beside a fix passed within " + n(besideNm) + " NM, or within "
                             + percent(scaleShare) + " of full scale with the track within " + n(alongDeg)
                             + " degrees of the course; " + n(aroundS)
-                            + " s after it the time to react begins. Where the place cannot be told nothing is judged",
+                            + " s after it the time to react begins. Past a crossing that is said before it; behind \"then\" once what is said before it has been reached or should have been. Where the place cannot be told nothing is judged",
                     "half scale: ICAO Doc 8168 Vol I (from memory); the rest common practice, no source");
         }
     }
@@ -324,7 +324,7 @@ public sealed interface Rule {
                             + " s; from where the speed is passed, or its change should be over ("
                             + n(levelOffS * levelOffTimes) + " s after it came close), or " + n(reactionS)
                             + " s and the time to come as near as that at " + n(rateKtPerS)
-                            + " kt a second have gone by, whichever is first; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed",
+                            + " kt a second have gone by, whichever is first, and longer for who gains or loses speed the other way, as of an altitude; \"or greater\" and \"do not exceed\" count on one side only; nothing is said where the feed has no airspeed",
                     "limit: FAA-S-ACS-8C, IR.V.B.S7; the rate and the times: common practice, no source");
         }
     }
@@ -794,7 +794,8 @@ public sealed interface Rule {
                     "the course was crossed, or its fix passed abeam, more than " + n(afterS)
                             + " s ago; or another course was tracked; or the end of its leg was passed outside full scale; or "
                             + n(times) + " times the predicted time and " + n(plusS)
-                            + " s have gone by. What was not due is not judged",
+                            + " s have gone by; of an altitude or a speed, the time to reach it. An altitude alone, and what is said in turn, is waited for until it is reached, but no longer than "
+                            + n(afterS) + " s after it was due. What was not due is not judged",
                     "common practice, no source");
         }
     }
@@ -810,7 +811,7 @@ public sealed interface Rule {
             return new Card(
                     "end of the graded part",
                     n(afterS)
-                            + " s after the amendment is complete, or when the turn at the end of the intercepted leg is over, if that is later",
+                            + " s after the amendment is complete or an altitude or speed is waited for no longer, or when the turn at the end of the intercepted leg is over, if that is later",
                     "common practice, no source");
         }
     }

@@ -158,8 +158,7 @@ final class AmendmentWatch {
     }
 
     private String missing() {
-        return done.missing(
-                heading, assigned, otherCourse == null ? Optional.empty() : otherCourse.instead());
+        return done.missing(heading, assigned, otherCourse == null ? Optional.empty() : otherCourse.instead());
     }
 
     Point point(FlightInstant now, AircraftState state, boolean newPiece) {
@@ -245,9 +244,7 @@ final class AmendmentWatch {
                                 ? new FlightEvent.AmendmentNotAchieved(
                                         timeS,
                                         missing(),
-                                        awaited == null
-                                                ? OptionalDouble.empty()
-                                                : OptionalDouble.of(awaited.left()))
+                                        awaited == null ? OptionalDouble.empty() : OptionalDouble.of(awaited.left()))
                                 : new FlightEvent.AmendmentNotDue(timeS, missing()));
             }
         }

@@ -48,6 +48,7 @@ final class ChangeOverWatch {
     private @Nullable FlightInstant last;
     private State state = State.AHEAD;
     private boolean overFix;
+    private boolean seenAhead;
     private double passedS = Double.NaN;
 
     /** What is done with a step while it is watched for. */
@@ -77,8 +78,7 @@ final class ChangeOverWatch {
      * @param rule in force
      * @param before asked for what is said before "then"
      */
-    ChangeOverWatch(
-            When when, @Nullable AmendedRoute route, double issuedS, Rule.ChangeOver rule, Before before) {
+    ChangeOverWatch(When when, @Nullable AmendedRoute route, double issuedS, Rule.ChangeOver rule, Before before) {
         this.rule = rule;
         this.words = when.passed();
         this.route = route;
@@ -242,12 +242,16 @@ final class ChangeOverWatch {
             }
         }
         AmendedRoute flown = route;
-        if (last == null && flown != null && legs != null) {
+        if (flown != null && legs != null) {
             int leg = ChangeOvers.legTo(fix, flown.legs());
-            if (leg >= 0 && legs.active() > leg) {
-                state = State.LOST;
+            boolean behind = leg >= 0 && legs.active() > leg;
+            if (last == null && behind) {
+                // Seen before it and now beyond it: it was passed meanwhile.
+                state = seenAhead ? State.PASSED : State.LOST;
+                passedS = now.flownS();
                 return;
             }
+            seenAhead |= !behind;
         }
         abeam(fix.position(), now);
     }
@@ -260,8 +264,7 @@ final class ChangeOverWatch {
             mayBe(way.distanceNm() <= rule.besideNm());
             if (way.distanceNm() <= rule.aroundNm()) {
                 FlightInstant before = last == null ? now : last;
-                double aheadBefore =
-                        aheadOf(before, before.position().to(place).initial());
+                double aheadBefore = aheadOf(before, before.position().to(place).initial());
                 passed(true, Dwell.root(before.flownS(), aheadBefore, now.flownS(), ahead));
             }
         }

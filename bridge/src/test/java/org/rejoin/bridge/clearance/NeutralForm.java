@@ -333,8 +333,7 @@ final class NeutralForm implements Instruction.Visitor<List<String>> {
     public List<String> noted(Noted said) {
         if (said instanceof Noted.After after) {
             // "Then" says the order and no place of its own.
-            List<String> words =
-                    new ArrayList<>(after.order() ? List.of() : List.of("after=" + when(after.when())));
+            List<String> words = new ArrayList<>(after.order() ? List.of() : List.of("after=" + when(after.when())));
             after.then().forEach(each -> words.addAll(each.fold(this)));
             return words;
         }

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.LocalTime;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 
@@ -17,11 +18,13 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.bridge.route.Warning;
+import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Two altitudes or speeds with a place between them (FAA Order JO 7110.65, 4-5-7 and 5-9-4: "maintain until established"): the
@@ -186,6 +189,105 @@ class ChangeOverTest {
                         Ocean.say(104, "disregard")));
         assertThat(flown.all(FlightEvent.ChangeOver.class)).hasSize(1);
         assertThat(faults(flown)).as("%s", flown.events()).isEmpty();
+    }
+
+    /** The fix of a hold is where one gives way to the other: when it is passed for the first time. */
+    @Test
+    void theFixOfAHoldIsAPlaceLikeAnyOther() {
+        Ocean.Leg leg = new Ocean.Leg(45, 1, KT, Ocean.CALM, 6);
+        leg.toLead().turnOn();
+        double fromS = leg.flight.endS();
+        double fixS = fromS + (Ocean.FIX_NM - leg.alongNm()) / KT * 3600;
+        leg.toFixLessNm(-0.2).flight.turn(180).seconds(60).turn(180).miles(1.5);
+        List<AircraftState> states = leg.flight.altitude(downAt(fixS + 5)).sample(2);
+        String said =
+                "fly heading %03d, intercept the AAA 102 radial, hold west of AAA102%03.0f on the AAA 102 radial, maintain"
+                        + " 6000 until AAA102%03.0f, then descend and maintain 5000";
+        Flown flown = Flown.fly(
+                states,
+                List.of(Ocean.say(
+                        2,
+                        String.format(
+                                Locale.ROOT, said, Ocean.magneticHeading(states.get(0)), Ocean.FIX_NM, Ocean.FIX_NM))));
+        assertThat(flown.record().issued().get(0).route().warnings())
+                .extracting(Warning::code)
+                .doesNotContain(Warning.Code.NOT_FOLLOWED);
+        assertThat(flown.all(FlightEvent.ChangeOver.class))
+                .as("%s", flown.events())
+                .singleElement()
+                .satisfies(over -> assertThat(over.timeS()).isCloseTo(fixS, Offset.offset(1.0)));
+        assertThat(faults(flown)).as("%s", flown.events()).isEmpty();
+    }
+
+    /** Not heard from 20 s before the fix to 20 s after it: it was passed, and the time to react is counted from there. */
+    @ParameterizedTest
+    @CsvSource({"320, false", "700, true"})
+    void aFixPassedInAGapIsPassed(double fromS, boolean off) {
+        List<AircraftState> heard = viaNorth().altitude(downAt(fromS)).sample(2).stream()
+                .filter(state -> state.timeS() < 275 || state.timeS() > 315)
+                .toList();
+        Flown flown = Flown.fly(
+                heard,
+                List.of(Ocean.say(
+                        2, "direct NORTH, then as filed, maintain 6000 until NORTH, then descend and maintain 5000")));
+        assertThat(flown.all(FlightEvent.ChangeOver.class))
+                .as("%s", flown.events())
+                .hasSize(1);
+        assertThat(faults(flown).isEmpty()).as("%s", flown.events()).isEqualTo(!off);
+    }
+
+    /** From 140 kt to within 10 of 100 at half a knot a second: 60 s; the log says so whatever the rate of the feed. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.5, 1, 4, 20})
+    void whatFollowsASpeedBeginsWhenItIsReached(double hz) {
+        List<AircraftState> states = viaNorth().altitude(downAt(95)).sample(hz).stream()
+                .map(s -> knots(s, Math.max(100, 140 - Math.max(0, s.timeS() - 6) / 2)))
+                .toList();
+        Flown flown = Flown.fly(
+                states,
+                List.of(Ocean.say(
+                        2, "direct NORTH, then as filed, reduce speed to 100, then descend and maintain 5000")));
+        assertThat(flown.all(FlightEvent.ChangeOver.class))
+                .singleElement()
+                .satisfies(over -> assertThat(over.timeS()).isCloseTo(66, Offset.offset(0.3)));
+        assertThat(faults(flown)).isEmpty();
+    }
+
+    private static AircraftState knots(AircraftState s, double knots) {
+        return new AircraftState(
+                s.timeS(),
+                s.latitudeDeg(),
+                s.longitudeDeg(),
+                s.altitudeMslFt(),
+                s.headingTrueDeg(),
+                s.headingMagneticDeg(),
+                s.trackTrueDeg(),
+                s.groundSpeedKt(),
+                s.verticalSpeedFpm(),
+                s.pitchDeg(),
+                s.rollDeg(),
+                OptionalDouble.of(knots),
+                s.paused());
+    }
+
+    /** A minute after it was due it is waited for no longer, and how much of the descent was left is told. */
+    @Test
+    void whoNeverGoesToTheSecondHasNotAchievedIt() {
+        Flown flown = via(t -> t < 310 ? 6000 : 5600, "maintain 6000 until NORTH, then descend and maintain 5000");
+        FlightEvent.ChangeOver over = flown.all(FlightEvent.ChangeOver.class).get(0);
+        double dueS = over.timeS() + 30 + 10 + 900 / (500 / 60.0);
+        assertThat(flown.all(FlightEvent.AmendmentNotAchieved.class))
+                .as("%s", flown.events())
+                .singleElement()
+                .satisfies(not -> {
+                    assertThat(not.timeS()).isCloseTo(dueS + 60, Offset.offset(1.0));
+                    assertThat(not.reason()).isEqualTo("did not reach 5000 ft");
+                    assertThat(not.leftShare().orElseThrow()).isCloseTo(500 / 900.0, Offset.offset(0.01));
+                });
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+        assertThat(flown.all(FlightEvent.GradedPartEnded.class))
+                .singleElement()
+                .satisfies(end -> assertThat(end.timeS()).isCloseTo(dueS + 90, Offset.offset(1.0)));
     }
 
     @Test

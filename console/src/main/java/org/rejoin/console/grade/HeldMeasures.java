@@ -130,8 +130,7 @@ final class HeldMeasures {
      */
     void point(Point now, double sent, boolean carried, double error, boolean wanted) {
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
-        double fromS =
-                now.newPiece() || Double.isNaN(lastS) ? now.flownS() : Math.max(lastS, beganS + REACTION_S);
+        double fromS = now.newPiece() || Double.isNaN(lastS) ? now.flownS() : Math.max(lastS, beganS + REACTION_S);
         lastS = now.flownS();
         if (carried) {
             return;
@@ -209,8 +208,7 @@ final class HeldMeasures {
             boolean early = over && asked && inPart() && worst.largest() <= limit;
             criteria.add(
                     unseen || early
-                            ? Criterion.notJudged(
-                                    kind, limit, unseen ? said.unseen() : said.notDue(), span, source)
+                            ? Criterion.notJudged(kind, limit, unseen ? said.unseen() : said.notDue(), span, source)
                             : Criterion.measured(kind, worst.largest(), limit, span, source)
                                     .at(worst.largestAtS()));
         } else if (over && !seen) {

@@ -290,15 +290,7 @@ final class PracticePilot {
      */
     double altitudeFt(double assignedFt) {
         for (CrossingPlan plan : crossings) {
-            double placeNm = plan.leg() < 0
-                    ? 0
-                    : route.legs()
-                            .get(plan.leg())
-                            .groundPath()
-                            .map(path -> path.offset(plan.position()).alongTrackNm())
-                            .orElse(0.0);
-            boolean ahead = plan.leg() > leg || (plan.leg() == leg && alongNm < placeNm);
-            if (ahead) {
+            if (isAhead(plan)) {
                 return switch (plan.said().bound()) {
                     case AT -> plan.said().feet();
                     case AT_OR_ABOVE -> Math.max(assignedFt, plan.said().feet());
@@ -307,6 +299,17 @@ final class PracticePilot {
             }
         }
         return assignedFt;
+    }
+
+    private boolean isAhead(CrossingPlan plan) {
+        double placeNm = plan.leg() < 0
+                ? 0
+                : route.legs()
+                        .get(plan.leg())
+                        .groundPath()
+                        .map(path -> path.offset(plan.position()).alongTrackNm())
+                        .orElse(0.0);
+        return plan.leg() > leg || (plan.leg() == leg && alongNm < placeNm);
     }
 
     /** Whether the fix is passed, or the line joined, at which an altitude gives way to the next; other places are not known. */
@@ -323,7 +326,12 @@ final class PracticePilot {
                 level -> false,
                 established -> isOn(established.line()),
                 advised -> false,
-                beside -> false,
+                beside -> crossings.stream()
+                        .filter(plan -> plan.said().before().equals(Optional.of(beside.away()))
+                                && plan.said().fix().equals(beside.fix()))
+                        .findFirst()
+                        .filter(plan -> !isAhead(plan))
+                        .isPresent(),
                 // No pilot flies speeds here.
                 reached -> !reached.altitude());
     }

@@ -42,8 +42,8 @@ class InTurnGradeTest {
 
     /** From one value to another at a rate, begun at a time. */
     private static DoubleUnaryOperator from(double one, double other, double perS, double atS) {
-        return t -> one
-                + Math.signum(other - one) * Math.min(Math.abs(other - one), Math.max(0, t - atS) * Math.abs(perS));
+        return t ->
+                one + Math.signum(other - one) * Math.min(Math.abs(other - one), Math.max(0, t - atS) * Math.abs(perS));
     }
 
     /** Straight down the filed route over NORTH, for so long. */
@@ -229,8 +229,7 @@ class InTurnGradeTest {
     void pastACrossingTheNextAltitudeIsInForce(String said) {
         isMet(fly(south(from(6000, 5000, CLIMB, NORTH_S + 5), steady(120), 700), said));
         isNotMet(fly(south(steady(6000), steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
-        isNotMet(
-                fly(south(from(6000, 5000, CLIMB, NORTH_S - 60), steady(120), 700), said), FaultCode.CROSSING_MISSED);
+        isNotMet(fly(south(from(6000, 5000, CLIMB, NORTH_S - 60), steady(120), 700), said), FaultCode.CROSSING_MISSED);
     }
 
     @Test
@@ -240,10 +239,8 @@ class InTurnGradeTest {
                 ? from(6000, 6500, CLIMB, 150).applyAsDouble(t)
                 : from(6500, 7000, CLIMB, NORTH_S + 10).applyAsDouble(t);
         isMet(fly(south(sound, steady(120), 700), said));
-        isNotMet(
-                fly(south(from(6000, 6500, CLIMB, 150), steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
-        isNotMet(
-                fly(south(from(6000, 7000, CLIMB, NORTH_S), steady(120), 700), said), FaultCode.CROSSING_MISSED);
+        isNotMet(fly(south(from(6000, 6500, CLIMB, 150), steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
+        isNotMet(fly(south(from(6000, 7000, CLIMB, NORTH_S), steady(120), 700), said), FaultCode.CROSSING_MISSED);
     }
 
     /** A climb that is said before its crossing is begun at once (Aeronautical Information Manual 4-4-10). */
@@ -325,7 +322,9 @@ class InTurnGradeTest {
             double since = Math.max(0, t - turnS);
             double in = Math.min(since, wholeS);
             double up = CLIMB * in - perS2 * in * in / 2 - CLIMB * Math.max(0, since - wholeS);
-            return Math.max(6000, Math.min(6000 + Math.max(0, Math.min(t, turnS) - 2) * CLIMB, 6000 + (turnS - 2) * CLIMB) + up);
+            return Math.max(
+                    6000,
+                    Math.min(6000 + Math.max(0, Math.min(t, turnS) - 2) * CLIMB, 6000 + (turnS - 2) * CLIMB) + up);
         };
     }
 
@@ -343,17 +342,14 @@ class InTurnGradeTest {
 
     @Test
     void soHasAClimbThatIsTakenBack() {
-        Flown flown = fly(
-                south(reversed(10), steady(120), 600),
-                "resume own navigation, maintain 6000",
-                "disregard");
+        Flown flown = fly(south(reversed(10), steady(120), 600), "resume own navigation, maintain 6000", "disregard");
         assertThat(flown.grade().verdict()).isNotEqualTo(Verdict.MET);
         List<Amendment> said = List.of(
                 Ocean.say(0.5, "resume own navigation, maintain 6000"),
                 Ocean.say(1, "climb and maintain 8000"),
                 Ocean.say(92, "disregard"));
-        Flown back = Flown.fly(
-                south(reversed(10), steady(120), 600), Ocean.CALM, "instrument-rating", said, Ocean.FILED);
+        Flown back =
+                Flown.fly(south(reversed(10), steady(120), 600), Ocean.CALM, "instrument-rating", said, Ocean.FILED);
         assertThat(back.faults()).as("%s", back.events()).isEmpty();
     }
 
@@ -365,8 +361,8 @@ class InTurnGradeTest {
         DoubleUnaryOperator knots = t -> t <= turnS
                 ? Math.max(90, 110 + t - 92)
                 : Math.max(100, 110 + turnS - 92 + Math.min(t - turnS, 2) - 0.5 * Math.max(0, t - turnS - 2));
-        Flown flown = fly(
-                south(steady(6000), knots, 500), "resume own navigation, maintain 160 knots", "maintain 100 knots");
+        Flown flown =
+                fly(south(steady(6000), knots, 500), "resume own navigation, maintain 160 knots", "maintain 100 knots");
         assertThat(flown.faults().contains(FaultCode.SPEED_NOT_HELD))
                 .as("%s", flown.events())
                 .isEqualTo(!met);
@@ -404,8 +400,7 @@ class InTurnGradeTest {
 
     @Test
     void anAltitudeAloneIsNotReachedWhileItIsNotSent() {
-        Flown lost = fly(
-                altitudeLost(south(steady(6000), steady(120), 600), 0, 600), "climb and maintain 8000");
+        Flown lost = fly(altitudeLost(south(steady(6000), steady(120), 600), 0, 600), "climb and maintain 8000");
         assertThat(lost.all(FlightEvent.AmendmentComplete.class)).isEmpty();
         isNotJudged(lost);
         Flown seen = fly(

@@ -100,7 +100,10 @@ class EventTextTest {
     void aFaultIsToldByWhatHappenedNotByItsWords() {
         assertThat(new FlightEvent.FlownThrough(1, 0.3).kind().fault()).isPresent();
         assertThat(new FlightEvent.SequenceMissed(1, "A").kind().fault()).isPresent();
-        assertThat(new FlightEvent.AmendmentNotAchieved(1, "x", OptionalDouble.empty()).kind().fault()).isPresent();
+        assertThat(new FlightEvent.AmendmentNotAchieved(1, "x", OptionalDouble.empty())
+                        .kind()
+                        .fault())
+                .isPresent();
         // Large capitals in ATC's words are no fault.
         assertThat(new FlightEvent.ClearanceIssued(1, "FLY HEADING 110, INTERCEPT V40")
                         .kind()
