@@ -72,8 +72,7 @@ class SamePointTest {
         for (int i = 0; i < parts.length; i++) {
             values[i] = parts[i].getAccessor().invoke(i == index ? other : one);
         }
-        Class<?>[] types =
-                Arrays.stream(parts).map(RecordComponent::getType).toArray(Class<?>[]::new);
+        Class<?>[] types = Arrays.stream(parts).map(RecordComponent::getType).toArray(Class<?>[]::new);
         return one.getClass().getDeclaredConstructor(types).newInstance(values);
     }
 }

@@ -43,8 +43,8 @@ class LogSetupTest {
     }
 
     private LoggingEvent event(String logger, Level level, @Nullable Throwable thrown) {
-        LoggingEvent event = new LoggingEvent(
-                "", context.getLogger(logger), level, "port {} lost", thrown, new Object[] {3000});
+        LoggingEvent event =
+                new LoggingEvent("", context.getLogger(logger), level, "port {} lost", thrown, new Object[] {3000});
         event.setTimeStamp(1_780_272_000_123L);
         return event;
     }
