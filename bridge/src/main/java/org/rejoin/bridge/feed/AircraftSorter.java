@@ -155,26 +155,52 @@ public final class AircraftSorter implements DatagramSink {
 
     private void route(Sender sender, List<Decoded> found, long nowMicros) {
         for (Decoded one : found) {
-            if (one instanceof Decoded.Sample sample) {
-                // Not the time of decoding, which for a sample that waited is earlier live than in a recording.
-                long receivedMicros = Math.round(sample.state().timeS() * 1e6);
-                Aircraft aircraft = aircraft(sender, sample, receivedMicros);
-                if (aircraft != null) {
-                    aircraft.accept(sample, receivedMicros);
-                }
-            } else if (one instanceof Decoded.Remark remark) {
-                Aircraft whose = sender.aircraft().get(remark.aircraft());
-                if (whose != null) {
-                    whose.note(remark.text(), nowMicros);
-                }
-            } else if (one instanceof Decoded.Control control) {
-                if (manages(sender)) {
-                    List.copyOf(senders.values()).forEach(each -> control(each, control, nowMicros));
-                } else {
-                    control(sender, control, nowMicros);
-                }
+            one.readBy(new Routing(sender, nowMicros));
+        }
+    }
+
+    /** Where each thing that a sender says goes; what holds no aircraft is counted by the sender alone. */
+    private final class Routing implements Decoded.Reader {
+        private final Sender sender;
+        private final long nowMicros;
+
+        Routing(Sender sender, long nowMicros) {
+            this.sender = sender;
+            this.nowMicros = nowMicros;
+        }
+
+        @Override
+        public void sample(Decoded.Sample sample) {
+            // Not the time of decoding, which for a sample that waited is earlier live than in a recording.
+            long receivedMicros = Math.round(sample.state().timeS() * 1e6);
+            Aircraft aircraft = aircraft(sender, sample, receivedMicros);
+            if (aircraft != null) {
+                aircraft.accept(sample, receivedMicros);
             }
         }
+
+        @Override
+        public void notAPosition(Decoded.NotAPosition message) {}
+
+        @Override
+        public void control(Decoded.Control control) {
+            if (manages(sender)) {
+                List.copyOf(senders.values()).forEach(each -> AircraftSorter.control(each, control, nowMicros));
+            } else {
+                AircraftSorter.control(sender, control, nowMicros);
+            }
+        }
+
+        @Override
+        public void remark(Decoded.Remark remark) {
+            Aircraft whose = sender.aircraft().get(remark.aircraft());
+            if (whose != null) {
+                whose.note(remark.text(), nowMicros);
+            }
+        }
+
+        @Override
+        public void malformed(Decoded.Malformed fault) {}
     }
 
     /** Who flies nothing speaks for the exercise; who flies, for what it flies. */
@@ -190,7 +216,7 @@ public final class AircraftSorter implements DatagramSink {
         }
         sender.unidentified().forEach((name, one) -> {
             if (control.concerns(name, one.exercise())) {
-                one.hold(control, nowMicros);
+                one.hold(control.what(), nowMicros);
             }
         });
     }

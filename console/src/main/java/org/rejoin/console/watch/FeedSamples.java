@@ -112,23 +112,35 @@ public final class FeedSamples {
 
     private List<FeedSample> take(List<Decoded> decoded, InetSocketAddress sender) {
         List<FeedSample> out = new ArrayList<>();
-        for (Decoded one : decoded) {
-            if (one instanceof Decoded.Sample sample) {
+        decoded.forEach(one -> one.readBy(new Decoded.Reader() {
+            @Override
+            public void sample(Decoded.Sample sample) {
                 samples++;
                 clock = sample.source().isPresent();
-                double timeS = timeS(sample, sender);
-                out.add(new FeedSample(timeS, sample.aircraft(), sample.state()));
-            } else if (one instanceof Decoded.Malformed fault) {
+                out.add(new FeedSample(timeS(sample, sender), sample.aircraft(), sample.state()));
+            }
+
+            @Override
+            public void notAPosition(Decoded.NotAPosition message) {
+                notPositions++;
+            }
+
+            @Override
+            public void control(Decoded.Control control) {
+                notPositions++;
+            }
+
+            @Override
+            public void remark(Decoded.Remark remark) {
+                remarks.add(remark.text());
+            }
+
+            @Override
+            public void malformed(Decoded.Malformed fault) {
                 malformed++;
                 remember(fault);
-            } else if (one instanceof Decoded.Remark remark) {
-                remarks.add(remark.text());
-            } else if (one instanceof Decoded.NotAPosition || one instanceof Decoded.Control) {
-                notPositions++;
-            } else {
-                throw new IllegalStateException("nothing counts this: " + one);
             }
-        }
+        }));
         return out;
     }
 
