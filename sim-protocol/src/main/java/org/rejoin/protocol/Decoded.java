@@ -5,32 +5,6 @@ import java.util.Optional;
 /** What one piece of a datagram turned out to be. Bad input is a value, so that it can be counted, shown and recorded. */
 public sealed interface Decoded {
 
-    /** Is given what was decoded, each kind for itself: a kind more, and every reader has to say what becomes of it. */
-    interface Reader {
-
-        /** Takes a sample. */
-        void sample(Sample sample);
-
-        /** Takes a message beside the positions. */
-        void notAPosition(NotAPosition message);
-
-        /** Takes what is said of the simulation. */
-        void control(Control control);
-
-        /** Takes what is to be said once. */
-        void remark(Remark remark);
-
-        /** Takes what could not be read. */
-        void malformed(Malformed fault);
-    }
-
-    /**
-     * Gives itself to a reader.
-     *
-     * @param reader gets one call
-     */
-    void readBy(Reader reader);
-
     /**
      * A usable sample.
      *
@@ -43,11 +17,6 @@ public sealed interface Decoded {
      */
     record Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking, int exercise)
             implements Decoded {
-        @Override
-        public void readBy(Reader reader) {
-            reader.sample(this);
-        }
-
 
         /**
          * A sample of a format that knows no exercises.
@@ -77,7 +46,31 @@ public sealed interface Decoded {
     }
 
     /** What is no sample. */
-    sealed interface Other extends Decoded {}
+    sealed interface Other extends Decoded {
+
+        /**
+         * Gives itself to a reader.
+         *
+         * @param reader gets one call
+         */
+        void readBy(Reader reader);
+    }
+
+    /** Is given what is no sample, each kind for itself: a kind more, and every reader has to say what becomes of it. */
+    interface Reader {
+
+        /** Takes a message beside the positions. */
+        void notAPosition(NotAPosition message);
+
+        /** Takes what is said of the simulation. */
+        void control(Control control);
+
+        /** Takes what is to be said once. */
+        void remark(Remark remark);
+
+        /** Takes what could not be read. */
+        void malformed(Malformed fault);
+    }
 
     /**
      * Well formed, but not a position: another PDU, another sentence.

@@ -155,11 +155,20 @@ public final class AircraftSorter implements DatagramSink {
 
     private void route(Sender sender, List<Decoded> found, long nowMicros) {
         for (Decoded one : found) {
-            one.readBy(new Routing(sender, nowMicros));
+            if (one instanceof Decoded.Sample sample) {
+                // Not the time of decoding, which for a sample that waited is earlier live than in a recording.
+                long receivedMicros = Math.round(sample.state().timeS() * 1e6);
+                Aircraft aircraft = aircraft(sender, sample, receivedMicros);
+                if (aircraft != null) {
+                    aircraft.accept(sample, receivedMicros);
+                }
+            } else if (one instanceof Decoded.Other other) {
+                other.readBy(new Routing(sender, nowMicros));
+            }
         }
     }
 
-    /** Where each thing that a sender says goes; what holds no aircraft is counted by the sender alone. */
+    /** Where a sender's words go that are no sample; those without an aircraft are counted by the sender alone. */
     private final class Routing implements Decoded.Reader {
         private final Sender sender;
         private final long nowMicros;
@@ -167,16 +176,6 @@ public final class AircraftSorter implements DatagramSink {
         Routing(Sender sender, long nowMicros) {
             this.sender = sender;
             this.nowMicros = nowMicros;
-        }
-
-        @Override
-        public void sample(Decoded.Sample sample) {
-            // Not the time of decoding, which for a sample that waited is earlier live than in a recording.
-            long receivedMicros = Math.round(sample.state().timeS() * 1e6);
-            Aircraft aircraft = aircraft(sender, sample, receivedMicros);
-            if (aircraft != null) {
-                aircraft.accept(sample, receivedMicros);
-            }
         }
 
         @Override

@@ -125,17 +125,18 @@ final class Sender implements Decoded.Reader {
             return;
         }
         long before = malformed;
-        found.forEach(one -> one.readBy(this));
+        for (Decoded one : found) {
+            if (one instanceof Decoded.Other other) {
+                other.readBy(this);
+            } else {
+                samples++;
+            }
+        }
         long bad = malformed - before;
         if (before == 0 && bad > 0 && datagram != null) {
             LOG.debug("{}: {}: {}", address, firstFault, hex(datagram));
         }
         failures = bad < found.size() ? 0 : failures + 1;
-    }
-
-    @Override
-    public void sample(Decoded.Sample sample) {
-        samples++;
     }
 
     @Override

@@ -16,7 +16,7 @@ import org.rejoin.protocol.WireFormat;
 import org.jspecify.annotations.Nullable;
 
 /** Decodes datagrams in one format, a decoder for each sender, and counts what was no sample. */
-public final class FeedSamples {
+public final class FeedSamples implements Decoded.Reader {
 
     /** More than any decoder waits for the rest of a state, microseconds. */
     private static final long WAIT_MICROS = 10_000_000;
@@ -112,36 +112,37 @@ public final class FeedSamples {
 
     private List<FeedSample> take(List<Decoded> decoded, InetSocketAddress sender) {
         List<FeedSample> out = new ArrayList<>();
-        decoded.forEach(one -> one.readBy(new Decoded.Reader() {
-            @Override
-            public void sample(Decoded.Sample sample) {
+        for (Decoded one : decoded) {
+            if (one instanceof Decoded.Sample sample) {
                 samples++;
                 clock = sample.source().isPresent();
                 out.add(new FeedSample(timeS(sample, sender), sample.aircraft(), sample.state()));
+            } else if (one instanceof Decoded.Other other) {
+                other.readBy(this);
             }
-
-            @Override
-            public void notAPosition(Decoded.NotAPosition message) {
-                notPositions++;
-            }
-
-            @Override
-            public void control(Decoded.Control control) {
-                notPositions++;
-            }
-
-            @Override
-            public void remark(Decoded.Remark remark) {
-                remarks.add(remark.text());
-            }
-
-            @Override
-            public void malformed(Decoded.Malformed fault) {
-                malformed++;
-                remember(fault);
-            }
-        }));
+        }
         return out;
+    }
+
+    @Override
+    public void notAPosition(Decoded.NotAPosition message) {
+        notPositions++;
+    }
+
+    @Override
+    public void control(Decoded.Control control) {
+        notPositions++;
+    }
+
+    @Override
+    public void remark(Decoded.Remark remark) {
+        remarks.add(remark.text());
+    }
+
+    @Override
+    public void malformed(Decoded.Malformed fault) {
+        malformed++;
+        remember(fault);
     }
 
     /** What is to be said of what was read, one line each. */
