@@ -70,9 +70,9 @@ public final class LegMap {
         double[][] crossValues = new double[CorridorPolynomial.NODES_ALONG][CorridorPolynomial.NODES_ACROSS];
         for (int i = 0; i < CorridorPolynomial.NODES_ALONG; i++) {
             for (int j = 0; j < CorridorPolynomial.NODES_ACROSS; j++) {
-                Offset offset = line.offset(frame.position(
-                        Chebyshev.node(i, CorridorPolynomial.NODES_ALONG),
-                        Chebyshev.node(j, CorridorPolynomial.NODES_ACROSS)));
+                double x = Chebyshev.node(i, CorridorPolynomial.NODES_ALONG);
+                Offset offset = line.offsetNear(
+                        frame.normal(x, Chebyshev.node(j, CorridorPolynomial.NODES_ACROSS)), middleNm + x * halfNm);
                 alongValues[i][j] = offset.alongTrackNm() - middleNm;
                 crossValues[i][j] = offset.crossTrackNm();
             }

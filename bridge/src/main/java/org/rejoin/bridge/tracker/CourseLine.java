@@ -77,7 +77,7 @@ sealed interface CourseLine {
     record Arc(GeodesicArc path, double distanceNm, double elevationFt) implements CourseLine {
         @Override
         public Offset offset(FlightInstant now) {
-            Offset ground = path.offset(now.position());
+            Offset ground = path.offset(now.normal());
             if (Double.isNaN(now.altitudeFt())) {
                 return ground;
             }

@@ -134,7 +134,7 @@ final class LineMeasures {
         last = now;
         if (now.newPiece()) {
             if (before != null) {
-                course.unseen(now.flownS() - before.flownS());
+                course.unseen(now.flownS() - before.flownS(), before.established());
             }
             metUnseen |= before != null
                     && before.phase() == Point.Phase.CLOSING
