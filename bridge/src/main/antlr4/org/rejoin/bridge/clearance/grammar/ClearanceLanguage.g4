@@ -461,8 +461,8 @@ bareItem : altitude | bareHeading | bareRadial | looseRadial ;
 // The word heading behind, or left out beside a turn: ONE TEN HEADING; LEFT ONE ONE ZERO
 bareHeading : (TURN? side)? number HEADING | TURN? side number ;
 
-// The station left out, or said behind: INTERCEPT THE 250 RADIAL; INTERCEPT 066 RADIAL AAA
-bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? place? ;
+// The station left out, or said behind: INTERCEPT THE 250 RADIAL; INTERCEPT 066 RADIAL AAA; 066 AAA
+bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? place? | number place ;
 
 // The word radial left out: INTERCEPT THE AAA 250; THE AAA 250
 looseRadial : (toIntercept THE? | THE) place number ;
@@ -509,7 +509,7 @@ CHANGE : 'change' ;
 CIRCUIT : 'circuit' | 'circuits' ;
 CLEARANCE : 'clearance' ;
 CLEARED : 'cleared' | 'recleared' | 're-cleared' ;
-CLIMB : 'climb' | 'climbing' ;
+CLIMB : 'climb' | 'climbing' | 'up' ;
 CLOCKWISE : 'clockwise' ;
 COMPASS : DIRECTION ;
 COMPASS_BOUND : DIRECTION [ -]* 'bound' ;
@@ -523,7 +523,7 @@ CRUISE : 'cruise' ;
 DEGREES : 'degrees' | 'degree' ;
 DELAY_EXPECTED : 'no' [ ]+ 'delay' [ ]+ 'expected' ;
 DEPART : 'depart' | 'departing' | 'leave' | 'leaving' ;
-DESCEND : 'descend' | 'descending' ;
+DESCEND : 'descend' | 'descending' | 'down' ;
 DESCENT : 'descent' ;
 DESTINATION : 'destination' ;
 DIRECT : 'direct' ;
