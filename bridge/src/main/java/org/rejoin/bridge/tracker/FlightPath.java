@@ -2,7 +2,6 @@ package org.rejoin.bridge.tracker;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
-import java.util.function.Consumer;
 
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.Rule;
@@ -39,8 +38,10 @@ final class FlightPath {
     private final Deque<Past> past = new ArrayDeque<>();
     private final Series track;
     private final Series nose;
-    private @Nullable FlightInstant last;
-    private double knownTrackDeg = Double.NaN;
+    /** Where the flight was last seen: the one home of the moment before. */
+    private @Nullable FlightInstant seen;
+
+    private boolean broken;
     private double lastHeadingDeg = Double.NaN;
     private double stoodFromS = Double.NaN;
 
@@ -59,9 +60,29 @@ final class FlightPath {
         this.nose = new Series(rates.overS() + LONGEST_STEP_S);
     }
 
+    /** Takes the steps of a flight, one after the other. */
+    @FunctionalInterface
+    interface Steps {
+
+        /**
+         * Takes a step.
+         *
+         * @param before its start; null at the first, and across a break, from which nothing is concluded
+         * @param now its end
+         */
+        void step(@Nullable FlightInstant before, FlightInstant now);
+    }
+
+    /** Where the flight stands: from here the next step begins; null before the first sample, and where it was broken off. */
     @Nullable
     FlightInstant last() {
-        return last;
+        return broken ? null : seen;
+    }
+
+    /** Where the flight was last seen, broken off since or not; null before the first sample. */
+    @Nullable
+    FlightInstant seen() {
+        return seen;
     }
 
     /**
@@ -69,9 +90,9 @@ final class FlightPath {
      *
      * @param state later than the last
      * @param pausedS for how long the simulation has stood still so far
-     * @param step takes the instants from the last sample (excluded) to this one (included)
+     * @param steps takes the way from the last sample to this one
      */
-    void to(AircraftState state, double pausedS, Consumer<FlightInstant> step) {
+    void to(AircraftState state, double pausedS, Steps steps) {
         double flownS = state.timeS() - pausedS;
         Position position = new Position(state.latitudeDeg(), state.longitudeDeg());
         Motion motion = Motion.NONE;
@@ -84,8 +105,7 @@ final class FlightPath {
             // Positions only, and no motion yet: no direction to speak of.
             return;
         }
-        FlightInstant before = last;
-        knownTrackDeg = direction;
+        FlightInstant from = last();
         follow(state, flownS, direction);
         double speedKt = state.groundSpeedKtOrNaN();
         FlightInstant now = new FlightInstant(
@@ -104,14 +124,18 @@ final class FlightPath {
                 state.altitudeMslFtOrNaN(),
                 state.indicatedAirspeedKtOrNaN(),
                 FlightInstant.Carried.of(state));
-        last = now;
-        if (before != null) {
-            int pieces = (int) Math.ceil((flownS - before.flownS()) / LONGEST_STEP_S - 1e-6);
+        seen = now;
+        broken = false;
+        FlightInstant before = from;
+        if (from != null) {
+            int pieces = (int) Math.ceil((flownS - from.flownS()) / LONGEST_STEP_S - 1e-6);
             for (int i = 1; i < pieces; i++) {
-                step.accept(measured(FlightInstant.between(before, now, (double) i / pieces)));
+                FlightInstant piece = measured(FlightInstant.between(from, now, (double) i / pieces));
+                steps.step(before, piece);
+                before = piece;
             }
         }
-        step.accept(now);
+        steps.step(before, now);
     }
 
     private double direction(AircraftState state, Motion motion) {
@@ -120,7 +144,8 @@ final class FlightPath {
             return sentDeg;
         }
         double headingDeg = state.headingTrueDegOrNaN();
-        double toldDeg = Double.isNaN(headingDeg) ? knownTrackDeg : headingDeg;
+        double knownDeg = seen == null ? Double.NaN : seen.trackDeg();
+        double toldDeg = Double.isNaN(headingDeg) ? knownDeg : headingDeg;
         return Double.isNaN(motion.trackDeg()) ? toldDeg : motion.trackDeg();
     }
 
@@ -222,7 +247,7 @@ final class FlightPath {
         track.forgetAfter(fromS);
         nose.forgetAfter(fromS);
         past.clear();
-        last = null;
+        broken = true;
         stoodFromS = fromS;
     }
 
@@ -233,6 +258,6 @@ final class FlightPath {
         track.clear();
         nose.clear();
         lastHeadingDeg = Double.NaN;
-        last = null;
+        broken = true;
     }
 }
