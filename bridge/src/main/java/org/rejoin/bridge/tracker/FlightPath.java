@@ -94,12 +94,8 @@ final class FlightPath {
      */
     void to(AircraftState state, double pausedS, Steps steps) {
         double flownS = state.timeS() - pausedS;
-        Position position = new Position(state.latitudeDeg(), state.longitudeDeg());
-        Motion motion = Motion.NONE;
-        if (Double.isNaN(state.trackTrueDegOrNaN()) || Double.isNaN(state.groundSpeedKtOrNaN())) {
-            motion = motion(position, flownS);
-            past.addLast(new Past(flownS, position));
-        }
+        boolean motionSent = !Double.isNaN(state.trackTrueDegOrNaN()) && !Double.isNaN(state.groundSpeedKtOrNaN());
+        Motion motion = motionSent ? Motion.NONE : motion(position(state), flownS);
         double direction = direction(state, motion);
         if (Double.isNaN(direction)) {
             // Positions only, and no motion yet: no direction to speak of.
@@ -108,6 +104,7 @@ final class FlightPath {
         FlightInstant from = last();
         follow(state, flownS, direction);
         double speedKt = state.groundSpeedKtOrNaN();
+        Position position = position(state);
         FlightInstant now = new FlightInstant(
                 state.timeS(),
                 flownS,
@@ -120,7 +117,7 @@ final class FlightPath {
                 nose.rate(flownS, rates.overS()),
                 ratesOverS(flownS),
                 Double.isNaN(speedKt) ? motion.knots() : speedKt,
-                magneticDeg(state, position),
+                magneticDeg(state),
                 state.altitudeMslFtOrNaN(),
                 state.indicatedAirspeedKtOrNaN(),
                 FlightInstant.Carried.of(state));
@@ -136,6 +133,10 @@ final class FlightPath {
             }
         }
         steps.step(before, now);
+    }
+
+    private static Position position(AircraftState state) {
+        return new Position(state.latitudeDeg(), state.longitudeDeg());
     }
 
     private double direction(AircraftState state, Motion motion) {
@@ -177,12 +178,12 @@ final class FlightPath {
         if (!Double.isNaN(trueDeg) || Double.isNaN(magneticDeg)) {
             return Double.isNaN(trueDeg) ? direction : trueDeg;
         }
-        return magneticDeg + variationEastDeg(state, new Position(state.latitudeDeg(), state.longitudeDeg()));
+        return magneticDeg + variationEastDeg(state);
     }
 
-    private double variationEastDeg(AircraftState state, Position position) {
+    private double variationEastDeg(AircraftState state) {
         double altitudeFt = state.altitudeMslFtOrNaN();
-        return variation.eastDegAt(position, Double.isNaN(altitudeFt) ? 0 : altitudeFt);
+        return variation.eastDegAt(position(state), Double.isNaN(altitudeFt) ? 0 : altitudeFt);
     }
 
     /** An instant between samples, with what is measured over the last seconds. */
@@ -224,6 +225,7 @@ final class FlightPath {
             }
             from = past.getFirst();
         }
+        past.addLast(new Past(flownS, position));
         if (from == null || flownS <= from.flownS()) {
             return Motion.NONE;
         }
@@ -233,13 +235,13 @@ final class FlightPath {
                 : Motion.NONE;
     }
 
-    private double magneticDeg(AircraftState state, Position position) {
+    private double magneticDeg(AircraftState state) {
         double trueDeg = state.headingTrueDegOrNaN();
         double sentDeg = state.headingMagneticDegOrNaN();
         if (!Double.isNaN(sentDeg) || Double.isNaN(trueDeg)) {
             return sentDeg;
         }
-        return Angles.circle(trueDeg - variationEastDeg(state, position));
+        return Angles.circle(trueDeg - variationEastDeg(state));
     }
 
     /** The simulation stood still from then on, flown seconds; it flies on at the next sample as it did before. */
