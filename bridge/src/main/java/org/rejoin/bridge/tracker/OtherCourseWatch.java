@@ -170,12 +170,12 @@ final class OtherCourseWatch {
     }
 
     private void tell(String ident, Radial tracked, SteadyTrack steady, double shiftS, List<FlightEvent> events) {
-        if (steady.trackedAtS().isEmpty() || told) {
+        if (Double.isNaN(steady.trackedAtS()) || told) {
             return;
         }
         told = true;
         FlightEvent.@Nullable OtherCourseTracked before = latest;
-        latest = new FlightEvent.OtherCourseTracked(steady.trackedAtS().getAsDouble() + shiftS, ident, tracked.deg());
+        latest = new FlightEvent.OtherCourseTracked(steady.trackedAtS() + shiftS, ident, tracked.deg());
         boolean again = before != null
                 && before.station().equals(ident)
                 && Math.abs(Angles.turn(before.radialDeg() - tracked.deg())) < rule.apartDeg();
