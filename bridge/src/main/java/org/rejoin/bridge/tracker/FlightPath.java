@@ -104,12 +104,16 @@ final class FlightPath {
         FlightInstant from = last();
         follow(state, flownS, direction);
         double speedKt = state.groundSpeedKtOrNaN();
-        Position position = position(state);
+        Position here = position(state);
+        Normal up = Normal.at(here);
         FlightInstant now = new FlightInstant(
                 state.timeS(),
                 flownS,
-                position,
-                Normal.at(position),
+                here.latitudeDeg(),
+                here.longitudeDeg(),
+                up.x(),
+                up.y(),
+                up.z(),
                 direction,
                 meanTrackDeg(flownS),
                 nose.at(flownS),

@@ -66,9 +66,8 @@ final class SteadyTrack {
         double unsteady = OtherCourseWatch.along(from.to(at.position()).onward().deg() - courseDeg) - steadyDeg;
         boolean first = Double.isNaN(lastUnsteady);
         if (unsteady <= 0 && (first || lastUnsteady > 0)) {
-            trackedAtS = first
-                    ? held.orElse(at.flownS())
-                    : Dwell.root(at.flownS() - 1, lastUnsteady, at.flownS(), unsteady);
+            trackedAtS =
+                    first ? held.orElse(at.flownS()) : Dwell.root(at.flownS() - 1, lastUnsteady, at.flownS(), unsteady);
         }
         lastUnsteady = unsteady;
     }
