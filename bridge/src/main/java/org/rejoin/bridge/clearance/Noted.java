@@ -55,7 +55,10 @@ public sealed interface Noted extends Instruction.Assignment {
 
         @Override
         public String words() {
-            return (order ? "then " : "after " + when.passed() + ", ") + begun();
+            if (order) {
+                return "then " + begun();
+            }
+            return (when instanceof When.Established ? "when " : "after ") + when.passed() + ", " + begun();
         }
 
         /** {@return what begins, in ATC's words} */

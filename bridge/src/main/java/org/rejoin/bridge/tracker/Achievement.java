@@ -18,6 +18,7 @@ final class Achievement {
     private final AmendedRoute route;
     private final double overdueAfterS;
     private final boolean altitudeOnly;
+    private final boolean departs;
     private boolean intercepted;
     private boolean joined;
     private boolean resumed;
@@ -45,6 +46,7 @@ final class Achievement {
         this.overdueAfterS = overdueAfterS;
         this.lastSaid = route.openEnd().isPresent() ? lastSaid(route.legs()) : -1;
         this.altitudeOnly = route.clearance().routeStays();
+        this.departs = route.departsOnRadial() || route.departHeading().isPresent();
     }
 
     private static int lastSaid(List<Leg> legs) {
@@ -251,7 +253,6 @@ final class Achievement {
     }
 
     private Open openAtEnd(Assignments assigned) {
-        boolean departs = route.departsOnRadial() || route.departHeading().isPresent();
         if (departs && !departed) {
             return Open.DEPART;
         }

@@ -12,8 +12,6 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 
-import org.jspecify.annotations.Nullable;
-
 /**
  * An assigned altitude or speed. Judged from where it is passed, from where the level-off should be over, or from when
  * it should have been reached, whichever is first; until it is taken back.
@@ -69,7 +67,9 @@ final class AssignedWatch {
     private final Kind kind;
     private final double assigned;
     private final Excursion deviation = new Excursion();
+    /** How far off it was whenever the feed sent it, since a break: what it was last is what it was before. */
     private final Series changing = new Series(RATE_OVER_S);
+
     private final SignChange passing = new SignChange();
     private double beganS = Double.NaN;
     private double foundAfterS;
@@ -84,7 +84,6 @@ final class AssignedWatch {
     private boolean seenNow;
     private boolean settled;
     private boolean ownTime;
-    private @Nullable FlightInstant last;
 
     private AssignedWatch(Kind kind, double assigned) {
         this.kind = kind;
@@ -171,11 +170,10 @@ final class AssignedWatch {
 
     /** Value less assigned, while it is judged; 0 on a side that does not count; else NaN. */
     double errorNow() {
-        FlightInstant now = last;
-        if (now == null || now.flownS() < judgedFromS) {
+        if (changing.isEmpty() || changing.lastS() < judgedFromS) {
             return Double.NaN;
         }
-        double error = kind.value().applyAsDouble(now) - assigned;
+        double error = changing.last();
         return Math.copySign(kind.off().applyAsDouble(error), error);
     }
 
@@ -190,16 +188,14 @@ final class AssignedWatch {
         if (kind.carried().test(now)) {
             return;
         }
-        FlightInstant before = last;
-        last = now;
+        double errorBefore = changing.last();
+        double fromS = changing.isEmpty() ? now.flownS() : changing.lastS();
         double off = kind.off().applyAsDouble(error);
         changing.add(now.flownS(), error);
-        double errorBefore = before == null ? Double.NaN : kind.value().applyAsDouble(before) - assigned;
-        seen(before, errorBefore, now, off);
+        seen(fromS, errorBefore, now, off);
         if (Double.isNaN(dueS)) {
             begin(now, error, off);
         }
-        double fromS = before == null ? now.flownS() : before.flownS();
         judge(fromS, errorBefore, now.flownS(), error, off);
         settled |= done() && now.flownS() >= judgedFromS;
         if (now.flownS() < judgedFromS) {
@@ -216,15 +212,15 @@ final class AssignedWatch {
         }
     }
 
-    private void seen(@Nullable FlightInstant before, double errorBefore, FlightInstant now, double off) {
+    private void seen(double fromS, double errorBefore, FlightInstant now, double off) {
         seenNow = true;
         offNow = off;
         mostOff = Math.max(mostOff, off);
         if (off <= kind.limit() && Double.isInfinite(reachedS)) {
             double offBefore = kind.off().applyAsDouble(errorBefore);
-            reachedS = before == null || Double.isNaN(offBefore) || offBefore <= kind.limit()
+            reachedS = Double.isNaN(offBefore) || offBefore <= kind.limit()
                     ? now.flownS()
-                    : Dwell.root(before.flownS(), offBefore - kind.limit(), now.flownS(), off - kind.limit());
+                    : Dwell.root(fromS, offBefore - kind.limit(), now.flownS(), off - kind.limit());
         }
     }
 
@@ -315,7 +311,6 @@ final class AssignedWatch {
 
     /** Across a gap or a pause nothing is concluded; a deviation that goes on after it is the same one. */
     void breakOff() {
-        last = null;
         seenNow = false;
         changing.clear();
     }

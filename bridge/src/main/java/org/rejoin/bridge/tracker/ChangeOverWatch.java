@@ -45,7 +45,9 @@ final class ChangeOverWatch {
     private final boolean ofRoute;
     private final Step step;
     private final SignChange passing = new SignChange();
-    private @Nullable FlightInstant last;
+    /** Whether it was looked at since it began, or since a break. */
+    private boolean begun;
+
     private State state = State.AHEAD;
     private boolean overFix;
     private boolean seenAhead;
@@ -53,7 +55,11 @@ final class ChangeOverWatch {
 
     /** What is done with a step while it is watched for. */
     private interface Step {
-        void take(FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events);
+        void take(
+                @Nullable FlightInstant before,
+                FlightInstant now,
+                @Nullable LegSequence legs,
+                List<FlightEvent> events);
     }
 
     /** Knows how far an altitude or a speed is that is said before "then". */
@@ -76,9 +82,9 @@ final class ChangeOverWatch {
      * @param route on which it is flown; null for the filed one
      * @param issuedS when it was said, flown seconds
      * @param rule in force
-     * @param before asked for what is said before "then"
+     * @param first asked for what is said before "then"
      */
-    ChangeOverWatch(When when, @Nullable AmendedRoute route, double issuedS, Rule.ChangeOver rule, Before before) {
+    ChangeOverWatch(When when, @Nullable AmendedRoute route, double issuedS, Rule.ChangeOver rule, Before first) {
         this.rule = rule;
         this.words = when.passed();
         this.route = route;
@@ -96,9 +102,9 @@ final class ChangeOverWatch {
                         .<Step>fold(
                                 radial -> crossing(each -> offRadialNm(radial, each), this::nearNm),
                                 distance -> crossing(each -> outsideNm(distance, each), this::nearNm),
-                                fix -> (now, legs, events) -> overFix(fix.fix(), now, legs, events),
+                                fix -> (before, now, legs, events) -> overFix(fix.fix(), before, now, legs, events),
                                 airway -> onLine(Optional.of(airway))),
-                near -> (now, legs, events) -> near(near, now, legs, events),
+                near -> (before, now, legs, events) -> near(near, before, now, legs, events),
                 at -> atTime(
                         route == null
                                 ? Double.NaN
@@ -108,9 +114,9 @@ final class ChangeOverWatch {
                                                 .orElse(Double.NaN)),
                 level -> crossing(each -> each.altitudeFt() - level.feet(), each -> rule.aroundFt()),
                 established -> onLine(established.line()),
-                advised -> (now, legs, events) -> {},
+                advised -> (before, now, legs, events) -> {},
                 this::beside,
-                reached -> (now, legs, events) -> reached(before.reachedS(reached, now), now));
+                reached -> (before, now, legs, events) -> reached(first.reachedS(reached, now), now));
     }
 
     private void reached(double atS, FlightInstant now) {
@@ -128,9 +134,9 @@ final class ChangeOverWatch {
                         .filter(each -> each.said().fix().equals(beside.fix())
                                 && each.said().before().equals(Optional.of(beside.away())))
                         .findFirst());
-        return (now, legs, events) -> {
+        return (before, now, legs, events) -> {
             if (plan.isPresent()) {
-                abeam(plan.get().position(), now);
+                abeam(plan.get().position(), before, now);
             } else {
                 state = State.LOST;
             }
@@ -153,24 +159,26 @@ final class ChangeOverWatch {
     }
 
     /**
-     * Takes a step.
+     * Takes a step. The first says where the aircraft is, and no more: nothing is interpolated across it.
      *
+     * @param before its start; null at the first of an amendment, and across a break
      * @param now its end
      * @param legs of the route; null where none is flown
      * @param events of this step so far
      * @return how it stands now; once passed or lost it stays so
      */
-    State step(FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
+    State step(
+            @Nullable FlightInstant before, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
         if (state != State.PASSED && state != State.LOST) {
-            step.take(now, legs, events);
-            last = now;
+            step.take(begun ? before : null, now, legs, events);
+            begun = true;
         }
         return state;
     }
 
     /** Across a gap or a pause nothing is interpolated. */
     void breakOff() {
-        last = null;
+        begun = false;
     }
 
     private void mayBe(boolean near) {
@@ -187,7 +195,7 @@ final class ChangeOverWatch {
     }
 
     private Step atTime(double dueS) {
-        return (now, legs, events) -> {
+        return (before, now, legs, events) -> {
             mayBe(now.flownS() >= dueS - rule.aroundS());
             passed(now.flownS() >= dueS, dueS);
         };
@@ -201,10 +209,10 @@ final class ChangeOverWatch {
     private Step onLine(Optional<Until> line) {
         AmendedRoute flown = route;
         if (flown == null) {
-            return (now, legs, events) -> {};
+            return (before, now, legs, events) -> {};
         }
         List<Integer> on = ChangeOvers.onLegs(line, flown.legs(), flown.courseLeg());
-        return (now, legs, events) -> {
+        return (before, now, legs, events) -> {
             if (legs != null && on.isEmpty()) {
                 state = State.LOST;
             } else if (legs != null) {
@@ -233,7 +241,12 @@ final class ChangeOverWatch {
         }
     }
 
-    private void overFix(Waypoint fix, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
+    private void overFix(
+            Waypoint fix,
+            @Nullable FlightInstant before,
+            FlightInstant now,
+            @Nullable LegSequence legs,
+            List<FlightEvent> events) {
         for (FlightEvent event : events) {
             if (event instanceof FlightEvent.FixSequenced sequenced
                     && sequenced.ident().equals(fix.ident())) {
@@ -245,7 +258,7 @@ final class ChangeOverWatch {
         if (flown != null && legs != null) {
             int leg = ChangeOvers.legTo(fix, flown.legs());
             boolean behind = leg >= 0 && legs.active() > leg;
-            if (last == null && behind) {
+            if (!begun && behind) {
                 // Seen before it and now beyond it: it was passed meanwhile.
                 state = seenAhead ? State.PASSED : State.LOST;
                 passedS = now.flownS();
@@ -253,19 +266,19 @@ final class ChangeOverWatch {
             }
             seenAhead |= !behind;
         }
-        abeam(fix.position(), now);
+        abeam(fix.position(), before, now);
     }
 
-    private void abeam(Position place, FlightInstant now) {
+    private void abeam(Position place, @Nullable FlightInstant before, FlightInstant now) {
         Geodesics.Inverse way = now.position().to(place);
         mayBe(way.distanceNm() <= nearNm(now));
         double ahead = aheadOf(now, way.initial());
         if (passing.begin(ahead) && ahead < 0) {
             mayBe(way.distanceNm() <= rule.besideNm());
             if (way.distanceNm() <= rule.aroundNm()) {
-                FlightInstant before = last == null ? now : last;
-                double aheadBefore = aheadOf(before, before.position().to(place).initial());
-                passed(true, Dwell.root(before.flownS(), aheadBefore, now.flownS(), ahead));
+                FlightInstant from = before == null ? now : before;
+                double aheadBefore = aheadOf(from, from.position().to(place).initial());
+                passed(true, Dwell.root(from.flownS(), aheadBefore, now.flownS(), ahead));
             }
         }
     }
@@ -275,34 +288,37 @@ final class ChangeOverWatch {
         return Math.cos(Math.toRadians(Angles.turn(bearing.deg() - here.trackDeg())));
     }
 
-    private void near(When.Near near, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
+    private void near(
+            When.Near near,
+            @Nullable FlightInstant before,
+            FlightInstant now,
+            @Nullable LegSequence legs,
+            List<FlightEvent> events) {
         if (near.before()) {
             double rangeNm = near.fix().position().distanceNm(now.position());
             mayBe(rangeNm - near.distanceNm() <= nearNm(now));
-            atRange(near, now, rangeNm, rangeNm <= near.distanceNm());
+            atRange(near, before, now, rangeNm, rangeNm <= near.distanceNm());
             return;
         }
         AmendedRoute flown = route;
-        overFix |= last == null
-                && flown != null
-                && legs != null
-                && legs.active() > ChangeOvers.legTo(near.fix(), flown.legs());
+        overFix |=
+                !begun && flown != null && legs != null && legs.active() > ChangeOvers.legTo(near.fix(), flown.legs());
         if (!overFix) {
-            overFix(near.fix(), now, legs, events);
+            overFix(near.fix(), before, now, legs, events);
             overFix = state == State.PASSED;
             state = state == State.LOST ? State.LOST : State.AHEAD;
             return;
         }
         double rangeNm = near.fix().position().distanceNm(now.position());
         mayBe(near.distanceNm() - rangeNm <= nearNm(now));
-        atRange(near, now, rangeNm, rangeNm >= near.distanceNm());
+        atRange(near, before, now, rangeNm, rangeNm >= near.distanceNm());
     }
 
-    private void atRange(When.Near near, FlightInstant now, double rangeNm, boolean past) {
+    private void atRange(
+            When.Near near, @Nullable FlightInstant before, FlightInstant now, double rangeNm, boolean past) {
         if (!past) {
             return;
         }
-        FlightInstant before = last;
         double beforeNm = before == null ? rangeNm : near.fix().position().distanceNm(before.position());
         boolean between = before != null && (beforeNm - near.distanceNm()) * (rangeNm - near.distanceNm()) < 0;
         passed(
@@ -318,19 +334,20 @@ final class ChangeOverWatch {
 
     /** A line or an altitude that is crossed, by how far off it the aircraft is. */
     private Step crossing(ToDoubleFunction<FlightInstant> off, ToDoubleFunction<FlightInstant> near) {
-        return (now, legs, events) -> crossing(now, off, near.applyAsDouble(now));
+        return (before, now, legs, events) -> crossing(before, now, off, near.applyAsDouble(now));
     }
 
-    private void crossing(FlightInstant now, ToDoubleFunction<FlightInstant> off, double near) {
+    private void crossing(
+            @Nullable FlightInstant before, FlightInstant now, ToDoubleFunction<FlightInstant> off, double near) {
         double here = off.applyAsDouble(now);
         if (Double.isNaN(here)) {
             return;
         }
         mayBe(Math.abs(here) <= near);
         if (passing.begin(here)) {
-            FlightInstant before = last == null ? now : last;
-            double there = off.applyAsDouble(before);
-            passed(true, Dwell.root(before.flownS(), Double.isNaN(there) ? here : there, now.flownS(), here));
+            FlightInstant from = before == null ? now : before;
+            double there = off.applyAsDouble(from);
+            passed(true, Dwell.root(from.flownS(), Double.isNaN(there) ? here : there, now.flownS(), here));
         }
     }
 

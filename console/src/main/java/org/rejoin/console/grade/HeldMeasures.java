@@ -41,6 +41,7 @@ final class HeldMeasures {
     private double unknownS;
     private int toCome;
     private boolean judgedNow = true;
+    private boolean judging;
 
     /** The error that a criterion is measured by. */
     interface Worst {
@@ -139,7 +140,8 @@ final class HeldMeasures {
         if (Double.isNaN(sent) && wanted) {
             unknownS += Math.max(0, lastS - fromS);
         }
-        if (Double.isNaN(error)) {
+        judging = !Double.isNaN(error);
+        if (!judging) {
             worst.breakOff();
             excess.breakOff();
         } else {
@@ -176,7 +178,7 @@ final class HeldMeasures {
     void breakOff(double unseenS) {
         worst.breakOff();
         excess.breakOff();
-        span.unseen(unseenS);
+        span.unseen(unseenS, judging);
     }
 
     /** Whether the feed sends the value. */
