@@ -61,6 +61,22 @@ class ReadbackTest {
                 .allMatch(element -> element.verdict() == Verdict.RIGHT);
     }
 
+    /** What comes first is said by the order of the words; the word itself may be left out. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "reduce speed to 100, then descend and maintain 4000 | reduce speed to 100, descend and maintain 4000",
+                "reduce speed to 100, then descend and maintain 4000 | reduce speed to 100, then descend and maintain 4000",
+                "descend and maintain 4000, then reduce speed to 100 | descend and maintain 4000, then reduce speed to 100",
+                "cross AAA at or above 6000, then descend and maintain 4000 | cross AAA at or above 6000, descend and maintain 4000"
+            })
+    void then_need_not_be_read_back(String cleared, String text) {
+        assertThat(Readback.check(ClearanceReaderTest.read(cleared), text, OceanChart.CHART, OceanChart.filed()))
+                .hasSizeGreaterThanOrEqualTo(2)
+                .allMatch(element -> element.verdict() == Verdict.RIGHT);
+    }
+
     @Test
     void wrong_missing_and_never_cleared() {
         assertThat(check("heading 110, intercept the 250 radial, join V31, then as filed, Oceanic 512"))
