@@ -661,10 +661,12 @@ public sealed interface Rule {
                     "hold entered",
                     "past the fix and outbound: the track within " + n(outboundDeg)
                             + " degrees of the reciprocal of the inbound course for " + n(heldS)
-                            + " s, not turning. Direct after a turn of " + n(directDeg)
+                            + " s, not turning; or turned through that reciprocal and on, without turning back, to within "
+                            + n(outboundDeg)
+                            + " degrees of the inbound course: a tail wind may leave little or nothing to fly outbound. Direct after a turn of " + n(directDeg)
                             + " degrees or more the way of the pattern; teardrop where the track goes away by "
                             + n(teardropDeg)
-                            + " degrees or more toward the holding side; else parallel. By the heading on arrival direct from 70 degrees left to 110 right of the inbound course, teardrop from 110 to 180 right, else parallel (left turns mirrored); within 5 degrees of a boundary either",
+                            + " degrees or more toward the holding side; else parallel. By the heading on arrival direct from 70 degrees left to 110 right of the inbound course, teardrop from 110 to 180 right, else parallel (left turns mirrored); within 5 degrees of a boundary either. Where nothing was flown outbound, that heading alone tells a teardrop from a direct entry",
                     "entries: AIM 5-3-8; sectors and 5 degrees: ICAO Doc 8168 volume I (from memory); how they are told apart: common practice, no source");
         }
     }
@@ -682,7 +684,9 @@ public sealed interface Rule {
             return new Card(
                     "hold not entered",
                     "not outbound " + n(reactionS) + " s, the time of a standard turn of " + n(turnDeg)
-                            + " degrees and " + n(plusS) + " s after passing the fix",
+                            + " degrees and " + n(plusS)
+                            + " s after passing the fix; who has turned through the outbound direction has the time of a half circle and "
+                            + n(plusS) + " s from there",
                     "longest turn of a direct entry: ICAO Doc 8168 volume I (from memory), 70 degrees and a half circle; the times: common practice, no source");
         }
     }
@@ -701,7 +705,7 @@ public sealed interface Rule {
                     "turned " + n(wrongDeg)
                             + " degrees the wrong way: away from the way of the pattern at the fix or at the end of the outbound leg, away from the holding side at the end of the outbound leg of a parallel entry; at the fix of the entry, where a parallel entry turns that way, "
                             + n(parallelDeg)
-                            + ". Where the hold may be left for its time of further clearance a turn at the fix counts once it has led outbound again",
+                            + " (not judged there where the heading on arrival asks for one). Where the hold may be left for its time of further clearance a turn at the fix counts once it has led outbound again",
                     "turns of the pattern: AIM 5-3-8; the angles: common practice, no source");
         }
     }

@@ -26,6 +26,8 @@ final class HoldWatch {
     /** A step as long as this still shows when the fix was passed, seconds; common practice, no source. */
     private static final double FIX_SEEN_S = 3;
 
+    private static final double HALF_CIRCLE_DEG = 180;
+
     private enum Part {
         /** From the fix until outbound. */
         TURNING_OUT,
@@ -49,6 +51,7 @@ final class HoldWatch {
     private final Rule.Rates rates;
     private final double reachNm;
     private final Dwell outbound;
+    private final ThroughOutbound through;
     private final Dwell wingsLevel = new Dwell(0);
     private final Once wrongSide = new Once();
     private final Once notEntered = new Once();
@@ -90,6 +93,7 @@ final class HoldWatch {
         this.rates = rules.of(Rule.Rates.class);
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         this.outbound = new Dwell(entering.heldS());
+        this.through = new ThroughOutbound(entering.outboundDeg());
     }
 
     /** The fix is passed for the first time. */
@@ -225,32 +229,35 @@ final class HoldWatch {
     }
 
     private void turningOut(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
-        double wrongDeg = flown.isEmpty() ? wrong.parallelDeg() : wrong.wrongDeg();
         OptionalDouble at = outbound.step(fromS(before, now), offOutbound(before), now.flownS(), offOutbound(now));
+        boolean wentThrough = through.step(fromS(before, now), now.flownS(), pastOutboundDeg(now));
         // From the time of further clearance on any turn may be the way out, until it has led outbound again.
         if (at.isPresent() || !mayLeave(now)) {
-            wrongSide(before, now, -turnedDeg, wrongDeg, events);
+            wrongWayOut(before, now, events);
         }
         if (at.isPresent()) {
-            if (flown.isEmpty() && Double.isNaN(turnedDeg)) {
-                // The turn out was not seen whole: of the entry nothing is said.
-                flown = Optional.of(holding.entry());
-            } else if (flown.isEmpty()) {
-                Holding.Entry entry = entry(now);
-                flown = Optional.of(entry);
-                boolean bySector = sector == null
-                        || entry == sector
-                        || otherSector.filter(entry::equals).isPresent();
-                events.add(new FlightEvent.HoldEntered(
-                        now.timeAt(at.getAsDouble()), holding.fix().ident(), entry, bySector));
-            }
+            entered(now, at.getAsDouble(), entry(now), events);
             goOn(Part.OUTBOUND);
+            return;
+        }
+        if (wentThrough) {
+            entered(now, through.leftS(), entryWithoutLeg(now), events);
+            goOn(Part.OUTBOUND);
+            turnedDeg = pastOutboundDeg(now);
             return;
         }
         double dueS = fixS
                 + notEntering.reactionS()
                 + Turn.standardTurnS(now.instant().groundSpeedKt(), notEntering.turnDeg())
                 + notEntering.plusS();
+        if (through.way() != 0) {
+            // Turning inbound already: whether it leads there is seen when half a circle could be over.
+            dueS = Math.max(
+                    dueS,
+                    through.leftS()
+                            + Turn.standardTurnS(now.instant().groundSpeedKt(), HALF_CIRCLE_DEG)
+                            + notEntering.plusS());
+        }
         if (now.flownS() < dueS) {
             return;
         }
@@ -264,6 +271,62 @@ final class HoldWatch {
                     atS - fixS,
                     now.instant().position().distanceNm(holding.fix().position())));
         }
+    }
+
+    /** At the fix, and at the end of an outbound leg too short to be one. */
+    private void wrongWayOut(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
+        if (through.way() < 0 && !mayBeParallel(now)) {
+            if (-pastOutboundDeg(now) > wrong.wrongDeg()) {
+                entered(now, through.leftS(), Holding.Entry.DIRECT, events);
+            }
+            wrongSide(before, now, -pastOutboundDeg(now), wrong.wrongDeg(), events);
+        } else if (flown.isPresent()) {
+            wrongSide(before, now, -turnedDeg, wrong.wrongDeg(), events);
+        } else if (sector != Holding.Entry.PARALLEL
+                && otherSector.filter(Holding.Entry.PARALLEL::equals).isEmpty()) {
+            // A parallel entry turns that way, out and in again.
+            wrongSide(before, now, -turnedDeg, wrong.parallelDeg(), events);
+        }
+    }
+
+    private boolean mayBeParallel(CourseMeasure now) {
+        return flown.isEmpty() && turnedOutDeg(now) < entering.directDeg();
+    }
+
+    private void entered(CourseMeasure now, double atS, Holding.Entry entry, List<FlightEvent> events) {
+        if (flown.isPresent()) {
+            return;
+        }
+        if (Double.isNaN(turnedDeg)) {
+            // The turn out was not seen whole: of the entry nothing is said.
+            flown = Optional.of(holding.entry());
+            return;
+        }
+        flown = Optional.of(entry);
+        boolean bySector = sector == null
+                || entry == sector
+                || otherSector.filter(entry::equals).isPresent();
+        events.add(new FlightEvent.HoldEntered(now.timeAt(atS), holding.fix().ident(), entry, bySector));
+    }
+
+    /** The track less the reciprocal of the inbound course, the way of the pattern positive, degrees, [-180, 180). */
+    private double pastOutboundDeg(CourseMeasure m) {
+        return Angles.turn(way * (m.trackErrorDeg() - HALF_CIRCLE_DEG));
+    }
+
+    /** How far it was turned from the fix to the reciprocal of the inbound course, where it is past that, degrees. */
+    private double turnedOutDeg(CourseMeasure now) {
+        return turnedDeg - pastOutboundDeg(now);
+    }
+
+    /** Without an outbound leg a teardrop is told from a direct entry by the heading on arrival alone. */
+    private Holding.Entry entryWithoutLeg(CourseMeasure now) {
+        if (through.way() < 0) {
+            return Holding.Entry.PARALLEL;
+        }
+        return sector == Holding.Entry.TEARDROP || turnedOutDeg(now) < entering.directDeg()
+                ? Holding.Entry.TEARDROP
+                : Holding.Entry.DIRECT;
     }
 
     /** Direct turns the way of the pattern; the others go out first, on the holding side or not. */
@@ -369,6 +432,7 @@ final class HoldWatch {
         part = next;
         turnedDeg = 0;
         outbound.reset();
+        through.reset();
         wingsLevel.reset();
         turnSeen = false;
         inboundFromS = next == Part.INBOUND ? inboundFromS : Double.NaN;
