@@ -731,6 +731,24 @@ public sealed interface Rule {
     }
 
     /**
+     * The outbound leg of a hold whose legs are a distance.
+     *
+     * @param limitNm off its length by this much, nautical miles
+     */
+    record HoldOutbound(double limitNm) implements Rule {
+        @Override
+        public Card card() {
+            return new Card(
+                    "outbound leg of miles",
+                    "its length where the turn inbound begins, by the DME (slant range from a station, where the feed has an altitude) or by the distance along the inbound course, whichever is nearer to what was said, within "
+                            + n(limitNm)
+                            + " NM; it has none where the beginning of that turn was not seen. Judged from the entry on: a distance needs no adjusting",
+                    "the DME or along-track distance ends the outbound leg: AIM 5-3-8; " + n(limitNm)
+                            + " NM: common practice, no source");
+        }
+    }
+
+    /**
      * Left a hold without a clearance.
      *
      * @param times so many times the outbound leg

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
@@ -27,6 +28,7 @@ final class HoldWatch {
     private static final double FIX_SEEN_S = 3;
 
     private static final double HALF_CIRCLE_DEG = 180;
+    private static final double FT_IN_NM = 1852 / 0.3048;
 
     private enum Part {
         /** From the fix until outbound. */
@@ -72,6 +74,17 @@ final class HoldWatch {
     private @Nullable CourseMeasure last;
     private boolean broken;
     private double acrossS;
+    private @Nullable TurnInbound turnInbound;
+
+    /** Where the turn inbound began, on the inbound course; and when, flown seconds. */
+    private record TurnInbound(double atS, double outNm, double crossNm, double heightNm) {
+
+        /** As the DME or the distance along the course shows it, whichever is nearer to what was said. */
+        double outNm(double saidNm) {
+            double slantNm = Math.sqrt(outNm * outNm + crossNm * crossNm + heightNm * heightNm);
+            return Math.min(Math.max(saidNm, outNm), slantNm);
+        }
+    }
 
     /**
      * A hold that is to be entered.
@@ -185,6 +198,9 @@ final class HoldWatch {
             return;
         }
         turnedDeg += turn;
+        if (holding.legNm().isPresent() && (part == Part.TURNING_OUT || part == Part.OUTBOUND)) {
+            turnsInbound(before, now);
+        }
         switch (part) {
             case TURNING_OUT -> turningOut(before, now, events);
             case OUTBOUND -> outbound(before, now, events);
@@ -222,6 +238,7 @@ final class HoldWatch {
         }
         boolean stillOut = past && in;
         goOn(stillOut ? Part.TURNING_OUT : Part.OUTBOUND);
+        turnInbound = null;
         turnedDeg = Double.NaN;
         if (!stillOut) {
             flown = flown.or(() -> Optional.of(holding.entry()));
@@ -271,6 +288,54 @@ final class HoldWatch {
                     atS - fixS,
                     now.instant().position().distanceNm(holding.fix().position())));
         }
+    }
+
+    /** The last moment outbound and not turning; without one, the moment on the reciprocal of the inbound course. */
+    private void turnsInbound(CourseMeasure before, CourseMeasure now) {
+        if (tooShortToTell(before) || tooShortToTell(now)) {
+            return;
+        }
+        double was = offOutbound(before);
+        double is = offOutbound(now);
+        if (is <= 0) {
+            turnInbound = null;
+            return;
+        }
+        if (acrossS > FIX_SEEN_S) {
+            return;
+        }
+        double past = pastOutboundDeg(now);
+        double pastBefore = pastOutboundDeg(before);
+        if (was <= 0) {
+            // The rate is a mean, which has risen by half when half of its base has gone by.
+            double lagS = now.instant().ratesOverS() * rates.turningShare();
+            turnInbound = turnInbound(before, now, Dwell.root(fromS(before, now), was, now.flownS(), is), lagS);
+        } else if (turnInbound == null
+                && Math.abs(past - pastBefore) < HALF_CIRCLE_DEG
+                && Math.signum(past) != Math.signum(pastBefore)) {
+            turnInbound = turnInbound(before, now, Dwell.root(fromS(before, now), pastBefore, now.flownS(), past), 0);
+        }
+    }
+
+    /** Whether it is too short a while since it was seen again to tell a turn. */
+    private boolean tooShortToTell(CourseMeasure m) {
+        return m.instant().ratesOverS() < rates.overS() * (1 - rates.turningShare());
+    }
+
+    private TurnInbound turnInbound(CourseMeasure before, CourseMeasure now, double atS, double lagS) {
+        double share = now.shareAt(before, atS);
+        double alongNm = before.alongNm() + (now.alongNm() - before.alongNm()) * share;
+        double crossNm = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
+        double sinceNm = now.instant().groundSpeedKt()
+                * lagS
+                / 3600
+                * Math.abs(Math.cos(Math.toRadians(before.trackErrorDeg())));
+        double heightFt = holding.fix() instanceof Station ? now.instant().altitudeFt() : 0;
+        return new TurnInbound(
+                atS - lagS,
+                inbound.lengthNm() - alongNm - sinceNm,
+                crossNm,
+                Double.isNaN(heightFt) ? 0 : heightFt / FT_IN_NM);
     }
 
     /** At the fix, and at the end of an outbound leg too short to be one. */
@@ -354,8 +419,7 @@ final class HoldWatch {
     /** The end of the turn inbound; known where the turn was seen. */
     private void rollOut(CourseMeasure before, CourseMeasure now) {
         double lagShare = 1 - rates.turningShare();
-        if (now.instant().ratesOverS() < rates.overS() * lagShare) {
-            // Too short a while since it was seen again to tell a turn.
+        if (tooShortToTell(now)) {
             turnSeen = false;
             return;
         }
@@ -411,7 +475,16 @@ final class HoldWatch {
     private void overFix(CourseMeasure now, double atS, OptionalDouble seconds, List<FlightEvent> events) {
         String ident = holding.fix().ident();
         inboundLegs++;
-        events.add(new FlightEvent.HoldInbound(now.timeAt(atS), ident, inboundLegs, seconds));
+        Optional<TurnInbound> turned = Optional.ofNullable(turnInbound);
+        events.add(new FlightEvent.HoldInbound(
+                now.timeAt(atS),
+                ident,
+                inboundLegs,
+                seconds,
+                turned.map(at -> OptionalDouble.of(at.outNm(holding.legNm().orElseThrow())))
+                        .orElse(OptionalDouble.empty()),
+                turned.map(at -> OptionalDouble.of(now.timeAt(at.atS()))).orElse(OptionalDouble.empty())));
+        turnInbound = null;
         fixS = atS;
         goOn(holding.once() ? Part.OVER : Part.TURNING_OUT);
         if (holding.once()) {

@@ -22,10 +22,11 @@ import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 
-/** What is measured in a hold: its entry, the times of its inbound legs, how its inbound course is tracked, its speed. */
+/** What is measured in a hold: its entry, the times or lengths of its legs, how its inbound course is tracked, its speed. */
 final class HoldMeasures {
 
     private static final Rule.HoldInbound TIMING = Rules.STANDARD.of(Rule.HoldInbound.class);
+    private static final Rule.HoldOutbound LENGTH = Rules.STANDARD.of(Rule.HoldOutbound.class);
     private static final Rule.HoldWrongSide WRONG = Rules.STANDARD.of(Rule.HoldWrongSide.class);
 
     private static final double HALF_CIRCLE_DEG = 180;
@@ -255,9 +256,7 @@ final class HoldMeasures {
         Holding hold = holding.orElseThrow();
         String source = "the inbound leg takes its time (AIM 5-3-8; " + TASK + "); 10 s: common practice, no source";
         if (hold.legMinutes().isEmpty()) {
-            if (!legs.isEmpty()) {
-                notes.add("the legs of the hold are a distance: the time of the inbound leg is not judged");
-            }
+            lengths(hold.legNm().orElseThrow(), criteria, over, due, span);
             return;
         }
         double wantedS = hold.legMinutes().getAsDouble() * 60;
@@ -280,6 +279,34 @@ final class HoldMeasures {
             notes.add("the time of the inbound leg is not judged: only the first was flown, which the ones after it are"
                     + " adjusted by");
         }
+    }
+
+    /** A distance needs no adjusting: judged from the leg of the entry on. */
+    private void lengths(double wantedNm, List<Criterion> criteria, boolean over, boolean due, Span span) {
+        String source = "the outbound leg ends where the DME or the distance along the course shows its length (AIM 5-3-8; "
+                + TASK + "); 1 NM: common practice, no source";
+        Optional<FlightEvent.HoldInbound> worst = legs.stream()
+                .filter(leg -> leg.outboundNm().isPresent())
+                .max(Comparator.comparingDouble(leg -> offLength(leg, wantedNm)));
+        double off = worst.map(leg -> offLength(leg, wantedNm)).orElse(Double.NaN);
+        boolean unseen = legs.stream().anyMatch(leg -> leg.outboundNm().isEmpty());
+        if (unseen && !(off > LENGTH.limitNm())) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.HOLD_LENGTH,
+                    LENGTH.limitNm(),
+                    "where a turn inbound began was not seen",
+                    inHold,
+                    source));
+        } else if (worst.isPresent()) {
+            criteria.add(Criterion.measured(Criterion.Kind.HOLD_LENGTH, off, LENGTH.limitNm(), inHold, source)
+                    .at(worst.get().turnedS().orElseThrow()));
+        } else if (over && due) {
+            criteria.add(Criterion.never(Criterion.Kind.HOLD_LENGTH, LENGTH.limitNm(), span, source));
+        }
+    }
+
+    private static double offLength(FlightEvent.HoldInbound leg, double wantedNm) {
+        return Math.abs(leg.outboundNm().orElseThrow() - wantedNm);
     }
 
     private static double off(FlightEvent.HoldInbound leg, double wantedS) {

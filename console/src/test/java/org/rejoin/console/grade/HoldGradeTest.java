@@ -80,6 +80,59 @@ class HoldGradeTest {
         assertThat(flown.grade().verdict()).isEqualTo(met ? Verdict.MET : Verdict.NOT_MET);
     }
 
+    private static final String MILES = "direct AAA, hold west of AAA on the 282 radial, 5 mile legs";
+
+    /**
+     * The outbound leg ends where the DME or the along-track distance shows its length (AIM 5-3-8). So many miles straight out
+     * after half a circle are as many along the course, and with the diameter of the turn and the 6000 ft above the station
+     * the slant range that its DME shows. One mile: common practice, no source.
+     */
+    @ParameterizedTest
+    @CsvSource({"5, true", "4.73, true", "5.9, true", "6.1, false", "3.75, true", "3.55, false", "2, false"})
+    void theOutboundLegAgainstItsMiles(double along, boolean met) {
+        ClosedFormFlight flight = arriving();
+        double slant = Math.sqrt(along * along + Math.pow(2 * flight.radiusNm(), 2) + Math.pow(6000 * 0.3048 / 1852, 2));
+        double off = Math.max(0, Math.max(along - 5, 5 - slant));
+        flight.turn(180).miles(along);
+        double turnS = flight.endS();
+        flight.turn(180).miles(along).seconds(5);
+        Flown flown = fly(flight, MILES);
+        Criterion length = criterion(flown, "HOLD_LENGTH");
+        assertThat(length.measured()).isCloseTo(off, Offset.offset(0.03));
+        assertThat(length.met()).isEqualTo(met);
+        assertThat(length.source()).contains("IR.III.B", "AIM 5-3-8");
+        if (off > 0.1) {
+            assertThat(length.moment().orElseThrow()).isCloseTo(turnS, Offset.offset(0.7));
+        }
+        assertThat(flown.grade().criteria()).noneMatch(each -> each.code().equals("HOLD"));
+        assertThat(flown.faults()).isEmpty();
+        assertThat(flown.grade().verdict()).isEqualTo(met ? Verdict.MET : Verdict.NOT_MET);
+    }
+
+    /** Each leg of it, the worst counts; and what was not seen leaves the standard not judged. */
+    @Test
+    void theMilesOfEachLegCount() {
+        ClosedFormFlight flight = arriving().turn(180).miles(5).turn(180).miles(5).turn(180).miles(2);
+        double turnS = flight.endS();
+        List<AircraftState> states = flight.turn(180).miles(2).seconds(5).sample(2);
+        assertThat(criterion(fly(states, MILES), "HOLD_LENGTH").met()).isFalse();
+        Grade unseen = fly(Interrupted.unheard(states, turnS - 10, turnS + 10), MILES)
+                .grade();
+        assertThat(unseen.verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        Grade afterwards = fly(Interrupted.unheard(states, turnS + 15, turnS + 30), MILES)
+                .grade();
+        assertThat(afterwards.verdict()).isEqualTo(Verdict.NOT_MET);
+    }
+
+    /** Two half circles and next to nothing between them are no leg of five miles. */
+    @Test
+    void anOutboundLegOfSecondsIsNoneOfMiles() {
+        ClosedFormFlight flight = arriving().turn(180).seconds(7).turn(180).seconds(7);
+        Criterion length = criterion(fly(flight.seconds(20), MILES), "HOLD_LENGTH");
+        assertThat(length.met()).isFalse();
+        assertThat(length.measured()).isBetween(3.0, 5.0);
+    }
+
     @Test
     void whatWasNotDueIsNotJudged() {
         Flown first = hold(circuit(arriving(), 60).seconds(5));
