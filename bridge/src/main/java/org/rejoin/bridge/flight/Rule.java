@@ -724,7 +724,7 @@ public sealed interface Rule {
                     "inbound leg",
                     "from the end of the turn inbound (not turning, within " + n(alongDeg)
                             + " degrees of the course) to the fix, within " + n(limitS)
-                            + " s of its time; it has none where one of the two was not seen. The first is told and not judged: the first outbound leg is flown for its time, the ones after it are adjusted",
+                            + " s of its time; it has none where one of the two was not seen. The first is told and not judged: the first outbound leg is flown for its time, the ones after it are adjusted. After an entry that is not along the inbound course it does not tell their time: the second is off by that much less, and alone tells nothing up to there (radius of the standard turn times the sine of the angle of arrival, of a direct entry from the holding side; all of the radius of a teardrop or parallel one; as time)",
                     "1 minute at or below 14,000 ft, 1.5 above, later legs adjusted: AIM 5-3-8; " + n(limitS)
                             + " s: common practice, no source");
         }

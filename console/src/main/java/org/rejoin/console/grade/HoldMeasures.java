@@ -57,6 +57,8 @@ final class HoldMeasures {
     private @Nullable LegMap map;
 
     private FlightEvent.@Nullable HoldEntered entered;
+    private double overFixKt;
+    private double arrivedDeg = Double.NaN;
     private final List<FlightEvent.HoldInbound> legs = new ArrayList<>();
     private double offNm = Double.NaN;
     private double offAtS = Double.NaN;
@@ -83,6 +85,7 @@ final class HoldMeasures {
         if (holding.isEmpty()) {
             return;
         }
+        overFixKt = entered == null ? now.groundSpeedKt() : overFixKt;
         way.addLast(new Seen(now.timeS(), now.flownS(), now.position(), now.trackTrueDeg()));
         while (way.getFirst().timeS() < now.timeS() - KEPT_S) {
             way.removeFirst();
@@ -132,7 +135,9 @@ final class HoldMeasures {
     }
 
     void event(FlightEvent event) {
-        if (event instanceof FlightEvent.HoldEntered at) {
+        if (event instanceof FlightEvent.FixSequenced passed) {
+            arrived(passed.ident());
+        } else if (event instanceof FlightEvent.HoldEntered at) {
             entered = at;
         } else if (event instanceof FlightEvent.HoldInbound leg) {
             legs.add(leg);
@@ -150,6 +155,16 @@ final class HoldMeasures {
             missed = not;
             missedS = not.afterS();
         }
+    }
+
+    /** Over the fix for the first time: how far its track leads to the holding side of the inbound course. */
+    private void arrived(String ident) {
+        if (holding.filter(each -> each.fix().ident().equals(ident)).isEmpty() || way.isEmpty() || entered != null) {
+            return;
+        }
+        double off = Angles.turn(
+                way.getLast().trackTrueDeg() - holding.get().inboundTrue().deg());
+        arrivedDeg = holding.get().right() ? off : -off;
     }
 
     /** Of the inbound course; made when the first leg of it is flown. */
@@ -262,14 +277,27 @@ final class HoldMeasures {
         double wantedS = hold.legMinutes().getAsDouble() * 60;
         List<FlightEvent.HoldInbound> judged =
                 legs.stream().filter(leg -> leg.n() >= TIMING.fromLeg()).toList();
+        // The leg after the one of the entry shows how it was adjusted; the one after it whether that was right.
+        double misledS = judged.stream().anyMatch(leg -> leg.n() > TIMING.fromLeg()) ? misledS() : 0;
         Optional<FlightEvent.HoldInbound> worst = judged.stream()
                 .filter(leg -> leg.seconds().isPresent())
-                .max(Comparator.comparingDouble(leg -> off(leg, wantedS)));
-        double off = worst.map(leg -> off(leg, wantedS)).orElse(Double.NaN);
+                .max(Comparator.comparingDouble(leg -> off(leg, wantedS, misledS)));
+        double off = worst.map(leg -> off(leg, wantedS, misledS)).orElse(Double.NaN);
         boolean unseen = judged.stream().anyMatch(leg -> leg.seconds().isEmpty());
         if (unseen && !(off > TIMING.limitS())) {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.HOLD, TIMING.limitS(), "an inbound leg was not seen whole", inHold, source));
+        } else if (off > TIMING.limitS() && misledS == 0 && off - misledS() <= TIMING.limitS()) {
+            if (over) {
+                criteria.add(Criterion.notJudged(
+                        Criterion.Kind.HOLD,
+                        TIMING.limitS(),
+                        Words.say(
+                                "the second inbound leg was %.0f s off: as much as the leg of this entry may mislead, and no leg after it shows whether the time was set right",
+                                off),
+                        inHold,
+                        source));
+            }
         } else if (worst.isPresent()) {
             criteria.add(Criterion.measured(Criterion.Kind.HOLD, off, TIMING.limitS(), inHold, source)
                     .at(worst.get().timeS()));
@@ -309,8 +337,23 @@ final class HoldMeasures {
         return Math.abs(leg.outboundNm().orElseThrow() - wantedNm);
     }
 
-    private static double off(FlightEvent.HoldInbound leg, double wantedS) {
-        return Math.abs(leg.seconds().orElseThrow() - wantedS);
+    private static double off(FlightEvent.HoldInbound leg, double wantedS, double misledS) {
+        double off = Math.abs(leg.seconds().orElseThrow() - wantedS);
+        return leg.n() == TIMING.fromLeg() ? Math.max(0, off - misledS) : off;
+    }
+
+    /**
+     * How much the inbound leg after the entry may be longer or shorter than one of the pattern with the same time outbound,
+     * seconds. A turn out from a heading x to the holding side of the inbound course ends R sin x farther out than a half
+     * circle does, in still air; a teardrop and a parallel entry, or an entry that nobody saw, may end as far as R.
+     */
+    private double misledS() {
+        double radianS = Turn.standardTurnS(overFixKt, Math.toDegrees(1));
+        boolean direct = entered != null && entered.entry() == Holding.Entry.DIRECT;
+        if (!direct || Double.isNaN(arrivedDeg)) {
+            return radianS;
+        }
+        return radianS * Math.sin(Math.toRadians(Math.min(90, Math.max(0, arrivedDeg))));
     }
 
     /** How far it was turned the wrong way, degrees; not below what makes it a fault. */

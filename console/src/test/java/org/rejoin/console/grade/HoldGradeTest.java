@@ -30,7 +30,12 @@ class HoldGradeTest {
     private static final Position AAA = new Position(30, -45);
 
     private static ClosedFormFlight arriving() {
-        Position start = AAA.destination(new TrueDirection(270), 8);
+        return arriving(0);
+    }
+
+    /** Straight to the fix on a track this much off the inbound course; right positive. */
+    private static ClosedFormFlight arriving(double offDeg) {
+        Position start = AAA.destination(new TrueDirection(270 + offDeg), 8);
         return new ClosedFormFlight(start, start.to(AAA).initial().deg(), 120, Ocean.CALM).miles(8);
     }
 
@@ -78,6 +83,55 @@ class HoldGradeTest {
         assertThat(times.source()).contains("IR.III.B");
         assertThat(flown.faults()).isEmpty();
         assertThat(flown.grade().verdict()).isEqualTo(met ? Verdict.MET : Verdict.NOT_MET);
+    }
+
+    /**
+     * A turn out from a heading x toward the holding side ends R sin x farther out than a half circle (geometry of the turn),
+     * so its first inbound leg is that much longer than those after it, and who takes it off the next outbound leg, as
+     * AIM 5-3-8 has it, flies that one so much too short: the third shows whether he is right.
+     */
+    @ParameterizedTest
+    @CsvSource({"60, 60, 0, true", "90, 60, 0, true", "105, 60, 0, true", "60, 82, 22, false", "60, 48, 12, false"})
+    void afterAnEntryFromTheSideTheThirdLegTells(double off, double third, double measured, boolean met) {
+        Flown flown = hold(fromTheSide(off, corrected(off), third));
+        Criterion times = criterion(flown, "HOLD");
+        assertThat(times.measured()).isCloseTo(measured, Offset.offset(1.0));
+        assertThat(times.met()).isEqualTo(met);
+        assertThat(flown.grade().verdict()).isEqualTo(met ? Verdict.MET : Verdict.NOT_MET);
+    }
+
+    /** Nobody passes for not having had the time to be found out, nor with a second leg that no entry explains. */
+    @ParameterizedTest
+    @CsvSource({"60, 43.5, NOT_JUDGED", "60, 60, MET", "60, 68, MET", "60, 100, NOT_MET", "60, 20, NOT_MET", "5, 48, NOT_MET"})
+    void theSecondLegAloneTellsLittleAfterAnEntryFromTheSide(double off, double second, Verdict verdict) {
+        assertThat(hold(fromTheSide(off, second)).grade().verdict()).isEqualTo(verdict);
+        Flown third = hold(fromTheSide(off, second, 60));
+        assertThat(third.grade().verdict()).isEqualTo(verdict == Verdict.NOT_JUDGED ? Verdict.MET : verdict);
+    }
+
+    /** Who turns out from the other side is abeam the fix when his time begins: his first leg tells what the next ones need. */
+    @Test
+    void afterALongerTurnOutTheSecondLegTells() {
+        ClosedFormFlight flight = arriving(-60).turn(240);
+        double abeamS = Math.toDegrees(1) / 3 * Math.sin(Math.toRadians(60));
+        flight.seconds(abeamS + 60).turn(180).seconds(60);
+        Criterion times = criterion(hold(circuit(circuit(flight, 45), 60).seconds(5)), "HOLD");
+        assertThat(times.measured()).isCloseTo(15, Offset.offset(1.0));
+        assertThat(times.met()).isFalse();
+    }
+
+    /** The outbound time of one who flew a minute after his entry and takes off by how much the inbound leg was too long. */
+    private static double corrected(double off) {
+        return 60 - Math.toDegrees(1) / 3 * Math.sin(Math.toRadians(off));
+    }
+
+    /** A minute out after the entry, then circuits with legs of so many seconds, which in still air are as long inbound. */
+    private static ClosedFormFlight fromTheSide(double off, double... seconds) {
+        ClosedFormFlight flight = arriving(off).turn(180 - off).seconds(60).turn(180).seconds(120 - corrected(off));
+        for (double each : seconds) {
+            circuit(flight, each);
+        }
+        return flight.seconds(5);
     }
 
     private static final String MILES = "direct AAA, hold west of AAA on the 282 radial, 5 mile legs";
