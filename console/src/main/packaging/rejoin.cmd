@@ -4,11 +4,12 @@ setlocal EnableExtensions DisableDelayedExpansion
 set "here=%~dp0"
 set "java=%here%runtime\bin\java.exe"
 set "jar=%here%rejoin.jar"
-set "options=-Xlog:disable -Xlog:all=error:stderr"
+rem A guest of the simulator: the collector without threads of its own takes the least of the machine.
+set "options=-Xlog:disable -Xlog:all=error:stderr -XX:+UseSerialGC"
 set "short="
 for %%c in (brief debrief chart lesson help --help --version --print-settings) do if "%~1"=="%%c" set "short=yes"
 if "%~1"=="" set "short=yes"
-if defined short set "options=%options% -XX:TieredStopAtLevel=1 -XX:+UseSerialGC"
+if defined short set "options=%options% -XX:TieredStopAtLevel=1"
 if not defined LOCALAPPDATA goto start
 if defined REJOIN_NO_CACHE goto start
 set "cache=%LOCALAPPDATA%\rejoin"

@@ -46,6 +46,7 @@ public final class Angles {
      * @return the same difference, [-180, 180]
      */
     public static double difference(double degrees) {
-        return Math.IEEEremainder(degrees, 360.0) + 0.0;
+        // The remainder of what is small already is itself, and slow.
+        return Math.abs(degrees) <= 180 ? degrees + 0.0 : Math.IEEEremainder(degrees, 360.0) + 0.0;
     }
 }

@@ -46,14 +46,43 @@ public sealed interface Decoded {
     }
 
     /** What is no sample. */
-    sealed interface Other extends Decoded {}
+    sealed interface Other extends Decoded {
+
+        /**
+         * Gives itself to a reader.
+         *
+         * @param reader gets one call
+         */
+        void readBy(Reader reader);
+    }
+
+    /** Is given what is no sample, each kind for itself: a kind more, and every reader has to say what becomes of it. */
+    interface Reader {
+
+        /** Takes a message beside the positions. */
+        void notAPosition(NotAPosition message);
+
+        /** Takes what is said of the simulation. */
+        void control(Control control);
+
+        /** Takes what is to be said once. */
+        void remark(Remark remark);
+
+        /** Takes what could not be read. */
+        void malformed(Malformed fault);
+    }
 
     /**
      * Well formed, but not a position: another PDU, another sentence.
      *
      * @param kind what it is, in the words of its standard
      */
-    record NotAPosition(String kind) implements Other {}
+    record NotAPosition(String kind) implements Other {
+        @Override
+        public void readBy(Reader reader) {
+            reader.notAPosition(this);
+        }
+    }
 
     /**
      * The sender says that the simulation stopped, goes on, or that the aircraft is gone.
@@ -63,6 +92,11 @@ public sealed interface Decoded {
      * @param exercise of DIS in which it is said, 1 to 255; {@link #NO_EXERCISE} where none is named
      */
     record Control(What what, String aircraft, int exercise) implements Other {
+        @Override
+        public void readBy(Reader reader) {
+            reader.control(this);
+        }
+
 
         /**
          * Said in a format that knows no exercises.
@@ -114,7 +148,12 @@ public sealed interface Decoded {
      * @param aircraft whose, as in {@link Sample}
      * @param text one line for the pilot
      */
-    record Remark(String aircraft, String text) implements Other {}
+    record Remark(String aircraft, String text) implements Other {
+        @Override
+        public void readBy(Reader reader) {
+            reader.remark(this);
+        }
+    }
 
     /**
      * Not what its format asks for. The rest of the datagram may still hold good samples.
@@ -123,5 +162,10 @@ public sealed interface Decoded {
      * @param found what stands there
      * @param expected what would be right
      */
-    record Malformed(int offset, String found, String expected) implements Other {}
+    record Malformed(int offset, String found, String expected) implements Other {
+        @Override
+        public void readBy(Reader reader) {
+            reader.malformed(this);
+        }
+    }
 }

@@ -41,6 +41,7 @@ public record SourceTime(double seconds, double wrapS) {
      */
     public double since(SourceTime earlier) {
         double difference = seconds - earlier.seconds;
-        return Double.isInfinite(wrapS) ? difference : Math.IEEEremainder(difference, wrapS);
+        // The remainder of what is small already is itself, and slow; nothing is more than half of no wrap.
+        return Math.abs(difference) <= wrapS / 2 ? difference : Math.IEEEremainder(difference, wrapS);
     }
 }

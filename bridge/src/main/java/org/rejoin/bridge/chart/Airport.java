@@ -4,6 +4,8 @@ import java.util.function.Function;
 
 import org.rejoin.bridge.geo.Position;
 
+import org.jspecify.annotations.Nullable;
+
 /**
  * An airport.
  *
@@ -13,6 +15,22 @@ import org.rejoin.bridge.geo.Position;
  * @param elevationFt above mean sea level, feet
  */
 public record Airport(String ident, String name, Position position, double elevationFt) implements Waypoint {
+    /** By plain calls, as of a {@link Station}. */
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return this == other
+                || (other instanceof Airport it
+                        && ident.equals(it.ident)
+                        && name.equals(it.name)
+                        && position.equals(it.position)
+                        && Double.compare(elevationFt, it.elevationFt) == 0);
+    }
+
+    @Override
+    public int hashCode() {
+        return ident.hashCode();
+    }
+
     @Override
     public <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport) {
         return airport.apply(this);

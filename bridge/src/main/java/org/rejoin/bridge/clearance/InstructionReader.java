@@ -9,6 +9,7 @@ import org.rejoin.bridge.clearance.Instruction.Onward.How;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BeginContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CorrectedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EndingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FillerContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeContext;
@@ -18,6 +19,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenOnContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
 import org.antlr.v4.runtime.ParserRuleContext;
@@ -43,6 +45,9 @@ final class InstructionReader {
     private final SpeedReader speeds;
     private final List<Instruction> read = new ArrayList<>();
     private @Nullable FillerContext correction;
+
+    /** From "I say again" on: what is said a second time is one instruction. */
+    private boolean again;
 
     /**
      * Reads against a chart.
@@ -88,6 +93,9 @@ final class InstructionReader {
             lateral.goesOn();
         }
         one(part);
+        if (again) {
+            read.subList(before, read.size()).removeIf(List.copyOf(read.subList(0, before))::contains);
+        }
         if (before > 0 && read.size() > before) {
             untilThere(part, before);
         }
@@ -136,15 +144,56 @@ final class InstructionReader {
         if (!like) {
             throw source.notUnderstood(part, "what it corrects is not clear: say the whole clearance again");
         }
-        notes.add("\"" + Phraseology.say(read.get(before - 1)) + "\" is corrected to \""
-                + Phraseology.say(read.get(before)) + "\"");
-        read.remove(before - 1);
+        Instruction wrong = read.remove(before - 1);
+        Instruction right = read.get(before - 1);
+        if (wrong instanceof Instruction.FlyHeading said
+                && right instanceof Instruction.FlyHeading fly
+                && fly.direction() == Instruction.TurnDirection.SHORTEST) {
+            // The heading is corrected, not the way round that was said with it.
+            read.set(before - 1, new Instruction.FlyHeading(fly.heading(), said.direction()));
+        }
+        saidCorrected(wrong, read.get(before - 1));
         correction = null;
+    }
+
+    private void saidCorrected(Instruction wrong, Instruction right) {
+        notes.add("\"" + Phraseology.say(wrong) + "\" is corrected to \"" + Phraseology.say(right) + "\"");
+    }
+
+    /** "Correction, one two thousand": of the altitude or the heading that was said last. */
+    private void corrected(CorrectedContext spoken) throws ClearanceException {
+        Instruction last = read.isEmpty() ? null : read.get(read.size() - 1);
+        Instruction right;
+        if (last instanceof Instruction.Maintain said) {
+            right = new Instruction.Maintain(
+                    quantities.altitudeFt(spoken.altitude()),
+                    said.untilEstablished(),
+                    said.vertical(),
+                    said.when(),
+                    said.levelBy());
+        } else if (last instanceof Instruction.FlyHeading said
+                && spoken.altitude().number() != null) {
+            int degrees = quantities.degrees(spoken.altitude().number(), "heading");
+            right = new Instruction.FlyHeading(new MagneticDirection(degrees), said.direction());
+        } else {
+            throw source.notUnderstood(spoken, "what it corrects is not clear: say the whole clearance again");
+        }
+        read.set(read.size() - 1, right);
+        saidCorrected(last, right);
+    }
+
+    private When established(WhenOnContext spoken) throws ClearanceException {
+        return new When.Established(
+                spoken.airway() == null
+                        ? Optional.empty()
+                        : Optional.of(new Instruction.Until.AtAirway(places.airway(spoken.airway()))));
     }
 
     private void filler(FillerContext spoken) throws ClearanceException {
         if (spoken.CORRECTION() != null && !read.isEmpty()) {
             correction = spoken;
+        } else if (spoken.SAY_AGAIN() != null) {
+            again = true;
         } else if (spoken.QNH() != null || spoken.ALTIMETER() != null) {
             notes.add("\"" + source.words(spoken) + "\": the altimeter setting, nothing to fly");
         } else if (spoken.place() != null) {
@@ -222,9 +271,11 @@ final class InstructionReader {
             whole.later(
                     after.altitude() != null
                             ? new When.AtLevel(quantities.altitudeFt(after.altitude()))
-                            : after.when() != null
-                                    ? whens.when(after.when())
-                                    : whens.one(after, null, null, after.place(), after.number()),
+                            : after.whenOn() != null
+                                    ? established(after.whenOn())
+                                    : after.when() != null
+                                            ? whens.when(after.when())
+                                            : whens.one(after, null, null, after.place(), after.number()),
                     after);
         } else if (part.bareLevel() != null) {
             if (read.isEmpty() && part.bareLevel().CLEARED() == null) {
@@ -232,6 +283,8 @@ final class InstructionReader {
             }
             read.add(new Instruction.Maintain(
                     quantities.altitudeFt(part.bareLevel().plainLevel()), false));
+        } else if (part.corrected() != null) {
+            corrected(part.corrected());
         } else if (part.filler() != null) {
             filler(part.filler());
         } else if (part.expect() != null) {

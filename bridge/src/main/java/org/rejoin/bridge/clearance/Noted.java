@@ -54,7 +54,7 @@ public sealed interface Noted extends Instruction.Assignment {
 
         @Override
         public String words() {
-            return "after " + when.passed() + ", "
+            return (when instanceof When.Established ? "when " : "after ") + when.passed() + ", "
                     + String.join(", ", then.stream().map(Phraseology::say).toList());
         }
     }

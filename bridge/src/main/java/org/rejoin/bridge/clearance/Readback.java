@@ -13,6 +13,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareHeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareItemContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareRadialContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignAloneContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialAloneContext;
@@ -22,6 +23,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackItemC
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
+import org.antlr.v4.runtime.tree.ParseTree;
 
 /**
  * Checks what a pilot read back against what was cleared, element by element, however it was read back: typed, tapped or
@@ -37,9 +39,12 @@ public final class Readback {
         RIGHT,
         /** Not read back. */
         MISSING,
-        /** Read back otherwise, or never cleared, or not understood. */
+        /** Read back otherwise, or never cleared. */
         WRONG,
-        /** Nobody can say: whoever or whatever listened is not sure of it. Counts neither way. */
+        /**
+         * Nobody can say: whoever or whatever listened is not sure of it, or it may stand in words that were not understood.
+         * Counts neither way.
+         */
         UNCLEAR
     }
 
@@ -280,38 +285,13 @@ public final class Readback {
     private Set<Part> parts(ReadbackContext readback, Source source) throws ClearanceException {
         InstructionReader reader = new InstructionReader(source, chart, filed, new ArrayList<>(), true);
         Set<Part> parts = new LinkedHashSet<>();
-        for (ReadbackItemContext item : readback.readbackItem()) {
-            if (item.instruction() != null) {
-                reader.add(item.instruction());
-            } else if (item.arcBody() != null) {
-                for (Instruction each : reader.lines().arcAndOn(item.arcBody(), List.of())) {
-                    parts.addAll(Part.of(each));
-                }
-            } else {
-                parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
-            }
-        }
-        for (BareItemContext item : readback.bareItem()) {
-            if (item.looseRadial() != null) {
-                parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
-            } else if (item.altitude() != null) {
-                parts.add(level(item.altitude(), reader.quantities()));
-            } else if (item.bareHeading() != null) {
-                BareHeadingContext said = item.bareHeading();
-                if (said.side() != null) {
-                    parts.addAll(Part.turn(LateralReader.side(said.side())));
-                }
-                parts.add(Part.heading(reader.quantities().degrees(said.number(), "heading")));
-            } else {
-                int radial = reader.quantities().degrees(item.bareRadial().number(), "radial");
-                if (item.bareRadial().place() != null) {
-                    parts.add(new Part(
-                            "station",
-                            Phraseology.place(
-                                    reader.lines().vor(item.bareRadial().place()))));
-                }
-                parts.add(new Part(Part.RADIAL, SpokenWords.direction(radial)));
-                parts.addAll(Part.sense(LineReader.sense(item.bareRadial().sense())));
+        // In the order said: of two altitudes the first one counts for the first.
+        for (ParseTree child : readback.children) {
+            if (child instanceof ReadbackItemContext item) {
+                item(item, reader, parts);
+            } else if (child instanceof BareItemContext item) {
+                reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
+                bare(item, reader, parts);
             }
         }
         reader.whole().beginLater();
@@ -323,6 +303,41 @@ public final class Readback {
             parts.addAll(callsign(readback.callsign(), source));
         }
         return parts;
+    }
+
+    private static void item(ReadbackItemContext item, InstructionReader reader, Set<Part> parts)
+            throws ClearanceException {
+        if (item.instruction() != null) {
+            reader.add(item.instruction());
+        } else if (item.arcBody() != null) {
+            for (Instruction each : reader.lines().arcAndOn(item.arcBody(), List.of())) {
+                parts.addAll(Part.of(each));
+            }
+        } else {
+            parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
+        }
+    }
+
+    private void bare(BareItemContext item, InstructionReader reader, Set<Part> parts) throws ClearanceException {
+        if (item.looseRadial() != null) {
+            parts.addAll(Part.of(reader.lines().loose(item.looseRadial())));
+        } else if (item.altitude() != null) {
+            parts.add(level(item.altitude(), reader.quantities()));
+        } else if (item.bareHeading() != null) {
+            BareHeadingContext said = item.bareHeading();
+            if (said.side() != null) {
+                parts.addAll(Part.turn(LateralReader.side(said.side())));
+            }
+            parts.add(Part.heading(reader.quantities().degrees(said.number(), "heading")));
+        } else {
+            BareRadialContext said = item.bareRadial();
+            int radial = reader.quantities().degrees(said.number(), "radial");
+            if (said.place() != null) {
+                parts.add(new Part("station", Phraseology.place(reader.lines().vor(said.place()))));
+            }
+            parts.add(new Part(Part.RADIAL, SpokenWords.direction(radial)));
+            parts.addAll(Part.sense(LineReader.sense(said.sense())));
+        }
     }
 
     private Part level(AltitudeContext said, Quantities quantities) throws ClearanceException {
@@ -412,6 +427,8 @@ public final class Readback {
         if (expected.stream().noneMatch(part -> part.what().equals(Part.CALLSIGN))) {
             spare.removeIf(part -> part.what().equals(Part.CALLSIGN));
         }
+        // What was not understood may have been what is missing: nobody can say.
+        boolean doubt = spare.stream().anyMatch(part -> part.what().equals(Part.WORDS));
         List<Element> elements = new ArrayList<>();
         for (Part part : expected) {
             if (readBack.contains(part)) {
@@ -425,9 +442,11 @@ public final class Readback {
                     .findFirst();
             instead.ifPresent(spare::remove);
             elements.add(instead.map(other -> new Element(part.what(), Verdict.WRONG, part.words(), other.words()))
-                    .orElseGet(() -> new Element(part.what(), Verdict.MISSING, part.words(), "")));
+                    .orElseGet(() ->
+                            new Element(part.what(), doubt ? Verdict.UNCLEAR : Verdict.MISSING, part.words(), "")));
         }
-        spare.forEach(other -> elements.add(new Element(other.what(), Verdict.WRONG, "", other.words())));
+        spare.forEach(other -> elements.add(new Element(
+                other.what(), other.what().equals(Part.WORDS) ? Verdict.UNCLEAR : Verdict.WRONG, "", other.words())));
         return elements;
     }
 }

@@ -7,6 +7,9 @@ import java.util.Optional;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedUntilContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ThenSpeedContext;
+
+import org.jspecify.annotations.Nullable;
 
 /** Speeds: which, by how much, until where (FAA Order JO 7110.65, 5-7-2, 5-7-4; ICAO Doc 4444, 12.4.1.6). */
 final class SpeedReader {
@@ -30,12 +33,19 @@ final class SpeedReader {
     List<Instruction> speed(SpeedContext spoken) throws ClearanceException {
         List<Instruction> read = new ArrayList<>();
         read.add(assigned(spoken));
-        Optional<SpeedUntilContext> until = Optional.ofNullable(spoken.speedUntil());
-        if (until.isPresent()) {
-            SpeedUntilContext end = until.get();
-            read.add(new Noted.Until(Noted.Until.What.SPEED, ends(end)));
+        until(spoken.speedUntil(), read);
+        for (ThenSpeedContext then : spoken.thenSpeed()) {
+            read.add(new Instruction.MaintainSpeed(
+                    quantities.speedKt(then.number()), Quantities.limit(Optional.ofNullable(then.speedBound()))));
+            until(then.speedUntil(), read);
         }
         return read;
+    }
+
+    private void until(@Nullable SpeedUntilContext end, List<Instruction> read) throws ClearanceException {
+        if (end != null) {
+            read.add(new Noted.Until(Noted.Until.What.SPEED, ends(end)));
+        }
     }
 
     private When ends(SpeedUntilContext end) throws ClearanceException {
@@ -51,7 +61,7 @@ final class SpeedReader {
     }
 
     private Instruction assigned(SpeedContext spoken) throws ClearanceException {
-        if (spoken.NORMAL() != null) {
+        if (spoken.NORMAL() != null || spoken.PUBLISHED() != null) {
             return new Instruction.ResumeNormalSpeed();
         }
         if (spoken.PRESENT() != null) {

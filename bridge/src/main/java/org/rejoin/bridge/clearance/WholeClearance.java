@@ -55,9 +55,17 @@ final class WholeClearance {
     void beginLater() throws ClearanceException {
         for (int i = later.size() - 1; i >= 0; i--) {
             Later each = later.get(i);
-            List<Instruction> tail = read.subList(each.first(), read.size());
+            List<Instruction> behind = read.subList(each.first(), read.size());
+            // The route goes on by itself when the course is joined: only the altitude or speed right behind begins
+            // then.
+            List<Instruction> tail =
+                    each.when() instanceof When.Established ? behind.subList(0, leadingLimits(behind)) : behind;
             if (tail.isEmpty()) {
-                throw source.notUnderstood(each.spoken(), "what begins there is not said");
+                throw source.notUnderstood(
+                        each.spoken(),
+                        each.when() instanceof When.Established
+                                ? "an altitude or a speed may begin there; where the course is left is said by a fix"
+                                : "what begins there is not said");
             }
             if (each.fix().filter(fix -> departs(fix, tail)).isPresent()) {
                 continue;
@@ -66,6 +74,18 @@ final class WholeClearance {
             tail.clear();
             read.add(each.first(), after);
         }
+    }
+
+    /** How many in front are of altitude or speed. */
+    private static int leadingLimits(List<Instruction> tail) {
+        int count = 0;
+        while (count < tail.size()
+                && (tail.get(count) instanceof Instruction.Maintain
+                        || tail.get(count) instanceof Instruction.Speed
+                        || tail.get(count) instanceof Noted)) {
+            count++;
+        }
+        return count;
     }
 
     /** Puts a departure before the way on from a fix, or in place of its heading or radial; whether it is one. */

@@ -93,7 +93,7 @@ final class Aircraft implements SampleSink {
 
     void control(Decoded.Control.What what, long nowMicros) {
         if (said != null) {
-            said.add(new Decoded.Control(what, key.aircraft()), nowMicros);
+            said.add(what, nowMicros);
         }
         clock.settle(); // what is held happened before
         sink.control(key, clock.timeAt(nowMicros * 1e-6), what);

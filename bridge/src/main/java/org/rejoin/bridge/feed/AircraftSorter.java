@@ -162,19 +162,44 @@ public final class AircraftSorter implements DatagramSink {
                 if (aircraft != null) {
                     aircraft.accept(sample, receivedMicros);
                 }
-            } else if (one instanceof Decoded.Remark remark) {
-                Aircraft whose = sender.aircraft().get(remark.aircraft());
-                if (whose != null) {
-                    whose.note(remark.text(), nowMicros);
-                }
-            } else if (one instanceof Decoded.Control control) {
-                if (manages(sender)) {
-                    List.copyOf(senders.values()).forEach(each -> control(each, control, nowMicros));
-                } else {
-                    control(sender, control, nowMicros);
-                }
+            } else if (one instanceof Decoded.Other other) {
+                other.readBy(new Routing(sender, nowMicros));
             }
         }
+    }
+
+    /** Where a sender's words go that are no sample; those without an aircraft are counted by the sender alone. */
+    private final class Routing implements Decoded.Reader {
+        private final Sender sender;
+        private final long nowMicros;
+
+        Routing(Sender sender, long nowMicros) {
+            this.sender = sender;
+            this.nowMicros = nowMicros;
+        }
+
+        @Override
+        public void notAPosition(Decoded.NotAPosition message) {}
+
+        @Override
+        public void control(Decoded.Control control) {
+            if (manages(sender)) {
+                List.copyOf(senders.values()).forEach(each -> AircraftSorter.control(each, control, nowMicros));
+            } else {
+                AircraftSorter.control(sender, control, nowMicros);
+            }
+        }
+
+        @Override
+        public void remark(Decoded.Remark remark) {
+            Aircraft whose = sender.aircraft().get(remark.aircraft());
+            if (whose != null) {
+                whose.note(remark.text(), nowMicros);
+            }
+        }
+
+        @Override
+        public void malformed(Decoded.Malformed fault) {}
     }
 
     /** Who flies nothing speaks for the exercise; who flies, for what it flies. */
@@ -190,7 +215,7 @@ public final class AircraftSorter implements DatagramSink {
         }
         sender.unidentified().forEach((name, one) -> {
             if (control.concerns(name, one.exercise())) {
-                one.hold(control, nowMicros);
+                one.hold(control.what(), nowMicros);
             }
         });
     }

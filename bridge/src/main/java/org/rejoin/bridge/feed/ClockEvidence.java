@@ -17,6 +17,8 @@ final class ClockEvidence {
     /** Two readings closer than this are the same. */
     static final double SAME_S = 1e-6;
 
+    private static final String ADVANCED = "the sender's clock advanced %.2f s in %.2f s of receipt";
+
     private static final double STILL_NM = 2.0 / 1852;
     /** Long enough that the error of positions does not count, short enough that a turn does not. */
     private static final double CHORD_NM = 0.05;
@@ -87,38 +89,60 @@ final class ClockEvidence {
         return timed > 0;
     }
 
-    /** The choice that this evidence leads to. */
-    TimeBase judge() {
-        if (timed * 2 <= samples) {
-            return TimeBase.receipt(
-                    timed == 0
-                            ? "the sender sends no clock"
-                            : "most samples carry no clock that tells them apart: it is not sent, or too coarse");
+    /** What the samples show, with the clock to be taken and why. */
+    private enum Finding {
+        NO_CLOCK(TimeBase.Clock.RECEIPT, "the sender sends no clock"),
+        SELDOM(
+                TimeBase.Clock.RECEIPT,
+                "most samples carry no clock that tells them apart: it is not sent, or too coarse"),
+        TOO_FEW(TimeBase.Clock.RECEIPT, "too few samples to judge the sender's clock"),
+        SET_BACK(TimeBase.Clock.RECEIPT, "the sender's clock was set back"),
+        STILL(TimeBase.Clock.RECEIPT, "the sender's clock stands still"),
+        REPEATS(TimeBase.Clock.RECEIPT, "the sender's clock repeats while the aircraft moves"),
+        GOES_WITH_RECEIPT(TimeBase.Clock.SENDER, ADVANCED),
+        GOES_WITH_MOTION(TimeBase.Clock.SENDER, ADVANCED + ", and so did the motion"),
+        GOES_WITH_NEITHER(TimeBase.Clock.RECEIPT, ADVANCED);
+
+        private final TimeBase.Clock clock;
+        private final String why;
+
+        Finding(TimeBase.Clock clock, String why) {
+            this.clock = clock;
+            this.why = why;
         }
-        if (timed < 2) {
-            return TimeBase.receipt("too few samples to judge the sender's clock");
-        }
-        if (restarted) {
-            return TimeBase.receipt("the sender's clock was set back");
-        }
-        if (senderS == 0) {
-            return TimeBase.receipt("the sender's clock stands still");
-        }
-        if (repeats >= 2 && repeats * 4 >= samples) {
-            return TimeBase.receipt("the sender's clock repeats while the aircraft moves");
-        }
-        if (goesWithReceipt()) {
-            return TimeBase.sender(advance());
-        }
-        if (goesWithMotion()) {
-            return TimeBase.sender(advance() + ", and so did the motion");
-        }
-        return TimeBase.receipt(advance());
     }
 
-    private String advance() {
-        return String.format(
-                Locale.ROOT, "the sender's clock advanced %.2f s in %.2f s of receipt", senderS, receiptS());
+    /** The clock that this evidence leads to. */
+    TimeBase.Clock clock() {
+        return finding().clock;
+    }
+
+    /** The same, with the reason for the pilot. */
+    TimeBase judge() {
+        Finding finding = finding();
+        return new TimeBase(finding.clock, String.format(Locale.ROOT, finding.why, senderS, receiptS()));
+    }
+
+    private Finding finding() {
+        if (timed * 2 <= samples) {
+            return timed == 0 ? Finding.NO_CLOCK : Finding.SELDOM;
+        }
+        if (timed < 2) {
+            return Finding.TOO_FEW;
+        }
+        if (restarted) {
+            return Finding.SET_BACK;
+        }
+        if (senderS == 0) {
+            return Finding.STILL;
+        }
+        if (repeats >= 2 && repeats * 4 >= samples) {
+            return Finding.REPEATS;
+        }
+        if (goesWithReceipt()) {
+            return Finding.GOES_WITH_RECEIPT;
+        }
+        return goesWithMotion() ? Finding.GOES_WITH_MOTION : Finding.GOES_WITH_NEITHER;
     }
 
     private boolean goesWithReceipt() {

@@ -1,7 +1,5 @@
 package org.rejoin.bridge.feed;
 
-import java.nio.ByteBuffer;
-
 import org.rejoin.protocol.Datagram;
 
 import io.netty.buffer.ByteBuf;
@@ -13,9 +11,9 @@ import io.netty.channel.RecvByteBufAllocator;
 import io.netty.util.UncheckedBooleanSupplier;
 
 /**
- * Buffers for what one look at the socket gives: each has room for the largest datagram, so a thousand take 64 MB of the
- * memory outside Java's heap. Where there is less, fewer are read at a time; one buffer is kept for the case that there is
- * none, because a read that fails would cost the socket.
+ * Room for what one look at the socket gives. Each datagram may be the largest there is, but takes only as much as it is long:
+ * the next one is written behind it. All are copied and given back before the next look, which begins at the start again. So
+ * one piece of memory, taken when the socket is opened, serves for good. For one socket at a time.
  */
 @SuppressWarnings("deprecation") // the older of two kinds of handle, which this interface still speaks of
 final class ReceiveBuffers implements RecvByteBufAllocator {
@@ -23,57 +21,61 @@ final class ReceiveBuffers implements RecvByteBufAllocator {
     /** More than comes in while a slice of the backlog is worked on. */
     private static final int MOST_AT_ONCE = 1024;
 
-    private static final int LEAST_AT_ONCE = 16;
-    /** Of what Java gives outside its heap, usually as much as the heap; others need some, too. */
-    private static final int SHARE = 4;
+    /** Of the largest datagrams so many fit. */
+    private static final int LEAST_AT_ONCE = 8;
 
     private final FixedRecvByteBufAllocator usual = new FixedRecvByteBufAllocator(Datagram.MAX_LENGTH);
-    private final ByteBuf kept = Unpooled.wrappedBuffer(ByteBuffer.allocateDirect(Datagram.MAX_LENGTH));
+    private final ByteBuf room = Unpooled.directBuffer(LEAST_AT_ONCE * Datagram.MAX_LENGTH);
 
     ReceiveBuffers() {
-        long room = Runtime.getRuntime().maxMemory() / SHARE / Datagram.MAX_LENGTH;
-        usual.maxMessagesPerRead((int) Math.max(LEAST_AT_ONCE, Math.min(MOST_AT_ONCE, room)));
+        usual.maxMessagesPerRead(MOST_AT_ONCE);
+        room.writerIndex(room.capacity());
     }
 
     @Override
     public Handle newHandle() {
-        return new Careful(usual.newHandle());
+        return new OneBehindTheOther(usual.newHandle());
     }
 
-    private final class Careful extends DelegatingHandle implements ExtendedHandle {
+    private final class OneBehindTheOther extends DelegatingHandle implements ExtendedHandle {
         private final Handle usual;
-        private boolean last;
+        private int taken;
 
-        Careful(Handle usual) {
+        OneBehindTheOther(Handle usual) {
             super(usual);
             this.usual = usual;
         }
 
         @Override
         public void reset(ChannelConfig config) {
-            last = false;
+            taken = 0;
             super.reset(config);
         }
 
         @Override
         public ByteBuf allocate(ByteBufAllocator allocator) {
-            try {
-                return super.allocate(allocator);
-            } catch (OutOfMemoryError e) {
-                last = true; // it is copied and given back before the next look
-                return kept.retainedDuplicate().clear();
-            }
+            return room.retainedSlice(taken, Datagram.MAX_LENGTH).clear();
+        }
+
+        @Override
+        public void lastBytesRead(int octets) {
+            taken += Math.max(0, octets);
+            super.lastBytesRead(octets);
+        }
+
+        private boolean full() {
+            return taken + Datagram.MAX_LENGTH > room.capacity();
         }
 
         @Override
         public boolean continueReading() {
-            return !last && super.continueReading();
+            return !full() && super.continueReading();
         }
 
         /** This one is asked for datagrams, which never fill their buffer. */
         @Override
         public boolean continueReading(UncheckedBooleanSupplier maybeMore) {
-            return !last
+            return !full()
                     && (usual instanceof ExtendedHandle extended
                             ? extended.continueReading(maybeMore)
                             : usual.continueReading());

@@ -6,21 +6,52 @@ import java.util.Optional;
 
 import org.rejoin.protocol.Decoded;
 
+import org.jspecify.annotations.Nullable;
+
 /** What one sender said of one aircraft, kept until it is known whose flight it belongs to; so much and no more. */
 final class Said {
 
-    private record Piece(Decoded what, long receivedMicros) {}
+    private sealed interface Piece {
+        void giveTo(Aircraft aircraft);
+    }
+
+    private record SaidSample(Decoded.Sample sample, long receivedMicros) implements Piece {
+        @Override
+        public void giveTo(Aircraft aircraft) {
+            aircraft.accept(sample, receivedMicros);
+        }
+    }
+
+    private record SaidControl(Decoded.Control.What what, long receivedMicros) implements Piece {
+        @Override
+        public void giveTo(Aircraft aircraft) {
+            aircraft.control(what, receivedMicros);
+        }
+    }
 
     private final int most;
     private final List<Piece> pieces = new ArrayList<>();
+
+    private Decoded.@Nullable Sample first;
 
     Said(int most) {
         this.most = most;
     }
 
-    void add(Decoded what, long receivedMicros) {
+    void add(Decoded.Sample sample, long receivedMicros) {
+        if (first == null && !full()) {
+            first = sample;
+        }
+        add(new SaidSample(sample, receivedMicros));
+    }
+
+    void add(Decoded.Control.What what, long receivedMicros) {
+        add(new SaidControl(what, receivedMicros));
+    }
+
+    private void add(Piece piece) {
         if (!full()) {
-            pieces.add(new Piece(what, receivedMicros));
+            pieces.add(piece);
         }
     }
 
@@ -29,20 +60,10 @@ final class Said {
     }
 
     Optional<Decoded.Sample> firstSample() {
-        return pieces.stream()
-                .map(Piece::what)
-                .filter(Decoded.Sample.class::isInstance)
-                .map(Decoded.Sample.class::cast)
-                .findFirst();
+        return Optional.ofNullable(first);
     }
 
     void giveTo(Aircraft aircraft) {
-        for (Piece each : pieces) {
-            if (each.what() instanceof Decoded.Sample sample) {
-                aircraft.accept(sample, each.receivedMicros());
-            } else if (each.what() instanceof Decoded.Control control) {
-                aircraft.control(control.what(), each.receivedMicros());
-            }
-        }
+        pieces.forEach(each -> each.giveTo(aircraft));
     }
 }

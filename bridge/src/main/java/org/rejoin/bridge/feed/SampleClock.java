@@ -146,7 +146,7 @@ public final class SampleClock {
         return !first.hasClock()
                 || (undecided.size() >= LEAST_HELD
                         && first.senderS() >= FIRST_S
-                        && first.judge().clock() == TimeBase.Clock.SENDER);
+                        && first.clock() == TimeBase.Clock.SENDER);
     }
 
     private void order(Received next) {
@@ -279,11 +279,11 @@ public final class SampleClock {
         if (evidence.receiptS() < WATCH_S) {
             return;
         }
-        TimeBase verdict = evidence.judge();
+        ClockEvidence judged = evidence;
         evidence = new ClockEvidence(next);
-        contrary = verdict.clock() == used ? 0 : contrary + 1;
+        contrary = judged.clock() == used ? 0 : contrary + 1;
         if (contrary == 2) {
-            choose(verdict);
+            choose(judged.judge());
         }
     }
 

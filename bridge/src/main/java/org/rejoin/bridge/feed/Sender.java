@@ -16,7 +16,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /** One sender: the format it speaks, the decoder that remembers its last words, and what came of its datagrams. */
-final class Sender {
+final class Sender implements Decoded.Reader {
 
     private static final Logger LOG = LoggerFactory.getLogger(Sender.class);
     /** A format once recognised is kept until so many datagrams in a row make no sense in it. */
@@ -121,28 +121,40 @@ final class Sender {
     }
 
     private void count(List<Decoded> found, @Nullable Datagram datagram) {
-        boolean sense = false;
-        boolean nonsense = false;
+        if (found.isEmpty()) {
+            return;
+        }
+        long before = malformed;
         for (Decoded one : found) {
-            if (one instanceof Decoded.Malformed bad) {
-                nonsense = true;
-                if (malformed++ == 0) {
-                    firstFault = "found " + bad.found() + ", expected " + bad.expected();
-                    LOG.debug(
-                            "{}: octet {}: found {}, expected {}: {}",
-                            address,
-                            bad.offset(),
-                            bad.found(),
-                            bad.expected(),
-                            datagram == null ? "" : hex(datagram));
-                }
+            if (one instanceof Decoded.Other other) {
+                other.readBy(this);
             } else {
-                sense = true;
-                samples += one instanceof Decoded.Sample ? 1 : 0;
-                notPositions += one instanceof Decoded.NotAPosition ? 1 : 0;
+                samples++;
             }
         }
-        failures = sense ? 0 : nonsense ? failures + 1 : failures;
+        long bad = malformed - before;
+        if (before == 0 && bad > 0 && datagram != null) {
+            LOG.debug("{}: {}: {}", address, firstFault, hex(datagram));
+        }
+        failures = bad < found.size() ? 0 : failures + 1;
+    }
+
+    @Override
+    public void notAPosition(Decoded.NotAPosition message) {
+        notPositions++;
+    }
+
+    @Override
+    public void control(Decoded.Control control) {}
+
+    @Override
+    public void remark(Decoded.Remark remark) {}
+
+    @Override
+    public void malformed(Decoded.Malformed fault) {
+        if (malformed++ == 0) {
+            firstFault = "found " + fault.found() + ", expected " + fault.expected();
+        }
     }
 
     private static String hex(Datagram datagram) {

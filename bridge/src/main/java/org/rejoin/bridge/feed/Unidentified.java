@@ -66,7 +66,11 @@ final class Unidentified {
         return !said.full() && silent.size() == 1 ? Optional.of(silent.get(0)) : Optional.empty();
     }
 
-    void hold(Decoded what, long receivedMicros) {
+    void hold(Decoded.Sample sample, long receivedMicros) {
+        said.add(sample, receivedMicros);
+    }
+
+    void hold(Decoded.Control.What what, long receivedMicros) {
         said.add(what, receivedMicros);
     }
 

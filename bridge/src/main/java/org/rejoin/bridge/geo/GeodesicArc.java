@@ -17,6 +17,7 @@ public final class GeodesicArc implements GroundPath {
     private static final int REDUCED = GeodesicMask.DISTANCE_IN | GeodesicMask.REDUCEDLENGTH;
 
     private final Position centre;
+    private final Normal atCentre;
     private final double radiusNm;
     private final TrueDirection startAzimuth;
     private final double sweepDeg;
@@ -39,6 +40,7 @@ public final class GeodesicArc implements GroundPath {
             throw new IllegalArgumentException("angle " + sweepDeg + " is not in [-360, 360] degrees, or is 0");
         }
         this.centre = centre;
+        this.atCentre = Normal.at(centre);
         this.radiusNm = radiusNm;
         this.startAzimuth = startAzimuth;
         this.sweepDeg = sweepDeg;
@@ -140,13 +142,32 @@ public final class GeodesicArc implements GroundPath {
     @Override
     public Offset offset(Position point) {
         Geodesics.Inverse out = centre.to(point);
-        double outside = out.distanceNm() - radiusNm;
-        double fromMiddle = Angles.turn(out.initial().deg() - startAzimuth.deg() - sweepDeg / 2);
+        return offset(
+                out.distanceNm(), out.initial().deg(), out.onward().deg());
+    }
+
+    /**
+     * The same, asked at every sample: to a millimetre where the point is near enough to the centre, as exact as ever where not.
+     *
+     * @param normal at a point, anywhere but the centre
+     * @return its offset
+     */
+    public Offset offset(Normal normal) {
+        if (!ShortGeodesic.reaches(atCentre, normal)) {
+            return offset(normal.position());
+        }
+        ShortGeodesic out = ShortGeodesic.between(atCentre, normal);
+        return offset(out.distanceNm(), out.initialDeg(), out.onwardDeg());
+    }
+
+    private Offset offset(double distanceNm, double initialDeg, double onwardDeg) {
+        double outside = distanceNm - radiusNm;
+        double fromMiddle = Angles.turn(initialDeg - startAzimuth.deg() - sweepDeg / 2);
         double turned = (fromMiddle + sweepDeg / 2) * Math.signum(sweepDeg);
         return new Offset(
                 clockwise() ? -outside : outside,
                 turned * nmPerDeg,
-                new TrueDirection(out.onward().deg() + (clockwise() ? 90 : -90)));
+                new TrueDirection(onwardDeg + (clockwise() ? 90 : -90)));
     }
 
     /** {@return the same flown the other way round, from the end to the start} */

@@ -23,6 +23,9 @@ public final class GeodesicLine implements GroundPath {
     /** Where the iterations stop, nautical miles (about 2 micrometres). */
     private static final double CONVERGED_NM = 1e-9;
 
+    /** The next step would be a thousandth of this. */
+    private static final double NEAR_CONVERGED_NM = 1e-4;
+
     /** The iterations gain two to three digits a turn; this many are needed only where lines are nearly parallel. */
     private static final int MAX_ITERATIONS = 50;
 
@@ -169,6 +172,34 @@ public final class GeodesicLine implements GroundPath {
             }
             along += step;
         }
+    }
+
+    /**
+     * The same to a millimetre, from an estimate, for a point that is near the line: some ten times as fast.
+     *
+     * @param normal at the point
+     * @param estimateNm of its along-track, nautical miles
+     * @return its offset
+     */
+    Offset offsetNear(Normal normal, double estimateNm) {
+        double along = estimateNm;
+        for (int i = 0; i <= MAX_ITERATIONS; i++) {
+            GeodesicData here = solve(along);
+            Normal foot = Normal.at(here.lat2, here.lon2);
+            if (!ShortGeodesic.reaches(foot, normal)) {
+                break;
+            }
+            ShortGeodesic toPoint = ShortGeodesic.between(foot, normal);
+            double angle = Math.toRadians(toPoint.initialDeg() - here.azi2);
+            double step = Geodesics.MEAN_RADIUS_NM
+                    * Math.atan(Math.tan(toPoint.distanceNm() / Geodesics.MEAN_RADIUS_NM) * Math.cos(angle));
+            if (Math.abs(step) < NEAR_CONVERGED_NM) {
+                double cross = toPoint.distanceNm() * Math.signum(Math.sin(angle));
+                return new Offset(cross + 0.0, along + step + 0.0, new TrueDirection(here.azi2));
+            }
+            along += step;
+        }
+        return offset(normal.position());
     }
 
     /**

@@ -69,15 +69,15 @@ final class LegFrame {
      *
      * @param x scaled component along, over the one up
      * @param y scaled component to the right
-     * @return the point whose normal has these
+     * @return the normal there, which has these
      */
-    Position position(double x, double y) {
+    Normal normal(double x, double y) {
         double right = y * halfAcross;
         double up = Math.sqrt((1 - right * right) / (1 + x * halfAlong * x * halfAlong));
         double along = x * halfAlong * up;
         double nx = up * upX + along * halfAlong * alongX + right * halfAcross * rightX;
         double ny = up * upY + along * halfAlong * alongY + right * halfAcross * rightY;
         double nz = up * upZ + along * halfAlong * alongZ + right * halfAcross * rightZ;
-        return new Position(Math.toDegrees(Math.atan2(nz, Math.hypot(nx, ny))), Math.toDegrees(Math.atan2(ny, nx)));
+        return new Normal(nx, ny, nz);
     }
 }

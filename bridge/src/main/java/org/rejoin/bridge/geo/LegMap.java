@@ -70,9 +70,9 @@ public final class LegMap {
         double[][] crossValues = new double[CorridorPolynomial.NODES_ALONG][CorridorPolynomial.NODES_ACROSS];
         for (int i = 0; i < CorridorPolynomial.NODES_ALONG; i++) {
             for (int j = 0; j < CorridorPolynomial.NODES_ACROSS; j++) {
-                Offset offset = line.offset(frame.position(
-                        Chebyshev.node(i, CorridorPolynomial.NODES_ALONG),
-                        Chebyshev.node(j, CorridorPolynomial.NODES_ACROSS)));
+                double x = Chebyshev.node(i, CorridorPolynomial.NODES_ALONG);
+                Offset offset = line.offsetNear(
+                        frame.normal(x, Chebyshev.node(j, CorridorPolynomial.NODES_ACROSS)), middleNm + x * halfNm);
                 alongValues[i][j] = offset.alongTrackNm() - middleNm;
                 crossValues[i][j] = offset.crossTrackNm();
             }
@@ -137,18 +137,50 @@ public final class LegMap {
      * @return its offset
      */
     public Offset inCorridor(Normal normal) {
-        double x = frame.along(normal) / frame.up(normal);
-        double y = frame.right(normal);
-        double fromMiddleNm = along.at(x, y);
-        return new Offset(cross.at(x, y), middleNm + fromMiddleNm, courseAt(fromMiddleNm * perHalfLength));
+        return new Offset(crossTrackNm(normal), alongTrackNm(normal), new TrueDirection(courseDeg(normal)));
     }
 
-    /** Even and odd powers apart: two short chains of operations instead of a long one. */
-    private TrueDirection courseAt(double t) {
+    /**
+     * How far off the line a point of the corridor lies: a number of {@link #inCorridor}, for what is asked so often that it
+     * should make no objects.
+     *
+     * @param normal at a point that is covered
+     * @return nautical miles, right of course positive
+     */
+    public double crossTrackNm(Normal normal) {
+        return cross.at(x(normal), frame.right(normal));
+    }
+
+    /**
+     * How far along the line it lies.
+     *
+     * @param normal at a point that is covered
+     * @return nautical miles from the start
+     */
+    public double alongTrackNm(Normal normal) {
+        return middleNm + fromMiddleNm(normal);
+    }
+
+    /**
+     * The course of the line abeam of it. Even and odd powers apart: two short chains of operations instead of a long one.
+     *
+     * @param normal at a point that is covered
+     * @return degrees, true, [0, 360)
+     */
+    public double courseDeg(Normal normal) {
+        double t = fromMiddleNm(normal) * perHalfLength;
         double[] c = course;
         double square = t * t;
         double odd = (((c[9] * square + c[7]) * square + c[5]) * square + c[3]) * square + c[1];
         double even = (((c[8] * square + c[6]) * square + c[4]) * square + c[2]) * square + c[0];
-        return new TrueDirection(middleCourseDeg + odd * t + even);
+        return Angles.circle(middleCourseDeg + odd * t + even);
+    }
+
+    private double fromMiddleNm(Normal normal) {
+        return along.at(x(normal), frame.right(normal));
+    }
+
+    private double x(Normal normal) {
+        return frame.along(normal) / frame.up(normal);
     }
 }

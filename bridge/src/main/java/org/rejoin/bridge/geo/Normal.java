@@ -17,8 +17,12 @@ public record Normal(double x, double y, double z) {
      * @return (cos lat cos lon, cos lat sin lon, sin lat)
      */
     public static Normal at(Position point) {
-        double latitude = Math.toRadians(point.latitudeDeg());
-        double longitude = Math.toRadians(point.longitudeDeg());
+        return at(point.latitudeDeg(), point.longitudeDeg());
+    }
+
+    static Normal at(double latitudeDeg, double longitudeDeg) {
+        double latitude = Math.toRadians(latitudeDeg);
+        double longitude = Math.toRadians(longitudeDeg);
         double cosLat = Math.cos(latitude);
         return new Normal(cosLat * Math.cos(longitude), cosLat * Math.sin(longitude), Math.sin(latitude));
     }

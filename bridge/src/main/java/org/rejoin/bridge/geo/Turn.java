@@ -32,6 +32,9 @@ public final class Turn {
     /** Standard acceleration of free fall, m/s2 (3rd CGPM, 1901). */
     static final double GRAVITY_MPS2 = 9.80665;
 
+    /** Sideways acceleration of the turn at {@link #STANDARD_BANK_DEG}, m/s2. */
+    private static final double STANDARD_PULL_MPS2 = GRAVITY_MPS2 * Math.tan(Math.toRadians(STANDARD_BANK_DEG));
+
     private Turn() {}
 
     /**
@@ -69,9 +72,9 @@ public final class Turn {
      */
     public static double standardTurnRateDegPerS(double speedKt) {
         speed("speed", speedKt);
-        return speedKt < 1
-                ? STANDARD_RATE_DEG_PER_S
-                : Math.max(LEAST, Math.min(STANDARD_RATE_DEG_PER_S, rateDegPerS(speedKt, STANDARD_BANK_DEG)));
+        // As rateDegPerS, without the tangent: this is asked several times a sample.
+        double atBank = Math.toDegrees(STANDARD_PULL_MPS2 / (speedKt * Geodesics.METRES_PER_NM / 3600));
+        return speedKt < 1 ? STANDARD_RATE_DEG_PER_S : Math.max(LEAST, Math.min(STANDARD_RATE_DEG_PER_S, atBank));
     }
 
     /**

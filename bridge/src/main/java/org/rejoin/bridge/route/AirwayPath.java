@@ -3,7 +3,6 @@ package org.rejoin.bridge.route;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Airway;
@@ -94,13 +93,11 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         }
         // The whole airway up to where the route leaves it: it may be met before the filed entry.
         List<Waypoint> points = inFiledOrder(airway, onAirway);
-        Waypoint exit = lastOfFirstRun(filed, ident).to();
+        int last = lastOfFirstRun(filed, ident);
+        Waypoint exit = filed.segments().get(last).to();
         List<FiledRoute.Segment> along = open(points.subList(0, points.indexOf(exit) + 1), airway);
         List<FiledRoute.Segment> tail = rest.isEmpty()
-                ? filed.segments()
-                        .subList(
-                                filed.segments().indexOf(lastOfFirstRun(filed, ident)) + 1,
-                                filed.segments().size())
+                ? filed.segments().subList(last + 1, filed.segments().size())
                 : OnwardRoute.from(chart, filed, exit, rest);
         return new AirwayPath(ident, steps(along), tail);
     }
@@ -137,16 +134,16 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
                         "airway " + ident + " is not on chart " + chart.name()));
     }
 
-    private static FiledRoute.Segment lastOfFirstRun(FiledRoute filed, String ident) {
-        FiledRoute.Segment last = null;
-        for (FiledRoute.Segment segment : filed.segments()) {
-            if (OnwardRoute.isOn(ident, segment)) {
-                last = segment;
-            } else if (last != null) {
+    private static int lastOfFirstRun(FiledRoute filed, String ident) {
+        int last = -1;
+        for (int i = 0; i < filed.segments().size(); i++) {
+            if (OnwardRoute.isOn(ident, filed.segments().get(i))) {
+                last = i;
+            } else if (last >= 0) {
                 break;
             }
         }
-        return Objects.requireNonNull(last);
+        return last;
     }
 
     private static List<Waypoint> inFiledOrder(Airway airway, List<FiledRoute.Segment> onAirway) {

@@ -53,11 +53,11 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
     /** "Cleared to BBB via V40" leads along V40 to BBB, where nothing else says where V40 is left. */
     private static Instruction.JoinAirway toLimit(
             Chart chart, FiledRoute filed, Clearance clearance, Instruction.JoinAirway join) {
-        boolean last = clearance.all(Instruction.JoinAirway.class).stream()
+        boolean last = filed.segments().stream().noneMatch(segment -> OnwardRoute.isOn(join.airway(), segment))
+                && clearance.all(Instruction.JoinAirway.class).stream()
                         .reduce((first, second) -> second)
                         .filter(join::equals)
-                        .isPresent()
-                && filed.segments().stream().noneMatch(segment -> OnwardRoute.isOn(join.airway(), segment));
+                        .isPresent();
         return clearance
                 .first(Instruction.ClearedTo.class)
                 .map(Instruction.ClearedTo::limit)

@@ -16,6 +16,7 @@ final class Achievement {
 
     private final AmendedRoute route;
     private final boolean altitudeOnly;
+    private final boolean departs;
     private boolean intercepted;
     private boolean joined;
     private boolean resumed;
@@ -35,6 +36,7 @@ final class Achievement {
         this.route = route;
         this.lastSaid = route.openEnd().isPresent() ? lastSaid(route.legs()) : -1;
         this.altitudeOnly = route.clearance().routeStays();
+        this.departs = route.departsOnRadial() || route.departHeading().isPresent();
     }
 
     private static int lastSaid(List<Leg> legs) {
@@ -198,7 +200,6 @@ final class Achievement {
     }
 
     private Open openAtEnd() {
-        boolean departs = route.departsOnRadial() || route.departHeading().isPresent();
         if (departs && !departed) {
             return Open.DEPART;
         }

@@ -41,8 +41,6 @@ final class AmendmentWatch {
     private final double gradedAfterS;
     private final Once gradedPartEnded = new Once();
 
-    private @Nullable FlightInstant last;
-
     AmendmentWatch(
             AmendedRoute route,
             Assignments assigned,
@@ -83,33 +81,39 @@ final class AmendmentWatch {
         return legs.holding() || routeEnd.inbound();
     }
 
-    void step(FlightInstant now, List<FlightEvent> events) {
+    /**
+     * Takes a step.
+     *
+     * @param before its start; null at the first, and across a break
+     * @param now its end
+     * @param events takes what happened
+     */
+    void step(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
         boolean flying = heading != null && heading.flying(now);
-        legs.step(now, flying, heading != null && heading.turningTo(now), events);
+        legs.step(before, now, flying, heading != null && heading.turningTo(now), events);
         if (heading != null && !routeEnd.holdBegun()) {
             heading.step(now, legs.measure(), legs.turnedOnto(), legs.toTurnDeg(), legs.fullScaleNm(now), events);
         }
         if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
-            otherCourse.step(now, events);
+            otherCourse.step(before, now, events);
         }
-        routeEnd.step(now, legs, events);
-        crossings(now, events);
-        assigned.changeOver(now, legs, events);
+        routeEnd.step(before, now, legs, events);
+        crossings(before, now, events);
+        assigned.changeOver(before, now, legs, events);
         done.crossingAhead(crossingAhead() || assigned.goOn());
-        done.step(last, now, heading, assigned.altitude(), routeEnd, legs, events);
+        done.step(before, now, heading, assigned.altitude(), routeEnd, legs, events);
         due.step(now);
-        gradedPart(now, events);
-        last = now;
+        gradedPart(before, now, events);
     }
 
-    private void crossings(FlightInstant now, List<FlightEvent> events) {
+    private void crossings(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
         if (crossings.isEmpty()) {
             return;
         }
         for (CrossingWatch crossing : crossings) {
-            boolean before = crossing.passed();
-            crossing.step(last, now, legs.active(), events);
-            if (!before && crossing.passed()) {
+            boolean passed = crossing.passed();
+            crossing.step(before, now, legs.active(), events);
+            if (!passed && crossing.passed()) {
                 assigned.crossed(now.flownS());
             }
         }
@@ -146,8 +150,7 @@ final class AmendmentWatch {
         return !crossings.isEmpty() && crossings.stream().anyMatch(crossing -> !crossing.passed());
     }
 
-    private void gradedPart(FlightInstant now, List<FlightEvent> events) {
-        FlightInstant before = last;
+    private void gradedPart(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
         double endS = done.completeTimeS() + gradedAfterS;
         boolean over = now.timeS() >= endS && !routeEnd.lasts() && (route.courseLeg() < 0 || legs.courseLegOver());
         if (gradedPartEnded.when(over)) {
@@ -204,7 +207,6 @@ final class AmendmentWatch {
         if (otherCourse != null) {
             otherCourse.breakOff();
         }
-        last = null;
     }
 
     /**

@@ -11,8 +11,6 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 
-import org.jspecify.annotations.Nullable;
-
 /**
  * An assigned altitude or speed. Judged from where it is passed, from where the level-off should be over, or from when
  * it should have been reached, whichever is first; until it is taken back.
@@ -68,7 +66,9 @@ final class AssignedWatch {
     private final Kind kind;
     private final double assigned;
     private final Excursion deviation = new Excursion();
+    /** How far off it was whenever the feed sent it, since a break: what it was last is what it was before. */
     private final Series changing = new Series(RATE_OVER_S);
+
     private final SignChange passing = new SignChange();
     private double beganS = Double.NaN;
     private double foundAfterS;
@@ -77,7 +77,6 @@ final class AssignedWatch {
     private double judgedFromS = Double.POSITIVE_INFINITY;
     private boolean reached;
     private boolean ownTime;
-    private @Nullable FlightInstant last;
 
     private AssignedWatch(Kind kind, double assigned) {
         this.kind = kind;
@@ -158,11 +157,10 @@ final class AssignedWatch {
 
     /** Value less assigned, while it is judged; 0 on a side that does not count; else NaN. */
     double errorNow() {
-        FlightInstant now = last;
-        if (now == null || now.flownS() < judgedFromS) {
+        if (changing.isEmpty() || changing.lastS() < judgedFromS) {
             return Double.NaN;
         }
-        double error = kind.value().applyAsDouble(now) - assigned;
+        double error = changing.last();
         return Math.copySign(kind.off().applyAsDouble(error), error);
     }
 
@@ -176,12 +174,11 @@ final class AssignedWatch {
         if (kind.carried().test(now)) {
             return;
         }
-        FlightInstant before = last;
-        last = now;
+        double errorBefore = changing.last();
+        double fromS = changing.isEmpty() ? now.flownS() : changing.lastS();
         double off = kind.off().applyAsDouble(error);
         changing.add(now.flownS(), error);
         reached |= off <= kind.limit();
-        double errorBefore = before == null ? Double.NaN : kind.value().applyAsDouble(before) - assigned;
         if (Double.isNaN(dueS)) {
             dueS = ownTime && off > kind.limit()
                     ? Double.POSITIVE_INFINITY
@@ -191,7 +188,6 @@ final class AssignedWatch {
                             + Math.max(0, off - kind.limit()) / kind.leastPerS();
             judgedFromS = dueS;
         }
-        double fromS = before == null ? now.flownS() : before.flownS();
         judge(fromS, errorBefore, now.flownS(), error, off);
         if (now.flownS() < judgedFromS) {
             return;
@@ -238,7 +234,6 @@ final class AssignedWatch {
 
     /** Across a gap or a pause nothing is concluded; a deviation that goes on after it is the same one. */
     void breakOff() {
-        last = null;
         changing.clear();
     }
 

@@ -260,18 +260,20 @@ final class Assignments {
     /**
      * Whether the next altitude or speed is in force now.
      *
+     * @param before the start of the step; null at the first, and across a break
      * @param now the end of the step
      * @param legs flown; null where none are
      * @param events of this step so far; takes the change-over
      */
-    void changeOver(FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
+    void changeOver(
+            @Nullable FlightInstant before, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
         ChangeOverWatch climb = altitudes.watch;
         if (climb != null) {
-            nextAltitude(climb, climb.step(now, legs, events), now, events);
+            nextAltitude(climb, climb.step(before, now, legs, events), now, events);
         }
         ChangeOverWatch faster = speeds.watch;
         if (faster != null) {
-            nextSpeed(faster, faster.step(now, legs, events), now, events);
+            nextSpeed(faster, faster.step(before, now, legs, events), now, events);
         }
     }
 

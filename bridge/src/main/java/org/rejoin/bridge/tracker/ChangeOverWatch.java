@@ -43,14 +43,20 @@ final class ChangeOverWatch {
     private final boolean ofRoute;
     private final Step step;
     private final SignChange passing = new SignChange();
-    private @Nullable FlightInstant last;
+    /** Whether it was looked at since it began, or since a break. */
+    private boolean begun;
+
     private State state = State.AHEAD;
     private boolean overFix;
     private double passedS = Double.NaN;
 
     /** What is done with a step while it is watched for. */
     private interface Step {
-        void take(FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events);
+        void take(
+                @Nullable FlightInstant before,
+                FlightInstant now,
+                @Nullable LegSequence legs,
+                List<FlightEvent> events);
     }
 
     /**
@@ -77,9 +83,9 @@ final class ChangeOverWatch {
                         .<Step>fold(
                                 radial -> crossing(each -> offRadialNm(radial, each), this::nearNm),
                                 distance -> crossing(each -> outsideNm(distance, each), this::nearNm),
-                                fix -> (now, legs, events) -> overFix(fix.fix(), now, legs, events),
+                                fix -> (before, now, legs, events) -> overFix(fix.fix(), before, now, legs, events),
                                 airway -> onLine(Optional.of(airway))),
-                near -> (now, legs, events) -> near(near, now, legs, events),
+                near -> (before, now, legs, events) -> near(near, before, now, legs, events),
                 at -> atTime(
                         route == null
                                 ? Double.NaN
@@ -89,7 +95,7 @@ final class ChangeOverWatch {
                                                 .orElse(Double.NaN)),
                 level -> crossing(each -> each.altitudeFt() - level.feet(), each -> rule.aroundFt()),
                 established -> onLine(established.line()),
-                advised -> (now, legs, events) -> {});
+                advised -> (before, now, legs, events) -> {});
     }
 
     /** What is passed there, in words. */
@@ -108,24 +114,26 @@ final class ChangeOverWatch {
     }
 
     /**
-     * Takes a step.
+     * Takes a step. The first says where the aircraft is, and no more: nothing is interpolated across it.
      *
+     * @param before its start; null at the first of an amendment, and across a break
      * @param now its end
      * @param legs of the route; null where none is flown
      * @param events of this step so far
      * @return how it stands now; once passed or lost it stays so
      */
-    State step(FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
+    State step(
+            @Nullable FlightInstant before, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
         if (state != State.PASSED && state != State.LOST) {
-            step.take(now, legs, events);
-            last = now;
+            step.take(begun ? before : null, now, legs, events);
+            begun = true;
         }
         return state;
     }
 
     /** Across a gap or a pause nothing is interpolated. */
     void breakOff() {
-        last = null;
+        begun = false;
     }
 
     private void mayBe(boolean near) {
@@ -142,7 +150,7 @@ final class ChangeOverWatch {
     }
 
     private Step atTime(double dueS) {
-        return (now, legs, events) -> {
+        return (before, now, legs, events) -> {
             mayBe(now.flownS() >= dueS - rule.aroundS());
             passed(now.flownS() >= dueS, dueS);
         };
@@ -156,10 +164,10 @@ final class ChangeOverWatch {
     private Step onLine(Optional<Until> line) {
         AmendedRoute flown = route;
         if (flown == null) {
-            return (now, legs, events) -> {};
+            return (before, now, legs, events) -> {};
         }
         List<Integer> on = ChangeOvers.onLegs(line, flown.legs(), flown.courseLeg());
-        return (now, legs, events) -> {
+        return (before, now, legs, events) -> {
             if (legs != null && on.isEmpty()) {
                 state = State.LOST;
             } else if (legs != null) {
@@ -188,7 +196,12 @@ final class ChangeOverWatch {
         }
     }
 
-    private void overFix(Waypoint fix, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
+    private void overFix(
+            Waypoint fix,
+            @Nullable FlightInstant before,
+            FlightInstant now,
+            @Nullable LegSequence legs,
+            List<FlightEvent> events) {
         for (FlightEvent event : events) {
             if (event instanceof FlightEvent.FixSequenced sequenced
                     && sequenced.ident().equals(fix.ident())) {
@@ -197,7 +210,7 @@ final class ChangeOverWatch {
             }
         }
         AmendedRoute flown = route;
-        if (last == null && flown != null && legs != null) {
+        if (!begun && flown != null && legs != null) {
             int leg = ChangeOvers.legTo(fix, flown.legs());
             if (leg >= 0 && legs.active() > leg) {
                 state = State.LOST;
@@ -210,10 +223,10 @@ final class ChangeOverWatch {
         if (passing.begin(ahead) && ahead < 0) {
             mayBe(way.distanceNm() <= rule.besideNm());
             if (way.distanceNm() <= rule.aroundNm()) {
-                FlightInstant before = last == null ? now : last;
+                FlightInstant from = before == null ? now : before;
                 double aheadBefore =
-                        aheadOf(before, before.position().to(fix.position()).initial());
-                passed(true, Dwell.root(before.flownS(), aheadBefore, now.flownS(), ahead));
+                        aheadOf(from, from.position().to(fix.position()).initial());
+                passed(true, Dwell.root(from.flownS(), aheadBefore, now.flownS(), ahead));
             }
         }
     }
@@ -223,34 +236,37 @@ final class ChangeOverWatch {
         return Math.cos(Math.toRadians(Angles.turn(bearing.deg() - here.trackDeg())));
     }
 
-    private void near(When.Near near, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
+    private void near(
+            When.Near near,
+            @Nullable FlightInstant before,
+            FlightInstant now,
+            @Nullable LegSequence legs,
+            List<FlightEvent> events) {
         if (near.before()) {
             double rangeNm = near.fix().position().distanceNm(now.position());
             mayBe(rangeNm - near.distanceNm() <= nearNm(now));
-            atRange(near, now, rangeNm, rangeNm <= near.distanceNm());
+            atRange(near, before, now, rangeNm, rangeNm <= near.distanceNm());
             return;
         }
         AmendedRoute flown = route;
-        overFix |= last == null
-                && flown != null
-                && legs != null
-                && legs.active() > ChangeOvers.legTo(near.fix(), flown.legs());
+        overFix |=
+                !begun && flown != null && legs != null && legs.active() > ChangeOvers.legTo(near.fix(), flown.legs());
         if (!overFix) {
-            overFix(near.fix(), now, legs, events);
+            overFix(near.fix(), before, now, legs, events);
             overFix = state == State.PASSED;
             state = state == State.LOST ? State.LOST : State.AHEAD;
             return;
         }
         double rangeNm = near.fix().position().distanceNm(now.position());
         mayBe(near.distanceNm() - rangeNm <= nearNm(now));
-        atRange(near, now, rangeNm, rangeNm >= near.distanceNm());
+        atRange(near, before, now, rangeNm, rangeNm >= near.distanceNm());
     }
 
-    private void atRange(When.Near near, FlightInstant now, double rangeNm, boolean past) {
+    private void atRange(
+            When.Near near, @Nullable FlightInstant before, FlightInstant now, double rangeNm, boolean past) {
         if (!past) {
             return;
         }
-        FlightInstant before = last;
         double beforeNm = before == null ? rangeNm : near.fix().position().distanceNm(before.position());
         boolean between = before != null && (beforeNm - near.distanceNm()) * (rangeNm - near.distanceNm()) < 0;
         passed(
@@ -266,19 +282,20 @@ final class ChangeOverWatch {
 
     /** A line or an altitude that is crossed, by how far off it the aircraft is. */
     private Step crossing(ToDoubleFunction<FlightInstant> off, ToDoubleFunction<FlightInstant> near) {
-        return (now, legs, events) -> crossing(now, off, near.applyAsDouble(now));
+        return (before, now, legs, events) -> crossing(before, now, off, near.applyAsDouble(now));
     }
 
-    private void crossing(FlightInstant now, ToDoubleFunction<FlightInstant> off, double near) {
+    private void crossing(
+            @Nullable FlightInstant before, FlightInstant now, ToDoubleFunction<FlightInstant> off, double near) {
         double here = off.applyAsDouble(now);
         if (Double.isNaN(here)) {
             return;
         }
         mayBe(Math.abs(here) <= near);
         if (passing.begin(here)) {
-            FlightInstant before = last == null ? now : last;
-            double there = off.applyAsDouble(before);
-            passed(true, Dwell.root(before.flownS(), Double.isNaN(there) ? here : there, now.flownS(), here));
+            FlightInstant from = before == null ? now : before;
+            double there = off.applyAsDouble(from);
+            passed(true, Dwell.root(from.flownS(), Double.isNaN(there) ? here : there, now.flownS(), here));
         }
     }
 

@@ -4,6 +4,7 @@ import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.LegMap;
+import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.SlantRange;
 
@@ -48,8 +49,9 @@ sealed interface CourseLine {
         @Override
         public CourseMeasure measure(FlightInstant now) {
             LegMap made = map();
-            return made.covers(now.normal())
-                    ? CourseMeasure.of(now, made.inCorridor(now.normal()))
+            Normal here = now.normal();
+            return made.covers(here)
+                    ? CourseMeasure.of(now, made.crossTrackNm(here), made.alongTrackNm(here), made.courseDeg(here))
                     : CourseMeasure.of(now, line.offset(now.position()));
         }
 
@@ -77,7 +79,7 @@ sealed interface CourseLine {
     record Arc(GeodesicArc path, double distanceNm, double elevationFt) implements CourseLine {
         @Override
         public Offset offset(FlightInstant now) {
-            Offset ground = path.offset(now.position());
+            Offset ground = path.offset(now.normal());
             if (Double.isNaN(now.altitudeFt())) {
                 return ground;
             }

@@ -22,14 +22,21 @@ record CourseMeasure(
         double meanTrackErrorDeg) {
 
     static CourseMeasure of(FlightInstant instant, Offset offset) {
-        double course = offset.course().deg();
-        return new CourseMeasure(
+        return of(
                 instant,
                 offset.crossTrackNm(),
                 offset.alongTrackNm(),
-                course,
-                Angles.turn(instant.trackDeg() - course),
-                Angles.turn(instant.meanTrackDeg() - course));
+                offset.course().deg());
+    }
+
+    static CourseMeasure of(FlightInstant instant, double crossTrackNm, double alongNm, double courseDeg) {
+        return new CourseMeasure(
+                instant,
+                crossTrackNm,
+                alongNm,
+                courseDeg,
+                Angles.turn(instant.trackDeg() - courseDeg),
+                Angles.turn(instant.meanTrackDeg() - courseDeg));
     }
 
     /** The same where the line starts with the aircraft: on neither side of it, whatever the last digit says. */

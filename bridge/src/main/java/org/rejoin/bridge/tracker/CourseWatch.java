@@ -30,7 +30,6 @@ final class CourseWatch {
     private final Series meanNose;
     private WeaveWatch weave;
 
-    private @Nullable CourseMeasure last;
     private double sinceCrossingNm;
     private double closingAngleDeg = Double.NaN;
     private boolean met;
@@ -114,20 +113,20 @@ final class CourseWatch {
     /**
      * Takes a step along the line.
      *
-     * @param now the end of the step, measured from this line
+     * @param before the start of the step, measured from this line; null where it was not, and across a break
+     * @param now its end
      * @param fullScaleNm there
      * @param onAssignedHeading whether the aircraft still flies an assigned heading that has not met the line
      * @param turningToHeading whether it still turns to that heading: such a turn is not the one onto the course
      * @param events takes what happened
      */
     void step(
+            @Nullable CourseMeasure before,
             CourseMeasure now,
             double fullScaleNm,
             boolean onAssignedHeading,
             boolean turningToHeading,
             List<FlightEvent> events) {
-        CourseMeasure before = last;
-        last = now;
         reciprocal.note(now);
         noteNose(now, turningToHeading);
         deviation(before, now, fullScaleNm * deviationShare, events);
@@ -253,9 +252,8 @@ final class CourseWatch {
         }
     }
 
-    /** Forgets the last measure: after a gap, a pause or a jump nothing is concluded from the step across it. */
+    /** After a gap, a pause or a jump nothing is concluded from the step across it. */
     void breakOff() {
-        last = null;
         established.reset();
         turnedEarly.reset();
         reciprocal.reset();

@@ -20,15 +20,14 @@ final class DirectAim {
 
     private final Position fix;
     private final Dwell aimed = new Dwell(0);
-    private @Nullable FlightInstant last;
     private final Rule.Direct rule;
     private final double turningShare;
     private double dueS = Double.NaN;
     private double toGoNm = Double.NaN;
     private double toTurnDeg = Double.NaN;
 
-    /** Zero or less while pointing at the fix, wings level. */
-    private double off;
+    /** Zero or less while pointing at the fix, wings level; NaN where it was not seen. */
+    private double off = Double.NaN;
 
     private final double limitNm;
     private final Dwell late;
@@ -51,14 +50,13 @@ final class DirectAim {
     /**
      * Takes a step.
      *
+     * @param before start of the step; null across a break
      * @param now end of the step
      * @param onHeading whether an assigned heading is flown until the direct is begun: there is time until it is left
      * @return the line, once there is one
      */
     @Nullable
-    Aimed step(FlightInstant now, boolean onHeading) {
-        FlightInstant before = last;
-        last = now;
+    Aimed step(@Nullable FlightInstant before, FlightInstant now, boolean onHeading) {
         Geodesics.Inverse way = now.position().to(fix);
         double errorDeg = Angles.turn(now.trackDeg() - way.initial().deg());
         toGoNm = way.distanceNm();
@@ -68,7 +66,7 @@ final class DirectAim {
         }
         double offBefore = off;
         off = Math.max(Math.abs(errorDeg) / rule.aimedDeg(), now.turning() / turningShare) - 1;
-        if (before == null) {
+        if (before == null || Double.isNaN(offBefore)) {
             return null;
         }
         if (dueFrom != null) {
@@ -117,16 +115,18 @@ final class DirectAim {
 
     /** Distance to the fix from where the aircraft was last seen, nautical miles; NaN where it was not. */
     double toGoNm() {
-        return last == null ? Double.NaN : toGoNm;
+        return toGoNm;
     }
 
     /** The turn that is left until the aircraft points at the fix, degrees, right positive; NaN where it was not seen. */
     double toTurnDeg() {
-        return last == null ? Double.NaN : toTurnDeg;
+        return toTurnDeg;
     }
 
     void breakOff() {
-        last = null;
+        off = Double.NaN;
+        toGoNm = Double.NaN;
+        toTurnDeg = Double.NaN;
         aimed.reset();
         late.reset();
     }

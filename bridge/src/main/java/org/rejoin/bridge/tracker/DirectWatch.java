@@ -13,7 +13,6 @@ final class DirectWatch {
     private final Rule.Direct rule;
     private final Once told = new Once();
     private double dueS = Double.NaN;
-    private @Nullable CourseMeasure last;
     private double lastOff;
 
     DirectWatch(Rule.Direct rule) {
@@ -23,18 +22,18 @@ final class DirectWatch {
     /**
      * Takes a step while the direct is not taken up.
      *
-     * @param now measured from the course to the fix; the first is where it begins
+     * @param before start of the step, measured from the course to the fix; null across a break
+     * @param now its end; the first is where the course begins
      * @param limitNm within which it is taken up
      * @param ident of the fix
      * @param events takes what happened
      */
-    void step(CourseMeasure now, double limitNm, String ident, List<FlightEvent> events) {
+    void step(
+            @Nullable CourseMeasure before, CourseMeasure now, double limitNm, String ident, List<FlightEvent> events) {
         dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
-        CourseMeasure before = last;
         double offBefore = lastOff;
         // Above zero once both time and distance are passed.
         double off = Math.min((now.flownS() - dueS) / rule.ignoredS(), Math.abs(now.crossTrackNm()) / limitNm) - 1;
-        last = now;
         lastOff = off;
         if (before != null && told.when(off > 0)) {
             double atS = Dwell.root(before.flownS(), offBefore, now.flownS(), off);
@@ -42,9 +41,5 @@ final class DirectWatch {
             double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
             events.add(new FlightEvent.DirectNotTakenUp(now.timeAt(atS), ident, cross));
         }
-    }
-
-    void breakOff() {
-        last = null;
     }
 }

@@ -33,8 +33,9 @@ final class FixWatch {
     private final Rule.WrongTurn wrong;
     private final Rule.SequenceMissed missing;
 
-    private @Nullable CourseMeasure last;
-    private double lastAlongNext;
+    /** Along the next leg at the moment before; NaN before the first. */
+    private double lastAlongNext = Double.NaN;
+
     private boolean pastBisector;
     private boolean sequenced;
     private double sequencedTimeS = Double.NaN;
@@ -117,26 +118,29 @@ final class FixWatch {
     /**
      * Takes a step.
      *
-     * @param now measured from the leg that ends here
+     * @param before start of the step, measured from the leg that ends here; null across a break
+     * @param now its end
      * @param onNext whether the aircraft is established on the next leg
      * @param onAssignedHeading whether the leg itself has not been met: then its end is not passed, only seen
      * @param events takes what happened
      */
-    void step(CourseMeasure now, boolean onNext, boolean onAssignedHeading, List<FlightEvent> events) {
-        CourseMeasure before = last;
-        double beforeNext = lastAlongNext;
+    void step(
+            @Nullable CourseMeasure before,
+            CourseMeasure now,
+            boolean onNext,
+            boolean onAssignedHeading,
+            List<FlightEvent> events) {
         CourseLine onward = next;
         double togo = leg.lengthNm() - now.alongNm();
-        // Far from the fix the exact figure does not matter, and outside the map's corridor it is not free.
-        Offset fromNext =
-                onward == null || Math.abs(togo) > 3 * passing.reachNm() ? null : onward.offset(now.instant());
-        double alongNext = fromNext != null ? fromNext.alongTrackNm() : onward == null ? -togo : -Math.abs(togo);
-        last = now;
+        Offset fromNext = fromNext(now.instant(), togo);
+        double alongNext = alongNext(fromNext, togo);
+        double known = lastAlongNext;
         lastAlongNext = alongNext;
         if (before == null || onAssignedHeading) {
             return;
         }
         double togoBefore = leg.lengthNm() - before.alongNm();
+        double beforeNext = Double.isNaN(known) ? alongNext(fromNext(before.instant(), togoBefore), togoBefore) : known;
         if (fromNext != null && !settled) {
             turnFlown.step(before, now, togoBefore, togo, fromNext, events);
         }
@@ -159,6 +163,15 @@ final class FixWatch {
             turn(before, now, togo, events);
             missed(before, now, onward.path(), events);
         }
+    }
+
+    /** Far from the fix the exact figure does not matter, and outside the map's corridor it is not free. */
+    private @Nullable Offset fromNext(FlightInstant now, double togo) {
+        return next == null || Math.abs(togo) > 3 * passing.reachNm() ? null : next.offset(now);
+    }
+
+    private double alongNext(@Nullable Offset fromNext, double togo) {
+        return fromNext != null ? fromNext.alongTrackNm() : next == null ? -togo : -Math.abs(togo);
     }
 
     /** Where the turn begins, or toward the next leg already: before that a bisector far from the fix is only a line. */
@@ -244,7 +257,6 @@ final class FixWatch {
     }
 
     void breakOff() {
-        last = null;
         turnedDeg = Double.NaN;
         turnFlown.breakOff();
     }

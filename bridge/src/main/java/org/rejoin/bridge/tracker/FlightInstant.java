@@ -8,12 +8,16 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.protocol.AircraftState;
 
 /**
- * The flight at one instant, ready for the detectors.
+ * The flight at one instant, ready for the detectors. One is made for every sample and kept until the next: place and normal
+ * are numbers in it, not objects of their own.
  *
  * @param timeS seconds since the first sample, as logged
  * @param flownS the same without the time the simulation stood still; durations are measured in this
- * @param position WGS 84
- * @param normal of the ellipsoid there
+ * @param latitudeDeg WGS 84, north positive, [-90, 90]
+ * @param longitudeDeg east positive, [-180, 180)
+ * @param normalX of the normal of the ellipsoid there, as {@link Normal} has it
+ * @param normalY the same
+ * @param normalZ the same
  * @param trackDeg over the ground, true, [0, 360)
  * @param meanTrackDeg mean of the track over the last seconds, [0, 360)
  * @param noseDeg of the heading where there is one, else of the track; true, counted on through north
@@ -29,8 +33,11 @@ import org.rejoin.protocol.AircraftState;
 record FlightInstant(
         double timeS,
         double flownS,
-        Position position,
-        Normal normal,
+        double latitudeDeg,
+        double longitudeDeg,
+        double normalX,
+        double normalY,
+        double normalZ,
         double trackDeg,
         double meanTrackDeg,
         double noseDeg,
@@ -42,6 +49,44 @@ record FlightInstant(
         double altitudeFt,
         double indicatedAirspeedKt,
         Carried carried) {
+
+    /** The flight at a place, of which the normal is given too. */
+    FlightInstant(
+            double timeS,
+            double flownS,
+            Position position,
+            Normal normal,
+            double trackDeg,
+            double meanTrackDeg,
+            double noseDeg,
+            double meanNoseDeg,
+            double turnRateDegPerS,
+            double ratesOverS,
+            double groundSpeedKt,
+            double headingMagneticDeg,
+            double altitudeFt,
+            double indicatedAirspeedKt,
+            Carried carried) {
+        this(
+                timeS,
+                flownS,
+                position.latitudeDeg(),
+                position.longitudeDeg(),
+                normal.x(),
+                normal.y(),
+                normal.z(),
+                trackDeg,
+                meanTrackDeg,
+                noseDeg,
+                meanNoseDeg,
+                turnRateDegPerS,
+                ratesOverS,
+                groundSpeedKt,
+                headingMagneticDeg,
+                altitudeFt,
+                indicatedAirspeedKt,
+                carried);
+    }
 
     /** Which values are those of an earlier sample. */
     record Carried(boolean heading, boolean altitude, boolean airspeed) {
@@ -64,7 +109,7 @@ record FlightInstant(
 
     /** The flight between two instants is taken as a straight line in every quantity; long ones are split first. */
     static FlightInstant between(FlightInstant a, FlightInstant b, double share) {
-        Normal normal = Normal.between(a.normal, b.normal, share);
+        Normal normal = Normal.between(a.normal(), b.normal(), share);
         return new FlightInstant(
                 mix(a.timeS, b.timeS, share),
                 mix(a.flownS, b.flownS, share),
@@ -88,8 +133,11 @@ record FlightInstant(
         return new FlightInstant(
                 timeS,
                 flownS,
-                position,
-                normal,
+                latitudeDeg,
+                longitudeDeg,
+                normalX,
+                normalY,
+                normalZ,
                 trackDeg,
                 mean,
                 nose,
@@ -114,6 +162,16 @@ record FlightInstant(
 
     private static double mixDirection(double a, double b, double share) {
         return Angles.circle(a + Angles.turn(b - a) * share);
+    }
+
+    /** Where the aircraft is; made when asked for. */
+    Position position() {
+        return new Position(latitudeDeg, longitudeDeg);
+    }
+
+    /** Straight up from there; made when asked for. */
+    Normal normal() {
+        return new Normal(normalX, normalY, normalZ);
     }
 
     /** Rate of turn as a part of a standard turn's at this speed; no sign. */

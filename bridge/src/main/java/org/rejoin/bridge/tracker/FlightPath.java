@@ -2,7 +2,6 @@ package org.rejoin.bridge.tracker;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
-import java.util.function.Consumer;
 
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.Rule;
@@ -39,8 +38,10 @@ final class FlightPath {
     private final Deque<Past> past = new ArrayDeque<>();
     private final Series track;
     private final Series nose;
-    private @Nullable FlightInstant last;
-    private double knownTrackDeg = Double.NaN;
+    /** Where the flight was last seen: the one home of the moment before. */
+    private @Nullable FlightInstant seen;
+
+    private boolean broken;
     private double lastHeadingDeg = Double.NaN;
     private double stoodFromS = Double.NaN;
 
@@ -59,9 +60,29 @@ final class FlightPath {
         this.nose = new Series(rates.overS() + LONGEST_STEP_S);
     }
 
+    /** Takes the steps of a flight, one after the other. */
+    @FunctionalInterface
+    interface Steps {
+
+        /**
+         * Takes a step.
+         *
+         * @param before its start; null at the first, and across a break, from which nothing is concluded
+         * @param now its end
+         */
+        void step(@Nullable FlightInstant before, FlightInstant now);
+    }
+
+    /** Where the flight stands: from here the next step begins; null before the first sample, and where it was broken off. */
     @Nullable
     FlightInstant last() {
-        return last;
+        return broken ? null : seen;
+    }
+
+    /** Where the flight was last seen, broken off since or not; null before the first sample. */
+    @Nullable
+    FlightInstant seen() {
+        return seen;
     }
 
     /**
@@ -69,30 +90,30 @@ final class FlightPath {
      *
      * @param state later than the last
      * @param pausedS for how long the simulation has stood still so far
-     * @param step takes the instants from the last sample (excluded) to this one (included)
+     * @param steps takes the way from the last sample to this one
      */
-    void to(AircraftState state, double pausedS, Consumer<FlightInstant> step) {
+    void to(AircraftState state, double pausedS, Steps steps) {
         double flownS = state.timeS() - pausedS;
-        Position position = new Position(state.latitudeDeg(), state.longitudeDeg());
-        Motion motion = Motion.NONE;
-        if (Double.isNaN(state.trackTrueDegOrNaN()) || Double.isNaN(state.groundSpeedKtOrNaN())) {
-            motion = motion(position, flownS);
-            past.addLast(new Past(flownS, position));
-        }
+        boolean motionSent = !Double.isNaN(state.trackTrueDegOrNaN()) && !Double.isNaN(state.groundSpeedKtOrNaN());
+        Motion motion = motionSent ? Motion.NONE : motion(position(state), flownS);
         double direction = direction(state, motion);
         if (Double.isNaN(direction)) {
             // Positions only, and no motion yet: no direction to speak of.
             return;
         }
-        FlightInstant before = last;
-        knownTrackDeg = direction;
+        FlightInstant from = last();
         follow(state, flownS, direction);
         double speedKt = state.groundSpeedKtOrNaN();
+        Position here = position(state);
+        Normal up = Normal.at(here);
         FlightInstant now = new FlightInstant(
                 state.timeS(),
                 flownS,
-                position,
-                Normal.at(position),
+                here.latitudeDeg(),
+                here.longitudeDeg(),
+                up.x(),
+                up.y(),
+                up.z(),
                 direction,
                 meanTrackDeg(flownS),
                 nose.at(flownS),
@@ -100,18 +121,26 @@ final class FlightPath {
                 nose.rate(flownS, rates.overS()),
                 ratesOverS(flownS),
                 Double.isNaN(speedKt) ? motion.knots() : speedKt,
-                magneticDeg(state, position),
+                magneticDeg(state),
                 state.altitudeMslFtOrNaN(),
                 state.indicatedAirspeedKtOrNaN(),
                 FlightInstant.Carried.of(state));
-        last = now;
-        if (before != null) {
-            int pieces = (int) Math.ceil((flownS - before.flownS()) / LONGEST_STEP_S - 1e-6);
+        seen = now;
+        broken = false;
+        FlightInstant before = from;
+        if (from != null) {
+            int pieces = (int) Math.ceil((flownS - from.flownS()) / LONGEST_STEP_S - 1e-6);
             for (int i = 1; i < pieces; i++) {
-                step.accept(measured(FlightInstant.between(before, now, (double) i / pieces)));
+                FlightInstant piece = measured(FlightInstant.between(from, now, (double) i / pieces));
+                steps.step(before, piece);
+                before = piece;
             }
         }
-        step.accept(now);
+        steps.step(before, now);
+    }
+
+    private static Position position(AircraftState state) {
+        return new Position(state.latitudeDeg(), state.longitudeDeg());
     }
 
     private double direction(AircraftState state, Motion motion) {
@@ -120,7 +149,8 @@ final class FlightPath {
             return sentDeg;
         }
         double headingDeg = state.headingTrueDegOrNaN();
-        double toldDeg = Double.isNaN(headingDeg) ? knownTrackDeg : headingDeg;
+        double knownDeg = seen == null ? Double.NaN : seen.trackDeg();
+        double toldDeg = Double.isNaN(headingDeg) ? knownDeg : headingDeg;
         return Double.isNaN(motion.trackDeg()) ? toldDeg : motion.trackDeg();
     }
 
@@ -152,12 +182,12 @@ final class FlightPath {
         if (!Double.isNaN(trueDeg) || Double.isNaN(magneticDeg)) {
             return Double.isNaN(trueDeg) ? direction : trueDeg;
         }
-        return magneticDeg + variationEastDeg(state, new Position(state.latitudeDeg(), state.longitudeDeg()));
+        return magneticDeg + variationEastDeg(state);
     }
 
-    private double variationEastDeg(AircraftState state, Position position) {
+    private double variationEastDeg(AircraftState state) {
         double altitudeFt = state.altitudeMslFtOrNaN();
-        return variation.eastDegAt(position, Double.isNaN(altitudeFt) ? 0 : altitudeFt);
+        return variation.eastDegAt(position(state), Double.isNaN(altitudeFt) ? 0 : altitudeFt);
     }
 
     /** An instant between samples, with what is measured over the last seconds. */
@@ -199,6 +229,7 @@ final class FlightPath {
             }
             from = past.getFirst();
         }
+        past.addLast(new Past(flownS, position));
         if (from == null || flownS <= from.flownS()) {
             return Motion.NONE;
         }
@@ -208,13 +239,13 @@ final class FlightPath {
                 : Motion.NONE;
     }
 
-    private double magneticDeg(AircraftState state, Position position) {
+    private double magneticDeg(AircraftState state) {
         double trueDeg = state.headingTrueDegOrNaN();
         double sentDeg = state.headingMagneticDegOrNaN();
         if (!Double.isNaN(sentDeg) || Double.isNaN(trueDeg)) {
             return sentDeg;
         }
-        return Angles.circle(trueDeg - variationEastDeg(state, position));
+        return Angles.circle(trueDeg - variationEastDeg(state));
     }
 
     /** The simulation stood still from then on, flown seconds; it flies on at the next sample as it did before. */
@@ -222,7 +253,7 @@ final class FlightPath {
         track.forgetAfter(fromS);
         nose.forgetAfter(fromS);
         past.clear();
-        last = null;
+        broken = true;
         stoodFromS = fromS;
     }
 
@@ -233,6 +264,6 @@ final class FlightPath {
         track.clear();
         nose.clear();
         lastHeadingDeg = Double.NaN;
-        last = null;
+        broken = true;
     }
 }

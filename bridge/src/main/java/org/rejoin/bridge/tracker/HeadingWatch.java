@@ -31,7 +31,10 @@ final class HeadingWatch {
 
     private double beganS = Double.NaN;
     private double judgedFromS = Double.NaN;
-    private @Nullable FlightInstant last;
+    /** When a heading was last sent, and how far off the assigned one it was; NaN where none was since a break. */
+    private double lastS = Double.NaN;
+
+    private double lastErrorDeg = Double.NaN;
     private boolean seen;
     private boolean established;
     private boolean flown;
@@ -92,15 +95,7 @@ final class HeadingWatch {
 
     /** Heading less assigned while it is judged; NaN while it is not. */
     double errorNow() {
-        FlightInstant now = last;
-        return now == null
-                        || ended
-                        || excused
-                        || turnsOnto > 0
-                        || Double.isNaN(now.headingMagneticDeg())
-                        || !judged(now)
-                ? Double.NaN
-                : error(now);
+        return ended || excused || turnsOnto > 0 || !(lastS >= judgedFromS) ? Double.NaN : lastErrorDeg;
     }
 
     /** Whether the fair time is over; it begins with the first heading seen. */
@@ -140,28 +135,30 @@ final class HeadingWatch {
         if (now.carried().heading()) {
             return;
         }
-        FlightInstant before = last;
-        last = now;
+        double beforeS = lastS;
+        double errorBefore = lastErrorDeg;
+        lastS = now.flownS();
+        lastErrorDeg = error(now);
         if (Double.isNaN(judgedFromS)) {
             judgedFromS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), error(now));
         }
         seen = true;
         flown |= flies(now);
-        if (before != null) {
-            takeUp(before, now, events);
+        if (!Double.isNaN(beforeS)) {
+            takeUp(beforeS, errorBefore, now, events);
         }
         double shiftS = now.timeS() - now.flownS();
         double beyondNear = course == null ? Double.NaN : Math.abs(course.crossTrackNm()) - nearNm(course, fullScaleNm);
         double cross = course == null ? Double.NaN : course.crossTrackNm();
         if (courseMet || leftFor(now, toTurnDeg) || (course != null && beyondNear <= 0 && turnedOnto(now, course))) {
-            end(before, now, courseMet ? lastCrossNm : lastBeyondNearNm, courseMet ? cross : beyondNear, events);
+            end(beforeS, now, courseMet ? lastCrossNm : lastBeyondNearNm, courseMet ? cross : beyondNear, events);
             return;
         }
         lastBeyondNearNm = beyondNear;
         lastCrossNm = cross;
         excused = course != null && excused(now, course, fullScaleNm);
         turnsOnto = turnsOnto(now, course);
-        deviation(before, now, shiftS, events);
+        deviation(beforeS, errorBefore, now, shiftS, events);
     }
 
     /** The feed has had no heading for a while: nothing is concluded from the way to the next one. */
@@ -173,21 +170,20 @@ final class HeadingWatch {
         }
     }
 
-    private void takeUp(FlightInstant before, FlightInstant now, List<FlightEvent> events) {
+    private void takeUp(double beforeS, double errorBefore, FlightInstant now, List<FlightEvent> events) {
         if (established) {
             return;
         }
-        takenUp.step(
-                before.flownS(), Math.abs(error(before)) - takenUpDeg, now.flownS(), Math.abs(error(now)) - takenUpDeg);
+        takenUp.step(beforeS, Math.abs(errorBefore) - takenUpDeg, now.flownS(), Math.abs(error(now)) - takenUpDeg);
         errors.add(now.flownS(), error(now));
         double turning = turningOnto(now);
-        level.step(before.flownS(), lastTurningOnto, now.flownS(), turning);
+        level.step(beforeS, lastTurningOnto, now.flownS(), turning);
         lastTurningOnto = turning;
         // A turn goes through it.
         if (takenUp.lasting() && level.lasting()) {
             double sinceS = Math.max(takenUp.sinceS() + heldS, level.sinceS());
             established = true;
-            establishedTimeS = Math.min(now.flownS(), Math.max(before.flownS(), sinceS)) + now.timeS() - now.flownS();
+            establishedTimeS = Math.min(now.flownS(), Math.max(beforeS, sinceS)) + now.timeS() - now.flownS();
             events.add(new FlightEvent.HeadingEstablished(establishedTimeS, assignedDeg));
         }
     }
@@ -199,11 +195,10 @@ final class HeadingWatch {
     }
 
     /** Met, or near enough to lead the turn and turned: located where the line or its nearness was reached. */
-    private void end(
-            @Nullable FlightInstant before, FlightInstant now, double from, double to, List<FlightEvent> events) {
+    private void end(double beforeS, FlightInstant now, double from, double to, List<FlightEvent> events) {
         ended = true;
         if (deviation.close()) {
-            double fromS = before == null ? now.flownS() : before.flownS();
+            double fromS = Double.isNaN(beforeS) ? now.flownS() : beforeS;
             boolean inStep = from > 0 == !(to > 0);
             double atS = inStep ? Dwell.root(fromS, from, now.flownS(), to) : now.flownS();
             boolean back = Math.abs(error(now)) <= rule.limitDeg();
@@ -276,11 +271,13 @@ final class HeadingWatch {
         return Math.signum(error) == Math.signum(toCourse) || Math.abs(toCourse) < onto.parallelDeg();
     }
 
-    private void deviation(@Nullable FlightInstant before, FlightInstant now, double shiftS, List<FlightEvent> events) {
+    private void deviation(
+            double beforeS, double errorBefore, FlightInstant now, double shiftS, List<FlightEvent> events) {
         double error = error(now);
         double excess = Math.abs(error) - rule.limitDeg();
-        double fromS = before == null ? now.flownS() : Math.min(now.flownS(), Math.max(before.flownS(), judgedFromS));
-        double excessBefore = before == null ? Double.NaN : Math.abs(error(before)) - rule.limitDeg();
+        boolean first = Double.isNaN(beforeS);
+        double fromS = first ? now.flownS() : Math.min(now.flownS(), Math.max(beforeS, judgedFromS));
+        double excessBefore = Math.abs(errorBefore) - rule.limitDeg();
         if (deviation.open() && excess <= 0) {
             deviation.close();
             double backS = Dwell.root(fromS, excessBefore, now.flownS(), excess);
@@ -293,8 +290,7 @@ final class HeadingWatch {
         }
         worstDeg = excess <= 0 && !deviation.open() ? 0 : Math.abs(error) > Math.abs(worstDeg) ? error : worstDeg;
         // A deviation is one that has lasted; its end is where the limit is passed again.
-        OptionalDouble lasted =
-                before == null ? OptionalDouble.empty() : off.step(fromS, -excessBefore, now.flownS(), -excess);
+        OptionalDouble lasted = first ? OptionalDouble.empty() : off.step(fromS, -excessBefore, now.flownS(), -excess);
         // While a turn goes on it may be the turn onto the course; its end is where the rate has died away.
         double turningBefore = lastTurning;
         lastTurning = turnsOnto;
@@ -308,7 +304,8 @@ final class HeadingWatch {
 
     /** Across a gap or a pause nothing is concluded; a deviation that goes on after it is the same one. */
     void breakOff() {
-        last = null;
+        lastS = Double.NaN;
+        lastErrorDeg = Double.NaN;
         lastBeyondNearNm = Double.NaN;
         lastCrossNm = Double.NaN;
         takenUp.reset();

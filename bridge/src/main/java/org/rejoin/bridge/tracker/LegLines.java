@@ -99,12 +99,12 @@ final class LegLines {
     }
 
     /** Takes a step toward a fix; what came of it in this step. A course that began when it was due may begin anew. */
-    DirectAim.@Nullable Aimed aim(int index, FlightInstant now, boolean onHeading) {
+    DirectAim.@Nullable Aimed aim(int index, @Nullable FlightInstant before, FlightInstant now, boolean onHeading) {
         DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
         if (aim == null || aim.over()) {
             return null;
         }
-        DirectAim.Aimed aimed = aim.step(now, onHeading);
+        DirectAim.Aimed aimed = aim.step(before, now, onHeading);
         if (aimed != null) {
             lines.set(index, new CourseLine.Straight(aimed.line()));
         }

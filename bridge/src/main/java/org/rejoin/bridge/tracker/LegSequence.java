@@ -52,13 +52,15 @@ final class LegSequence {
     private double nextSoughtS = Double.NEGATIVE_INFINITY;
     private double passedOffNm = Double.NaN;
     private double passedScaleNm = Double.NaN;
-    private boolean seekLeg = true;
 
     /** What is seen of the leg after, before it is flown, is nobody's event. */
     private final List<FlightEvent> untold = new ArrayList<>();
 
-    private @Nullable FlightInstant last;
+    /** The lines of the active leg, of the one after it, and of the one before, while its end is watched, as measured last. */
     private @Nullable CourseMeasure measure;
+
+    private @Nullable CourseMeasure nextMeasure;
+    private @Nullable CourseMeasure passedMeasure;
 
     /**
      * A sequence, at its first leg with a line.
@@ -97,6 +99,7 @@ final class LegSequence {
         onNext = lines.at(active + 1) == null ? null : watch(active + 1, false);
         ahead = null;
         measure = null;
+        nextMeasure = null;
         left = new RouteLeftWatch(rules.of(Rule.RouteLeft.class));
         direct = null;
     }
@@ -108,28 +111,33 @@ final class LegSequence {
     /**
      * Takes a step.
      *
+     * @param before start of the step; null at the first, and across a break
      * @param now end of the step
      * @param onHeading whether the assigned heading is flown, or still turned to
      * @param turningToHeading whether it is still turned to
      * @param events takes what happened
      */
-    void step(FlightInstant now, boolean onHeading, boolean turningToHeading, List<FlightEvent> events) {
-        aim(now, onHeading);
-        if (seekLeg) {
+    void step(
+            @Nullable FlightInstant before,
+            FlightInstant now,
+            boolean onHeading,
+            boolean turningToHeading,
+            List<FlightEvent> events) {
+        aim(before, now, onHeading);
+        if (before == null) {
             seekLeg(now);
         }
-        chooseAirwayLeg(now);
-        course(now, onHeading, turningToHeading, events);
-        last = now;
+        chooseAirwayLeg(before, now);
+        course(before, now, onHeading, turningToHeading, events);
     }
 
     /** A direct gets its line when the aircraft points at the fix. */
-    private void aim(FlightInstant now, boolean onHeading) {
+    private void aim(@Nullable FlightInstant before, FlightInstant now, boolean onHeading) {
         if (onCourse()) {
             return;
         }
         boolean again = lines.at(active) != null;
-        DirectAim.Aimed aimed = lines.aim(active, now, onHeading);
+        DirectAim.Aimed aimed = lines.aim(active, before, now, onHeading);
         CourseLine line = lines.at(active);
         if (aimed != null && line != null) {
             begin(null);
@@ -140,13 +148,13 @@ final class LegSequence {
 
     private void prime(CourseMeasure from) {
         if (onActive != null) {
-            onActive.step(from, fullScaleNm(from.instant()), false, false, new ArrayList<>());
+            measure = from;
+            onActive.step(null, from, fullScaleNm(from.instant()), false, false, new ArrayList<>());
         }
     }
 
     /** Seen for the first time, or again: it may be on a later leg already. What nobody saw is not held against it. */
     private void seekLeg(FlightInstant now) {
-        seekLeg = false;
         CourseLine line = lines.at(active);
         if (line == null || line.measure(now).alongNm() < line.lengthNm()) {
             return;
@@ -162,7 +170,7 @@ final class LegSequence {
     }
 
     /** A heading to an airway may meet another leg of it than predicted. */
-    private void chooseAirwayLeg(FlightInstant now) {
+    private void chooseAirwayLeg(@Nullable FlightInstant before, FlightInstant now) {
         CourseWatch watch = onActive;
         if (route.course().isPresent()
                 || !route.joinLegs().contains(route.courseLeg())
@@ -179,27 +187,33 @@ final class LegSequence {
             passed = null;
             begin(watch(best, true));
             CourseLine line = lines.at(active);
-            if (last != null && line != null) {
+            if (before != null && line != null) {
                 // The line may be crossed in this very step.
-                prime(line.measure(last));
+                prime(line.measure(before));
             }
         }
     }
 
-    private void course(FlightInstant now, boolean flyingHeading, boolean turningToHeading, List<FlightEvent> events) {
+    private void course(
+            @Nullable FlightInstant before,
+            FlightInstant now,
+            boolean flyingHeading,
+            boolean turningToHeading,
+            List<FlightEvent> events) {
         CourseLine line = lines.at(active);
         CourseWatch watch = onActive;
         if (line == null || watch == null) {
             measure = null;
             return;
         }
+        CourseMeasure from = before == null ? null : measure;
         CourseMeasure here = line.measure(now);
         double fullScale = fullScaleNm(now);
         measure = here;
         boolean onHeading = flyingHeading && !watch.met();
         boolean was = watch.onCourse();
         int told = events.size();
-        watch.step(here, fullScale, onHeading, turningToHeading, events);
+        watch.step(from, here, fullScale, onHeading, turningToHeading, events);
         if (was && events.size() > told && ahead != null && ahead.turnsOff(here)) {
             // The turn at the fix leaves the course: that is no crossing.
             events.subList(told, events.size()).removeIf(FlightEvent.CourseCrossed.class::isInstance);
@@ -208,20 +222,23 @@ final class LegSequence {
             established(watch.onCourseTimeS(), events);
         }
         if (direct != null && !watch.onCourse()) {
-            direct.step(here, rules.of(Rule.Overshoot.class).limitNm(fullScale), endIdents.get(active), events);
+            direct.step(from, here, rules.of(Rule.Overshoot.class).limitNm(fullScale), endIdents.get(active), events);
         }
-        fix(here, line, fullScale, onHeading, now, events);
+        fix(before, from, here, line, fullScale, onHeading, events);
     }
 
     private void fix(
+            @Nullable FlightInstant before,
+            @Nullable CourseMeasure from,
             CourseMeasure here,
             CourseLine line,
             double fullScale,
             boolean onHeading,
-            FlightInstant now,
             List<FlightEvent> events) {
+        FlightInstant now = here.instant();
         CourseLine next = lines.at(active + 1);
-        boolean nextEstablished = nextEstablished(here, line, now, next);
+        boolean nextEstablished = nextEstablished(before, here, line, next);
+        CourseMeasure toEnd = from;
         FixWatch end = ahead;
         if (end == null) {
             String ident = endIdents.get(active);
@@ -232,12 +249,13 @@ final class LegSequence {
             end = new FixWatch(
                     ident, computed, line, next, rules.of(Rule.Overshoot.class).limitNm(scaleNm), scaleNm, rules);
             ahead = end;
-            if (last != null) {
-                end.step(end.measure(last), false, true, events);
-            }
+            // The line may begin in this very step, and its end be passed in it.
+            toEnd = before == null ? null : line.measure(before);
         }
         if (passed != null) {
-            passed.step(passed.measure(now), onCourse(), false, events);
+            CourseMeasure past = before == null ? null : passedMeasure;
+            passedMeasure = passed.measure(now);
+            passed.step(past, passedMeasure, onCourse(), false, events);
             if (passed.over(now)) {
                 courseLegOver |= active == interceptLeg + 1;
                 passed = null;
@@ -248,6 +266,7 @@ final class LegSequence {
             cameByNext = comesByNext(here, next, end.leadNm(now));
         }
         left.step(
+                from,
                 here,
                 line.lengthNm() - here.alongNm(),
                 end.leadNm(now),
@@ -255,16 +274,16 @@ final class LegSequence {
                 onCourse(),
                 endIdents.get(active),
                 events);
-        boolean before = end.sequenced();
+        boolean sequencedBefore = end.sequenced();
         boolean abeamBefore = !Double.isNaN(end.passedS());
-        end.step(here, nextEstablished, onHeading, events);
+        end.step(toEnd, here, nextEstablished, onHeading, events);
         notePassed(end, abeamBefore, here, now);
-        boolean sequenced = !before && end.sequenced();
+        boolean sequenced = !sequencedBefore && end.sequenced();
         if (sequenced) {
             done.reachedEnd(active, end.sequencedTimeS(), events);
         }
         if ((sequenced || nextEstablished) && active + 1 < route.legs().size()) {
-            advance(end, sequenced ? end.sequencedTimeS() : now.timeS(), now, events);
+            advance(end, here, sequenced ? end.sequencedTimeS() : now.timeS(), events);
         }
     }
 
@@ -281,21 +300,22 @@ final class LegSequence {
                 && Math.abs(onto.meanTrackErrorDeg()) <= along.alongDeg();
     }
 
-    private void advance(FixWatch end, double timeS, FlightInstant now, List<FlightEvent> events) {
+    private void advance(FixWatch end, CourseMeasure here, double timeS, List<FlightEvent> events) {
         CourseWatch carried = onNext;
+        CourseMeasure onto = nextMeasure;
         if (onActive != null) {
             onActive.finish(timeS, events);
             closingAngleDeg = active == interceptLeg ? onActive.closingAngleDeg() : closingAngleDeg;
         }
         courseLegOver |= active > interceptLeg;
         passed = end;
+        passedMeasure = here;
         active++;
         if (carried != null) {
             carried.begin();
         }
         begin(carried);
-        CourseLine line = lines.at(active);
-        measure = line == null ? null : line.measure(now);
+        measure = onto;
         if (carried != null && carried.onCourse()) {
             established(Math.max(timeS, carried.onCourseTimeS()), events);
         }
@@ -354,16 +374,20 @@ final class LegSequence {
     }
 
     /** Being established past the start of the next leg sequences to it, however it was reached. */
-    private boolean nextEstablished(CourseMeasure here, CourseLine line, FlightInstant now, @Nullable CourseLine next) {
+    private boolean nextEstablished(
+            @Nullable FlightInstant before, CourseMeasure here, CourseLine line, @Nullable CourseLine next) {
         CourseWatch watch = onNext;
         if (next == null || watch == null) {
             return false;
         }
         if (line.lengthNm() - here.alongNm() > 3 * reachNm) {
             watch.breakOff();
+            nextMeasure = null;
             return false;
         }
-        watch.step(next.measure(now), limits.fullScaleAtNm(Double.POSITIVE_INFINITY), false, false, untold);
+        CourseMeasure from = before == null ? null : nextMeasure;
+        nextMeasure = next.measure(here.instant());
+        watch.step(from, nextMeasure, limits.fullScaleAtNm(Double.POSITIVE_INFINITY), false, false, untold);
         untold.clear();
         return watch.onCourse();
     }
@@ -468,11 +492,6 @@ final class LegSequence {
         }
         lines.breakOff();
         left.breakOff();
-        if (direct != null) {
-            direct.breakOff();
-        }
-        last = null;
-        seekLeg = true;
     }
 
     /** What is open is over. */

@@ -42,7 +42,6 @@ final class OtherCourseWatch {
     private final Rule.OtherCourse rule;
     private final SteadyTrack onClearedStation;
     private final List<Candidate> candidates;
-    private @Nullable FlightInstant last;
     private double firstTrackDeg = Double.NaN;
     private boolean turned;
     private boolean told;
@@ -90,11 +89,12 @@ final class OtherCourseWatch {
                         Angles.figures(radial.deg())));
     }
 
-    void step(FlightInstant now, List<FlightEvent> events) {
-        FlightInstant before = last;
-        last = now;
+    void step(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
+        if (Double.isNaN(firstTrackDeg)) {
+            firstTrackDeg = now.trackDeg();
+            return;
+        }
         if (before == null) {
-            firstTrackDeg = Double.isNaN(firstTrackDeg) ? now.trackDeg() : firstTrackDeg;
             return;
         }
         double atS = Math.floor(now.flownS());
@@ -170,12 +170,12 @@ final class OtherCourseWatch {
     }
 
     private void tell(String ident, Radial tracked, SteadyTrack steady, double shiftS, List<FlightEvent> events) {
-        if (steady.trackedAtS().isEmpty() || told) {
+        if (Double.isNaN(steady.trackedAtS()) || told) {
             return;
         }
         told = true;
         FlightEvent.@Nullable OtherCourseTracked before = latest;
-        latest = new FlightEvent.OtherCourseTracked(steady.trackedAtS().getAsDouble() + shiftS, ident, tracked.deg());
+        latest = new FlightEvent.OtherCourseTracked(steady.trackedAtS() + shiftS, ident, tracked.deg());
         boolean again = before != null
                 && before.station().equals(ident)
                 && Math.abs(Angles.turn(before.radialDeg() - tracked.deg())) < rule.apartDeg();
@@ -202,7 +202,6 @@ final class OtherCourseWatch {
 
     /** Across a gap nothing is concluded. */
     void breakOff() {
-        last = null;
         reset();
     }
 }

@@ -28,7 +28,6 @@ final class RouteEndWatch {
     private boolean departing;
     private boolean holdOver;
     private boolean ended;
-    private @Nullable FlightInstant before;
     private boolean newPiece;
 
     RouteEndWatch(AmendedRoute route, Rules rules) {
@@ -66,7 +65,7 @@ final class RouteEndWatch {
         }
     }
 
-    void step(FlightInstant now, LegSequence legs, List<FlightEvent> events) {
+    void step(@Nullable FlightInstant before, FlightInstant now, LegSequence legs, List<FlightEvent> events) {
         if (hold != null && !hold.begun()) {
             begin(now, legs, route.holdLeg() - 1, events);
         }
@@ -86,7 +85,6 @@ final class RouteEndWatch {
         if (limit != null) {
             limit.step(before, now, events);
         }
-        before = now;
         newPiece = false;
     }
 
@@ -189,7 +187,6 @@ final class RouteEndWatch {
         if (departHeading != null) {
             departHeading.breakOff();
         }
-        before = null;
         newPiece = true;
     }
 

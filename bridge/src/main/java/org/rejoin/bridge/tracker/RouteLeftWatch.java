@@ -17,8 +17,9 @@ final class RouteLeftWatch {
     private final Rule.RouteLeft rule;
     private final Dwell turnedOff;
     private final Once told = new Once();
-    private @Nullable CourseMeasure last;
+    /** NaN where it was not seen. */
     private double lastOutside = Double.NaN;
+
     private boolean seenInside;
 
     RouteLeftWatch(Rule.RouteLeft rule) {
@@ -29,7 +30,8 @@ final class RouteLeftWatch {
     /**
      * Takes a step.
      *
-     * @param now measured from the leg
+     * @param before start of the step, measured from the leg; null where it was not, and across a break
+     * @param now its end
      * @param toGoNm along it to its end
      * @param leadNm of the turn at its end
      * @param fullScaleNm here
@@ -38,6 +40,7 @@ final class RouteLeftWatch {
      * @param events takes what happened
      */
     void step(
+            @Nullable CourseMeasure before,
             CourseMeasure now,
             double toGoNm,
             double leadNm,
@@ -45,11 +48,9 @@ final class RouteLeftWatch {
             boolean established,
             String ident,
             List<FlightEvent> events) {
-        CourseMeasure before = last;
         double limitNm = rule.ofScale() * fullScaleNm;
         double outside = Math.abs(now.crossTrackNm()) - limitNm;
         double outsideBefore = lastOutside;
-        last = now;
         lastOutside = outside;
         if (!established || toGoNm <= leadNm + rule.marginNm()) {
             turnedOff.reset();
@@ -57,7 +58,7 @@ final class RouteLeftWatch {
             return;
         }
         seenInside |= outside <= 0;
-        if (before == null || told.done()) {
+        if (before == null || Double.isNaN(outsideBefore) || told.done()) {
             return;
         }
         OptionalDouble turned = turnedOff.step(before.flownS(), offBy(before), now.flownS(), offBy(now));
@@ -81,7 +82,6 @@ final class RouteLeftWatch {
     }
 
     void breakOff() {
-        last = null;
         seenInside = false;
         turnedOff.reset();
     }

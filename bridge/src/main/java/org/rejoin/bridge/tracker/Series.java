@@ -65,6 +65,11 @@ final class Series {
         return size == 0 ? Double.NaN : times[first];
     }
 
+    /** When the last value was; NaN where there is none. */
+    double lastS() {
+        return size == 0 ? Double.NaN : times[first + size - 1];
+    }
+
     double last() {
         return size == 0 ? Double.NaN : values[first + size - 1];
     }

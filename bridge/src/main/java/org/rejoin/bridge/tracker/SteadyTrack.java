@@ -21,7 +21,7 @@ final class SteadyTrack {
     private double lastS = Double.NaN;
     private double lastOff;
     private double lastUnsteady = Double.NaN;
-    private OptionalDouble trackedAtS = OptionalDouble.empty();
+    private double trackedAtS = Double.NaN;
 
     SteadyTrack(Rule.OtherCourse rule) {
         this.alongDeg = rule.alongDeg();
@@ -40,7 +40,7 @@ final class SteadyTrack {
      */
     boolean step(FlightInstant at, double off, double courseDeg, double steadyDeg) {
         double now = Math.max(off, OtherCourseWatch.along(at.trackDeg() - courseDeg) / alongDeg - 1);
-        trackedAtS = OptionalDouble.empty();
+        trackedAtS = Double.NaN;
         if (Double.isNaN(lastS) || at.flownS() - lastS > 1.5) {
             reset();
         } else {
@@ -66,16 +66,14 @@ final class SteadyTrack {
         double unsteady = OtherCourseWatch.along(from.to(at.position()).onward().deg() - courseDeg) - steadyDeg;
         boolean first = Double.isNaN(lastUnsteady);
         if (unsteady <= 0 && (first || lastUnsteady > 0)) {
-            trackedAtS = OptionalDouble.of(
-                    first
-                            ? held.orElse(at.flownS())
-                            : Dwell.root(at.flownS() - 1, lastUnsteady, at.flownS(), unsteady));
+            trackedAtS =
+                    first ? held.orElse(at.flownS()) : Dwell.root(at.flownS() - 1, lastUnsteady, at.flownS(), unsteady);
         }
         lastUnsteady = unsteady;
     }
 
-    /** When the line had been tracked long enough, flown seconds; empty but in the step in which it had. */
-    OptionalDouble trackedAtS() {
+    /** When the line had been tracked long enough, flown seconds; NaN but in the step in which it had. */
+    double trackedAtS() {
         return trackedAtS;
     }
 
@@ -84,6 +82,6 @@ final class SteadyTrack {
         minute.clear();
         lastS = Double.NaN;
         lastUnsteady = Double.NaN;
-        trackedAtS = OptionalDouble.empty();
+        trackedAtS = Double.NaN;
     }
 }

@@ -3,7 +3,6 @@ package org.rejoin.bridge.tracker;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.function.Consumer;
 
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.flight.Assigned;
@@ -33,10 +32,9 @@ public final class Tracker {
     private final Assignments assigned;
     private final Consequences consequences = new Consequences();
     private final List<FlightEvent> told = new ArrayList<>();
-    private final Consumer<FlightInstant> step = this::step;
+    private final FlightPath.Steps step = this::step;
 
     private @Nullable AircraftState last;
-    private @Nullable FlightInstant seen;
     private double pausedTotalS;
     private boolean paused;
     private double pausedSinceS;
@@ -132,13 +130,12 @@ public final class Tracker {
         return before != null && next.timeS() - before.timeS() <= feedTimeoutS;
     }
 
-    private void step(FlightInstant now) {
-        seen = now;
+    private void step(@Nullable FlightInstant before, FlightInstant now) {
         assigned.step(now, told);
         if (amendment != null) {
-            amendment.step(now, told);
+            amendment.step(before, now, told);
         } else {
-            assigned.changeOver(now, null, told);
+            assigned.changeOver(before, now, null, told);
         }
     }
 
@@ -223,7 +220,7 @@ public final class Tracker {
         if (before != null && routeStays) {
             before.further(route, flownAt(now.timeS()));
         } else if (before != null) {
-            before.finish(AmendmentWatch.End.REPLACED, now.timeS(), seen, told);
+            before.finish(AmendmentWatch.End.REPLACED, now.timeS(), path.seen(), told);
         }
         assigned.assign(clearance, route, here, now.timeS(), flownAt(now.timeS()), told);
         told.add(
@@ -234,7 +231,7 @@ public final class Tracker {
             consequences.reset();
             amendment = new AmendmentWatch(route, assigned, stations, limits, rules, flownAt(now.timeS()));
             if (here != null) {
-                amendment.step(here, told);
+                amendment.step(null, here, told);
             }
         }
         return inOrder();
@@ -258,7 +255,7 @@ public final class Tracker {
         consequences.reset();
         assigned.clear(now.timeS(), told);
         assigned.carry(before);
-        cancelled.finish(AmendmentWatch.End.CANCELLED, now.timeS(), seen, told);
+        cancelled.finish(AmendmentWatch.End.CANCELLED, now.timeS(), path.seen(), told);
         assigned.assign(clearance, null, path.last(), now.timeS(), flownAt(now.timeS()), told);
         told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
         return inOrder();
@@ -324,7 +321,7 @@ public final class Tracker {
     private void end(double timeS) {
         assigned.finish(timeS, told);
         if (amendment != null) {
-            amendment.finish(AmendmentWatch.End.OVER, timeS, seen, told);
+            amendment.finish(AmendmentWatch.End.OVER, timeS, path.seen(), told);
         }
     }
 

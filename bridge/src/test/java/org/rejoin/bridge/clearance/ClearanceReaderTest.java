@@ -503,6 +503,51 @@ class ClearanceReaderTest {
     }
 
     @Test
+    void everydayWordsForSpeeds() {
+        assertThat(instructions("slow to 120 knots")).isEqualTo(instructions("reduce speed to 120 knots"));
+        assertThat(instructions("resume published speed")).isEqualTo(instructions("resume normal speed"));
+        assertThat(instructions("maintain one two zero knots till BBB, then one four zero knots until EEE"))
+                .isEqualTo(instructions("maintain 120 knots until BBB, then maintain 140 knots until EEE"));
+    }
+
+    @Test
+    void whatIsCorrectedIsTheNumberAlone() {
+        assertThat(instructions("climb and maintain one one thousand five hundred, correction, one two thousand"))
+                .isEqualTo(instructions("climb and maintain 12000"));
+        assertThat(instructions("turn left heading 030, correction, heading 130"))
+                .isEqualTo(instructions("turn left heading 130"));
+        assertThat(instructions("turn left heading 030, correction, turn right heading 130"))
+                .isEqualTo(instructions("turn right heading 130"));
+        assertThat(instructions("right turn heading 130, correction, 120"))
+                .isEqualTo(instructions("turn right heading 120"));
+        assertThatThrownBy(() -> read("direct BBB, correction, 6000")).hasMessageContaining("what it corrects");
+    }
+
+    @Test
+    void whatIsSaidAgainIsOneInstruction() {
+        assertThat(instructions("fly heading 100, intercept V31, I say again, fly heading 100"))
+                .isEqualTo(instructions("fly heading 100, intercept V31"));
+        assertThat(instructions("cancel that, direct BBB")).isEqualTo(instructions("disregard, direct BBB"));
+    }
+
+    @Test
+    void anAltitudeBeginsWhenEstablishedOrPassingAFix() {
+        List<InTurn<Instruction.Maintain>> turns =
+                InTurn.altitudes(instructions("heading 100, intercept V31, maintain 8000, when established, descend and"
+                        + " maintain 6000, then as filed"));
+        assertThat(turns).extracting(each -> each.said().feet()).containsExactly(8000.0, 6000.0);
+        assertThat(turns.get(1).from()).contains(new When.Established(Optional.empty()));
+        assertThat(instructions("passing BBB, descend and maintain 6000"))
+                .isEqualTo(instructions("after passing BBB, descend and maintain 6000"));
+        assertThat(instructions("heading 100, intercept V31, when established, climb and maintain 9000, then as filed"))
+                .as("the route is not part of it")
+                .last()
+                .isEqualTo(new Instruction.Onward(Instruction.Onward.How.AS_FILED));
+        assertThatThrownBy(() -> read("heading 100, intercept V31, when established, direct BBB"))
+                .hasMessageContaining("where the course is left is said by a fix");
+    }
+
+    @Test
     void aNoteIsSaidOnceAndAHoldOnlyWhereThereIsOne() {
         assertThat(read("direct EEE, hold south of EEE").notes())
                 .doesNotHaveDuplicates()

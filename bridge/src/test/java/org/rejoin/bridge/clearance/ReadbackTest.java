@@ -80,7 +80,14 @@ class ReadbackTest {
                 .contains(
                         new Element("heading", Verdict.RIGHT, "one zero zero", "one zero zero"),
                         new Element("airway", Verdict.RIGHT, "victor thirty-one", "victor thirty-one"),
-                        new Element("words", Verdict.WRONG, "", "blah blah"));
+                        new Element("station", Verdict.UNCLEAR, "Grey Petrel", ""),
+                        new Element("words", Verdict.UNCLEAR, "", "blah blah"));
+        assertThat(Readback.outcome(check("heading 100, blah blah, join V31")))
+                .as("what is missing may stand in the words that were not understood")
+                .isEqualTo(Readback.Outcome.UNCLEAR);
+        assertThat(Readback.outcome(check("heading 110, blah blah, join V31")))
+                .as("the heading is wrong all the same")
+                .isEqualTo(Readback.Outcome.WRONG);
         assertThat(check("")).allMatch(element -> element.verdict() == Verdict.MISSING);
     }
 
@@ -120,6 +127,12 @@ class ReadbackTest {
                 "turn left heading 110, intercept V40 | left one one zero, V40",
                 "turn left heading 110, intercept V40 | left one ten heading, intercept V40",
                 "fly heading 110, maintain 6000 | six thousand, one one zero",
+                "maintain 8000 until established, then climb and maintain 10000 | 8000 til established, 10000",
+                "maintain 8000 until established, then climb and maintain 10000 | eight thousand until established then 10000",
+                "maintain 8000 until BBB, then climb and maintain 10000 | 8000 until BBB, then climb 10000",
+                "intercept the Grey Petrel 066 radial, join V40 | 066 petrel, V40",
+                "descend and maintain 6000 | down to 6000",
+                "climb and maintain 8000 | up to eight thousand",
                 "fly heading 110, maintain FL110 | heading one one zero, flight level one one zero"
             })
     void short_forms_that_leave_no_doubt(String clearance, String text) {

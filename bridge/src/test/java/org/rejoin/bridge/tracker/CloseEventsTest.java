@@ -41,14 +41,25 @@ class CloseEventsTest {
         return new CourseMeasure(instant, crossNm, timeS / 30, 90, errorDeg, errorDeg);
     }
 
-    /** One sample a second; each the cross-track distance, NM. */
-    private static List<FlightEvent> crossing(double errorDeg, double... crossNm) {
+    /** What a watch over the line makes of it. */
+    private static List<FlightEvent> flown(List<CourseMeasure> way) {
         CourseWatch watch = new CourseWatch(true, false, Rules.STANDARD);
         List<FlightEvent> events = new ArrayList<>();
-        for (int i = 0; i < crossNm.length; i++) {
-            watch.step(measure(i, crossNm[i], errorDeg), 2, false, false, events);
+        CourseMeasure before = null;
+        for (CourseMeasure now : way) {
+            watch.step(before, now, 2, false, false, events);
+            before = now;
         }
         return events;
+    }
+
+    /** One sample a second; each the cross-track distance, NM. */
+    private static List<FlightEvent> crossing(double errorDeg, double... crossNm) {
+        List<CourseMeasure> way = new ArrayList<>();
+        for (int i = 0; i < crossNm.length; i++) {
+            way.add(measure(i, crossNm[i], errorDeg));
+        }
+        return flown(way);
     }
 
     @Test
@@ -80,14 +91,14 @@ class CloseEventsTest {
 
     @Test
     void flownThroughEndsTheTryAndTheNextCrossingBeginsAnother() {
-        CourseWatch watch = new CourseWatch(true, false, Rules.STANDARD);
-        List<FlightEvent> events = new ArrayList<>();
+        List<CourseMeasure> way = new ArrayList<>();
         for (int i = 0; i <= 40; i++) {
-            watch.step(measure(i, 0.03 - 0.02 * i, -45), 2, false, false, events);
+            way.add(measure(i, 0.03 - 0.02 * i, -45));
         }
         for (int i = 41; i <= 120; i++) {
-            watch.step(measure(i, -0.77 + 0.02 * (i - 40), 45), 2, false, false, events);
+            way.add(measure(i, -0.77 + 0.02 * (i - 40), 45));
         }
+        List<FlightEvent> events = flown(way);
         assertThat(events.stream().filter(FlightEvent.FlownThrough.class::isInstance))
                 .extracting(FlightEvent::timeS)
                 .containsExactly(26.5, 103.5);
@@ -96,13 +107,13 @@ class CloseEventsTest {
     @Test
     void twoAtOnceBothHappen() {
         // Established and the overshoot settled are one instant.
-        CourseWatch watch = new CourseWatch(true, false, Rules.STANDARD);
-        List<FlightEvent> events = new ArrayList<>();
+        List<CourseMeasure> way = new ArrayList<>();
         double[] cross = {0.1, -0.1, -0.2, -0.25, -0.25, -0.25, -0.25, -0.25, -0.25, -0.25};
         double[] error = {-45, -30, -15, 0, 0, 0, 0, 0, 0, 0};
         for (int i = 0; i < cross.length; i++) {
-            watch.step(measure(i, cross[i], error[i]), 2, false, false, events);
+            way.add(measure(i, cross[i], error[i]));
         }
+        List<FlightEvent> events = flown(way);
         assertThat(events)
                 .extracting(FlightEvent::name)
                 .containsExactly("course_crossed", "overshoot", "intercept_achieved");

@@ -29,6 +29,7 @@ class FixWatchTest {
         FixWatch watch = new FixWatch(
                 "FIX", true, new CourseLine.Straight(leg), new CourseLine.Straight(next), 0.5, 2, Rules.STANDARD);
         List<FlightEvent> events = new ArrayList<>();
+        CourseMeasure before = null;
         for (int second = 0; second < 600; second++) {
             double alongNm = 5 + second * GS_KT / 3600;
             Position here = leg.pointAt(alongNm)
@@ -49,7 +50,9 @@ class FixWatchTest {
                     Double.NaN,
                     Double.NaN,
                     FlightInstant.Carried.NOTHING);
-            watch.step(watch.measure(now), false, false, events);
+            CourseMeasure measured = watch.measure(now);
+            watch.step(before, measured, false, false, events);
+            before = measured;
         }
         double atS = events.stream()
                 .filter(FlightEvent.FixSequenced.class::isInstance)

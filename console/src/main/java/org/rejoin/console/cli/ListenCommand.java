@@ -106,15 +106,16 @@ final class ListenCommand extends VerboseCommand {
     public Integer call() throws Exception {
         String named = lesson;
         if (named == null || resume != null) {
-            return listen();
+            return listen(Optional.empty());
         }
-        return book.in(spec, LessonReader.read(named).title(), out, place -> {
+        Lesson read = LessonReader.read(named);
+        return book.in(spec, read.title(), out, place -> {
             out = place;
-            return listen();
+            return listen(Optional.of(read));
         });
     }
 
-    private Integer listen() throws Exception {
+    private Integer listen(Optional<Lesson> read) throws Exception {
         if (idle != null && !(idle > 0 && idle <= 1e6)) {
             throw bad("--idle " + idle + " is not a number of seconds above 0, as 120 is");
         }
@@ -138,7 +139,7 @@ final class ListenCommand extends VerboseCommand {
         FeedSetup setup = old != null && place != null
                 ? BadInput.in(() -> FeedSetup.kept(place.folder()))
                 : new FeedSetup(which.following(spec), profiles);
-        Lesson flown = lesson != null ? LessonReader.read(lesson) : kept(place);
+        Lesson flown = read.isPresent() ? read.get() : kept(place);
         List<WireFormat> formats = BadInput.in(() -> Formats.with(setup.formats()));
         MicroClock clock = place == null ? MicroClock.steady() : BadInput.in(place::clock);
         boolean several = setup.following().several();

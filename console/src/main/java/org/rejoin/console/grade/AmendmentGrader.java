@@ -121,8 +121,8 @@ final class AmendmentGrader {
         heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
         altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
         speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
-        line.point(now);
-        fix.point(now);
+        line.point(before, now);
+        fix.point(before, now);
         hold.point(now);
     }
 
@@ -133,7 +133,7 @@ final class AmendmentGrader {
         FlightEvent event = entry.event();
         happened.add(entry);
         line.event(entry.flownS(), event);
-        fix.event(entry.flownS(), event);
+        fix.event(entry.flownS(), event, last);
         hold.event(event);
         crossing.event(event);
         if (event instanceof FlightEvent.InterceptAchieved first && achieved.isEmpty()) {

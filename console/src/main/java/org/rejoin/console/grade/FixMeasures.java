@@ -61,13 +61,17 @@ final class FixMeasures {
     private double turnedOffS;
     private double outsideS;
     private double leftSeverity;
-    private @Nullable Point last;
 
     FixMeasures(AmendedRoute route) {
         this.route = route;
     }
 
-    void event(double flownS, FlightEvent event) {
+    /**
+     * Takes an event.
+     *
+     * @param last point before it; null where there is none
+     */
+    void event(double flownS, FlightEvent event, @Nullable Point last) {
         if (event instanceof FlightEvent.FixSequenced fix && passed == null) {
             passed = fix;
             corner = corner(fix.ident()).orElse(null);
@@ -85,7 +89,7 @@ final class FixMeasures {
         }
     }
 
-    void point(Point now) {
+    void point(@Nullable Point before, Point now) {
         speedKt = now.groundSpeedKt();
         if (now.established()) {
             seekingNext = false;
@@ -106,16 +110,14 @@ final class FixMeasures {
                 }
             }
         }
-        left(now);
-        last = now;
+        left(before, now);
     }
 
     /**
      * How gravely the route was left: by how far beyond full scale, more the longer it lasts, or by how long it was turned
      * away from and how far short of the turn at the end of its leg. What is flown once that turn is due is the turn.
      */
-    private void left(Point now) {
-        Point before = last;
+    private void left(@Nullable Point before, Point now) {
         double passedS = before == null || now.newPiece() ? 0 : now.flownS() - before.flownS();
         if (leftLeg < 0 && !Double.isNaN(leftFromS)) {
             // There is no line to be back on.

@@ -39,6 +39,7 @@ final class HeldMeasures {
     private double beganS = Double.NaN;
     private double lastS = Double.NaN;
     private double unknownS;
+    private boolean judging;
 
     /** The error that a criterion is measured by. */
     interface Worst {
@@ -137,7 +138,8 @@ final class HeldMeasures {
         if (Double.isNaN(sent) && wanted) {
             unknownS += Math.max(0, lastS - fromS);
         }
-        if (Double.isNaN(error)) {
+        judging = !Double.isNaN(error);
+        if (!judging) {
             worst.breakOff();
             excess.breakOff();
         } else {
@@ -151,7 +153,7 @@ final class HeldMeasures {
     void breakOff(double unseenS) {
         worst.breakOff();
         excess.breakOff();
-        span.unseen(unseenS);
+        span.unseen(unseenS, judging);
     }
 
     /** Whether the feed sends the value. */

@@ -1,11 +1,10 @@
 package org.rejoin.console.grade;
 
-import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
@@ -15,7 +14,6 @@ import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.LegMap;
 import org.rejoin.bridge.geo.Offset;
-import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.console.words.Words;
@@ -42,15 +40,15 @@ final class HoldMeasures {
 
     private static final String TASK = "FAA-S-ACS-8C, IR.III.B";
 
-    /** Where the aircraft was; what that is on the inbound course is worked out once it is known to be a leg inbound. */
-    private record Seen(double timeS, double flownS, Position position, double trackTrueDeg) {}
-
     /** A point of a leg inbound. */
     private record At(double timeS, double crossNm, double trackErrorDeg) {}
 
     private final Optional<Holding> holding;
     private final Limits limits;
-    private final Deque<Seen> way = new ArrayDeque<>();
+
+    /** What it is on the inbound course is worked out once it is known to be a leg inbound. */
+    private final WayFlown way = new WayFlown();
+
     private final LargestHeld fast = new LargestHeld(SPEED_HELD_S);
     private final Span inHold = Span.nothing();
     private boolean speedSeen;
@@ -86,10 +84,8 @@ final class HoldMeasures {
             return;
         }
         overFixKt = entered == null ? now.groundSpeedKt() : overFixKt;
-        way.addLast(new Seen(now.timeS(), now.flownS(), now.position(), now.trackTrueDeg()));
-        while (way.getFirst().timeS() < now.timeS() - KEPT_S) {
-            way.removeFirst();
-        }
+        way.addLast(now);
+        way.forgetBefore(now.timeS() - KEPT_S);
         if (now.newPiece()) {
             fast.breakOff();
         }
@@ -159,11 +155,11 @@ final class HoldMeasures {
 
     /** Over the fix for the first time: how far its track leads to the holding side of the inbound course. */
     private void arrived(String ident) {
-        if (holding.filter(each -> each.fix().ident().equals(ident)).isEmpty() || way.isEmpty() || entered != null) {
+        if (holding.filter(each -> each.fix().ident().equals(ident)).isEmpty() || way.size() == 0 || entered != null) {
             return;
         }
         double off = Angles.turn(
-                way.getLast().trackTrueDeg() - holding.get().inboundTrue().deg());
+                way.trackTrueDeg(way.size() - 1) - holding.get().inboundTrue().deg());
         arrivedDeg = holding.get().right() ? off : -off;
     }
 
@@ -174,22 +170,22 @@ final class HoldMeasures {
         return made;
     }
 
-    private static At at(Seen seen, LegMap inbound) {
-        Offset offset = inbound.offset(seen.position());
+    private At at(int index, LegMap inbound) {
+        Offset offset = inbound.offset(way.position(index));
         return new At(
-                seen.timeS(),
+                way.timeS(index),
                 offset.crossTrackNm(),
-                Angles.turn(seen.trackTrueDeg() - offset.course().deg()));
+                Angles.turn(way.trackTrueDeg(index) - offset.course().deg()));
     }
 
     /** The largest part of its limit off the inbound course, from where it is on it, or, where it never is, all the way. */
     private void inboundCourse(FlightEvent.HoldInbound leg, double seconds) {
         LegMap map = map();
-        Seen last = way.getLast();
-        double overFixS = leg.timeS() - (last.timeS() - last.flownS());
-        List<At> flown = way.stream()
-                .filter(seen -> seen.flownS() >= overFixS - seconds && seen.timeS() <= leg.timeS())
-                .map(seen -> at(seen, map))
+        int last = way.size() - 1;
+        double overFixS = leg.timeS() - (way.timeS(last) - way.flownS(last));
+        List<At> flown = IntStream.rangeClosed(0, last)
+                .filter(i -> way.flownS(i) >= overFixS - seconds && way.timeS(i) <= leg.timeS())
+                .mapToObj(i -> at(i, map))
                 .toList();
         double scale = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
         int first = 0;

@@ -55,7 +55,6 @@ final class LineMeasures {
     private final ToleranceSet set;
     private final boolean direct;
     private final Span course = Span.nothing();
-    private @Nullable Point last;
     private double side;
     private int crossings;
     private int followed;
@@ -128,13 +127,11 @@ final class LineMeasures {
         return weave;
     }
 
-    void point(Point now) {
+    void point(@Nullable Point before, Point now) {
         weave.point(now);
-        Point before = last;
-        last = now;
         if (now.newPiece()) {
             if (before != null) {
-                course.unseen(now.flownS() - before.flownS());
+                course.unseen(now.flownS() - before.flownS(), before.established());
             }
             metUnseen |= before != null
                     && before.phase() == Point.Phase.CLOSING

@@ -13,6 +13,9 @@ final class Span {
     private double toS = Double.NaN;
     private double unseenS;
 
+    /** Not seen since it was judged last; that counts when it is judged again. */
+    private double unseenSinceS;
+
     private Span() {}
 
     static Span nothing() {
@@ -27,13 +30,21 @@ final class Span {
     }
 
     void add(double timeS) {
-        fromS = Double.isNaN(fromS) ? timeS : fromS;
+        unseenS += empty() ? 0 : unseenSinceS;
+        unseenSinceS = 0;
+        fromS = empty() ? timeS : fromS;
         toS = timeS;
     }
 
-    /** Time that went by between two points without anything being seen. */
-    void unseen(double seconds) {
-        unseenS += Double.isNaN(fromS) ? 0 : seconds;
+    /**
+     * Time that went by between two points without anything being seen. A heading that was flown before then is none the less
+     * known.
+     *
+     * @param judging whether the point before it was judged
+     */
+    void unseen(double seconds, boolean judging) {
+        unseenS += judging ? seconds : 0;
+        unseenSinceS += judging ? 0 : seconds;
     }
 
     boolean empty() {

@@ -16,7 +16,7 @@ import org.rejoin.protocol.WireFormat;
 import org.jspecify.annotations.Nullable;
 
 /** Decodes datagrams in one format, a decoder for each sender, and counts what was no sample. */
-public final class FeedSamples {
+public final class FeedSamples implements Decoded.Reader {
 
     /** More than any decoder waits for the rest of a state, microseconds. */
     private static final long WAIT_MICROS = 10_000_000;
@@ -116,20 +116,33 @@ public final class FeedSamples {
             if (one instanceof Decoded.Sample sample) {
                 samples++;
                 clock = sample.source().isPresent();
-                double timeS = timeS(sample, sender);
-                out.add(new FeedSample(timeS, sample.aircraft(), sample.state()));
-            } else if (one instanceof Decoded.Malformed fault) {
-                malformed++;
-                remember(fault);
-            } else if (one instanceof Decoded.Remark remark) {
-                remarks.add(remark.text());
-            } else if (one instanceof Decoded.NotAPosition || one instanceof Decoded.Control) {
-                notPositions++;
-            } else {
-                throw new IllegalStateException("nothing counts this: " + one);
+                out.add(new FeedSample(timeS(sample, sender), sample.aircraft(), sample.state()));
+            } else if (one instanceof Decoded.Other other) {
+                other.readBy(this);
             }
         }
         return out;
+    }
+
+    @Override
+    public void notAPosition(Decoded.NotAPosition message) {
+        notPositions++;
+    }
+
+    @Override
+    public void control(Decoded.Control control) {
+        notPositions++;
+    }
+
+    @Override
+    public void remark(Decoded.Remark remark) {
+        remarks.add(remark.text());
+    }
+
+    @Override
+    public void malformed(Decoded.Malformed fault) {
+        malformed++;
+        remember(fault);
     }
 
     /** What is to be said of what was read, one line each. */

@@ -311,6 +311,49 @@ class HoldGradeTest {
         }
     }
 
+    /** Nothing was flown while it stood: the fix is passed between the sample before and the one after. */
+    @ParameterizedTest
+    @CsvSource({"-1.2", "-0.6", "-0.1", "0", "0.1", "0.6", "1.2"})
+    void aPauseOverTheFixLeavesTheEntryJudged(double afterFixS) {
+        List<AircraftState> states =
+                circuit(circuit(arriving(), 60), 60).seconds(5).sample(2);
+        Grade whole = hold(states).grade();
+        for (double seconds : new double[] {1, 5, 40}) {
+            Flown cut = hold(Interrupted.standing(states, arriving().endS() + afterFixS, seconds, 2));
+            assertThat(criterion(cut, "HOLD_ENTRY").met())
+                    .as("%s", cut.grade().criteria())
+                    .isTrue();
+            assertThat(criterion(cut, "FIX").measured()).isLessThan(0.05);
+            assertThat(cut.grade().verdict()).as("%s", cut.grade().criteria()).isEqualTo(Verdict.MET);
+            assertThat(cut.grade().score().orElseThrow())
+                    .isCloseTo(whole.score().orElseThrow(), Offset.offset(0.5));
+        }
+    }
+
+    /** What the feed lost in the pattern takes nothing from the direct that was over before it. */
+    @ParameterizedTest
+    @CsvSource({"300, 340", "250, 420", "20, 220"})
+    void aGapInThePatternTakesNothingFromTheDirectBefore(double fromS, double toS) {
+        List<AircraftState> states = circuit(circuit(circuit(arriving(), 60), 60), 60)
+                .seconds(5)
+                .sample(2);
+        double fixS = arriving().endS();
+        Grade whole = hold(states).grade();
+        Flown cut = hold(Interrupted.unheard(states, fixS + fromS, fixS + toS));
+        for (String code : List.of("INTERCEPT", "COURSE", "FIX")) {
+            Criterion seen = criterion(cut, code);
+            assertThat(seen.met()).as("%s: %s", code, seen).isTrue();
+            assertThat(seen.points())
+                    .isCloseTo(
+                            whole.criteria().stream()
+                                    .filter(each -> each.code().equals(code))
+                                    .findFirst()
+                                    .orElseThrow()
+                                    .points(),
+                            Offset.offset(0.1));
+        }
+    }
+
     /** The part of the inbound leg before a pause is tracked too. */
     @Test
     void theInboundCourseIsLookedAtFromBeforeAPause() {

@@ -196,6 +196,37 @@ class InterruptedFlightsTest {
         assertThat(grade.notJudged().orElse("")).contains("the time to react");
     }
 
+    /** The heading was flown for two minutes and seen; then the feed was lost on the radial, for half of the time on the heading. */
+    @Test
+    void aGapAfterTheHeadingWasFlownLeavesTheHeadingJudged() {
+        assertThat(heading(0).verdict()).isEqualTo(Verdict.MET);
+        assertThat(heading(20).verdict()).isEqualTo(Verdict.MET);
+        assertThat(heading(-100).verdict()).as("the gap is on the heading").isEqualTo(Verdict.NOT_JUDGED);
+    }
+
+    /** With a gap of 55 s that begins so long after the intercept. */
+    private static Criterion heading(double afterS) {
+        Leg leg = Ocean.toRadial(45, -1, 200, Ocean.CALM).toLead().turnOn().asCleared();
+        leg.flight.seconds(120);
+        List<AircraftState> states = leg.flight.sample(2);
+        double metS = Flown.fly(states, Ocean.CALM)
+                .all(FlightEvent.InterceptAchieved.class)
+                .get(0)
+                .timeS();
+        double fromS = afterS == 0 ? Double.POSITIVE_INFINITY : metS + afterS;
+        return Flown.fly(
+                        states.stream()
+                                .filter(s -> s.timeS() < fromS || s.timeS() >= fromS + 55)
+                                .toList(),
+                        Ocean.CALM)
+                .grade()
+                .criteria()
+                .stream()
+                .filter(each -> each.code().equals("HEADING"))
+                .findFirst()
+                .orElseThrow();
+    }
+
     /** 9,000 ft more at 500 ft a minute take 18 minutes; the exercise was over before. */
     @Test
     void anAltitudeThatCouldNotBeReachedInTimeLeavesTheStandardNotJudged() {

@@ -26,7 +26,7 @@ class SampleAllocationTest {
     /** On a busy machine the compiler, which takes short-lived objects away, comes late. */
     private static final int MOST_ROUNDS = 60;
 
-    private static final long MOST_OCTETS = 440;
+    private static final long MOST_OCTETS = 360;
     private static final ThreadMXBean THREADS = (ThreadMXBean) ManagementFactory.getThreadMXBean();
 
     @Test

@@ -35,7 +35,7 @@ instruction
     : heading | turnBy | presentHeading | runwayHeading
     | intercept | arc | vectorTo | join | depart
     | direct | clearedTo | onward | change
-    | level | speed | cross | hold | further | report | expect | lifted | cancel
+    | corrected | level | speed | cross | hold | further | report | expect | lifted | cancel
     | offset | after | bareLevel
     | begin | filler
     ;
@@ -55,9 +55,12 @@ filler
     | REASON COMMA? number OCLOCK (COMMA? number MILE)? (COMMA? COMPASS_BOUND)?
     | POSITION number MILE? compass (OF | FROM) THE? place
     | TIME HASTE number
-    | READY_TO_COPY | READ_BACK
+    | READY_TO_COPY | READ_BACK | SAY_AGAIN
     | MAGNETIC TRACK number DEGREES? | DISTANCE number MILE
     ;
+
+// CORRECTION, ONE TWO THOUSAND: the number alone, in the place of the one said last
+corrected : CORRECTION COMMA? altitude ;
 
 // 2992; 29.92
 setting : number | DECIMAL ;
@@ -65,8 +68,9 @@ setting : number | DECIMAL ;
 // 128.35; ONE TWO EIGHT POINT THREE FIVE
 frequency : DECIMAL | number (POINT number)? ;
 
-// AFTER PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: all that follows begins then.
-after : (AFTER (PASS | CROSS | REACH)? when | DEPART altitude | AT (TIME? number | THE? place)) COMMA? ;
+// AFTER PASSING BBB, ...; PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: all that follows begins then; WHEN
+// ESTABLISHED, ...: the altitude or speed that follows
+after : (AFTER (PASS | CROSS | REACH)? when | PASS when | whenOn | DEPART altitude | AT (TIME? number | THE? place)) COMMA? ;
 
 // Where or when something begins or ends.
 when : plainLevel | near | THE? lineEnd | TIME? number ;
@@ -84,7 +88,7 @@ bareLevel : (CLEARED? TO)? plainLevel | CLEARED plainLevel ;
 
 // FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345
 heading
-    : (TURN? side haste? COMMA?)? (FLY | CONTINUE | MAINTAIN | TO)? HEADING degrees haste? reason? ending?
+    : ((TURN? side | side TURN) haste? COMMA?)? (FLY | CONTINUE | MAINTAIN | TO)? HEADING degrees haste? reason? ending?
     | HALT TURN COMMA? (FLY | CONTINUE)? HEADING degrees reason? ending?
     ;
 
@@ -253,7 +257,7 @@ change : CHANGE (YOUR? (ROUTE | ROUTING) | oldLeg (COMMA? oldLeg)*) COMMA? TO RE
 oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
 
 // DISREGARD; DISREGARD THE AMENDMENT; CANCEL AMENDED CLEARANCE (P/CG "disregard"; Doc 4444 12.3.1.1, from memory)
-cancel : (CANCEL | DISREGARD) (THE? LAST? (AMENDED? CLEARANCE | AMENDMENT) | MY LAST CLEARANCE?)? ;
+cancel : (CANCEL | DISREGARD) (THAT | THE? LAST? (AMENDED? CLEARANCE | AMENDMENT) | MY LAST CLEARANCE?)? ;
 
 // ---- Altitudes: 7110.65 4-5-7 ----
 
@@ -325,17 +329,20 @@ bound : OR (ABOVE | BELOW) ;
 
 // ---- Speeds: 7110.65 5-7-2, 5-7-4 ----
 
-// MAINTAIN 180 KNOTS (OR GREATER); REDUCE SPEED TO 140; MAINTAIN PRESENT SPEED; DO NOT EXCEED 150 KNOTS
+// MAINTAIN 180 KNOTS (OR GREATER); ..., THEN 140 KNOTS; REDUCE SPEED TO 140; MAINTAIN PRESENT SPEED; DO NOT EXCEED 150 KNOTS
 speed
-    : MAINTAIN number KNOTS speedBound? speedUntil?
-    | MAINTAIN? SPEED number KNOTS? speedBound? speedUntil?
-    | (REDUCE | INCREASE) (SPEED TO? | TO) number KNOTS? speedBound? speedUntil?
+    : MAINTAIN number KNOTS speedBound? (speedUntil thenSpeed*)?
+    | MAINTAIN? SPEED number KNOTS? speedBound? (speedUntil thenSpeed*)?
+    | (REDUCE | INCREASE) (SPEED TO? | TO) number KNOTS? speedBound? (speedUntil thenSpeed*)?
     | (REDUCE | INCREASE) SPEED? BY number KNOTS?
     | DO NOT EXCEED number KNOTS speedUntil?
     | MAINTAIN PRESENT SPEED
-    | RESUME NORMAL SPEED
+    | RESUME (NORMAL | PUBLISHED) SPEED
     | (MAINTAIN | REDUCE TO | INCREASE TO) (EXTREME | LEAST)+ SPEED
     ;
+
+// ..., THEN 130 KNOTS UNTIL CCC
+thenSpeed : COMMA? THEN number KNOTS speedBound? speedUntil? ;
 
 speedUntil
     : COMMA? UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number)
@@ -454,8 +461,8 @@ bareItem : altitude | bareHeading | bareRadial | looseRadial ;
 // The word heading behind, or left out beside a turn: ONE TEN HEADING; LEFT ONE ONE ZERO
 bareHeading : (TURN? side)? number HEADING | TURN? side number ;
 
-// The station left out, or said behind: INTERCEPT THE 250 RADIAL; INTERCEPT 066 RADIAL AAA
-bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? place? ;
+// The station left out, or said behind: INTERCEPT THE 250 RADIAL; INTERCEPT 066 RADIAL AAA; 066 AAA
+bareRadial : (toIntercept | JOIN)? THE? number RADIAL sense? place? | number place ;
 
 // The word radial left out: INTERCEPT THE AAA 250; THE AAA 250
 looseRadial : (toIntercept THE? | THE) place number ;
@@ -502,7 +509,7 @@ CHANGE : 'change' ;
 CIRCUIT : 'circuit' | 'circuits' ;
 CLEARANCE : 'clearance' ;
 CLEARED : 'cleared' | 'recleared' | 're-cleared' ;
-CLIMB : 'climb' | 'climbing' ;
+CLIMB : 'climb' | 'climbing' | 'up' ;
 CLOCKWISE : 'clockwise' ;
 COMPASS : DIRECTION ;
 COMPASS_BOUND : DIRECTION [ -]* 'bound' ;
@@ -516,7 +523,7 @@ CRUISE : 'cruise' ;
 DEGREES : 'degrees' | 'degree' ;
 DELAY_EXPECTED : 'no' [ ]+ 'delay' [ ]+ 'expected' ;
 DEPART : 'depart' | 'departing' | 'leave' | 'leaving' ;
-DESCEND : 'descend' | 'descending' ;
+DESCEND : 'descend' | 'descending' | 'down' ;
 DESCENT : 'descent' ;
 DESTINATION : 'destination' ;
 DIRECT : 'direct' ;
@@ -603,7 +610,7 @@ READY : 'ready' ;
 READY_TO_COPY : ('advise' [ ]+)? ('when' [ ]+)? 'ready' [ ]+ ('to' | 'for') [ ]+ 'copy' ;
 RECEIVING : 'receiving' ;
 REASON : 'spacing' | 'traffic' | 'sequencing' | 'sequence' | 'separation' | 'weather' | 'delay' | 'delaying' | 'identification' | 'avoidance' ;
-REDUCE : 'reduce' | 'reducing' ;
+REDUCE : 'reduce' | 'reducing' | 'slow' | 'slowing' ;
 REJOIN : 'rejoin' ;
 REPORT : 'report' ;
 REROUTED : 'rerouted' | 're-routed' | 'reroute' ;
@@ -616,9 +623,11 @@ ROGER : 'roger' ;
 ROUTE : 'route' ;
 ROUTING : 'routing' ;
 RUNWAY : 'runway' ;
+SAY_AGAIN : ('i' [ ]+)? 'say' [ ]+ 'again' ;
 SPEED : 'speed' ;
 STANDARD : 'standard' ;
 SUITABLE : 'suitable' ;
+THAT : 'that' ;
 THE : 'the' ;
 THEN : 'then' | 'thence' ;
 THROUGH : 'through' ;
@@ -629,7 +638,7 @@ TRUE : 'true' ;
 TURN : 'turn' | 'turning' ;
 TURNS : 'turns' ;
 UNCHANGED : 'unchanged' ;
-UNTIL : 'until' ;
+UNTIL : 'until' | 'till' | 'til' ;
 UPPER : 'upper' ;
 VECTOR : ('radar' [ ]+)? ('vector' | 'vectors') ;
 VIA : 'via' ;
@@ -642,7 +651,7 @@ YOUR : 'your' ;
 NOT_OURS
     : 'squawk' | 'squawking'
     | 'ident' | 'advise' | 'say' | 'verify' | 'recycle' | 'transponder' | 'tune'
-    | 'reset' | 'slow' | 'accelerate' | 'caution' | 'radar' | 'land' | 'takeoff'
+    | 'reset' | 'accelerate' | 'caution' | 'radar' | 'land' | 'takeoff'
     ;
 
 fragment DIRECTION : ('north' | 'south') ([ -]? ('east' | 'west'))? | 'east' | 'west' ;
@@ -673,8 +682,9 @@ NUMBER : [0-9]+ | [0-9] [0-9]? ',' [0-9] [0-9] [0-9] ;
 NUMBER_FT : ([0-9]+ | [0-9] [0-9]? ',' [0-9] [0-9] [0-9]) 'ft' ;
 FL_NUMBER : 'fl' '-'? [0-9]+ ;
 AIRWAY_IDENT : [vjtq] '-'? [0-9]+ ;
-WORD : [\p{L}]+ ;
-ALNUM : [\p{L}0-9]+ ;
+WORD : ANY_LETTER+ ;
+ALNUM : (ANY_LETTER | [0-9])+ ;
+fragment ANY_LETTER : [\p{L}] ; // in one place: its 600 ranges take longer to load than all the rest
 
 COMMA : ',' | ';' ;
 STOP : '.' ;
