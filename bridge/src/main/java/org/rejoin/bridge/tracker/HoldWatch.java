@@ -25,7 +25,7 @@ final class HoldWatch {
     private static final double OUTBOUND_S = 60;
 
     /** A step as long as this still shows when the fix was passed, seconds; common practice, no source. */
-    private static final double FIX_SEEN_S = 3;
+    static final double FIX_SEEN_S = 3;
 
     private static final double HALF_CIRCLE_DEG = 180;
     private static final double FT_IN_NM = 1852 / 0.3048;
