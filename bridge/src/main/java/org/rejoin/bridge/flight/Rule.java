@@ -663,7 +663,8 @@ public sealed interface Rule {
                             + " degrees of the reciprocal of the inbound course for " + n(heldS)
                             + " s, not turning; or turned through that reciprocal and on, without turning back, to within "
                             + n(outboundDeg)
-                            + " degrees of the inbound course: a tail wind may leave little or nothing to fly outbound. Direct after a turn of " + n(directDeg)
+                            + " degrees of the inbound course: a tail wind may leave little or nothing to fly outbound. Direct after a turn of "
+                            + n(directDeg)
                             + " degrees or more the way of the pattern; teardrop where the track goes away by "
                             + n(teardropDeg)
                             + " degrees or more toward the holding side; else parallel. By the heading on arrival direct from 70 degrees left to 110 right of the inbound course, teardrop from 110 to 180 right, else parallel (left turns mirrored); within 5 degrees of a boundary either. Where nothing was flown outbound, that heading alone tells a teardrop from a direct entry",

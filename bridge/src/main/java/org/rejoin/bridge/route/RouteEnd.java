@@ -88,9 +88,8 @@ final class RouteEnd {
 
     /** The same, where the way along the radial cannot be drawn at all. */
     static ClearanceException notReached(Instruction.Hold said, ClearanceException why) {
-        return ClearanceException.cannotBeWorkedOut(
-                said.fix().ident() + ", where to hold, is not reached so: " + why.getMessage() + "; say for example "
-                        + straightTo(said));
+        return ClearanceException.cannotBeWorkedOut(said.fix().ident() + ", where to hold, is not reached so: "
+                + why.getMessage() + "; say for example " + straightTo(said));
     }
 
     /** A clearance that leads to a hold from anywhere. */
@@ -175,9 +174,9 @@ final class RouteEnd {
     private static void hold(Chart chart, AmendmentDraft draft, Instruction.Hold said) throws ClearanceException {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
-            throw ClearanceException.cannotBeWorkedOut(
-                    said.fix().ident() + ", where to hold, is not on the amended route: say how to get there, for example "
-                            + straightTo(said));
+            throw ClearanceException.cannotBeWorkedOut(said.fix().ident()
+                    + ", where to hold, is not on the amended route: say how to get there, for example "
+                    + straightTo(said));
         }
         Waypoint fix = leg < 0 ? said.fix() : draft.legs.get(leg).endsAt().orElseThrow();
         if (said.once()) {

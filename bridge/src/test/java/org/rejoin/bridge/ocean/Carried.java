@@ -19,8 +19,7 @@ public final class Carried {
      *
      * @param overS after so many seconds straight on
      */
-    public static Position startOver(
-            Position fix, double headingTrueDeg, double airspeedKt, double overS, Wind wind) {
+    public static Position startOver(Position fix, double headingTrueDeg, double airspeedKt, double overS, Wind wind) {
         return fix.destination(new TrueDirection(headingTrueDeg + 180), airspeedKt * overS / 3600)
                 .destination(wind.from(), wind.speedKt() * overS / 3600);
     }

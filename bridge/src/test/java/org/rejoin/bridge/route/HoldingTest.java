@@ -295,7 +295,8 @@ class HoldingTest {
                 .hasMessageContaining(why);
     }
 
-    private static final String ALONG = "fly heading 110, intercept the AAA 078 radial, hold southwest on the AAA 078 radial at ";
+    private static final String ALONG =
+            "fly heading 110, intercept the AAA 078 radial, hold southwest on the AAA 078 radial at ";
 
     /** 8 NM north-west of the radial, which heading 110 meets 40 NM out, before V40. */
     private static OceanCase northOfTheRadial(String words) {

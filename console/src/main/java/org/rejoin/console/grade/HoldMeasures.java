@@ -307,8 +307,9 @@ final class HoldMeasures {
 
     /** A distance needs no adjusting: judged from the leg of the entry on. */
     private void lengths(double wantedNm, List<Criterion> criteria, boolean over, boolean due, Span span) {
-        String source = "the outbound leg ends where the DME or the distance along the course shows its length (AIM 5-3-8; "
-                + TASK + "); 1 NM: common practice, no source";
+        String source =
+                "the outbound leg ends where the DME or the distance along the course shows its length (AIM 5-3-8; "
+                        + TASK + "); 1 NM: common practice, no source";
         Optional<FlightEvent.HoldInbound> worst = legs.stream()
                 .filter(leg -> leg.outboundNm().isPresent())
                 .max(Comparator.comparingDouble(leg -> offLength(leg, wantedNm)));

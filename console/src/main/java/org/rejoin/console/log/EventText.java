@@ -172,8 +172,7 @@ public final class EventText {
                 FlightEvent.HoldInbound e = (FlightEvent.HoldInbound) event;
                 String turned = e.outboundNm().isEmpty()
                         ? ""
-                        : Words.say(
-                                ", turned to it at %.1f NM", e.outboundNm().getAsDouble());
+                        : Words.say(", turned to it at %.1f NM", e.outboundNm().getAsDouble());
                 yield e.seconds().isEmpty()
                         ? Words.say("over %s: inbound leg %d, not seen whole%s", e.ident(), e.n(), turned)
                         : Words.say(

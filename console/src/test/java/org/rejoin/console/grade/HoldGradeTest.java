@@ -102,7 +102,14 @@ class HoldGradeTest {
 
     /** Nobody passes for not having had the time to be found out, nor with a second leg that no entry explains. */
     @ParameterizedTest
-    @CsvSource({"60, 43.5, NOT_JUDGED", "60, 60, MET", "60, 68, MET", "60, 100, NOT_MET", "60, 20, NOT_MET", "5, 48, NOT_MET"})
+    @CsvSource({
+        "60, 43.5, NOT_JUDGED",
+        "60, 60, MET",
+        "60, 68, MET",
+        "60, 100, NOT_MET",
+        "60, 20, NOT_MET",
+        "5, 48, NOT_MET"
+    })
     void theSecondLegAloneTellsLittleAfterAnEntryFromTheSide(double off, double second, Verdict verdict) {
         assertThat(hold(fromTheSide(off, second)).grade().verdict()).isEqualTo(verdict);
         Flown third = hold(fromTheSide(off, second, 60));
@@ -127,7 +134,8 @@ class HoldGradeTest {
 
     /** A minute out after the entry, then circuits with legs of so many seconds, which in still air are as long inbound. */
     private static ClosedFormFlight fromTheSide(double off, double... seconds) {
-        ClosedFormFlight flight = arriving(off).turn(180 - off).seconds(60).turn(180).seconds(120 - corrected(off));
+        ClosedFormFlight flight =
+                arriving(off).turn(180 - off).seconds(60).turn(180).seconds(120 - corrected(off));
         for (double each : seconds) {
             circuit(flight, each);
         }
@@ -145,7 +153,8 @@ class HoldGradeTest {
     @CsvSource({"5, true", "4.73, true", "5.9, true", "6.1, false", "3.75, true", "3.55, false", "2, false"})
     void theOutboundLegAgainstItsMiles(double along, boolean met) {
         ClosedFormFlight flight = arriving();
-        double slant = Math.sqrt(along * along + Math.pow(2 * flight.radiusNm(), 2) + Math.pow(6000 * 0.3048 / 1852, 2));
+        double slant =
+                Math.sqrt(along * along + Math.pow(2 * flight.radiusNm(), 2) + Math.pow(6000 * 0.3048 / 1852, 2));
         double off = Math.max(0, Math.max(along - 5, 5 - slant));
         flight.turn(180).miles(along);
         double turnS = flight.endS();
@@ -166,15 +175,16 @@ class HoldGradeTest {
     /** Each leg of it, the worst counts; and what was not seen leaves the standard not judged. */
     @Test
     void theMilesOfEachLegCount() {
-        ClosedFormFlight flight = arriving().turn(180).miles(5).turn(180).miles(5).turn(180).miles(2);
+        ClosedFormFlight flight =
+                arriving().turn(180).miles(5).turn(180).miles(5).turn(180).miles(2);
         double turnS = flight.endS();
         List<AircraftState> states = flight.turn(180).miles(2).seconds(5).sample(2);
         assertThat(criterion(fly(states, MILES), "HOLD_LENGTH").met()).isFalse();
-        Grade unseen = fly(Interrupted.unheard(states, turnS - 10, turnS + 10), MILES)
-                .grade();
+        Grade unseen =
+                fly(Interrupted.unheard(states, turnS - 10, turnS + 10), MILES).grade();
         assertThat(unseen.verdict()).isEqualTo(Verdict.NOT_JUDGED);
-        Grade afterwards = fly(Interrupted.unheard(states, turnS + 15, turnS + 30), MILES)
-                .grade();
+        Grade afterwards =
+                fly(Interrupted.unheard(states, turnS + 15, turnS + 30), MILES).grade();
         assertThat(afterwards.verdict()).isEqualTo(Verdict.NOT_MET);
     }
 
@@ -334,9 +344,8 @@ class HoldGradeTest {
     @ParameterizedTest
     @CsvSource({"300, 340", "250, 420", "20, 220"})
     void aGapInThePatternTakesNothingFromTheDirectBefore(double fromS, double toS) {
-        List<AircraftState> states = circuit(circuit(circuit(arriving(), 60), 60), 60)
-                .seconds(5)
-                .sample(2);
+        List<AircraftState> states =
+                circuit(circuit(circuit(arriving(), 60), 60), 60).seconds(5).sample(2);
         double fixS = arriving().endS();
         Grade whole = hold(states).grade();
         Flown cut = hold(Interrupted.unheard(states, fixS + fromS, fixS + toS));
