@@ -66,7 +66,7 @@ public enum EventKind {
             "the turn at a fix is over",
             List.of(Rule.TurnAtFix.class, Rule.FixSequenced.class, Rule.FullScale.class, Rule.StandardTurn.class)),
     HOLD_ENTERED("entered the hold", List.of(Rule.HoldEntered.class)),
-    HOLD_INBOUND("flew an inbound leg of the hold", List.of(Rule.HoldInbound.class)),
+    HOLD_INBOUND("flew an inbound leg of the hold", List.of(Rule.HoldInbound.class, Rule.HoldOutbound.class)),
     HOLD_WRONG_SIDE(
             "turned to the wrong side of the hold", FaultCode.HOLD_WRONG_SIDE, List.of(Rule.HoldWrongSide.class)),
     HOLD_NOT_ENTERED("flew on past the fix to hold at", FaultCode.HOLD_NOT_ENTERED, List.of(Rule.HoldNotEntered.class)),

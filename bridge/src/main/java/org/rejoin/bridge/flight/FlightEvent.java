@@ -418,8 +418,18 @@ public sealed interface FlightEvent {
      * @param ident of the fix
      * @param n the first is 1
      * @param seconds from the end of the turn inbound to the fix; empty where one of them was not seen
+     * @param outboundNm where the legs are a distance, how far out the turn to it began: as the DME or the distance along the
+     *     inbound course shows it, whichever is nearer to what was said; empty where that was not seen
+     * @param turnedS when it began, seconds since the first sample; empty where the one before is
      */
-    record HoldInbound(double timeS, String ident, int n, OptionalDouble seconds) implements FlightEvent {}
+    record HoldInbound(
+            double timeS,
+            String ident,
+            int n,
+            OptionalDouble seconds,
+            OptionalDouble outboundNm,
+            OptionalDouble turnedS)
+            implements FlightEvent {}
 
     /**
      * Turned to the side of the hold that is not for it.

@@ -661,10 +661,13 @@ public sealed interface Rule {
                     "hold entered",
                     "past the fix and outbound: the track within " + n(outboundDeg)
                             + " degrees of the reciprocal of the inbound course for " + n(heldS)
-                            + " s, not turning. Direct after a turn of " + n(directDeg)
+                            + " s, not turning; or turned through that reciprocal and on, without turning back, to within "
+                            + n(outboundDeg)
+                            + " degrees of the inbound course: a tail wind may leave little or nothing to fly outbound. Direct after a turn of "
+                            + n(directDeg)
                             + " degrees or more the way of the pattern; teardrop where the track goes away by "
                             + n(teardropDeg)
-                            + " degrees or more toward the holding side; else parallel. By the heading on arrival direct from 70 degrees left to 110 right of the inbound course, teardrop from 110 to 180 right, else parallel (left turns mirrored); within 5 degrees of a boundary either",
+                            + " degrees or more toward the holding side; else parallel. By the heading on arrival direct from 70 degrees left to 110 right of the inbound course, teardrop from 110 to 180 right, else parallel (left turns mirrored); within 5 degrees of a boundary either. Where nothing was flown outbound, that heading alone tells a teardrop from a direct entry",
                     "entries: AIM 5-3-8; sectors and 5 degrees: ICAO Doc 8168 volume I (from memory); how they are told apart: common practice, no source");
         }
     }
@@ -682,7 +685,9 @@ public sealed interface Rule {
             return new Card(
                     "hold not entered",
                     "not outbound " + n(reactionS) + " s, the time of a standard turn of " + n(turnDeg)
-                            + " degrees and " + n(plusS) + " s after passing the fix",
+                            + " degrees and " + n(plusS)
+                            + " s after passing the fix; who has turned through the outbound direction has the time of a half circle and "
+                            + n(plusS) + " s from there",
                     "longest turn of a direct entry: ICAO Doc 8168 volume I (from memory), 70 degrees and a half circle; the times: common practice, no source");
         }
     }
@@ -701,7 +706,7 @@ public sealed interface Rule {
                     "turned " + n(wrongDeg)
                             + " degrees the wrong way: away from the way of the pattern at the fix or at the end of the outbound leg, away from the holding side at the end of the outbound leg of a parallel entry; at the fix of the entry, where a parallel entry turns that way, "
                             + n(parallelDeg)
-                            + ". Where the hold may be left for its time of further clearance a turn at the fix counts once it has led outbound again",
+                            + " (not judged there where the heading on arrival asks for one). Where the hold may be left for its time of further clearance a turn at the fix counts once it has led outbound again",
                     "turns of the pattern: AIM 5-3-8; the angles: common practice, no source");
         }
     }
@@ -720,9 +725,27 @@ public sealed interface Rule {
                     "inbound leg",
                     "from the end of the turn inbound (not turning, within " + n(alongDeg)
                             + " degrees of the course) to the fix, within " + n(limitS)
-                            + " s of its time; it has none where one of the two was not seen. The first is told and not judged: the first outbound leg is flown for its time, the ones after it are adjusted",
+                            + " s of its time; it has none where one of the two was not seen. The first is told and not judged: the first outbound leg is flown for its time, the ones after it are adjusted. After an entry that is not along the inbound course it does not tell their time: the second is off by that much less, and alone tells nothing up to there (radius of the standard turn times the sine of the angle of arrival, of a direct entry from the holding side; all of the radius of a teardrop or parallel one; as time)",
                     "1 minute at or below 14,000 ft, 1.5 above, later legs adjusted: AIM 5-3-8; " + n(limitS)
                             + " s: common practice, no source");
+        }
+    }
+
+    /**
+     * The outbound leg of a hold whose legs are a distance.
+     *
+     * @param limitNm off its length by this much, nautical miles
+     */
+    record HoldOutbound(double limitNm) implements Rule {
+        @Override
+        public Card card() {
+            return new Card(
+                    "outbound leg of miles",
+                    "its length where the turn inbound begins, by the DME (slant range from a station, where the feed has an altitude) or by the distance along the inbound course, whichever is nearer to what was said, within "
+                            + n(limitNm)
+                            + " NM; it has none where the beginning of that turn was not seen. Judged from the entry on: a distance needs no adjusting",
+                    "the DME or along-track distance ends the outbound leg: AIM 5-3-8; " + n(limitNm)
+                            + " NM: common practice, no source");
         }
     }
 

@@ -58,6 +58,7 @@ public final class Rules {
                 new Rule.HoldNotEntered(10, 270, 30),
                 new Rule.HoldWrongSide(90, 135),
                 new Rule.HoldInbound(45, 10, 2),
+                new Rule.HoldOutbound(1),
                 new Rule.HoldLeft(2, 4, 60),
                 new Rule.AltitudeAtCrossing(100),
                 new Rule.ClearanceLimit(4),

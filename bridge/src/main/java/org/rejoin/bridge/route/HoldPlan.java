@@ -166,9 +166,6 @@ final class HoldPlan {
         if (outwardKt < HeadingPlan.LEAST_GROUND_SPEED_KT) {
             return OptionalDouble.empty();
         }
-        if (nm.isPresent()) {
-            return OptionalDouble.of(nm.getAsDouble() / outwardKt * 3600);
-        }
         // At standard rate or 25 degrees of bank, whichever needs less of it (ICAO Doc 8168, volume I).
         double rate = Turn.standardTurnRateDegPerS(airspeed);
         double inboundS = minutes.orElse(1) * 60;
@@ -180,6 +177,10 @@ final class HoldPlan {
         double pastFixNm = radius * (Math.sin(Math.toRadians(3 * toward)) - Math.sin(Math.toRadians(toward)))
                 + tail * firstTurnS / 3600;
         double abeamLater = Math.max(0, pastFixNm) / outwardKt * 3600;
+        if (nm.isPresent()) {
+            // Wings level behind the fix a part of the distance is flown already.
+            return OptionalDouble.of(Math.max(0, nm.getAsDouble() + Math.min(0, pastFixNm)) / outwardKt * 3600);
+        }
         double fromWingsLevel = (wind.groundSpeedKt() * inboundS + 360 / rate * tail) / outwardKt;
         return OptionalDouble.of(Math.max(0, fromWingsLevel - abeamLater));
     }

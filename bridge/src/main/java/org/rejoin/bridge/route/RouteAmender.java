@@ -42,6 +42,17 @@ public final class RouteAmender {
         OneCourse.check(SaidTogether.asOne(clearance.instructions()));
         departure(clearance);
         AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance, situation);
+        List<Instruction> instructions = SaidTogether.asOne(places.instructions());
+        AmendmentDraft draft = drawn(places.chart(), begun(filed, clearance, situation), instructions);
+        RouteEnd.work(places.chart(), draft);
+        NothingDropped.check(places.chart(), draft);
+        FirstTurn.work(draft);
+        CrossingPlans.work(draft);
+        return draft.finish(places.chart());
+    }
+
+    private static AmendmentDraft begun(FiledRoute filed, Clearance clearance, Situation situation)
+            throws ClearanceException {
         AmendmentDraft draft = new AmendmentDraft(filed, clearance, situation);
         draft.heading = assigned(clearance, situation);
         draft.describeHeading();
@@ -53,13 +64,39 @@ public final class RouteAmender {
                     Angles.figures(draft.heading.get().magnetic().deg()),
                     draft.heading.get().ground().groundSpeedKt()));
         }
-        List<Instruction> instructions = SaidTogether.asOne(places.instructions());
-        lines(places.chart(), draft, instructions);
-        RouteEnd.work(places.chart(), draft);
-        NothingDropped.check(places.chart(), draft);
-        FirstTurn.work(draft);
-        CrossingPlans.work(draft);
-        return draft.finish(places.chart());
+        return draft;
+    }
+
+    /** The lines of a clearance; a radial leads to what it crosses, or to the hold that is kept on it. */
+    private static AmendmentDraft drawn(Chart chart, AmendmentDraft draft, List<Instruction> instructions)
+            throws ClearanceException {
+        Optional<List<Instruction>> toHold = SaidTogether.followedToHold(instructions);
+        if (toHold.isEmpty()) {
+            lines(chart, draft, instructions);
+            return draft;
+        }
+        Instruction.Hold hold = draft.clearance.first(Instruction.Hold.class).orElseThrow();
+        try {
+            lines(chart, draft, instructions);
+            // A hold at the crossing that the radial leads to is said by rounded miles.
+            if (RouteEnd.leadsTo(draft, hold.fix())) {
+                return draft;
+            }
+        } catch (ClearanceException e) {
+            if (e.code() != ClearanceException.Code.RADIAL_DOES_NOT_CROSS_AIRWAY) {
+                throw e;
+            }
+        }
+        AmendmentDraft followed = begun(draft.filed, draft.clearance, draft.situation);
+        try {
+            lines(chart, followed, toHold.get());
+        } catch (ClearanceException e) {
+            throw RouteEnd.notReached(hold, e);
+        }
+        if (followed.warnings.stream().anyMatch(each -> each.code() == Warning.Code.CROSSING_BEHIND)) {
+            throw RouteEnd.behind(hold);
+        }
+        return followed;
     }
 
     /** What leads elsewhere later, or beside the route, is not drawn here: better nothing than half of it. */

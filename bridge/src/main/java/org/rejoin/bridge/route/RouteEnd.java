@@ -79,6 +79,29 @@ final class RouteEnd {
         return at.ident().equals(fix.ident()) && at.position().distanceNm(fix.position()) < SAME_NM;
     }
 
+    /** Whether a hold can begin at a fix as the route is drawn. */
+    static boolean leadsTo(AmendmentDraft draft, Waypoint fix) {
+        return legTo(draft, fix) >= 0 || over(draft, fix);
+    }
+
+    /** A hold on the radial that is flown before it, on the part of it that is not flown. */
+    static ClearanceException behind(Instruction.Hold said) {
+        return ClearanceException.cannotBeWorkedOut(said.fix().ident()
+                + ", where to hold, lies behind where its radial is met: say \"inbound\" with the radial, or "
+                + straightTo(said));
+    }
+
+    /** The same, where the way along the radial cannot be drawn at all. */
+    static ClearanceException notReached(Instruction.Hold said, ClearanceException why) {
+        return ClearanceException.cannotBeWorkedOut(said.fix().ident() + ", where to hold, is not reached so: "
+                + why.getMessage() + "; say for example " + straightTo(said));
+    }
+
+    /** A clearance that leads to a hold from anywhere. */
+    private static String straightTo(Instruction.Hold said) {
+        return "in place of the way there \"direct " + said.fix().ident() + ", " + Phraseology.say(said) + "\"";
+    }
+
     static boolean over(AmendmentDraft draft, Waypoint fix) {
         return draft.situation.position().distanceNm(fix.position()) < OVER_NM;
     }
@@ -156,9 +179,9 @@ final class RouteEnd {
     private static void hold(Chart chart, AmendmentDraft draft, Instruction.Hold said) throws ClearanceException {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
-            throw ClearanceException.cannotBeWorkedOut(
-                    said.fix().ident() + ", where to hold, is not on the amended route: say how to get there, for"
-                            + " example \"direct " + said.fix().ident() + ", hold ...\"");
+            throw ClearanceException.cannotBeWorkedOut(said.fix().ident()
+                    + ", where to hold, is not on the amended route: say how to get there, for example "
+                    + straightTo(said));
         }
         Waypoint fix = leg < 0 ? said.fix() : draft.legs.get(leg).endsAt().orElseThrow();
         if (said.once()) {

@@ -108,6 +108,34 @@ final class SaidTogether {
                 : before;
     }
 
+    /**
+     * The same, where the hold is kept on the radial that is met on the heading before it: that radial is followed to the fix of
+     * the hold.
+     *
+     * @param all joined already
+     * @return empty where no hold is kept on the line that is flown last before it
+     */
+    static Optional<List<Instruction>> followedToHold(List<Instruction> all) {
+        int held = -1;
+        int way = -1;
+        for (int i = 0; i < all.size() && held < 0; i++) {
+            if (all.get(i) instanceof Instruction.Hold) {
+                held = i;
+            } else if (OneCourse.leads(all.get(i)) || all.get(i) instanceof Instruction.Depart) {
+                way = i;
+            }
+        }
+        if (held < 0
+                || way < 0
+                || !(all.get(way) instanceof Instruction.StationLine line)
+                || !isAlong(line, (Instruction.Hold) all.get(held))) {
+            return Optional.empty();
+        }
+        List<Instruction> followed = new ArrayList<>(all);
+        followed.set(way, to(line, ((Instruction.Hold) all.get(held)).fix()));
+        return Optional.of(followed);
+    }
+
     private static boolean isAlong(Instruction.StationLine line, Instruction.Hold hold) {
         Optional<Instruction.HoldLine> own = line.line(
                 radial -> Optional.of(new Instruction.HoldLine.OnRadial(radial.station(), radial.radial())),

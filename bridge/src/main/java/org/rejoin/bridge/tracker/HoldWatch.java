@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
@@ -24,7 +25,10 @@ final class HoldWatch {
     private static final double OUTBOUND_S = 60;
 
     /** A step as long as this still shows when the fix was passed, seconds; common practice, no source. */
-    private static final double FIX_SEEN_S = 3;
+    static final double FIX_SEEN_S = 3;
+
+    private static final double HALF_CIRCLE_DEG = 180;
+    private static final double FT_IN_NM = 1852 / 0.3048;
 
     private enum Part {
         /** From the fix until outbound. */
@@ -49,6 +53,7 @@ final class HoldWatch {
     private final Rule.Rates rates;
     private final double reachNm;
     private final Dwell outbound;
+    private final ThroughOutbound through;
     private final Dwell wingsLevel = new Dwell(0);
     private final Once wrongSide = new Once();
     private final Once notEntered = new Once();
@@ -69,6 +74,17 @@ final class HoldWatch {
     private @Nullable CourseMeasure last;
     private boolean broken;
     private double acrossS;
+    private @Nullable TurnInbound turnInbound;
+
+    /** Where the turn inbound began, on the inbound course; and when, flown seconds. */
+    private record TurnInbound(double atS, double outNm, double crossNm, double heightNm) {
+
+        /** As the DME or the distance along the course shows it, whichever is nearer to what was said. */
+        double outNm(double saidNm) {
+            double slantNm = Math.sqrt(outNm * outNm + crossNm * crossNm + heightNm * heightNm);
+            return Math.min(Math.max(saidNm, outNm), slantNm);
+        }
+    }
 
     /**
      * A hold that is to be entered.
@@ -90,6 +106,7 @@ final class HoldWatch {
         this.rates = rules.of(Rule.Rates.class);
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         this.outbound = new Dwell(entering.heldS());
+        this.through = new ThroughOutbound(entering.outboundDeg());
     }
 
     /** The fix is passed for the first time. */
@@ -181,6 +198,9 @@ final class HoldWatch {
             return;
         }
         turnedDeg += turn;
+        if (holding.legNm().isPresent() && (part == Part.TURNING_OUT || part == Part.OUTBOUND)) {
+            turnsInbound(before, now);
+        }
         switch (part) {
             case TURNING_OUT -> turningOut(before, now, events);
             case OUTBOUND -> outbound(before, now, events);
@@ -218,6 +238,7 @@ final class HoldWatch {
         }
         boolean stillOut = past && in;
         goOn(stillOut ? Part.TURNING_OUT : Part.OUTBOUND);
+        turnInbound = null;
         turnedDeg = Double.NaN;
         if (!stillOut) {
             flown = flown.or(() -> Optional.of(holding.entry()));
@@ -225,32 +246,35 @@ final class HoldWatch {
     }
 
     private void turningOut(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
-        double wrongDeg = flown.isEmpty() ? wrong.parallelDeg() : wrong.wrongDeg();
         OptionalDouble at = outbound.step(fromS(before, now), offOutbound(before), now.flownS(), offOutbound(now));
+        boolean wentThrough = through.step(fromS(before, now), now.flownS(), pastOutboundDeg(now));
         // From the time of further clearance on any turn may be the way out, until it has led outbound again.
         if (at.isPresent() || !mayLeave(now)) {
-            wrongSide(before, now, -turnedDeg, wrongDeg, events);
+            wrongWayOut(before, now, events);
         }
         if (at.isPresent()) {
-            if (flown.isEmpty() && Double.isNaN(turnedDeg)) {
-                // The turn out was not seen whole: of the entry nothing is said.
-                flown = Optional.of(holding.entry());
-            } else if (flown.isEmpty()) {
-                Holding.Entry entry = entry(now);
-                flown = Optional.of(entry);
-                boolean bySector = sector == null
-                        || entry == sector
-                        || otherSector.filter(entry::equals).isPresent();
-                events.add(new FlightEvent.HoldEntered(
-                        now.timeAt(at.getAsDouble()), holding.fix().ident(), entry, bySector));
-            }
+            entered(now, at.getAsDouble(), entry(now), events);
             goOn(Part.OUTBOUND);
+            return;
+        }
+        if (wentThrough) {
+            entered(now, through.leftS(), entryWithoutLeg(now), events);
+            goOn(Part.OUTBOUND);
+            turnedDeg = pastOutboundDeg(now);
             return;
         }
         double dueS = fixS
                 + notEntering.reactionS()
                 + Turn.standardTurnS(now.instant().groundSpeedKt(), notEntering.turnDeg())
                 + notEntering.plusS();
+        if (through.way() != 0) {
+            // Turning inbound already: whether it leads there is seen when half a circle could be over.
+            dueS = Math.max(
+                    dueS,
+                    through.leftS()
+                            + Turn.standardTurnS(now.instant().groundSpeedKt(), HALF_CIRCLE_DEG)
+                            + notEntering.plusS());
+        }
         if (now.flownS() < dueS) {
             return;
         }
@@ -264,6 +288,110 @@ final class HoldWatch {
                     atS - fixS,
                     now.instant().position().distanceNm(holding.fix().position())));
         }
+    }
+
+    /** The last moment outbound and not turning; without one, the moment on the reciprocal of the inbound course. */
+    private void turnsInbound(CourseMeasure before, CourseMeasure now) {
+        if (tooShortToTell(before) || tooShortToTell(now)) {
+            return;
+        }
+        double was = offOutbound(before);
+        double is = offOutbound(now);
+        if (is <= 0) {
+            turnInbound = null;
+            return;
+        }
+        if (acrossS > FIX_SEEN_S) {
+            return;
+        }
+        double past = pastOutboundDeg(now);
+        double pastBefore = pastOutboundDeg(before);
+        if (was <= 0) {
+            // The rate is a mean, which has risen by half when half of its base has gone by.
+            double lagS = now.instant().ratesOverS() * rates.turningShare();
+            turnInbound = turnInbound(before, now, Dwell.root(fromS(before, now), was, now.flownS(), is), lagS);
+        } else if (turnInbound == null
+                && Math.abs(past - pastBefore) < HALF_CIRCLE_DEG
+                && Math.signum(past) != Math.signum(pastBefore)) {
+            turnInbound = turnInbound(before, now, Dwell.root(fromS(before, now), pastBefore, now.flownS(), past), 0);
+        }
+    }
+
+    /** Whether it is too short a while since it was seen again to tell a turn. */
+    private boolean tooShortToTell(CourseMeasure m) {
+        return m.instant().ratesOverS() < rates.overS() * (1 - rates.turningShare());
+    }
+
+    private TurnInbound turnInbound(CourseMeasure before, CourseMeasure now, double atS, double lagS) {
+        double share = now.shareAt(before, atS);
+        double alongNm = before.alongNm() + (now.alongNm() - before.alongNm()) * share;
+        double crossNm = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
+        double sinceNm = now.instant().groundSpeedKt()
+                * lagS
+                / 3600
+                * Math.abs(Math.cos(Math.toRadians(before.trackErrorDeg())));
+        double heightFt = holding.fix() instanceof Station ? now.instant().altitudeFt() : 0;
+        return new TurnInbound(
+                atS - lagS,
+                inbound.lengthNm() - alongNm - sinceNm,
+                crossNm,
+                Double.isNaN(heightFt) ? 0 : heightFt / FT_IN_NM);
+    }
+
+    /** At the fix, and at the end of an outbound leg too short to be one. */
+    private void wrongWayOut(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
+        if (through.way() < 0 && !mayBeParallel(now)) {
+            if (-pastOutboundDeg(now) > wrong.wrongDeg()) {
+                entered(now, through.leftS(), Holding.Entry.DIRECT, events);
+            }
+            wrongSide(before, now, -pastOutboundDeg(now), wrong.wrongDeg(), events);
+        } else if (flown.isPresent()) {
+            wrongSide(before, now, -turnedDeg, wrong.wrongDeg(), events);
+        } else if (sector != Holding.Entry.PARALLEL
+                && otherSector.filter(Holding.Entry.PARALLEL::equals).isEmpty()) {
+            // A parallel entry turns that way, out and in again.
+            wrongSide(before, now, -turnedDeg, wrong.parallelDeg(), events);
+        }
+    }
+
+    private boolean mayBeParallel(CourseMeasure now) {
+        return flown.isEmpty() && turnedOutDeg(now) < entering.directDeg();
+    }
+
+    private void entered(CourseMeasure now, double atS, Holding.Entry entry, List<FlightEvent> events) {
+        if (flown.isPresent()) {
+            return;
+        }
+        if (Double.isNaN(turnedDeg)) {
+            // The turn out was not seen whole: of the entry nothing is said.
+            flown = Optional.of(holding.entry());
+            return;
+        }
+        flown = Optional.of(entry);
+        boolean bySector = sector == null
+                || entry == sector
+                || otherSector.filter(entry::equals).isPresent();
+        events.add(new FlightEvent.HoldEntered(now.timeAt(atS), holding.fix().ident(), entry, bySector));
+    }
+
+    /** The track less the reciprocal of the inbound course, the way of the pattern positive, degrees, [-180, 180). */
+    private double pastOutboundDeg(CourseMeasure m) {
+        return Angles.turn(way * (m.trackErrorDeg() - HALF_CIRCLE_DEG));
+    }
+
+    /** How far it was turned from the fix to the reciprocal of the inbound course, where it is past that, degrees. */
+    private double turnedOutDeg(CourseMeasure now) {
+        return turnedDeg - pastOutboundDeg(now);
+    }
+
+    /** Without an outbound leg a teardrop is told from a direct entry by the heading on arrival alone. */
+    private Holding.Entry entryWithoutLeg(CourseMeasure now) {
+        if (through.way() < 0) {
+            return Holding.Entry.PARALLEL;
+        }
+        return sector == Holding.Entry.TEARDROP || turnedOutDeg(now) < entering.directDeg()
+                ? Holding.Entry.TEARDROP
+                : Holding.Entry.DIRECT;
     }
 
     /** Direct turns the way of the pattern; the others go out first, on the holding side or not. */
@@ -291,8 +419,7 @@ final class HoldWatch {
     /** The end of the turn inbound; known where the turn was seen. */
     private void rollOut(CourseMeasure before, CourseMeasure now) {
         double lagShare = 1 - rates.turningShare();
-        if (now.instant().ratesOverS() < rates.overS() * lagShare) {
-            // Too short a while since it was seen again to tell a turn.
+        if (tooShortToTell(now)) {
             turnSeen = false;
             return;
         }
@@ -348,7 +475,16 @@ final class HoldWatch {
     private void overFix(CourseMeasure now, double atS, OptionalDouble seconds, List<FlightEvent> events) {
         String ident = holding.fix().ident();
         inboundLegs++;
-        events.add(new FlightEvent.HoldInbound(now.timeAt(atS), ident, inboundLegs, seconds));
+        Optional<TurnInbound> turned = Optional.ofNullable(turnInbound);
+        events.add(new FlightEvent.HoldInbound(
+                now.timeAt(atS),
+                ident,
+                inboundLegs,
+                seconds,
+                turned.map(at -> OptionalDouble.of(at.outNm(holding.legNm().orElseThrow())))
+                        .orElse(OptionalDouble.empty()),
+                turned.map(at -> OptionalDouble.of(now.timeAt(at.atS()))).orElse(OptionalDouble.empty())));
+        turnInbound = null;
         fixS = atS;
         goOn(holding.once() ? Part.OVER : Part.TURNING_OUT);
         if (holding.once()) {
@@ -369,6 +505,7 @@ final class HoldWatch {
         part = next;
         turnedDeg = 0;
         outbound.reset();
+        through.reset();
         wingsLevel.reset();
         turnSeen = false;
         inboundFromS = next == Part.INBOUND ? inboundFromS : Double.NaN;

@@ -207,6 +207,7 @@ final class LegSequence {
             return;
         }
         CourseMeasure from = before == null ? null : measure;
+        CourseMeasure toEnd = from != null || measure == null || !knownAcross(measure, now) ? from : measure;
         CourseMeasure here = line.measure(now);
         double fullScale = fullScaleNm(now);
         measure = here;
@@ -224,12 +225,18 @@ final class LegSequence {
         if (direct != null && !watch.onCourse()) {
             direct.step(from, here, rules.of(Rule.Overshoot.class).limitNm(fullScale), endIdents.get(active), events);
         }
-        fix(before, from, here, line, fullScale, onHeading, events);
+        fix(before, from, toEnd, here, line, fullScale, onHeading, events);
+    }
+
+    /** Whether the fix to hold at, passed across a pause, was passed between what was seen: hardly anything was flown there. */
+    private boolean knownAcross(CourseMeasure last, FlightInstant now) {
+        return active + 1 == route.holdLeg() && Math.abs(now.flownS() - last.flownS()) <= HoldWatch.FIX_SEEN_S;
     }
 
     private void fix(
             @Nullable FlightInstant before,
             @Nullable CourseMeasure from,
+            @Nullable CourseMeasure fromOrAcross,
             CourseMeasure here,
             CourseLine line,
             double fullScale,
@@ -238,7 +245,7 @@ final class LegSequence {
         FlightInstant now = here.instant();
         CourseLine next = lines.at(active + 1);
         boolean nextEstablished = nextEstablished(before, here, line, next);
-        CourseMeasure toEnd = from;
+        CourseMeasure toEnd = fromOrAcross;
         FixWatch end = ahead;
         if (end == null) {
             String ident = endIdents.get(active);

@@ -2,6 +2,7 @@ package org.rejoin.bridge.route;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
 import static org.assertj.core.api.Assertions.within;
 
 import java.time.LocalTime;
@@ -12,11 +13,14 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
+import org.rejoin.bridge.geo.TrueDirection;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Holds: Aeronautical Information Manual 5-3-8, entry sectors of ICAO Doc 8168 volume I, Instrument Flying Handbook. */
 class HoldingTest {
@@ -289,6 +293,79 @@ class HoldingTest {
                         () -> OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).amended())
                 .isInstanceOf(ClearanceException.class)
                 .hasMessageContaining(why);
+    }
+
+    private static final String ALONG =
+            "fly heading 110, intercept the AAA 078 radial, hold southwest on the AAA 078 radial at ";
+
+    /** 8 NM north-west of the radial, which heading 110 meets 40 NM out, before V40. */
+    private static OceanCase northOfTheRadial(String words) {
+        return OceanCase.of(OceanCase.ON_V40, words, 38.35, -54.6);
+    }
+
+    /**
+     * The radial that is flown before a hold on it leads to its fix, whatever it crosses on the way (AIM 5-3-8: a hold on a
+     * radial is said by its station, the radial and the distance).
+     */
+    @ParameterizedTest
+    @ValueSource(ints = {41, 42, 45, 50, 55, 60, 70, 80})
+    void a_radial_met_on_a_heading_leads_to_the_hold_on_it(int dme) {
+        AmendedRoute route = northOfTheRadial(ALONG + dme + " DME, left turns").work();
+        Position there = OceanCase.AAA.position().destination(new TrueDirection(78 - 18), dme);
+        Holding hold = route.holding().orElseThrow();
+        assertThat(hold.fix().position().distanceNm(there)).isLessThan(0.01);
+        assertThat(hold.right()).isFalse();
+        assertThat(hold.inbound().deg()).as("southwest is the side of AAA").isEqualTo(78);
+        assertThat(hold.entry()).isEqualTo(Holding.Entry.DIRECT);
+        assertThat(route.legs()).last().isInstanceOf(Leg.HoldAtFix.class);
+        Leg before = route.legs().get(route.legs().size() - 2);
+        assertThat(before).isInstanceOf(Leg.FixOutbound.class);
+        assertThat(before.endsAt().orElseThrow().position().distanceNm(there)).isLessThan(0.01);
+        assertThat(route.intercept()).isPresent();
+        assertThat(route.course().orElseThrow().courseToSet().deg()).isEqualTo(78);
+    }
+
+    /** An altitude said in between leaves the radial the one that is flown; so does one that crosses nothing that is filed. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "fly heading 110, intercept the AAA 078 radial, climb and maintain 8000, hold southwest on the AAA 078 radial at 40 DME",
+                "intercept the AAA 078 radial outbound, hold southwest on the AAA 078 radial at 40 DME",
+                "fly heading 350, intercept the AAA 340 radial, hold south on the AAA 340 radial at 40 DME",
+                "fly heading 200, intercept the AAA 078 radial, hold northeast on the AAA 078 radial at 10 DME",
+                "fly heading 110, intercept the AAA 078 radial inbound, hold southwest on the AAA 078 radial at 10 DME"
+            })
+    void so_it_does_however_it_is_said(String words) {
+        AmendedRoute route = OceanCase.of(
+                        OceanCase.ON_V40,
+                        words,
+                        words.contains("350") ? 38.1 : 38.35,
+                        words.contains("350") ? -55.1 : -54.6)
+                .work();
+        assertThat(route.legs()).last().isInstanceOf(Leg.HoldAtFix.class);
+        assertThat(route.holding().orElseThrow().fix().ident()).startsWith("AAA");
+    }
+
+    /** Refused with words that do lead to the hold. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "fly heading 110, intercept the AAA 078 radial, hold southwest on the AAA 078 radial at 10 DME | AAA078010 | lies behind where its radial is met",
+                "fly heading 110, intercept the AAA 078 radial outbound, hold southwest on the AAA 078 radial at 10 DME | AAA078010 | nothing ahead",
+                "fly heading 110, intercept the AAA 078 radial until 40 DME, hold southwest on the AAA 078 radial at 60 DME, 10 mile legs | AAA078060 | not on the amended route",
+                "fly heading 110, intercept the AAA 078 radial, join V40, hold southwest on the AAA 078 radial at 60 DME | AAA078060 | not on the amended route",
+                "direct CCC, hold west on the DDD 270 radial at 20 DME, left turns | DDD270020 | not on the amended route"
+            })
+    void the_advice_given_with_a_refused_hold_works(String words, String fix, String why) {
+        OceanCase said = northOfTheRadial(words);
+        ClearanceException refused = catchThrowableOfType(ClearanceException.class, said::amended);
+        assertThat(refused).as(words).isNotNull();
+        assertThat(refused).hasMessageContaining(fix + ", where to hold, ").hasMessageContaining(why);
+        String advice = refused.getMessage().replaceAll("^.*\"(direct [^\"]*)\"$", "$1");
+        AmendedRoute followed = northOfTheRadial(advice).work();
+        assertThat(followed.holding().orElseThrow().fix().ident()).isEqualTo(fix);
+        assertThat(followed.holding().orElseThrow().legNm().isPresent()).isEqualTo(words.contains("mile legs"));
     }
 
     /** ARINC 424-18, 5.21: HM is left when ATC says so, HF at its fix. */

@@ -12,6 +12,8 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.ocean.Carried;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.bridge.route.Holding;
@@ -101,7 +103,8 @@ class HoldWatchTest {
         "-60, -120, PARALLEL, false",
         "-178, -32, TEARDROP, true",
         "-160, -50, TEARDROP, false",
-        "170, 10, PARALLEL, false"
+        "170, 10, PARALLEL, false",
+        "-130, 310, DIRECT, false"
     })
     void theEntryIsToldByWhatIsFlown(double off, double turn, Holding.Entry entry, boolean bySector) {
         for (int way : new int[] {1, -1}) {
@@ -116,6 +119,99 @@ class HoldWatchTest {
                     });
             assertThat(flown.faults()).isEmpty();
         }
+    }
+
+    /**
+     * Half a circle takes a minute, and with the wind W behind it outbound the aircraft is carried 2 W minutes out by its two
+     * turns: (V - W) 60 s inbound = (V + W) t outbound + W 120 s. Nothing is left of t where the wind is a third of the
+     * airspeed (geometry of the pattern in the wind; timing of the inbound leg: AIM 5-3-8).
+     */
+    @ParameterizedTest
+    @CsvSource({"41, 1", "41, 10", "40, 2", "38, 1", "38, 10", "35, 2", "30, 1", "30, 10"})
+    void theWindMayLeaveNothingToFlyOutbound(double windKt, double hz) {
+        double airKt = 123;
+        double outboundS = ((airKt - windKt) * 60 - windKt * 120) / (airKt + windKt);
+        ClosedFormFlight air = inWind(0, airKt, windKt);
+        for (int i = 0; i < 3; i++) {
+            air.turn(180).seconds(outboundS).turn(180).seconds(60);
+        }
+        Flown flown = Flown.fly(
+                Carried.by(wind(windKt), air.seconds(5).sample(hz)),
+                List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial")));
+        assertThat(flown.all(FlightEvent.HoldEntered.class))
+                .as("%s", flown.events())
+                .singleElement()
+                .satisfies(entered -> {
+                    assertThat(entered.entry()).isEqualTo(Holding.Entry.DIRECT);
+                    assertThat(entered.bySector()).isTrue();
+                });
+        assertThat(flown.all(FlightEvent.HoldInbound.class))
+                .hasSize(3)
+                .allSatisfy(leg -> assertThat(leg.seconds().orElseThrow()).isCloseTo(60, Offset.offset(1.5)));
+        assertThat(flown.faults()).isEmpty();
+    }
+
+    /** The other entries in such a wind: out for so many seconds, then in, a teardrop round the way of the pattern. */
+    @ParameterizedTest
+    @CsvSource({
+        "-110, -70, 0, -225, PARALLEL",
+        "-110, -70, 5, -225, PARALLEL",
+        "-80, -100, 4, -225, PARALLEL",
+        "-80, -100, 0, -225, PARALLEL",
+        "-170, -10, 6, -225, PARALLEL",
+        "130, 20, 5, 210, TEARDROP",
+        "150, 0, 0, 210, TEARDROP",
+        "175, -25, 6, 210, TEARDROP"
+    })
+    void soMayItForTheOtherEntries(double off, double out, double outboundS, double in, Holding.Entry entry) {
+        ClosedFormFlight air =
+                inWind(off, 123, 41).turn(out).seconds(outboundS).turn(in).seconds(20);
+        Flown flown = Flown.fly(
+                Carried.by(wind(41), air.sample(2)),
+                List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial")));
+        assertThat(flown.all(FlightEvent.HoldEntered.class))
+                .as("%s", flown.events())
+                .singleElement()
+                .satisfies(entered -> {
+                    assertThat(entered.entry()).isEqualTo(entry);
+                    assertThat(entered.bySector()).isTrue();
+                });
+        assertThat(flown.faults()).isEmpty();
+    }
+
+    /** The side counts after a short outbound leg as after a long one: 90 degrees the wrong way; common practice, no source. */
+    @ParameterizedTest
+    @CsvSource({"0, 4", "0, 15", "1, 4", "1, 15"})
+    void aTurnToTheWrongSideAfterAShortOutboundLeg(int circuits, double outboundS) {
+        ClosedFormFlight flight = arriving(0);
+        for (int i = 0; i < circuits; i++) {
+            circuit(flight, 1);
+        }
+        Flown flown = fly(flight.turn(180).seconds(outboundS).turn(-180).seconds(30));
+        assertThat(flown.faults()).as("%s", flown.events()).containsExactly(FaultCode.HOLD_WRONG_SIDE);
+        assertThat(flown.all(FlightEvent.HoldWrongSide.class))
+                .singleElement()
+                .satisfies(wrong -> assertThat(wrong.timeS()).isCloseTo(flight.endS() - 60, Offset.offset(0.5)));
+    }
+
+    /** Who turns through outbound and flies off elsewhere has not entered. */
+    @Test
+    void aTurnThatLeadsElsewhereIsNoEntry() {
+        Flown flown = fly(arriving(0).turn(265).seconds(120));
+        assertThat(flown.faults()).as("%s", flown.events()).startsWith(FaultCode.HOLD_NOT_ENTERED);
+        assertThat(flown.names()).doesNotContain("hold_entered");
+    }
+
+    private static Wind wind(double kt) {
+        return new Wind(new TrueDirection(90), kt);
+    }
+
+    /** Straight over the fix on a heading this much off the inbound course, the wind from where that leads. */
+    private static ClosedFormFlight inWind(double offDeg, double airKt, double windKt) {
+        double overS = 240;
+        return new ClosedFormFlight(
+                        Carried.startOver(AAA, 90 + offDeg, airKt, overS, wind(windKt)), 90 + offDeg, airKt, Ocean.CALM)
+                .seconds(overS);
     }
 
     /** A parallel entry turns back over the holding side; the other way is the wrong side. */

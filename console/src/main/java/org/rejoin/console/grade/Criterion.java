@@ -58,6 +58,8 @@ public record Criterion(
         SPEED("Assigned speed, largest error held 10 s", "kt", 10),
         /** Times in a hold. */
         HOLD("Hold, inbound leg, largest error of its time", "s", 15),
+        /** Lengths in a hold. */
+        HOLD_LENGTH("Hold, outbound leg, largest error of its length", "NM", 15),
         /** Entry of a hold. */
         HOLD_ENTRY("Hold, entry other than by the heading on arrival", "count", 5),
         /** Tracking in a hold. */

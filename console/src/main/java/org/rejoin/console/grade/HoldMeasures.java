@@ -20,10 +20,11 @@ import org.rejoin.console.words.Words;
 
 import org.jspecify.annotations.Nullable;
 
-/** What is measured in a hold: its entry, the times of its inbound legs, how its inbound course is tracked, its speed. */
+/** What is measured in a hold: its entry, the times or lengths of its legs, how its inbound course is tracked, its speed. */
 final class HoldMeasures {
 
     private static final Rule.HoldInbound TIMING = Rules.STANDARD.of(Rule.HoldInbound.class);
+    private static final Rule.HoldOutbound LENGTH = Rules.STANDARD.of(Rule.HoldOutbound.class);
     private static final Rule.HoldWrongSide WRONG = Rules.STANDARD.of(Rule.HoldWrongSide.class);
 
     private static final double HALF_CIRCLE_DEG = 180;
@@ -54,6 +55,8 @@ final class HoldMeasures {
     private @Nullable LegMap map;
 
     private FlightEvent.@Nullable HoldEntered entered;
+    private double overFixKt;
+    private double arrivedDeg = Double.NaN;
     private final List<FlightEvent.HoldInbound> legs = new ArrayList<>();
     private double offNm = Double.NaN;
     private double offAtS = Double.NaN;
@@ -80,6 +83,7 @@ final class HoldMeasures {
         if (holding.isEmpty()) {
             return;
         }
+        overFixKt = entered == null ? now.groundSpeedKt() : overFixKt;
         way.addLast(now);
         way.forgetBefore(now.timeS() - KEPT_S);
         if (now.newPiece()) {
@@ -127,7 +131,9 @@ final class HoldMeasures {
     }
 
     void event(FlightEvent event) {
-        if (event instanceof FlightEvent.HoldEntered at) {
+        if (event instanceof FlightEvent.FixSequenced passed) {
+            arrived(passed.ident());
+        } else if (event instanceof FlightEvent.HoldEntered at) {
             entered = at;
         } else if (event instanceof FlightEvent.HoldInbound leg) {
             legs.add(leg);
@@ -145,6 +151,16 @@ final class HoldMeasures {
             missed = not;
             missedS = not.afterS();
         }
+    }
+
+    /** Over the fix for the first time: how far its track leads to the holding side of the inbound course. */
+    private void arrived(String ident) {
+        if (holding.filter(each -> each.fix().ident().equals(ident)).isEmpty() || way.size() == 0 || entered != null) {
+            return;
+        }
+        double off = Angles.turn(
+                way.trackTrueDeg(way.size() - 1) - holding.get().inboundTrue().deg());
+        arrivedDeg = holding.get().right() ? off : -off;
     }
 
     /** Of the inbound course; made when the first leg of it is flown. */
@@ -251,22 +267,33 @@ final class HoldMeasures {
         Holding hold = holding.orElseThrow();
         String source = "the inbound leg takes its time (AIM 5-3-8; " + TASK + "); 10 s: common practice, no source";
         if (hold.legMinutes().isEmpty()) {
-            if (!legs.isEmpty()) {
-                notes.add("the legs of the hold are a distance: the time of the inbound leg is not judged");
-            }
+            lengths(hold.legNm().orElseThrow(), criteria, over, due, span);
             return;
         }
         double wantedS = hold.legMinutes().getAsDouble() * 60;
         List<FlightEvent.HoldInbound> judged =
                 legs.stream().filter(leg -> leg.n() >= TIMING.fromLeg()).toList();
+        // The leg after the one of the entry shows how it was adjusted; the one after it whether that was right.
+        double misledS = judged.stream().anyMatch(leg -> leg.n() > TIMING.fromLeg()) ? misledS() : 0;
         Optional<FlightEvent.HoldInbound> worst = judged.stream()
                 .filter(leg -> leg.seconds().isPresent())
-                .max(Comparator.comparingDouble(leg -> off(leg, wantedS)));
-        double off = worst.map(leg -> off(leg, wantedS)).orElse(Double.NaN);
+                .max(Comparator.comparingDouble(leg -> off(leg, wantedS, misledS)));
+        double off = worst.map(leg -> off(leg, wantedS, misledS)).orElse(Double.NaN);
         boolean unseen = judged.stream().anyMatch(leg -> leg.seconds().isEmpty());
         if (unseen && !(off > TIMING.limitS())) {
             criteria.add(Criterion.notJudged(
                     Criterion.Kind.HOLD, TIMING.limitS(), "an inbound leg was not seen whole", inHold, source));
+        } else if (off > TIMING.limitS() && misledS == 0 && off - misledS() <= TIMING.limitS()) {
+            if (over) {
+                criteria.add(Criterion.notJudged(
+                        Criterion.Kind.HOLD,
+                        TIMING.limitS(),
+                        Words.say(
+                                "the second inbound leg was %.0f s off: as much as the leg of this entry may mislead, and no leg after it shows whether the time was set right",
+                                off),
+                        inHold,
+                        source));
+            }
         } else if (worst.isPresent()) {
             criteria.add(Criterion.measured(Criterion.Kind.HOLD, off, TIMING.limitS(), inHold, source)
                     .at(worst.get().timeS()));
@@ -278,8 +305,52 @@ final class HoldMeasures {
         }
     }
 
-    private static double off(FlightEvent.HoldInbound leg, double wantedS) {
-        return Math.abs(leg.seconds().orElseThrow() - wantedS);
+    /** A distance needs no adjusting: judged from the leg of the entry on. */
+    private void lengths(double wantedNm, List<Criterion> criteria, boolean over, boolean due, Span span) {
+        String source =
+                "the outbound leg ends where the DME or the distance along the course shows its length (AIM 5-3-8; "
+                        + TASK + "); 1 NM: common practice, no source";
+        Optional<FlightEvent.HoldInbound> worst = legs.stream()
+                .filter(leg -> leg.outboundNm().isPresent())
+                .max(Comparator.comparingDouble(leg -> offLength(leg, wantedNm)));
+        double off = worst.map(leg -> offLength(leg, wantedNm)).orElse(Double.NaN);
+        boolean unseen = legs.stream().anyMatch(leg -> leg.outboundNm().isEmpty());
+        if (unseen && !(off > LENGTH.limitNm())) {
+            criteria.add(Criterion.notJudged(
+                    Criterion.Kind.HOLD_LENGTH,
+                    LENGTH.limitNm(),
+                    "where a turn inbound began was not seen",
+                    inHold,
+                    source));
+        } else if (worst.isPresent()) {
+            criteria.add(Criterion.measured(Criterion.Kind.HOLD_LENGTH, off, LENGTH.limitNm(), inHold, source)
+                    .at(worst.get().turnedS().orElseThrow()));
+        } else if (over && due) {
+            criteria.add(Criterion.never(Criterion.Kind.HOLD_LENGTH, LENGTH.limitNm(), span, source));
+        }
+    }
+
+    private static double offLength(FlightEvent.HoldInbound leg, double wantedNm) {
+        return Math.abs(leg.outboundNm().orElseThrow() - wantedNm);
+    }
+
+    private static double off(FlightEvent.HoldInbound leg, double wantedS, double misledS) {
+        double off = Math.abs(leg.seconds().orElseThrow() - wantedS);
+        return leg.n() == TIMING.fromLeg() ? Math.max(0, off - misledS) : off;
+    }
+
+    /**
+     * How much the inbound leg after the entry may be longer or shorter than one of the pattern with the same time outbound,
+     * seconds. A turn out from a heading x to the holding side of the inbound course ends R sin x farther out than a half
+     * circle does, in still air; a teardrop and a parallel entry, or an entry that nobody saw, may end as far as R.
+     */
+    private double misledS() {
+        double radianS = Turn.standardTurnS(overFixKt, Math.toDegrees(1));
+        boolean direct = entered != null && entered.entry() == Holding.Entry.DIRECT;
+        if (!direct || Double.isNaN(arrivedDeg)) {
+            return radianS;
+        }
+        return radianS * Math.sin(Math.toRadians(Math.min(90, Math.max(0, arrivedDeg))));
     }
 
     /** How far it was turned the wrong way, degrees; not below what makes it a fault. */

@@ -170,11 +170,14 @@ public final class EventText {
             }
             case HOLD_INBOUND -> {
                 FlightEvent.HoldInbound e = (FlightEvent.HoldInbound) event;
+                String turned = e.outboundNm().isEmpty()
+                        ? ""
+                        : Words.say(", turned to it at %.1f NM", e.outboundNm().getAsDouble());
                 yield e.seconds().isEmpty()
-                        ? Words.say("over %s: inbound leg %d, not seen whole", e.ident(), e.n())
+                        ? Words.say("over %s: inbound leg %d, not seen whole%s", e.ident(), e.n(), turned)
                         : Words.say(
-                                "over %s: inbound leg %d took %.0f s",
-                                e.ident(), e.n(), e.seconds().getAsDouble());
+                                "over %s: inbound leg %d took %.0f s%s",
+                                e.ident(), e.n(), e.seconds().getAsDouble(), turned);
             }
             case HOLD_WRONG_SIDE ->
                 "HOLD, WRONG SIDE: turned away from the holding side at " + ((FlightEvent.HoldWrongSide) event).ident();

@@ -156,13 +156,20 @@ final class HoldPilot {
         return Guidance.bankForHeading(now, heading, right);
     }
 
-    /** Time runs from abeam the fix, or from wings level where that is later; of a teardrop or a parallel entry at once. */
+    /**
+     * Time runs from abeam the fix, or from wings level where that is later; of a teardrop or a parallel entry at once. A
+     * distance is what the DME shows.
+     */
     private double outbound(PracticeAircraft now, boolean abeam) {
         boolean counts = abeam || (entering && holding.entry() != Holding.Entry.DIRECT);
         if (Double.isNaN(legFromS) && counts) {
             legFromS = now.timeS();
         }
-        if (!Double.isNaN(legFromS) && now.timeS() - legFromS >= legS) {
+        boolean farEnough = holding.legNm().isPresent()
+                ? now.position().distanceNm(holding.fix().position())
+                        >= holding.legNm().getAsDouble()
+                : now.timeS() - legFromS >= legS;
+        if (!Double.isNaN(legFromS) && farEnough) {
             legFromS = Double.NaN;
             part = Part.TURNING_IN;
             return turningIn(now);

@@ -30,7 +30,12 @@ class HoldGradeTest {
     private static final Position AAA = new Position(30, -45);
 
     private static ClosedFormFlight arriving() {
-        Position start = AAA.destination(new TrueDirection(270), 8);
+        return arriving(0);
+    }
+
+    /** Straight to the fix on a track this much off the inbound course; right positive. */
+    private static ClosedFormFlight arriving(double offDeg) {
+        Position start = AAA.destination(new TrueDirection(270 + offDeg), 8);
         return new ClosedFormFlight(start, start.to(AAA).initial().deg(), 120, Ocean.CALM).miles(8);
     }
 
@@ -78,6 +83,118 @@ class HoldGradeTest {
         assertThat(times.source()).contains("IR.III.B");
         assertThat(flown.faults()).isEmpty();
         assertThat(flown.grade().verdict()).isEqualTo(met ? Verdict.MET : Verdict.NOT_MET);
+    }
+
+    /**
+     * A turn out from a heading x toward the holding side ends R sin x farther out than a half circle (geometry of the turn),
+     * so its first inbound leg is that much longer than those after it, and who takes it off the next outbound leg, as
+     * AIM 5-3-8 has it, flies that one so much too short: the third shows whether he is right.
+     */
+    @ParameterizedTest
+    @CsvSource({"60, 60, 0, true", "90, 60, 0, true", "105, 60, 0, true", "60, 82, 22, false", "60, 48, 12, false"})
+    void afterAnEntryFromTheSideTheThirdLegTells(double off, double third, double measured, boolean met) {
+        Flown flown = hold(fromTheSide(off, corrected(off), third));
+        Criterion times = criterion(flown, "HOLD");
+        assertThat(times.measured()).isCloseTo(measured, Offset.offset(1.0));
+        assertThat(times.met()).isEqualTo(met);
+        assertThat(flown.grade().verdict()).isEqualTo(met ? Verdict.MET : Verdict.NOT_MET);
+    }
+
+    /** Nobody passes for not having had the time to be found out, nor with a second leg that no entry explains. */
+    @ParameterizedTest
+    @CsvSource({
+        "60, 43.5, NOT_JUDGED",
+        "60, 60, MET",
+        "60, 68, MET",
+        "60, 100, NOT_MET",
+        "60, 20, NOT_MET",
+        "5, 48, NOT_MET"
+    })
+    void theSecondLegAloneTellsLittleAfterAnEntryFromTheSide(double off, double second, Verdict verdict) {
+        assertThat(hold(fromTheSide(off, second)).grade().verdict()).isEqualTo(verdict);
+        Flown third = hold(fromTheSide(off, second, 60));
+        assertThat(third.grade().verdict()).isEqualTo(verdict == Verdict.NOT_JUDGED ? Verdict.MET : verdict);
+    }
+
+    /** Who turns out from the other side is abeam the fix when his time begins: his first leg tells what the next ones need. */
+    @Test
+    void afterALongerTurnOutTheSecondLegTells() {
+        ClosedFormFlight flight = arriving(-60).turn(240);
+        double abeamS = Math.toDegrees(1) / 3 * Math.sin(Math.toRadians(60));
+        flight.seconds(abeamS + 60).turn(180).seconds(60);
+        Criterion times = criterion(hold(circuit(circuit(flight, 45), 60).seconds(5)), "HOLD");
+        assertThat(times.measured()).isCloseTo(15, Offset.offset(1.0));
+        assertThat(times.met()).isFalse();
+    }
+
+    /** The outbound time of one who flew a minute after his entry and takes off by how much the inbound leg was too long. */
+    private static double corrected(double off) {
+        return 60 - Math.toDegrees(1) / 3 * Math.sin(Math.toRadians(off));
+    }
+
+    /** A minute out after the entry, then circuits with legs of so many seconds, which in still air are as long inbound. */
+    private static ClosedFormFlight fromTheSide(double off, double... seconds) {
+        ClosedFormFlight flight =
+                arriving(off).turn(180 - off).seconds(60).turn(180).seconds(120 - corrected(off));
+        for (double each : seconds) {
+            circuit(flight, each);
+        }
+        return flight.seconds(5);
+    }
+
+    private static final String MILES = "direct AAA, hold west of AAA on the 282 radial, 5 mile legs";
+
+    /**
+     * The outbound leg ends where the DME or the along-track distance shows its length (AIM 5-3-8). So many miles straight out
+     * after half a circle are as many along the course, and with the diameter of the turn and the 6000 ft above the station
+     * the slant range that its DME shows. One mile: common practice, no source.
+     */
+    @ParameterizedTest
+    @CsvSource({"5, true", "4.73, true", "5.9, true", "6.1, false", "3.75, true", "3.55, false", "2, false"})
+    void theOutboundLegAgainstItsMiles(double along, boolean met) {
+        ClosedFormFlight flight = arriving();
+        double slant =
+                Math.sqrt(along * along + Math.pow(2 * flight.radiusNm(), 2) + Math.pow(6000 * 0.3048 / 1852, 2));
+        double off = Math.max(0, Math.max(along - 5, 5 - slant));
+        flight.turn(180).miles(along);
+        double turnS = flight.endS();
+        flight.turn(180).miles(along).seconds(5);
+        Flown flown = fly(flight, MILES);
+        Criterion length = criterion(flown, "HOLD_LENGTH");
+        assertThat(length.measured()).isCloseTo(off, Offset.offset(0.03));
+        assertThat(length.met()).isEqualTo(met);
+        assertThat(length.source()).contains("IR.III.B", "AIM 5-3-8");
+        if (off > 0.1) {
+            assertThat(length.moment().orElseThrow()).isCloseTo(turnS, Offset.offset(0.7));
+        }
+        assertThat(flown.grade().criteria()).noneMatch(each -> each.code().equals("HOLD"));
+        assertThat(flown.faults()).isEmpty();
+        assertThat(flown.grade().verdict()).isEqualTo(met ? Verdict.MET : Verdict.NOT_MET);
+    }
+
+    /** Each leg of it, the worst counts; and what was not seen leaves the standard not judged. */
+    @Test
+    void theMilesOfEachLegCount() {
+        ClosedFormFlight flight =
+                arriving().turn(180).miles(5).turn(180).miles(5).turn(180).miles(2);
+        double turnS = flight.endS();
+        List<AircraftState> states = flight.turn(180).miles(2).seconds(5).sample(2);
+        assertThat(criterion(fly(states, MILES), "HOLD_LENGTH").met()).isFalse();
+        Grade unseen =
+                fly(Interrupted.unheard(states, turnS - 10, turnS + 10), MILES).grade();
+        assertThat(unseen.verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        Grade afterwards =
+                fly(Interrupted.unheard(states, turnS + 15, turnS + 30), MILES).grade();
+        assertThat(afterwards.verdict()).isEqualTo(Verdict.NOT_MET);
+    }
+
+    /** Two half circles and next to nothing between them are no leg of five miles. */
+    @Test
+    void anOutboundLegOfSecondsIsNoneOfMiles() {
+        ClosedFormFlight flight = arriving().turn(180).seconds(7).turn(180).seconds(7);
+        Criterion length = criterion(fly(flight.seconds(20), MILES), "HOLD_LENGTH");
+        assertThat(length.met()).isFalse();
+        assertThat(length.measured()).isBetween(3.0, 5.0);
     }
 
     @Test
@@ -201,6 +318,48 @@ class HoldGradeTest {
             assertThat(cut.grade().verdict()).isEqualTo(Verdict.NOT_MET);
             assertThat(cut.grade().score().orElseThrow())
                     .isCloseTo(whole.score().orElseThrow(), Offset.offset(0.5));
+        }
+    }
+
+    /** Nothing was flown while it stood: the fix is passed between the sample before and the one after. */
+    @ParameterizedTest
+    @CsvSource({"-1.2", "-0.6", "-0.1", "0", "0.1", "0.6", "1.2"})
+    void aPauseOverTheFixLeavesTheEntryJudged(double afterFixS) {
+        List<AircraftState> states =
+                circuit(circuit(arriving(), 60), 60).seconds(5).sample(2);
+        Grade whole = hold(states).grade();
+        for (double seconds : new double[] {1, 5, 40}) {
+            Flown cut = hold(Interrupted.standing(states, arriving().endS() + afterFixS, seconds, 2));
+            assertThat(criterion(cut, "HOLD_ENTRY").met())
+                    .as("%s", cut.grade().criteria())
+                    .isTrue();
+            assertThat(criterion(cut, "FIX").measured()).isLessThan(0.05);
+            assertThat(cut.grade().verdict()).as("%s", cut.grade().criteria()).isEqualTo(Verdict.MET);
+            assertThat(cut.grade().score().orElseThrow())
+                    .isCloseTo(whole.score().orElseThrow(), Offset.offset(0.5));
+        }
+    }
+
+    /** What the feed lost in the pattern takes nothing from the direct that was over before it. */
+    @ParameterizedTest
+    @CsvSource({"300, 340", "250, 420", "20, 220"})
+    void aGapInThePatternTakesNothingFromTheDirectBefore(double fromS, double toS) {
+        List<AircraftState> states =
+                circuit(circuit(circuit(arriving(), 60), 60), 60).seconds(5).sample(2);
+        double fixS = arriving().endS();
+        Grade whole = hold(states).grade();
+        Flown cut = hold(Interrupted.unheard(states, fixS + fromS, fixS + toS));
+        for (String code : List.of("INTERCEPT", "COURSE", "FIX")) {
+            Criterion seen = criterion(cut, code);
+            assertThat(seen.met()).as("%s: %s", code, seen).isTrue();
+            assertThat(seen.points())
+                    .isCloseTo(
+                            whole.criteria().stream()
+                                    .filter(each -> each.code().equals(code))
+                                    .findFirst()
+                                    .orElseThrow()
+                                    .points(),
+                            Offset.offset(0.1));
         }
     }
 

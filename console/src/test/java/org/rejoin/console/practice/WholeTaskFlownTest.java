@@ -78,6 +78,8 @@ class WholeTaskFlownTest {
                 "38.28/-49.55 | 120 | direct PRION, hold northwest of PRION on V40, right turns",
                 "38.20/-49.62 | 90 | direct PRION, hold southwest of PRION on V40, left turns, 2 minute legs",
                 "38.20/-49.62 | 90 | direct FUL, hold east of FUL on the 090 radial, 5 mile legs",
+                "38.183/-49.781 | 110 | fly heading 110, intercept the PTL 066 radial, hold southwest on the PTL 066 radial at 25 DME, left turns",
+                "38.20/-49.62 | 90 | direct FUL, hold west of FUL on the 270 radial, 6 mile legs",
                 "38.20/-49.92 | 90 | direct FUL, hold west of FUL on the 270 radial, right turns",
                 "38.28/-49.55 | 120 | direct PRION, hold northwest of PRION on V40, one circuit, then as filed",
                 "38.28/-49.55 | 120 | direct PRION, hold southeast of PRION on V40 for course reversal, V40 FUL, depart FUL heading 090",
