@@ -139,6 +139,11 @@ public interface PageRoom {
      */
     boolean over(String cookie);
 
+    /** {@return how often somebody was taken out since the room was opened: then open pages are looked at anew, at once} */
+    default long takenBack() {
+        return 0;
+    }
+
     /**
      * Somebody types a code.
      *

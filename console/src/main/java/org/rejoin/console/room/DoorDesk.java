@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.time.Instant;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicLong;
 
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.door.JoinCodes;
@@ -22,6 +23,7 @@ final class DoorDesk {
     private final Sessions sessions;
     private final JoinCodes codes = new JoinCodes();
     private final String fingerprint;
+    private final AtomicLong takenBack = new AtomicLong();
 
     /**
      * A door.
@@ -46,6 +48,11 @@ final class DoorDesk {
     /** Whether his session was taken back, or is too old. */
     boolean over(String cookie) {
         return sessions.madeHere(cookie) && session(cookie).isEmpty();
+    }
+
+    /** How often somebody was taken out. */
+    long takenBack() {
+        return takenBack.get();
     }
 
     /** While somebody comes in nothing is taken back: else he would come in by a code that was. */
@@ -85,14 +92,22 @@ final class DoorDesk {
     synchronized Answer revoke(JsonNode order) throws IOException {
         if (order.path("all").asBoolean()) {
             codes.closeAll();
-            sessions.revokeAll(Instant.now());
+            try {
+                sessions.revokeAll(Instant.now());
+            } finally {
+                takenBack.incrementAndGet(); // it holds, also where it cannot be kept
+            }
         } else {
             Optional<Pilot> pilot = records.find(order.path("pilot").asText());
             if (pilot.isEmpty()) {
                 return Answer.no("that pilot is not in the roster");
             }
             codes.close(Role.PILOT, pilot.get().id());
-            sessions.revokeAllOf(pilot.get().id(), Instant.now());
+            try {
+                sessions.revokeAllOf(pilot.get().id(), Instant.now());
+            } finally {
+                takenBack.incrementAndGet();
+            }
         }
         return Answer.done();
     }

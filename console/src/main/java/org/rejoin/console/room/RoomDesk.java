@@ -105,6 +105,11 @@ public final class RoomDesk implements PageRoom {
     }
 
     @Override
+    public long takenBack() {
+        return door.takenBack();
+    }
+
+    @Override
     public Joined join(String code, InetAddress from) {
         return door.join(code, from);
     }

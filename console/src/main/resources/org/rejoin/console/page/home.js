@@ -41,7 +41,7 @@ function Pilots({ pilots, changed }) {
     ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}
     <ul class="plain">${pilots.map((each) => html`<li class="row" key=${each.id}><span class="grow">${each.name}</span>
       <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
-      <${Act} path="revoke" order=${{ pilot: each.id }} sure="Press again: his tablets are out" name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
+      <${Act} path="revoke" order=${{ pilot: each.id }} sure="Press again: his tablets are out" said=${each.name + "'s tablets are out, and his codes with them."} name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
       <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a></li>`)}</ul>
     <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => type(e.target.value)} /></label>
       <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${() => { type(''); changed(); }}>Add<//></div></section>`;
@@ -56,7 +56,7 @@ function Setup({ me, room, changed }) {
     <label class="row"><input type="checkbox" checked=${room && room.shown} onChange=${(e) => tell('shown', { visible: e.target.checked })} /> pilots see all seats</label>
     ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}
     <div class="row"><${Act} path="code" order=${{ instructor: true }} done=${give}>Join code for another instructor<//>
-      <${Act} path="revoke" order=${{ all: true }} sure="Press again: every tablet is out">All tablets out<//></div>
+      <${Act} path="revoke" order=${{ all: true }} sure="Press again: every tablet is out" said="Every tablet is out, and every open code with them.">All tablets out<//></div>
     ${room && room.lost > 0 ? html`<p class="warning">▲ ${room.lost} datagrams were lost before they could be taken.</p>` : null}
     ${room && room.refused > 0 ? html`<p class="warning">▲ ${room.refused} datagrams came from addresses that are not allowed.</p>` : null}
     ${me.fingerprint ? html`<p class="soft">Fingerprint of the page's certificate (SHA-256): <code>${me.fingerprint}</code></p>` : null}</section>`;

@@ -2,7 +2,7 @@
 import { html, render, useState, useEffect } from '/preact.js';
 import { qrcode } from '/qrcode.js';
 import { themeSwitch } from '/theme.js';
-import { clock, figure, stream } from '/model.js';
+import { clock, figure, stream, leaveIfOut } from '/model.js';
 
 export { clock, figure };
 
@@ -10,6 +10,7 @@ export { html, render, useState, useEffect };
 
 export async function ask(path) {
   const reply = await fetch('/api/' + path);
+  if (reply.status === 401) { leaveIfOut(); }
   if (!reply.ok) { throw new Error(await reply.text()); }
   return reply.headers.get('Content-Type').startsWith('application/json') ? reply.json() : reply.text();
 }
@@ -18,6 +19,7 @@ export async function tell(path, order) {
   const reply = await fetch('/api/' + path, {
     method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(order || {}),
   });
+  if (reply.status === 401) { leaveIfOut(); }
   if (!reply.ok) { throw new Error(await reply.text()); }
   return reply.json();
 }
@@ -91,21 +93,26 @@ export async function showBar(title, detail) {
   let me = null;
   try { me = await ask('me'); } catch { /* said by what the view itself asks */ }
   document.title = title;
+  // Pages without a stream: what a pilot's tablet shows goes when the tablet is out.
+  if (me && !me.is_instructor) { setInterval(() => ask('me').catch(() => {}), 5000); }
   render(html`<${Bar} title=${title} me=${me} detail=${detail} />`, document.getElementById('bar'));
   return me;
 }
 
 // A button that says what became of its order.
-export function Act({ path, order, children, done, sure, disabled, name, id }) {
+export function Act({ path, order, children, done, sure, disabled, name, id, said }) {
   const [state, set] = useState('');
+  const [is, tellDone] = useState('');
   const press = async () => {
+    tellDone('');
     if (sure && state !== 'sure') { set('sure'); setTimeout(() => set((now) => (now === 'sure' ? '' : now)), 4000); return; }
     set('busy');
-    try { const got = await tell(path, typeof order === 'function' ? order() : order); set(''); if (done) { done(got); } } catch (why) { set(why.message); }
+    try { const got = await tell(path, typeof order === 'function' ? order() : order); set(''); tellDone(said || ''); if (done) { done(got); } } catch (why) { set(why.message); }
   };
   return html`<button type="button" id=${id} onClick=${press} disabled=${disabled || state === 'busy'} aria-label=${state === 'sure' ? null : name}>
     ${state === 'sure' ? sure : children}</button>
-    ${state && state !== 'busy' && state !== 'sure' ? html`<span role="alert" class="refused">${state}</span>` : null}`;
+    ${state && state !== 'busy' && state !== 'sure' ? html`<span role="alert" class="refused">${state}</span>` : null}
+    ${is ? html`<span role="status" class="soft">${is}</span>` : null}`;
 }
 
 // One press: a drill from where the aircraft is. Until it suits, the seat says what is waited for.

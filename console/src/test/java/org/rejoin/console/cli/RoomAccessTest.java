@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
@@ -21,6 +22,7 @@ import javax.net.ssl.TrustManager;
 import javax.net.ssl.X509TrustManager;
 
 import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.console.Browser;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
@@ -205,12 +207,84 @@ class RoomAccessTest {
         assertThat(get("/api/me", cookie).statusCode())
                 .as("a stranger, at this machine's own browser too")
                 .isEqualTo(401);
-        assertThat(get("/", cookie).headers().firstValue("Location")).contains("/enter");
+        assertThat(get("/", cookie).headers().firstValue("Location")).contains("/enter?out");
         assertThat(post("/api/code", "{\"instructor\":true}", cookie, address()).statusCode())
                 .isEqualTo(401);
         assertThat(get("/api/me", pair(joined("Anna"))).statusCode())
                 .as("by a new code, at once")
                 .isEqualTo(200);
+    }
+
+    /** Ends when the server ends it; everything that was told until then. */
+    private java.util.concurrent.CompletableFuture<String> stream(String path, String cookie) {
+        return http.sendAsync(
+                        HttpRequest.newBuilder(URI.create(address() + path))
+                                .header("Cookie", cookie)
+                                .build(),
+                        HttpResponse.BodyHandlers.ofString())
+                .thenApply(HttpResponse::body);
+    }
+
+    @Test
+    void aTabletThatIsOutIsToldNothingMoreThoughItsPageIsStillOpen() throws Exception {
+        open(false);
+        String annas = pair(joined("Anna"));
+        String bos = pair(joined("Bo"));
+        var anna = stream("/stream/room", annas);
+        var bo = stream("/stream/room", bos);
+        awaitOpen(2);
+        ordered("revoke", "{\"pilot\":\"Anna\"}");
+        assertThat(anna.get(1, java.util.concurrent.TimeUnit.SECONDS)).contains("\"k\":\"room\"");
+        assertThat(bo).isNotDone();
+        assertThat(get("/stream/room", annas).statusCode()).isEqualTo(401);
+        ordered("revoke", "{\"all\":true}");
+        assertThat(bo.get(1, java.util.concurrent.TimeUnit.SECONDS)).contains("\"k\":\"room\"");
+    }
+
+    @Test
+    void theOpenPageOfATabletThatIsOutBecomesThePageOfTheCodeAndTheInstructorIsTold() throws Exception {
+        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
+        open(false);
+        String code = code("{\"pilot\":\"Anna\"}");
+        try (Browser tablet = new Browser(folder, 800, 600);
+                Browser desk = new Browser(folder, 1280, 900)) {
+            desk.open(address() + "/");
+            tablet.open(address() + "/enter#" + code);
+            tablet.until("document.body?.textContent.includes('Anna, your instructor gives you a seat')");
+            String out = "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Tablets of Anna out'"
+                    + " || b.textContent.includes('his tablets are out'))";
+            desk.until(out + " !== undefined");
+            desk.value(out + ".click()");
+            desk.until(out + ".textContent.includes('Press again')");
+            desk.value(out + ".click()");
+            desk.until("document.body?.textContent.includes(\"Anna's tablets are out\")");
+            tablet.until("location.pathname === '/enter'"
+                    + " && document.getElementById('answer')?.textContent.includes('This device is out of the room')");
+            assertThat(tablet.value("document.body.textContent").asText())
+                    .contains("Ask your instructor for a new code")
+                    .doesNotContain("Anna");
+        }
+    }
+
+    private void awaitOpen(int pages) throws Exception {
+        for (int tries = 0; server.open() < pages && tries < 100; tries++) {
+            Thread.sleep(20);
+        }
+        assertThat(server.open()).isEqualTo(pages);
+    }
+
+    @Test
+    void whatATabletThatIsOutSendsIsAnsweredWithANewCodeAsTheWayBack() throws Exception {
+        open(false);
+        String cookie = pair(joined("Anna"));
+        ordered("revoke", "{\"pilot\":\"Anna\"}");
+        HttpResponse<String> readback =
+                post("/order", "{\"do\":\"readback\",\"text\":\"heading 110\"}", cookie, address());
+        assertThat(readback.statusCode()).isEqualTo(401);
+        assertThat(readback.body())
+                .isEqualTo("this device is out: ask your instructor for a new code")
+                .doesNotContain("token");
+        assertThat(get("/own", cookie).headers().firstValue("Location")).contains("/enter?out");
     }
 
     @Test
