@@ -67,6 +67,9 @@ public final class PageServer implements AutoCloseable {
     /** The stream of the room. */
     static final String ROOM = "room";
 
+    /** What is told of a show that there is not. */
+    private static final String NOTHING = "data: {\"k\":\"nothing\"}\n";
+
     /** The stream of the map of the room. */
     static final String MAP = "map";
 
@@ -265,6 +268,21 @@ public final class PageServer implements AutoCloseable {
     }
 
     /**
+     * Takes a show away with all it showed; pages that are open on it are told that there is none.
+     *
+     * @param name of it
+     */
+    public void remove(String name) {
+        shows.remove(name);
+        boolean told = onThread(() -> {
+            for (Audience audience : Audience.values()) {
+                viewers.send(name, audience, NOTHING);
+            }
+        });
+        LOG.debug("show {} is taken away, told: {}", name, told);
+    }
+
+    /**
      * Pages let go because they did not read.
      *
      * @return 0 or more
@@ -372,7 +390,7 @@ public final class PageServer implements AutoCloseable {
         }
         PageShow show = shows.get(name);
         String whole = show == null
-                ? "retry: 1000\n\ndata: {\"k\":\"nothing\"}\n"
+                ? "retry: 1000\n\n" + NOTHING
                 : show.picture().whole(audience, viewers.size() + 1, viewers.dropped());
         viewers.add(page, audience, name, asker, mayStay, whole);
     }

@@ -42,6 +42,7 @@ final class DoorDesk {
 
     Optional<Asker> session(String cookie) {
         return sessions.holder(cookie, Instant.now())
+                .filter(session -> session.role() == Role.INSTRUCTOR || records.knows(session.subject()))
                 .map(session -> new Asker(session.role() == Role.INSTRUCTOR, session.subject()));
     }
 
@@ -59,7 +60,9 @@ final class DoorDesk {
     synchronized Joined join(String code, InetAddress from) {
         return codes.join(code, from.getHostAddress(), Instant.now())
                 .fold(
-                        joined -> new Joined(
+                        joined -> joined.role() == Role.PILOT && !records.knows(joined.subject())
+                                ? kept("that pilot was forgotten: ask your instructor for a new code")
+                                : new Joined(
                                 Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
                                 joined.role() == Role.INSTRUCTOR,
                                 ""),
@@ -70,6 +73,12 @@ final class DoorDesk {
 
     private static Joined kept(String outside) {
         return new Joined(Optional.empty(), false, outside);
+    }
+
+    /** Somebody was forgotten: his codes go with him, and his open pages are looked at anew. */
+    synchronized void forgotten(String pilotId) {
+        codes.close(Role.PILOT, pilotId);
+        takenBack.incrementAndGet();
     }
 
     /** For a pilot's tablet, or for another instructor's. */

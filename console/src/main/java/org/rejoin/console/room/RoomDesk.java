@@ -91,6 +91,7 @@ public final class RoomDesk implements PageRoom {
      */
     public void open(Room opened, String pageAddress) {
         room.set(opened);
+        opened.whenForgotten(door::forgotten);
         address = pageAddress;
     }
 
@@ -223,6 +224,9 @@ public final class RoomDesk implements PageRoom {
                 }
                 String asked = order.map(each -> each.path("pilot").asText()).orElse(query.getOrDefault("pilot", ""));
                 String pilot = asker.instructor() ? asked : asker.pilot();
+                if (!asker.instructor() && records.find(pilot).isEmpty()) {
+                    return Answer.no("you are in the roster no more: ask your instructor for a new code");
+                }
                 return pilot.isEmpty() ? Answer.no("choose a pilot") : part.ask(records.name(pilot), order);
             }
             if (first.equals("me")) {

@@ -214,6 +214,16 @@ final class RoomSeat {
         }
     }
 
+    /** Whoever sits there is forgotten, and what he flew with him. */
+    void forget() {
+        pilot = Optional.empty();
+        if (flight == null) {
+            attempt = "";
+            over = false;
+            trouble = "";
+        }
+    }
+
     /** The attempt is over. */
     void land(boolean instructorSaidSo) {
         flight = null;

@@ -266,6 +266,27 @@ class RoomAccessTest {
         }
     }
 
+    /** As by "pilots forget" in another window, while the room is open. */
+    @Test
+    void aPilotWhoIsForgottenWhileTheRoomIsOpenIsOutAndStaysForgotten() throws Exception {
+        open(false);
+        String cookie = pair(joined("Anna"));
+        String id = JSON.readTree(get("/api/me", cookie).body()).path("pilot_id").asText();
+        String code = code("{\"pilot\":\"Anna\"}");
+        var anna = stream("/stream/room", cookie);
+        awaitOpen(1);
+        try (RecordBook beside = new RecordBook(HomeFolder.existing(folder.resolve("home")), note -> {})) {
+            beside.forget("Anna");
+        }
+        anna.get(3, java.util.concurrent.TimeUnit.SECONDS);
+        assertThat(get("/api/paper?pilot=Anna", cookie).statusCode()).isEqualTo(401);
+        assertThat(get("/own", cookie).headers().firstValue("Location")).contains("/enter?out");
+        assertThat(entered(code)).isEqualTo(403);
+        HttpResponse<String> old = post("/api/code", "{\"pilot\":\"" + id + "\"}", "", address());
+        assertThat(old.body()).as("of an instructor's page that knew him").contains("any more");
+        assertThat(get("/api/pilots", "").body()).isEqualTo("[]");
+    }
+
     private void awaitOpen(int pages) throws Exception {
         for (int tries = 0; server.open() < pages && tries < 100; tries++) {
             Thread.sleep(20);
