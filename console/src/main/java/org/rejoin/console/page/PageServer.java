@@ -311,6 +311,15 @@ public final class PageServer implements AutoCloseable {
         shows.values().forEach(show -> show.picture().unread(lines));
     }
 
+    /**
+     * Whether the flight is recorded.
+     *
+     * @param why nothing is just now; empty where all is
+     */
+    public void notRecorded(String why) {
+        shows.values().forEach(show -> show.picture().notRecorded(why));
+    }
+
     /** The lesson has begun. */
     public void began() {
         onThread(() -> only().picture().stage(Picture.Stage.FLYING));

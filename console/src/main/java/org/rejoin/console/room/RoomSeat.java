@@ -158,6 +158,9 @@ final class RoomSeat {
     /** Looks on the feed's thread how long the lesson has been complete. */
     void look() {
         RoomFlight flown = flight;
+        if (flown != null) {
+            flown.look();
+        }
         if (flown == null || !flown.complete()) {
             completeAtS = Double.NaN;
         } else if (Double.isNaN(completeAtS)) {

@@ -202,11 +202,20 @@ byId('readback-form').addEventListener('submit', async (event) => {
       verdict === 'RIGHT' ? '' : 'warning')));
 });
 
-byId('remark-form').addEventListener('submit', async (event) => {
+// What a full disk refuses stays in the box until it is kept.
+const REMARK_AGAIN_MS = 1000;
+async function remark(what) {
+  const answer = await order(what);
+  if (answer.k === 'waits') { setTimeout(() => remark({ ...what, waits: true }), REMARK_AGAIN_MS); }
+  if (byId('remark').value !== what.text) { return; }
+  if (answer.k === 'done') { byId('remark').value = ''; }
+  byId('remark-said').replaceChildren(...answer.k === 'done' ? [] : [line(answer.why, 'refused')]);
+}
+byId('remark-form').addEventListener('submit', (event) => {
   event.preventDefault();
-  const answer = await order({ do: 'remark', seat: chosen(), text: byId('remark').value });
-  if (answer.k === 'done') { byId('remark').value = ''; } else { byId('checked').replaceChildren(item(answer.why, 'refused')); }
+  remark({ do: 'remark', seat: chosen(), text: byId('remark').value });
 });
+byId('remark').addEventListener('input', () => byId('remark-said').replaceChildren());
 
 if (byId('start')) { byId('start').addEventListener('click', () => order({ do: 'start' })); }
 if (byId('stop')) { byId('stop').addEventListener('click', () => {

@@ -251,7 +251,7 @@ export function ClearanceCard() {
       <input id="readback" type="text" maxlength="1000" autocomplete="off" placeholder="the pilot's readback, typed" /><button type="submit">Check</button></form>
     <div role="status"><ul id="checked" class="checked"></ul></div>
     <form id="remark-form" class="row"><label class="hidden" for="remark">Remark at this moment</label>
-      <input id="remark" type="text" maxlength="1000" autocomplete="off" placeholder="remark at this moment" /><button type="submit">Remark</button></form></section>`;
+      <input id="remark" type="text" maxlength="1000" autocomplete="off" placeholder="remark at this moment" /><button type="submit">Remark</button></form><div id="remark-said" role="status"></div></section>`;
 }
 
 export function ShownCard() {

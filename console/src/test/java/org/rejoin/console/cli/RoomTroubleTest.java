@@ -303,6 +303,62 @@ class RoomTroubleTest {
         }
     }
 
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aDiskThatFillsInFlightIsSaidAtTheSeatAndWithRoomAgainNothingIsLost() throws Exception {
+        Path disk = Files.createDirectories(folder.resolve("disk"));
+        assumeTrue(
+                "root".equals(System.getProperty("user.name"))
+                        && new ProcessBuilder("mount", "-t", "tmpfs", "-o", "size=1m", "tmpfs", disk.toString())
+                                        .start()
+                                        .waitFor()
+                                == 0,
+                "no small file system can be made here");
+        home = disk.resolve("home");
+        int feed = RealProgram.freePort();
+        try (RealProgram program = room(feed, page, "--lesson", "heading-to-airway");
+                Simulator simulator =
+                        new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+            program.awaitSaid("Ctrl-C closes the room");
+            await(() -> attempts().stream().anyMatch(each -> size(each) > 2_000));
+            Path attempt = attempts().get(0).getParent();
+            fill(disk.resolve("ballast"));
+            await(() -> board().contains("Recording stopped: No space left on device"));
+            assertThat(orderAtSeat("issue", "maintain 5000")).contains("\"kept\":false");
+            assertThat(orderAtSeat("remark", "watch the speed"))
+                    .contains("\"k\":\"waits\"", "the remark is not kept: No space left on device");
+            assertThat(orderAtSeat("remark", "watch the speed")).contains("\"k\":\"waits\"");
+            assertThat(ask("/api/attempts")).contains("disk", "full").doesNotContain("rebuild");
+            Files.delete(disk.resolve("ballast"));
+            await(() -> board().contains("\"trouble\":\"\""));
+            await(() -> Files.isRegularFile(attempt.resolve("remarks.jsonl"))
+                    && Files.readString(attempt.resolve("spoken.jsonl")).contains("maintain 5000"));
+            assertThat(Files.readString(attempt.resolve("remarks.jsonl")).split("watch the speed", -1))
+                    .as("once")
+                    .hasSize(2);
+            assertThat(program.said()).doesNotContain("Exception");
+        } finally {
+            assertThat(new ProcessBuilder("umount", "-l", disk.toString())
+                            .start()
+                            .waitFor())
+                    .isZero();
+        }
+    }
+
+    private String orderAtSeat(String what, String words) throws Exception {
+        String address = "http://127.0.0.1:" + page;
+        return HttpClient.newHttpClient()
+                .send(
+                        HttpRequest.newBuilder(URI.create(address + "/order"))
+                                .header("Content-Type", "application/json")
+                                .header("Origin", address)
+                                .POST(HttpRequest.BodyPublishers.ofString("{\"show\":\"s1\",\"seat\":\"\",\"do\":\""
+                                        + what + "\",\"text\":\"" + words + "\"}"))
+                                .build(),
+                        HttpResponse.BodyHandlers.ofString())
+                .body();
+    }
+
     private interface Is {
         boolean so() throws Exception;
     }
