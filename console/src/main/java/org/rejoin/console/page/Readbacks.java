@@ -93,7 +93,7 @@ final class Readbacks {
             elements.add(new ReadBack.Element(
                     CleanText.of(each.path(0).asText()),
                     CleanText.of(each.path(1).asText()),
-                    "",
+                    CleanText.of(each.path(3).asText("")),
                     verdict));
         }
         Optional<Entry.Issued> issued = meant(page, order);

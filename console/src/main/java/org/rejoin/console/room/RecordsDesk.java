@@ -169,7 +169,12 @@ final class RecordsDesk {
             JsonNode readback = RoomDesk.JSON.readTree(line);
             for (JsonNode element : readback.path("elements")) {
                 if (element instanceof ObjectNode one) {
-                    one.put("called", Readback.called(one.path("what").asText()));
+                    String what = one.path("what").asText();
+                    one.put(
+                            "called",
+                            one.path("cleared").asText().isEmpty()
+                                    ? Readback.said(what, one.path("found").asText())
+                                    : Readback.called(what));
                 }
             }
             readbacks.add(readback);

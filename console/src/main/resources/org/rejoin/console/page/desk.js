@@ -198,7 +198,7 @@ byId('readback-form').addEventListener('submit', async (event) => {
   if (answer.k !== 'readback') { list.replaceChildren(item(answer.why, 'refused')); return; }
   const signs = { RIGHT: '✓', MISSING: '∅ missing:', WRONG: '▲ wrong:', UNCLEAR: '? not clear:' };
   list.replaceChildren(...answer.elements.map(([what, verdict, expected, found]) =>
-    item(signs[verdict] + ' ' + (what === 'onward' ? '' : what + ' ') + (verdict === 'WRONG' ? (found || 'nothing') + (expected ? ', cleared ' + expected : ', no part of the clearance') : expected),
+    item(signs[verdict] + ' ' + (what === 'onward' || what === 'words' || expected.split(' ').includes(what) ? '' : what + ' ') + (verdict === 'WRONG' ? (found || 'nothing') + (expected ? ', cleared ' + expected : ', no part of the clearance') : expected),
       verdict === 'RIGHT' ? '' : 'warning')));
 });
 
