@@ -177,6 +177,15 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         }
     }
 
+    /**
+     * Asks a simulator for its data.
+     *
+     * @param asking from the port that its answers are to come to
+     */
+    public void ask(Consumer<UdpFeed> asking) {
+        asking.accept(feed);
+    }
+
     /** {@return where it listens, address and port} */
     public InetSocketAddress localAddress() {
         return feed.localAddress();

@@ -348,6 +348,15 @@ public final class RoomRecords {
         return listing.rows();
     }
 
+    synchronized boolean has(String id) {
+        return book.has(id);
+    }
+
+    /** Whether neither the roster nor an attempt names somebody so. */
+    boolean nobody(String nameOrId) throws IOException {
+        return find(nameOrId).isEmpty() && list(AttemptQuery.ALL.of(nameOrId)).isEmpty();
+    }
+
     synchronized AttemptFolder attempt(String id) throws IOException {
         return book.attempt(id);
     }

@@ -23,6 +23,7 @@ import javax.net.ssl.X509TrustManager;
 
 import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.console.Browser;
+import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
@@ -187,14 +188,14 @@ class RoomAccessTest {
         String cookie = pair(joined("Anna"));
         assertThat(get("/stream/s1", cookie).statusCode()).isEqualTo(403);
         for (String path : new String[] {"pilots", "lessons", "charts"}) {
-            assertThat(get("/api/" + path, cookie).statusCode()).as(path).isEqualTo(409);
+            assertThat(get("/api/" + path, cookie).statusCode()).as(path).isEqualTo(403);
         }
         for (String order :
                 new String[] {"assign", "again", "end", "name", "code", "revoke", "shown", "instructor", "keep", "here"
                 }) {
             assertThat(post("/api/" + order, "{}", cookie, address()).statusCode())
                     .as(order)
-                    .isEqualTo(409);
+                    .isEqualTo(403);
         }
         assertThat(get("/api/attempts", cookie).statusCode()).isEqualTo(200);
     }
@@ -285,6 +286,42 @@ class RoomAccessTest {
         HttpResponse<String> old = post("/api/code", "{\"pilot\":\"" + id + "\"}", "", address());
         assertThat(old.body()).as("of an instructor's page that knew him").contains("any more");
         assertThat(get("/api/pilots", "").body()).isEqualTo("[]");
+    }
+
+    @Test
+    void whatIsNotUnderstoodAndWhoIsNotKnownAreNotTakenForSomethingElse() throws Exception {
+        open(false);
+        for (String bad : new String[] {"attempts?score=abc", "attempts?order=foo", "attempts?backward=maybe"}) {
+            assertThat(get("/api/" + bad, "").statusCode()).as(bad).isEqualTo(400);
+        }
+        assertThat(get("/api/attempts?order=foo", "").body()).isEqualTo("order is one of date, pilot, lesson, score, not foo");
+        assertThat(get("/api/attempts?pilot=Nobody", "").statusCode()).isEqualTo(404);
+        assertThat(get("/api/attempt/nosuch", "").statusCode()).isEqualTo(404);
+        assertThat(post("/api/pilots", "{\"name\":7}", "", address()).body()).isEqualTo("name must be text");
+        assertThat(get("/api/pilots", "").body()).isEqualTo("[]");
+    }
+
+    @Test
+    void aMarkThatIsNoNumberAndASignatureThatIsNoNameAreRefused() throws Exception {
+        open(false);
+        String id = Attempt.newId(Instant.now(), new SecureRandom());
+        AttemptFolder kept = book.begin(new Attempt(
+                id, "Anna", "", "REJOIN", "Hold", Instant.now(), java.util.OptionalDouble.of(60), "test", "", "", ""));
+        String at = "/api/attempt/" + id;
+        assertThat(post(at + "/mark", "{\"score\":\"abc\",\"by\":\"Kim\",\"reason\":\"so\"}", "", address())
+                        .body())
+                .isEqualTo("a mark is a number, 0 to 100, not \"abc\"");
+        HttpResponse<String> signed =
+                post(at + "/sign", "{\"name\":\"" + "x".repeat(3_000) + "\"}", "", address());
+        assertThat(signed.statusCode()).isEqualTo(400);
+        assertThat(signed.body()).isEqualTo("name has 3000 characters; 80 are the most");
+        assertThat(post(at + "/sign", "{\"name\":7}", "", address()).statusCode()).isEqualTo(400);
+        assertThat(kept.ownMark()).isEmpty();
+        assertThat(kept.checked()).isEmpty();
+        assertThat(post(at + "/mark", "{\"score\":80.55555,\"by\":\"Kim\",\"reason\":\"so\"}", "", address())
+                        .statusCode())
+                .isEqualTo(200);
+        assertThat(kept.ownMark().orElseThrow().score()).as("as a score is shown").isEqualTo(80.6);
     }
 
     private void awaitOpen(int pages) throws Exception {
