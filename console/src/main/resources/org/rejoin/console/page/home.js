@@ -73,7 +73,7 @@ function Last({ changed }) {
   return html`<section class="card" aria-labelledby="last-title"><h2 id="last-title">Last attempts</h2>
     ${list && list.rows.length === 0 ? html`<p class="soft">None yet.</p>` : null}
     <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${row.pilot || row.aircraft}</a>
-      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
+      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : row.duration_s == null ? ', in flight' : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
 }
 
 function Home() {
