@@ -3,6 +3,7 @@ package org.rejoin.console.room;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicLong;
 
@@ -13,6 +14,7 @@ import org.rejoin.console.door.Sessions;
 import org.rejoin.console.page.PageRoom.Answer;
 import org.rejoin.console.page.PageRoom.Asker;
 import org.rejoin.console.page.PageRoom.Joined;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -84,13 +86,17 @@ final class DoorDesk {
     /** For a pilot's tablet, or for another instructor's. */
     Answer code(JsonNode order, String address) throws IOException {
         boolean instructor = order.path("instructor").asBoolean();
-        String subject = instructor
-                ? ""
-                : records.pilot(records.name(order.path("pilot").asText())).id();
-        String code = codes.open(instructor ? Role.INSTRUCTOR : Role.PILOT, subject, Instant.now());
+        Optional<Pilot> pilot = instructor
+                ? Optional.empty()
+                : Optional.of(records.pilot(records.name(order.path("pilot").asText())));
+        Instant now = Instant.now();
+        String code = codes.open(
+                instructor ? Role.INSTRUCTOR : Role.PILOT, pilot.map(Pilot::id).orElse(""), now);
         return Answer.json(RoomDesk.JSON
                 .createObjectNode()
                 .put("code", code)
+                .put("for", CleanText.of(pilot.map(Pilot::name).orElse("")))
+                .put("until_utc", now.plus(JoinCodes.LIFE).truncatedTo(ChronoUnit.SECONDS).toString())
                 .put("link", address + "/enter#" + code)
                 .put("page", address + "/enter")
                 .put("fingerprint", fingerprint)

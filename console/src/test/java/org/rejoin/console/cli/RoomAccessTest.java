@@ -346,6 +346,29 @@ class RoomAccessTest {
     }
 
     @Test
+    void aCodeSaysWhoseItIsAndUntilWhenAndEachDeviceItIsTypedOnIsIn() throws Exception {
+        open(false);
+        Instant before = Instant.now();
+        JsonNode given = ordered("code", "{\"pilot\":\"Anna\"}");
+        assertThat(given.path("for").asText()).isEqualTo("Anna");
+        assertThat(Instant.parse(given.path("until_utc").asText()))
+                .isBetween(before.plusSeconds(599), Instant.now().plusSeconds(600));
+        assertThat(entered(given.path("code").asText())).isEqualTo(200);
+        assertThat(entered(given.path("code").asText())).as("a second tablet").isEqualTo(200);
+        assertThat(ordered("code", "{\"instructor\":true}").path("for").asText()).isEmpty();
+        if (Browser.installed().isPresent()) {
+            try (Browser desk = new Browser(folder, 1280, 900)) {
+                desk.open(address() + "/");
+                String button = "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Join code for Anna')";
+                desk.until(button + " !== undefined");
+                desk.value(button + ".click()");
+                desk.until("document.querySelector('.join') !== null");
+                assertThat(desk.text(".join")).contains("For Anna", "Good until ", "as many devices as it is typed on");
+            }
+        }
+    }
+
+    @Test
     void withTheTabletsTheirCodesAreTakenBack() throws Exception {
         open(false);
         String annas = code("{\"pilot\":\"Anna\"}");
