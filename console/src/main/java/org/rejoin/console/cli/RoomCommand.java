@@ -137,7 +137,7 @@ final class RoomCommand extends VerboseCommand {
         if (named != null) {
             records.instructor(named);
         }
-        int interrupted = BadInput.in(records::endInterrupted);
+        int interrupted = BadInput.in(records::endInterrupted).size();
         if (interrupted > 0) {
             say(
                     interrupted == 1

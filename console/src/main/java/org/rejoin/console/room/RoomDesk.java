@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReference;
 
+import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
@@ -287,6 +288,10 @@ public final class RoomDesk implements PageRoom {
             json.put("shown", records.shown());
             json.put("address", address);
             json.put("fingerprint", door.fingerprint());
+            ArrayNode interrupted = json.putArray("interrupted");
+            for (Attempt each : records.interrupted()) {
+                AttemptJson.write(interrupted.addObject(), each);
+            }
             Room open = room.get();
             json.put(
                     "feed",

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.security.SecureRandom;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -70,6 +71,7 @@ public final class RoomRecords {
     private volatile Set<String> known = Set.of();
 
     private final Object looking = new Object();
+    private volatile List<Attempt> interrupted = List.of();
 
     private final Map<String, Grading.Again> again = new LinkedHashMap<>(8, 0.75f, true);
 
@@ -320,18 +322,18 @@ public final class RoomRecords {
     /**
      * Grades the attempts in whose flight the program was ended.
      *
-     * @return how many
+     * @return those, in order of time; the page names them
      * @throws IOException if the record book cannot be read; one line
      */
-    public synchronized int endInterrupted() throws IOException {
-        int ended = 0;
+    public synchronized List<Attempt> endInterrupted() throws IOException {
+        List<Attempt> ended = new ArrayList<>();
         for (AttemptRow row : list(AttemptQuery.ALL)) {
             if (row.attempt().durationS().isEmpty()) {
                 AttemptFolder folder = book.attempt(row.attempt().id());
                 try (HomeLock ignored = folder.flying()) {
                     if (folder.isRecorded()) {
                         end(folder);
-                        ended++;
+                        ended.add(folder.attempt());
                     } else {
                         book.discard(folder);
                     }
@@ -340,7 +342,13 @@ public final class RoomRecords {
                 }
             }
         }
-        return ended;
+        interrupted = List.copyOf(ended);
+        return interrupted;
+    }
+
+    /** Attempts in whose flight the program was ended before it was opened this time. */
+    List<Attempt> interrupted() {
+        return interrupted;
     }
 
     synchronized List<AttemptRow> list(AttemptQuery query) throws IOException {

@@ -84,6 +84,9 @@ function Home() {
   const [me] = useAsked('me', changes);
   const seats = room ? room.seats : [];
   return html`<datalist id="pilots">${(pilots || []).map((each) => html`<option value=${each.name} />`)}</datalist>
+    ${me && me.interrupted.length > 0 ? html`<section class="card wide" aria-labelledby="interrupted-title"><h2 id="interrupted-title">Closed as the room was opened</h2>
+      <p>The program was ended in their flight. What was flown until then is recorded and graded:</p>
+      <ul class="plain">${me.interrupted.map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${row.pilot || row.aircraft}</a><span class="soft"> ${row.lesson}</span></li>`)}</ul></section>` : null}
     <section aria-labelledby="seats-title" class="wide"><h2 id="seats-title">Aircraft that are heard</h2>
       <${Trouble} text=${trouble} />
       ${seats.length === 0 ? html`<div class="card"><p><b>No aircraft is heard yet.</b></p><p>Send your simulator's UDP to <b>${me ? me.feed : '…'}</b>. It appears here with its first position.</p></div>` : null}

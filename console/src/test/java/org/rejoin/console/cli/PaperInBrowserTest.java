@@ -257,6 +257,20 @@ class PaperInBrowserTest {
                     .isTrue();
             assertThat(rules.violations(desk)).isEmpty();
             desk.picture("book-390");
+            desk.size(820, 1180);
+            assertThat(desk.value(
+                                    "document.querySelector('.scroll').scrollWidth <= document.querySelector('.scroll').clientWidth")
+                            .asBoolean())
+                    .as("who signed is not cut off")
+                    .isTrue();
+            // WCAG 2.2, 2.5.8: targets are at least 24 by 24 pixels.
+            assertThat(desk.value("[...document.querySelectorAll('th button, input[type=checkbox]')]"
+                                    + ".map((each) => each.getBoundingClientRect())"
+                                    + ".every((box) => box.width >= 24 && box.height >= 24)")
+                            .asBoolean())
+                    .isTrue();
+            desk.picture("book-820");
+            desk.size(390, 844);
 
             // Its marks stand in the pilot's progress, drawn and in words.
             desk.open("http://127.0.0.1:" + page + "/progress?pilot=" + anna);
