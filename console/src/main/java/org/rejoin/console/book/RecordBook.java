@@ -432,8 +432,7 @@ public final class RecordBook implements AutoCloseable {
     private record Person(@Nullable Pilot pilot, List<String> names, List<AttemptRow> rows) {
         boolean is(String name, String id) {
             return names.stream()
-                    .anyMatch(each ->
-                            AttemptIndex.folded(each).equals(AttemptIndex.folded(name)) || each.equals(id));
+                    .anyMatch(each -> AttemptIndex.folded(each).equals(AttemptIndex.folded(name)) || each.equals(id));
         }
     }
 

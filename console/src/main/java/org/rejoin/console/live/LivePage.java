@@ -190,8 +190,8 @@ public final class LivePage implements PageActions, AutoCloseable {
         kept.ifPresent(disk -> {
             disk.close();
             if (disk.waiting() > 0) {
-                view.diagnostic(Words.count(disk.waiting(), "thing")
-                        + " that the instructor said or wrote could not be kept");
+                view.diagnostic(
+                        Words.count(disk.waiting(), "thing") + " that the instructor said or wrote could not be kept");
             }
         });
     }

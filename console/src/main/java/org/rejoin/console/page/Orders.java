@@ -197,7 +197,8 @@ final class Orders {
     }
 
     private static String waits(String why) {
-        return JsonText.object("waits", json -> json.writeStringField("why", "the remark is not kept: " + CleanText.of(why)));
+        return JsonText.object(
+                "waits", json -> json.writeStringField("why", "the remark is not kept: " + CleanText.of(why)));
     }
 
     static String refused(String why) {

@@ -147,8 +147,8 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         String name = cookieName(context);
         return talk.room().isPresent()
                 && ServerCookieDecoder.STRICT.decode(cookies(request)).stream()
-                        .anyMatch(cookie -> cookie.name().equals(name)
-                                && talk.room().get().over(cookie.value()));
+                        .anyMatch(cookie ->
+                                cookie.name().equals(name) && talk.room().get().over(cookie.value()));
     }
 
     /** To whoever is not in. */

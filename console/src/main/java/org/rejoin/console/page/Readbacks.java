@@ -142,8 +142,7 @@ final class Readbacks {
                 .flatMap(SeatClearances.Heard::wav)
                 .ifPresent(wav -> actions.keep(
                         new InstructorFile.Sound(page.clearances().numberOf(issued.get()), wav),
-                        done -> done.problem()
-                                .ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why)),
+                        done -> done.problem().ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why)),
                         () -> page.noteToInstructor("the sound is kept now")));
         answer.accept(JsonText.object("readback", json -> {
             json.writeStringField("outcome", readback.outcome().name().toLowerCase(Locale.ROOT));

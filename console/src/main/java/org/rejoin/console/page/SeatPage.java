@@ -316,8 +316,7 @@ public final class SeatPage implements LessonFlights.Watcher {
     public static List<String> notJudged(AmendedRoute route) {
         return route.warnings().stream()
                 .filter(each -> each.code() == Warning.Code.NOT_FOLLOWED)
-                .map(each -> each.text()
-                        + "; watch it yourself and make a remark, or issue each part when it is due")
+                .map(each -> each.text() + "; " + Words.WATCH_IT)
                 .toList();
     }
 

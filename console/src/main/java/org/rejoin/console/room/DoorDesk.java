@@ -65,9 +65,9 @@ final class DoorDesk {
                         joined -> joined.role() == Role.PILOT && !records.knows(joined.subject())
                                 ? kept("that pilot was forgotten: ask your instructor for a new code")
                                 : new Joined(
-                                Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
-                                joined.role() == Role.INSTRUCTOR,
-                                ""),
+                                        Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
+                                        joined.role() == Role.INSTRUCTOR,
+                                        ""),
                         unknown -> kept("there is no such code, or it is older than ten minutes: ask for a new one"),
                         wait -> kept(
                                 "too many wrong codes: wait " + (wait.after().toSeconds() + 1) + " s and try again"));
@@ -96,7 +96,9 @@ final class DoorDesk {
                 .createObjectNode()
                 .put("code", code)
                 .put("for", CleanText.of(pilot.map(Pilot::name).orElse("")))
-                .put("until_utc", now.plus(JoinCodes.LIFE).truncatedTo(ChronoUnit.SECONDS).toString())
+                .put(
+                        "until_utc",
+                        now.plus(JoinCodes.LIFE).truncatedTo(ChronoUnit.SECONDS).toString())
                 .put("link", address + "/enter#" + code)
                 .put("page", address + "/enter")
                 .put("fingerprint", fingerprint)

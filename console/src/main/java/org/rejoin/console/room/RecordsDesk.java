@@ -127,8 +127,7 @@ final class RecordsDesk {
             case "picture" -> picture(attempt);
             case "report" ->
                 Answer.of(
-                        "text/html; charset=utf-8",
-                        records.again(attempt.id()).report());
+                        "text/html; charset=utf-8", records.again(attempt.id()).report());
             case "whatif" -> Answer.json(new WhatIfDesk(records.again(attempt.id())).answer(query));
             default -> Answer.unknown("nothing of that name can be asked of an attempt");
         };
@@ -169,11 +168,7 @@ final class RecordsDesk {
                                     words(order, "remark")),
                             Instant.now());
                 case "mark" ->
-                    folder.mark(new OwnMark(
-                            mark(order),
-                            words(order, "by"),
-                            words(order, "reason"),
-                            Instant.now()));
+                    folder.mark(new OwnMark(mark(order), words(order, "by"), words(order, "reason"), Instant.now()));
                 case "remark" ->
                     new InstructorFile(folder.place())
                             .keep(new InstructorFile.Remark(time(order, folder), "", needed(words(order, "text"))));
@@ -233,8 +228,8 @@ final class RecordsDesk {
         try {
             return Double.parseDouble(score.asText("").strip());
         } catch (NumberFormatException e) {
-            throw new IllegalArgumentException("a mark is a number, 0 to 100, not \""
-                    + CleanText.line(score.asText("")) + "\"");
+            throw new IllegalArgumentException(
+                    "a mark is a number, 0 to 100, not \"" + CleanText.line(score.asText("")) + "\"");
         }
     }
 

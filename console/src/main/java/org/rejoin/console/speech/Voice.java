@@ -99,8 +99,8 @@ public record Voice(Kind kind, Path program, String name) {
                 String listed = new String(
                         Child.run(List.of(program.toString(), "-lv"), new byte[0], MOST_S, MOST_OCTETS),
                         StandardCharsets.US_ASCII);
-                List<String> voices = List.of(
-                        listed.replaceFirst("(?s)^[^:]*:", "").strip().split("\\s+", -1));
+                List<String> voices =
+                        List.of(listed.replaceFirst("(?s)^[^:]*:", "").strip().split("\\s+", -1));
                 if (!voices.contains(name)) {
                     throw new IOException(missing + "; it has " + String.join(", ", new TreeSet<>(voices)));
                 }

@@ -348,9 +348,14 @@ class RecordBookTest {
         AttemptFolder given = attempt(ann, "Heading", 3, 50);
         AttemptFolder his = attempt(book.roster().findOrAdd("Bo"), "Heading", 2, 60);
         // Moved by hand and put back from a backup: of two copies the lists have one.
-        for (String elsewhere : List.of("attempts/2025/01/" + id(hers), "attempts/old/" + id(hers),
-                "attempts/2025/01/." + id(hers) + ".part", "attempts/2025/02/" + id(given))) {
-            copy(elsewhere.contains(id(given)) ? given.place() : hers.place(), home.place().resolve(elsewhere));
+        for (String elsewhere : List.of(
+                "attempts/2025/01/" + id(hers),
+                "attempts/old/" + id(hers),
+                "attempts/2025/01/." + id(hers) + ".part",
+                "attempts/2025/02/" + id(given))) {
+            copy(
+                    elsewhere.contains(id(given)) ? given.place() : hers.place(),
+                    home.place().resolve(elsewhere));
         }
         given.keep(given.attempt().flownBy(book.roster().findOrAdd("Bo")));
         Files.writeString(

@@ -10,14 +10,13 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.SecureRandom;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import org.rejoin.console.book.Attempt;
-import java.util.OptionalDouble;
-import java.security.SecureRandom;
 import java.util.Locale;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -28,6 +27,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import java.util.zip.ZipOutputStream;
 
+import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
@@ -140,7 +140,9 @@ class AttemptsCommandTest {
         assertThat(run("attempts", "mark", "--home", home(), id, "--score", "80.55555", "--reason", "smooth"))
                 .as(err)
                 .isZero();
-        assertThat(run("attempts", "show", "--home", home(), id, "--json")).as(err).isZero();
+        assertThat(run("attempts", "show", "--home", home(), id, "--json"))
+                .as(err)
+                .isZero();
         JsonNode shown = JSON.readTree(out);
         assertThat(shown.path("id").asText()).isEqualTo(id);
         assertThat(shown.path("grade").path("score").decimalValue())
@@ -151,7 +153,9 @@ class AttemptsCommandTest {
         assertThat(out).contains("Own mark: 80.6: smooth");
         assertThat(run("attempts", "--home", home(), "--sort", "foo")).isEqualTo(2);
         assertThat(err).contains("rejoin: --sort foo is not one of date, pilot, lesson, score (");
-        assertThat(run("progress", "--home", home(), "--pilot", "aNN", "--json")).as(err).isZero();
+        assertThat(run("progress", "--home", home(), "--pilot", "aNN", "--json"))
+                .as(err)
+                .isZero();
         assertThat(JSON.readTree(out).path("pilot").asText()).isEqualTo("Ann");
     }
 
@@ -163,15 +167,28 @@ class AttemptsCommandTest {
         try (RecordBook book = new RecordBook(HomeFolder.open(Path.of(home())), note -> {})) {
             paper = new AttemptFolders(book)
                     .keep(new AttemptFolders.Unflown(
-                            "Ann", "Paper: a heading", Instant.now(), OptionalDouble.of(60), "test",
-                            JSON.createObjectNode().put("kind", "paper"), List.of()))
+                            "Ann",
+                            "Paper: a heading",
+                            Instant.now(),
+                            OptionalDouble.of(60),
+                            "test",
+                            JSON.createObjectNode().put("kind", "paper"),
+                            List.of()))
                     .getFileName()
                     .toString();
             flying = Attempt.newId(Instant.now(), new SecureRandom());
             book.begin(new Attempt(
                     flying, "Ann", "", "REJOIN", "Hold", Instant.now(), OptionalDouble.empty(), "test", "", "", ""));
         }
-        assertThat(run("attempts", "export", "--home", home(), paper, flying, "--xapi", folder.resolve("x.json").toString()))
+        assertThat(run(
+                        "attempts",
+                        "export",
+                        "--home",
+                        home(),
+                        paper,
+                        flying,
+                        "--xapi",
+                        folder.resolve("x.json").toString()))
                 .as(err)
                 .isZero();
         assertThat(err)

@@ -91,9 +91,7 @@ class InterruptedFlightTest {
         Files.copy(
                 Path.of("src/main/resources/org/rejoin/console/lesson/open-ocean.yaml"),
                 folder.resolve("open-ocean.yaml"));
-        Path lesson = Files.writeString(
-                folder.resolve("hold.yaml"),
-                """
+        Path lesson = Files.writeString(folder.resolve("hold.yaml"), """
                 title: A hold that nothing leads to
                 chart: open-ocean.yaml
                 filed: "XSKU DCT SKU V40 FUL DCT XFUL"

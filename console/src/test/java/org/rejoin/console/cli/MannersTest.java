@@ -218,9 +218,7 @@ class MannersTest {
         Files.copy(
                 Path.of("src/main/resources/org/rejoin/console/lesson/open-ocean.yaml"),
                 folder.resolve("open-ocean.yaml"));
-        Path lesson = Files.writeString(
-                folder.resolve("hold.yaml"),
-                """
+        Path lesson = Files.writeString(folder.resolve("hold.yaml"), """
                 title: A hold that nothing leads to
                 chart: open-ocean.yaml
                 filed: "XSKU DCT SKU V40 FUL DCT XFUL"
@@ -238,11 +236,11 @@ class MannersTest {
                         "cannot be issued where it is due, after 10 s at \"38.182,-49.773\"",
                         "PTL066018, where to hold, is not on the amended route: say how to get there")
                 .doesNotContain("CANNOT_BE_WORKED_OUT");
-        Files.writeString(
-                lesson, Files.readString(lesson).replaceFirst("say: .*}", "say: \"direct PTL\"}"));
+        Files.writeString(lesson, Files.readString(lesson).replaceFirst("say: .*}", "say: \"direct PTL\"}"));
         Said warned = run("lesson", "check", lesson.toString());
         assertThat(warned.code()).as(warned.err()).isZero();
-        assertThat(warned.out()).contains("warning: clearance 1, at 00:10.0: the clearance does not say how the route goes on");
+        assertThat(warned.out())
+                .contains("warning: clearance 1, at 00:10.0: the clearance does not say how the route goes on");
     }
 
     @Test

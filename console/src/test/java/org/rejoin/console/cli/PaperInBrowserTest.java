@@ -231,12 +231,14 @@ class PaperInBrowserTest {
             for (String look : new String[] {"ink", "paper"}) {
                 desk.value("(() => { document.documentElement.dataset.theme = '" + look + "'; })()");
                 desk.call("Emulation.setEmulatedMedia", "{\"media\":\"print\"}");
-                assertThat(desk.value("(() => { const style = getComputedStyle(document.querySelector('.answers p'));"
-                                        + " return style.color + ' on ' + getComputedStyle(document.body).backgroundColor; })()")
+                assertThat(desk.value(
+                                        "(() => { const style = getComputedStyle(document.querySelector('.answers p'));"
+                                                + " return style.color + ' on ' + getComputedStyle(document.body).backgroundColor; })()")
                                 .asText())
                         .as(look)
                         .isEqualTo("rgb(0, 0, 0) on rgb(255, 255, 255)");
-                assertThat(desk.value("document.querySelector('.pen').innerText").asText())
+                assertThat(desk.value("document.querySelector('.pen').innerText")
+                                .asText())
                         .contains("Name", "Date", "Signature");
                 desk.picture("paper-print-" + look);
                 desk.call("Emulation.setEmulatedMedia", "{\"media\":\"\"}");

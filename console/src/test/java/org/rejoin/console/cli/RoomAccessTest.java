@@ -272,7 +272,8 @@ class RoomAccessTest {
     void aPilotWhoIsForgottenWhileTheRoomIsOpenIsOutAndStaysForgotten() throws Exception {
         open(false);
         String cookie = pair(joined("Anna"));
-        String id = JSON.readTree(get("/api/me", cookie).body()).path("pilot_id").asText();
+        String id =
+                JSON.readTree(get("/api/me", cookie).body()).path("pilot_id").asText();
         String code = code("{\"pilot\":\"Anna\"}");
         var anna = stream("/stream/room", cookie);
         awaitOpen(1);
@@ -294,7 +295,8 @@ class RoomAccessTest {
         for (String bad : new String[] {"attempts?score=abc", "attempts?order=foo", "attempts?backward=maybe"}) {
             assertThat(get("/api/" + bad, "").statusCode()).as(bad).isEqualTo(400);
         }
-        assertThat(get("/api/attempts?order=foo", "").body()).isEqualTo("order is one of date, pilot, lesson, score, not foo");
+        assertThat(get("/api/attempts?order=foo", "").body())
+                .isEqualTo("order is one of date, pilot, lesson, score, not foo");
         assertThat(get("/api/attempts?pilot=Nobody", "").statusCode()).isEqualTo(404);
         assertThat(get("/api/attempt/nosuch", "").statusCode()).isEqualTo(404);
         assertThat(post("/api/pilots", "{\"name\":7}", "", address()).body()).isEqualTo("name must be text");
@@ -311,17 +313,19 @@ class RoomAccessTest {
         assertThat(post(at + "/mark", "{\"score\":\"abc\",\"by\":\"Kim\",\"reason\":\"so\"}", "", address())
                         .body())
                 .isEqualTo("a mark is a number, 0 to 100, not \"abc\"");
-        HttpResponse<String> signed =
-                post(at + "/sign", "{\"name\":\"" + "x".repeat(3_000) + "\"}", "", address());
+        HttpResponse<String> signed = post(at + "/sign", "{\"name\":\"" + "x".repeat(3_000) + "\"}", "", address());
         assertThat(signed.statusCode()).isEqualTo(400);
         assertThat(signed.body()).isEqualTo("name has 3000 characters; 80 are the most");
-        assertThat(post(at + "/sign", "{\"name\":7}", "", address()).statusCode()).isEqualTo(400);
+        assertThat(post(at + "/sign", "{\"name\":7}", "", address()).statusCode())
+                .isEqualTo(400);
         assertThat(kept.ownMark()).isEmpty();
         assertThat(kept.checked()).isEmpty();
         assertThat(post(at + "/mark", "{\"score\":80.55555,\"by\":\"Kim\",\"reason\":\"so\"}", "", address())
                         .statusCode())
                 .isEqualTo(200);
-        assertThat(kept.ownMark().orElseThrow().score()).as("as a score is shown").isEqualTo(80.6);
+        assertThat(kept.ownMark().orElseThrow().score())
+                .as("as a score is shown")
+                .isEqualTo(80.6);
     }
 
     private void awaitOpen(int pages) throws Exception {
@@ -355,11 +359,13 @@ class RoomAccessTest {
                 .isBetween(before.plusSeconds(599), Instant.now().plusSeconds(600));
         assertThat(entered(given.path("code").asText())).isEqualTo(200);
         assertThat(entered(given.path("code").asText())).as("a second tablet").isEqualTo(200);
-        assertThat(ordered("code", "{\"instructor\":true}").path("for").asText()).isEmpty();
+        assertThat(ordered("code", "{\"instructor\":true}").path("for").asText())
+                .isEmpty();
         if (Browser.installed().isPresent()) {
             try (Browser desk = new Browser(folder, 1280, 900)) {
                 desk.open(address() + "/");
-                String button = "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Join code for Anna')";
+                String button =
+                        "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Join code for Anna')";
                 desk.until(button + " !== undefined");
                 desk.value(button + ".click()");
                 desk.until("document.querySelector('.join') !== null");

@@ -60,10 +60,12 @@ class RoomPaperTest {
     @Test
     void aDrawingThatIsLeftUndoneIsNotKnown() throws Exception {
         JsonNode sheet = JSON.readTree(paper.ask("Ann", Optional.empty()).text());
-        JsonNode marked = JSON.readTree(marked("Ann", sheet.path("seed").asLong()).text());
+        JsonNode marked =
+                JSON.readTree(marked("Ann", sheet.path("seed").asLong()).text());
         assertThat(sheet.path("drawings")).isNotEmpty();
         assertThat(marked.path("asked").asInt())
-                .isEqualTo(sheet.path("questions").size() + sheet.path("drawings").size());
+                .isEqualTo(
+                        sheet.path("questions").size() + sheet.path("drawings").size());
         assertThat(marked.path("elements"))
                 .filteredOn(each -> each.path("code").asText().startsWith("DRAW_"))
                 .hasSize(sheet.path("drawings").size())

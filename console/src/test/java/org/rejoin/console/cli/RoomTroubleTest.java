@@ -241,8 +241,7 @@ class RoomTroubleTest {
     void theSeatOfAPilotWhoIsForgottenIsFreeAndShowsNothingOfHim() throws Exception {
         int feed = RealProgram.freePort();
         try (RealProgram room = room(feed, page);
-                Simulator simulator =
-                        new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+                Simulator simulator = new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
             room.awaitSaid("Ctrl-C closes the room");
             await(() -> assign().contains("done"));
             await(() -> attempts().stream().anyMatch(each -> size(each) > 2_000));
@@ -350,8 +349,7 @@ class RoomTroubleTest {
         home = disk.resolve("home");
         int feed = RealProgram.freePort();
         try (RealProgram program = room(feed, page, "--lesson", "heading-to-airway");
-                Simulator simulator =
-                        new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+                Simulator simulator = new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
             program.awaitSaid("Ctrl-C closes the room");
             await(() -> attempts().stream().anyMatch(each -> size(each) > 2_000));
             Path attempt = attempts().get(0).getParent();

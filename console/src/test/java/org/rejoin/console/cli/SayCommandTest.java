@@ -9,8 +9,8 @@ import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.stream.Stream;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Voice;
@@ -59,20 +59,31 @@ class SayCommandTest {
             if (Stream.of(VoiceOptions.searchPath().split(File.pathSeparator, -1))
                     .anyMatch(each -> Files.isExecutable(Path.of(each, program)))) {
                 Path wav = folder.resolve(program + ".wav");
-                assertThat(run("say", "say again", "--wav", wav.toString(), "--voice-program", program, "--voice", "nosuch"))
+                assertThat(run(
+                                "say",
+                                "say again",
+                                "--wav",
+                                wav.toString(),
+                                "--voice-program",
+                                program,
+                                "--voice",
+                                "nosuch"))
                         .isEqualTo(2);
                 assertThat(err.toString()).contains("--voice nosuch is not a voice of ");
                 assertThat(wav).doesNotExist();
             }
         }
-        assertThat(run("room", "--home", folder + "/home", "--page", "0", "--voice", "nosuch")).isEqualTo(2);
+        assertThat(run("room", "--home", folder + "/home", "--page", "0", "--voice", "nosuch"))
+                .isEqualTo(2);
     }
 
     @Test
     void aRoomRefusesWhatOtherCommandsRefuse() {
-        assertThat(run("room", "--home", folder + "/home", "--page", "0", "--ask", "foo")).isEqualTo(2);
+        assertThat(run("room", "--home", folder + "/home", "--page", "0", "--ask", "foo"))
+                .isEqualTo(2);
         assertThat(err.toString()).contains("--ask foo: no profile says what to send");
-        assertThat(run("room", "--home", folder + "/home", "--page", "0", "--instructor", "")).isEqualTo(2);
+        assertThat(run("room", "--home", folder + "/home", "--page", "0", "--instructor", ""))
+                .isEqualTo(2);
         assertThat(err.toString()).contains("--instructor has no name");
     }
 

@@ -36,7 +36,8 @@ class ReadbackTableTest {
                 41,
                 "s",
                 "blah until established",
-                new ReadBack.Talk(1, "typed", "", OptionalDouble.of(30), OptionalDouble.empty(), OptionalDouble.empty()),
+                new ReadBack.Talk(
+                        1, "typed", "", OptionalDouble.of(30), OptionalDouble.empty(), OptionalDouble.empty()),
                 List.of(
                         new ReadBack.Element("until", "until established", "", "missing"),
                         new ReadBack.Element("words", "", "blah blah", "wrong"),
