@@ -310,7 +310,7 @@ public final class FlightSession {
             issue(preview(text, altitudeFt, reached), asBefore);
         } catch (ClearanceException e) {
             double timeS = lastS().orElse(0);
-            String why = e.code() + ": " + e.getMessage();
+            String why = String.valueOf(e.getMessage());
             record.append(new Entry.NotIssued(timeS, tracker.flownAt(timeS), text, why));
             record.append(
                     new Entry.Happened(tracker.flownAt(timeS), new FlightEvent.ClearanceNotIssued(timeS, text, why)));

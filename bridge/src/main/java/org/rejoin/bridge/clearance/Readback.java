@@ -66,6 +66,23 @@ public final class Readback {
     }
 
     /**
+     * An element with its words, in front of a user.
+     *
+     * @param what as {@link Element#what()}
+     * @param words of it; empty where there are none
+     * @return for example "heading one one zero"; the words alone where they say what they are, as "until established";
+     *     in quotes where they were not understood
+     */
+    public static String said(String what, String words) {
+        if (words.isEmpty()) {
+            return called(what);
+        }
+        return what.equals(Part.WORDS)
+                ? "\"" + words + "\""
+                : List.of(words.split(" ", -1)).contains(what) ? words : called(what) + " " + words;
+    }
+
+    /**
      * One element of a clearance, or of a readback where the clearance has no such element.
      *
      * @param what it is, for example "heading", "station", "radial", "airway", "altitude", "callsign"; "words" where the

@@ -187,10 +187,15 @@ final class AttemptIndex implements AutoCloseable {
             connection.commit();
         } catch (SQLException e) {
             undo();
-            throw said(e);
-        } finally {
-            end();
+            IOException said = said(e);
+            try {
+                end();
+            } catch (IOException another) { // as where SQLite took it back by itself; what went wrong first is said
+                said.addSuppressed(another);
+            }
+            throw said;
         }
+        end();
     }
 
     private void end() throws IOException {
@@ -409,9 +414,18 @@ final class AttemptIndex implements AutoCloseable {
                 .replaceFirst("^\\[SQLITE_[A-Z_]+]\\s*", "");
     }
 
+    /** The primary result code within an extended one (sqlite.org, "Result and Error Codes"). */
+    private static final int PRIMARY = 0xff;
+
     private static IOException said(SQLException e) {
         if (e.getErrorCode() == SQLiteErrorCode.SQLITE_BUSY.code) {
             return new IndexBusyException(e);
+        }
+        if ((e.getErrorCode() & PRIMARY) == SQLiteErrorCode.SQLITE_FULL.code) {
+            return new IOException(
+                    "the disk of the data folder is full: make room, then the record book is listed again; nothing of it"
+                            + " is lost",
+                    e);
         }
         return new IOException(
                 "the index of the record book fails: " + firstLine(e) + "; attempts rebuild makes it again", e);

@@ -1,8 +1,11 @@
 package org.rejoin.console.book;
 
 import java.time.Instant;
+import java.util.Arrays;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 
 /**
  * Which attempts, in which order.
@@ -46,6 +49,25 @@ public record AttemptQuery(
 
         Order(String column) {
             this.column = column;
+        }
+
+        /**
+         * By its name.
+         *
+         * @param name as "score", whatever the case
+         * @return empty where there is none of that name
+         */
+        public static Optional<Order> named(String name) {
+            return Arrays.stream(values())
+                    .filter(each -> each.name().equalsIgnoreCase(name))
+                    .findFirst();
+        }
+
+        /** {@return all names, "date, pilot, lesson, score"} */
+        public static String names() {
+            return Arrays.stream(values())
+                    .map(each -> each.name().toLowerCase(Locale.ROOT))
+                    .collect(Collectors.joining(", "));
         }
 
         String column() {

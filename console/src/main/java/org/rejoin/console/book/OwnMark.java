@@ -26,6 +26,7 @@ public record OwnMark(double score, String by, String reason, Instant at) {
         if (!(score >= 0 && score <= 100)) {
             throw new IllegalArgumentException("a mark of " + score + " is not in 0 to 100");
         }
+        score = Math.round(score * 10) / 10.0; // as a score is shown, wherever it is shown
         if (reason.isBlank()) {
             throw new IllegalArgumentException("a mark of one's own needs a reason");
         }

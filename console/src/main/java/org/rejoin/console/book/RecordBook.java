@@ -20,6 +20,7 @@ import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -178,6 +179,21 @@ public final class RecordBook implements AutoCloseable {
     }
 
     /**
+     * Whether there is an attempt.
+     *
+     * @param id of it
+     * @return false where it was removed
+     */
+    public boolean has(String id) {
+        try {
+            attempt(id);
+            return true;
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    /**
      * The attempts asked for. What changed in the folders since the index was written is read anew.
      *
      * @param query which, in which order
@@ -328,8 +344,8 @@ public final class RecordBook implements AutoCloseable {
     }
 
     /**
-     * Removes everything of one pilot: his attempts with recordings, grades and signatures, his line of the roster, his
-     * statements, whether they wait or were sent. Killed in the middle, it goes on when called again.
+     * Removes everything of one pilot: his attempts with recordings, grades and signatures and all copies of them below
+     * the attempts, his seat of the practice room, his line of the roster, his statements, whether they wait or were sent. Killed in the middle, it goes on when called again.
      *
      * @param nameOrId of the pilot
      * @return how many attempts were removed
@@ -348,18 +364,64 @@ public final class RecordBook implements AutoCloseable {
                 Files.deleteIfExists(file);
             }
             Files.createDirectories(home.removed());
-            for (AttemptRow row : person.rows()) {
+            List<Path> folders = new ArrayList<>(copies(person));
+            person.rows().forEach(row -> folders.add(row.folder()));
+            for (int i = 0; i < folders.size(); i++) {
                 // Out of the book at once, whole; a folder half deleted would belong to nobody.
-                Files.move(row.folder(), home.removed().resolve(row.attempt().id()), StandardCopyOption.ATOMIC_MOVE);
+                Files.move(
+                        folders.get(i),
+                        home.removed().resolve(i + " " + folders.get(i).getFileName()),
+                        StandardCopyOption.ATOMIC_MOVE);
             }
             emptyRemoved();
             AttemptIndex open = index();
             open.change(person.rows().stream().map(row -> row.attempt().id()).toList(), List.of());
             open.tidy();
             if (person.pilot() != null) {
+                new SeatsKept(home).leave(person.pilot().id());
+                // Last: an open room sees by it that he is forgotten.
                 roster().remove(person.pilot());
             }
             return person.rows().size();
+        }
+    }
+
+    /**
+     * Folders that name him and are in no list: the other one of two copies, what somebody put elsewhere below the
+     * attempts, what a killed program had not finished.
+     */
+    private List<Path> copies(Person person) throws IOException {
+        Set<Path> listed = new HashSet<>();
+        list(AttemptQuery.ALL, (done, all) -> {}).rows().forEach(row -> listed.add(row.folder()));
+        Set<String> ids = new HashSet<>();
+        person.rows().forEach(row -> ids.add(row.attempt().id()));
+        List<Path> copies = new ArrayList<>();
+        Files.walkFileTree(home.attempts(), new SimpleFileVisitor<>() {
+            @Override
+            public FileVisitResult preVisitDirectory(Path folder, BasicFileAttributes attributes) {
+                if (listed.contains(folder)) {
+                    return FileVisitResult.SKIP_SUBTREE;
+                }
+                if (Files.exists(folder.resolve(AttemptFolder.ATTEMPT)) && isOf(person, ids, folder)) {
+                    copies.add(folder);
+                    return FileVisitResult.SKIP_SUBTREE;
+                }
+                return FileVisitResult.CONTINUE;
+            }
+        });
+        return copies;
+    }
+
+    /** Whatever else is the matter with it; one that cannot be read is his if it has the name of an attempt of his. */
+    private static boolean isOf(Person person, Set<String> ids, Path folder) {
+        try {
+            JsonNode json = BookJson.read(Files.readAllBytes(folder.resolve(AttemptFolder.ATTEMPT)));
+            return person.is(
+                    BookJson.text(json, "pilot").orElse(""),
+                    BookJson.text(json, "pilot_id").orElse(""));
+        } catch (IOException e) {
+            String name = folder.getFileName().toString();
+            return ids.stream().anyMatch(name::contains);
         }
     }
 
@@ -367,7 +429,12 @@ public final class RecordBook implements AutoCloseable {
         Durable.removeTree(home.removed());
     }
 
-    private record Person(@Nullable Pilot pilot, List<AttemptRow> rows) {}
+    private record Person(@Nullable Pilot pilot, List<String> names, List<AttemptRow> rows) {
+        boolean is(String name, String id) {
+            return names.stream()
+                    .anyMatch(each -> AttemptIndex.folded(each).equals(AttemptIndex.folded(name)) || each.equals(id));
+        }
+    }
 
     private Person person(String nameOrId) throws IOException {
         if (Files.isDirectory(home.removed()) && home.isWritable()) {
@@ -386,7 +453,7 @@ public final class RecordBook implements AutoCloseable {
             throw new IOException(
                     "nothing is known of a pilot " + nameOrId + " in " + home.place() + "; pilots lists who is");
         }
-        return new Person(known, List.copyOf(rows.values()));
+        return new Person(known, names, List.copyOf(rows.values()));
     }
 
     /**

@@ -97,6 +97,10 @@ public final class Roster {
             if (known.isPresent()) {
                 return known.get();
             }
+            if (typed.matches("[0-9a-f]{8}")) { // of a page that knew him before he was forgotten
+                throw new IOException("the roster has no pilot " + typed + " any more, and a name of eight hexadecimal"
+                        + " digits would look like an identifier: give a name or nickname");
+            }
             byte[] id = new byte[4];
             new SecureRandom().nextBytes(id);
             Pilot fresh = new Pilot(HexFormat.of().formatHex(id), typed);

@@ -45,6 +45,9 @@ final class AttemptLines {
     private static final DateTimeFormatter SHOWN =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
 
+    /** The one word for an attempt that is not over; the page has it too. */
+    static final String IN_FLIGHT = "in flight";
+
     private AttemptLines() {}
 
     private static Table.Column<AttemptRow> column(String name, Function<AttemptRow, Cell> cell) {
@@ -108,7 +111,9 @@ final class AttemptLines {
                             .map(met -> met ? "met" : "not met")
                             .orElseGet(() -> row.answered().isPresent()
                                     ? "not flown"
-                                    : row.grade().score().isEmpty() ? "not graded" : "not judged"),
+                                    : row.attempt().durationS().isEmpty()
+                                            ? IN_FLIGHT
+                                            : row.grade().score().isEmpty() ? "not graded" : "not judged"),
                     row.grade().faults().isEmpty()
                             ? "-"
                             : String.join(" ", row.grade().faults()),

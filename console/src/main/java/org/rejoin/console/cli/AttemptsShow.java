@@ -11,10 +11,12 @@ import org.rejoin.console.book.GradeSummary;
 import org.rejoin.console.book.OwnMark;
 import org.rejoin.console.book.Signature;
 import org.rejoin.console.drill.KeptDrill;
+import org.rejoin.console.room.AttemptJson;
 import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParentCommand;
 
@@ -28,6 +30,9 @@ final class AttemptsShow extends AnyCommand {
     @Parameters(arity = "1..*", paramLabel = "ID", description = "Attempts, as the list names them.")
     List<String> ids = new ArrayList<>();
 
+    @Option(names = "--json", description = "Print one JSON object a line.")
+    boolean json;
+
     @Override
     public Integer call() throws Exception {
         return HomeOption.in(attempts.home.toRead(spec), book -> {
@@ -40,6 +45,11 @@ final class AttemptsShow extends AnyCommand {
 
     private void show(AttemptFolder folder) throws Exception {
         PrintWriter print = out();
+        if (json) {
+            print.println(AttemptJson.of(folder));
+            folder.damage().forEach(each -> err().println("rejoin: note: " + CleanText.line(each)));
+            return;
+        }
         Attempt attempt = folder.attempt();
         line(print, "Attempt: " + attempt.id());
         line(print, "Pilot: " + (attempt.pilot().isEmpty() ? "not named" : attempt.pilot()));
@@ -52,7 +62,10 @@ final class AttemptsShow extends AnyCommand {
         } else {
             line(
                     print,
-                    "Score: " + (summary.score().isPresent() ? summary.score().getAsDouble() : "not graded"));
+                    "Score: "
+                            + (summary.score().isPresent()
+                                    ? String.valueOf(summary.score().getAsDouble())
+                                    : attempt.durationS().isEmpty() ? AttemptLines.IN_FLIGHT : "not graded"));
         }
         Optional<OwnMark> mark = folder.ownMark();
         mark.ifPresent(own -> line(

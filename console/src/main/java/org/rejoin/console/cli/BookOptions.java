@@ -61,7 +61,13 @@ final class BookOptions {
             try (HomeLock ignored = folder.flying()) {
                 Flown attempt = new Flown(book, entry, folder);
                 flown = Optional.of(attempt);
-                int exit = flight.recordedIn(folder.place());
+                int exit;
+                try {
+                    exit = flight.recordedIn(folder.place());
+                } catch (Exception e) {
+                    over(spec);
+                    throw e;
+                }
                 Interrupts.endOnInterrupt(() -> over(spec)); // the flight's own has ended with it
                 attempt.close();
                 Interrupts.done();

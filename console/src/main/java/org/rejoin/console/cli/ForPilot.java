@@ -43,6 +43,8 @@ final class ForPilot {
         List<GradedAttempt> attempts = read(spec, home, folders -> folders.of(pilot));
         if (attempts.isEmpty()) {
             HomeOption.note(spec, "no attempts of " + pilot + " in " + home.place() + ": every skill is unknown");
+        } else {
+            pilot = attempts.get(attempts.size() - 1).pilot(); // as he is called, not as he was typed
         }
         return attempts;
     }

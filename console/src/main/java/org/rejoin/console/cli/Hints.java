@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -24,6 +25,10 @@ final class Hints {
 
     private static final Pattern TOO_MANY = Pattern.compile("Unmatched arguments? (?:at|from) index \\d+: (.*)");
 
+    private static final Pattern NONE_OF_THESE = Pattern.compile(
+            "Invalid value for (?:option '([^']*)'.*|positional parameter .*\\(<?(.*?)>?\\)): expected one of \\[(.*)] \\(case-.*\\)"
+                    + " but was '(.*)'");
+
     private Hints() {}
 
     /**
@@ -43,6 +48,11 @@ final class Hints {
         Matcher tooMany = TOO_MANY.matcher(message);
         if (tooMany.matches()) {
             return "nothing is expected here: " + tooMany.group(1);
+        }
+        Matcher none = NONE_OF_THESE.matcher(message);
+        if (none.matches()) {
+            return (none.group(1) == null ? none.group(2) : none.group(1)) + " " + none.group(4) + " is not one of "
+                    + none.group(3).toLowerCase(Locale.ROOT);
         }
         Matcher number = NO_NUMBER.matcher(message);
         if (!number.matches()) {

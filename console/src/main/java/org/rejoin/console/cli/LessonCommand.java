@@ -1,11 +1,16 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.room.Tryout;
+import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
@@ -47,12 +52,34 @@ final class LessonCommand extends AnyCommand {
         String lesson = "";
 
         @Override
-        public Integer call() throws LessonException {
+        public Integer call() throws LessonException, IOException {
             Lesson read = LessonReader.read(lesson);
             LessonSheet.lines(read).forEach(out()::println);
             read.notes().forEach(note -> out().println("note: " + note));
+            if (read.start().isEmpty()) {
+                out().println("note: it has no start, so nobody can say here whether ATC can issue its clearances"
+                        + " where they are due");
+            } else {
+                flown(read);
+            }
             out().println(Rejoin.CAUTION);
             return Rejoin.DONE;
+        }
+
+        /** A clearance can be issued or not where the aircraft is when it is due: it is flown there. */
+        private void flown(Lesson read) throws LessonException, IOException {
+            Tryout flight = Tryout.of(read);
+            if (flight.problem().isPresent()) {
+                throw new LessonException(CleanText.line(lesson) + ": "
+                        + CleanText.line(flight.problem().get()));
+            }
+            List<Tryout.Spoken> spoken = flight.spoken();
+            for (int i = 0; i < spoken.size(); i++) {
+                for (String warning : spoken.get(i).warnings()) {
+                    out().println("warning: clearance " + (i + 1) + ", at "
+                            + Words.clock(spoken.get(i).atS()) + ": " + CleanText.line(warning));
+                }
+            }
         }
     }
 }

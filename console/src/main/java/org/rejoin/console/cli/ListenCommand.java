@@ -223,7 +223,8 @@ final class ListenCommand extends VerboseCommand {
         writer.ifPresent(disk -> disk.keep(
                 spoken,
                 problem -> problem.ifPresent(
-                        why -> view.diagnostic("a clearance is not kept, a debrief will not have it: " + why))));
+                        why -> view.diagnostic("a clearance is not kept, a debrief will not have it: " + why)),
+                () -> view.diagnostic("the clearance is kept now, a debrief will have it")));
     }
 
     /** Until the flight is over; false if it never began. */

@@ -10,8 +10,6 @@ import org.rejoin.console.door.KeyedHash;
 /** Names that say nothing of their bearer to anybody without the data folder's secret, always the same. */
 record OpaqueNames(KeyedHash key) implements UnaryOperator<String> {
 
-    static final String WHY_NONE = "a statement needs a pilot, a grade, and a flight that is over";
-
     static OpaqueNames of(HomeFolder home) throws IOException {
         return new OpaqueNames(KeyedHash.of(home.secret(), "opaque names"));
     }

@@ -269,6 +269,7 @@ public final class Rejoin extends AnyCommand {
     private static int failed(Exception e, CommandLine line, List<String> args) {
         Logger log = LoggerFactory.getLogger(Rejoin.class);
         log.debug("command failed", e);
+        Interrupts.done(); // of a flight that has failed: the program ends with the code of that
         if (e instanceof ClearanceException clearance) {
             line.getErr().println("rejoin: " + clearance.code() + ": " + oneLine(e));
             inJson(line, args, clearance.code().name(), oneLine(e));

@@ -116,14 +116,18 @@ final class RoomCommand extends VerboseCommand {
         if (lesson != null) {
             LessonReader.read(lesson);
         }
+        if (instructor != null && instructor.isBlank()) {
+            throw bad("--instructor has no name");
+        }
         List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles));
+        Optional<FeedAsk> ask = FeedAsk.of(port.ask, profiles, port);
         try (RecordBook book = home.toFill(spec);
                 HomeLock ignored = BadInput.in(() -> book.home().day("the practice room"))) {
-            return open(book, formats);
+            return open(book, formats, ask);
         }
     }
 
-    private int open(RecordBook book, List<WireFormat> formats) throws Exception {
+    private int open(RecordBook book, List<WireFormat> formats, Optional<FeedAsk> ask) throws Exception {
         InetAddress address = address();
         Optional<PageCertificate> encrypted = certificate(book, address);
         Speech spoken = speech.speech(spec);
@@ -133,7 +137,7 @@ final class RoomCommand extends VerboseCommand {
         if (named != null) {
             records.instructor(named);
         }
-        int interrupted = BadInput.in(records::endInterrupted);
+        int interrupted = BadInput.in(records::endInterrupted).size();
         if (interrupted > 0) {
             say(
                     interrupted == 1
@@ -158,6 +162,7 @@ final class RoomCommand extends VerboseCommand {
                     MicroClock.steady(),
                     new Room.Setting(formats, profiles, lessons, records, Optional.ofNullable(lesson), this::say),
                     server))) {
+                ask.ifPresent(each -> room.ask(feed -> each.start(feed, this::say)));
                 String scheme = encrypted.isPresent() ? "https://" : "http://";
                 int open = server.localAddress().getPort();
                 desk.open(room, scheme + shown(reachable(address)) + ":" + open);

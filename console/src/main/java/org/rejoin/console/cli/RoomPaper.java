@@ -113,17 +113,14 @@ final class RoomPaper implements RoomDesk.Part {
         }
     }
 
-    /** All questions, and of the drawings those that were drawn. */
+    /** All questions and drawings: what is left undone is not known. */
     private static List<PaperResult.Item> items(PaperDrill paper, JsonNode order) {
         List<PaperResult.Item> items = new ArrayList<>();
         for (Question question : paper.questions()) {
             items.add(item(question, order));
         }
         for (Question drawing : paper.drawings()) {
-            PaperResult.Item item = item(drawing, order);
-            if (!item.given().isEmpty()) {
-                items.add(item);
-            }
+            items.add(item(drawing, order));
         }
         return items;
     }

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 
+import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.words.CleanText;
@@ -29,8 +30,16 @@ final class Statements {
     /** Of an attempt that the user named: why it has none is said. */
     void addNamed(AttemptFolder folder) throws IOException {
         if (add(folder).isEmpty()) {
-            note(folder, OpaqueNames.WHY_NONE);
+            note(folder, whyNone(folder.attempt(), folder));
         }
+    }
+
+    private static String whyNone(Attempt attempt, AttemptFolder folder) {
+        return folder.isAnswered()
+                ? "a drill that was answered and not flown has no statement"
+                : attempt.durationS().isEmpty()
+                        ? "it is in flight"
+                        : attempt.pilot().isEmpty() ? "nobody is named as its pilot" : "it has no grade";
     }
 
     /** Of one of many: what is not over, not graded or nobody's is passed over, what is damaged does not stop the others. */

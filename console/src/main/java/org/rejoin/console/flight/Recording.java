@@ -145,6 +145,11 @@ public final class Recording implements AutoCloseable {
         recorder.record(datagram);
     }
 
+    /** {@return why nothing is recorded just now; empty where all is; may be asked from any thread} */
+    public String refusing() {
+        return recorder.refusing();
+    }
+
     /**
      * Keeps the log of an aircraft.
      *

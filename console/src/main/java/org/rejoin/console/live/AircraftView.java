@@ -7,6 +7,7 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.EventKind;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.words.RouteWords;
@@ -83,7 +84,9 @@ public final class AircraftView implements LessonFlights.Watcher {
 
     /** What is doubtful about a clearance from here. */
     public void warnings(AmendedRoute route) {
-        route.warnings().forEach(warning -> screen.diagnostic(prefix + warning.code() + ": " + warning.text()));
+        route.warnings()
+                .forEach(warning -> screen.diagnostic(prefix + warning.code() + ": " + warning.text()
+                        + (warning.code() == Warning.Code.NOT_FOLLOWED ? "; " + Words.WATCH_IT : "")));
         route.clearance().notes().forEach(note -> screen.diagnostic(prefix + "note: " + note));
     }
 

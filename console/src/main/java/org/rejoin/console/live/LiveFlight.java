@@ -152,6 +152,10 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         long lost = feed.droppedBySystem().orElse(0);
         load.look(behindS, lost).forEach(view::diagnostic);
         page.ifPresent(shown -> shown.load(behindS, lost));
+        Recording kept = recording;
+        if (kept != null) {
+            page.ifPresent(shown -> shown.notRecorded(kept.refusing()));
+        }
     }
 
     /** Something about the socket. */

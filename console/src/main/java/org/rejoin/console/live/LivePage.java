@@ -160,16 +160,24 @@ public final class LivePage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public void keep(InstructorFile.Note note, Consumer<Kept> done) {
+    public void keep(InstructorFile.Note note, Consumer<Kept> done, Runnable later) {
         if (note instanceof InstructorFile.Spoken spoken) {
             hearing.accept(spoken.say(), spoken.altitudeFt());
         }
         kept.ifPresentOrElse(
-                disk -> disk.keep(note, problem -> {
-                    problem.ifPresent(why -> view.diagnostic(note.lost() + ": " + why));
-                    done.accept(new Kept(problem.isEmpty(), problem));
-                }),
+                disk -> disk.keep(
+                        note,
+                        problem -> {
+                            problem.ifPresent(why -> view.diagnostic(note.lost() + ": " + why));
+                            done.accept(new Kept(problem.isEmpty(), problem));
+                        },
+                        later),
                 () -> done.accept(new Kept(false, Optional.empty())));
+    }
+
+    /** Why nothing is recorded just now; empty where all is. */
+    void notRecorded(String why) {
+        server.notRecorded(why);
     }
 
     /** How the flight keeps up with what is sent. */
@@ -179,7 +187,13 @@ public final class LivePage implements PageActions, AutoCloseable {
 
     /** Nothing more will be said: waits until all of it is on the disk. */
     void keepRest() {
-        kept.ifPresent(InstructorWriter::close);
+        kept.ifPresent(disk -> {
+            disk.close();
+            if (disk.waiting() > 0) {
+                view.diagnostic(
+                        Words.count(disk.waiting(), "thing") + " that the instructor said or wrote could not be kept");
+            }
+        });
     }
 
     @Override

@@ -1,8 +1,10 @@
 package org.rejoin.console.page;
 
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
@@ -39,6 +41,11 @@ final class Orders {
     private final PageActions actions;
     private final Readbacks readbacks;
     private final RoutePicture routes;
+
+    /** Why the disk refuses a remark that waits for it. */
+    private final Map<Remark, String> waiting = new ConcurrentHashMap<>();
+
+    private record Remark(String seat, String words) {}
 
     Orders(PageActions actions, Lesson lesson, RoutePicture routes) {
         this.actions = actions;
@@ -95,7 +102,13 @@ final class Orders {
             }
             case "cancel" -> issue(page, seat.get(), CANCEL, OptionalDouble.empty(), answer);
             case "undo" -> issue(page, seat.get(), DISREGARD, OptionalDouble.empty(), answer);
-            case "remark" -> remark(page, atS.getAsDouble(), words, answer);
+            case "remark" -> {
+                if (order.path("waits").asBoolean()) {
+                    waits(page, words, answer);
+                } else {
+                    remark(page, atS.getAsDouble(), words, answer);
+                }
+            }
             case "readback" -> readbacks.checked(page, seat.get(), order, answer);
             case "elements" -> answer.accept(readbacks.elements(page, order));
             case "tapped" -> readbacks.tapped(page, seat.get(), order, answer);
@@ -138,27 +151,54 @@ final class Orders {
             throws ClearanceException {
         double atS = seat.lastS().orElseThrow();
         AmendedRoute route = seat.issue(words, altitudeFt);
-        actions.keep(new InstructorFile.Spoken(atS, page.id(), words, altitudeFt), kept -> {
-            kept.problem()
-                    .ifPresent(why ->
-                            page.noteToInstructor("this clearance is not kept, a debrief will not have it: " + why));
-            answer.accept(JsonText.object("issued", json -> {
-                routes.writeRoute(json, route);
-                json.writeBooleanField("kept", kept.onDisk());
-            }));
-        });
+        actions.keep(
+                new InstructorFile.Spoken(atS, page.id(), words, altitudeFt),
+                kept -> {
+                    kept.problem()
+                            .ifPresent(why -> page.noteToInstructor(
+                                    "this clearance is not kept yet, and a debrief would not have it: " + why));
+                    answer.accept(JsonText.object("issued", json -> {
+                        routes.writeRoute(json, route);
+                        json.writeBooleanField("kept", kept.onDisk());
+                    }));
+                },
+                () -> page.noteToInstructor(
+                        "the clearance of " + Words.clock(atS) + " is kept now, a debrief will have it"));
     }
 
     private void remark(SeatPage page, double atS, String words, Consumer<String> answer) {
-        actions.keep(new InstructorFile.Remark(atS, page.id(), words), kept -> {
-            if (kept.problem().isPresent()) {
-                answer.accept(
-                        refused("the remark is not kept: " + kept.problem().get()));
-                return;
-            }
-            page.remark(atS, words);
-            answer.accept(JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk())));
-        });
+        Remark remark = new Remark(page.id(), words);
+        String why = waiting.get(remark);
+        if (why != null) { // pressed again meanwhile
+            answer.accept(waits(why));
+            return;
+        }
+        actions.keep(
+                new InstructorFile.Remark(atS, page.id(), words),
+                kept -> {
+                    if (kept.problem().isPresent()) {
+                        waiting.put(remark, kept.problem().get());
+                        answer.accept(waits(kept.problem().get()));
+                        return;
+                    }
+                    page.remark(atS, words);
+                    answer.accept(JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk())));
+                },
+                () -> {
+                    waiting.remove(remark);
+                    page.remark(atS, words);
+                });
+    }
+
+    /** Whether a remark that the disk refused is still not kept. */
+    private void waits(SeatPage page, String words, Consumer<String> answer) {
+        String why = waiting.get(new Remark(page.id(), words));
+        answer.accept(why == null ? JsonText.object("done", json -> {}) : waits(why));
+    }
+
+    private static String waits(String why) {
+        return JsonText.object(
+                "waits", json -> json.writeStringField("why", "the remark is not kept: " + CleanText.of(why)));
     }
 
     static String refused(String why) {

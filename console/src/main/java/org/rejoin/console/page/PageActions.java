@@ -38,8 +38,9 @@ public interface PageActions {
      *
      * @param note to keep
      * @param done told once, on any thread
+     * @param later told once where it could not be kept and is now; on any thread
      */
-    void keep(InstructorFile.Note note, Consumer<Kept> done);
+    void keep(InstructorFile.Note note, Consumer<Kept> done, Runnable later);
 
     /**
      * Somebody at the page does what whoever runs the program should know.
@@ -67,7 +68,7 @@ public interface PageActions {
         }
 
         @Override
-        public void keep(InstructorFile.Note note, Consumer<Kept> done) {
+        public void keep(InstructorFile.Note note, Consumer<Kept> done, Runnable later) {
             done.accept(new Kept(false, Optional.empty()));
         }
 

@@ -23,10 +23,14 @@ record PageAnswer(HttpResponseStatus status, String type, byte[] octets) {
 
     /** Of a room. */
     static PageAnswer of(PageRoom.Answer answer) {
-        return answer.ok()
-                ? new PageAnswer(
-                        HttpResponseStatus.OK, answer.type(), answer.text().getBytes(StandardCharsets.UTF_8))
-                : no(HttpResponseStatus.CONFLICT, answer.text());
+        HttpResponseStatus status = switch (answer.outcome()) {
+            case DONE -> HttpResponseStatus.OK;
+            case NOT_NOW -> HttpResponseStatus.CONFLICT;
+            case BAD -> HttpResponseStatus.BAD_REQUEST;
+            case UNKNOWN -> HttpResponseStatus.NOT_FOUND;
+            case NOT_YOURS -> HttpResponseStatus.FORBIDDEN;
+        };
+        return new PageAnswer(status, answer.type(), answer.text().getBytes(StandardCharsets.UTF_8));
     }
 
     /** A question that cannot be answered. */

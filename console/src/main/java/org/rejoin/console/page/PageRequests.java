@@ -109,12 +109,20 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
     /** Who asks; of a room, this machine's own user is the instructor unless he joined as somebody, and stays out if that is over. */
     private Optional<PageRoom.Asker> asker(ChannelHandlerContext context, HttpRequest request) {
+        return asker(context, cookies(request));
+    }
+
+    private static String cookies(HttpRequest request) {
+        return request.headers().get(HttpHeaderNames.COOKIE, "");
+    }
+
+    private Optional<PageRoom.Asker> asker(ChannelHandlerContext context, String cookies) {
         if (talk.room().isEmpty() && access.open()) {
             return Optional.of(ANYBODY);
         }
         String name = cookieName(context);
         boolean out = false;
-        for (Cookie cookie : ServerCookieDecoder.STRICT.decode(request.headers().get(HttpHeaderNames.COOKIE, ""))) {
+        for (Cookie cookie : ServerCookieDecoder.STRICT.decode(cookies)) {
             if (cookie.name().equals(name)) {
                 Optional<PageRoom.Asker> holder = talk.room().isPresent()
                         ? talk.room().get().session(cookie.value())
@@ -132,6 +140,26 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                 && PageAccess.isOwn((InetSocketAddress) context.channel().remoteAddress(), (InetSocketAddress)
                         context.channel().localAddress());
         return own ? Optional.of(ANYBODY) : Optional.empty();
+    }
+
+    /** Whether its sender shows a session that is over. */
+    private boolean isOut(ChannelHandlerContext context, HttpRequest request) {
+        String name = cookieName(context);
+        return talk.room().isPresent()
+                && ServerCookieDecoder.STRICT.decode(cookies(request)).stream()
+                        .anyMatch(cookie ->
+                                cookie.name().equals(name) && talk.room().get().over(cookie.value()));
+    }
+
+    /** To whoever is not in. */
+    private void notIn(ChannelHandlerContext context, HttpRequest request, Reply reply) {
+        reply.text(
+                HttpResponseStatus.UNAUTHORIZED,
+                talk.room().isEmpty()
+                        ? "a token is needed"
+                        : isOut(context, request)
+                                ? "this device is out: ask your instructor for a new code"
+                                : "a code is needed: ask your instructor for one");
     }
 
     /** Whether its sender was let in, by its head alone. */
@@ -158,15 +186,15 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         Optional<PageRoom.Asker> asker = asker(context, request);
         if (path.equals("/stream") || path.startsWith("/stream/")) {
             if (asker.isEmpty()) {
-                reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
+                notIn(context, request, reply);
             } else {
-                stream(context, asker.get(), path, reply);
+                stream(context, request, asker.get(), path, reply);
             }
             return;
         }
         if (isSpeech(path)) {
             if (asker.isEmpty()) {
-                reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
+                notIn(context, request, reply);
             } else {
                 Map<String, String> query = query(request);
                 speech(context, reply, () -> talk.speech().asked(asker.get(), path, query));
@@ -175,7 +203,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         }
         if (path.startsWith(API) && talk.room().isPresent()) {
             if (asker.isEmpty()) {
-                reply.text(HttpResponseStatus.UNAUTHORIZED, "a code is needed");
+                notIn(context, request, reply);
             } else {
                 ask(context, request, asker.get(), path, Optional.empty(), reply);
             }
@@ -185,7 +213,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         if (file.isEmpty()) {
             reply.text(HttpResponseStatus.NOT_FOUND, "no such page");
         } else if (asker.isEmpty() && !PageFiles.beforeEntry(path)) {
-            reply.redirect("/enter");
+            reply.redirect(isOut(context, request) ? "/enter?out" : "/enter");
         } else if (file.get().instructor() && !asker.orElseThrow().instructor()) {
             reply.redirect(talk.room().isPresent() ? "/own" : "/student");
         } else if (file.get().microphone()) {
@@ -208,7 +236,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     private void sound(ChannelHandlerContext context, FullHttpRequest request, String path, Reply reply) {
         Optional<PageRoom.Asker> asker = asker(context, request);
         if (asker.isEmpty()) {
-            reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
+            notIn(context, request, reply);
             return;
         }
         byte[] wav = new byte[request.content().readableBytes()];
@@ -273,14 +301,13 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     }
 
     /** {@code /stream}, {@code /stream/student} of one flight; {@code /stream/room}, {@code /stream/NAME} of a room. */
-    private void stream(ChannelHandlerContext context, PageRoom.Asker asker, String path, Reply reply) {
+    private void stream(
+            ChannelHandlerContext context, HttpRequest request, PageRoom.Asker asker, String path, Reply reply) {
         String name = path.length() <= STREAM.length() ? "" : path.substring(STREAM.length());
         Audience audience = talk.room().isEmpty() && name.equals("student") ? Audience.STUDENT : audience(asker);
         if (talk.room().isEmpty()) {
             name = "";
-        } else if (!name.equals(PageServer.ROOM)
-                && !name.equals(PageServer.MAP)
-                && !talk.room().get().maySee(asker, name)) {
+        } else if (!maySee(asker, name)) {
             reply.text(HttpResponseStatus.FORBIDDEN, "not your seat");
             return;
         }
@@ -297,13 +324,27 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         }
         context.channel().closeFuture().addListener(closed -> server.leave(context.channel()));
         context.writeAndFlush(head);
-        server.join(context.channel(), audience, name, asker);
+        String cookies = cookies(request);
+        String seen = name;
+        server.join(
+                context.channel(),
+                audience,
+                name,
+                asker,
+                () -> asker(context, cookies).filter(asker::equals).isPresent() && maySee(asker, seen));
+    }
+
+    private boolean maySee(PageRoom.Asker asker, String stream) {
+        return talk.room().isEmpty()
+                || stream.equals(PageServer.ROOM)
+                || stream.equals(PageServer.MAP)
+                || talk.room().get().maySee(asker, stream);
     }
 
     private void post(ChannelHandlerContext context, FullHttpRequest request, String path, Reply reply) {
         Optional<PageRoom.Asker> asker = asker(context, request);
         if (asker.isEmpty() && !path.equals("/enter")) { // before anything of a stranger's is read
-            reply.text(HttpResponseStatus.UNAUTHORIZED, "a token is needed");
+            notIn(context, request, reply);
             return;
         }
         JsonNode order;

@@ -35,21 +35,51 @@ public interface PageRoom {
      */
     record Joined(Optional<String> cookie, boolean instructor, String why) {}
 
+    /** What becomes of what is asked or ordered. */
+    enum Outcome {
+        /** Done. */
+        DONE,
+        /** Understood, and not possible as things stand. */
+        NOT_NOW,
+        /** Not understood: what was sent is none of what would be right. */
+        BAD,
+        /** There is nothing, or nobody, of that name. */
+        UNKNOWN,
+        /** The instructor's alone, or another pilot's. */
+        NOT_YOURS
+    }
+
     /**
      * An answer.
      *
-     * @param ok whether it was done; where not, the text says why in one line
+     * @param outcome whether it was done; where not, the text says why in one line
      * @param type media type
      * @param text for the page
      */
-    record Answer(boolean ok, String type, String text) {
+    record Answer(Outcome outcome, String type, String text) {
+
+        /** {@return whether it was done} */
+        public boolean ok() {
+            return outcome == Outcome.DONE;
+        }
+
+        /**
+         * An answer of any kind.
+         *
+         * @param type media type
+         * @param text for the page
+         */
+        public static Answer of(String type, String text) {
+            return new Answer(Outcome.DONE, type, text);
+        }
+
         /**
          * An answer in JSON.
          *
          * @param text one value
          */
         public static Answer json(String text) {
-            return new Answer(true, "application/json", text);
+            return of("application/json", text);
         }
 
         /** Done, and nothing to tell. */
@@ -64,7 +94,41 @@ public interface PageRoom {
          * @return refused
          */
         public static Answer no(String why) {
-            return new Answer(false, "text/plain; charset=utf-8", why);
+            return not(Outcome.NOT_NOW, why);
+        }
+
+        /**
+         * Not understood.
+         *
+         * @param why one line: what would be right
+         * @return refused
+         */
+        public static Answer bad(String why) {
+            return not(Outcome.BAD, why);
+        }
+
+        /**
+         * Nothing of that name.
+         *
+         * @param why one line
+         * @return refused
+         */
+        public static Answer unknown(String why) {
+            return not(Outcome.UNKNOWN, why);
+        }
+
+        /**
+         * Not for whoever asks.
+         *
+         * @param why one line
+         * @return refused
+         */
+        public static Answer notYours(String why) {
+            return not(Outcome.NOT_YOURS, why);
+        }
+
+        private static Answer not(Outcome outcome, String why) {
+            return new Answer(outcome, "text/plain; charset=utf-8", why);
         }
     }
 
@@ -138,6 +202,11 @@ public interface PageRoom {
      * @return false if it is no session of this room, or one that holds
      */
     boolean over(String cookie);
+
+    /** {@return how often somebody was taken out since the room was opened: then open pages are looked at anew, at once} */
+    default long takenBack() {
+        return 0;
+    }
 
     /**
      * Somebody types a code.

@@ -14,6 +14,7 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import javax.net.ssl.KeyManagerFactory;
@@ -66,6 +67,9 @@ public final class PageServer implements AutoCloseable {
     /** The stream of the room. */
     static final String ROOM = "room";
 
+    /** What is told of a show that there is not. */
+    private static final String NOTHING = "data: {\"k\":\"nothing\"}\n";
+
     /** The stream of the map of the room. */
     static final String MAP = "map";
 
@@ -81,6 +85,7 @@ public final class PageServer implements AutoCloseable {
     private final PageTalk talk;
     private volatile Consumer<PageShow> loads = show -> {};
     private long ticks;
+    private long takenBack;
 
     private PageServer(Opening opening, PageLimits limits) throws IOException {
         this.viewers = new Viewers(limits);
@@ -263,6 +268,21 @@ public final class PageServer implements AutoCloseable {
     }
 
     /**
+     * Takes a show away with all it showed; pages that are open on it are told that there is none.
+     *
+     * @param name of it
+     */
+    public void remove(String name) {
+        shows.remove(name);
+        boolean told = onThread(() -> {
+            for (Audience audience : Audience.values()) {
+                viewers.send(name, audience, NOTHING);
+            }
+        });
+        LOG.debug("show {} is taken away, told: {}", name, told);
+    }
+
+    /**
      * Pages let go because they did not read.
      *
      * @return 0 or more
@@ -289,6 +309,15 @@ public final class PageServer implements AutoCloseable {
      */
     public void unread(List<String> lines) {
         shows.values().forEach(show -> show.picture().unread(lines));
+    }
+
+    /**
+     * Whether the flight is recorded.
+     *
+     * @param why nothing is just now; empty where all is
+     */
+    public void notRecorded(String why) {
+        shows.values().forEach(show -> show.picture().notRecorded(why));
     }
 
     /** The lesson has begun. */
@@ -353,26 +382,26 @@ public final class PageServer implements AutoCloseable {
         return viewers.hasRoom(page, audience);
     }
 
-    /** A page was opened. On the page's thread. */
-    void join(Channel page, Audience audience, String name, PageRoom.Asker asker) {
+    /** A page was opened; it is told the news for as long as it may be. On the page's thread. */
+    void join(Channel page, Audience audience, String name, PageRoom.Asker asker, BooleanSupplier mayStay) {
         tick();
         if (name.equals(ROOM)) {
             StringBuilder text = new StringBuilder("retry: 1000\n\n");
             room.ifPresent(known -> Picture.line(text, known.board(asker)));
-            viewers.add(page, audience, name, asker, text.toString());
+            viewers.add(page, audience, name, asker, mayStay, text.toString());
             return;
         }
         if (name.equals(MAP)) {
             String text = room.map(known -> map.whole(seat -> isOnMap(known, asker, seat)))
                     .orElse("");
-            viewers.add(page, audience, name, asker, "retry: 1000\n\n" + text);
+            viewers.add(page, audience, name, asker, mayStay, "retry: 1000\n\n" + text);
             return;
         }
         PageShow show = shows.get(name);
         String whole = show == null
-                ? "retry: 1000\n\ndata: {\"k\":\"nothing\"}\n"
+                ? "retry: 1000\n\n" + NOTHING
                 : show.picture().whole(audience, viewers.size() + 1, viewers.dropped());
-        viewers.add(page, audience, name, asker, whole);
+        viewers.add(page, audience, name, asker, mayStay, whole);
     }
 
     /** A page was closed. On the page's thread. */
@@ -404,6 +433,11 @@ public final class PageServer implements AutoCloseable {
         boolean status = ticks % STATUS_EVERY_TICKS == 0;
         boolean ages = ticks % AGES_EVERY_TICKS == 0;
         ticks++;
+        long taken = room.map(PageRoom::takenBack).orElse(0L);
+        if (room.isPresent() && (status || taken != takenBack)) {
+            takenBack = taken;
+            viewers.letGo();
+        }
         for (PageShow show : shows.values()) {
             Picture.Texts texts = new Picture.Texts();
             show.news(texts);

@@ -97,6 +97,15 @@ public final class PageShow {
                 : Optional.ofNullable(seats.get(id));
     }
 
+    /**
+     * Whether its flight is recorded; may be told from any thread.
+     *
+     * @param why nothing is just now; empty where all is
+     */
+    public void notRecorded(String why) {
+        picture.notRecorded(why);
+    }
+
     RoutePicture routes() {
         return routes;
     }

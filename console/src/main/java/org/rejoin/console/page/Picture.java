@@ -40,6 +40,7 @@ final class Picture {
     private Stage stage;
     private volatile Load load = new Load(0, 0);
     private volatile List<String> unread = List.of();
+    private volatile String notRecorded = "";
 
     Picture(Lesson lesson, ToleranceSet set, String caution, RoutePicture routes, Stage stage) {
         this.lesson = lesson;
@@ -143,6 +144,11 @@ final class Picture {
         unread = List.copyOf(lines);
     }
 
+    /** Why nothing is recorded just now; empty where all is; may be told from any thread. */
+    void notRecorded(String why) {
+        notRecorded = why;
+    }
+
     /** The stage, what students are shown, and what was lost on the way. */
     String status(int pages, long dropped) {
         return JsonText.object("status", json -> {
@@ -156,6 +162,7 @@ final class Picture {
             json.writeNumberField("dropped", dropped);
             json.writeNumberField("behind_s", Math.round(load.behindS()));
             json.writeNumberField("not_taken", load.lost());
+            json.writeStringField("not_recorded", CleanText.of(notRecorded));
             json.writeArrayFieldStart("unread");
             for (String line : unread) {
                 json.writeString(CleanText.of(line));

@@ -93,7 +93,7 @@ final class Readbacks {
             elements.add(new ReadBack.Element(
                     CleanText.of(each.path(0).asText()),
                     CleanText.of(each.path(1).asText()),
-                    "",
+                    CleanText.of(each.path(3).asText("")),
                     verdict));
         }
         Optional<Entry.Issued> issued = meant(page, order);
@@ -136,13 +136,14 @@ final class Readbacks {
         told(page, seat, readback);
         actions.keep(
                 readback,
-                done -> done.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why)));
+                done -> done.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why)),
+                () -> page.noteToInstructor("the readback is kept now"));
         heard.filter(each -> way.equals("heard"))
                 .flatMap(SeatClearances.Heard::wav)
                 .ifPresent(wav -> actions.keep(
                         new InstructorFile.Sound(page.clearances().numberOf(issued.get()), wav),
-                        done -> done.problem()
-                                .ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why))));
+                        done -> done.problem().ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why)),
+                        () -> page.noteToInstructor("the sound is kept now")));
         answer.accept(JsonText.object("readback", json -> {
             json.writeStringField("outcome", readback.outcome().name().toLowerCase(Locale.ROOT));
             json.writeArrayFieldStart("elements");
@@ -205,7 +206,8 @@ final class Readbacks {
                         kept.problem().isPresent()
                                 ? Orders.refused("the readback is not kept: "
                                         + kept.problem().get())
-                                : JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk()))));
+                                : JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk()))),
+                () -> page.noteToInstructor("the readback is kept now"));
     }
 
     private static void told(SeatPage page, FlightSession seat, ReadBack readback) {
@@ -230,6 +232,7 @@ final class Readbacks {
                     json.writeNumberField("clearance", again.number());
                     json.writeNumberField("times", times);
                     json.writeBooleanField("kept", kept.onDisk());
-                })));
+                })),
+                () -> {});
     }
 }

@@ -171,9 +171,13 @@ final class SeatMessages {
         String text = readback.elements().stream()
                 .map(each -> switch (each.verdict()) {
                     case "right" -> "\u2713 " + Readback.called(each.what());
-                    case "missing" -> "missing: " + Readback.called(each.what()) + " " + each.cleared();
-                    case "unclear" -> "unclear: " + Readback.called(each.what()) + " " + each.cleared();
-                    default -> "wrong: " + Readback.called(each.what()) + " " + each.cleared();
+                    case "missing" -> "missing: " + Readback.said(each.what(), each.cleared());
+                    case "unclear" -> "unclear: " + Readback.said(each.what(), each.cleared());
+                    default ->
+                        "wrong: "
+                                + (each.cleared().isEmpty()
+                                        ? Readback.said(each.what(), each.found()) + ", no part of the clearance"
+                                        : Readback.said(each.what(), each.cleared()));
                 })
                 .collect(Collectors.joining(", "));
         kept(Topic.INSTRUCTOR, "remark", json -> {

@@ -15,6 +15,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.recording.InstructorFile.Remark;
@@ -300,9 +301,23 @@ public final class SeatPage implements LessonFlights.Watcher {
                 ? fresh.flownS() + ahead.getAsDouble()
                 : fresh.clearance().routeStays() ? furtherS : Double.NaN;
         stale = true;
+        notJudged(now).forEach(each -> noteToInstructor("\u25b2 clearance " + clearances.count() + ": " + each));
         messages.amended(clearances.count(), now, picture);
         messages.cleared(
                 clearances.count(), fresh, Aloud.of(now.clearance(), callsign, picture.chart()), fresh.asBefore());
+    }
+
+    /**
+     * What of a clearance nobody watches but the instructor, and what he can do.
+     *
+     * @param route amended by it
+     * @return one line each; empty where all is watched
+     */
+    public static List<String> notJudged(AmendedRoute route) {
+        return route.warnings().stream()
+                .filter(each -> each.code() == Warning.Code.NOT_FOLLOWED)
+                .map(each -> each.text() + "; " + Words.WATCH_IT)
+                .toList();
     }
 
     @Override

@@ -6,12 +6,14 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.BooleanSupplier;
 import java.util.function.Function;
 
 import io.netty.buffer.ByteBuf;
 import io.netty.buffer.Unpooled;
 import io.netty.channel.Channel;
 import io.netty.handler.codec.http.DefaultHttpContent;
+import io.netty.handler.codec.http.LastHttpContent;
 
 /**
  * The open pages. One that stops reading is let go: it holds up neither the flight nor the others, and a browser that
@@ -31,13 +33,21 @@ final class Viewers {
         private final Audience audience;
         private final String show;
         private final PageRoom.Asker asker;
+        private final BooleanSupplier mayStay;
         private final long most;
         private long waiting;
         private long movedNs = System.nanoTime();
 
-        Viewer(Channel channel, Audience audience, String show, PageRoom.Asker asker, long whole) {
+        Viewer(
+                Channel channel,
+                Audience audience,
+                String show,
+                PageRoom.Asker asker,
+                BooleanSupplier mayStay,
+                long whole) {
             this.show = show;
             this.asker = asker;
+            this.mayStay = mayStay;
             this.most = whole + MOST_WAITING;
             this.channel = channel;
             this.audience = audience;
@@ -89,14 +99,31 @@ final class Viewers {
     }
 
     /** Takes a page in, with all it needs to know. */
-    void add(Channel channel, Audience audience, String show, PageRoom.Asker asker, String whole) {
+    void add(
+            Channel channel,
+            Audience audience,
+            String show,
+            PageRoom.Asker asker,
+            BooleanSupplier mayStay,
+            String whole) {
         ByteBuf octets = event(whole);
-        viewers.add(new Viewer(channel, audience, show, asker, octets.readableBytes()));
+        viewers.add(new Viewer(channel, audience, show, asker, mayStay, octets.readableBytes()));
         channel.writeAndFlush(new DefaultHttpContent(octets));
     }
 
     void remove(Channel channel) {
         viewers.removeIf(viewer -> viewer.channel == channel);
+    }
+
+    /** Ends the pages of those who may not see any more what they see. */
+    void letGo() {
+        for (Viewer viewer : List.copyOf(viewers)) {
+            if (!viewer.mayStay.getAsBoolean()) {
+                viewers.remove(viewer);
+                viewer.channel.writeAndFlush(LastHttpContent.EMPTY_LAST_CONTENT);
+                viewer.channel.close();
+            }
+        }
     }
 
     int size() {

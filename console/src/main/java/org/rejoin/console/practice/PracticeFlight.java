@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Queue;
@@ -251,7 +252,16 @@ public final class PracticeFlight {
                         + "\": nothing in it is met on a heading, or turned at; fly it with another pilot");
             }
         } catch (ClearanceException e) {
-            throw new LessonException("\"" + amendment.say() + "\": " + e.code() + ": " + e.getMessage(), e);
+            throw new LessonException(
+                    String.format(
+                            Locale.ROOT,
+                            "the clearance \"%s\" cannot be issued where it is due, after %.0f s at \"%.3f,%.3f\": %s",
+                            amendment.say(),
+                            aircraft.timeS(),
+                            aircraft.position().latitudeDeg(),
+                            aircraft.position().longitudeDeg(),
+                            e.getMessage()),
+                    e);
         }
     }
 

@@ -141,7 +141,7 @@ public final class InstructorFile {
                     // Another readback of the same clearance.
                 }
             }
-            throw new IOException("this clearance was read back " + MOST_SOUNDS + " times already");
+            throw new IllegalArgumentException("this clearance was read back " + MOST_SOUNDS + " times already");
         }
     }
 

@@ -110,7 +110,10 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
                 talk.how(),
                 outcome().name().toLowerCase(Locale.ROOT),
                 elements.stream()
-                        .map(each -> Readback.called(each.what()) + " " + each.verdict())
+                        .map(each -> (each.cleared().isEmpty()
+                                        ? Readback.said(each.what(), each.found())
+                                        : Readback.called(each.what()))
+                                + " " + each.verdict())
                         .collect(Collectors.joining(", ")),
                 between(talk.issuedS(), talk.beganS()),
                 between(talk.beganS(), talk.endedS()));

@@ -127,6 +127,11 @@ public final class Recorder implements AutoCloseable {
         return overflowed.get() + stopped.get() + refused.get();
     }
 
+    /** {@return why nothing is written just now; empty where all is; may be asked from any thread} */
+    public String refusing() {
+        return failing || gone ? failure : "";
+    }
+
     /** {@return why datagrams are missing; for the end of a line; empty where none are} */
     public String whyMissing() {
         List<String> reasons = new ArrayList<>();

@@ -91,7 +91,10 @@ final class ReadbackTable {
                 Readback.isDue(element.what())
                         ? "\u25b2 " + what + ": missing" + cleared
                         : what + ": left out, as it may be";
-            default -> "\u25b2 " + what + ":" + found + cleared;
+            default ->
+                element.cleared().isEmpty()
+                        ? "\u25b2 " + Readback.said(element.what(), element.found()) + ": no part of the clearance"
+                        : "\u25b2 " + what + ":" + found + cleared;
         };
     }
 }

@@ -3,7 +3,9 @@ package org.rejoin.console.room;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicLong;
 
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.door.JoinCodes;
@@ -12,6 +14,7 @@ import org.rejoin.console.door.Sessions;
 import org.rejoin.console.page.PageRoom.Answer;
 import org.rejoin.console.page.PageRoom.Asker;
 import org.rejoin.console.page.PageRoom.Joined;
+import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -22,6 +25,7 @@ final class DoorDesk {
     private final Sessions sessions;
     private final JoinCodes codes = new JoinCodes();
     private final String fingerprint;
+    private final AtomicLong takenBack = new AtomicLong();
 
     /**
      * A door.
@@ -40,6 +44,7 @@ final class DoorDesk {
 
     Optional<Asker> session(String cookie) {
         return sessions.holder(cookie, Instant.now())
+                .filter(session -> session.role() == Role.INSTRUCTOR || records.knows(session.subject()))
                 .map(session -> new Asker(session.role() == Role.INSTRUCTOR, session.subject()));
     }
 
@@ -48,14 +53,21 @@ final class DoorDesk {
         return sessions.madeHere(cookie) && session(cookie).isEmpty();
     }
 
+    /** How often somebody was taken out. */
+    long takenBack() {
+        return takenBack.get();
+    }
+
     /** While somebody comes in nothing is taken back: else he would come in by a code that was. */
     synchronized Joined join(String code, InetAddress from) {
         return codes.join(code, from.getHostAddress(), Instant.now())
                 .fold(
-                        joined -> new Joined(
-                                Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
-                                joined.role() == Role.INSTRUCTOR,
-                                ""),
+                        joined -> joined.role() == Role.PILOT && !records.knows(joined.subject())
+                                ? kept("that pilot was forgotten: ask your instructor for a new code")
+                                : new Joined(
+                                        Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
+                                        joined.role() == Role.INSTRUCTOR,
+                                        ""),
                         unknown -> kept("there is no such code, or it is older than ten minutes: ask for a new one"),
                         wait -> kept(
                                 "too many wrong codes: wait " + (wait.after().toSeconds() + 1) + " s and try again"));
@@ -65,16 +77,28 @@ final class DoorDesk {
         return new Joined(Optional.empty(), false, outside);
     }
 
+    /** Somebody was forgotten: his codes go with him, and his open pages are looked at anew. */
+    synchronized void forgotten(String pilotId) {
+        codes.close(Role.PILOT, pilotId);
+        takenBack.incrementAndGet();
+    }
+
     /** For a pilot's tablet, or for another instructor's. */
     Answer code(JsonNode order, String address) throws IOException {
         boolean instructor = order.path("instructor").asBoolean();
-        String subject = instructor
-                ? ""
-                : records.pilot(records.name(order.path("pilot").asText())).id();
-        String code = codes.open(instructor ? Role.INSTRUCTOR : Role.PILOT, subject, Instant.now());
+        Optional<Pilot> pilot = instructor
+                ? Optional.empty()
+                : Optional.of(records.pilot(records.name(order.path("pilot").asText())));
+        Instant now = Instant.now();
+        String code = codes.open(
+                instructor ? Role.INSTRUCTOR : Role.PILOT, pilot.map(Pilot::id).orElse(""), now);
         return Answer.json(RoomDesk.JSON
                 .createObjectNode()
                 .put("code", code)
+                .put("for", CleanText.of(pilot.map(Pilot::name).orElse("")))
+                .put(
+                        "until_utc",
+                        now.plus(JoinCodes.LIFE).truncatedTo(ChronoUnit.SECONDS).toString())
                 .put("link", address + "/enter#" + code)
                 .put("page", address + "/enter")
                 .put("fingerprint", fingerprint)
@@ -85,14 +109,22 @@ final class DoorDesk {
     synchronized Answer revoke(JsonNode order) throws IOException {
         if (order.path("all").asBoolean()) {
             codes.closeAll();
-            sessions.revokeAll(Instant.now());
+            try {
+                sessions.revokeAll(Instant.now());
+            } finally {
+                takenBack.incrementAndGet(); // it holds, also where it cannot be kept
+            }
         } else {
             Optional<Pilot> pilot = records.find(order.path("pilot").asText());
             if (pilot.isEmpty()) {
                 return Answer.no("that pilot is not in the roster");
             }
             codes.close(Role.PILOT, pilot.get().id());
-            sessions.revokeAllOf(pilot.get().id(), Instant.now());
+            try {
+                sessions.revokeAllOf(pilot.get().id(), Instant.now());
+            } finally {
+                takenBack.incrementAndGet();
+            }
         }
         return Answer.done();
     }

@@ -6,16 +6,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
-import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
-import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.OwnMark;
 import org.rejoin.console.book.Signature;
-import org.rejoin.console.drill.KeptDrill;
 import org.rejoin.console.page.PageRoom.Answer;
 import org.rejoin.console.page.PageRoom.Asker;
 import org.rejoin.console.page.PageServer;
@@ -31,8 +28,10 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 /** The record book as the page asks for it: lists, one attempt, its flight, its report, remarks, marks, signatures. */
 final class RecordsDesk {
 
+    private static final List<String> LISTED_BY = List.of("pilot", "lesson", "words", "order", "backward");
     private static final int MOST_ROWS = 500;
     private static final int MOST_CHARACTERS = 1_000;
+    private static final int MOST_OF_A_NAME = 80;
     private static final char NO_BREAK_SPACE = '\u00a0';
 
     private final RoomRecords records;
@@ -48,36 +47,52 @@ final class RecordsDesk {
         }
         String[] parts = path.split("/", -1);
         if (parts.length < 2) {
-            return Answer.no("which attempt?");
+            return Answer.bad("which attempt?");
+        }
+        if (!records.has(parts[1])) {
+            return Answer.unknown("there is no attempt " + CleanText.line(parts[1]));
         }
         AttemptFolder folder = records.attempt(parts[1]);
         Attempt attempt = folder.attempt();
         if (!asker.instructor() && !attempt.pilotId().equals(asker.pilot())) {
-            return Answer.no("not your attempt");
+            return Answer.notYours("not your attempt");
         }
         String what = parts.length > 2 ? parts[2] : "";
         if (order.isEmpty()) {
             return asked(folder, attempt, what, query);
         }
-        return asker.instructor() ? ordered(folder, what, order.get()) : Answer.no("the instructor's alone");
+        return asker.instructor() ? ordered(folder, what, order.get()) : Answer.notYours("the instructor's alone");
     }
 
     private Answer list(Asker asker, Map<String, String> query) throws IOException {
-        AttemptQuery.Order by = switch (query.getOrDefault("order", "date")) {
-            case "pilot" -> AttemptQuery.Order.PILOT;
-            case "lesson" -> AttemptQuery.Order.LESSON;
-            case "score" -> AttemptQuery.Order.SCORE;
-            default -> AttemptQuery.Order.DATE;
-        };
+        for (Map.Entry<String, String> each : query.entrySet()) {
+            if (!LISTED_BY.contains(each.getKey())) {
+                return Answer.bad("a list is asked for by " + String.join(", ", LISTED_BY) + ", not by "
+                        + CleanText.line(each.getKey()));
+            }
+        }
+        Optional<AttemptQuery.Order> by = AttemptQuery.Order.named(query.getOrDefault("order", "date"));
+        if (by.isEmpty()) {
+            return Answer.bad("order is one of " + AttemptQuery.Order.names() + ", not "
+                    + CleanText.line(query.getOrDefault("order", "")));
+        }
+        String backward = query.getOrDefault("backward", "yes");
+        if (!backward.equals("yes") && !backward.equals("no")) {
+            return Answer.bad("backward is yes or no, not " + CleanText.line(backward));
+        }
+        String pilot = asker.instructor() ? query.getOrDefault("pilot", "") : asker.pilot();
+        if (!pilot.isEmpty() && records.nobody(pilot)) {
+            return Answer.unknown("there is no pilot " + CleanText.line(pilot) + " in the record book");
+        }
         AttemptQuery wanted = new AttemptQuery(
-                asker.instructor() ? query.getOrDefault("pilot", "") : asker.pilot(),
+                pilot,
                 query.getOrDefault("lesson", ""),
                 query.getOrDefault("words", ""),
                 Optional.empty(),
                 Optional.empty(),
                 java.util.OptionalDouble.empty(),
-                by,
-                !query.getOrDefault("backward", "yes").equals("no"));
+                by.get(),
+                backward.equals("yes"));
         List<AttemptRow> rows = records.list(wanted);
         ObjectNode json = RoomDesk.JSON.createObjectNode();
         json.put("all", rows.size());
@@ -87,7 +102,7 @@ final class RecordsDesk {
     }
 
     private static void write(ObjectNode json, AttemptRow row) {
-        write(json, row.attempt());
+        AttemptJson.write(json, row.attempt());
         row.grade().score().ifPresent(score -> json.put("score", Math.round(score * 10) / 10.0));
         row.grade().met().ifPresent(met -> json.put("met", met));
         json.put("standard", row.grade().standard());
@@ -101,17 +116,6 @@ final class RecordsDesk {
         row.answered().ifPresent(words -> json.put("answered", words));
     }
 
-    private static void write(ObjectNode json, Attempt attempt) {
-        json.put("id", attempt.id());
-        json.put("pilot", CleanText.of(attempt.pilot()));
-        json.put("pilot_id", attempt.pilotId());
-        json.put("aircraft", CleanText.of(attempt.aircraft()));
-        json.put("lesson", CleanText.of(attempt.lesson()));
-        json.put("began_utc", attempt.began().toString());
-        attempt.durationS().ifPresent(seconds -> json.put("duration_s", seconds));
-        json.put("instructor", CleanText.of(attempt.instructor()));
-    }
-
     private Answer asked(AttemptFolder folder, Attempt attempt, String what, Map<String, String> query)
             throws IOException {
         if (folder.isAnswered() && !what.isEmpty()) {
@@ -119,68 +123,19 @@ final class RecordsDesk {
                     + " its answers stand in its debrief");
         }
         return switch (what) {
-            case "" -> Answer.json(whole(folder, attempt).toString());
+            case "" -> Answer.json(AttemptJson.of(folder).toString());
             case "picture" -> picture(attempt);
             case "report" ->
-                new Answer(
-                        true,
-                        "text/html; charset=utf-8",
-                        records.again(attempt.id()).report());
+                Answer.of(
+                        "text/html; charset=utf-8", records.again(attempt.id()).report());
             case "whatif" -> Answer.json(new WhatIfDesk(records.again(attempt.id())).answer(query));
-            default -> Answer.no("nothing of that name can be asked of an attempt");
+            default -> Answer.unknown("nothing of that name can be asked of an attempt");
         };
-    }
-
-    private static ObjectNode whole(AttemptFolder folder, Attempt attempt) throws IOException {
-        ObjectNode json = RoomDesk.JSON.createObjectNode();
-        write(json, attempt);
-        if (folder.isAnswered()) {
-            json.put("answered", attempt.answered());
-            json.set("drill", KeptDrill.of(attempt.more()).json());
-        }
-        Optional<JsonNode> grade = folder.grade(attempt.seat());
-        if (grade.isPresent()) {
-            json.set("grade", grade.get());
-        }
-        ArrayNode signatures = json.putArray("signatures");
-        for (AttemptFolder.Checked checked : folder.checked()) {
-            Signature each = checked.signature();
-            ObjectNode one = signatures.addObject();
-            one.put("name", CleanText.of(each.words().name()));
-            one.put("certificate", CleanText.of(each.words().certificate()));
-            one.put("remark", CleanText.of(each.words().remark()));
-            one.put("at_utc", each.at().toString());
-            ArrayNode changed = one.putArray("changed");
-            checked.changed().forEach(changed::add);
-        }
-        folder.ownMark()
-                .ifPresent(mark -> json.putObject("own_mark")
-                        .put("score", mark.score())
-                        .put("by", CleanText.of(mark.by()))
-                        .put("reason", CleanText.of(mark.reason()))
-                        .put("at_utc", mark.at().toString()));
-        ArrayNode remarks = json.putArray("remarks");
-        for (InstructorFile.Remark each :
-                new InstructorFile(folder.place()).read().remarks()) {
-            remarks.addObject().put("t", each.elapsedS()).put("text", CleanText.of(each.text()));
-        }
-        ArrayNode readbacks = json.putArray("readbacks");
-        for (String line : Durable.lines(folder.place().resolve("readbacks.jsonl"))) {
-            JsonNode readback = RoomDesk.JSON.readTree(line);
-            for (JsonNode element : readback.path("elements")) {
-                if (element instanceof ObjectNode one) {
-                    one.put("called", Readback.called(one.path("what").asText()));
-                }
-            }
-            readbacks.add(readback);
-        }
-        return json;
     }
 
     private Answer picture(Attempt attempt) throws IOException {
         Grading.Again again = records.again(attempt.id());
-        return new Answer(
-                true,
+        return Answer.of(
                 "text/plain; charset=utf-8",
                 PageShow.replayed(
                         new PageServer.Setting(
@@ -213,21 +168,17 @@ final class RecordsDesk {
                                     words(order, "remark")),
                             Instant.now());
                 case "mark" ->
-                    folder.mark(new OwnMark(
-                            order.path("score").asDouble(Double.NaN),
-                            words(order, "by"),
-                            words(order, "reason"),
-                            Instant.now()));
+                    folder.mark(new OwnMark(mark(order), words(order, "by"), words(order, "reason"), Instant.now()));
                 case "remark" ->
                     new InstructorFile(folder.place())
                             .keep(new InstructorFile.Remark(time(order, folder), "", needed(words(order, "text"))));
                 case "pilot" -> folder.keep(folder.attempt().flownBy(records.pilot(words(order, "name"))));
                 default -> {
-                    return Answer.no("nothing of that name can be done to an attempt");
+                    return Answer.unknown("nothing of that name can be done to an attempt");
                 }
             }
         } catch (IllegalArgumentException e) {
-            return Answer.no(String.valueOf(e.getMessage()));
+            return Answer.bad(String.valueOf(e.getMessage()));
         }
         records.forgetAgain(folder.attempt().id());
         return Answer.done();
@@ -253,8 +204,33 @@ final class RecordsDesk {
     }
 
     private static String words(JsonNode order, String name) {
-        String text = CleanText.line(order.path(name).asText("")).strip();
-        return text.substring(0, Math.min(MOST_CHARACTERS, text.length()));
+        JsonNode given = order.path(name);
+        if (!given.isMissingNode() && !given.isTextual()) {
+            throw new IllegalArgumentException(name + " must be text");
+        }
+        String text = CleanText.line(given.asText("")).strip();
+        int most = name.equals("remark") || name.equals("reason") || name.equals("text") || name.equals("training")
+                ? MOST_CHARACTERS
+                : MOST_OF_A_NAME;
+        if (text.length() > most) {
+            throw new IllegalArgumentException(
+                    name + " has " + text.length() + " characters; " + most + " are the most");
+        }
+        return text;
+    }
+
+    /** As typed, or a number. */
+    private static double mark(JsonNode order) {
+        JsonNode score = order.path("score");
+        if (score.isNumber()) {
+            return score.asDouble();
+        }
+        try {
+            return Double.parseDouble(score.asText("").strip());
+        } catch (NumberFormatException e) {
+            throw new IllegalArgumentException(
+                    "a mark is a number, 0 to 100, not \"" + CleanText.line(score.asText("")) + "\"");
+        }
     }
 
     private static String needed(String text) throws IOException {

@@ -16,6 +16,8 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 
@@ -57,6 +59,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     private static final long CLOSE_S = 20;
 
+    /** So often the roster is looked at. */
+    private static final long LOOK_MS = 1_000;
+
     /**
      * What a room is made of.
      *
@@ -96,6 +101,16 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         thread.setDaemon(true);
         return thread;
     });
+    /** Looks at the roster, which a command beside the room may change; the disk's own thread may be at a long grade. */
+    private final ScheduledExecutorService roster = Executors.newSingleThreadScheduledExecutor(work -> {
+        Thread thread = new Thread(work, "room-roster");
+        thread.setDaemon(true);
+        return thread;
+    });
+
+    private final ScheduledFuture<?> looking;
+    private volatile Consumer<String> forgotten = pilotId -> {};
+    private String rosterTrouble = "";
     private long nowMicros;
     private long lookedMicros;
 
@@ -118,6 +133,57 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.unread = new UnreadFeed(setting.formats(), bind.getPort());
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.complete(true);
+        this.looking = roster.scheduleWithFixedDelay(this::lookWhoIsForgotten, LOOK_MS, LOOK_MS, TimeUnit.MILLISECONDS);
+    }
+
+    /** Who is told the identifier of a pilot that was forgotten while the room is open; on any thread. */
+    void whenForgotten(Consumer<String> told) {
+        forgotten = told;
+    }
+
+    private void lookWhoIsForgotten() {
+        try {
+            Set<String> gone = setting.records().forgotten();
+            for (RoomSeat seat : known) {
+                if (seat.pilot().filter(pilot -> gone.contains(pilot.id())).isPresent()) {
+                    forget(seat);
+                }
+            }
+            gone.forEach(forgotten);
+            if (!gone.isEmpty()) {
+                disk(setting.records()::letGo);
+            }
+            rosterTrouble = "";
+        } catch (IOException e) {
+            String why = String.valueOf(e.getMessage());
+            if (!why.equals(rosterTrouble)) {
+                rosterTrouble = why;
+                setting.warn().accept(why);
+            }
+        } catch (RuntimeException e) { // would end the looking
+            setting.warn().accept("the roster could not be looked at: " + e);
+        }
+    }
+
+    private void forget(RoomSeat seat) {
+        boolean done = feed.execute(() -> {
+            seat.forget();
+            if (seat.flight().isEmpty()) {
+                page.remove(seat.id());
+            }
+        });
+        if (!done) {
+            seat.trouble("the room is closed");
+        }
+    }
+
+    /**
+     * Asks a simulator for its data.
+     *
+     * @param asking from the port that its answers are to come to
+     */
+    public void ask(Consumer<UdpFeed> asking) {
+        asking.accept(feed);
     }
 
     /** {@return where it listens, address and port} */
@@ -468,6 +534,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     @Override
     public void close() {
         drills.close();
+        looking.cancel(false);
+        roster.shutdown();
         CountDownLatch done = new CountDownLatch(1);
         Runnable last = () -> {
             known.forEach(seat -> seat.flight().ifPresent(flown -> land(seat, false)));

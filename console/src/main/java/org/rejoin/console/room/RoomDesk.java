@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReference;
 
+import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
@@ -46,6 +47,20 @@ public final class RoomDesk implements PageRoom {
          * @throws IOException if it cannot be answered; one line
          */
         Answer ask(String pilot, Optional<JsonNode> order) throws IOException;
+
+        /**
+         * Answers, by what stands behind the path too.
+         *
+         * @param query by name; the pilot is one of them
+         */
+        default Answer ask(String pilot, Map<String, String> query, Optional<JsonNode> order) throws IOException {
+            for (String name : query.keySet()) {
+                if (!name.equals("pilot")) {
+                    return Answer.bad("only a pilot can be asked for here, not " + CleanText.line(name));
+                }
+            }
+            return ask(pilot, order);
+        }
 
         /** {@return whether a pilot may order it too, for himself; false where an order is the instructor's alone} */
         default boolean isForPilots() {
@@ -91,6 +106,7 @@ public final class RoomDesk implements PageRoom {
      */
     public void open(Room opened, String pageAddress) {
         room.set(opened);
+        opened.whenForgotten(door::forgotten);
         address = pageAddress;
     }
 
@@ -102,6 +118,11 @@ public final class RoomDesk implements PageRoom {
     @Override
     public boolean over(String cookie) {
         return door.over(cookie);
+    }
+
+    @Override
+    public long takenBack() {
+        return door.takenBack();
     }
 
     @Override
@@ -214,11 +235,20 @@ public final class RoomDesk implements PageRoom {
             Part part = parts.get(first);
             if (part != null) {
                 if (order.isPresent() && !asker.instructor() && !part.isForPilots()) {
-                    return Answer.no("the instructor's alone");
+                    return Answer.notYours("the instructor's alone");
                 }
                 String asked = order.map(each -> each.path("pilot").asText()).orElse(query.getOrDefault("pilot", ""));
                 String pilot = asker.instructor() ? asked : asker.pilot();
-                return pilot.isEmpty() ? Answer.no("choose a pilot") : part.ask(records.name(pilot), order);
+                if (!asker.instructor() && records.find(pilot).isEmpty()) {
+                    return Answer.no("you are in the roster no more: ask your instructor for a new code");
+                }
+                if (pilot.isEmpty()) {
+                    return Answer.bad("choose a pilot");
+                }
+                if (records.nobody(pilot)) {
+                    return Answer.unknown("there is no pilot " + CleanText.line(pilot) + " in the record book");
+                }
+                return part.ask(records.name(pilot), query, order);
             }
             if (first.equals("me")) {
                 return Answer.json(me(asker).toString());
@@ -230,7 +260,7 @@ public final class RoomDesk implements PageRoom {
                 return seats().here(asker, order.get());
             }
             if (!asker.instructor()) {
-                return Answer.no("the instructor's alone");
+                return Answer.notYours("the instructor's alone");
             }
             if (LessonsDesk.answers(first)) {
                 return lessonsDesk.ask(first, query, order);
@@ -258,6 +288,10 @@ public final class RoomDesk implements PageRoom {
             json.put("shown", records.shown());
             json.put("address", address);
             json.put("fingerprint", door.fingerprint());
+            ArrayNode interrupted = json.putArray("interrupted");
+            for (Attempt each : records.interrupted()) {
+                AttemptJson.write(interrupted.addObject(), each);
+            }
             Room open = room.get();
             json.put(
                     "feed",
@@ -277,14 +311,20 @@ public final class RoomDesk implements PageRoom {
                         .forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
                 yield Answer.json(all.toString());
             }
-            default -> Answer.no("nothing of that name can be asked");
+            default -> Answer.unknown("nothing of that name can be asked");
         };
     }
 
     private Answer ordered(String what, JsonNode order) throws IOException {
         return switch (what) {
-            case "pilots" -> pilot(records.pilot(order.path("name").asText()));
+            case "pilots" ->
+                order.path("name").isTextual()
+                        ? pilot(records.pilot(order.path("name").asText()))
+                        : Answer.bad("name must be text");
             case "instructor" -> {
+                if (!order.path("name").isTextual()) {
+                    yield Answer.bad("name must be text");
+                }
                 records.instructor(order.path("name").asText());
                 yield Answer.done();
             }
@@ -294,7 +334,7 @@ public final class RoomDesk implements PageRoom {
             }
             case "code" -> door.code(order, address);
             case "revoke" -> door.revoke(order);
-            default -> Answer.no("nothing of that name can be done");
+            default -> Answer.unknown("nothing of that name can be done");
         };
     }
 

@@ -9,6 +9,7 @@ import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.feed.AircraftSorter;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
@@ -141,6 +142,11 @@ final class RoomFlight implements PageActions {
             public void point(Point point) {
                 first = first == null ? point.position() : first;
             }
+
+            @Override
+            public void issued(Entry.Issued issued) {
+                SeatPage.notJudged(issued.route()).forEach(each -> hall.warn(label + ": " + each));
+            }
         });
     }
 
@@ -188,6 +194,16 @@ final class RoomFlight implements PageActions {
         return desk.over();
     }
 
+    /** Why nothing of it is recorded just now; empty where all is. */
+    String notRecorded() {
+        return over ? "" : recording.refusing();
+    }
+
+    /** Tells its page. */
+    void look() {
+        show.notRecorded(notRecorded());
+    }
+
     /** What its page says of it now; may be asked from any thread. */
     Optional<SeatPage> page() {
         return Optional.ofNullable(page);
@@ -213,6 +229,10 @@ final class RoomFlight implements PageActions {
     /** Closes the files; what is recorded is on the disk then. Waits for it: not on the feed's thread. */
     void close() throws IOException {
         writer.close();
+        if (writer.waiting() > 0) {
+            hall.warn(label + ": " + Words.count(writer.waiting(), "thing")
+                    + " that the instructor said or wrote could not be kept");
+        }
         recording.finish(desk.flown());
         lock.close();
     }
@@ -238,11 +258,14 @@ final class RoomFlight implements PageActions {
     }
 
     @Override
-    public void keep(InstructorFile.Note note, Consumer<Kept> done) {
-        writer.keep(note, problem -> {
-            problem.ifPresent(why -> hall.warn(label + ": " + note.lost() + ": " + why));
-            done.accept(new Kept(problem.isEmpty(), problem));
-        });
+    public void keep(InstructorFile.Note note, Consumer<Kept> done, Runnable later) {
+        writer.keep(
+                note,
+                problem -> {
+                    problem.ifPresent(why -> hall.warn(label + ": " + note.lost() + ": " + why));
+                    done.accept(new Kept(problem.isEmpty(), problem));
+                },
+                later);
     }
 
     @Override

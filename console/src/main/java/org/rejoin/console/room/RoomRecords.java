@@ -1,14 +1,13 @@
 package org.rejoin.console.room;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
-import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,16 +15,17 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
-import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.book.SeatsKept;
 import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 
@@ -51,7 +51,7 @@ public final class RoomRecords {
     private final Grading grading;
     private final String program;
     private final Consumer<String> warn;
-    private final Path file;
+    private final SeatsKept seats;
     /** Guarded by itself: a flight must not wait for a grade to ask for a name. */
     private final ObjectNode kept;
 
@@ -67,6 +67,12 @@ public final class RoomRecords {
     record Sat(Pilot pilot, String lesson) {}
 
     private volatile boolean shown;
+    /** Identifiers of the roster as it was last looked at. */
+    private volatile Set<String> known = Set.of();
+
+    private final Object looking = new Object();
+    private volatile List<Attempt> interrupted = List.of();
+
     private final Map<String, Grading.Again> again = new LinkedHashMap<>(8, 0.75f, true);
 
     /**
@@ -83,9 +89,10 @@ public final class RoomRecords {
         this.grading = grading;
         this.program = program;
         this.warn = warn;
-        this.file = book.home().place().resolve("room.json");
-        this.kept = read(file);
+        this.seats = new SeatsKept(book.home());
+        this.kept = seats.read();
         this.shown = kept.path("shown").asBoolean();
+        this.known = ids();
         sat(Instant.now());
     }
 
@@ -106,18 +113,6 @@ public final class RoomRecords {
                             new Sat(pilot, each.getValue().path("lesson").asText()));
                 }
             }
-        }
-    }
-
-    private static ObjectNode read(Path file) throws IOException {
-        try {
-            JsonNode node = JSON.readTree(Files.readAllBytes(file));
-            return node instanceof ObjectNode object ? object : JSON.createObjectNode();
-        } catch (NoSuchFileException e) {
-            return JSON.createObjectNode();
-        } catch (IOException e) {
-            throw new IOException(
-                    file + " is damaged: delete it, then seats lose their names and pilots, and nothing else", e);
         }
     }
 
@@ -156,14 +151,14 @@ public final class RoomRecords {
     /** Keeps who sits there and what is flown, for when the room is opened again. */
     void sits(AircraftKey key, String marking, Optional<Pilot> pilot, String lesson) throws IOException {
         synchronized (kept) {
-            ObjectNode seats = kept.withObject("/pilots");
+            ObjectNode pilots = kept.withObject("/pilots");
             String seat = who(key, marking);
             if (pilot.isPresent()) {
-                seats.putObject(seat)
+                pilots.putObject(seat)
                         .put("id", pilot.get().id())
                         .put("lesson", lesson)
                         .put("since_s", Instant.now().getEpochSecond());
-            } else if (seats.remove(seat) == null) {
+            } else if (pilots.remove(seat) == null) {
                 return;
             }
             keep();
@@ -202,7 +197,7 @@ public final class RoomRecords {
     }
 
     private void keep() throws IOException {
-        Durable.write(file, (JSON.writeValueAsString(kept) + "\n").getBytes(StandardCharsets.UTF_8));
+        seats.write(kept);
     }
 
     synchronized List<Pilot> pilots() throws IOException {
@@ -210,7 +205,59 @@ public final class RoomRecords {
     }
 
     synchronized Pilot pilot(String nameOrId) throws IOException {
-        return book.roster().findOrAdd(nameOrId);
+        Pilot pilot = book.roster().findOrAdd(nameOrId);
+        synchronized (looking) { // only added to: whoever is missing in the roster is to be found as forgotten
+            Set<String> more = new HashSet<>(known);
+            more.add(pilot.id());
+            known = Set.copyOf(more);
+        }
+        return pilot;
+    }
+
+    private Set<String> ids() throws IOException {
+        return book.roster().pilots().stream().map(Pilot::id).collect(Collectors.toUnmodifiableSet());
+    }
+
+    /** Whether a pilot was in the roster when it was last looked at; does not wait for the disk. */
+    boolean knows(String pilotId) {
+        return known.contains(pilotId);
+    }
+
+    /**
+     * Looks whether somebody was forgotten since, as by a command beside the room: he sits nowhere any more.
+     *
+     * @return identifiers of who was
+     * @throws IOException if the roster cannot be read, or what is kept of the room not be written; one line
+     */
+    Set<String> forgotten() throws IOException {
+        Set<String> gone;
+        synchronized (looking) {
+            gone = new HashSet<>(known);
+            Set<String> now = ids();
+            if (now.isEmpty() && !Files.isDirectory(book.home().place())) {
+                return Set.of(); // a disk that went away forgets nobody
+            }
+            gone.removeAll(now);
+            known = now;
+        }
+        if (!gone.isEmpty()) {
+            synchronized (kept) {
+                sat.values().removeIf(each -> gone.contains(each.pilot().id()));
+                boolean sat = false;
+                for (String each : gone) {
+                    sat |= SeatsKept.leave(kept, each);
+                }
+                if (sat) {
+                    keep();
+                }
+            }
+        }
+        return gone;
+    }
+
+    /** What was flown again of attempts that are removed is let go. */
+    synchronized void letGo() {
+        again.keySet().removeIf(id -> !book.has(id));
     }
 
     synchronized Optional<Pilot> find(String nameOrId) throws IOException {
@@ -233,10 +280,12 @@ public final class RoomRecords {
 
     synchronized AttemptFolder begin(Optional<Pilot> pilot, String aircraft, String lesson) throws IOException {
         Instant now = Instant.now();
+        Set<String> roster = ids(); // he may have been forgotten a moment ago
+        Optional<Pilot> flies = pilot.filter(each -> roster.contains(each.id()));
         return book.begin(new Attempt(
                 Attempt.newId(now, new SecureRandom()),
-                pilot.map(Pilot::name).orElse(""),
-                pilot.map(Pilot::id).orElse(""),
+                flies.map(Pilot::name).orElse(""),
+                flies.map(Pilot::id).orElse(""),
                 aircraft,
                 lesson,
                 now,
@@ -273,18 +322,18 @@ public final class RoomRecords {
     /**
      * Grades the attempts in whose flight the program was ended.
      *
-     * @return how many
+     * @return those, in order of time; the page names them
      * @throws IOException if the record book cannot be read; one line
      */
-    public synchronized int endInterrupted() throws IOException {
-        int ended = 0;
+    public synchronized List<Attempt> endInterrupted() throws IOException {
+        List<Attempt> ended = new ArrayList<>();
         for (AttemptRow row : list(AttemptQuery.ALL)) {
             if (row.attempt().durationS().isEmpty()) {
                 AttemptFolder folder = book.attempt(row.attempt().id());
                 try (HomeLock ignored = folder.flying()) {
                     if (folder.isRecorded()) {
                         end(folder);
-                        ended++;
+                        ended.add(folder.attempt());
                     } else {
                         book.discard(folder);
                     }
@@ -293,12 +342,27 @@ public final class RoomRecords {
                 }
             }
         }
-        return ended;
+        interrupted = List.copyOf(ended);
+        return interrupted;
+    }
+
+    /** Attempts in whose flight the program was ended before it was opened this time. */
+    List<Attempt> interrupted() {
+        return interrupted;
     }
 
     synchronized List<AttemptRow> list(AttemptQuery query) throws IOException {
         RecordBook.Listing listing = book.list(query, (done, all) -> {});
         return listing.rows();
+    }
+
+    synchronized boolean has(String id) {
+        return book.has(id);
+    }
+
+    /** Whether neither the roster nor an attempt names somebody so. */
+    boolean nobody(String nameOrId) throws IOException {
+        return find(nameOrId).isEmpty() && list(AttemptQuery.ALL.of(nameOrId)).isEmpty();
     }
 
     synchronized AttemptFolder attempt(String id) throws IOException {

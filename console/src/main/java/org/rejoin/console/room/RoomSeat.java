@@ -158,6 +158,9 @@ final class RoomSeat {
     /** Looks on the feed's thread how long the lesson has been complete. */
     void look() {
         RoomFlight flown = flight;
+        if (flown != null) {
+            flown.look();
+        }
         if (flown == null || !flown.complete()) {
             completeAtS = Double.NaN;
         } else if (Double.isNaN(completeAtS)) {
@@ -211,6 +214,16 @@ final class RoomSeat {
         byInstructor = false;
         if (held != null) {
             held.forEach(fresh::accept);
+        }
+    }
+
+    /** Whoever sits there is forgotten, and what he flew with him. */
+    void forget() {
+        pilot = Optional.empty();
+        if (flight == null) {
+            attempt = "";
+            over = false;
+            trouble = "";
         }
     }
 

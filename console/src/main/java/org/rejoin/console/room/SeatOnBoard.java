@@ -71,7 +71,7 @@ final class SeatOnBoard {
                 "stage",
                 seat.flight().isPresent() ? "flying" : seat.preparing() ? "beginning" : seat.over() ? "ended" : "free");
         json.put("by_instructor", seat.byInstructor());
-        json.put("trouble", CleanText.of(seat.trouble()));
+        json.put("trouble", CleanText.of(trouble(seat)));
         json.put("may_drill", isFree(seat));
         json.put("from_here", CleanText.of(seat.fromHere()));
         json.put("state", state(seat));
@@ -100,6 +100,12 @@ final class SeatOnBoard {
                     "complete",
                     instructor && seat.flight().map(RoomFlight::complete).orElse(false));
         });
+    }
+
+    /** What is going on now stands before what went wrong before. */
+    private static String trouble(RoomSeat seat) {
+        String why = seat.flight().map(RoomFlight::notRecorded).orElse("");
+        return why.isEmpty() ? seat.trouble() : "Recording stopped: " + why + ". It is tried again.";
     }
 
     /** What a feed does not send and a lesson would use. */

@@ -85,7 +85,7 @@ final class SeatsDesk {
         if (seat.isEmpty()
                 || (!asker.instructor()
                         && !room.own(asker.pilot()).map(seat.get()::equals).orElse(false))) {
-            return Answer.no("that is not your seat");
+            return asker.instructor() ? Answer.no("that seat is not heard") : Answer.notYours("that is not your seat");
         }
         if (order.path("stop").asBoolean()) {
             room.drills().stop(seat.get());

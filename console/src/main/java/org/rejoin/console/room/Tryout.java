@@ -33,7 +33,7 @@ import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
 /** A lesson flown once by the practice aircraft, without a socket: what its clearances give where they come. */
-final class Tryout {
+public final class Tryout {
 
     private static final double HZ = 2;
 
@@ -59,9 +59,17 @@ final class Tryout {
      * @param say in ATC's words
      * @param warnings one line each; what it could not be issued for is one
      */
-    record Spoken(double atS, String say, List<String> warnings) {}
+    public record Spoken(double atS, String say, List<String> warnings) {}
 
-    static Tryout of(Lesson lesson) throws IOException, LessonException {
+    /**
+     * Flies a lesson.
+     *
+     * @param lesson with a start
+     * @return the flight, up to a clearance that cannot be issued
+     * @throws IOException if its tolerance set cannot be read; one line
+     * @throws LessonException if it has no start
+     */
+    public static Tryout of(Lesson lesson) throws IOException, LessonException {
         ToleranceSet set = ToleranceSet.read(lesson.standard());
         LocalDate date = lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
         List<AircraftState> states = new ArrayList<>();
@@ -96,7 +104,8 @@ final class Tryout {
         return flights.flown().get(0);
     }
 
-    Optional<String> problem() {
+    /** {@return why it was not flown to its end: a clearance that cannot be issued where it is due; one line} */
+    public Optional<String> problem() {
         return problem;
     }
 
@@ -104,7 +113,8 @@ final class Tryout {
         return flown.grade();
     }
 
-    List<Spoken> spoken() {
+    /** {@return its clearances, in the order they came} */
+    public List<Spoken> spoken() {
         List<Spoken> spoken = new ArrayList<>();
         for (Entry entry : flown.record().entries()) {
             if (entry instanceof Entry.Issued issued) {

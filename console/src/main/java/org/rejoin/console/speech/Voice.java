@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.TreeSet;
 
 /**
  * A speech program that is installed on this machine, and exactly how it is run.
@@ -41,6 +42,11 @@ public record Voice(Kind kind, Path program, String name) {
     /** espeak-ng counts words of another length; the same 29 words at 150 took 13.1 s. */
     private static final double ESPEAK_FACTOR = 150 / 133.0;
 
+    /** To ask it for its voices. */
+    private static final double MOST_S = 5;
+
+    private static final int MOST_OCTETS = 65_536;
+
     private static final List<String> NAMES = List.of(Kind.FLITE.program, Kind.ESPEAK_NG.program);
 
     /**
@@ -73,10 +79,43 @@ public record Voice(Kind kind, Path program, String name) {
         }
         String name = Programs.nameOf(program.get());
         Kind kind = name.equals(Kind.FLITE.program) ? Kind.FLITE : Kind.ESPEAK_NG;
+        Voice chosen;
         try {
-            return Optional.of(new Voice(kind, program.get(), voice.orElse(kind.usual)));
+            chosen = new Voice(kind, program.get(), voice.orElse(kind.usual));
         } catch (IllegalArgumentException e) {
             throw new IOException(e.getMessage() + "; letters, figures, hyphens and underlines would be right", e);
+        }
+        if (voice.isPresent()) {
+            chosen.check();
+        }
+        return Optional.of(chosen);
+    }
+
+    /** One of the two speaks with another voice where it has none of a name, and says nothing of it. */
+    private void check() throws IOException {
+        String missing = "--voice " + name + " is not a voice of " + program;
+        switch (kind) {
+            case FLITE -> {
+                String listed = new String(
+                        Child.run(List.of(program.toString(), "-lv"), new byte[0], MOST_S, MOST_OCTETS),
+                        StandardCharsets.US_ASCII);
+                List<String> voices =
+                        List.of(listed.replaceFirst("(?s)^[^:]*:", "").strip().split("\\s+", -1));
+                if (!voices.contains(name)) {
+                    throw new IOException(missing + "; it has " + String.join(", ", new TreeSet<>(voices)));
+                }
+            }
+            case ESPEAK_NG -> {
+                try {
+                    Child.run(
+                            List.of(program.toString(), "-q", "-v", name, "--stdin"),
+                            "a".getBytes(StandardCharsets.US_ASCII),
+                            MOST_S,
+                            MOST_OCTETS);
+                } catch (IOException e) {
+                    throw new IOException(missing + "; " + kind.program + " --voices lists them", e);
+                }
+            }
         }
     }
 

@@ -20,6 +20,9 @@ public final class Words {
     public static final String CAUTION =
             "For simulation and training only. Not for navigation. Follow local rules and your instructor.";
 
+    /** What an instructor does about something of a clearance that nobody else watches. */
+    public static final String WATCH_IT = "watch it yourself and make a remark, or issue each part when it is due";
+
     private static final String[] COMPASS = {
         "north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"
     };

@@ -7,7 +7,7 @@ function Row({ row, chosen, choose }) {
   return html`<tr data-attempt=${row.id}><td>${row.answered ? null : html`<input type="checkbox" aria-label=${'Compare ' + row.id} checked=${chosen.has(row.id)} onChange=${(e) => choose(row.id, e.target.checked)} />`}</td>
     <td><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)}</a></td><td>${row.pilot || '(' + row.aircraft + ')'}</td><td>${row.lesson}</td><td data-name="Standard">${row.standard}</td>
     <td class="figure" data-name="Score">${row.score != null ? row.score : row.answered || '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
-    <td data-name="Met">${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : row.answered ? '– not flown' : '– not judged'}</td>
+    <td data-name="Met">${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : row.answered ? '– not flown' : row.duration_s == null ? '– in flight' : '– not judged'}</td>
     <td data-name="Faults">${row.faults.map((each) => each.toLowerCase().replaceAll('_', ' ')).join(', ')}</td>
     <td class="figure" data-name="Time">${lasted(row)}</td><td data-name="Instructor">${row.instructor}</td>
     <td data-name="Signed">${row.signed_by ? (row.signature_matches ? '✓ ' : '▲ changed since: ') + row.signed_by : ''}${row.changed_for.map((name) => '; ▲ changed since: ' + name).join('')}</td></tr>`;

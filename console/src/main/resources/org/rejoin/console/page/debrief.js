@@ -33,7 +33,7 @@ function Marks({ attempt, me, time, changed }) {
 
 function Grade({ attempt }) {
   const grade = attempt.grade;
-  if (!grade) { return html`<section class="card"><h2>The grade</h2><p>Not graded: the flight is not over yet.</p></section>`; }
+  if (!grade) { return html`<section class="card"><h2>The grade</h2><p>In flight: the grade comes when it is over.</p></section>`; }
   return html`<section class="card" aria-labelledby="grade-title"><h2 id="grade-title">The grade</h2>
     <p class="next-text" id="result">${grade.score != null ? grade.score + ' of 100' : 'not judged'}, ${grade.met === true ? '✓ standard met' : grade.met === false ? '▲ standard not met' : 'standard not judged'} (${grade.standard})</p>
     <ul class="faults">${grade.faults.map((each) => html`<li>▲ <${Moment} at=${each.at_s} go=${replay.go} /> ${each.text}</li>`)}</ul>

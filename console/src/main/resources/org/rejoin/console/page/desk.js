@@ -198,15 +198,24 @@ byId('readback-form').addEventListener('submit', async (event) => {
   if (answer.k !== 'readback') { list.replaceChildren(item(answer.why, 'refused')); return; }
   const signs = { RIGHT: '✓', MISSING: '∅ missing:', WRONG: '▲ wrong:', UNCLEAR: '? not clear:' };
   list.replaceChildren(...answer.elements.map(([what, verdict, expected, found]) =>
-    item(signs[verdict] + ' ' + (what === 'onward' ? '' : what + ' ') + (verdict === 'WRONG' ? (found || 'nothing') + (expected ? ', cleared ' + expected : ', no part of the clearance') : expected),
+    item(signs[verdict] + ' ' + (what === 'onward' || what === 'words' || expected.split(' ').includes(what) ? '' : what + ' ') + (verdict === 'WRONG' ? (found || 'nothing') + (expected ? ', cleared ' + expected : ', no part of the clearance') : expected),
       verdict === 'RIGHT' ? '' : 'warning')));
 });
 
-byId('remark-form').addEventListener('submit', async (event) => {
+// What a full disk refuses stays in the box until it is kept.
+const REMARK_AGAIN_MS = 1000;
+async function remark(what) {
+  const answer = await order(what);
+  if (answer.k === 'waits') { setTimeout(() => remark({ ...what, waits: true }), REMARK_AGAIN_MS); }
+  if (byId('remark').value !== what.text) { return; }
+  if (answer.k === 'done') { byId('remark').value = ''; }
+  byId('remark-said').replaceChildren(...answer.k === 'done' ? [] : [line(answer.why, 'refused')]);
+}
+byId('remark-form').addEventListener('submit', (event) => {
   event.preventDefault();
-  const answer = await order({ do: 'remark', seat: chosen(), text: byId('remark').value });
-  if (answer.k === 'done') { byId('remark').value = ''; } else { byId('checked').replaceChildren(item(answer.why, 'refused')); }
+  remark({ do: 'remark', seat: chosen(), text: byId('remark').value });
 });
+byId('remark').addEventListener('input', () => byId('remark-said').replaceChildren());
 
 if (byId('start')) { byId('start').addEventListener('click', () => order({ do: 'start' })); }
 if (byId('stop')) { byId('stop').addEventListener('click', () => {

@@ -41,7 +41,7 @@ function Pilots({ pilots, changed }) {
     ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}
     <ul class="plain">${pilots.map((each) => html`<li class="row" key=${each.id}><span class="grow">${each.name}</span>
       <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
-      <${Act} path="revoke" order=${{ pilot: each.id }} sure="Press again: his tablets are out" name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
+      <${Act} path="revoke" order=${{ pilot: each.id }} sure="Press again: his tablets are out" said=${each.name + "'s tablets are out, and his codes with them."} name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
       <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a></li>`)}</ul>
     <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => type(e.target.value)} /></label>
       <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${() => { type(''); changed(); }}>Add<//></div></section>`;
@@ -56,7 +56,7 @@ function Setup({ me, room, changed }) {
     <label class="row"><input type="checkbox" checked=${room && room.shown} onChange=${(e) => tell('shown', { visible: e.target.checked })} /> pilots see all seats</label>
     ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}
     <div class="row"><${Act} path="code" order=${{ instructor: true }} done=${give}>Join code for another instructor<//>
-      <${Act} path="revoke" order=${{ all: true }} sure="Press again: every tablet is out">All tablets out<//></div>
+      <${Act} path="revoke" order=${{ all: true }} sure="Press again: every tablet is out" said="Every tablet is out, and every open code with them.">All tablets out<//></div>
     ${room && room.lost > 0 ? html`<p class="warning">▲ ${room.lost} datagrams were lost before they could be taken.</p>` : null}
     ${room && room.refused > 0 ? html`<p class="warning">▲ ${room.refused} datagrams came from addresses that are not allowed.</p>` : null}
     ${me.fingerprint ? html`<p class="soft">Fingerprint of the page's certificate (SHA-256): <code>${me.fingerprint}</code></p>` : null}</section>`;
@@ -73,7 +73,7 @@ function Last({ changed }) {
   return html`<section class="card" aria-labelledby="last-title"><h2 id="last-title">Last attempts</h2>
     ${list && list.rows.length === 0 ? html`<p class="soft">None yet.</p>` : null}
     <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${row.pilot || row.aircraft}</a>
-      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
+      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : row.duration_s == null ? ', in flight' : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
 }
 
 function Home() {
@@ -84,6 +84,9 @@ function Home() {
   const [me] = useAsked('me', changes);
   const seats = room ? room.seats : [];
   return html`<datalist id="pilots">${(pilots || []).map((each) => html`<option value=${each.name} />`)}</datalist>
+    ${me && me.interrupted.length > 0 ? html`<section class="card wide" aria-labelledby="interrupted-title"><h2 id="interrupted-title">Closed as the room was opened</h2>
+      <p>The program was ended in their flight. What was flown until then is recorded and graded:</p>
+      <ul class="plain">${me.interrupted.map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${row.pilot || row.aircraft}</a><span class="soft"> ${row.lesson}</span></li>`)}</ul></section>` : null}
     <section aria-labelledby="seats-title" class="wide"><h2 id="seats-title">Aircraft that are heard</h2>
       <${Trouble} text=${trouble} />
       ${seats.length === 0 ? html`<div class="card"><p><b>No aircraft is heard yet.</b></p><p>Send your simulator's UDP to <b>${me ? me.feed : '…'}</b>. It appears here with its first position.</p></div>` : null}

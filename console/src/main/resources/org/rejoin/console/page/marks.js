@@ -23,10 +23,10 @@ function show(place, order, of, back, elements) {
   const buttons = elements.map(([what, cleared, found, , must], i) => {
     const button = document.createElement('button');
     button.type = 'button';
-    const said = what === 'onward' || cleared.includes(what) ? cleared : what + ' ' + cleared; // "left turns", "then as filed" say what they are
+    const said = what === 'words' ? '“' + found + '”' : what === 'onward' || cleared.includes(what) ? cleared : what + ' ' + cleared; // "left turns", "then as filed" say what they are
     const name = () => {
-      const other = found && verdicts[i] !== 'right' && found !== cleared ? ', read back ' + found : '';
-      button.textContent = NAMES[verdicts[i]] + said + other + (must || verdicts[i] === 'right' ? '' : ' (may be left out)');
+      const other = what !== 'words' && found && verdicts[i] !== 'right' && found !== cleared ? ', read back ' + found : '';
+      button.textContent = NAMES[verdicts[i]] + said + other + (must || verdicts[i] === 'right' || what === 'words' ? '' : ' (may be left out)');
       button.dataset.verdict = verdicts[i];
       button.dataset.must = String(must);
     };
@@ -41,7 +41,7 @@ function show(place, order, of, back, elements) {
   keep.addEventListener('click', async () => {
     const kept = await order({
       do: 'tapped', ...of, marked: back !== null, began_s: back?.began_s, ended_s: back?.ended_s,
-      elements: elements.map(([what, cleared], i) => [what, cleared, verdicts[i]]),
+      elements: elements.map(([what, cleared, found], i) => [what, cleared, verdicts[i], what === 'words' ? found : '']),
     });
     if (kept.k !== 'done') { place.append(line(kept.why, 'refused')); }
   });

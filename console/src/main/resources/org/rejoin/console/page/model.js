@@ -199,6 +199,14 @@ export function connect(path) {
 
 const AGAIN_MS = 3000;
 
+// Whoever is not let in any more finds the page of the code where this one was; what it shows does not stay.
+export async function leaveIfOut() {
+  try {
+    const reply = await fetch(location.href);
+    if (reply.redirected) { location.replace(reply.url); }
+  } catch { /* the program does not answer: that is said as a lost connection */ }
+}
+
 // A stream that is asked for again where it was refused, which a browser does not do by itself. A browser has six connections for
 // all its pages of one server: one that nobody sees lets its stream go until it is seen, but for a pilot's, whose radio goes on.
 // Returns what ends it.
@@ -210,6 +218,7 @@ export function stream(path, { open, lost, told: tell }) {
     source.onopen = open;
     source.onerror = () => {
       lost();
+      leaveIfOut();
       if (source && source.readyState === EventSource.CLOSED) { source = null; later = setTimeout(look, AGAIN_MS); }
     };
     source.onmessage = (event) => tell(event.data);

@@ -1,5 +1,5 @@
 // A pilot's own seat. It changes with who sits where: the page follows.
-import { html, render, useEffect, useRoom, showBar, dataWords, isOld, FromHere, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
+import { html, render, useEffect, useRoom, showBar, Trouble, dataWords, isOld, FromHere, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
 import { RadioCard } from '/radio-panel.js';
 
 let shown = null;
@@ -23,6 +23,7 @@ function Strip({ me }) {
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
   return html`<div class="seat-strip">${seat
     ? html`<div class="row"><b>${me ? me.pilot : ''}</b><span>${seat.label}</span><span id="data" class=${old || seat.state !== 'flying' ? 'warning' : 'soft'}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, room.connected)}</span>
+      <${Trouble} text=${seat.trouble} />
       ${seat.may_drill || seat.from_here ? html`<${FromHere} seat=${seat} />` : null}
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}</div>`
     : html`<p>${me && me.pilot ? me.pilot + ', your' : 'Your'} instructor gives you a seat and a lesson; they appear here.</p>`}

@@ -62,8 +62,13 @@ function status() {
   if (!model.connected) { text = over ? 'flight over; program closed' : 'connection lost; trying again'; }
   const flown = seat();
   if (model.connected && flown && flown.over && !over) { text = 'attempt over'; }
+  // Beside data that is greyed nothing says that all is well.
+  const silent = model.connected && Boolean(flown) && !over && isOld(flown);
+  if (silent) { text = 'no data'; }
+  const unkept = model.connected && status && !over ? status.not_recorded : '';
+  if (unkept) { text += '; recording stopped: ' + unkept + ', it is tried again'; }
   set('stage', text);
-  byId('stage').classList.toggle('trouble', !model.connected && !over);
+  byId('stage').classList.toggle('trouble', (!model.connected && !over) || silent || Boolean(unkept));
   if (!document.body.dataset.stream) { set('stage', ''); }
   if (byId('start')) {
     byId('start').hidden = !waiting;
@@ -223,7 +228,7 @@ function grade(flown) {
 export function showPanels(changed) {
   const flown = seat();
   if (changed.has('status')) { header(); }
-  if (changed.has('status') || changed.has('seats')) { status(); }
+  if (changed.has('status') || changed.has('seats') || changed.has('data')) { status(); }
   if (changed.has('status') || changed.has('data')) { data(flown); }
   if (changed.has('seats') || changed.has('data')) { seats(); }
   if (changed.has('text')) { readings(flown); }

@@ -2,7 +2,7 @@
 import { html, render, useState, useEffect } from '/preact.js';
 import { qrcode } from '/qrcode.js';
 import { themeSwitch } from '/theme.js';
-import { clock, figure, stream } from '/model.js';
+import { clock, figure, stream, leaveIfOut } from '/model.js';
 
 export { clock, figure };
 
@@ -10,6 +10,7 @@ export { html, render, useState, useEffect };
 
 export async function ask(path) {
   const reply = await fetch('/api/' + path);
+  if (reply.status === 401) { leaveIfOut(); }
   if (!reply.ok) { throw new Error(await reply.text()); }
   return reply.headers.get('Content-Type').startsWith('application/json') ? reply.json() : reply.text();
 }
@@ -18,6 +19,7 @@ export async function tell(path, order) {
   const reply = await fetch('/api/' + path, {
     method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(order || {}),
   });
+  if (reply.status === 401) { leaveIfOut(); }
   if (!reply.ok) { throw new Error(await reply.text()); }
   return reply.json();
 }
@@ -91,21 +93,26 @@ export async function showBar(title, detail) {
   let me = null;
   try { me = await ask('me'); } catch { /* said by what the view itself asks */ }
   document.title = title;
+  // Pages without a stream: what a pilot's tablet shows goes when the tablet is out.
+  if (me && !me.is_instructor) { setInterval(() => ask('me').catch(() => {}), 5000); }
   render(html`<${Bar} title=${title} me=${me} detail=${detail} />`, document.getElementById('bar'));
   return me;
 }
 
 // A button that says what became of its order.
-export function Act({ path, order, children, done, sure, disabled, name, id }) {
+export function Act({ path, order, children, done, sure, disabled, name, id, said }) {
   const [state, set] = useState('');
+  const [is, tellDone] = useState('');
   const press = async () => {
+    tellDone('');
     if (sure && state !== 'sure') { set('sure'); setTimeout(() => set((now) => (now === 'sure' ? '' : now)), 4000); return; }
     set('busy');
-    try { const got = await tell(path, typeof order === 'function' ? order() : order); set(''); if (done) { done(got); } } catch (why) { set(why.message); }
+    try { const got = await tell(path, typeof order === 'function' ? order() : order); set(''); tellDone(said || ''); if (done) { done(got); } } catch (why) { set(why.message); }
   };
   return html`<button type="button" id=${id} onClick=${press} disabled=${disabled || state === 'busy'} aria-label=${state === 'sure' ? null : name}>
     ${state === 'sure' ? sure : children}</button>
-    ${state && state !== 'busy' && state !== 'sure' ? html`<span role="alert" class="refused">${state}</span>` : null}`;
+    ${state && state !== 'busy' && state !== 'sure' ? html`<span role="alert" class="refused">${state}</span>` : null}
+    ${is ? html`<span role="status" class="soft">${is}</span>` : null}`;
 }
 
 // One press: a drill from where the aircraft is. Until it suits, the seat says what is waited for.
@@ -135,8 +142,9 @@ const OWN_MACHINE = /^https?:\/\/(127\.|localhost|\[::1\])/;
 export function JoinCode({ given, close }) {
   return html`<div class="card join" role="status">
     <${Code} text=${given.link} />
-    <div><p>Open <b>${given.page}</b> on the tablet and type</p><p class="code-text">${given.code}</p>
-      <p class="soft">Good for ten minutes. The tablet stays in for a month.</p>
+    <div><p id="join-for">${given.for ? html`For <b>${given.for}</b>: whoever types it sees and works this pilot's seat and attempts.` : html`For <b>another instructor</b>: whoever types it may do everything.`}</p>
+      <p>Open <b>${given.page}</b> on the tablet and type</p><p class="code-text">${given.code}</p>
+      <p class="soft">Good until ${new Date(given.until_utc).toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })} by this device's clock, on as many devices as it is typed on. Each stays in for a month.</p>
       ${OWN_MACHINE.test(given.page) ? html`<p class="warning">▲ Only this machine reaches that address. For tablets start the room with <code>--page-bind</code> and this machine's address in your network.</p>` : null}
       ${given.fingerprint ? html`<p class="soft">The page's certificate must have this fingerprint (SHA-256): <code>${given.fingerprint}</code></p>` : null}
       <button type="button" onClick=${close}>Done</button></div></div>`;
@@ -244,7 +252,7 @@ export function ClearanceCard() {
       <input id="readback" type="text" maxlength="1000" autocomplete="off" placeholder="the pilot's readback, typed" /><button type="submit">Check</button></form>
     <div role="status"><ul id="checked" class="checked"></ul></div>
     <form id="remark-form" class="row"><label class="hidden" for="remark">Remark at this moment</label>
-      <input id="remark" type="text" maxlength="1000" autocomplete="off" placeholder="remark at this moment" /><button type="submit">Remark</button></form></section>`;
+      <input id="remark" type="text" maxlength="1000" autocomplete="off" placeholder="remark at this moment" /><button type="submit">Remark</button></form><div id="remark-said" role="status"></div></section>`;
 }
 
 export function ShownCard() {

@@ -14,6 +14,10 @@ const TAP_REACH = 26; // from an aircraft, pixels
 const SEEN_PX = 0.5; // what moved by less looks the same
 const SEEN_DEG = 2; // the same at the aircraft's nose
 
+// A long name would lie over half the map; the tiles have all of it.
+const MOST_LETTERS = 24;
+const brief = (name) => { const letters = [...name]; return letters.length > MOST_LETTERS ? letters.slice(0, MOST_LETTERS - 1).join('') + '…' : name; };
+
 export class Plan {
   constructor(canvas) {
     this.canvas = canvas;
@@ -291,7 +295,7 @@ export class Plan {
     pen.lineWidth = 2;
     pen.stroke();
     pen.restore();
-    if (!chosen && model.seats.size <= 16) { flown.beside = sheet.label(x, y, (flown.off ? '▲ ' : '') + (flown.short || flown.label), Boolean(flown.off), flown.beside, this.words); }
+    if (!chosen && model.seats.size <= 16) { flown.beside = sheet.label(x, y, (flown.off ? '▲ ' : '') + brief(flown.short || flown.label), Boolean(flown.off), flown.beside, this.words); }
   }
 
   measureLine(sheet) {

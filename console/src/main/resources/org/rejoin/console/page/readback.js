@@ -17,7 +17,7 @@ function Heard({ element, correct, counted }) {
   const text = html`<b>${SIGNS[element.verdict]} ${element.element}</b>${words ? html`<span>${words}</span>` : null}
     <span class=${element.verdict === 'right' || element.verdict === 'heard' || says === 'left out' ? 'soft' : 'warning'}>${says}</span>
     ${counted && element.verdict !== 'right' ? html`<span>${element.said ? 'ATC said: ' + element.said : 'ATC said nothing of the kind'}</span>` : null}
-    ${counted ? html`<span class="soft">${element.must ? 'must be read back' : 'may be left out'}</span>` : null}`;
+    ${counted && element.element !== 'words' ? html`<span class="soft">${element.must ? 'must be read back' : 'may be left out'}</span>` : null}`;
   return html`<li data-verdict=${element.verdict} data-must=${String(Boolean(element.must))}>${counted ? text : html`<button type="button" onClick=${correct}
     aria-label=${element.element + ' ' + (words || '') + ': ' + says + '. Press to change the words.'}>${text}</button>`}</li>`;
 }

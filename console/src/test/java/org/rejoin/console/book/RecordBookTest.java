@@ -342,6 +342,58 @@ class RecordBookTest {
     }
 
     @Test
+    void withAPilotGoTheCopiesThatNoListHasAndHisSeat() throws Exception {
+        Pilot ann = book.roster().findOrAdd("Ann");
+        AttemptFolder hers = attempt(ann, "Heading", 1, 50);
+        AttemptFolder given = attempt(ann, "Heading", 3, 50);
+        AttemptFolder his = attempt(book.roster().findOrAdd("Bo"), "Heading", 2, 60);
+        // Moved by hand and put back from a backup: of two copies the lists have one.
+        for (String elsewhere : List.of(
+                "attempts/2025/01/" + id(hers),
+                "attempts/old/" + id(hers),
+                "attempts/2025/01/." + id(hers) + ".part",
+                "attempts/2025/02/" + id(given))) {
+            copy(
+                    elsewhere.contains(id(given)) ? given.place() : hers.place(),
+                    home.place().resolve(elsewhere));
+        }
+        given.keep(given.attempt().flownBy(book.roster().findOrAdd("Bo")));
+        Files.writeString(
+                home.place().resolve("room.json"),
+                "{\"seats\":{\"REJOIN\":\"Left\"},\"pilots\":{\"REJOIN\":{\"id\":\"" + ann.id()
+                        + "\",\"lesson\":\"hold-at-fix\",\"since_s\":1}}}");
+        assertThat(book.forget("Ann")).isEqualTo(1);
+        assertThat(ids(AttemptQuery.ALL)).containsExactlyInAnyOrder(id(his), id(given));
+        book.close();
+        try (Stream<Path> left = Files.walk(home.place())) {
+            for (Path file : left.filter(Files::isRegularFile).toList()) {
+                assertThat(new String(Files.readAllBytes(file), java.nio.charset.StandardCharsets.ISO_8859_1))
+                        .as(file.toString())
+                        .doesNotContain("Ann", ann.id());
+            }
+        }
+        assertThat(home.place().resolve("room.json")).content().contains("Left");
+    }
+
+    private static void copy(Path from, Path to) throws IOException {
+        Files.createDirectories(to);
+        try (Stream<Path> files = Files.list(from)) {
+            for (Path file : files.filter(Files::isRegularFile).toList()) {
+                Files.copy(file, to.resolve(file.getFileName().toString()));
+            }
+        }
+    }
+
+    @Test
+    void aForgottenPilotDoesNotComeBackUnderHisIdentifier() throws Exception {
+        Pilot ann = book.roster().findOrAdd("Ann");
+        book.forget("Ann");
+        assertThatThrownBy(() -> book.roster().findOrAdd(ann.id()))
+                .hasMessageContaining("the roster has no pilot " + ann.id() + " any more");
+        assertThat(book.roster().pilots()).isEmpty();
+    }
+
+    @Test
     void aPilotWhoFliesIsNotForgotten() throws IOException {
         AttemptFolder flown = attempt(ANN, "Heading", 1, 50);
         try (HomeLock ignored = flown.flying()) {

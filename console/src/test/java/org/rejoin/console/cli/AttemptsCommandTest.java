@@ -10,11 +10,13 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.SecureRandom;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -25,6 +27,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import java.util.zip.ZipOutputStream;
 
+import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
@@ -129,6 +132,77 @@ class AttemptsCommandTest {
         assertThat(out.lines()).hasSize(4).first().asString().startsWith("id,pilot,aircraft,lesson,began_utc");
         assertThat(run("attempts", "--home", home())).isZero();
         assertThat(out.lines()).hasSize(4).first().asString().startsWith("began (UTC)");
+    }
+
+    @Test
+    void oneAttemptIsSaidForOtherProgramsTooAndOneOfNoOrderIsRefused() throws Exception {
+        String id = add("Ann", "airway-good").get(0);
+        assertThat(run("attempts", "mark", "--home", home(), id, "--score", "80.55555", "--reason", "smooth"))
+                .as(err)
+                .isZero();
+        assertThat(run("attempts", "show", "--home", home(), id, "--json"))
+                .as(err)
+                .isZero();
+        JsonNode shown = JSON.readTree(out);
+        assertThat(shown.path("id").asText()).isEqualTo(id);
+        assertThat(shown.path("grade").path("score").decimalValue())
+                .isEqualByComparingTo(list().get(0).path("score").decimalValue());
+        assertThat(shown.path("own_mark").path("score").asText()).isEqualTo("80.6");
+        assertThat(list().get(0).path("own_mark").asText()).isEqualTo("80.6");
+        assertThat(run("attempts", "show", "--home", home(), id)).isZero();
+        assertThat(out).contains("Own mark: 80.6: smooth");
+        assertThat(run("attempts", "--home", home(), "--sort", "foo")).isEqualTo(2);
+        assertThat(err).contains("rejoin: --sort foo is not one of date, pilot, lesson, score (");
+        assertThat(run("progress", "--home", home(), "--pilot", "aNN", "--json"))
+                .as(err)
+                .isZero();
+        assertThat(JSON.readTree(out).path("pilot").asText()).isEqualTo("Ann");
+    }
+
+    @Test
+    void whyThereIsNoStatementIsTheTrueReasonAndWhatIsNotOverIsInFlight() throws Exception {
+        add("Ann", "airway-good");
+        String paper;
+        String flying;
+        try (RecordBook book = new RecordBook(HomeFolder.open(Path.of(home())), note -> {})) {
+            paper = new AttemptFolders(book)
+                    .keep(new AttemptFolders.Unflown(
+                            "Ann",
+                            "Paper: a heading",
+                            Instant.now(),
+                            OptionalDouble.of(60),
+                            "test",
+                            JSON.createObjectNode().put("kind", "paper"),
+                            List.of()))
+                    .getFileName()
+                    .toString();
+            flying = Attempt.newId(Instant.now(), new SecureRandom());
+            book.begin(new Attempt(
+                    flying, "Ann", "", "REJOIN", "Hold", Instant.now(), OptionalDouble.empty(), "test", "", "", ""));
+        }
+        assertThat(run(
+                        "attempts",
+                        "export",
+                        "--home",
+                        home(),
+                        paper,
+                        flying,
+                        "--xapi",
+                        folder.resolve("x.json").toString()))
+                .as(err)
+                .isZero();
+        assertThat(err)
+                .contains(
+                        paper + " is left out: a drill that was answered and not flown has no statement",
+                        flying + " is left out: it is in flight");
+        assertThat(run("attempts", "--home", home())).as(err).isZero();
+        assertThat(out.lines().filter(line -> line.endsWith(flying)))
+                .singleElement()
+                .asString()
+                .contains("  in flight  ")
+                .doesNotContain("not graded", "not judged");
+        assertThat(run("attempts", "show", "--home", home(), flying)).as(err).isZero();
+        assertThat(out).contains("Score: in flight");
     }
 
     @Test

@@ -7,6 +7,7 @@ import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
@@ -83,6 +84,38 @@ class InterruptedFlightTest {
             interrupt(program);
         }
         isClosed(home);
+    }
+
+    @Test
+    void aFlightThatEndsBecauseItsClearanceCannotBeIssuedHasNotGoneWell() throws Exception {
+        Files.copy(
+                Path.of("src/main/resources/org/rejoin/console/lesson/open-ocean.yaml"),
+                folder.resolve("open-ocean.yaml"));
+        Path lesson = Files.writeString(folder.resolve("hold.yaml"), """
+                title: A hold that nothing leads to
+                chart: open-ocean.yaml
+                filed: "XSKU DCT SKU V40 FUL DCT XFUL"
+                date: 2026-06-01
+                start: {at: "38.183,-49.781", altitude_ft: 8000, heading_magnetic_deg: 110, speed_kt: 140}
+                amendments:
+                  - {when: {elapsed_s: 10}, say: "fly heading 110, intercept the PTL 066 radial, hold southwest on the PTL 066 radial at 18 DME, left turns"}
+                standard: instrument-rating
+                """);
+        Path home = folder.resolve("home");
+        for (List<String> more : List.of(List.<String>of(), List.of("--home", home.toString(), "--as", "Ann"))) {
+            List<String> fly = new ArrayList<>(List.of("fly", lesson.toString()));
+            fly.addAll(more);
+            try (RealProgram program = RealProgram.start(folder, 0, List.of(), Map.of(), fly)) {
+                assertThat(program.awaitEnd()).as(program.said()).isEqualTo(2);
+                assertThat(program.said())
+                        .contains("cannot be issued where it is due, after 10 s")
+                        .doesNotContain("CANNOT_BE_WORKED_OUT");
+            }
+        }
+        assertThat(attempts(home)).hasSize(1);
+        assertThat(attempts(home).get(0).resolveSibling("grade.json"))
+                .as("what was flown until then is closed")
+                .exists();
     }
 
     @Test

@@ -191,7 +191,7 @@ class PageOrdersTest {
         assertThat(issued.path("k").asText()).isEqualTo("issued");
         assertThat(issued.path("kept").asBoolean(true)).isFalse();
         JsonNode remark = order(page, "{\"do\":\"remark\",\"seat\":\"" + seat + "\",\"text\":\"late\"}");
-        assertThat(remark.path("k").asText()).isEqualTo("refused");
+        assertThat(remark.path("k").asText()).isEqualTo("waits");
         assertThat(remark.path("why").asText()).startsWith("the remark is not kept: ");
         order(page, "{\"do\":\"stop\"}");
         assertThat(flying.get(60, TimeUnit.SECONDS)).as(err.toString()).isZero();

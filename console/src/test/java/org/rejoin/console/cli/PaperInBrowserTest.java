@@ -227,9 +227,28 @@ class PaperInBrowserTest {
                     .isTrue();
             assertThat(rules.violations(desk)).isEmpty();
             desk.picture("paper-debrief");
+            // On paper it is black on white in either look, and has lines to sign on.
+            for (String look : new String[] {"ink", "paper"}) {
+                desk.value("(() => { document.documentElement.dataset.theme = '" + look + "'; })()");
+                desk.call("Emulation.setEmulatedMedia", "{\"media\":\"print\"}");
+                assertThat(desk.value(
+                                        "(() => { const style = getComputedStyle(document.querySelector('.answers p'));"
+                                                + " return style.color + ' on ' + getComputedStyle(document.body).backgroundColor; })()")
+                                .asText())
+                        .as(look)
+                        .isEqualTo("rgb(0, 0, 0) on rgb(255, 255, 255)");
+                assertThat(desk.value("document.querySelector('.pen').innerText")
+                                .asText())
+                        .contains("Name", "Date", "Signature");
+                desk.picture("paper-print-" + look);
+                desk.call("Emulation.setEmulatedMedia", "{\"media\":\"\"}");
+            }
             desk.type("#sign-name", "Kim");
             desk.click("#sign");
             desk.untilText("#app", "✓ Kim");
+            assertThat(desk.value("document.querySelector('.pen') === null").asBoolean())
+                    .as("signed already")
+                    .isTrue();
             assertThat(desk.complaints()).isEmpty();
             desk.size(390, 844);
             desk.open("http://127.0.0.1:" + page + "/book");
@@ -240,6 +259,20 @@ class PaperInBrowserTest {
                     .isTrue();
             assertThat(rules.violations(desk)).isEmpty();
             desk.picture("book-390");
+            desk.size(820, 1180);
+            assertThat(desk.value(
+                                    "document.querySelector('.scroll').scrollWidth <= document.querySelector('.scroll').clientWidth")
+                            .asBoolean())
+                    .as("who signed is not cut off")
+                    .isTrue();
+            // WCAG 2.2, 2.5.8: targets are at least 24 by 24 pixels.
+            assertThat(desk.value("[...document.querySelectorAll('th button, input[type=checkbox]')]"
+                                    + ".map((each) => each.getBoundingClientRect())"
+                                    + ".every((box) => box.width >= 24 && box.height >= 24)")
+                            .asBoolean())
+                    .isTrue();
+            desk.picture("book-820");
+            desk.size(390, 844);
 
             // Its marks stand in the pilot's progress, drawn and in words.
             desk.open("http://127.0.0.1:" + page + "/progress?pilot=" + anna);

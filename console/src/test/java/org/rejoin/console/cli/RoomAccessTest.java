@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
@@ -21,6 +22,8 @@ import javax.net.ssl.TrustManager;
 import javax.net.ssl.X509TrustManager;
 
 import org.rejoin.bridge.feed.MicroClock;
+import org.rejoin.console.Browser;
+import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
@@ -185,14 +188,14 @@ class RoomAccessTest {
         String cookie = pair(joined("Anna"));
         assertThat(get("/stream/s1", cookie).statusCode()).isEqualTo(403);
         for (String path : new String[] {"pilots", "lessons", "charts"}) {
-            assertThat(get("/api/" + path, cookie).statusCode()).as(path).isEqualTo(409);
+            assertThat(get("/api/" + path, cookie).statusCode()).as(path).isEqualTo(403);
         }
         for (String order :
                 new String[] {"assign", "again", "end", "name", "code", "revoke", "shown", "instructor", "keep", "here"
                 }) {
             assertThat(post("/api/" + order, "{}", cookie, address()).statusCode())
                     .as(order)
-                    .isEqualTo(409);
+                    .isEqualTo(403);
         }
         assertThat(get("/api/attempts", cookie).statusCode()).isEqualTo(200);
     }
@@ -205,12 +208,170 @@ class RoomAccessTest {
         assertThat(get("/api/me", cookie).statusCode())
                 .as("a stranger, at this machine's own browser too")
                 .isEqualTo(401);
-        assertThat(get("/", cookie).headers().firstValue("Location")).contains("/enter");
+        assertThat(get("/", cookie).headers().firstValue("Location")).contains("/enter?out");
         assertThat(post("/api/code", "{\"instructor\":true}", cookie, address()).statusCode())
                 .isEqualTo(401);
         assertThat(get("/api/me", pair(joined("Anna"))).statusCode())
                 .as("by a new code, at once")
                 .isEqualTo(200);
+    }
+
+    /** Ends when the server ends it; everything that was told until then. */
+    private java.util.concurrent.CompletableFuture<String> stream(String path, String cookie) {
+        return http.sendAsync(
+                        HttpRequest.newBuilder(URI.create(address() + path))
+                                .header("Cookie", cookie)
+                                .build(),
+                        HttpResponse.BodyHandlers.ofString())
+                .thenApply(HttpResponse::body);
+    }
+
+    @Test
+    void aTabletThatIsOutIsToldNothingMoreThoughItsPageIsStillOpen() throws Exception {
+        open(false);
+        String annas = pair(joined("Anna"));
+        String bos = pair(joined("Bo"));
+        var anna = stream("/stream/room", annas);
+        var bo = stream("/stream/room", bos);
+        awaitOpen(2);
+        ordered("revoke", "{\"pilot\":\"Anna\"}");
+        assertThat(anna.get(1, java.util.concurrent.TimeUnit.SECONDS)).contains("\"k\":\"room\"");
+        assertThat(bo).isNotDone();
+        assertThat(get("/stream/room", annas).statusCode()).isEqualTo(401);
+        ordered("revoke", "{\"all\":true}");
+        assertThat(bo.get(1, java.util.concurrent.TimeUnit.SECONDS)).contains("\"k\":\"room\"");
+    }
+
+    @Test
+    void theOpenPageOfATabletThatIsOutBecomesThePageOfTheCodeAndTheInstructorIsTold() throws Exception {
+        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
+        open(false);
+        String code = code("{\"pilot\":\"Anna\"}");
+        try (Browser tablet = new Browser(folder, 800, 600);
+                Browser desk = new Browser(folder, 1280, 900)) {
+            desk.open(address() + "/");
+            tablet.open(address() + "/enter#" + code);
+            tablet.until("document.body?.textContent.includes('Anna, your instructor gives you a seat')");
+            String out = "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Tablets of Anna out'"
+                    + " || b.textContent.includes('his tablets are out'))";
+            desk.until(out + " !== undefined");
+            desk.value(out + ".click()");
+            desk.until(out + ".textContent.includes('Press again')");
+            desk.value(out + ".click()");
+            desk.until("document.body?.textContent.includes(\"Anna's tablets are out\")");
+            tablet.until("location.pathname === '/enter'"
+                    + " && document.getElementById('answer')?.textContent.includes('This device is out of the room')");
+            assertThat(tablet.value("document.body.textContent").asText())
+                    .contains("Ask your instructor for a new code")
+                    .doesNotContain("Anna");
+        }
+    }
+
+    /** As by "pilots forget" in another window, while the room is open. */
+    @Test
+    void aPilotWhoIsForgottenWhileTheRoomIsOpenIsOutAndStaysForgotten() throws Exception {
+        open(false);
+        String cookie = pair(joined("Anna"));
+        String id =
+                JSON.readTree(get("/api/me", cookie).body()).path("pilot_id").asText();
+        String code = code("{\"pilot\":\"Anna\"}");
+        var anna = stream("/stream/room", cookie);
+        awaitOpen(1);
+        try (RecordBook beside = new RecordBook(HomeFolder.existing(folder.resolve("home")), note -> {})) {
+            beside.forget("Anna");
+        }
+        anna.get(3, java.util.concurrent.TimeUnit.SECONDS);
+        assertThat(get("/api/paper?pilot=Anna", cookie).statusCode()).isEqualTo(401);
+        assertThat(get("/own", cookie).headers().firstValue("Location")).contains("/enter?out");
+        assertThat(entered(code)).isEqualTo(403);
+        HttpResponse<String> old = post("/api/code", "{\"pilot\":\"" + id + "\"}", "", address());
+        assertThat(old.body()).as("of an instructor's page that knew him").contains("any more");
+        assertThat(get("/api/pilots", "").body()).isEqualTo("[]");
+    }
+
+    @Test
+    void whatIsNotUnderstoodAndWhoIsNotKnownAreNotTakenForSomethingElse() throws Exception {
+        open(false);
+        for (String bad : new String[] {"attempts?score=abc", "attempts?order=foo", "attempts?backward=maybe"}) {
+            assertThat(get("/api/" + bad, "").statusCode()).as(bad).isEqualTo(400);
+        }
+        assertThat(get("/api/attempts?order=foo", "").body())
+                .isEqualTo("order is one of date, pilot, lesson, score, not foo");
+        assertThat(get("/api/attempts?pilot=Nobody", "").statusCode()).isEqualTo(404);
+        assertThat(get("/api/attempt/nosuch", "").statusCode()).isEqualTo(404);
+        assertThat(post("/api/pilots", "{\"name\":7}", "", address()).body()).isEqualTo("name must be text");
+        assertThat(get("/api/pilots", "").body()).isEqualTo("[]");
+    }
+
+    @Test
+    void aMarkThatIsNoNumberAndASignatureThatIsNoNameAreRefused() throws Exception {
+        open(false);
+        String id = Attempt.newId(Instant.now(), new SecureRandom());
+        AttemptFolder kept = book.begin(new Attempt(
+                id, "Anna", "", "REJOIN", "Hold", Instant.now(), java.util.OptionalDouble.of(60), "test", "", "", ""));
+        String at = "/api/attempt/" + id;
+        assertThat(post(at + "/mark", "{\"score\":\"abc\",\"by\":\"Kim\",\"reason\":\"so\"}", "", address())
+                        .body())
+                .isEqualTo("a mark is a number, 0 to 100, not \"abc\"");
+        HttpResponse<String> signed = post(at + "/sign", "{\"name\":\"" + "x".repeat(3_000) + "\"}", "", address());
+        assertThat(signed.statusCode()).isEqualTo(400);
+        assertThat(signed.body()).isEqualTo("name has 3000 characters; 80 are the most");
+        assertThat(post(at + "/sign", "{\"name\":7}", "", address()).statusCode())
+                .isEqualTo(400);
+        assertThat(kept.ownMark()).isEmpty();
+        assertThat(kept.checked()).isEmpty();
+        assertThat(post(at + "/mark", "{\"score\":80.55555,\"by\":\"Kim\",\"reason\":\"so\"}", "", address())
+                        .statusCode())
+                .isEqualTo(200);
+        assertThat(kept.ownMark().orElseThrow().score())
+                .as("as a score is shown")
+                .isEqualTo(80.6);
+    }
+
+    private void awaitOpen(int pages) throws Exception {
+        for (int tries = 0; server.open() < pages && tries < 100; tries++) {
+            Thread.sleep(20);
+        }
+        assertThat(server.open()).isEqualTo(pages);
+    }
+
+    @Test
+    void whatATabletThatIsOutSendsIsAnsweredWithANewCodeAsTheWayBack() throws Exception {
+        open(false);
+        String cookie = pair(joined("Anna"));
+        ordered("revoke", "{\"pilot\":\"Anna\"}");
+        HttpResponse<String> readback =
+                post("/order", "{\"do\":\"readback\",\"text\":\"heading 110\"}", cookie, address());
+        assertThat(readback.statusCode()).isEqualTo(401);
+        assertThat(readback.body())
+                .isEqualTo("this device is out: ask your instructor for a new code")
+                .doesNotContain("token");
+        assertThat(get("/own", cookie).headers().firstValue("Location")).contains("/enter?out");
+    }
+
+    @Test
+    void aCodeSaysWhoseItIsAndUntilWhenAndEachDeviceItIsTypedOnIsIn() throws Exception {
+        open(false);
+        Instant before = Instant.now();
+        JsonNode given = ordered("code", "{\"pilot\":\"Anna\"}");
+        assertThat(given.path("for").asText()).isEqualTo("Anna");
+        assertThat(Instant.parse(given.path("until_utc").asText()))
+                .isBetween(before.plusSeconds(599), Instant.now().plusSeconds(600));
+        assertThat(entered(given.path("code").asText())).isEqualTo(200);
+        assertThat(entered(given.path("code").asText())).as("a second tablet").isEqualTo(200);
+        assertThat(ordered("code", "{\"instructor\":true}").path("for").asText())
+                .isEmpty();
+        if (Browser.installed().isPresent()) {
+            try (Browser desk = new Browser(folder, 1280, 900)) {
+                desk.open(address() + "/");
+                String button =
+                        "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Join code for Anna')";
+                desk.until(button + " !== undefined");
+                desk.value(button + ".click()");
+                desk.until("document.querySelector('.join') !== null");
+                assertThat(desk.text(".join")).contains("For Anna", "Good until ", "as many devices as it is typed on");
+            }
+        }
     }
 
     @Test

@@ -117,7 +117,7 @@ class RoomDayInBrowserTest {
 
                 // A tablet joins by the code that the page shows.
                 press(desk, ".columns", "Join code for Anna Ocean");
-                desk.untilText(".join", "Good for ten minutes");
+                desk.untilText(".join", "Good until ");
                 desk.picture("room-home-1280x800");
                 link = address() + "/enter#" + desk.text(".code-text");
                 assertThat(desk.text(".join")).contains("Only this machine reaches that address");

@@ -57,6 +57,24 @@ class RoomPaperTest {
         assertThat(asked("Ann")).as("then another one comes").isNotEqualTo(seed);
     }
 
+    @Test
+    void aDrawingThatIsLeftUndoneIsNotKnown() throws Exception {
+        JsonNode sheet = JSON.readTree(paper.ask("Ann", Optional.empty()).text());
+        JsonNode marked =
+                JSON.readTree(marked("Ann", sheet.path("seed").asLong()).text());
+        assertThat(sheet.path("drawings")).isNotEmpty();
+        assertThat(marked.path("asked").asInt())
+                .isEqualTo(
+                        sheet.path("questions").size() + sheet.path("drawings").size());
+        assertThat(marked.path("elements"))
+                .filteredOn(each -> each.path("code").asText().startsWith("DRAW_"))
+                .hasSize(sheet.path("drawings").size())
+                .allSatisfy(each -> {
+                    assertThat(each.path("right").asBoolean()).isFalse();
+                    assertThat(each.path("given").asText()).isEmpty();
+                });
+    }
+
     private int kept(String pilot) throws Exception {
         try (RecordBook book = new RecordBook(HomeFolder.existing(home), note -> {})) {
             return new AttemptFolders(book).of(pilot).size();

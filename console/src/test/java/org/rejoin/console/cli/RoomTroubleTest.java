@@ -206,13 +206,16 @@ class RoomTroubleTest {
                 assertThat(board()).contains("\"pilot\":\"\"");
                 assertThat(assign()).contains("done");
                 await(() -> board().contains("\"pilot\":\"Anna\""));
-                await(() -> !attempts().isEmpty());
+                await(() -> attempts().stream().anyMatch(each -> size(each) > 2_000));
                 room.process().destroyForcibly().waitFor();
             }
             try (RealProgram room = room(feed, page)) {
                 room.awaitSaid("Ctrl-C closes the room");
                 await(() -> board().contains("\"id\":\"s1\""));
                 assertThat(board()).contains("\"pilot\":\"Anna\"");
+                assertThat(ask("/api/me").replaceFirst(".*\"interrupted\":", ""))
+                        .as("which attempt was closed")
+                        .contains("\"pilot\":\"Anna\"", "\"duration_s\":");
                 room.process().destroyForcibly().waitFor();
             }
             Path kept = home.resolve("room.json");
@@ -233,15 +236,44 @@ class RoomTroubleTest {
         }
     }
 
+    /** As by "pilots forget" in another window: his seat is free, and what it showed is not there any more. */
+    @Test
+    void theSeatOfAPilotWhoIsForgottenIsFreeAndShowsNothingOfHim() throws Exception {
+        int feed = RealProgram.freePort();
+        try (RealProgram room = room(feed, page);
+                Simulator simulator = new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+            room.awaitSaid("Ctrl-C closes the room");
+            await(() -> assign().contains("done"));
+            await(() -> attempts().stream().anyMatch(each -> size(each) > 2_000));
+            assertThat(board()).contains("\"pilot\":\"Anna\"");
+            post("end", "{\"seat\":\"s1\"}");
+            await(() -> ask("/api/attempts").contains("\"duration_s\""));
+            assertThat(Files.readString(home.resolve("room.json"))).contains("\"id\"");
+            try (RealProgram forget = start("pilots", "--home", home.toString(), "forget", "Anna", "--yes")) {
+                assertThat(forget.awaitEnd()).as(forget.said()).isZero();
+            }
+            await(() -> board().contains("\"pilot\":\"\""));
+            assertThat(board()).contains("\"attempt\":\"\"", "\"stage\":\"free\"");
+            assertThat(first("/stream/s1", "data:")).contains("\"k\":\"nothing\"");
+            assertThat(Files.readString(home.resolve("room.json"))).doesNotContain("\"id\"");
+            assertThat(ask("/api/attempts")).contains("\"all\":0");
+        }
+    }
+
     private String board() throws Exception {
+        return first("/stream/room", "\"k\":\"room\"");
+    }
+
+    /** The first line of a stream with these words. */
+    private String first(String path, String words) throws Exception {
         HttpResponse<InputStream> stream = HttpClient.newHttpClient()
                 .send(
-                        HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + page + "/stream/room"))
+                        HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + page + path))
                                 .build(),
                         HttpResponse.BodyHandlers.ofInputStream());
         try (BufferedReader lines = new BufferedReader(new InputStreamReader(stream.body(), StandardCharsets.UTF_8))) {
             for (String line = lines.readLine(); line != null; line = lines.readLine()) {
-                if (line.contains("\"k\":\"room\"")) {
+                if (line.contains(words)) {
                     return line;
                 }
             }
@@ -301,6 +333,61 @@ class RoomTroubleTest {
                             .waitFor())
                     .isZero();
         }
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aDiskThatFillsInFlightIsSaidAtTheSeatAndWithRoomAgainNothingIsLost() throws Exception {
+        Path disk = Files.createDirectories(folder.resolve("disk"));
+        assumeTrue(
+                "root".equals(System.getProperty("user.name"))
+                        && new ProcessBuilder("mount", "-t", "tmpfs", "-o", "size=1m", "tmpfs", disk.toString())
+                                        .start()
+                                        .waitFor()
+                                == 0,
+                "no small file system can be made here");
+        home = disk.resolve("home");
+        int feed = RealProgram.freePort();
+        try (RealProgram program = room(feed, page, "--lesson", "heading-to-airway");
+                Simulator simulator = new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+            program.awaitSaid("Ctrl-C closes the room");
+            await(() -> attempts().stream().anyMatch(each -> size(each) > 2_000));
+            Path attempt = attempts().get(0).getParent();
+            fill(disk.resolve("ballast"));
+            await(() -> board().contains("Recording stopped: No space left on device"));
+            assertThat(orderAtSeat("issue", "maintain 5000")).contains("\"kept\":false");
+            assertThat(orderAtSeat("remark", "watch the speed"))
+                    .contains("\"k\":\"waits\"", "the remark is not kept: No space left on device");
+            assertThat(orderAtSeat("remark", "watch the speed")).contains("\"k\":\"waits\"");
+            assertThat(ask("/api/attempts")).contains("disk", "full").doesNotContain("rebuild");
+            Files.delete(disk.resolve("ballast"));
+            await(() -> board().contains("\"trouble\":\"\""));
+            await(() -> Files.isRegularFile(attempt.resolve("remarks.jsonl"))
+                    && Files.readString(attempt.resolve("spoken.jsonl")).contains("maintain 5000"));
+            assertThat(Files.readString(attempt.resolve("remarks.jsonl")).split("watch the speed", -1))
+                    .as("once")
+                    .hasSize(2);
+            assertThat(program.said()).doesNotContain("Exception");
+        } finally {
+            assertThat(new ProcessBuilder("umount", "-l", disk.toString())
+                            .start()
+                            .waitFor())
+                    .isZero();
+        }
+    }
+
+    private String orderAtSeat(String what, String words) throws Exception {
+        String address = "http://127.0.0.1:" + page;
+        return HttpClient.newHttpClient()
+                .send(
+                        HttpRequest.newBuilder(URI.create(address + "/order"))
+                                .header("Content-Type", "application/json")
+                                .header("Origin", address)
+                                .POST(HttpRequest.BodyPublishers.ofString("{\"show\":\"s1\",\"seat\":\"\",\"do\":\""
+                                        + what + "\",\"text\":\"" + words + "\"}"))
+                                .build(),
+                        HttpResponse.BodyHandlers.ofString())
+                .body();
     }
 
     private interface Is {

@@ -3,11 +3,14 @@ package org.rejoin.console.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.io.File;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Voice;
@@ -47,6 +50,41 @@ class SayCommandTest {
         String other = folder.resolve("other.wav").toString();
         assertThat(run("say", "say again", "--wav", other, "--radio", "10")).isZero();
         assertThat(err.toString()).contains("said word by word");
+    }
+
+    /** flite would speak with another voice, and say nothing of it. */
+    @Test
+    void aVoiceThatTheProgramDoesNotHaveIsRefused() throws Exception {
+        for (String program : List.of("flite", "espeak-ng")) {
+            if (Stream.of(VoiceOptions.searchPath().split(File.pathSeparator, -1))
+                    .anyMatch(each -> Files.isExecutable(Path.of(each, program)))) {
+                Path wav = folder.resolve(program + ".wav");
+                assertThat(run(
+                                "say",
+                                "say again",
+                                "--wav",
+                                wav.toString(),
+                                "--voice-program",
+                                program,
+                                "--voice",
+                                "nosuch"))
+                        .isEqualTo(2);
+                assertThat(err.toString()).contains("--voice nosuch is not a voice of ");
+                assertThat(wav).doesNotExist();
+            }
+        }
+        assertThat(run("room", "--home", folder + "/home", "--page", "0", "--voice", "nosuch"))
+                .isEqualTo(2);
+    }
+
+    @Test
+    void aRoomRefusesWhatOtherCommandsRefuse() {
+        assertThat(run("room", "--home", folder + "/home", "--page", "0", "--ask", "foo"))
+                .isEqualTo(2);
+        assertThat(err.toString()).contains("--ask foo: no profile says what to send");
+        assertThat(run("room", "--home", folder + "/home", "--page", "0", "--instructor", ""))
+                .isEqualTo(2);
+        assertThat(err.toString()).contains("--instructor has no name");
     }
 
     @Test

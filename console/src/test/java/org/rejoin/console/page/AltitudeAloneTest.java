@@ -51,6 +51,32 @@ class AltitudeAloneTest {
         }
     }
 
+    /** Nobody can tell when ATC will advise: no altitude is judged, and the instructor, nobody else, must hear of it at once. */
+    @Test
+    void thatNoAltitudeIsJudgedIsSaidToTheInstructorAsTheClearanceIsIssued() throws Exception {
+        try (FlownPage flown = new FlownPage("radial-outbound", Optional.empty())) {
+            flown.fly(SEAT, flown.states(Habit.LATE, 5).subList(0, 400));
+            flown.onThread(() -> {
+                try {
+                    flown.seat(SEAT)
+                            .orElseThrow()
+                            .issue(
+                                    "maintain 8000 until advised, then descend and maintain 6000",
+                                    OptionalDouble.empty());
+                } catch (ClearanceException e) {
+                    throw new AssertionError(e);
+                }
+            });
+            assertThat(flown.page(SEAT).take().messages())
+                    .filteredOn(each -> each.json().contains("no altitude of this clearance is judged"))
+                    .isNotEmpty()
+                    .anySatisfy(each -> {
+                        assertThat(each.json()).contains("\"k\":\"note\"", "watch it yourself and make a remark");
+                        assertThat(each.topic()).isEqualTo(Topic.INSTRUCTOR);
+                    });
+        }
+    }
+
     /** Taken back, the line is flown on at the altitude before; it is the same clearance, not a new one. */
     @Test
     void takenBackTheAltitudeBeforeStandsAndTheLineGoesOn() throws Exception {

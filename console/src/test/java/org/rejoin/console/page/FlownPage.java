@@ -130,7 +130,7 @@ final class FlownPage implements PageActions, AutoCloseable {
     }
 
     @Override
-    public void keep(InstructorFile.Note note, Consumer<Kept> done) {
+    public void keep(InstructorFile.Note note, Consumer<Kept> done, Runnable later) {
         boolean counts = true;
         if (note instanceof InstructorFile.Spoken said) {
             spoken.add(said.seat() + " " + said.elapsedS() + " " + said.say());

@@ -255,7 +255,7 @@ class PageLimitsTest {
         }
 
         @Override
-        public void keep(InstructorFile.Note note, Consumer<Kept> done) {
+        public void keep(InstructorFile.Note note, Consumer<Kept> done, Runnable later) {
             throw new AssertionError("nobody flies");
         }
 

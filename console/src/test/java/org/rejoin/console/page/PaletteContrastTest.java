@@ -35,7 +35,7 @@ class PaletteContrastTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"/org/rejoin/console/page/page.css, 2", "/org/rejoin/console/draw/palette.css, 3"})
+    @CsvSource({"/org/rejoin/console/page/page.css, 3", "/org/rejoin/console/draw/palette.css, 3"})
     void everyLookHasContrast(String file, int looks) throws Exception {
         String css;
         try (InputStream in = PaletteContrastTest.class.getResourceAsStream(file)) {

@@ -47,7 +47,7 @@ class InstructorWriterTest {
                 Thread.currentThread().interrupt();
             }
             if (elapsedS == 3) {
-                throw new IOException("No space left on device");
+                throw new IllegalArgumentException("a mistake");
             }
             if (elapsedS == 4) {
                 throw new IllegalStateException("a mistake");
@@ -63,9 +63,9 @@ class InstructorWriterTest {
         List<String> told = new CopyOnWriteArrayList<>();
         for (int i = 1; i <= 6; i++) {
             int number = i;
-            writer.keep(spoken(i), why -> told.add(number + " " + why.orElse("kept")));
+            writer.keep(spoken(i), why -> told.add(number + " " + why.orElse("kept")), () -> {});
         }
-        writer.keep(new InstructorFile.Remark(7, "seat", "slow"), why -> told.add("7 " + why.orElse("kept")));
+        writer.keep(new InstructorFile.Remark(7, "seat", "slow"), why -> told.add("7 " + why.orElse("kept")), () -> {});
         assertThat(disk.asked.await(10, TimeUnit.SECONDS)).isTrue();
         // The disk has been asked and has not answered: this thread is here all the same.
         assertThat(told).isEmpty();
@@ -76,15 +76,68 @@ class InstructorWriterTest {
                 .containsExactly(
                         "1 kept",
                         "2 kept",
-                        "3 No space left on device",
+                        "3 a mistake",
                         "4 java.lang.IllegalStateException: a mistake",
                         "5 kept",
                         "6 kept",
                         "7 kept");
         assertThat(disk.written).containsExactly(1.0, 2.0, 5.0, 6.0, -7.0);
-        writer.keep(spoken(8), why -> told.add("8 " + why.orElse("kept")));
+        writer.keep(spoken(8), why -> told.add("8 " + why.orElse("kept")), () -> {});
         assertThat(told).last().isEqualTo("8 the recording is closed");
         writer.close();
+    }
+
+    /** A disk that is full until somebody makes room. */
+    private static final class FullDisk implements InstructorWriter.Disk {
+        private final List<String> written = new CopyOnWriteArrayList<>();
+        private volatile boolean full = true;
+
+        @Override
+        public void keep(InstructorFile.Note note) throws IOException {
+            if (full) {
+                throw new IOException("No space left on device");
+            }
+            written.add(
+                    note instanceof InstructorFile.Spoken spoken
+                            ? "spoken " + (int) spoken.elapsedS()
+                            : "remark " + (int) ((InstructorFile.Remark) note).elapsedS());
+        }
+    }
+
+    @Test
+    void whatAFullDiskRefusedIsKeptInItsOrderOnceThereIsRoom() throws Exception {
+        FullDisk disk = new FullDisk();
+        InstructorWriter writer = new InstructorWriter(disk);
+        List<Optional<String>> told = new CopyOnWriteArrayList<>();
+        CountDownLatch later = new CountDownLatch(3);
+        writer.keep(spoken(1), told::add, later::countDown);
+        writer.keep(new InstructorFile.Remark(2, "seat", "slow"), told::add, later::countDown);
+        writer.keep(spoken(3), told::add, later::countDown);
+        while (told.size() < 3) {
+            Thread.sleep(5);
+        }
+        assertThat(told).allSatisfy(why -> assertThat(why.orElse("kept")).contains("tried again"));
+        assertThat(writer.waiting()).isEqualTo(3);
+        disk.full = false;
+        assertThat(later.await(10, TimeUnit.SECONDS)).isTrue();
+        writer.keep(spoken(4), told::add, () -> {});
+        writer.close();
+        assertThat(disk.written).containsExactly("spoken 1", "remark 2", "spoken 3", "spoken 4");
+        assertThat(writer.waiting()).isZero();
+    }
+
+    @Test
+    void whatADiskRefusedIsTriedOnceMoreWhenTheRecordingIsClosed() throws Exception {
+        FullDisk disk = new FullDisk();
+        InstructorWriter writer = new InstructorWriter(disk);
+        List<Optional<String>> told = new CopyOnWriteArrayList<>();
+        writer.keep(spoken(1), told::add, () -> {});
+        while (told.isEmpty()) {
+            Thread.sleep(5);
+        }
+        disk.full = false;
+        writer.close();
+        assertThat(disk.written).containsExactly("spoken 1");
     }
 
     @Test
@@ -93,7 +146,7 @@ class InstructorWriterTest {
         InstructorWriter writer = new InstructorWriter(disk);
         List<Optional<String>> told = new CopyOnWriteArrayList<>();
         for (int i = 0; i < 1_100; i++) {
-            writer.keep(spoken(10 + i), told::add);
+            writer.keep(spoken(10 + i), told::add, () -> {});
         }
         assertThat(told).isNotEmpty().allMatch(Optional::isPresent);
         disk.quick.countDown();
@@ -108,7 +161,7 @@ class InstructorWriterTest {
         List<Optional<String>> told = new CopyOnWriteArrayList<>();
         try (InstructorWriter writer = new InstructorWriter(file)) {
             for (int i = 0; i < 20; i++) {
-                writer.keep(spoken(i), told::add);
+                writer.keep(spoken(i), told::add, () -> {});
             }
         }
         assertThat(told).hasSize(20).allMatch(Optional::isEmpty);
@@ -120,7 +173,7 @@ class InstructorWriterTest {
         Files.createDirectory(folder.resolve("spoken.jsonl"));
         List<Optional<String>> told = new CopyOnWriteArrayList<>();
         try (InstructorWriter writer = new InstructorWriter(new InstructorFile(folder))) {
-            writer.keep(spoken(1), told::add);
+            writer.keep(spoken(1), told::add, () -> {});
         }
         assertThat(told).hasSize(1).allMatch(Optional::isPresent);
     }

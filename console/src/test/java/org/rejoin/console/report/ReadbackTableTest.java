@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.clearance.Readback;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.ReadBack;
@@ -25,6 +27,32 @@ class ReadbackTableTest {
                         new ReadBack.Element("heading", "heading one one zero", "heading one zero one", heading),
                         new ReadBack.Element("altitude", "six thousand", "", "unclear"),
                         new ReadBack.Element("onward", "then as filed", "", "missing")));
+    }
+
+    /** In the log, live and in the debrief, an element is named once, and words that nobody understood are said. */
+    @Test
+    void whatIsNoPartOfTheClearanceIsSaidWithItsWords() {
+        ReadBack readback = new ReadBack(
+                41,
+                "s",
+                "blah until established",
+                new ReadBack.Talk(
+                        1, "typed", "", OptionalDouble.of(30), OptionalDouble.empty(), OptionalDouble.empty()),
+                List.of(
+                        new ReadBack.Element("until", "until established", "", "missing"),
+                        new ReadBack.Element("words", "", "blah blah", "wrong"),
+                        new ReadBack.Element("words", "", "whatever", "wrong"),
+                        new ReadBack.Element("airway", "", "victor forty", "wrong")));
+        assertThat(((FlightEvent.ReadBack) readback.event()).marks())
+                .isEqualTo("until missing, \"blah blah\" wrong, \"whatever\" wrong, airway victor forty wrong");
+        Markup out = new Markup();
+        new ReadbackTable(out, new Said(List.of(), List.of(), List.of(readback), List.of())).write();
+        assertThat(out.document())
+                .contains("blah blah", "whatever", "no part of the clearance")
+                .doesNotContain("until until", "words:");
+        assertThat(Readback.said("until", "until established")).isEqualTo("until established");
+        assertThat(Readback.said("heading", "one one zero")).isEqualTo("heading one one zero");
+        assertThat(Readback.said("turn", "left turn")).isEqualTo("left turn");
     }
 
     @Test
