@@ -362,7 +362,7 @@ class HoldingTest {
         ClearanceException refused = catchThrowableOfType(ClearanceException.class, said::amended);
         assertThat(refused).as(words).isNotNull();
         assertThat(refused).hasMessageContaining(fix + ", where to hold, ").hasMessageContaining(why);
-        String advice = refused.getMessage().replaceAll("^.*\"(direct [^\"]*)\"$", "$1");
+        String advice = String.valueOf(refused.getMessage()).replaceAll("^.*\"(direct [^\"]*)\"$", "$1");
         AmendedRoute followed = northOfTheRadial(advice).work();
         assertThat(followed.holding().orElseThrow().fix().ident()).isEqualTo(fix);
         assertThat(followed.holding().orElseThrow().legNm().isPresent()).isEqualTo(words.contains("mile legs"));

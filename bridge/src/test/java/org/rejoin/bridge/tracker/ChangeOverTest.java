@@ -200,15 +200,14 @@ class ChangeOverTest {
         double fixS = fromS + (Ocean.FIX_NM - leg.alongNm()) / KT * 3600;
         leg.toFixLessNm(-0.2).flight.turn(180).seconds(60).turn(180).miles(1.5);
         List<AircraftState> states = leg.flight.altitude(downAt(fixS + 5)).sample(2);
-        String said =
+        String said = String.format(
+                Locale.ROOT,
                 "fly heading %03d, intercept the AAA 102 radial, hold west of AAA102%03.0f on the AAA 102 radial, maintain"
-                        + " 6000 until AAA102%03.0f, then descend and maintain 5000";
-        Flown flown = Flown.fly(
-                states,
-                List.of(Ocean.say(
-                        2,
-                        String.format(
-                                Locale.ROOT, said, Ocean.magneticHeading(states.get(0)), Ocean.FIX_NM, Ocean.FIX_NM))));
+                        + " 6000 until AAA102%03.0f, then descend and maintain 5000",
+                Ocean.magneticHeading(states.get(0)),
+                Ocean.FIX_NM,
+                Ocean.FIX_NM);
+        Flown flown = Flown.fly(states, List.of(Ocean.say(2, said)));
         assertThat(flown.record().issued().get(0).route().warnings())
                 .extracting(Warning::code)
                 .doesNotContain(Warning.Code.NOT_FOLLOWED);
