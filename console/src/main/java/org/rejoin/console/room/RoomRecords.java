@@ -30,7 +30,6 @@ import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /**
@@ -40,7 +39,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 @SuppressWarnings("try") // a lock is held, not used
 public final class RoomRecords {
 
-    private static final ObjectMapper JSON = new ObjectMapper();
     private static final int MOST_AGAIN = 4;
     private static final int LONGEST_NAME = 40;
 
