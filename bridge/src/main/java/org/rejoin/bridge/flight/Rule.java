@@ -878,8 +878,8 @@ public sealed interface Rule {
      * @param plusKt and this on top, knots
      * @param assumedKt taken where no speed is reported, knots
      * @param startNm set this close to where the flight began, the exercise starts again, nautical miles
-     * @param strayS what lay off the way for no longer than this, and nowhere for {@code baseS}, is stray once the
-     *     aircraft is seen on its way again, seconds: at the slowest rate two samples
+     * @param strayS what lay off the way for less than this is stray once the aircraft is seen on its way again, seconds: at
+     *     the slowest rate two samples
      * @param climbFtPerS an altitude that leaps by more and back is stray, feet a second
      * @param turnDegPerS and so is a track, degrees a second
      */
@@ -899,7 +899,8 @@ public sealed interface Rule {
                     "repositioned",
                     "farther than " + n(times) + " times the reported speed and " + n(plusKt)
                             + " kt explain, over at least " + n(baseS)
-                            + " s, and stayed there for as long; the attempt before is closed as it stands. Within "
+                            + " s, and stayed there for as long, and off the way flown for " + n(strayS)
+                            + " s; the attempt before is closed as it stands. Within "
                             + n(startNm)
                             + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again. Samples that lie off and do not stay are stray: seen on its way again within "
                             + n(strayS)
