@@ -97,7 +97,6 @@ public sealed interface Decoded {
             reader.control(this);
         }
 
-
         /**
          * Said in a format that knows no exercises.
          *

@@ -130,6 +130,21 @@ public sealed interface Rule {
             double closingNm,
             double awayDeg)
             implements Rule {
+
+        /** The same within another share of full scale. */
+        Established within(double share) {
+            return new Established(
+                    share,
+                    alongDeg,
+                    heldS,
+                    Math.max(share, looseScale),
+                    looseDeg,
+                    looseS,
+                    closingDeg,
+                    closingNm,
+                    awayDeg);
+        }
+
         @Override
         public Card card() {
             return new Card(
@@ -397,6 +412,11 @@ public sealed interface Rule {
             return Math.min(limitNm, ofScale * fullScaleNm);
         }
 
+        /** The same with another limit. */
+        Overshoot beyond(double nm, double share) {
+            return new Overshoot(loggedNm, nm, share);
+        }
+
         @Override
         public Card card() {
             return new Card(
@@ -416,6 +436,12 @@ public sealed interface Rule {
      * @param heldS for so long, seconds
      */
     record TurnedEarly(double closingDeg, double alongDeg, double ofScale, double heldS) implements Rule {
+
+        /** The same beyond another share of full scale. */
+        TurnedEarly beyond(double share) {
+            return new TurnedEarly(closingDeg, alongDeg, share, heldS);
+        }
+
         @Override
         public Card card() {
             return new Card(
@@ -636,12 +662,23 @@ public sealed interface Rule {
      * @param limitNm off by what the DME shows, nautical miles
      */
     record Arc(double limitNm) implements Rule {
+
+        /** {@return full scale on the arc, so much that the limit is the usual share of it, nautical miles} */
+        public double fullScaleNm() {
+            return limitNm / ofScale();
+        }
+
+        /** {@return the limit as a share of full scale there} */
+        public double ofScale() {
+            return Limits.INSTRUMENT_RATING.courseScale();
+        }
+
         @Override
         public Card card() {
             return new Card(
                     "on an arc",
                     "the course limit is " + n(limitNm)
-                            + " NM by what the DME shows (slant range, where the feed has an altitude; else over the ground); full scale is so much that the limit is the usual share of it",
+                            + " NM by what the DME shows (slant range, where the feed has an altitude; else over the ground); full scale is so much that the limit is the usual share of it. Within the limit an arc is met, on either side: there one is established, and beyond it one has overshot or turned early",
                     "FAA-S-ACS-8C, IR.V.A.S6; DME along the straight line: Instrument Flying Handbook, FAA-H-8083-15B, chapter 9");
         }
     }

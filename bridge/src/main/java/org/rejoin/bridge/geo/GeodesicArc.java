@@ -142,8 +142,7 @@ public final class GeodesicArc implements GroundPath {
     @Override
     public Offset offset(Position point) {
         Geodesics.Inverse out = centre.to(point);
-        return offset(
-                out.distanceNm(), out.initial().deg(), out.onward().deg());
+        return offset(out.distanceNm(), out.initial().deg(), out.onward().deg());
     }
 
     /**

@@ -84,9 +84,8 @@ record ShortGeodesic(double distanceNm, double initialDeg, double onwardDeg) {
         double north = north(at, x, y, z);
         double both = east * east + north * north;
         double cos2 = 1 - at.z() * at.z();
-        double off = both == 0
-                ? 0
-                : E2 / 12 * (x * x + y * y + z * z) / (prime * prime) * cos2 * 2 * east * north / both;
+        double off =
+                both == 0 ? 0 : E2 / 12 * (x * x + y * y + z * z) / (prime * prime) * cos2 * 2 * east * north / both;
         return Math.toDegrees(Math.atan2(east, north) - off);
     }
 

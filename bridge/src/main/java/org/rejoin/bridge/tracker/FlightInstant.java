@@ -142,6 +142,7 @@ record FlightInstant(
                 altitude == null ? Double.NaN : altitude.errorNow(),
                 speed == null ? Double.NaN : speed.errorNow(),
                 false,
+                false,
                 newPiece);
     }
 }

@@ -49,6 +49,7 @@ public final class MoveWatch {
     private @Nullable Second elsewhere;
     /** What was flown there since the sample that it began with. */
     private final List<AircraftState> flownThere = new ArrayList<>();
+
     private @Nullable AircraftState leapt;
     private boolean believed;
     private double doubtfulFromS = Double.NaN;
