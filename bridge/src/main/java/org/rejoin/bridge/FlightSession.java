@@ -103,6 +103,9 @@ public final class FlightSession {
     private @Nullable AircraftState last;
     private double silentInDoubtS;
 
+    /** Before which of the samples in doubt that was. */
+    private int silentBefore;
+
     /** From when the time of day is counted, seconds flown. */
     private double dayFromS;
 
@@ -162,11 +165,23 @@ public final class FlightSession {
             case MOVED -> {
                 quality.moved();
                 setDown(moves.setDown());
+                flyOn(moves.flownThere());
             }
         }
         quality.flown(state);
         hearSilence();
         fly(state);
+    }
+
+    /** What was flown where the aircraft was set down, while it was in doubt that it stays there. */
+    private void flyOn(List<AircraftState> there) {
+        for (int i = 0; i < there.size(); i++) {
+            if (i == silentBefore) {
+                hearSilence();
+            }
+            quality.flown(there.get(i));
+            fly(there.get(i));
+        }
     }
 
     /** The next attempt begins where the aircraft was set down: the exercise again, or the clearances in force. */
@@ -251,6 +266,7 @@ public final class FlightSession {
     public void silence(double receiptS) {
         if (moves.inDoubt()) {
             silentInDoubtS = receiptS;
+            silentBefore = moves.flownThere().size();
         } else {
             tracker.silence(receiptS);
         }

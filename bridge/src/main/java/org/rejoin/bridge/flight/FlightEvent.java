@@ -1,7 +1,9 @@
 package org.rejoin.bridge.flight;
 
+import java.util.Locale;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.Holding;
 
 /**
@@ -182,7 +184,25 @@ public sealed interface FlightEvent {
      * @param station ident
      * @param radialDeg in the reference of that station, [0, 360)
      */
-    record OtherCourseTracked(double timeS, String station, double radialDeg) implements FlightEvent {}
+    record OtherCourseTracked(double timeS, String station, double radialDeg) implements FlightEvent {
+
+        /**
+         * What was tracked and what was cleared.
+         *
+         * @param clearedStation ident
+         * @param clearedRadialDeg in the reference of that station, degrees
+         * @return in words, as a part of a sentence
+         */
+        public String insteadOf(String clearedStation, double clearedRadialDeg) {
+            return String.format(
+                    Locale.ROOT,
+                    "tracked the %s %s radial; the clearance was the %s %s radial",
+                    station,
+                    Angles.figures(radialDeg),
+                    clearedStation,
+                    Angles.figures(clearedRadialDeg));
+        }
+    }
 
     /**
      * Turned the opposite way at the end of a leg.

@@ -24,6 +24,7 @@ import org.rejoin.protocol.AircraftState;
  * @param altitudeErrorFt altitude less assigned, while one is judged; else NaN
  * @param speedErrorKt indicated airspeed less assigned, while one is judged, 0 on the side where more, or less, is
  *     allowed; else NaN
+ * @param direct whether that line is the way direct to a fix, which starts with the aircraft
  * @param established whether the aircraft is established on that line
  * @param newPiece whether nothing is to be drawn or concluded between the point before and this one
  */
@@ -43,6 +44,7 @@ public record Point(
         double headingErrorDeg,
         double altitudeErrorFt,
         double speedErrorKt,
+        boolean direct,
         boolean established,
         boolean newPiece)
         implements Entry {

@@ -130,6 +130,21 @@ public sealed interface Rule {
             double closingNm,
             double awayDeg)
             implements Rule {
+
+        /** The same within another share of full scale. */
+        Established within(double share) {
+            return new Established(
+                    share,
+                    alongDeg,
+                    heldS,
+                    Math.max(share, looseScale),
+                    looseDeg,
+                    looseS,
+                    closingDeg,
+                    closingNm,
+                    awayDeg);
+        }
+
         @Override
         public Card card() {
             return new Card(
@@ -397,6 +412,11 @@ public sealed interface Rule {
             return Math.min(limitNm, ofScale * fullScaleNm);
         }
 
+        /** The same with another limit. */
+        Overshoot beyond(double nm, double share) {
+            return new Overshoot(loggedNm, nm, share);
+        }
+
         @Override
         public Card card() {
             return new Card(
@@ -416,6 +436,12 @@ public sealed interface Rule {
      * @param heldS for so long, seconds
      */
     record TurnedEarly(double closingDeg, double alongDeg, double ofScale, double heldS) implements Rule {
+
+        /** The same beyond another share of full scale. */
+        TurnedEarly beyond(double share) {
+            return new TurnedEarly(closingDeg, alongDeg, share, heldS);
+        }
+
         @Override
         public Card card() {
             return new Card(
@@ -636,12 +662,23 @@ public sealed interface Rule {
      * @param limitNm off by what the DME shows, nautical miles
      */
     record Arc(double limitNm) implements Rule {
+
+        /** {@return full scale on the arc, so much that the limit is the usual share of it, nautical miles} */
+        public double fullScaleNm() {
+            return limitNm / ofScale();
+        }
+
+        /** {@return the limit as a share of full scale there} */
+        public double ofScale() {
+            return Limits.INSTRUMENT_RATING.courseScale();
+        }
+
         @Override
         public Card card() {
             return new Card(
                     "on an arc",
                     "the course limit is " + n(limitNm)
-                            + " NM by what the DME shows (slant range, where the feed has an altitude; else over the ground); full scale is so much that the limit is the usual share of it",
+                            + " NM by what the DME shows (slant range, where the feed has an altitude; else over the ground); full scale is so much that the limit is the usual share of it. Within the limit an arc is met, on either side: there one is established, and beyond it one has overshot or turned early",
                     "FAA-S-ACS-8C, IR.V.A.S6; DME along the straight line: Instrument Flying Handbook, FAA-H-8083-15B, chapter 9");
         }
     }
@@ -902,8 +939,8 @@ public sealed interface Rule {
      * @param plusKt and this on top, knots
      * @param assumedKt taken where no speed is reported, knots
      * @param startNm set this close to where the flight began, the exercise starts again, nautical miles
-     * @param strayS what lay off the way for no longer than this, and nowhere for {@code baseS}, is stray once the
-     *     aircraft is seen on its way again, seconds: at the slowest rate two samples
+     * @param strayS what lay off the way for less than this is stray once the aircraft is seen on its way again, seconds: at
+     *     the slowest rate two samples
      * @param climbFtPerS an altitude that leaps by more and back is stray, feet a second
      * @param turnDegPerS and so is a track, degrees a second
      */
@@ -923,7 +960,8 @@ public sealed interface Rule {
                     "repositioned",
                     "farther than " + n(times) + " times the reported speed and " + n(plusKt)
                             + " kt explain, over at least " + n(baseS)
-                            + " s, and stayed there for as long; the attempt before is closed as it stands. Within "
+                            + " s, and stayed there for as long, and off the way flown for " + n(strayS)
+                            + " s; the attempt before is closed as it stands. Within "
                             + n(startNm)
                             + " NM of where the flight began the exercise starts again, elsewhere the clearances in force are given again. Samples that lie off and do not stay are stray: seen on its way again within "
                             + n(strayS)

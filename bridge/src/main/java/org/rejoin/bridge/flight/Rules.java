@@ -96,6 +96,17 @@ public final class Rules {
         return new Rules(all);
     }
 
+    /**
+     * {@return the same on an arc about a DME: it is met within its limit on either side, where a straight course is met
+     * within half scale}
+     */
+    public Rules onArc() {
+        Rule.Arc arc = of(Rule.Arc.class);
+        return with(of(Rule.Established.class).within(arc.ofScale()))
+                .with(of(Rule.TurnedEarly.class).beyond(arc.ofScale()))
+                .with(of(Rule.Overshoot.class).beyond(arc.limitNm(), arc.ofScale()));
+    }
+
     /** {@return all of them, in the order of the page} */
     public List<Rule> all() {
         return List.copyOf(rules.values());

@@ -236,6 +236,20 @@ public record AmendedRoute(
         return firstLine().filter(Leg.DirectToFix.class::isInstance).map(Leg.DirectToFix.class::cast);
     }
 
+    /**
+     * {@return the filed leg that leads to the fix which is flown to direct, where how to come back to the filed route was left
+     * to the pilot: he may as well join it on that leg; empty where the way was said}
+     */
+    public Optional<Leg.TrackToFix> filedLegInstead() {
+        boolean said = resumesAt != courseLeg
+                || clearance.first(Instruction.Direct.class).isPresent();
+        return direct().filter(direct -> !said)
+                .flatMap(direct -> filed.segments().stream()
+                        .filter(segment -> segment.to().equals(direct.to()))
+                        .map(Leg.TrackToFix::along)
+                        .reduce((before, last) -> last));
+    }
+
     /** {@return the arcs about a DME; in the order flown} */
     public List<Leg.DmeArc> arcs() {
         return legs.stream()

@@ -95,7 +95,8 @@ final class AmendmentWatch {
         if (heading != null && !routeEnd.holdBegun()) {
             heading.step(now, legs.measure(), legs.turnedOnto(), legs.toTurnDeg(), legs.fullScaleNm(now), events);
         }
-        if (otherCourse != null && !done.intercepted() && legs.active() == route.courseLeg()) {
+        boolean courseAhead = legs.active() == route.courseLeg() && Double.isNaN(legs.passedS(route.courseLeg()));
+        if (otherCourse != null && !done.intercepted() && courseAhead) {
             otherCourse.step(before, now, events);
         }
         routeEnd.step(before, now, legs, events);
@@ -193,6 +194,7 @@ final class AmendmentWatch {
                 flownHeading == null ? Double.NaN : flownHeading.errorNow(),
                 altitude == null ? Double.NaN : altitude.errorNow(),
                 speed == null ? Double.NaN : speed.errorNow(),
+                legs.direct(),
                 legs.onCourse(),
                 newPiece);
     }

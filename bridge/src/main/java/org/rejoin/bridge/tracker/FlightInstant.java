@@ -200,6 +200,7 @@ record FlightInstant(
                 altitude == null ? Double.NaN : altitude.errorNow(),
                 speed == null ? Double.NaN : speed.errorNow(),
                 false,
+                false,
                 newPiece);
     }
 }

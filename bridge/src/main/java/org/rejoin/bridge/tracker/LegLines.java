@@ -98,6 +98,12 @@ final class LegLines {
         return index >= 0 && index < lines.size() ? lines.get(index) : null;
     }
 
+    /** Another line is flown on a leg than the way direct that it was begun with. */
+    void instead(int index, CourseLine line) {
+        lines.set(index, line);
+        aims.set(index, null);
+    }
+
     /** Takes a step toward a fix; what came of it in this step. A course that began when it was due may begin anew. */
     DirectAim.@Nullable Aimed aim(int index, @Nullable FlightInstant before, FlightInstant now, boolean onHeading) {
         DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;

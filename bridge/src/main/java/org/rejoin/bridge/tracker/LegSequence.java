@@ -36,6 +36,7 @@ final class LegSequence {
     private @Nullable FixWatch passed;
     private RouteLeftWatch left;
     private @Nullable DirectWatch direct;
+    private final @Nullable FiledLegWatch filedLeg;
     private final Rules rules;
     private final double halfShare;
     private final double reachNm;
@@ -77,8 +78,7 @@ final class LegSequence {
         this.passedS = new double[route.legs().size()];
         Arrays.fill(passedS, Double.NaN);
         this.endIdents = route.legs().stream().map(LegSequence::identAtEnd).toList();
-        // The limit on an arc is given in miles; the scale is what it is the usual share of.
-        this.arcScaleNm = rules.of(Rule.Arc.class).limitNm() / Limits.INSTRUMENT_RATING.courseScale();
+        this.arcScaleNm = rules.of(Rule.Arc.class).fullScaleNm();
         this.left = new RouteLeftWatch(rules.of(Rule.RouteLeft.class));
         this.route = route;
         this.limits = limits;
@@ -86,6 +86,9 @@ final class LegSequence {
                 ? route.course().map(course -> course.station().position()).orElse(null)
                 : null;
         this.lines = new LegLines(route.legs(), rules);
+        this.filedLeg = route.filedLegInstead()
+                .map(leg -> new FiledLegWatch(leg.path(), rules))
+                .orElse(null);
         this.done = done;
         active = Math.max(route.courseLeg(), -1);
         interceptLeg = active;
@@ -105,7 +108,8 @@ final class LegSequence {
     }
 
     private CourseWatch watch(int index, boolean intercepting) {
-        return new CourseWatch(intercepting, route.legs().get(index) instanceof Leg.DirectToFix, rules);
+        Leg leg = route.legs().get(index);
+        return new CourseWatch(intercepting, isDirect(index), leg instanceof Leg.DmeArc ? rules.onArc() : rules);
     }
 
     /**
@@ -136,14 +140,36 @@ final class LegSequence {
         if (onCourse()) {
             return;
         }
+        FiledLegWatch filed = filedLeg;
+        if (filed != null && active == interceptLeg && isDirect(active)) {
+            filed.step(now, lines.toTurnDeg(active));
+            if (filed.joins(now, limits.fullScaleAtNm(Double.POSITIVE_INFINITY))) {
+                lines.instead(active, filed.line());
+                begin(null);
+                prime(filed.line().measure(now));
+                return;
+            }
+        }
         boolean again = lines.at(active) != null;
-        DirectAim.Aimed aimed = lines.aim(active, before, now, onHeading);
+        DirectAim.Aimed aimed = lines.aim(active, before, now, onHeading || leadsToFiled());
         CourseLine line = lines.at(active);
         if (aimed != null && line != null) {
             begin(null);
             prime(line.measure(aimed.from()).atStart());
             direct = again || active != interceptLeg ? null : new DirectWatch(rules.of(Rule.Direct.class));
         }
+    }
+
+    /** Whether the pilot may join the filed leg, and is on the way to it. */
+    private boolean leadsToFiled() {
+        return filedLeg != null && active == interceptLeg && filedLeg.leads();
+    }
+
+    /** Whether the line of a leg is the way direct to its fix. */
+    private boolean isDirect(int index) {
+        return index >= 0
+                && route.legs().get(index) instanceof Leg.DirectToFix
+                && (filedLeg == null || lines.at(index) != filedLeg.line());
     }
 
     private void prime(CourseMeasure from) {
@@ -222,7 +248,7 @@ final class LegSequence {
         if (!was && watch.onCourse()) {
             established(watch.onCourseTimeS(), events);
         }
-        if (direct != null && !watch.onCourse()) {
+        if (direct != null && !watch.onCourse() && !leadsToFiled()) {
             direct.step(from, here, rules.of(Rule.Overshoot.class).limitNm(fullScale), endIdents.get(active), events);
         }
         fix(before, from, toEnd, here, line, fullScale, onHeading, events);
@@ -425,6 +451,11 @@ final class LegSequence {
     @Nullable
     CourseMeasure measure() {
         return measure;
+    }
+
+    /** Whether the active line is the way direct to a fix, which starts with the aircraft. */
+    boolean direct() {
+        return isDirect(active);
     }
 
     /** Full scale of the active leg, here. */

@@ -1,7 +1,9 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.ArrayDeque;
+import java.util.ArrayList;
 import java.util.Deque;
+import java.util.List;
 
 import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlatEarth;
@@ -12,9 +14,9 @@ import org.rejoin.protocol.AircraftState;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Tells flying from a move, and a move from a stray sample: the speed that the way since a second ago implies, against the
- * speed reported. Measured over a second at least, so that one sample a second and thirty tell the same. Who was moved
- * stays where he was set down; a stray sample does not last.
+ * Tells flying from a move, and a move from samples that stray: the speed that the way since a second ago implies, against
+ * the speed reported. Measured over a second at least, so that one sample a second and thirty tell the same. Who was moved
+ * stays where he was set down, for longer than samples stray; what he flew there meanwhile is kept.
  */
 public final class MoveWatch {
 
@@ -45,6 +47,9 @@ public final class MoveWatch {
     private final FeedQuality quality;
     private Second flown;
     private @Nullable Second elsewhere;
+    /** What was flown there since the sample that it began with. */
+    private final List<AircraftState> flownThere = new ArrayList<>();
+
     private @Nullable AircraftState leapt;
     private boolean believed;
     private double doubtfulFromS = Double.NaN;
@@ -93,7 +98,10 @@ public final class MoveWatch {
         }
         there.add(next);
         doubtful++;
-        if (next.timeS() - there.setDown().timeS() < rule.baseS()) {
+        boolean maySettle = next.timeS() - there.setDown().timeS() >= rule.baseS();
+        boolean mayStray = next.timeS() - doubtfulFromS < rule.strayS();
+        if (!maySettle || mayStray) {
+            flownThere.add(next);
             return Seen.DOUBTFUL;
         }
         doubtful = 0;
@@ -141,6 +149,7 @@ public final class MoveWatch {
         Second there = new Second(rule, quality);
         there.add(next);
         elsewhere = there;
+        flownThere.clear();
         doubtful++;
         return Seen.DOUBTFUL;
     }
@@ -158,6 +167,15 @@ public final class MoveWatch {
      */
     public AircraftState setDown() {
         return flown.setDown();
+    }
+
+    /**
+     * What was flown where the aircraft was set down, until it was sure that it stays there.
+     *
+     * @return the samples after the first one there and before the last one taken, in order; while in doubt those so far
+     */
+    public List<AircraftState> flownThere() {
+        return List.copyOf(flownThere);
     }
 
     /** Nothing more comes: what is in doubt was not seen to last. */

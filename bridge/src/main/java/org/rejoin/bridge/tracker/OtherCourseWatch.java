@@ -1,7 +1,6 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.flight.FlightEvent;
@@ -80,13 +79,7 @@ final class OtherCourseWatch {
     /** What was tracked in place of the cleared course, for the reason given when it was not achieved. */
     Optional<String> instead() {
         return Optional.ofNullable(latest)
-                .map(tracked -> String.format(
-                        Locale.ROOT,
-                        "tracked the %s %s radial; the clearance was the %s %s radial",
-                        tracked.station(),
-                        Angles.figures(tracked.radialDeg()),
-                        cleared.station().ident(),
-                        Angles.figures(radial.deg())));
+                .map(tracked -> tracked.insteadOf(cleared.station().ident(), radial.deg()));
     }
 
     void step(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {

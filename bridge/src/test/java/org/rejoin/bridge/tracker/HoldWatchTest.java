@@ -349,7 +349,7 @@ class HoldWatchTest {
                 .filter(state -> state.timeS() < 100)
                 .toList());
         arriving(0).sample(2).stream()
-                .filter(state -> state.timeS() < 3)
+                .filter(state -> state.timeS() < 7)
                 .map(state -> state.withTimeS(state.timeS() + 100))
                 .forEach(states::add);
         Flown flown = Flown.at(

@@ -3,8 +3,10 @@ package org.rejoin.bridge.tracker;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
@@ -114,6 +116,37 @@ class StraySampleTest {
         List<AircraftState> all = sound().flight.sample(hz);
         int i = all.size() / 2;
         isAsWithout(all, List.of(i, i + 1), List.of(firstDeg, secondDeg));
+    }
+
+    /**
+     * A simulator that shows the aircraft 3 NM off its way for a second or more and then on it again, flying on there
+     * meanwhile, has moved nobody.
+     */
+    @ParameterizedTest
+    @CsvSource({"2, 3", "2, 4", "2, 9", "1, 2", "1, 4", "10, 15", "10, 20", "30, 60", "30, 140"})
+    void aGlitchOfSomeSecondsIsLeftOut(double hz, int samples) {
+        List<AircraftState> all = sound().flight.sample(hz);
+        for (double share : new double[] {0.3, 0.8}) {
+            int from = (int) (share * all.size());
+            List<Integer> stray = IntStream.range(from, from + samples).boxed().toList();
+            isAsWithout(all, stray, Collections.nCopies(samples, 3.0 / 60));
+        }
+    }
+
+    /** What the aircraft flew where it was set down, until it was sure that it stays there, is a part of the attempt. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.2, 1, 2.5, 30})
+    void whatWasFlownSinceTheMoveIsKept(double hz) {
+        List<AircraftState> all = sound().flight.sample(hz);
+        int moved = all.size() / 2;
+        List<AircraftState> states = new ArrayList<>(all.subList(0, moved));
+        all.subList(moved, all.size()).forEach(each -> states.add(off(each, OFF_DEG)));
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(all.get(0)), 6000)));
+        assertThat(flown.all(FlightEvent.Repositioned.class)).hasSize(1);
+        assertThat(flown.points())
+                .extracting(Point::timeS)
+                .containsAll(states.stream().map(AircraftState::timeS).toList());
+        assertThat(flown.session().quality().strays()).isZero();
     }
 
     /** Not much farther than could be flown: 0.12 NM in a second are 430 kt. */

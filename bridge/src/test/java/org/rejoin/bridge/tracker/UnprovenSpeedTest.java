@@ -54,8 +54,11 @@ class UnprovenSpeedTest {
         for (int i = 0; i <= 60; i++) {
             at(i, 151 * i / 3600.0, sentKt);
         }
-        assertThat(at(61, 15, sentKt)).isEqualTo(MoveWatch.Seen.DOUBTFUL);
-        assertThat(at(62, 15 + 151 / 3600.0, sentKt)).isEqualTo(MoveWatch.Seen.MOVED);
+        for (int i = 0; i < 5; i++) {
+            assertThat(at(61 + i, 15 + 151 * i / 3600.0, sentKt)).isEqualTo(MoveWatch.Seen.DOUBTFUL);
+        }
+        assertThat(at(66, 15 + 151 * 5 / 3600.0, sentKt)).isEqualTo(MoveWatch.Seen.MOVED);
+        assertThat(moves.flownThere()).extracting(AircraftState::timeS).containsExactly(62.0, 63.0, 64.0, 65.0);
     }
 
     /** Put ahead step by step at 400 kt while it says that it stands, as it stood before. */

@@ -13,6 +13,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ChangeOvers;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
@@ -55,6 +56,8 @@ final class AmendmentGrader {
     private boolean directIgnored;
     private boolean unseen;
     private boolean withdrawn;
+    private @Nullable WayBack wayBack;
+    private boolean next;
     private final boolean asBefore;
     private boolean replaced;
     private boolean ended;
@@ -69,7 +72,10 @@ final class AmendmentGrader {
         this.heading = HeldMeasures.heading(set);
         this.altitude = HeldMeasures.altitude(set);
         this.speed = HeldMeasures.speed(set);
-        this.line = new LineMeasures(set, direct());
+        this.line = new LineMeasures(
+                set,
+                route.direct().isPresent(),
+                route.firstLine().filter(Leg.DmeArc.class::isInstance).isPresent());
         this.fix = new FixMeasures(route);
         this.hold = new HoldMeasures(route.holding(), set.limits());
         further(issued);
@@ -96,6 +102,7 @@ final class AmendmentGrader {
     /** Taken back: what was to be flown of it is asked of nobody. */
     void withdraw() {
         withdrawn = true;
+        wayBack = new WayBack(route.filed(), set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY));
         ended = true;
         altitude.inTurn(0);
         speed.inTurn(0);
@@ -103,6 +110,7 @@ final class AmendmentGrader {
 
     /** The next clearance is in force: what was not due of this one is asked of nobody any more. */
     void replace(double timeS) {
+        next = true;
         replaced = !ended;
         end(timeS);
     }
@@ -118,6 +126,10 @@ final class AmendmentGrader {
     }
 
     void point(Point now) {
+        WayBack back = wayBack;
+        if (back != null && !next) {
+            back.point(now);
+        }
         if (ended) {
             return;
         }
@@ -180,8 +192,11 @@ final class AmendmentGrader {
         }
         FaultFinder found = new FaultFinder(happened, route, this, notes);
         List<Fault> faults = new ArrayList<>(found.faults());
+        List<Fault> made = new ArrayList<>(faults);
+        made.addAll(found.uncounted());
         if (!judgesTrack) {
             faults.removeIf(fault -> COURSE_KINDS.contains(concerns(fault)));
+            made.retainAll(faults);
         }
         List<Criterion> criteria = new ArrayList<>();
         Span span = Span.of(atS, lastS);
@@ -212,6 +227,10 @@ final class AmendmentGrader {
             crossing.grade(criteria, notes, last, altitude.seen(), set.limits().altitudeFt(), span);
             undue |= completed(criteria, last);
         } else {
+            WayBack back = wayBack;
+            if (back != null && !altitudeOrSpeedOnly) {
+                back.neverBack(lastS).ifPresent(notes::add);
+            }
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }
         if (!withdrawn && judgesTrack && line.driftNm() > line.pastLimitNm()) {
@@ -229,7 +248,7 @@ final class AmendmentGrader {
                     ? criterion.earning(1 - line.ignored()).notMet("the direct was not taken up")
                     : criterion);
         }
-        criteria.replaceAll(criterion -> faults.stream()
+        criteria.replaceAll(criterion -> made.stream()
                 .filter(fault -> concerns(fault).name().equals(criterion.code()))
                 .findFirst()
                 .map(fault -> criterion.notMet("fault " + fault.code()))
@@ -259,10 +278,7 @@ final class AmendmentGrader {
     private Criterion.Kind concerns(Fault fault) {
         return switch (fault.code()) {
             case FLOWN_THROUGH, TURNED_EARLY, OVERSHOOT -> Criterion.Kind.INTERCEPT;
-            case WRONG_DIRECTION ->
-                fix.passed().filter(at -> at.timeS() < fault.atS()).isPresent()
-                        ? Criterion.Kind.FIX
-                        : Criterion.Kind.INTERCEPT;
+            case WRONG_DIRECTION -> fixPassed(fault.atS()) ? Criterion.Kind.FIX : Criterion.Kind.INTERCEPT;
             case WEAVING, ROUTE_LEFT -> Criterion.Kind.COURSE;
             case WRONG_TURN, SEQUENCE_MISSED -> Criterion.Kind.FIX;
             case HEADING_NOT_HELD -> Criterion.Kind.HEADING;
@@ -273,6 +289,11 @@ final class AmendmentGrader {
             case HOLD_WRONG_SIDE -> hold.wrongAtEntry() ? Criterion.Kind.HOLD_ENTRY : Criterion.Kind.FAULTS;
             case CROSSING_MISSED -> Criterion.Kind.CROSSING;
         };
+    }
+
+    /** Whether the fix at the end of the course was passed before a moment. */
+    boolean fixPassed(double timeS) {
+        return fix.passed().filter(at -> at.timeS() < timeS).isPresent();
     }
 
     private boolean intercept(List<Criterion> criteria, boolean over) {
@@ -289,10 +310,21 @@ final class AmendmentGrader {
                     .at(line.missedAtS());
             criteria.add(
                     line.fellShort()
-                            ? measured.titled("Intercept, rolled out short of the line, beyond half scale")
+                            ? measured.titled(
+                                    line.arc()
+                                            ? "Intercept, rolled out short of the arc"
+                                            : "Intercept, rolled out short of the line, beyond half scale")
                             : direct()
                                     ? measured.titled("Direct, distance beside the course until taken up")
                                     : measured);
+        } else if (over && wentAlong()) {
+            criteria.add(Criterion.measured(Criterion.Kind.INTERCEPT, line.neverMetNm(), limit, span, source)
+                    .titled(
+                            line.arc()
+                                    ? "Intercept, distance beside the arc"
+                                    : "Intercept, distance beside the line, beyond half scale")
+                    .earning(1 - line.missed())
+                    .notMet("never established"));
         } else if (over && wayNotDone()) {
             criteria.add(Criterion.never(Criterion.Kind.INTERCEPT, limit, span, source));
         } else if (over) {
@@ -335,14 +367,21 @@ final class AmendmentGrader {
     private boolean turnAtFix(List<Criterion> criteria, boolean over) {
         double limit = set.fixLateralNm();
         String source = set.source("fix_lateral");
-        if (fix.passed().isPresent() && (!neverMet() || besideDirect())) {
+        if (fix.passed().isPresent() && (!neverMet() || besideDirect() || wentAlong())) {
             FlightEvent.FixSequenced at = fix.passed().get();
-            criteria.add(Criterion.measured(Criterion.Kind.FIX, fix.pastNm(), limit, Span.of(atS, at.timeS()), source)
+            Criterion measured = Criterion.measured(
+                            Criterion.Kind.FIX, fix.pastNm(), limit, Span.of(atS, at.timeS()), source)
                     .at(fix.pastAtS())
                     .titled(
                             fix.holdsThere()
                                     ? "Over " + at.ident() + ", distance from it"
-                                    : "Turn at " + at.ident() + ", beyond a sound fly-by"));
+                                    : "Turn at " + at.ident() + ", beyond a sound fly-by");
+            criteria.add(
+                    !wentAlong()
+                            ? measured
+                            : measured.points() > 0
+                                    ? measured.earning(1 - line.missed())
+                                    : Criterion.never(Criterion.Kind.FIX, limit, Span.of(atS, at.timeS()), source));
             return false;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {
@@ -401,13 +440,18 @@ final class AmendmentGrader {
     }
 
     /** Whether the course was due and never met: what comes after it was reached by another way. */
-    private boolean neverMet() {
+    boolean neverMet() {
         return achieved.isEmpty() && wayNotDone();
     }
 
     /** Whether what was due and not done is of the way, not of an altitude or a speed. */
     private boolean wayNotDone() {
         return notAchieved.filter(not -> not.leftShare().isEmpty()).isPresent();
+    }
+
+    /** Whether a course was due and never met by who went along beside it. */
+    private boolean wentAlong() {
+        return !direct() && neverMet() && line.missed() < 1;
     }
 
     /** Whether a direct was due and never taken up by who went along beside it. */
@@ -417,7 +461,7 @@ final class AmendmentGrader {
 
     /** Whether the first course is the way direct to a fix. */
     private boolean direct() {
-        return route.direct().isPresent();
+        return line.direct();
     }
 
     /** Not due: not judged, and left out where the next clearance asks for something else; whether it was. */

@@ -12,9 +12,21 @@ import org.rejoin.bridge.flight.FaultCode;
  */
 public record Fault(FaultCode code, double atS, String text, double severity) {
 
+    private static final String PRACTISE = ". Practise: ";
+
     /** A fault with what to practise against it. */
     static Fault of(FaultCode code, double atS, String what, double severity) {
-        return new Fault(code, atS, what + ". Practise: " + practise(code) + ".", severity);
+        return of(code, atS, what, severity, practise(code));
+    }
+
+    /** The same, where the cause is known and what to practise with it. */
+    static Fault of(FaultCode code, double atS, String what, double severity, String practise) {
+        return new Fault(code, atS, what + PRACTISE + practise + ".", severity);
+    }
+
+    /** The same with something else to practise. */
+    Fault practising(String practise) {
+        return of(code, atS, text.substring(0, text.indexOf(PRACTISE)), severity, practise);
     }
 
     /** Share of the points for flying without faults that it costs: all of them where it is grave, else half. */

@@ -6,11 +6,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
@@ -21,10 +23,19 @@ import org.rejoin.console.words.Words;
  */
 final class FaultFinder {
 
+    /** What a line that was not met as cleared comes to be: one mistake. */
+    private static final Set<FaultCode> MISSED_LINE =
+            EnumSet.of(FaultCode.FLOWN_THROUGH, FaultCode.TURNED_EARLY, FaultCode.OVERSHOOT);
+
+    /** What it leads to besides, where the line flown was another one to the end. */
+    private static final Set<FaultCode> OTHER_LINE =
+            EnumSet.of(FaultCode.SEQUENCE_MISSED, FaultCode.WRONG_TURN, FaultCode.ROUTE_LEFT, FaultCode.WEAVING);
+
     private final List<Entry.Happened> happened;
     private final Optional<AmendedRoute> route;
     private final AmendmentGrader measured;
     private final List<String> notes;
+    private final List<Fault> uncounted = new ArrayList<>();
 
     FaultFinder(List<Entry.Happened> happened, AmendedRoute route, AmendmentGrader measured, List<String> notes) {
         this.happened = happened;
@@ -35,6 +46,7 @@ final class FaultFinder {
 
     List<Fault> faults() {
         List<Fault> faults = new ArrayList<>();
+        List<Fault> following = new ArrayList<>();
         Set<FaultCode> told = EnumSet.noneOf(FaultCode.class);
         for (Entry.Happened entry : happened) {
             Optional<Fault> fault = entry.event().kind().fault().flatMap(code -> fault(code, entry.event()));
@@ -43,13 +55,111 @@ final class FaultFinder {
             }
             if (entry.follows()) {
                 told.remove(fault.get().code());
-                notes.add(words(fault.get().code()) + " at " + Words.clock(entry.timeS())
-                        + " follows from the mistake before it and does not count");
+                following.add(fault.get());
             } else {
                 faults.add(fault.get());
             }
         }
-        return faults;
+        List<Fault> counted = oneMistake(faults);
+        for (Fault fault : following) {
+            // Unless it is what the mistake counts as.
+            if (faults.stream().anyMatch(each -> each.code() == fault.code())
+                    || counted.stream().noneMatch(each -> each.code() == fault.code())) {
+                notes.add(words(fault.code()) + " at " + Words.clock(fault.atS())
+                        + " follows from the mistake before it and does not count");
+            }
+        }
+        return counted;
+    }
+
+    /** Who goes on beside the line has made no second mistake, nor has who tracked another course: the gravest counts. */
+    private List<Fault> oneMistake(List<Fault> faults) {
+        Optional<FlightEvent.OtherCourseTracked> other = otherCourse();
+        Set<FaultCode> codes = EnumSet.copyOf(MISSED_LINE);
+        if (measured.neverMet()) {
+            codes.add(FaultCode.NOT_ACHIEVED);
+        } else if (measured.line().besideAllTheWay()) {
+            // Who was never on the line has not left it.
+            codes.add(FaultCode.ROUTE_LEFT);
+        }
+        if (other.isPresent() && measured.neverMet()) {
+            codes.addAll(OTHER_LINE);
+        } else if (other.isEmpty() && codes.equals(MISSED_LINE)) {
+            return faults;
+        }
+        // Found in time, what comes after it is another try.
+        double untilS = measured.neverMet()
+                ? Double.POSITIVE_INFINITY
+                : other.map(FlightEvent::timeS).orElse(Double.POSITIVE_INFINITY);
+        Predicate<Fault> same = fault -> codes.contains(fault.code()) && fault.atS() <= untilS;
+        Optional<Fault> gravest = faults.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
+        if (gravest.isEmpty()) {
+            return faults;
+        }
+        Fault counted =
+                other.map(tracked -> otherCourse(tracked, gravest.get())).orElse(gravest.get());
+        List<Fault> all = new ArrayList<>();
+        for (Fault fault : faults) {
+            if (fault.equals(gravest.get())) {
+                all.add(counted);
+            } else if (!same.test(fault)) {
+                all.add(fault);
+            }
+            if (same.test(fault) && fault.code() != counted.code()) {
+                uncounted.add(fault);
+                notes.add(words(fault.code()) + " at " + Words.clock(fault.atS()) + " is the same mistake as "
+                        + words(counted.code()) + " and does not count");
+            }
+        }
+        return all;
+    }
+
+    private Optional<FlightEvent.OtherCourseTracked> otherCourse() {
+        return happened.stream()
+                .map(Entry.Happened::event)
+                .filter(FlightEvent.OtherCourseTracked.class::isInstance)
+                .map(FlightEvent.OtherCourseTracked.class::cast)
+                .reduce((before, last) -> last);
+    }
+
+    /**
+     * The fault of who tracked another course: what counts is what came of it, all of it where he never came to the cleared
+     * one; what to practise is the cause.
+     */
+    private Fault otherCourse(FlightEvent.OtherCourseTracked tracked, Fault came) {
+        Optional<Course> course = route.flatMap(AmendedRoute::firstCourse);
+        if (course.isEmpty()) {
+            return came;
+        }
+        Course cleared = course.get();
+        String instead =
+                tracked.insteadOf(cleared.station().ident(), cleared.radial().deg());
+        boolean otherStation = !tracked.station().equals(cleared.station().ident());
+        String practise = otherStation
+                ? "tune and identify " + cleared.station().ident()
+                        + " before you set its course; the needle of another station" + " looks the same"
+                : "set the course that was cleared, and fly it by the needle of the station: its radials go by the station's"
+                        + " own north, which is not the variation of today";
+        return measured.neverMet()
+                ? Fault.of(
+                        FaultCode.NOT_ACHIEVED,
+                        tracked.timeS(),
+                        "the amendment was not completed: " + instead,
+                        1,
+                        practise)
+                : Fault.of(
+                        came.code(),
+                        came.atS(),
+                        Words.say(
+                                "%s; up to %.2f NM off that",
+                                instead, measured.line().missedByNm()),
+                        came.severity(),
+                        practise);
+    }
+
+    /** After them: those that are another side of a mistake that counts. */
+    List<Fault> uncounted() {
+        return List.copyOf(uncounted);
     }
 
     private static String words(FaultCode code) {
@@ -64,27 +174,31 @@ final class FaultFinder {
             case FLOWN_THROUGH ->
                 fault(
                         event,
-                        // Half of it for how far, half for how long after the line the turn began.
-                        Severity.of(line.farNm(), line.pastLimitNm()) / 2 + Severity.of(line.turnedAfterS(), 10) / 2,
+                        throughSeverity(line),
                         "crossed the line and did not turn in time; %.2f NM past it%s",
                         line.farNm(),
                         lead());
             case WRONG_DIRECTION -> {
                 FlightEvent.WrongDirection wrong = (FlightEvent.WrongDirection) event;
                 yield fault(
-                        event,
-                        Severity.of(line.reciprocalS(), LineMeasures.RECIPROCAL_S),
-                        "flew track %s instead of %s for %.0f s",
-                        RouteWords.magnetic(wrong.trackTrueDeg(), route),
-                        RouteWords.course(wrong.courseTrueDeg(), route),
-                        line.reciprocalS());
+                                event,
+                                Severity.of(line.reciprocalS(), LineMeasures.RECIPROCAL_S),
+                                "flew track %s instead of %s for %.0f s",
+                                RouteWords.magnetic(wrong.trackTrueDeg(), route),
+                                RouteWords.course(wrong.courseTrueDeg(), route),
+                                line.reciprocalS())
+                        .map(fault -> line.arc() && !measured.fixPassed(wrong.timeS())
+                                ? fault.practising(
+                                        "say which way round the arc goes, and the heading that begins it, before"
+                                                + " turning onto it: clockwise keeps the station on the right")
+                                : fault);
             }
             case TURNED_EARLY -> {
                 double shortNm = Math.abs(((FlightEvent.TurnedEarly) event).crossTrackNm());
                 yield fault(
                         event,
                         Math.min(
-                                Severity.of(shortNm, line.scaleNm() / 2),
+                                Severity.of(shortNm, line.earlyNm()),
                                 Severity.of(line.parallelS(), LineMeasures.PARALLEL_S)),
                         "rolled out parallel, %.2f NM short of the line%s",
                         shortNm,
@@ -186,7 +300,10 @@ final class FaultFinder {
                         ? fault(
                                 event,
                                 measured.missedSeverity(),
-                                "did not go direct to %s, up to %.2f NM beside the course to it",
+                                route.flatMap(AmendedRoute::filedLegInstead).isPresent()
+                                        ? "went neither direct to %s nor onto the filed leg to it, up to %.2f NM beside the"
+                                                + " course to it"
+                                        : "did not go direct to %s, up to %.2f NM beside the course to it",
                                 direct.ident(),
                                 line.farNm())
                         : fault(
@@ -195,6 +312,15 @@ final class FaultFinder {
                                 "the amendment was not completed: %s",
                                 ((FlightEvent.AmendmentNotAchieved) event).reason());
         };
+    }
+
+    /**
+     * Half of it for how far, half for how long after the line the turn began; that half no more than how far: met at a small
+     * angle the line is soon long behind, and hardly left.
+     */
+    private static double throughSeverity(LineMeasures line) {
+        double far = Severity.of(line.farNm(), line.pastLimitNm());
+        return far / 2 + Math.min(far, Severity.of(line.turnedAfterS(), 10)) / 2;
     }
 
     /** A sample is at most so long before or after the event that it belongs to, seconds. */

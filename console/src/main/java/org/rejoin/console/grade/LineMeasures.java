@@ -52,8 +52,18 @@ final class LineMeasures {
 
     private static final Rule.Direct DIRECT = Rules.STANDARD.of(Rule.Direct.class);
 
+    private static final Rule.Arc ARC = Rules.STANDARD.of(Rule.Arc.class);
+
+    /** Whoever has not crossed an arc is short of it by as near as he comes in this time, seconds; common practice, no source. */
+    private static final double SETTLED_S = 30;
+
+    /** ... and from this on, as past a line, NM. */
+    private static final double TOLD_NM =
+            Rules.STANDARD.of(Rule.Overshoot.class).loggedNm();
+
     private final ToleranceSet set;
-    private final boolean direct;
+    private boolean direct;
+    private final boolean arc;
     private final Span course = Span.nothing();
     private double side;
     private int crossings;
@@ -82,6 +92,13 @@ final class LineMeasures {
     private double ignored;
     private boolean followedIt;
     private double besideNm;
+    private boolean left;
+    private double nearestNm = Double.POSITIVE_INFINITY;
+    private int followedLeg = -1;
+    private boolean joining;
+    private double settledFromS = Double.NaN;
+    private double settledNm = Double.POSITIVE_INFINITY;
+    private double settledAtS = Double.NaN;
     private double driftNm;
     private double driftFromNm = Double.POSITIVE_INFINITY;
     private final WeaveMeasures weave = new WeaveMeasures();
@@ -91,10 +108,12 @@ final class LineMeasures {
      *
      * @param set to grade against
      * @param direct whether the line is the way direct to a fix, which starts with the aircraft
+     * @param arc whether it is an arc about a DME, met within its limit
      */
-    LineMeasures(ToleranceSet set, boolean direct) {
+    LineMeasures(ToleranceSet set, boolean direct, boolean arc) {
         this.set = set;
         this.direct = direct;
+        this.arc = arc;
         this.scaleNm = set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY);
     }
 
@@ -107,9 +126,11 @@ final class LineMeasures {
         } else if (event instanceof FlightEvent.TurnedEarly early) {
             parallelSinceS = flownS - PARALLEL_S;
             parallelS = Math.max(parallelS, PARALLEL_S);
-            double missed = Math.abs(early.crossTrackNm()) - scaleNm / 2;
+            double missed = Math.abs(early.crossTrackNm()) - (arc ? 0 : earlyNm());
             shortAtS = missed > shortNm ? early.timeS() : shortAtS;
             shortNm = Math.max(shortNm, missed);
+        } else if (event instanceof FlightEvent.RouteLeft) {
+            left = true;
         } else if (event instanceof FlightEvent.Weaving weaving) {
             weave.event(flownS, weaving);
         } else if (event instanceof FlightEvent.Overshoot over) {
@@ -145,6 +166,9 @@ final class LineMeasures {
             return;
         }
         double off = Math.abs(now.crossTrackNm());
+        if (direct && !now.direct() && now.phase().compareTo(Point.Phase.ON_COURSE) <= 0) {
+            joinInstead();
+        }
         reciprocal(before, now);
         parallel(before, now);
         if (now.established()) {
@@ -154,6 +178,20 @@ final class LineMeasures {
         if (now.phase() == Point.Phase.CLOSING) {
             closing(now, off);
         }
+    }
+
+    /** The filed leg is joined and not the way direct: what was beside that way counts no more. */
+    private void joinInstead() {
+        direct = false;
+        side = 0;
+        farNm = 0;
+        farAtS = Double.NaN;
+        closestNm = Double.POSITIVE_INFINITY;
+    }
+
+    /** Whether the line is the way direct to a fix. */
+    boolean direct() {
+        return direct;
     }
 
     private boolean otherSide(Point now) {
@@ -222,15 +260,26 @@ final class LineMeasures {
     /** How long it stays parallel, short of the line, once that is a fault. */
     private void parallel(@Nullable Point before, Point now) {
         if (!Double.isNaN(parallelSinceS)) {
-            parallelS = Math.max(parallelS, untilS(before, now, LineMeasures::offParallel) - parallelSinceS);
+            parallelS = Math.max(parallelS, untilS(before, now, this::offParallel) - parallelSinceS);
             parallelSinceS = offParallel(now) > 0 ? Double.NaN : parallelSinceS;
         }
     }
 
-    /** Zero or less while parallel to the course, more than half scale off it. */
-    private static double offParallel(Point at) {
+    /** Zero or less while parallel to the course, too far off it to be on it. */
+    private double offParallel(Point at) {
         return Math.max(
-                Math.abs(at.trackErrorDeg()) / ALONG_DEG - 1, 1 - Math.abs(at.crossTrackNm()) / (at.fullScaleNm() / 2));
+                Math.abs(at.trackErrorDeg()) / ALONG_DEG - 1,
+                1 - Math.abs(at.crossTrackNm()) / earlyNm(at.fullScaleNm()));
+    }
+
+    /** Farther short of the line than this nobody is on it: half scale, on an arc its limit. */
+    private double earlyNm(double fullScaleNm) {
+        return arc ? ARC.limitNm() : fullScaleNm / 2;
+    }
+
+    /** Farther short of the line than this is a fault, NM. */
+    double earlyNm() {
+        return earlyNm(scaleNm);
     }
 
     /** The turn toward the course after it was crossed, dated back to where a standard turn began. */
@@ -255,7 +304,12 @@ final class LineMeasures {
 
     private void follow(Point now, double off) {
         followedIt |= now.phase() == Point.Phase.CLOSING || now.phase() == Point.Phase.ON_COURSE;
+        nearestNm = left ? nearestNm : Math.min(nearestNm, off);
+        settle(now, off);
         drift(now, off);
+        if (joins(now)) {
+            return;
+        }
         double limit = now.fullScaleNm() * set.limits().courseScale();
         if (Double.isNaN(limitNm) || off / limit > offNm / limitNm) {
             offNm = off;
@@ -263,6 +317,28 @@ final class LineMeasures {
             limitNm = limit;
         }
         course.add(now.timeS());
+    }
+
+    /** On an arc, on the near side still: as far short of it as it stays. */
+    private void settle(Point now, double off) {
+        if (!arc || crossings > 0 || !Double.isNaN(crossedS) || now.phase() != Point.Phase.ON_COURSE) {
+            return;
+        }
+        settledFromS = Double.isNaN(settledFromS) ? now.flownS() : settledFromS;
+        if (now.flownS() - settledFromS <= SETTLED_S) {
+            settledNm = otherSide(now) ? 0 : Math.min(settledNm, off);
+            settledAtS = now.timeS();
+        }
+    }
+
+    /** After the turn at a fix, on the way to the next line still: that is a matter of the turn. */
+    private boolean joins(Point now) {
+        if (now.legIndex() != followedLeg) {
+            joining = followedLeg >= 0;
+            followedLeg = now.legIndex();
+        }
+        joining &= Math.abs(now.trackErrorDeg()) > ALONG_DEG && now.trackErrorDeg() * now.crossTrackNm() < 0;
+        return joining;
     }
 
     /** Carried off the course by the wind, with the heading along it. */
@@ -309,28 +385,59 @@ final class LineMeasures {
         return limitNm;
     }
 
-    /** Past the line, seen from where it was first met, or parallel to it beyond half scale, NM. */
+    /**
+     * Past the line, seen from where it was first met, or parallel to it beyond half scale, NM; of an arc by all that it is
+     * short, because both sides of it are alike.
+     */
     double missedNm() {
-        return Math.max(farNm, shortNm);
+        return Math.max(farNm, shortNm());
+    }
+
+    /** Whether it was followed from so far beside, until the route was left, that nobody was on it. */
+    boolean besideAllTheWay() {
+        return nearestNm > earlyNm() / 2;
+    }
+
+    /** How far past the line, or short of it, it was not met, NM. */
+    double missedByNm() {
+        return fellShort() ? shortNm() + (arc ? 0 : earlyNm()) : farNm;
+    }
+
+    private double shortNm() {
+        boolean stayed = !Double.isInfinite(settledNm) && settledNm > TOLD_NM;
+        return shortNm > 0 || !stayed ? shortNm : settledNm;
+    }
+
+    /** The same of a line that was never met: as near as the aircraft went along it, or as it fell short, NM. */
+    double neverMetNm() {
+        return Math.max(missedNm(), closestNm - (arc ? 0 : earlyNm()));
     }
 
     /** When it was missed by that much, seconds since the first sample; NaN where it was not. */
     double missedAtS() {
-        return fellShort() ? shortAtS : farAtS;
+        return !fellShort() ? farAtS : shortNm > 0 ? shortAtS : settledAtS;
     }
 
     /** Whether it was missed on the near side. */
     boolean fellShort() {
-        return shortNm > farNm;
+        return shortNm() > farNm;
+    }
+
+    /** Whether it is an arc about a DME. */
+    boolean arc() {
+        return arc;
     }
 
     double farNm() {
         return farNm;
     }
 
-    /** Past the line by more than this is a fault there: the set's limit, or three quarters of the scale if less, NM. */
+    /**
+     * Past the line by more than this is a fault there: the set's limit, or three quarters of the scale if less; on an arc the
+     * limit of the arc, NM.
+     */
     double pastLimitNm() {
-        return Math.min(set.overshootNm(), 0.75 * scaleNm);
+        return arc ? ARC.fullScaleNm() * set.limits().courseScale() : Math.min(set.overshootNm(), 0.75 * scaleNm);
     }
 
     /** How far from done a line is that was never joined, by how near it the aircraft went: 0 to 1. */

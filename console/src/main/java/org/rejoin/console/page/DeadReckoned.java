@@ -45,6 +45,7 @@ final class DeadReckoned {
                 Angles.turn(then.headingErrorDeg() + turned),
                 then.altitudeErrorFt() + difference(then.state().altitudeMslFt(), state.altitudeMslFt()),
                 then.speedErrorKt(),
+                then.direct(),
                 then.established(),
                 false);
     }

@@ -8,6 +8,7 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction.Until;
 import org.rejoin.bridge.clearance.When;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -44,6 +45,9 @@ final class PracticePilot {
 
     /** The late pilot takes up the course again this far past it, nautical miles. */
     private static final double LATE_NM = 0.6;
+
+    /** The same on an arc, which is met within 1 NM. */
+    private static final double LATE_ARC_NM = 1.2;
 
     /** The early pilot rolls out this far short, nautical miles: beyond half of the en-route scale. */
     private static final double EARLY_NM = 1.4;
@@ -428,7 +432,8 @@ final class PracticePilot {
                 if (Double.isNaN(lateTrackDeg)) {
                     lateTrackDeg = course + Guidance.trackErrorDeg(now, offset) / 2;
                 }
-                boolean farEnough = Math.signum(cross) != approachSide && Math.abs(cross) > LATE_NM;
+                double lateNm = line instanceof GeodesicArc ? LATE_ARC_NM : LATE_NM;
+                boolean farEnough = Math.signum(cross) != approachSide && Math.abs(cross) > lateNm;
                 if (farEnough || elapsed > 120) {
                     step = Step.TRACKING;
                     return bank(now);

@@ -60,6 +60,19 @@ record CloseUp(String id, String title, double fromS, double toS) {
         if (fault.code() != FaultCode.OVERSHOOT) {
             return fault.atS();
         }
+        // The first one: whoever is carried far may cross the line again on the way back.
+        return flight.debrief().events().stream()
+                .filter(FlightEvent.Overshoot.class::isInstance)
+                .map(FlightEvent.Overshoot.class::cast)
+                .filter(over -> over.timeS() == fault.atS()
+                        && over.settledAfterS().isPresent()
+                        && over.settledAfterS().getAsDouble() < LONGEST_S)
+                .mapToDouble(over -> over.timeS() - over.settledAfterS().getAsDouble())
+                .findFirst()
+                .orElseGet(() -> lastCrossedS(flight, fault));
+    }
+
+    private static double lastCrossedS(DebriefedFlight flight, Fault fault) {
         return flight.debrief().events().stream()
                 .filter(FlightEvent.CourseCrossed.class::isInstance)
                 .mapToDouble(FlightEvent::timeS)

@@ -23,6 +23,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
@@ -352,7 +353,7 @@ class RoomTroubleTest {
                 Simulator simulator = new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
             program.awaitSaid("Ctrl-C closes the room");
             await(() -> attempts().stream().anyMatch(each -> size(each) > 2_000));
-            Path attempt = attempts().get(0).getParent();
+            Path attempt = Objects.requireNonNull(attempts().get(0).getParent());
             fill(disk.resolve("ballast"));
             await(() -> board().contains("Recording stopped: No space left on device"));
             assertThat(orderAtSeat("issue", "maintain 5000")).contains("\"kept\":false");

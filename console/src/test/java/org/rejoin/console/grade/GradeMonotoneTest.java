@@ -8,6 +8,7 @@ import static org.quicktheories.generators.SourceDSL.integers;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.bridge.ocean.Ocean.Leg;
@@ -124,6 +125,50 @@ class GradeMonotoneTest {
         falls(grades);
         assertThat(grades.get(0).verdict()).isEqualTo(Verdict.MET);
         assertThat(grades.get(grades.size() - 1).verdict()).isEqualTo(Verdict.NOT_MET);
+    }
+
+    /** Principle: two flights that differ by a tenth of a mile differ by at most 12 points; here by half of that. */
+    private static void fallsWithoutACliff(List<Grade> grades) {
+        falls(grades);
+        for (int i = 1; i < grades.size(); i++) {
+            assertThat(grades.get(i).score().orElseThrow())
+                    .as("%d: %s after %s", i, grades.get(i), grades.get(i - 1))
+                    .isGreaterThanOrEqualTo(grades.get(i - 1).score().orElseThrow() - 6);
+        }
+    }
+
+    /** At 30 degrees the line is long crossed before the aircraft is half a mile past it. */
+    @Test
+    void flownThroughAtASmallAngleBeginsAtNothing() {
+        List<Grade> grades = new ArrayList<>();
+        for (double pastNm = 0.3; pastNm < 1.2; pastNm += 0.05) {
+            Leg leg = Ocean.toRadial(30, -1, 120, Ocean.CALM);
+            double a = Math.toRadians(30);
+            leg.flight.miles(6 - leg.flight.radiusNm() * Math.tan(a / 2) + pastNm / Math.sin(a));
+            leg.turnOn().sidestep().asCleared();
+            grades.add(Flown.fly(leg.flight.sample(1), Ocean.CALM).grade());
+        }
+        fallsWithoutACliff(grades);
+        assertThat(grades.get(0).verdict()).isEqualTo(Verdict.MET);
+        assertThat(grades.get(grades.size() - 1).faults())
+                .extracting(Fault::code)
+                .containsExactly(FaultCode.FLOWN_THROUGH);
+    }
+
+    /** From where one is established beside it to where one never is: one mistake, and no step between them. */
+    @Test
+    void besideTheRadialIsOneMistakeHoweverFar() {
+        List<Grade> grades = new ArrayList<>();
+        for (double shortNm = 0.8; shortNm < 2.6; shortNm += 0.05) {
+            Leg leg = Ocean.toRadial(60, -1, 120, Ocean.CALM);
+            double a = Math.toRadians(60);
+            leg.flight.miles(6 - leg.flight.radiusNm() * Math.tan(a / 2) - shortNm / Math.sin(a));
+            leg.turnOn().asCleared();
+            grades.add(Flown.fly(leg.flight.sample(1), Ocean.CALM).grade());
+        }
+        fallsWithoutACliff(grades);
+        assertThat(grades).allSatisfy(grade -> assertThat(grade.faults()).hasSizeLessThan(2));
+        assertThat(grades.get(grades.size() - 1).faults()).hasSize(1);
     }
 
     @Test

@@ -128,7 +128,7 @@ class OtherCourseTest {
     }
 
     @Test
-    void foundInTimeItIsToldAndNoMoreThanThat() {
+    void foundInTimeItIsTheCauseOfWhatCameOfIt() {
         ClosedFormFlight flight = onto(ofAaa(112), 45, 1, 120, 90);
         // Over to the cleared radial and on as cleared.
         double off = Ocean.RADIAL.offset(flight.end().position()).crossTrackNm();
@@ -141,8 +141,41 @@ class OtherCourseTest {
         Flown flown = fly(flight, 2);
         assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.InterceptAchieved.class)).hasSize(1);
+        assertThat(flown.faults()).doesNotContain(FaultCode.NOT_ACHIEVED);
         assertThat(flown.grade().faults())
-                .allSatisfy(fault -> assertThat(fault.text()).doesNotContain("112 radial"));
+                .filteredOn(fault -> fault.code() == FaultCode.TURNED_EARLY)
+                .singleElement()
+                .satisfies(fault -> assertThat(fault.text())
+                        .contains("tracked the AAA 112 radial")
+                        .contains("the station's own north"));
+    }
+
+    /** One mistake, one fault, with the lesson in it; also where the turn at the fix was missed because of it. */
+    @ParameterizedTest
+    @CsvSource({"90", "600"})
+    void aWrongStationIsOneFault(double seconds) {
+        Flown flown = fly(onto(OF_BBB, 45, -1, 120, seconds), 2);
+        assertThat(flown.grade().faults()).singleElement().satisfies(fault -> {
+            assertThat(fault.code()).isEqualTo(FaultCode.NOT_ACHIEVED);
+            assertThat(fault.text())
+                    .contains("tracked the BBB 102 radial; the clearance was the AAA 102 radial")
+                    .contains("tune and identify AAA");
+        });
+        assertThat(flown.grade().criteria())
+                .filteredOn(criterion -> criterion.code().equals("INTERCEPT"))
+                .noneMatch(Criterion::met);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"112, 45, 1", "92, 45, -1"})
+    void aWrongRadialIsOneFault(double radial, double angle, int side) {
+        Flown flown = fly(onto(ofAaa(radial), angle, side, 120, 90), 2);
+        assertThat(flown.grade().faults())
+                .filteredOn(fault -> fault.code() != FaultCode.HEADING_NOT_HELD)
+                .singleElement()
+                .satisfies(fault -> assertThat(fault.text())
+                        .contains("the clearance was the AAA 102 radial")
+                        .contains("the station's own north"));
     }
 
     @ParameterizedTest

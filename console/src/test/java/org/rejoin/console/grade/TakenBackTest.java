@@ -52,6 +52,42 @@ class TakenBackTest {
         assertThat(GradeCard.lines(flown.grade(), "")).anyMatch(line -> line.contains("standard not judged"));
     }
 
+    /** Nobody grades the way as filed, but who stays on a heading that was taken back is told so. */
+    @Test
+    void whoNeverGoesBackIsTold() {
+        Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM);
+        leg.flight.seconds(2400);
+        List<AircraftState> states = leg.flight.sample(2);
+        Grade grade = Flown.fly(
+                        states,
+                        Ocean.CALM,
+                        "instrument-rating",
+                        List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), say(60, "disregard")),
+                        Ocean.FILED)
+                .grade();
+        assertThat(grade.verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        assertThat(GradeCard.lines(grade, ""))
+                .anyMatch(line ->
+                        line.contains("standard not judged") && line.contains("never went back to the filed route"));
+    }
+
+    @Test
+    void whoGoesBackIsNotTold() {
+        Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM);
+        leg.flight.seconds(70).turnTo(90);
+        double toAirway = -Ocean.V40.offset(leg.flight.end().position()).crossTrackNm();
+        leg.flight.miles(Math.abs(toAirway) - leg.flight.radiusNm()).turnTo(180).seconds(120);
+        List<AircraftState> states = leg.flight.sample(2);
+        Grade grade = Flown.fly(
+                        states,
+                        Ocean.CALM,
+                        "instrument-rating",
+                        List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), say(60, "disregard")),
+                        Ocean.FILED)
+                .grade();
+        assertThat(GradeCard.lines(grade, "")).noneMatch(line -> line.contains("never went back"));
+    }
+
     @Test
     void anotherAmendmentMayFollow() {
         Flown flown = fly(say(60, "disregard"), say(70, "intercept the AAA 102 radial, join V40, then as filed"));

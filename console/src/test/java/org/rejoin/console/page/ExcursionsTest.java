@@ -29,6 +29,7 @@ class ExcursionsTest {
                 errorFt,
                 Double.NaN,
                 false,
+                false,
                 false);
     }
 

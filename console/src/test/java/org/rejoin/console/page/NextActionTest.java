@@ -102,6 +102,7 @@ class NextActionTest {
                 Double.NaN,
                 Double.NaN,
                 false,
+                false,
                 false);
     }
 
@@ -123,6 +124,7 @@ class NextActionTest {
                 Double.NaN,
                 Double.NaN,
                 Double.NaN,
+                false,
                 true,
                 false);
     }
@@ -206,6 +208,7 @@ class NextActionTest {
                 Double.NaN,
                 Double.NaN,
                 false,
+                false,
                 false);
     }
 
@@ -250,6 +253,7 @@ class NextActionTest {
                 Double.NaN,
                 Double.NaN,
                 Double.NaN,
+                false,
                 false,
                 false);
         assertThat(next(past).text()).startsWith("turn right to 138 magnetic").contains("overdue");
