@@ -49,6 +49,8 @@ final class ChangeOverWatch {
     private boolean begun;
 
     private State state = State.AHEAD;
+    private @Nullable LegSequence numbered;
+    private List<Integer> on = List.of();
     private boolean overFix;
     private boolean seenAhead;
     private double passedS = Double.NaN;
@@ -207,15 +209,18 @@ final class ChangeOverWatch {
 
     /** Established on a leg of the line, or beyond it. */
     private Step onLine(Optional<Until> line) {
-        AmendedRoute flown = route;
-        if (flown == null) {
-            return (before, now, legs, events) -> {};
-        }
-        List<Integer> on = ChangeOvers.onLegs(line, flown.legs(), flown.courseLeg());
         return (before, now, legs, events) -> {
-            if (legs != null && on.isEmpty()) {
+            if (legs == null) {
+                return;
+            }
+            if (legs != numbered) {
+                // A later clearance may have changed the route, and with it the numbers of its legs.
+                numbered = legs;
+                on = ChangeOvers.onLegs(line, legs.route().legs(), legs.route().courseLeg());
+            }
+            if (on.isEmpty()) {
                 state = State.LOST;
-            } else if (legs != null) {
+            } else {
                 onLine(on, now, legs, events);
             }
         };
@@ -254,9 +259,8 @@ final class ChangeOverWatch {
                 return;
             }
         }
-        AmendedRoute flown = route;
-        if (flown != null && legs != null) {
-            int leg = ChangeOvers.legTo(fix, flown.legs());
+        if (legs != null) {
+            int leg = ChangeOvers.legTo(fix, legs.route().legs());
             boolean behind = leg >= 0 && legs.active() > leg;
             if (!begun && behind) {
                 // Seen before it and now beyond it: it was passed meanwhile.
@@ -300,9 +304,9 @@ final class ChangeOverWatch {
             atRange(near, before, now, rangeNm, rangeNm <= near.distanceNm());
             return;
         }
-        AmendedRoute flown = route;
-        overFix |=
-                !begun && flown != null && legs != null && legs.active() > ChangeOvers.legTo(near.fix(), flown.legs());
+        overFix |= !begun
+                && legs != null
+                && legs.active() > ChangeOvers.legTo(near.fix(), legs.route().legs());
         if (!overFix) {
             overFix(near.fix(), before, now, legs, events);
             overFix = state == State.PASSED;

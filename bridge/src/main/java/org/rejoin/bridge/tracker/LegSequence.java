@@ -112,6 +112,11 @@ final class LegSequence {
         return new CourseWatch(intercepting, isDirect(index), leg instanceof Leg.DmeArc ? rules.onArc() : rules);
     }
 
+    /** The route whose legs these are. */
+    AmendedRoute route() {
+        return route;
+    }
+
     /**
      * Takes a step.
      *

@@ -101,6 +101,27 @@ class ChangeOverTest {
         assertThat(faults(flown).isEmpty()).as("%s", flown.events()).isEqualTo(!off);
     }
 
+    /** The second clearance leads onto a radial first: V40 is another leg of it, by its number, than of the first route. */
+    @Test
+    void aPlaceOfTheFirstClearanceIsFoundOnTheRouteOfTheSecond() {
+        Ocean.Leg leg = new Ocean.Leg(45, 1, KT, Ocean.CALM, 6);
+        leg.toLead().turnOn().toFixLessNm(3);
+        List<AircraftState> states = leg.flight.altitude(t -> 6000).sample(2);
+        Flown flown = Flown.fly(
+                states,
+                List.of(
+                        Ocean.say(
+                                2,
+                                "direct NORTH, then as filed, maintain 6000 until established on V40, then descend and maintain"
+                                        + " 5000"),
+                        Ocean.say(10, Ocean.radialClearance(states.get(0)))));
+        assertThat(flown.all(FlightEvent.InterceptAchieved.class))
+                .as("%s", flown.events())
+                .isNotEmpty();
+        assertThat(flown.all(FlightEvent.ChangeOver.class)).as("not on V40 yet").isEmpty();
+        assertThat(flown.record().inForce().assigned().altitudeFt()).hasValue(6000);
+    }
+
     @Test
     void theAmendmentIsNotCompleteBeforeThePlaceIsPassed() {
         Flown flown = via(
