@@ -88,19 +88,7 @@ class InterruptedFlightTest {
 
     @Test
     void aFlightThatEndsBecauseItsClearanceCannotBeIssuedHasNotGoneWell() throws Exception {
-        Files.copy(
-                Path.of("src/main/resources/org/rejoin/console/lesson/open-ocean.yaml"),
-                folder.resolve("open-ocean.yaml"));
-        Path lesson = Files.writeString(folder.resolve("hold.yaml"), """
-                title: A hold that nothing leads to
-                chart: open-ocean.yaml
-                filed: "XSKU DCT SKU V40 FUL DCT XFUL"
-                date: 2026-06-01
-                start: {at: "38.183,-49.781", altitude_ft: 8000, heading_magnetic_deg: 110, speed_kt: 140}
-                amendments:
-                  - {when: {elapsed_s: 10}, say: "fly heading 110, intercept the PTL 066 radial, hold southwest on the PTL 066 radial at 18 DME, left turns"}
-                standard: instrument-rating
-                """);
+        Path lesson = HoldBehind.lesson(folder);
         Path home = folder.resolve("home");
         for (List<String> more : List.of(List.<String>of(), List.of("--home", home.toString(), "--as", "Ann"))) {
             List<String> fly = new ArrayList<>(List.of("fly", lesson.toString()));

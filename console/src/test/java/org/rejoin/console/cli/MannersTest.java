@@ -212,29 +212,16 @@ class MannersTest {
                 .hasMessageContaining(said);
     }
 
-    /** The fix of the hold lies behind the aircraft where the clearance is due: it holds together, and leads nowhere from there. */
     @Test
     void aLessonWhoseClearanceCannotBeIssuedWhereItIsDueIsNoSoundLesson() throws Exception {
-        Files.copy(
-                Path.of("src/main/resources/org/rejoin/console/lesson/open-ocean.yaml"),
-                folder.resolve("open-ocean.yaml"));
-        Path lesson = Files.writeString(folder.resolve("hold.yaml"), """
-                title: A hold that nothing leads to
-                chart: open-ocean.yaml
-                filed: "XSKU DCT SKU V40 FUL DCT XFUL"
-                date: 2026-06-01
-                start: {at: "38.183,-49.781", altitude_ft: 8000, heading_magnetic_deg: 110, speed_kt: 140}
-                amendments:
-                  - {when: {elapsed_s: 10}, say: "fly heading 110, intercept the PTL 066 radial, hold southwest on the PTL 066 radial at 18 DME, left turns"}
-                standard: instrument-rating
-                """);
+        Path lesson = HoldBehind.lesson(folder);
         Said checked = run("lesson", "check", lesson.toString());
         assertThat(checked.code()).isEqualTo(2);
         assertThat(checked.err())
                 .contains(
                         "hold.yaml: the clearance \"fly heading 110",
                         "cannot be issued where it is due, after 10 s at \"38.182,-49.773\"",
-                        "PTL066018, where to hold, is not on the amended route: say how to get there")
+                        "PTL066005, where to hold, lies behind where its radial is met")
                 .doesNotContain("CANNOT_BE_WORKED_OUT");
         Files.writeString(lesson, Files.readString(lesson).replaceFirst("say: .*}", "say: \"direct PTL\"}"));
         Said warned = run("lesson", "check", lesson.toString());

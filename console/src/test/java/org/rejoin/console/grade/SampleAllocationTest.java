@@ -26,7 +26,9 @@ class SampleAllocationTest {
     /** On a busy machine the compiler, which takes short-lived objects away, comes late. */
     private static final int MOST_ROUNDS = 60;
 
-    private static final long MOST_OCTETS = 360;
+    /** 336 in a process of its own; after all other tests its compiler takes fewer objects away, and it is 400. */
+    private static final long MOST_OCTETS = 440;
+
     private static final ThreadMXBean THREADS = (ThreadMXBean) ManagementFactory.getThreadMXBean();
 
     @Test
