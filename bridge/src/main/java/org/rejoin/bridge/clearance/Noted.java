@@ -58,7 +58,7 @@ public sealed interface Noted extends Instruction.Assignment {
             if (order) {
                 return "then " + begun();
             }
-            return (when instanceof When.Established ? "when " : "after ") + when.passed() + ", " + begun();
+            return when.begins() + ", " + begun();
         }
 
         /** {@return what begins, in ATC's words} */

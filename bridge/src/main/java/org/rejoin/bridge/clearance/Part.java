@@ -265,9 +265,7 @@ record Part(String what, String words) {
             }
             // What "then" follows is read back with what it says of it.
             List<Part> parts = new ArrayList<>(
-                    after.order()
-                            ? List.of()
-                            : one(said.kind(), "after " + after.when().passed()));
+                    after.order() ? List.of() : one(said.kind(), after.when().begins()));
             after.then().forEach(each -> parts.addAll(each.fold(this)));
             return parts;
         }

@@ -9,7 +9,7 @@ import org.rejoin.bridge.chart.Waypoint;
 public sealed interface When {
 
     /**
-     * Meets it as what it is, so that no kind is forgotten.
+     * What comes of each kind, so that none is forgotten.
      *
      * @param atLine what comes of a line
      * @param near what comes of a place beside a fix
@@ -20,7 +20,7 @@ public sealed interface When {
      * @param beside what comes of a place beside a fix that is crossed
      * @param reached what comes of an altitude or a speed that is reached
      */
-    <R> R fold(
+    record Cases<R>(
             Function<AtLine, R> atLine,
             Function<Near, R> near,
             Function<AtTime, R> atTime,
@@ -28,7 +28,15 @@ public sealed interface When {
             Function<Established, R> established,
             Function<Advised, R> advised,
             Function<Beside, R> beside,
-            Function<Reached, R> reached);
+            Function<Reached, R> reached) {}
+
+    /**
+     * Meets it as what it is.
+     *
+     * @param cases what comes of each kind
+     * @return what comes of this one
+     */
+    <R> R fold(Cases<R> cases);
 
     /**
      * In ATC's words.
@@ -40,6 +48,11 @@ public sealed interface When {
     /** {@return when it is past; for example "passing PRION", "reaching six thousand feet", "one five three zero"} */
     String passed();
 
+    /** {@return from when something is in force; for example "after passing PRION", "when established"} */
+    default String begins() {
+        return "after " + passed();
+    }
+
     /** {@return when it is the latest; for example "by one five three zero", "one zero miles before PRION"} */
     String latest();
 
@@ -50,16 +63,8 @@ public sealed interface When {
      */
     record AtLine(Instruction.Until line) implements When {
         @Override
-        public <R> R fold(
-                Function<AtLine, R> atLine,
-                Function<Near, R> near,
-                Function<AtTime, R> atTime,
-                Function<AtLevel, R> atLevel,
-                Function<Established, R> established,
-                Function<Advised, R> advised,
-                Function<Beside, R> beside,
-                Function<Reached, R> reached) {
-            return atLine.apply(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.atLine().apply(this);
         }
 
         @Override
@@ -87,16 +92,8 @@ public sealed interface When {
      */
     record Near(Waypoint fix, double distanceNm, boolean before) implements When {
         @Override
-        public <R> R fold(
-                Function<AtLine, R> atLine,
-                Function<Near, R> near,
-                Function<AtTime, R> atTime,
-                Function<AtLevel, R> atLevel,
-                Function<Established, R> established,
-                Function<Advised, R> advised,
-                Function<Beside, R> beside,
-                Function<Reached, R> reached) {
-            return near.apply(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.near().apply(this);
         }
 
         @Override
@@ -122,16 +119,8 @@ public sealed interface When {
      */
     record AtTime(String time) implements When {
         @Override
-        public <R> R fold(
-                Function<AtLine, R> atLine,
-                Function<Near, R> near,
-                Function<AtTime, R> atTime,
-                Function<AtLevel, R> atLevel,
-                Function<Established, R> established,
-                Function<Advised, R> advised,
-                Function<Beside, R> beside,
-                Function<Reached, R> reached) {
-            return atTime.apply(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.atTime().apply(this);
         }
 
         @Override
@@ -157,16 +146,8 @@ public sealed interface When {
      */
     record AtLevel(double feet) implements When {
         @Override
-        public <R> R fold(
-                Function<AtLine, R> atLine,
-                Function<Near, R> near,
-                Function<AtTime, R> atTime,
-                Function<AtLevel, R> atLevel,
-                Function<Established, R> established,
-                Function<Advised, R> advised,
-                Function<Beside, R> beside,
-                Function<Reached, R> reached) {
-            return atLevel.apply(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.atLevel().apply(this);
         }
 
         @Override
@@ -192,16 +173,8 @@ public sealed interface When {
      */
     record Established(Optional<Instruction.Until> line) implements When {
         @Override
-        public <R> R fold(
-                Function<AtLine, R> atLine,
-                Function<Near, R> near,
-                Function<AtTime, R> atTime,
-                Function<AtLevel, R> atLevel,
-                Function<Established, R> established,
-                Function<Advised, R> advised,
-                Function<Beside, R> beside,
-                Function<Reached, R> reached) {
-            return established.apply(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.established().apply(this);
         }
 
         @Override
@@ -216,6 +189,11 @@ public sealed interface When {
         }
 
         @Override
+        public String begins() {
+            return "when " + words();
+        }
+
+        @Override
         public String latest() {
             return "by when " + words();
         }
@@ -224,16 +202,8 @@ public sealed interface When {
     /** When ATC says so. */
     record Advised() implements When {
         @Override
-        public <R> R fold(
-                Function<AtLine, R> atLine,
-                Function<Near, R> near,
-                Function<AtTime, R> atTime,
-                Function<AtLevel, R> atLevel,
-                Function<Established, R> established,
-                Function<Advised, R> advised,
-                Function<Beside, R> beside,
-                Function<Reached, R> reached) {
-            return advised.apply(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.advised().apply(this);
         }
 
         @Override
@@ -260,16 +230,8 @@ public sealed interface When {
      */
     record Beside(Waypoint fix, Instruction.Away away) implements When {
         @Override
-        public <R> R fold(
-                Function<AtLine, R> atLine,
-                Function<Near, R> near,
-                Function<AtTime, R> atTime,
-                Function<AtLevel, R> atLevel,
-                Function<Established, R> established,
-                Function<Advised, R> advised,
-                Function<Beside, R> beside,
-                Function<Reached, R> reached) {
-            return beside.apply(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.beside().apply(this);
         }
 
         @Override
@@ -302,16 +264,8 @@ public sealed interface When {
         }
 
         @Override
-        public <R> R fold(
-                Function<AtLine, R> atLine,
-                Function<Near, R> near,
-                Function<AtTime, R> atTime,
-                Function<AtLevel, R> atLevel,
-                Function<Established, R> established,
-                Function<Advised, R> advised,
-                Function<Beside, R> beside,
-                Function<Reached, R> reached) {
-            return reached.apply(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.reached().apply(this);
         }
 
         @Override

@@ -29,7 +29,7 @@ public final class ChangeOvers {
     }
 
     static boolean isFollowed(When when, List<Leg> legs, int courseLeg, Situation situation) {
-        return when.fold(
+        return when.fold(new When.Cases<Boolean>(
                 at -> at.line()
                         .<Boolean>fold(
                                 radial -> radial.station().declination().isPresent(),
@@ -43,12 +43,12 @@ public final class ChangeOvers {
                 established -> !onLegs(established.line(), legs, courseLeg).isEmpty(),
                 advised -> false,
                 beside -> true,
-                reached -> true);
+                reached -> true));
     }
 
     /** The first leg beyond it, of a fix and of being established; one past the last where that is not known. */
     static int firstLeg(When when, List<Leg> legs, int courseLeg) {
-        return when.fold(
+        return when.fold(new When.Cases<Integer>(
                 at -> at.line()
                         .<Integer>fold(
                                 radial -> legs.size(),
@@ -63,7 +63,7 @@ public final class ChangeOvers {
                         .orElse(legs.size()),
                 advised -> legs.size(),
                 beside -> legs.size(),
-                reached -> legs.size());
+                reached -> legs.size()));
     }
 
     private static int beyond(Waypoint fix, List<Leg> legs) {

@@ -90,7 +90,7 @@ final class ChangeOverWatch {
         this.rule = rule;
         this.words = when.passed();
         this.route = route;
-        this.ofRoute = when.fold(
+        this.ofRoute = when.fold(new When.Cases<Boolean>(
                 at -> at.line().<Boolean>fold(radial -> false, distance -> false, fix -> true, airway -> true),
                 near -> true,
                 time -> false,
@@ -98,8 +98,8 @@ final class ChangeOverWatch {
                 established -> true,
                 advised -> false,
                 beside -> true,
-                reached -> true);
-        this.step = when.fold(
+                reached -> true));
+        this.step = when.fold(new When.Cases<Step>(
                 at -> at.line()
                         .<Step>fold(
                                 radial -> crossing(each -> offRadialNm(radial, each), this::nearNm),
@@ -118,7 +118,7 @@ final class ChangeOverWatch {
                 established -> onLine(established.line()),
                 advised -> (before, now, legs, events) -> {},
                 this::beside,
-                reached -> (before, now, legs, events) -> reached(first.reachedS(reached, now), now));
+                reached -> (before, now, legs, events) -> reached(first.reachedS(reached, now), now)));
     }
 
     private void reached(double atS, FlightInstant now) {

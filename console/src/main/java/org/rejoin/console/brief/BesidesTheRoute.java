@@ -106,7 +106,7 @@ final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRo
         if (from.isEmpty()) {
             return now(said);
         }
-        String order = all.get(0).said() == said ? "after " + from.get().passed() + ", " : "then ";
+        String order = all.get(0).said() == said ? from.get().begins() + ", " : "then ";
         return item("Altitude", order + RouteWords.altitude(said, route.clearance()));
     }
 
@@ -166,7 +166,7 @@ final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRo
         }
         // Where an altitude or a speed ends is said with it.
         return said instanceof Noted.After after
-                ? item("Later", "after " + after.when().passed() + ", " + after.begun())
+                ? item("Later", after.when().begins() + ", " + after.begun())
                 : ON_THE_MAP;
     }
 }

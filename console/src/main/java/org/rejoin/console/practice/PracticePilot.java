@@ -318,7 +318,7 @@ final class PracticePilot {
 
     /** Whether the fix is passed, or the line joined, at which an altitude gives way to the next; other places are not known. */
     boolean isPassed(When when) {
-        return when.fold(
+        return when.fold(new When.Cases<Boolean>(
                 at -> at.line()
                         .<Boolean>fold(
                                 radial -> false,
@@ -337,7 +337,7 @@ final class PracticePilot {
                         .filter(plan -> !isAhead(plan))
                         .isPresent(),
                 // No pilot flies speeds here.
-                reached -> !reached.altitude());
+                reached -> !reached.altitude()));
     }
 
     private boolean isBeyond(int legToIt) {

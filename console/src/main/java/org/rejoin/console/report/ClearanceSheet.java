@@ -246,15 +246,13 @@ final class ClearanceSheet {
         for (InTurn<Instruction.Maintain> each : altitudes) {
             String from = each.from().isEmpty()
                     ? ""
-                    : each.equals(altitudes.get(0))
-                            ? "after " + each.from().get().passed() + ", "
-                            : "then ";
+                    : each.equals(altitudes.get(0)) ? each.from().get().begins() + ", " : "then ";
             asked.add(from + RouteWords.altitude(each.said(), clearance));
         }
         clearance
                 .speeds()
-                .forEach(each -> asked.add(
-                        each.from().map(when -> "after " + when.passed() + ", ").orElse("") + speed(each.said())));
+                .forEach(each ->
+                        asked.add(each.from().map(when -> when.begins() + ", ").orElse("") + speed(each.said())));
         return (asked.isEmpty() ? "the route stays as it was" : String.join("; ", asked)) + ".";
     }
 

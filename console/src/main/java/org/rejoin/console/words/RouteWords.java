@@ -254,7 +254,7 @@ public final class RouteWords {
         List<String> all = new ArrayList<>();
         for (InTurn<Instruction.Maintain> each : clearance.altitudes()) {
             String from = all.isEmpty()
-                    ? each.from().map(when -> "after " + when.passed() + ", ").orElse("")
+                    ? each.from().map(when -> when.begins() + ", ").orElse("")
                     : "then ";
             all.add(from
                     + Words.say("%.0f ft", each.said().feet())
