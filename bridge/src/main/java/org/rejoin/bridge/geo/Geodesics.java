@@ -22,6 +22,12 @@ public final class Geodesics {
     /** Mean radius of the Earth, nautical miles; only to start iterations and for spherical corrections. */
     static final double MEAN_RADIUS_NM = 6_371_008.8 / METRES_PER_NM;
 
+    /** Equatorial radius of WGS 84 (NIMA TR8350.2, table 3.1), nautical miles. */
+    static final double EQUATORIAL_RADIUS_NM = Geodesic.WGS84.EquatorialRadius() / METRES_PER_NM;
+
+    /** First eccentricity of WGS 84, squared (NIMA TR8350.2, table 3.3). */
+    static final double E2 = Geodesic.WGS84.Flattening() * (2 - Geodesic.WGS84.Flattening());
+
     private static final int INVERSE_MASK = GeodesicMask.DISTANCE | GeodesicMask.AZIMUTH;
     private static final int DIRECT_MASK = GeodesicMask.LATITUDE | GeodesicMask.LONGITUDE;
 

@@ -28,7 +28,7 @@ public final class LegMap {
     public static final double BEYOND_NM = 30;
 
     /** Smallest radius of curvature of WGS 84, a (1 - e2), nautical miles: no mile turns the normal by more. */
-    private static final double SMALLEST_RADIUS_NM = 6_335_439.327 / Geodesics.METRES_PER_NM;
+    private static final double SMALLEST_RADIUS_NM = Geodesics.EQUATORIAL_RADIUS_NM * (1 - Geodesics.E2);
 
     /**
      * So that the edge of the stated corridor is inside in every direction, nautical miles: normals turn more slowly
@@ -137,7 +137,8 @@ public final class LegMap {
      * @return its offset
      */
     public Offset inCorridor(Normal normal) {
-        return new Offset(crossTrackNm(normal), alongTrackNm(normal), new TrueDirection(courseDeg(normal)));
+        double alongNm = alongTrackNm(normal);
+        return new Offset(crossTrackNm(normal), alongNm, new TrueDirection(courseDeg(alongNm)));
     }
 
     /**
@@ -158,26 +159,22 @@ public final class LegMap {
      * @return nautical miles from the start
      */
     public double alongTrackNm(Normal normal) {
-        return middleNm + fromMiddleNm(normal);
+        return middleNm + along.at(x(normal), frame.right(normal));
     }
 
     /**
-     * The course of the line abeam of it. Even and odd powers apart: two short chains of operations instead of a long one.
+     * The course of the line there. Even and odd powers apart: two short chains of operations instead of a long one.
      *
-     * @param normal at a point that is covered
+     * @param alongNm from the start, of a point that is covered
      * @return degrees, true, [0, 360)
      */
-    public double courseDeg(Normal normal) {
-        double t = fromMiddleNm(normal) * perHalfLength;
+    public double courseDeg(double alongNm) {
+        double t = (alongNm - middleNm) * perHalfLength;
         double[] c = course;
         double square = t * t;
         double odd = (((c[9] * square + c[7]) * square + c[5]) * square + c[3]) * square + c[1];
         double even = (((c[8] * square + c[6]) * square + c[4]) * square + c[2]) * square + c[0];
         return Angles.circle(middleCourseDeg + odd * t + even);
-    }
-
-    private double fromMiddleNm(Normal normal) {
-        return along.at(x(normal), frame.right(normal));
     }
 
     private double x(Normal normal) {

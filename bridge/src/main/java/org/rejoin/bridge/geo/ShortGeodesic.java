@@ -18,11 +18,8 @@ record ShortGeodesic(double distanceNm, double initialDeg, double onwardDeg) {
     /** Farther apart the two points are not to be. */
     static final double LONGEST_NM = 70;
 
-    /** Equatorial radius and flattening (NIMA TR8350.2, table 3.1). */
-    private static final double RADIUS_NM = 6_378_137 / Geodesics.METRES_PER_NM;
-
-    private static final double FLATTENING = 1 / 298.257223563;
-    private static final double E2 = FLATTENING * (2 - FLATTENING);
+    private static final double RADIUS_NM = Geodesics.EQUATORIAL_RADIUS_NM;
+    private static final double E2 = Geodesics.E2;
 
     /** Of normals so far apart; a mile turns them by one part in {@link #RADIUS_NM} and a little more. */
     private static final double LONGEST_CHORD2 = square(LONGEST_NM / RADIUS_NM);

@@ -43,16 +43,19 @@ sealed interface CourseLine {
         @Override
         public Offset offset(FlightInstant now) {
             LegMap made = map();
-            return made.covers(now.normal()) ? made.inCorridor(now.normal()) : line.offset(now.position());
+            Normal here = now.normal();
+            return made.covers(here) ? made.inCorridor(here) : line.offset(now.position());
         }
 
         @Override
         public CourseMeasure measure(FlightInstant now) {
             LegMap made = map();
             Normal here = now.normal();
-            return made.covers(here)
-                    ? CourseMeasure.of(now, made.crossTrackNm(here), made.alongTrackNm(here), made.courseDeg(here))
-                    : CourseMeasure.of(now, line.offset(now.position()));
+            if (!made.covers(here)) {
+                return CourseMeasure.of(now, line.offset(now.position()));
+            }
+            double alongNm = made.alongTrackNm(here);
+            return CourseMeasure.of(now, made.crossTrackNm(here), alongNm, made.courseDeg(alongNm));
         }
 
         private LegMap map() {
