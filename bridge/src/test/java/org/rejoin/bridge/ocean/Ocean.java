@@ -167,4 +167,27 @@ public final class Ocean {
             return this;
         }
     }
+
+    /**
+     * The same sample with another altitude and airspeed.
+     *
+     * @param feet above mean sea level; empty where none is sent
+     * @param knots indicated; empty where none is sent
+     */
+    public static AircraftState sending(AircraftState s, OptionalDouble feet, OptionalDouble knots) {
+        return new AircraftState(
+                s.timeS(),
+                s.latitudeDeg(),
+                s.longitudeDeg(),
+                feet,
+                s.headingTrueDeg(),
+                s.headingMagneticDeg(),
+                s.trackTrueDeg(),
+                s.groundSpeedKt(),
+                s.verticalSpeedFpm(),
+                s.pitchDeg(),
+                s.rollDeg(),
+                knots,
+                s.paused());
+    }
 }

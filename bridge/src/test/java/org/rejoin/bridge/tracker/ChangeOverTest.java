@@ -261,7 +261,8 @@ class ChangeOverTest {
     @ValueSource(doubles = {0.5, 1, 4, 20})
     void whatFollowsASpeedBeginsWhenItIsReached(double hz) {
         List<AircraftState> states = viaNorth().altitude(downAt(95)).sample(hz).stream()
-                .map(s -> knots(s, Math.max(100, 140 - Math.max(0, s.timeS() - 6) / 2)))
+                .map(s -> Ocean.sending(
+                        s, s.altitudeMslFt(), OptionalDouble.of(Math.max(100, 140 - Math.max(0, s.timeS() - 6) / 2))))
                 .toList();
         Flown flown = Flown.fly(
                 states,
@@ -271,23 +272,6 @@ class ChangeOverTest {
                 .singleElement()
                 .satisfies(over -> assertThat(over.timeS()).isCloseTo(66, Offset.offset(0.3)));
         assertThat(faults(flown)).isEmpty();
-    }
-
-    private static AircraftState knots(AircraftState s, double knots) {
-        return new AircraftState(
-                s.timeS(),
-                s.latitudeDeg(),
-                s.longitudeDeg(),
-                s.altitudeMslFt(),
-                s.headingTrueDeg(),
-                s.headingMagneticDeg(),
-                s.trackTrueDeg(),
-                s.groundSpeedKt(),
-                s.verticalSpeedFpm(),
-                s.pitchDeg(),
-                s.rollDeg(),
-                OptionalDouble.of(knots),
-                s.paused());
     }
 
     /** A minute after it was due it is waited for no longer, and how much of the descent was left is told. */

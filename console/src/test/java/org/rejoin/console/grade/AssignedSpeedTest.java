@@ -22,27 +22,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** Assigned speeds, 10 kt either way (FAA-S-ACS-8C, area V), on a sound flight with a made-up airspeed indicator. */
 class AssignedSpeedTest {
 
-    private static AircraftState with(AircraftState s, OptionalDouble knots) {
-        return new AircraftState(
-                s.timeS(),
-                s.latitudeDeg(),
-                s.longitudeDeg(),
-                s.altitudeMslFt(),
-                s.headingTrueDeg(),
-                s.headingMagneticDeg(),
-                s.trackTrueDeg(),
-                s.groundSpeedKt(),
-                s.verticalSpeedFpm(),
-                s.pitchDeg(),
-                s.rollDeg(),
-                knots,
-                s.paused());
-    }
-
     /** The clearance at 2 s, "say" at 40 s; the indicator as a function of time. */
     private static Flown fly(double hz, DoubleUnaryOperator knots, String... say) {
         List<AircraftState> states = FeedFairnessTest.flight(Habit.SOUND).sample(hz).stream()
-                .map(s -> with(s, OptionalDouble.of(knots.applyAsDouble(s.timeS()))))
+                .map(s -> Ocean.sending(s, s.altitudeMslFt(), OptionalDouble.of(knots.applyAsDouble(s.timeS()))))
                 .toList();
         List<Amendment> amendments = new java.util.ArrayList<>();
         amendments.add(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));

@@ -55,32 +55,15 @@ class InTurnGradeTest {
 
     private static List<AircraftState> withSpeed(List<AircraftState> states, DoubleUnaryOperator knots) {
         return states.stream()
-                .map(s -> changed(s, s.altitudeMslFt(), OptionalDouble.of(knots.applyAsDouble(s.timeS()))))
+                .map(s -> Ocean.sending(s, s.altitudeMslFt(), OptionalDouble.of(knots.applyAsDouble(s.timeS()))))
                 .toList();
-    }
-
-    private static AircraftState changed(AircraftState s, OptionalDouble feet, OptionalDouble knots) {
-        return new AircraftState(
-                s.timeS(),
-                s.latitudeDeg(),
-                s.longitudeDeg(),
-                feet,
-                s.headingTrueDeg(),
-                s.headingMagneticDeg(),
-                s.trackTrueDeg(),
-                s.groundSpeedKt(),
-                s.verticalSpeedFpm(),
-                s.pitchDeg(),
-                s.rollDeg(),
-                knots,
-                s.paused());
     }
 
     private static List<AircraftState> altitudeLost(List<AircraftState> states, double fromS, double toS) {
         return states.stream()
                 .map(s -> s.timeS() < fromS || s.timeS() > toS
                         ? s
-                        : changed(s, OptionalDouble.empty(), s.indicatedAirspeedKt()))
+                        : Ocean.sending(s, OptionalDouble.empty(), s.indicatedAirspeedKt()))
                 .toList();
     }
 
@@ -305,7 +288,7 @@ class InTurnGradeTest {
     @Test
     void withoutAnAirspeedWhatComesAfterASpeedIsNotJudged() {
         List<AircraftState> none = south(steady(6000), steady(140), 600).stream()
-                .map(s -> changed(s, s.altitudeMslFt(), OptionalDouble.empty()))
+                .map(s -> Ocean.sending(s, s.altitudeMslFt(), OptionalDouble.empty()))
                 .toList();
         isNotJudged(fly(none, "resume own navigation, reduce speed to 100, then descend and maintain 5000"));
     }

@@ -57,18 +57,20 @@ class TakenBackTest {
     void whoNeverGoesBackIsTold() {
         Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM);
         leg.flight.seconds(2400);
-        List<AircraftState> states = leg.flight.sample(2);
-        Grade grade = Flown.fly(
-                        states,
-                        Ocean.CALM,
-                        "instrument-rating",
-                        List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), say(60, "disregard")),
-                        Ocean.FILED)
-                .grade();
+        Grade grade = takenBack(leg.flight.sample(2)).grade();
         assertThat(grade.verdict()).isEqualTo(Verdict.NOT_JUDGED);
         assertThat(GradeCard.lines(grade, ""))
                 .anyMatch(line ->
                         line.contains("standard not judged") && line.contains("never went back to the filed route"));
+    }
+
+    private static Flown takenBack(List<AircraftState> states) {
+        return Flown.fly(
+                states,
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), say(60, "disregard")),
+                Ocean.FILED);
     }
 
     @Test
@@ -77,14 +79,7 @@ class TakenBackTest {
         leg.flight.seconds(70).turnTo(90);
         double toAirway = -Ocean.V40.offset(leg.flight.end().position()).crossTrackNm();
         leg.flight.miles(Math.abs(toAirway) - leg.flight.radiusNm()).turnTo(180).seconds(120);
-        List<AircraftState> states = leg.flight.sample(2);
-        Grade grade = Flown.fly(
-                        states,
-                        Ocean.CALM,
-                        "instrument-rating",
-                        List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), say(60, "disregard")),
-                        Ocean.FILED)
-                .grade();
+        Grade grade = takenBack(leg.flight.sample(2)).grade();
         assertThat(GradeCard.lines(grade, "")).noneMatch(line -> line.contains("never went back"));
     }
 
