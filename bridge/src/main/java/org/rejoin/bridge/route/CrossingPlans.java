@@ -218,6 +218,12 @@ final class CrossingPlans {
                 return new double[] {Double.NaN, Double.NaN};
             }
             double from = leg.joinedAtNm();
+            // From abeam the leg is shorter than from here, and nobody flies it.
+            boolean beside = i == 0
+                    && line.get().pointAt(from).distanceNm(draft.situation.position()) > OnSegments.ON_LEG_NM;
+            if (beside) {
+                return new double[] {Double.NaN, Double.NaN};
+            }
             double to = i == place.leg() ? place.alongNm() : line.get().lengthNm();
             double length = Math.max(0, to - from);
             distance += length;

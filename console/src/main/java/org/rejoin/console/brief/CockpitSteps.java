@@ -254,6 +254,9 @@ final class CockpitSteps {
                         plan.minutes().stream()
                                 .mapToObj(minutes -> ", " + Words.minutes(minutes))
                                 .collect(Collectors.joining()))));
+        if (plan.distanceNm().isEmpty() && plan.leg() >= 0) {
+            out.detail("how you meet the route is not said, so neither distance nor rate can be told");
+        }
         if (plan.ftPerNm().isPresent() && plan.ftPerNm().getAsDouble() > 0) {
             out.detail(Words.say(
                     "that takes %s %.0f ft a mile%s",
