@@ -3,6 +3,8 @@ package org.rejoin.console.cli;
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 
+import org.rejoin.protocol.yaml.YamlMembers;
+
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
@@ -30,6 +32,11 @@ abstract class AnyCommand implements Callable<Integer> {
     /** Takes diagnostics. */
     final PrintWriter err() {
         return spec.commandLine().getErr();
+    }
+
+    /** A number outside of its limits. */
+    final ParameterException outside(String option, double number, String right) {
+        return bad(option + " " + YamlMembers.plain(number) + ": " + right + " would be right");
     }
 
     /** An option that makes no sense, in one line. */

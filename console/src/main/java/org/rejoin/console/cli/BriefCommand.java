@@ -253,7 +253,7 @@ final class BriefCommand extends VerboseCommand {
             return OptionalDouble.empty();
         }
         if (!(fpm >= 50 && fpm <= 20_000)) {
-            throw bad(name + " " + fpm + " is not in [50, 20000] feet a minute");
+            throw outside(name, fpm, "50 to 20000 feet a minute");
         }
         return OptionalDouble.of(fpm);
     }
@@ -266,13 +266,13 @@ final class BriefCommand extends VerboseCommand {
         Matcher matcher = FEET.matcher(text.trim());
         if (!matcher.matches()) {
             throw bad(
-                    name + " \"" + text + "\" is not an altitude: feet in [-2000, 100000], for example 6000, or FL100");
+                    name + " \"" + text + "\" is not an altitude: feet, -2000 to 100000, for example 6000, or FL100");
         }
         double feet = matcher.group(1) != null
                 ? Double.parseDouble(matcher.group(1)) * 100
                 : Double.parseDouble(matcher.group(2));
         if (!(feet >= LOWEST_FT && feet <= HIGHEST_FT)) {
-            throw bad(name + " " + text + " is not in [-2000, 100000] feet");
+            throw bad(name + " " + text + ": -2000 to 100000 feet would be right");
         }
         return OptionalDouble.of(feet);
     }
@@ -288,10 +288,10 @@ final class BriefCommand extends VerboseCommand {
         double from = Double.parseDouble(matcher.group(1));
         double knots = Double.parseDouble(matcher.group(2));
         if (from > 360) {
-            throw bad("--wind " + wind + ": direction " + matcher.group(1) + " is not in [0, 360] degrees true");
+            throw bad("--wind " + wind + ": direction 0 to 360 degrees true would be right");
         }
         if (knots > 300) {
-            throw bad("--wind " + wind + ": speed " + matcher.group(2) + " is not in [0, 300] knots");
+            throw bad("--wind " + wind + ": speed 0 to 300 knots would be right");
         }
         return new Wind(new TrueDirection(from), knots);
     }

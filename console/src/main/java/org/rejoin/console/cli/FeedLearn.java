@@ -121,6 +121,9 @@ final class FeedLearn extends VerboseCommand {
     public Integer call() throws Exception {
         checkOut();
         boolean ported = spec.commandLine().getParseResult().hasMatchedOption("--port");
+        if (seconds != null && !(seconds > 0)) {
+            throw outside("--seconds", seconds, "more than 0");
+        }
         if (capture != null && ported) {
             throw bad("--port and --capture exclude each other: give one of them");
         }

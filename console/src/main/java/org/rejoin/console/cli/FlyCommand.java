@@ -124,13 +124,13 @@ final class FlyCommand extends VerboseCommand {
                 .findFirst()
                 .orElseThrow(() -> bad("--pilot " + pilot + " is not one of " + Arrays.toString(Habit.values())));
         if (!(hz >= 0.2 && hz <= 200)) {
-            throw bad("--hz " + hz + " is not in [0.2, 200]");
+            throw outside("--hz", hz, "0.2 to 200");
         }
         if (rate != null && !(rate > 0 && rate <= 1000)) {
-            throw bad("--rate " + rate + " is not in (0, 1000]");
+            throw outside("--rate", rate, "more than 0, up to 1000");
         }
         if (!(gusts >= 0 && gusts <= Turbulence.STRONGEST_KT)) {
-            throw bad("--gusts " + gusts + " is not in [0, 60]");
+            throw outside("--gusts", gusts, "0 to 60");
         }
         Lesson flown = LessonReader.read(lesson);
         WireFormat sent = BadInput.in(() -> Formats.named(format));

@@ -78,6 +78,9 @@ final class Hints {
             return "";
         }
         String word = unmatched.getUnmatched().get(0);
+        if (word.matches("@.+")) { // a file that is there has given its words already
+            return "; there is no file " + word.substring(1) + " (@FILE stands for the words of that file)";
+        }
         int at = List.of(args).indexOf(word);
         Matcher longitude = NUMBER.matcher(word);
         Matcher latitude = NUMBER.matcher(at > 0 ? args[at - 1] : "");

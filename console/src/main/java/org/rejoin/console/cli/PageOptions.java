@@ -16,6 +16,7 @@ import org.rejoin.console.live.LivePage;
 import org.rejoin.console.live.RecordingPlace;
 import org.rejoin.console.page.RandomToken;
 import org.rejoin.console.speech.Speech;
+import org.rejoin.protocol.yaml.YamlMembers;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.IParameterPreprocessor;
@@ -37,7 +38,12 @@ final class PageOptions {
     static final class PortIfNumber implements IParameterPreprocessor {
         @Override
         public boolean preprocess(Stack<String> args, CommandSpec command, ArgSpec option, Map<String, Object> info) {
-            if (args.isEmpty() || !args.peek().matches("[-+]?\\d+")) {
+            if ("=".equals(info.get("separator"))) {
+                String typed = args.peek();
+                if (!typed.matches("[-+]?\\d+")) {
+                    throw new ParameterException(command.commandLine(), "--page " + typed + " is not a port, 0 to 65535");
+                }
+            } else if (args.isEmpty() || !args.peek().matches("[-+]?\\d+")) {
                 args.push(DEFAULT_PORT);
             }
             return false;
@@ -111,7 +117,7 @@ final class PageOptions {
             throw new ParameterException(spec.commandLine(), "--page " + wanted + " is not a port, 0 to 65535");
         }
         if (!(lingerS >= 0 && lingerS <= 3_600)) {
-            throw new ParameterException(spec.commandLine(), "--page-linger " + lingerS + " is not in [0, 3600]");
+            throw new ParameterException(spec.commandLine(), "--page-linger " + YamlMembers.plain(lingerS) + ": 0 to 3600 would be right");
         }
         Speech heard = speech.speech(spec);
         return Optional.of(BadInput.in(() -> new LivePage(

@@ -25,6 +25,7 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Model.UsageMessageSpec;
 import picocli.CommandLine.Option;
@@ -177,11 +178,14 @@ public final class Rejoin extends AnyCommand {
         }
         command.setCaseInsensitiveEnumValuesAllowed(true);
         command.setParameterExceptionHandler((e, ignored) -> {
+            CommandSpec asked = e.getCommandLine().getCommandSpec();
+            String refused = Hints.said(oneLine(e));
+            String said = refused + (program.settings == null ? "" : program.settings.source(refused, asked, args));
             e.getCommandLine()
                     .getErr()
-                    .println("rejoin: " + Hints.said(oneLine(e)) + Hints.of(e, args) + " ("
-                            + e.getCommandLine().getCommandSpec().qualifiedName() + " --help says more)");
-            inJson(e.getCommandLine(), List.of(args), "BAD_USAGE", Hints.said(oneLine(e)));
+                    .println("rejoin: " + said + Hints.of(e, args) + " (" + asked.qualifiedName()
+                            + " --help says more)");
+            inJson(e.getCommandLine(), List.of(args), "BAD_USAGE", said);
             return BAD_INPUT;
         });
         command.setExecutionExceptionHandler((e, line, ignored) -> failed(e, line, List.of(args)));

@@ -40,8 +40,8 @@ final class VoiceOptions {
         if (wordsAMinute < Speaker.SLOWEST || wordsAMinute > Speaker.FASTEST) {
             throw new ParameterException(
                     spec.commandLine(),
-                    "--words-a-minute " + wordsAMinute + " is not in [" + Speaker.SLOWEST + ", " + Speaker.FASTEST
-                            + "]");
+                    "--words-a-minute " + wordsAMinute + ": " + Speaker.SLOWEST + " to " + Speaker.FASTEST
+                            + " would be right");
         }
         return BadInput.in(() -> Voice.of(Optional.ofNullable(voiceProgram), Optional.ofNullable(voice), searchPath()))
                 .map(Speaker::new);

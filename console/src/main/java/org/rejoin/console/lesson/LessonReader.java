@@ -5,7 +5,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -58,6 +61,17 @@ public final class LessonReader {
         }
     }
 
+    /** The exceptions of the file system say little but the file's name. */
+    private static String why(IOException e) {
+        return e instanceof AccessDeniedException
+                ? "no permission; check the permissions of the file"
+                : e instanceof NoSuchFileException
+                        ? "there is no such file"
+                        : e instanceof FileSystemException file && file.getReason() != null
+                                ? file.getReason()
+                                : String.valueOf(e.getMessage());
+    }
+
     /**
      * Reads a lesson file.
      *
@@ -76,7 +90,7 @@ public final class LessonReader {
         } catch (CharacterCodingException e) {
             throw new LessonException(file + " is not UTF-8 text; save the lesson as UTF-8", e);
         } catch (IOException e) {
-            throw new LessonException(file + ": cannot be read: " + e.getMessage(), e);
+            throw new LessonException(file + " cannot be read: " + why(e), e);
         }
         Path beside = file.toAbsolutePath();
         return parse(
