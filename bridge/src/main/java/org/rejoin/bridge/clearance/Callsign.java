@@ -22,6 +22,12 @@ final class Callsign {
 
     private Callsign() {}
 
+    /** Whether words say a callsign. One whose name is a word of the alphabet, as ALPHA1, is not told from A1 by ear. */
+    static boolean isSaid(String callsign, String words) {
+        String said = plain(words);
+        return said.equals(callsign) || said.equals(plain(callsign.replaceFirst("^([A-Za-z]+)(?=\\d)", "$1 ")));
+    }
+
     /** One spelling of a callsign: "Oceanic five twelve" and "Oceanic 512" are both OCEANIC512. */
     static String plain(String words) {
         StringBuilder plain = new StringBuilder();

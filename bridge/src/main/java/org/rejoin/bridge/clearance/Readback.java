@@ -239,8 +239,8 @@ public final class Readback {
         for (int count = 1; count <= Math.min(words.size(), MOST_CALLSIGN_WORDS); count++) {
             int afterFirst = words.get(count - 1).end();
             int beforeLast = words.get(words.size() - count).start();
-            boolean first = own.equals(Callsign.plain(text.substring(0, afterFirst)));
-            if (first || own.equals(Callsign.plain(text.substring(beforeLast)))) {
+            boolean first = Callsign.isSaid(own, text.substring(0, afterFirst));
+            if (first || Callsign.isSaid(own, text.substring(beforeLast))) {
                 found.add(new Part(Part.CALLSIGN, own));
                 String rest = first ? text.substring(afterFirst) : text.substring(0, beforeLast);
                 return rest.replaceAll("^[\\s,]+|[\\s,]+$", "");
@@ -391,8 +391,11 @@ public final class Readback {
         if (!chart.airways(callsign.words()).isEmpty()) {
             return List.of(new Part("airway", Phraseology.airway(callsign.words())));
         }
-        if (cleared.contains(callsign)) {
-            return List.of(callsign);
+        Optional<Part> meant = cleared.stream()
+                .filter(part -> part.what().equals(Part.CALLSIGN) && Callsign.isSaid(part.words(), words))
+                .findFirst();
+        if (meant.isPresent()) {
+            return List.of(meant.get());
         }
         return SpokenNumber.of(List.of(callsign.words()))
                 .map(number -> List.of(noAltitude(number)

@@ -48,7 +48,10 @@ class ReadbackTest {
                 "REJOIN1 | rejoin one, roger, heading 110, intercept V40, good day",
                 "REJOIN1 | okay, heading 110, intercept V40, wilco, REJOIN1",
                 "REJOIN1 | rejoin one roger heading 110, intercept V40, thanks",
-                "N345AB | heading one one zero, intercept victor forty, november three four five alfa bravo"
+                "N345AB | heading one one zero, intercept victor forty, november three four five alfa bravo",
+                "ALPHA1 | fly heading 110, intercept V40, alpha one",
+                "ALPHA1 | Alfa one, fly heading 110, intercept V40",
+                "ALPHA1 | ALPHA1, fly heading 110, intercept V40"
             })
     void his_own_callsign_is_heard_at_either_end(String own, String text) {
         assertThat(Readback.check(
