@@ -251,7 +251,7 @@ final class AmendmentGrader {
         criteria.replaceAll(criterion -> made.stream()
                 .filter(fault -> concerns(fault).name().equals(criterion.code()))
                 .findFirst()
-                .map(fault -> criterion.notMet("fault " + fault.code()))
+                .map(fault -> criterion.notMet("not met by the fault " + fault.code()))
                 .orElse(criterion));
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
             double cost = faults.stream().mapToDouble(Fault::cost).sum();
@@ -313,7 +313,11 @@ final class AmendmentGrader {
                             ? measured.titled(
                                     line.arc()
                                             ? "Intercept, rolled out short of the arc"
-                                            : "Intercept, rolled out short of the line, beyond half scale")
+                                            : Words.say(
+                                                    "Intercept, rolled out %.2f NM short of the line, %.2f NM beyond half"
+                                                            + " scale",
+                                                    line.missedByNm(),
+                                                    line.missedNm()))
                             : direct()
                                     ? measured.titled("Direct, distance beside the course until taken up")
                                     : measured);

@@ -89,8 +89,9 @@ public final class GradeCard {
         lines.add("             " + when + "limit: " + criterion.source());
     }
 
-    /** Fine enough that a value that lost points does not look like one that did not. */
-    private static String number(double value, String unit) {
+    /** Fine enough that a value that lost points does not look like one that did not; by the digits that the JSON gives. */
+    static String number(double exact, String unit) {
+        double value = JsonNumbers.rounded(exact, GradeJson.MEASURED_DIGITS).doubleValue();
         String format = switch (unit) {
             case "NM" -> "%.2f NM";
             case "deg" -> "%.1f deg";

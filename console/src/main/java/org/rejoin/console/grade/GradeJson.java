@@ -13,6 +13,9 @@ import com.fasterxml.jackson.core.JsonGenerator;
 /** A grade as JSON. Rounded, so that the same flight gives the same bytes. */
 public final class GradeJson {
 
+    /** Of what a criterion measured, after the point; text and page round this number and no finer one. */
+    public static final int MEASURED_DIGITS = 3;
+
     private GradeJson() {}
 
     /**
@@ -97,7 +100,7 @@ public final class GradeJson {
             json.writeStartObject();
             json.writeStringField("code", criterion.code());
             json.writeStringField("title", criterion.title());
-            JsonNumbers.orNull(json, "measured", OptionalDouble.of(criterion.measured()), 3);
+            JsonNumbers.orNull(json, "measured", OptionalDouble.of(criterion.measured()), MEASURED_DIGITS);
             json.writeStringField("unit", criterion.unit());
             JsonNumbers.orNull(json, "limit", OptionalDouble.of(criterion.limit()), 3);
             JsonNumbers.orNull(json, "points", OptionalDouble.of(criterion.points()), 2);

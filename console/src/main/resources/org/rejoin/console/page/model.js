@@ -10,7 +10,9 @@ export const clock = (t) => (t >= 3600 ? Math.floor(t / 3600) + ':' : '') + two(
 
 // As exact as the eye can use it.
 const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
-export const figure = (value, unit) => (value === null || value === undefined ? '' : Number(value).toFixed(DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
+// Half up by its decimals, as terminal and report round it: toFixed makes 0.04 of 0.045.
+const rounded = (value, digits) => (Math.sign(value) * Math.round(Math.abs(value) * 10 ** digits * (1 + 1e-12)) / 10 ** digits).toFixed(digits);
+export const figure = (value, unit) => (value === null || value === undefined ? '' : rounded(Number(value), DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
 
 const MOST_ROWS = 8000;
 const MOST_LINES = 20000;

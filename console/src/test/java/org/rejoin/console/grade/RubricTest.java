@@ -94,6 +94,14 @@ class RubricTest {
                 .isEqualTo("SCORE 99.6 of 100, standard met");
     }
 
+    /** 0.0454 stands as 0.045 in the JSON that the page reads: one number, rounded once, wherever it is said. */
+    @Test
+    void terminalAndPageRoundTheSameNumber() {
+        assertThat(GradeCard.number(0.0454, "NM")).isEqualTo("0.05 NM");
+        assertThat(GradeCard.number(0.0446, "NM")).isEqualTo("0.05 NM");
+        assertThat(GradeCard.number(0.0444, "NM")).isEqualTo("0.04 NM");
+    }
+
     @Test
     void aFlightWithoutAClearanceHasNoScore() {
         Leg leg = approaching();
