@@ -139,8 +139,9 @@ final class Conclusion {
         double variation = known.variationDeg(motion);
         notes.add(String.format(
                 Locale.ROOT,
-                "variation %.1f east %s",
-                variation,
+                "variation %.1f %s %s",
+                Math.abs(variation),
+                variation < 0 ? "west" : "east",
                 known.variationDeg().isPresent() ? "as told" : "by the magnetic model at the place and date"));
         List<Quantity> taken = new ArrayList<>();
         for (Directions.Found found : best.directions()) {

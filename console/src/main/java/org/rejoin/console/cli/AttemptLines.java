@@ -42,7 +42,7 @@ final class AttemptLines {
             column("answered", row -> Cell.text(row.answered().orElse(""))),
             column("changed_for", row -> new Cell.Texts(row.changedFor()))));
 
-    private static final DateTimeFormatter SHOWN =
+    static final DateTimeFormatter SHOWN =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
 
     /** The one word for an attempt that is not over; the page has it too. */

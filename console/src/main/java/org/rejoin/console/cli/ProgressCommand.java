@@ -35,8 +35,8 @@ import picocli.CommandLine.Option;
 @Command(
         name = "progress",
         description =
-                "Show what a pilot has shown so far, skill by skill: in words, with the interval that holds the truth in 90 of"
-                        + " 100. It does not say whether a pilot is ready for anything.")
+                "Show what a pilot has shown so far, skill by skill: in words, and between how many and how many of 100 he gets"
+                        + " right. It does not say whether a pilot is ready for anything.")
 final class ProgressCommand extends VerboseCommand {
 
     @Mixin
@@ -183,7 +183,8 @@ final class ProgressCommand extends VerboseCommand {
         }
         faults(attempts).forEach((code, count) -> out.println(code + ": " + count));
         out.println(
-                "Between: right at standard difficulty, in 90 of 100 cases so estimated. The weights are judgement.");
+                "Between ... and ... of 100 drills of standard difficulty right; the true figure lies there in 9 of 10 cases."
+                        + " The weights are judgement.");
         out.println(Rejoin.CAUTION);
     }
 

@@ -89,7 +89,7 @@ final class ProgressPlot {
         svg.empty("rect", "width", "" + WIDTH, "height", "" + height, "fill", "white")
                 .text("\n");
         text(LEFT, 18, "start", pilot + ": right at standard difficulty, of 100");
-        text(LEFT, 33, "start", "line: estimate; band: holds the truth in 90 of 100");
+        text(LEFT, 33, "start", "line: estimate; band: the true figure lies there in 9 of 10 cases");
     }
 
     private void row(int top, Skill skill, List<Estimate> history) {

@@ -44,6 +44,11 @@ final class Drawing {
 
     private Drawing() {}
 
+    /** What the heading meets: "course", or "arc". */
+    static String courseWord(AmendedRoute route) {
+        return route.courseLeg() >= 0 && route.legs().get(route.courseLeg()) instanceof Leg.DmeArc ? "arc" : "course";
+    }
+
     /** What can be drawn of a clearance: its course, where it is met, the computed fix. */
     static List<Question> questions(AmendedRoute route) {
         List<Question> all = new ArrayList<>();
@@ -63,7 +68,7 @@ final class Drawing {
                 .ifPresent(met -> all.add(new Question(
                         "DRAW_INTERCEPT",
                         Skill.INTERCEPT,
-                        "Mark where the heading meets the course.",
+                        "Mark where the heading meets the " + courseWord(route) + ".",
                         new Question.Answer.Point(met.position(), Math.max(POINT_NM, POINT_SHARE * met.distanceNm())),
                         0,
                         Words.say("%.1f NM ahead along the track, heading and drift", met.distanceNm()))));

@@ -111,7 +111,7 @@ final class PaperQuestions {
         all.add(new Question(
                 "TURN_ONTO_COURSE",
                 Skill.INTERCEPT,
-                "Turn onto the course: left or right?",
+                "Turn onto the " + Drawing.courseWord(route) + ": left or right?",
                 Question.Answer.Choice.side(met.turnsRight()),
                 TWO_WAYS,
                 Words.say(

@@ -6,28 +6,35 @@ import java.util.Optional;
 /** What is estimated of a pilot, one number each. */
 public enum Skill {
     /** The elements of a clearance read back right. */
-    HEAR("reads the clearance back right", 195),
+    HEAR("Reading back", "reads the clearance back right", 195),
     /** Which course, TO or FROM, of the right station. */
-    COURSE("sets the right course, TO or FROM, of the right station", 195),
+    COURSE("Station, course, TO or FROM", "sets the right station, course and TO or FROM", 195),
     /** The assigned heading. */
-    HEADING("turns to the assigned heading and holds it", 390),
+    HEADING("Assigned heading", "turns to the assigned heading and holds it", 390),
     /** Lead and closing angle. */
-    INTERCEPT("leads the turn onto the course", 195),
+    INTERCEPT("Turn onto the course", "leads the turn onto the course", 195),
     /** Keeping the course in the wind. */
-    TRACK("tracks the course in the wind", 390),
+    TRACK("Tracking in the wind", "tracks the course in the wind", 390),
     /** The turn at the fix: which way, when, and what comes after it. */
-    FIX("turns the right way at the fix and sequences it", 195),
+    FIX("Turn at the fix", "turns the right way at the fix and sequences it", 195),
     /** Altitude and speed meanwhile. */
-    SECOND("holds altitude and speed meanwhile", 390),
+    SECOND("Holding altitude and speed meanwhile", "holds altitude and speed meanwhile", 390),
     /** Time lost against the best flyable path. The reference gives no half-life; speed of work is taken. */
-    TIMELY("loses little time", 390);
+    TIMELY("Losing little time", "loses little time", 390);
 
+    private final String title;
     private final String says;
     private final double halfLifeDays;
 
-    Skill(String says, double halfLifeDays) {
+    Skill(String title, String says, double halfLifeDays) {
+        this.title = title;
         this.says = says;
         this.halfLifeDays = halfLifeDays;
+    }
+
+    /** {@return for a list, for example "Turn at the fix"} */
+    public String title() {
+        return title;
     }
 
     /** {@return what a pilot who has it does; a verb and its object, for "he ..." or "the pilot ..."} */

@@ -42,7 +42,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         lines.add(EventText.line(event, route));
         for (Rule rule : rules()) {
             lines.add("  rule, " + rule.title() + ": " + rule.text());
-            lines.add("    from: " + rule.source());
+            lines.add("    from: " + source(rule));
         }
         if (rules().isEmpty()) {
             lines.add("  no rule: it follows from the feed, the clearance or the other events");
@@ -85,6 +85,11 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     }
 
     /** Where the aircraft is: from its leg, or, in a hold, from the inbound course. */
+    /** The document; which edition a number was checked in is the contributors' matter. */
+    private static String source(Rule rule) {
+        return rule.source().replace(" (from memory)", "");
+    }
+
     private record Measured(double crossTrackNm, double toGoNm, double trackErrorDeg, boolean inbound) {}
 
     private Measured measured(Point at) {
@@ -166,7 +171,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
             json.writeStartObject();
             json.writeStringField("rule", rule.title());
             json.writeStringField("definition", rule.text());
-            json.writeStringField("source", rule.source());
+            json.writeStringField("source", source(rule));
             json.writeEndObject();
         }
         json.writeEndArray();
