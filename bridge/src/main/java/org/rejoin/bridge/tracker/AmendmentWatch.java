@@ -56,7 +56,7 @@ final class AmendmentWatch {
                 .map(plan -> new HeadingWatch(plan.magnetic().deg(), rules))
                 .orElse(null);
         this.assigned = assigned;
-        this.otherCourse = route.firstCourse()
+        this.otherCourse = route.trackedCourse()
                 .map(course -> new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
                 .orElse(null);
         this.routeEnd = new RouteEndWatch(route, rules);
