@@ -119,6 +119,7 @@ final class AmendmentWatch {
                 assigned.crossed(now.flownS());
             }
         }
+        assigned.restrictedBy(crossings, now, events);
     }
 
     /** A further clearance that leaves the route as it is may ask for further crossings of it, and name another time. */
