@@ -248,9 +248,13 @@ final class HeldMeasures {
      * @return whether it is left out, because it was not due and is not asked for any more
      */
     boolean grade(List<Criterion> criteria, boolean over, boolean asked, Span amendment) {
+        boolean tooShort = !span.empty() && !worst.measured() && !span.fellIntoGaps(unknownS);
+        if (tooShort && over && !asked) {
+            return true;
+        }
         if (!span.empty()) {
-            boolean unseen = !worst.measured() || (span.fellIntoGaps(unknownS) && !seenOff());
-            boolean early = over && asked && inPart() && worst.largest() <= limit;
+            boolean unseen = !tooShort && (!worst.measured() || (span.fellIntoGaps(unknownS) && !seenOff()));
+            boolean early = tooShort || (over && asked && inPart() && worst.largest() <= limit);
             criteria.add(
                     unseen || early
                             ? Criterion.notJudged(kind, limit, unseen ? said.unseen() : said.notDue(), span, source)
