@@ -359,6 +359,6 @@ final class FaultFinder {
     private static String lead(Intercept plan) {
         return Words.say(
                 "; the turn was to begin %.2f NM, %.0f s, before it",
-                plan.leadNm(), plan.leadNm() / plan.distanceNm() * plan.minutes() * 60);
+                plan.standardTurnLeadNm(), plan.standardTurnLeadNm() / plan.distanceNm() * plan.minutes() * 60);
     }
 }
