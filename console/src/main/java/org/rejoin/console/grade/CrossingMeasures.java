@@ -57,14 +57,10 @@ final class CrossingMeasures {
         if (!crossed.isEmpty()) {
             FlightEvent.Crossing worst =
                     Collections.max(crossed, Comparator.comparingDouble(at -> Math.abs(at.errorFt())));
-            criteria.add(Criterion.measured(
-                            Criterion.Kind.CROSSING,
-                            Math.abs(worst.errorFt()),
-                            limitFt,
-                            Span.of(
-                                    crossed.get(0).timeS(),
-                                    crossed.get(crossed.size() - 1).timeS()),
-                            source)
+            Span passed = Span.of(
+                    crossed.get(0).timeS(), crossed.get(crossed.size() - 1).timeS());
+            criteria.add(new Criterion.Asked(Criterion.Kind.CROSSING, limitFt, passed, source)
+                    .measured(Math.abs(worst.errorFt()))
                     .at(worst.timeS()));
         }
         for (String place : wanted) {
@@ -72,9 +68,9 @@ final class CrossingMeasures {
                 continue;
             }
             if (!altitudeSeen && crossed.isEmpty()) {
-                criteria.removeIf(criterion -> criterion.code().equals(Criterion.Kind.CROSSING.name()));
-                criteria.add(Criterion.notJudged(
-                        Criterion.Kind.CROSSING, limitFt, "the feed carries no altitude", span, source));
+                criteria.removeIf(criterion -> criterion.kind() == Criterion.Kind.CROSSING);
+                criteria.add(new Criterion.Asked(Criterion.Kind.CROSSING, limitFt, span, source)
+                        .notJudged("the feed carries no altitude"));
             } else {
                 notes.add("the altitude at " + place + " is not judged: it was not seen to be passed");
             }

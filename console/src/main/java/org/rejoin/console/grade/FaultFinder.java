@@ -78,7 +78,7 @@ final class FaultFinder {
         Set<FaultCode> codes = EnumSet.copyOf(MISSED_LINE);
         if (measured.neverMet()) {
             codes.add(FaultCode.NOT_ACHIEVED);
-        } else if (measured.line().besideAllTheWay()) {
+        } else if (measured.line.besideAllTheWay()) {
             // Who was never on the line has not left it.
             codes.add(FaultCode.ROUTE_LEFT);
         }
@@ -152,7 +152,7 @@ final class FaultFinder {
                         came.atS(),
                         Words.say(
                                 "%s; up to %.2f NM off that",
-                                instead, measured.line().missedByNm()),
+                                instead, measured.line.missedByNm()),
                         came.severity(),
                         practise);
     }
@@ -168,8 +168,8 @@ final class FaultFinder {
 
     /** Empty where it is not large or long enough. */
     private Optional<Fault> fault(FaultCode code, FlightEvent event) {
-        LineMeasures line = measured.line();
-        FixMeasures fix = measured.fix();
+        LineMeasures line = measured.line;
+        FixMeasures fix = measured.fix;
         return switch (code) {
             case FLOWN_THROUGH ->
                 fault(
@@ -240,20 +240,20 @@ final class FaultFinder {
             case HEADING_NOT_HELD ->
                 fault(
                         event,
-                        measured.heading().excess().severity(measured.heading().largest()),
+                        measured.heading.excess().severity(measured.heading.largest()),
                         "up to %.0f degrees off the assigned heading",
                         Math.max(
                                 Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
-                                measured.heading().excess().worst()));
+                                measured.heading.excess().worst()));
             case ALTITUDE_NOT_HELD ->
                 excess(
                         event,
-                        measured.altitude().excess(),
+                        measured.altitude.excess(),
                         "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
             case SPEED_NOT_HELD ->
                 excess(
                         event,
-                        measured.speed().excess(),
+                        measured.speed.excess(),
                         "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
@@ -269,18 +269,18 @@ final class FaultFinder {
             case HOLD_WRONG_SIDE ->
                 fault(
                         event,
-                        measured.hold().wrongSeverity(),
+                        measured.hold.wrongSeverity(),
                         "turned to the wrong side of the hold at %s, by %.0f degrees",
                         ((FlightEvent.HoldWrongSide) event).ident(),
-                        measured.hold().wrongDeg());
+                        measured.hold.wrongDeg());
             case HOLD_NOT_ENTERED -> {
                 FlightEvent.HoldNotEntered missed = (FlightEvent.HoldNotEntered) event;
                 yield fault(
                         event,
-                        Severity.of(measured.hold().missedS(), missed.afterS()),
+                        Severity.of(measured.hold.missedS(), missed.afterS()),
                         "flew on past %s for %.0f s and did not enter the hold",
                         missed.ident(),
-                        measured.hold().missedS());
+                        measured.hold.missedS());
             }
             case CROSSING_MISSED -> {
                 FlightEvent.Crossing crossed = (FlightEvent.Crossing) event;

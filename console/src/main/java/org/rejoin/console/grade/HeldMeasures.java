@@ -43,8 +43,17 @@ final class HeldMeasures {
     private boolean judgedNow = true;
     private boolean judging;
 
-    /** The error that a criterion is measured by. */
-    interface Worst {
+    /** The error that a criterion is measured by, in windows of some length. */
+    abstract static class Worst {
+
+        final double windowS;
+        private double largest;
+        private double largestAtS = Double.NaN;
+        private boolean measured;
+
+        Worst(double windowS) {
+            this.windowS = windowS;
+        }
 
         /**
          * Takes the next error.
@@ -53,19 +62,36 @@ final class HeldMeasures {
          * @param timeS when, seconds since the first sample
          * @param error 0 or more
          */
-        void add(double flownS, double timeS, double error);
+        abstract void add(double flownS, double timeS, double error);
 
-        /** The time to the next error was not judged. */
-        void breakOff();
+        /** The next error starts anew: the time between was not judged. */
+        abstract void breakOff();
 
-        /** Whether there was enough of it to be measured by. */
-        boolean measured();
+        /** There is enough of it to be measured by. */
+        final void enough() {
+            measured = true;
+        }
+
+        final void atLeast(double error, double atS) {
+            if (error > largest) {
+                largest = error;
+                largestAtS = atS;
+            }
+        }
+
+        final boolean measured() {
+            return measured;
+        }
 
         /** What it comes to; 0 where nothing counted. */
-        double largest();
+        final double largest() {
+            return largest;
+        }
 
         /** When it was that much, seconds since the first sample; NaN where nothing counted. */
-        double largestAtS();
+        final double largestAtS() {
+            return largestAtS;
+        }
     }
 
     /** Why it was not judged, in words. */
@@ -205,21 +231,21 @@ final class HeldMeasures {
      * @return whether it is left out, because it was not due and is not asked for any more
      */
     boolean grade(List<Criterion> criteria, boolean over, boolean asked, Span amendment) {
+        Criterion.Asked wanted = new Criterion.Asked(kind, limit, span.empty() ? amendment : span, source);
         if (!span.empty()) {
             boolean unseen = !worst.measured() || (span.fellIntoGaps(unknownS) && !seenOff());
             boolean early = over && asked && inPart() && worst.largest() <= limit;
             criteria.add(
                     unseen || early
-                            ? Criterion.notJudged(kind, limit, unseen ? said.unseen() : said.notDue(), span, source)
-                            : Criterion.measured(kind, worst.largest(), limit, span, source)
-                                    .at(worst.largestAtS()));
+                            ? wanted.notJudged(unseen ? said.unseen() : said.notDue())
+                            : wanted.measured(worst.largest()).at(worst.largestAtS()));
         } else if (over && !seen) {
-            criteria.add(Criterion.notJudged(kind, limit, said.unsent(), amendment, source));
+            criteria.add(wanted.notJudged(said.unsent()));
         } else if (over && unknownS > 0) {
-            criteria.add(Criterion.notJudged(kind, limit, said.unseen(), amendment, source));
+            criteria.add(wanted.notJudged(said.unseen()));
             return false;
         } else if (over && asked) {
-            criteria.add(Criterion.notJudged(kind, limit, said.notDue(), amendment, source));
+            criteria.add(wanted.notJudged(said.notDue()));
         }
         return over && seen && !asked && span.empty();
     }
