@@ -149,41 +149,15 @@ final class DebriefCommand extends VerboseCommand {
     private static List<String> lines(Debrief debrief, String prefix) {
         List<String> lines = new ArrayList<>();
         AircraftView words = new AircraftView(new Kept(lines), prefix);
-        debrief.record()
-                .entries()
-                .forEach(entry -> entry.readBy(new Entry.Reader() {
-                    @Override
-                    public void happened(Entry.Happened happened) {
-                        words.happened(happened);
-                    }
-
-                    @Override
-                    public void issued(Entry.Issued issued) {
-                        words.warnings(issued.route());
-                        words.issued(issued);
-                    }
-
-                    @Override
-                    public void withdrawn(Entry.Withdrawn withdrawn) {
-                        words.withdrawn(withdrawn);
-                    }
-
-                    @Override
-                    public void restored(Entry.Restored restored) {
-                        words.restored(restored);
-                    }
-                }));
+        debrief.record().entries().stream()
+                .filter(entry -> !(entry instanceof Entry.NotIssued))
+                .forEach(entry -> entry.readBy(words));
         return lines;
     }
 
     private record Kept(List<String> lines) implements AircraftView.Screen {
         @Override
         public void line(String text) {
-            lines.add(text);
-        }
-
-        @Override
-        public void strongLine(String text) {
             lines.add(text);
         }
 

@@ -37,6 +37,6 @@ final class WhichAircraft {
         if (names.stream().anyMatch(String::isBlank)) {
             throw new ParameterException(spec.commandLine(), "--aircraft needs the id or the marking of an aircraft");
         }
-        return every ? new Following.Every() : names.isEmpty() ? new Following.First() : new Following.Named(names);
+        return new Following(names, every);
     }
 }

@@ -28,7 +28,7 @@ import org.rejoin.protocol.yaml.YamlText;
 public record FeedSetup(Following following, List<String> formats) {
 
     /** The first aircraft, in any format that is known anyway. */
-    public static final FeedSetup USUAL = new FeedSetup(new Following.First(), List.of());
+    public static final FeedSetup USUAL = new FeedSetup(Following.FIRST, List.of());
 
     private static final long MOST_OCTETS = 1 << 20;
 
@@ -79,10 +79,7 @@ public record FeedSetup(Following following, List<String> formats) {
         if (!every.equals("true") && !every.equals("false")) {
             throw kept.required("every_aircraft").fault("every_aircraft is " + every + "; " + WANTED);
         }
-        List<String> names = texts(kept, "aircraft");
-        return every.equals("true")
-                ? new Following.Every()
-                : names.isEmpty() ? new Following.First() : new Following.Named(names);
+        return every.equals("true") ? Following.EVERY : new Following(texts(kept, "aircraft"), false);
     }
 
     private static List<String> texts(YamlMembers kept, String name) throws YamlException {
@@ -109,9 +106,8 @@ public record FeedSetup(Following following, List<String> formats) {
                     new WireFormats().named(format.toLowerCase(Locale.ROOT)).isPresent();
             kept.add(builtIn ? format : folder.writeProfile(kept.size() + 1, Files.readAllBytes(Path.of(format))));
         }
-        List<String> named = following.fold(List::of, Following.Named::names, List::of);
-        boolean every = following.fold(() -> false, names -> false, () -> true);
-        folder.writeFeed("aircraft: " + list(named) + "\nevery_aircraft: " + every + "\nformats: " + list(kept) + "\n");
+        folder.writeFeed("aircraft: " + list(following.names()) + "\nevery_aircraft: " + following.every()
+                + "\nformats: " + list(kept) + "\n");
     }
 
     private static String list(List<String> texts) {

@@ -59,41 +59,30 @@ public final class EventJson {
         event.writeTo(new Fields(json));
     }
 
-    private static final class Fields implements FlightEvent.Fields {
-        private final JsonGenerator json;
-
-        Fields(JsonGenerator json) {
-            this.json = json;
-        }
+    private record Fields(JsonGenerator json) implements FlightEvent.Fields {
 
         @Override
         public FlightEvent.Fields number(String field, double value) {
-            try {
-                if (field.equals("crossings") || field.equals("n")) {
-                    json.writeNumberField(field, (int) value);
-                } else {
-                    json.writeNumberField(field, JsonNumbers.rounded(field, value));
-                }
-            } catch (IOException e) {
-                throw new UncheckedIOException(e);
-            }
-            return this;
+            boolean counted = field.equals("crossings") || field.equals("n");
+            return put(
+                    counted
+                            ? out -> out.writeNumberField(field, (int) value)
+                            : out -> out.writeNumberField(field, JsonNumbers.rounded(field, value)));
         }
 
         @Override
         public FlightEvent.Fields text(String field, String value) {
-            try {
-                json.writeStringField(field, value);
-            } catch (IOException e) {
-                throw new UncheckedIOException(e);
-            }
-            return this;
+            return put(out -> out.writeStringField(field, value));
         }
 
         @Override
         public FlightEvent.Fields flag(String field, boolean value) {
+            return put(out -> out.writeBooleanField(field, value));
+        }
+
+        private FlightEvent.Fields put(Json.Content member) {
             try {
-                json.writeBooleanField(field, value);
+                member.write(json);
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }

@@ -457,8 +457,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
                         .count()
                 < 2;
         Following following = alone || seat.key().aircraft().isEmpty()
-                ? new Following.First()
-                : new Following.Named(List.of(seat.key().aircraft()));
+                ? Following.FIRST
+                : new Following(List.of(seat.key().aircraft()), false);
         try {
             return RoomFlight.begin(
                     new RoomFlight.Plan(

@@ -97,7 +97,7 @@ public final class Tryout {
             DayClock clock,
             List<AircraftState> states) {
         LessonFlights flights = new LessonFlights(
-                lesson, set, date, new Following.First(), FlightRecord::whole, each -> List.of(), said);
+                lesson, set, date, Following.FIRST, FlightRecord::whole, each -> List.of(), said);
         AircraftSink flight = flights.heard(ALONE, label, "", clock);
         states.forEach(state -> flight.state(ALONE, state));
         flights.finish();
