@@ -177,11 +177,12 @@ final class DebriefCommand extends VerboseCommand {
 
     /** A sentence where the recording was made with a lesson that is not the one it is graded with. */
     private static Optional<String> otherLesson(RecordingFolder folder, Lesson graded) {
-        if (folder.lesson().isEmpty()) {
+        if (folder.kept(RecordingFolder.Part.LESSON).isEmpty()) {
             return Optional.empty();
         }
         try {
-            Lesson flown = LessonReader.readFile(folder.lesson().get());
+            Lesson flown = LessonReader.readFile(
+                    folder.kept(RecordingFolder.Part.LESSON).get());
             boolean same = flown.filed().text().equals(graded.filed().text())
                     && flown.amendments().equals(graded.amendments());
             return same

@@ -54,7 +54,7 @@ record RecordingToGrade(
                 folder,
                 lesson != null
                         ? LessonReader.read(lesson)
-                        : LessonReader.readFile(folder.lesson()
+                        : LessonReader.readFile(folder.kept(RecordingFolder.Part.LESSON)
                                 .orElseThrow(() -> new ParameterException(
                                         spec.commandLine(),
                                         recording + " has no lesson.yaml beside it: name the lesson with --lesson"))),

@@ -130,8 +130,7 @@ final class RoomCommand extends VerboseCommand {
         Optional<PageCertificate> encrypted = certificate(book, address);
         Speech spoken = speech.speech(spec);
         String program = spec.root().version()[0];
-        RoomRecords records =
-                BadInput.in(() -> new RoomRecords(book, new BookEntry(spec, book), program, this::say));
+        RoomRecords records = BadInput.in(() -> new RoomRecords(book, new BookEntry(spec, book), program, this::say));
         String named = instructor;
         if (named != null) {
             records.instructor(named);

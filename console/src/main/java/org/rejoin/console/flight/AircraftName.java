@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.regex.Pattern;
+
 import org.rejoin.bridge.feed.AircraftKey;
 
 /**
@@ -51,7 +52,9 @@ public record AircraftName(String label, String directory) {
 
         private static String file(String label) {
             String safe = UNSAFE_FILE.matcher(label).replaceAll("_").replaceFirst("^[_-]+", "");
-            return safe.isEmpty() || DEVICE.matcher(safe).matches() ? "seat" + (safe.isEmpty() ? "" : "_" + safe) : safe;
+            return safe.isEmpty() || DEVICE.matcher(safe).matches()
+                    ? "seat" + (safe.isEmpty() ? "" : "_" + safe)
+                    : safe;
         }
 
         /** File systems may take upper and lower case for the same. */

@@ -115,7 +115,8 @@ public record Debrief(
                 if (flights.flown().isEmpty()) {
                     throw new IOException(file + " holds " + count
                             + " datagrams but "
-                            + flights.missed().orElseGet(() -> "no sample of an aircraft in a known format" + why(sorter))
+                            + flights.missed()
+                                    .orElseGet(() -> "no sample of an aircraft in a known format" + why(sorter))
                             + ": nothing to grade");
                 }
                 List<String> about = about(file, capture);

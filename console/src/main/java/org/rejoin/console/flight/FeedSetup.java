@@ -49,7 +49,7 @@ public record FeedSetup(Following following, List<String> formats) {
      * @throws IOException if what was kept cannot be read; one line
      */
     public static FeedSetup kept(RecordingFolder folder) throws IOException {
-        Optional<Path> file = folder.feed();
+        Optional<Path> file = folder.kept(RecordingFolder.Part.FEED);
         if (file.isEmpty()) {
             return USUAL;
         }
@@ -106,8 +106,10 @@ public record FeedSetup(Following following, List<String> formats) {
                     new WireFormats().named(format.toLowerCase(Locale.ROOT)).isPresent();
             kept.add(builtIn ? format : folder.writeProfile(kept.size() + 1, Files.readAllBytes(Path.of(format))));
         }
-        folder.writeFeed("aircraft: " + list(following.names()) + "\nevery_aircraft: " + following.every()
-                + "\nformats: " + list(kept) + "\n");
+        folder.write(
+                RecordingFolder.Part.FEED,
+                "aircraft: " + list(following.names()) + "\nevery_aircraft: " + following.every() + "\nformats: "
+                        + list(kept) + "\n");
     }
 
     private static String list(List<String> texts) {

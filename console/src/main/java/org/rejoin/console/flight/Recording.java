@@ -25,9 +25,11 @@ import org.rejoin.console.json.Json;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonText;
 import org.rejoin.console.log.EventJson;
+import org.rejoin.console.recording.CaptureWriter;
 import org.rejoin.console.recording.FolderLock;
 import org.rejoin.console.recording.Recorder;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.recording.RecordingFolder.Part;
 import org.rejoin.protocol.Datagram;
 
 /**
@@ -88,14 +90,15 @@ public final class Recording implements AutoCloseable {
         FolderLock lock = folder.lock(true);
         try {
             Map<String, String> members = new HashMap<>();
-            members.put("chart", "chart");
+            members.put("chart", Part.CHART.fileName());
             if (!ToleranceSet.isBuiltIn(lesson.standard())) {
-                members.put("standard", folder.writeStandard(Files.readAllBytes(Path.of(lesson.standard()))));
+                folder.write(Part.STANDARD, Files.readAllBytes(Path.of(lesson.standard())));
+                members.put("standard", Part.STANDARD.fileName());
             }
-            folder.writeLesson(LessonText.with(lesson.files().lessonYaml(), members));
+            folder.write(Part.LESSON, LessonText.with(lesson.files().lessonYaml(), members));
             keep(folder, lesson.files().chart());
             setup.keep(folder);
-            Recorder recorder = new Recorder(folder.newCapture(listening), warnings);
+            Recorder recorder = new Recorder(CaptureWriter.create(folder.capture(), listening), warnings);
             return new Recording(folder, lock, true, setup.following().several(), recorder, warnings);
         } catch (IOException | RuntimeException e) {
             folder.forget();
@@ -120,7 +123,7 @@ public final class Recording implements AutoCloseable {
             throws IOException {
         FolderLock lock = folder.lock(false);
         try {
-            Recorder recorder = new Recorder(folder.resumeCapture(listening), warnings);
+            Recorder recorder = new Recorder(CaptureWriter.append(folder.capture(), listening), warnings);
             return new Recording(folder, lock, false, setup.following().several(), recorder, warnings);
         } catch (IOException | RuntimeException e) {
             lock.close();
@@ -130,7 +133,7 @@ public final class Recording implements AutoCloseable {
 
     private static void keep(RecordingFolder folder, Lesson.KeptChart chart) throws IOException {
         if (chart instanceof Lesson.KeptChart.Octets small) {
-            folder.writeChart(small.octets());
+            folder.write(Part.CHART, small.octets());
         } else if (chart instanceof Lesson.KeptChart.Copy large) {
             folder.copyChart(large.file());
         }
@@ -176,10 +179,10 @@ public final class Recording implements AutoCloseable {
             return;
         }
         try {
-            if (begun.add(entry.place().logFile())) {
+            if (begun.add(entry.place().file(Part.LOG))) {
                 entry.place().make();
                 Files.writeString(
-                        entry.place().logFile(),
+                        entry.place().file(Part.LOG),
                         "",
                         StandardOpenOption.CREATE,
                         StandardOpenOption.TRUNCATE_EXISTING,
@@ -187,7 +190,10 @@ public final class Recording implements AutoCloseable {
                         LinkOption.NOFOLLOW_LINKS);
             }
             Files.writeString(
-                    entry.place().logFile(), entry.line() + "\n", StandardOpenOption.APPEND, LinkOption.NOFOLLOW_LINKS);
+                    entry.place().file(Part.LOG),
+                    entry.line() + "\n",
+                    StandardOpenOption.APPEND,
+                    LinkOption.NOFOLLOW_LINKS);
         } catch (IOException e) {
             if (logFailed.compareAndSet(false, true)) {
                 warnings.accept("the log cannot be written any more: " + e.getMessage());
@@ -224,9 +230,9 @@ public final class Recording implements AutoCloseable {
         RecordingFolder place = place(aircraft);
         place.make();
         if (log.dropped() > 0 || logFailed.get()) {
-            place.writeLog(logText(aircraft.events()));
+            place.write(Part.LOG, logText(aircraft.events()));
         }
-        place.writeGrade(gradeJson(aircraft.grade()));
+        place.write(Part.GRADE, gradeJson(aircraft.grade()));
     }
 
     /** The flight did not begin: closes all, and leaves a place where it can be begun again. */

@@ -150,9 +150,7 @@ final class FaultFinder {
                 : Fault.of(
                         came.code(),
                         came.atS(),
-                        Words.say(
-                                "%s; up to %.2f NM off that",
-                                instead, measured.line.missedByNm()),
+                        Words.say("%s; up to %.2f NM off that", instead, measured.line.missedByNm()),
                         came.severity(),
                         practise);
     }
@@ -251,10 +249,7 @@ final class FaultFinder {
                         measured.altitude.excess(),
                         "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
             case SPEED_NOT_HELD ->
-                excess(
-                        event,
-                        measured.speed.excess(),
-                        "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
+                excess(event, measured.speed.excess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
                 yield pastNm <= line.pastLimitNm()

@@ -11,6 +11,7 @@ import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.CaptureWriter;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.Datagram;
@@ -53,7 +54,7 @@ public record RecordingPlace(RecordingFolder folder, boolean resumed) {
 
     /** Gives out what is recorded already; how many datagrams. */
     long replay(Consumer<Datagram> sink) throws IOException {
-        if (!resumed || folder.justBegun()) {
+        if (!resumed || CaptureWriter.beginsOurHeader(folder.capture())) {
             return 0;
         }
         long count = 0;

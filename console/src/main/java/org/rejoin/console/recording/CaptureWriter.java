@@ -279,8 +279,8 @@ public final class CaptureWriter implements Closeable {
         }
     }
 
-    /** Whether a file ends inside our own header: the program ended as it began to record. */
-    static boolean beginsOurHeader(Path file) throws IOException {
+    /** {@return whether a file ends inside our own header: the program ended as it began to record} */
+    public static boolean beginsOurHeader(Path file) throws IOException {
         return Files.isRegularFile(file) && Files.size(file) < CaptureHeader.LENGTH && startsAsOurs(file);
     }
 

@@ -175,59 +175,62 @@ public final class InstructorFile {
      * @throws IOException if it cannot be read; the message names the line
      */
     public Said read() throws IOException {
-        return new Said(spoken(), remarks(), readbacks(), again());
+        return new Said(
+                all(SPOKEN, "say", InstructorFile::spoken),
+                all(
+                        REMARKS,
+                        "text",
+                        (line, atS, seat) ->
+                                new Remark(atS, seat, line.path("text").asText())),
+                all(READBACKS, "heard", InstructorFile::readback),
+                all(
+                        AGAIN,
+                        "seat",
+                        (line, atS, seat) ->
+                                new Again(atS, seat, line.path("clearance").asInt(0))));
     }
 
-    private List<Spoken> spoken() throws IOException {
-        List<Spoken> all = new ArrayList<>();
-        for (JsonNode line : file(SPOKEN).read("say")) {
-            JsonNode feet = line.path("altitude_ft");
-            all.add(new Spoken(
-                    line.path("elapsed_s").asDouble(),
-                    line.path("seat").asText(),
-                    line.path("say").asText(),
-                    feet.isNumber() ? OptionalDouble.of(feet.asDouble()) : OptionalDouble.empty()));
+    /** Makes what was kept of its line. */
+    private interface Made<T> {
+        T of(JsonNode line, double elapsedS, String seat);
+    }
+
+    private <T> List<T> all(String name, String member, Made<T> made) throws IOException {
+        List<T> all = new ArrayList<>();
+        for (JsonNode line : file(name).read(member)) {
+            all.add(made.of(
+                    line, line.path("elapsed_s").asDouble(), line.path("seat").asText()));
         }
         return all;
     }
 
-    private List<Remark> remarks() throws IOException {
-        List<Remark> all = new ArrayList<>();
-        for (JsonNode line : file(REMARKS).read("text")) {
-            all.add(new Remark(
-                    line.path("elapsed_s").asDouble(),
-                    line.path("seat").asText(),
-                    line.path("text").asText()));
-        }
-        return all;
+    private static Spoken spoken(JsonNode line, double elapsedS, String seat) {
+        JsonNode feet = line.path("altitude_ft");
+        return new Spoken(
+                elapsedS,
+                seat,
+                line.path("say").asText(),
+                feet.isNumber() ? OptionalDouble.of(feet.asDouble()) : OptionalDouble.empty());
     }
 
-    private List<ReadBack> readbacks() throws IOException {
-        List<ReadBack> all = new ArrayList<>();
-        for (JsonNode line : file(READBACKS).read("heard")) {
-            List<ReadBack.Element> elements = new ArrayList<>();
-            for (JsonNode each : line.path("elements")) {
-                elements.add(new ReadBack.Element(
-                        each.path("what").asText(),
-                        each.path("cleared").asText(),
-                        each.path("found").asText(""),
-                        each.path("verdict").asText()));
-            }
-            String heard = line.path("heard").asText();
-            all.add(new ReadBack(
-                    line.path("elapsed_s").asDouble(),
-                    line.path("seat").asText(),
-                    heard,
-                    new ReadBack.Talk(
-                            line.path("clearance").asInt(0),
-                            line.path("how").asText(heard.isEmpty() ? "tapped" : "typed"),
-                            line.path("recognised").asText(""),
-                            time(line, "issued_s"),
-                            time(line, "began_s"),
-                            time(line, "ended_s")),
-                    elements));
+    private static ReadBack readback(JsonNode line, double elapsedS, String seat) {
+        List<ReadBack.Element> elements = new ArrayList<>();
+        for (JsonNode each : line.path("elements")) {
+            elements.add(new ReadBack.Element(
+                    each.path("what").asText(),
+                    each.path("cleared").asText(),
+                    each.path("found").asText(""),
+                    each.path("verdict").asText()));
         }
-        return all;
+        String heard = line.path("heard").asText();
+        ReadBack.Talk talk = new ReadBack.Talk(
+                line.path("clearance").asInt(0),
+                line.path("how").asText(heard.isEmpty() ? "tapped" : "typed"),
+                line.path("recognised").asText(""),
+                time(line, "issued_s"),
+                time(line, "began_s"),
+                time(line, "ended_s"));
+        return new ReadBack(elapsedS, seat, heard, talk, elements);
     }
 
     private static OptionalDouble time(JsonNode line, String name) {
@@ -235,16 +238,5 @@ public final class InstructorFile {
         return time.isNumber() && Double.isFinite(time.asDouble())
                 ? OptionalDouble.of(time.asDouble())
                 : OptionalDouble.empty();
-    }
-
-    private List<Again> again() throws IOException {
-        List<Again> all = new ArrayList<>();
-        for (JsonNode line : file(AGAIN).read("seat")) {
-            all.add(new Again(
-                    line.path("elapsed_s").asDouble(),
-                    line.path("seat").asText(),
-                    line.path("clearance").asInt(0)));
-        }
-        return all;
     }
 }

@@ -11,13 +11,7 @@ import java.nio.ByteBuffer;
  */
 sealed interface UdpPacket {
 
-    /** A whole datagram. */
-    record Whole(InetSocketAddress sender, ByteBuffer payload) implements UdpPacket {
-        @Override
-        public <R> R readBy(Reader<R> reader) {
-            return reader.whole(this);
-        }
-    }
+    record Whole(InetSocketAddress sender, ByteBuffer payload) implements UdpPacket {}
 
     /** What holds no datagram for us. */
     enum Skipped implements UdpPacket {
@@ -28,32 +22,11 @@ sealed interface UdpPacket {
         CUT,
 
         /** Anything else. */
-        OTHER;
-
-        @Override
-        public <R> R readBy(Reader<R> reader) {
-            return reader.skipped(this);
-        }
+        OTHER
     }
 
     /** Our own mark of a gap: so many datagrams arrived here that the disk could not take. */
-    record Missing(long datagrams) implements UdpPacket {
-        @Override
-        public <R> R readBy(Reader<R> reader) {
-            return reader.missing(this);
-        }
-    }
-
-    /** What each kind means to a reader of captures; a new kind is a new method here. */
-    interface Reader<R> {
-        R whole(Whole packet);
-
-        R skipped(Skipped packet);
-
-        R missing(Missing gap);
-    }
-
-    <R> R readBy(Reader<R> reader);
+    record Missing(long datagrams) implements UdpPacket {}
 
     int UDP = 17;
     int UDP_HEADER = 8;

@@ -96,8 +96,8 @@ public final class Tryout {
             String label,
             DayClock clock,
             List<AircraftState> states) {
-        LessonFlights flights = new LessonFlights(
-                lesson, set, date, Following.FIRST, FlightRecord::whole, each -> List.of(), said);
+        LessonFlights flights =
+                new LessonFlights(lesson, set, date, Following.FIRST, FlightRecord::whole, each -> List.of(), said);
         AircraftSink flight = flights.heard(ALONE, label, "", clock);
         states.forEach(state -> flight.state(ALONE, state));
         flights.finish();

@@ -105,8 +105,7 @@ class FlightDayTest {
                 }
             }
         }
-        Debrief debrief = Debrief.of(
-                        capture, LessonReader.readFile(file), List.of(wire), Following.FIRST, Said.NOTHING)
+        Debrief debrief = Debrief.of(capture, LessonReader.readFile(file), List.of(wire), Following.FIRST, Said.NOTHING)
                 .get(0);
         assertThat(debrief.record().issued().get(0).route().situation().utc().map(LocalTime::toString))
                 .isEqualTo(Optional.of(expected).filter(time -> !time.isEmpty()));

@@ -89,8 +89,7 @@ class SeveralAircraftTest {
         List<Debrief> together = debrief(capture("all.pcap", three(), 10_000), Following.EVERY);
         assertThat(together).extracting(each -> each.aircraft().label()).containsExactly("AAA1", "BBB2", "AAA1 2");
         for (int i = 0; i < 3; i++) {
-            Debrief alone = debrief(
-                            capture("alone" + i + ".pcap", List.of(three().get(i)), 10_000), Following.FIRST)
+            Debrief alone = debrief(capture("alone" + i + ".pcap", List.of(three().get(i)), 10_000), Following.FIRST)
                     .get(0);
             assertThat(together.get(i).events()).isEqualTo(alone.events());
             assertThat(together.get(i).grade()).isEqualTo(alone.grade());

@@ -38,8 +38,7 @@ class GradeMonotoneTest {
                         doubles().between(0.1, 5))
                 .checkAssert((measured, more, limit) -> {
                     Criterion a = asked(Criterion.Kind.ALTITUDE, limit).measured(measured);
-                    Criterion b =
-                            asked(Criterion.Kind.ALTITUDE, limit).measured(measured + more);
+                    Criterion b = asked(Criterion.Kind.ALTITUDE, limit).measured(measured + more);
                     assertThat(b.points()).isLessThanOrEqualTo(a.points()).isBetween(0.0, 10.0);
                     assertThat(a.met()).isEqualTo(measured <= limit);
                     assertThat(b.met() && !a.met()).isFalse();
@@ -81,7 +80,8 @@ class GradeMonotoneTest {
         assertThat(grade.score().orElseThrow()).isEqualTo(100);
         assertThat(grade.notJudged()).contains("not received");
         // Less than half judged is no score at all.
-        assertThat(amendment(List.of(notSeen, asked(Criterion.Kind.ALTITUDE, 100).measured(0)))
+        assertThat(amendment(List.of(
+                                notSeen, asked(Criterion.Kind.ALTITUDE, 100).measured(0)))
                         .score())
                 .isEmpty();
     }
