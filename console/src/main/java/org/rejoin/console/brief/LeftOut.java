@@ -19,7 +19,6 @@ public final class LeftOut {
      * A refusal, and where the record is that it misses.
      *
      * @param refusal one line
-     * @param problems of the chart
      * @return with line and fault of the record in place of a guess at other names; as it was where none was left out
      */
     public static String explained(String refusal, List<ChartReader.Problem> problems) {

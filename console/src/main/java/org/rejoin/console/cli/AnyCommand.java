@@ -22,12 +22,10 @@ abstract class AnyCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    /** Takes what was asked for. */
     final PrintWriter out() {
         return spec.commandLine().getOut();
     }
 
-    /** Takes diagnostics. */
     final PrintWriter err() {
         return spec.commandLine().getErr();
     }

@@ -85,7 +85,6 @@ final class AttemptLines {
         }
     }
 
-    /** A table with aligned columns. */
     static List<String> table(List<AttemptRow> rows) {
         List<List<String>> cells = new ArrayList<>();
         cells.add(List.of(

@@ -233,7 +233,6 @@ final class ChartCommand extends VerboseCommand {
         }
     }
 
-    /** {@code chart new}. */
     @Command(name = "new", description = "Write a commented chart to start from.")
     static final class New extends AnyCommand {
 

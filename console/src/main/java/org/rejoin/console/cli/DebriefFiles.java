@@ -20,7 +20,6 @@ final class DebriefFiles {
     /**
      * What the user said, as far as the report repeats it.
      *
-     * @param version of the program
      * @param lesson named by the user; null for the one kept with the recording
      * @param profiles named by the user
      * @param which aircraft, if the user says so

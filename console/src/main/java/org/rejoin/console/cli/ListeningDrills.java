@@ -59,9 +59,6 @@ final class ListeningDrills implements RoomDesk.Part {
     /**
      * A drill that waits for its readback.
      *
-     * @param id of it
-     * @param drill to be heard
-     * @param on which chart
      * @param told how often it was asked for
      */
     private record Sitting(String id, Drill drill, DrillChart on, int told) {

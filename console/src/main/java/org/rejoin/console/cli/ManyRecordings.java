@@ -27,8 +27,6 @@ import picocli.CommandLine.ParameterException;
  * Many recordings graded at once, on all cores: each as it would be alone.
  *
  * @param root directory they lie under
- * @param found what lies there
- * @param options of the user
  * @param out directory for log, grade, report and exports of each, as they lie under the root; null for none
  */
 record ManyRecordings(
@@ -41,7 +39,6 @@ record ManyRecordings(
 
     private static final long EVERY_NS = 1_000_000_000;
 
-    /** Work on one recording. */
     interface Work {
         List<Debrief> debriefs() throws Exception;
     }

@@ -16,7 +16,6 @@ final class PlainLetters extends FilterWriter {
      * Before an encoder.
      *
      * @param out takes only what the terminal shows
-     * @param charset of the terminal
      */
     PlainLetters(Writer out, Charset charset) {
         super(out);

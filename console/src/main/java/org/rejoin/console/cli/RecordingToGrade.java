@@ -25,9 +25,7 @@ import picocli.CommandLine.ParameterException;
 /**
  * A recording with all that its debrief needs: as it was kept, but for what the user says otherwise.
  *
- * @param folder of the recording
  * @param lesson to grade it with
- * @param following which aircraft
  * @param formats to recognise, in this order
  * @param said by the instructor in flight
  */

@@ -65,13 +65,11 @@ public final class Rejoin extends AnyCommand {
     /** Asks for JSON, of each command that has it. */
     private static final String JSON = "--json";
 
-    /** Done. */
     static final int DONE = 0;
 
     /** Something went wrong that is not the user's doing. */
     static final int FAILED = 1;
 
-    /** Bad usage or bad input. */
     static final int BAD_INPUT = 2;
 
     /** What to do first, for who starts it with nothing. */
@@ -103,11 +101,7 @@ public final class Rejoin extends AnyCommand {
         return DONE;
     }
 
-    /**
-     * Runs one command and ends the program with its exit code.
-     *
-     * @param args command and options
-     */
+    /** Runs one command and ends the program with its exit code. */
     public static void main(String[] args) {
         StandardOutput out = new StandardOutput(new FileOutputStream(FileDescriptor.out));
         StandardOutput err = new StandardOutput(new FileOutputStream(FileDescriptor.err));
@@ -128,8 +122,6 @@ public final class Rejoin extends AnyCommand {
      * Runs one command.
      *
      * @param out takes what was asked for
-     * @param err takes diagnostics
-     * @param args command and options
      * @return 0 done, 2 bad usage or input, 3 unsure (feed learn), 1 anything else
      */
     public static int run(PrintWriter out, PrintWriter err, String... args) {
@@ -215,7 +207,6 @@ public final class Rejoin extends AnyCommand {
         return "unexpected: " + e.getClass().getSimpleName() + ": " + oneLine(e);
     }
 
-    /** The program with all its commands. */
     static CommandLine whole() {
         return commandLine(new Rejoin(), COMMANDS);
     }

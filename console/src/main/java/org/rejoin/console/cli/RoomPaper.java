@@ -43,12 +43,7 @@ final class RoomPaper implements RoomDesk.Part {
     private final String program;
     private final Map<String, Sheet> open = new HashMap<>();
 
-    /**
-     * A drill that waits for its answers.
-     *
-     * @param paper to be answered
-     * @param on which chart
-     */
+    /** A drill that waits for its answers. */
     private record Sheet(PaperDrill paper, DrillChart on) {}
 
     RoomPaper(Path home, String program) {

@@ -26,7 +26,6 @@ enum Template {
         return fileName;
     }
 
-    /** The text of it. */
     String text() throws IOException {
         try (InputStream in = Template.class.getResourceAsStream("template/" + fileName)) {
             if (in == null) {

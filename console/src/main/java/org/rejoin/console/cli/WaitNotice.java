@@ -47,7 +47,6 @@ final class WaitNotice {
         thread.start();
     }
 
-    /** It is done. */
     void over() {
         done.countDown();
     }

@@ -48,7 +48,6 @@ final class WebBrowser {
      * @param system its name, as in the property os.name
      * @param environment of this program; without a screen of its own (a remote login, no display) nothing is opened
      * @param there whether a program is installed
-     * @param page what to open
      * @return empty where nothing may be opened
      */
     static Optional<List<String>> command(

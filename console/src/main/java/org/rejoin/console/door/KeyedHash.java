@@ -28,7 +28,6 @@ public final class KeyedHash {
         return plain(plain(secret).of(purpose));
     }
 
-    /** The key itself. */
     static KeyedHash plain(byte[] key) {
         return new KeyedHash(key);
     }
@@ -36,7 +35,6 @@ public final class KeyedHash {
     /**
      * What the key says of a text.
      *
-     * @param text any
      * @return 32 octets
      */
     public byte[] of(String text) {

@@ -30,8 +30,6 @@ import org.rejoin.protocol.WireFormat;
  * @param aircraft what it is called
  * @param record of the flight, whole
  * @param said by the instructor in flight
- * @param grade of the flight
- * @param set graded against
  * @param notes about the recording and the feed
  * @param began when its sender was first heard, by the clock of the machine that captured it
  * @param date of the magnetic model
@@ -58,10 +56,7 @@ public record Debrief(
     /**
      * Grades a capture.
      *
-     * @param capture file of datagrams
-     * @param lesson that was flown
      * @param formats to recognise, in this order
-     * @param following which aircraft
      * @param said what the instructor said and wrote in flight
      * @return record and grade of each, at least one, in order of appearance
      * @throws IOException if the capture cannot be read or holds no datagram or no aircraft; one line

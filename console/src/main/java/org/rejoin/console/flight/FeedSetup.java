@@ -21,7 +21,6 @@ import org.rejoin.protocol.yaml.YamlText;
 /**
  * How a feed is listened to. Kept with a recording, so that it is graded the same way without being told again.
  *
- * @param following which aircraft
  * @param formats named by the user, each a built-in format or a profile file, in the order in which they are tried before
  *     the others
  */
@@ -44,7 +43,6 @@ public record FeedSetup(Following following, List<String> formats) {
     /**
      * What a recording was made with.
      *
-     * @param folder of the recording
      * @return the usual where nothing else was kept
      * @throws IOException if what was kept cannot be read; one line
      */
@@ -93,7 +91,6 @@ public record FeedSetup(Following following, List<String> formats) {
     /**
      * Keeps this with a recording, and the profiles it names.
      *
-     * @param folder of the recording
      * @throws IOException if a profile cannot be read, or the disk refuses; one line
      */
     void keep(RecordingFolder folder) throws IOException {

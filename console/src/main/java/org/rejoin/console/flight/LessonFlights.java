@@ -57,11 +57,7 @@ public final class LessonFlights implements AircraftSink {
          */
         default void note(String text) {}
 
-        /**
-         * Something came from the aircraft, whether it flies or is paused.
-         *
-         * @param state as sent
-         */
+        /** Something came from the aircraft, whether it flies or is paused. */
         default void heard(AircraftState state) {}
     }
 
@@ -83,10 +79,7 @@ public final class LessonFlights implements AircraftSink {
     /**
      * No aircraft yet.
      *
-     * @param lesson flown
-     * @param set graded against
      * @param date for the magnetic model; asked as each aircraft appears
-     * @param following which aircraft
      * @param records makes a record for each aircraft: whole, or without points where it is followed for hours
      * @param watchers asked once for each aircraft as its first sample comes
      * @param said clearances that were issued in flight, and what was said on the radio

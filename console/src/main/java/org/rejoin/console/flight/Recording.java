@@ -72,7 +72,6 @@ public final class Recording implements AutoCloseable {
     /**
      * Starts a recording.
      *
-     * @param folder to write to
      * @param lesson flown, kept beside the datagrams
      * @param setup kept too; of several aircraft each has its log and grade in a directory of its own
      * @param listening address and port of the feed
@@ -111,7 +110,6 @@ public final class Recording implements AutoCloseable {
      * Goes on with a recording; a torn tail of its capture is cut off. Its log is written afresh, by flying again what is
      * in the capture.
      *
-     * @param folder of the recording
      * @param setup it was made with
      * @param listening address and port of the feed
      * @param warnings as in {@link #start}
@@ -139,11 +137,7 @@ public final class Recording implements AutoCloseable {
         }
     }
 
-    /**
-     * Records a datagram; returns at once.
-     *
-     * @param datagram as received
-     */
+    /** Records a datagram; returns at once. */
     public void record(Datagram datagram) {
         recorder.record(datagram);
     }
@@ -156,7 +150,6 @@ public final class Recording implements AutoCloseable {
     /**
      * Keeps the log of an aircraft.
      *
-     * @param aircraft of this flight
      * @return to be told of its events; returns at once
      */
     public LessonFlights.Watcher log(FlownAircraft aircraft) {
@@ -261,7 +254,6 @@ public final class Recording implements AutoCloseable {
     /**
      * A grade as the text of {@code grade.json}.
      *
-     * @param grade any
      * @return one JSON object and a line end
      */
     public static String gradeJson(Grade grade) {

@@ -11,7 +11,6 @@ import java.util.OptionalDouble;
  * The grade of one try.
  *
  * @param fromS its first sample, seconds since the first of the flight
- * @param toS its last sample
  * @param amendments in order of time; none where no clearance was issued
  */
 public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendments) {

@@ -7,11 +7,7 @@ import java.util.OptionalDouble;
 /**
  * One thing that was graded: {@code measured} must be at most {@code limit}, both in the {@link #unit}.
  *
- * @param kind of thing
- * @param title for people
  * @param measured NaN where the flight never came to it, or it was not judged
- * @param limit of it
- * @param points earned
  * @param maxPoints that could be earned; 0 where it was not judged
  * @param verdict whether the limit was kept
  * @param fromS start of the evidence, seconds since the first sample
@@ -77,8 +73,6 @@ public record Criterion(
      * What is to be judged.
      *
      * @param limit in the unit of the kind
-     * @param span of the evidence
-     * @param source of the limit
      */
     record Asked(Kind kind, double limit, Span span, String source) {
 
@@ -88,7 +82,6 @@ public record Criterion(
             return judged(measured, points, measured <= limit);
         }
 
-        /** Points worked out otherwise. */
         Criterion judged(double measured, double points, boolean met) {
             return with(measured, points, kind.maxPoints, met ? Verdict.MET : Verdict.NOT_MET, Optional.empty());
         }
@@ -138,7 +131,6 @@ public record Criterion(
         return changed(title, points * share, verdict, atS);
     }
 
-    /** The same under another title. */
     Criterion titled(String newTitle) {
         return changed(newTitle, points, verdict, atS);
     }

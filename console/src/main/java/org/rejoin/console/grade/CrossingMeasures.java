@@ -21,7 +21,6 @@ final class CrossingMeasures {
     private final List<String> wanted = new ArrayList<>();
     private final List<FlightEvent.Crossing> crossed = new ArrayList<>();
 
-    /** A clearance asks for these. */
     void wanted(AmendedRoute route) {
         route.crossings().stream()
                 .filter(plan -> plan.leg() >= 0)
@@ -39,12 +38,9 @@ final class CrossingMeasures {
     /**
      * What can be graded of them.
      *
-     * @param criteria takes it
      * @param notes takes what is not judged because it was not due
      * @param over whether nothing more can come
      * @param altitudeSeen whether the feed carries an altitude
-     * @param limitFt of the set
-     * @param span of the amendment
      */
     void grade(
             List<Criterion> criteria,

@@ -5,7 +5,6 @@ import org.rejoin.bridge.flight.FaultCode;
 /**
  * Something that went wrong.
  *
- * @param code for machines
  * @param atS when, seconds since the first sample
  * @param text what happened, and what to practise
  * @param severity 0 at the threshold that makes it a fault, 1 from twice the threshold on

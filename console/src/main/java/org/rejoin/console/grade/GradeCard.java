@@ -14,7 +14,6 @@ public final class GradeCard {
     /**
      * The card.
      *
-     * @param grade any
      * @param standardTitle of the tolerance set
      * @return lines
      */
@@ -54,7 +53,6 @@ public final class GradeCard {
      * A score and what it is worth, in one line; with the digit that {@code grade.json} has, so that 99.6 is no 100.
      *
      * @param score empty where too little was judged
-     * @param verdict of the standard
      * @param notJudged why it was not
      * @return for example "SCORE 97.2 of 100, standard met"
      */

@@ -28,11 +28,6 @@ public final class Grader implements Entry.Reader {
     private boolean over;
     private @Nullable FeedQuality feed;
 
-    /**
-     * A grader.
-     *
-     * @param set to grade against
-     */
     public Grader(ToleranceSet set) {
         this.set = set;
     }
@@ -41,7 +36,6 @@ public final class Grader implements Entry.Reader {
      * The grade of a flight.
      *
      * @param record of it, with its points
-     * @param set to grade against
      * @return final where the flight has ended
      */
     public static Grade grade(FlightRecord record, ToleranceSet set) {

@@ -224,10 +224,8 @@ final class HeldMeasures {
     /**
      * Adds the criterion.
      *
-     * @param criteria takes it
      * @param over whether nothing more can come
      * @param asked whether what was not due is asked for still, so that the standard is not judged without it
-     * @param amendment its span
      * @return whether it is left out, because it was not due and is not asked for any more
      */
     boolean grade(List<Criterion> criteria, boolean over, boolean asked, Span amendment) {

@@ -207,11 +207,9 @@ final class HoldMeasures {
     /**
      * What can be graded of the hold.
      *
-     * @param criteria takes it
      * @param notes takes what is not judged because it was not due
      * @param over whether nothing more can come
      * @param due whether what was not done was due
-     * @param span of the amendment
      */
     void grade(List<Criterion> criteria, List<String> notes, boolean over, boolean due, Span span) {
         if (holding.isEmpty()) {

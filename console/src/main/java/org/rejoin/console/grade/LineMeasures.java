@@ -106,7 +106,6 @@ final class LineMeasures {
     /**
      * Nothing of it flown yet.
      *
-     * @param set to grade against
      * @param direct whether the line is the way direct to a fix, which starts with the aircraft
      * @param arc whether it is an arc about a DME, met within its limit
      */

@@ -16,13 +16,10 @@ import org.rejoin.bridge.flight.Limits;
  * A tolerance set: what a flight is graded against, each limit with its source.
  *
  * @param name as a lesson names it
- * @param title for people
  * @param task of the published standard that it grades
- * @param limits for the tracker
  * @param overshootNm past the line before it is a fault, nautical miles, above 0
  * @param fixLateralNm from the fix at sequencing, nautical miles, above 0
  * @param speedKt off an assigned indicated airspeed, knots, above 0
- * @param sources by limit
  */
 public record ToleranceSet(
         String name,
@@ -46,7 +43,6 @@ public record ToleranceSet(
     /**
      * Where a limit comes from.
      *
-     * @param limit its key
      * @return document and paragraph, or "common practice, no source"
      */
     public String source(String limit) {

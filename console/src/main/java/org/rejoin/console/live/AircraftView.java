@@ -24,7 +24,6 @@ public class AircraftView implements LessonFlights.Watcher {
     /** Said below the words of the clearance, which the record has after the route. */
     private List<String> workedOut = List.of();
 
-    /** Takes the lines. */
     public interface Screen {
         void line(String text);
 

@@ -104,7 +104,6 @@ public final class FlightView implements AircraftView.Screen, AutoCloseable {
         return "\r" + shown + " ".repeat(Math.max(0, before - shown.length()));
     }
 
-    /** Shows one aircraft. */
     LessonFlights.Watcher watcher(FlownAircraft aircraft) {
         String label = aircraft.name().label();
         String prefix = several ? label + "  " : "";

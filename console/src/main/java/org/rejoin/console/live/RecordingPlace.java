@@ -19,17 +19,14 @@ import org.rejoin.protocol.Datagram;
 /**
  * Where a flight is recorded.
  *
- * @param folder of the recording
  * @param resumed whether there is one in it, to go on with
  */
 public record RecordingPlace(RecordingFolder folder, boolean resumed) {
 
-    /** A new recording. */
     public static RecordingPlace fresh(Path directory) throws IOException {
         return new RecordingPlace(RecordingFolder.create(directory), false);
     }
 
-    /** A recording to go on with. */
     public static RecordingPlace resumed(Path directory) throws IOException {
         return new RecordingPlace(RecordingFolder.open(directory), true);
     }
@@ -67,7 +64,6 @@ public record RecordingPlace(RecordingFolder folder, boolean resumed) {
         return count;
     }
 
-    /** What was said in the flight so far. */
     Said said() throws IOException {
         return folder.said();
     }

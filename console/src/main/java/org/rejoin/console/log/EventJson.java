@@ -20,7 +20,6 @@ public final class EventJson {
     /**
      * One line, without its end.
      *
-     * @param event any
      * @return a JSON object: time_s, event, then its fields
      */
     public static String line(FlightEvent event) {
@@ -30,8 +29,6 @@ public final class EventJson {
     /**
      * One line of a flight of several aircraft, without its end.
      *
-     * @param seat whose event
-     * @param event any
      * @return a JSON object: seat, time_s, event, then its fields
      */
     public static String line(String seat, FlightEvent event) {
@@ -41,12 +38,7 @@ public final class EventJson {
         });
     }
 
-    /**
-     * Writes the object into a larger document.
-     *
-     * @param event any
-     * @param json where to
-     */
+    /** Writes the object into a larger document. */
     public static void write(FlightEvent event, JsonGenerator json) throws IOException {
         json.writeStartObject();
         writeMembers(event, json);

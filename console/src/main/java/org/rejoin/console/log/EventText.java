@@ -21,7 +21,6 @@ public final class EventText {
     /**
      * One line.
      *
-     * @param event any
      * @param route in force then, for the variation and the name of the course; empty before the first clearance
      * @return clock and sentence
      */
@@ -267,7 +266,6 @@ public final class EventText {
     /**
      * The name of an entry.
      *
-     * @param entry of a hold
      * @return as it is said
      */
     public static String word(Holding.Entry entry) {

@@ -39,7 +39,6 @@ public final class InstructorFile {
         /** {@return what is said where it cannot be kept, as "the remark cannot be kept"; the reason comes after it} */
         String lost();
 
-        /** Puts it into its file. */
         void writeTo(InstructorFile file) throws IOException;
     }
 
@@ -70,7 +69,6 @@ public final class InstructorFile {
      *
      * @param elapsedS moment it is about, seconds since the first sample
      * @param seat label of the seat's key; empty for one that was made after the flight
-     * @param text free
      */
     public record Remark(double elapsedS, String seat, String text) implements Note {
         @Override
@@ -117,7 +115,6 @@ public final class InstructorFile {
      * The sound of a readback, kept as {@code readback-1-1.wav}: the clearance and the next number that is free.
      *
      * @param clearance 1 for the first issued
-     * @param wav file
      */
     public record Sound(int clearance, byte[] wav) implements Note {
         @Override
@@ -145,11 +142,6 @@ public final class InstructorFile {
         }
     }
 
-    /**
-     * The files of a recording.
-     *
-     * @param directory of the recording
-     */
     public InstructorFile(Path directory) {
         this.directory = directory;
     }
@@ -161,7 +153,6 @@ public final class InstructorFile {
     /**
      * Keeps it; returns when it is on the disk.
      *
-     * @param note to keep
      * @throws IOException if it cannot be written
      */
     public void keep(Note note) throws IOException {

@@ -197,7 +197,6 @@ public final class RecordingFolder {
     /**
      * Where one of several aircraft of the recording has its log and its grade.
      *
-     * @param name of its directory
      * @return the place, which need not exist yet
      */
     public RecordingFolder seat(String name) {
@@ -265,7 +264,6 @@ public final class RecordingFolder {
     /**
      * Keeps a chart that is too large to hold in memory.
      *
-     * @param file the chart
      * @throws IOException if it cannot be read or written; one line
      */
     public void copyChart(Path file) throws IOException {

@@ -20,7 +20,6 @@ public record Said(
         List<ReadBack> readbacks,
         List<InstructorFile.Again> again) {
 
-    /** Nothing was. */
     public static final Said NOTHING = new Said(List.of(), List.of());
 
     public Said {

@@ -10,8 +10,6 @@ public interface Grading {
     /**
      * An attempt flown again.
      *
-     * @param lesson flown
-     * @param debrief of it
      * @param report the page to print
      */
     record Again(Lesson lesson, Debrief debrief, String report) {}
@@ -19,7 +17,6 @@ public interface Grading {
     /**
      * Ends an attempt: log, grade and duration are written.
      *
-     * @param folder of it, recorded
      * @throws Exception if the recording cannot be graded; one line
      */
     void end(AttemptFolder folder) throws Exception;
@@ -27,7 +24,6 @@ public interface Grading {
     /**
      * Flies an attempt again.
      *
-     * @param folder of it
      * @return record, grade and report
      * @throws Exception if the recording cannot be graded; one line
      */

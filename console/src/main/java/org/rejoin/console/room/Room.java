@@ -67,8 +67,6 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
      *
      * @param formats to recognise, in this order
      * @param formatNames those that the user named, kept with each recording
-     * @param lessons to choose from
-     * @param records keeps attempts
      * @param forAll lesson that every aircraft begins as it is heard; empty where the page assigns
      * @param warn takes one line for whoever runs the program
      */
@@ -119,9 +117,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
      *
      * @param bind address and port to listen on
      * @param senders the only ones heard; all where there are none
-     * @param clock of receipt
      * @param setting what the room is made of
-     * @param page shows it
      * @throws IOException if the port cannot be listened on; one line
      */
     public Room(InetSocketAddress bind, Set<InetAddress> senders, MicroClock clock, Setting setting, PageServer page)
@@ -381,9 +377,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /**
      * Gives a seat a pilot and a lesson; an attempt that is flown there ends. May be called on any thread.
      *
-     * @param seat which
      * @param pilot who; empty for nobody that is known
-     * @param lesson what
      */
     void assign(RoomSeat seat, Optional<Pilot> pilot, String lesson) {
         boolean taken = feed.execute(() -> begin(seat, pilot, lesson));

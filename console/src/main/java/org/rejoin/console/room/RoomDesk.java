@@ -70,7 +70,6 @@ public final class RoomDesk implements PageRoom {
         /**
          * What is to be read back without a flight.
          *
-         * @param id of it
          * @param pilot name of the pilot who asks; empty for an instructor
          * @return empty where there is none of that name for him
          */
@@ -83,8 +82,6 @@ public final class RoomDesk implements PageRoom {
      * A desk for a room that opens.
      *
      * @param records of the data folder
-     * @param lessons to choose from
-     * @param sessions of tablets
      * @param fingerprint of the certificate; empty text where the page is not encrypted
      * @param parts by the first word of their path
      */
@@ -101,7 +98,6 @@ public final class RoomDesk implements PageRoom {
     /**
      * The room is open.
      *
-     * @param opened with its feed
      * @param pageAddress where tablets open the page, without a path
      */
     public void open(Room opened, String pageAddress) {

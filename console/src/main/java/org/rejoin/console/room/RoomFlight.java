@@ -77,8 +77,6 @@ final class RoomFlight implements PageActions {
     /**
      * What is flown, by whom, recorded where.
      *
-     * @param folder of the attempt
-     * @param lesson flown
      * @param setup which aircraft of its sender, in which formats
      * @param formats to recognise, in this order
      * @param listening address and port of the feed
@@ -158,7 +156,6 @@ final class RoomFlight implements PageActions {
         return lesson;
     }
 
-    /** A datagram of its sender. */
     void accept(Datagram datagram) {
         day.heard(datagram);
         recording.record(datagram);
@@ -170,7 +167,6 @@ final class RoomFlight implements PageActions {
         seats.advanceTo(nowMicros);
     }
 
-    /** Whether anything came yet. */
     boolean begun() {
         return taken > 0;
     }
@@ -199,7 +195,6 @@ final class RoomFlight implements PageActions {
         return over ? "" : recording.refusing();
     }
 
-    /** Tells its page. */
     void look() {
         show.notRecorded(notRecorded());
     }

@@ -48,7 +48,6 @@ public final class RoomLessons {
      * A lesson to choose.
      *
      * @param id by which it is chosen
-     * @param title for people
      * @param own whether it was prepared here
      */
     record Choice(String id, String title, boolean own) {}
@@ -59,7 +58,6 @@ public final class RoomLessons {
     /**
      * The lessons of a data folder.
      *
-     * @param home the folder
      * @param named a lesson that the command line names, file or built-in; empty if none
      */
     public RoomLessons(HomeFolder home, Optional<String> named) {
@@ -185,7 +183,6 @@ public final class RoomLessons {
     /**
      * Reads a lesson that is not kept yet, where its chart is found.
      *
-     * @param yaml its text
      * @return the lesson
      * @throws IOException if it cannot be written to be read
      * @throws LessonException if something in it is wrong; one line

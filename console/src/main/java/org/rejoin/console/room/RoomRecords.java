@@ -59,7 +59,6 @@ public final class RoomRecords {
     /**
      * Who sat at a seat.
      *
-     * @param pilot who
      * @param lesson flown there last; empty text where that is not known
      */
     record Sat(Pilot pilot, String lesson) {}
@@ -76,8 +75,6 @@ public final class RoomRecords {
     /**
      * The records of a data folder.
      *
-     * @param book of the folder
-     * @param grading grades a recording
      * @param program name and version
      * @param warn takes one line
      * @throws IOException if what was kept of the room cannot be read; one line
@@ -172,7 +169,6 @@ public final class RoomRecords {
     /**
      * Keeps who gives the lessons.
      *
-     * @param name as typed
      * @throws IOException if it cannot be kept; one line
      */
     public void instructor(String name) throws IOException {

@@ -64,7 +64,6 @@ public final class Tryout {
     /**
      * Flies a lesson.
      *
-     * @param lesson with a start
      * @return the flight, up to a clearance that cannot be issued
      * @throws IOException if its tolerance set cannot be read; one line
      * @throws LessonException if it has no start

@@ -15,7 +15,6 @@ import com.fasterxml.jackson.core.JsonGenerator;
  *
  * @param timeS seconds since the first sample
  * @param aircraft which of the sender's aircraft; empty text where it sends only one
- * @param state what was decoded
  */
 public record FeedSample(double timeS, String aircraft, AircraftState state) {
 

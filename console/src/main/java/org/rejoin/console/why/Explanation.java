@@ -25,7 +25,6 @@ import com.fasterxml.jackson.core.JsonGenerator;
 /**
  * One event, the flight around it and the rules that decided it.
  *
- * @param event explained
  * @param route in force then; empty before the first clearance
  * @param around samples before and after it, in order of time
  * @param limits the flight was judged by
@@ -151,11 +150,6 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         return text.matches("[+-]0(\\.0*)?") ? text.substring(1) : text;
     }
 
-    /**
-     * Writes it as an object.
-     *
-     * @param json where to
-     */
     public void write(JsonGenerator json) throws IOException {
         json.writeStartObject();
         json.writeFieldName("event");
