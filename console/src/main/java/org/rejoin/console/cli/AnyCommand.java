@@ -32,6 +32,15 @@ abstract class AnyCommand implements Callable<Integer> {
 
     /** An option that makes no sense, in one line. */
     final ParameterException bad(String message) {
+        return bad(spec, message);
+    }
+
+    /** The same of an option that several commands have. */
+    static ParameterException bad(CommandSpec spec, String message) {
         return new ParameterException(spec.commandLine(), message);
+    }
+
+    final void note(String text) {
+        HomeOption.note(spec, text);
     }
 }

@@ -63,7 +63,7 @@ final class PilotsCommand extends VerboseCommand {
     public Integer call() throws Exception {
         AttemptLines.notBoth(json, csv);
         if (home.nothingYet()) {
-            HomeOption.note(spec, "nothing has been kept yet in " + home.place());
+            note("nothing has been kept yet in " + home.place());
             return Rejoin.DONE;
         }
         return HomeOption.in(home.toRead(spec), book -> {
@@ -198,9 +198,8 @@ final class PilotsCommand extends VerboseCommand {
                 Set<String> stores = BadInput.in(() -> book.storesWithStatementsOf(pilot));
                 int removed = BadInput.in(() -> book.forget(pilot));
                 out().println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
-                stores.forEach(store -> HomeOption.note(
-                        spec,
-                        "statements that were sent to " + store + " are still there; ask its keeper to void them"));
+                stores.forEach(store -> note("statements that were sent to " + store
+                        + " are still there; ask its keeper to void them"));
                 return Rejoin.DONE;
             });
         }

@@ -61,7 +61,7 @@ final class ProgressCommand extends VerboseCommand {
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList();
         Progress progress = Progress.of(marks);
         Instant now = Instant.now();
-        future(attempts, now).ifPresent(note -> HomeOption.note(spec, note));
+        future(attempts, now).ifPresent(this::note);
         Path picture = svg;
         if (picture != null) {
             OutputFile.write("--svg", picture, ProgressPlot.svg(who.pilot, marks, now));

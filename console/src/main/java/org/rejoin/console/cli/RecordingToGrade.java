@@ -20,7 +20,6 @@ import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParameterException;
 
 /**
  * A recording with all that its debrief needs: as it was kept, but for what the user says otherwise.
@@ -53,9 +52,7 @@ record RecordingToGrade(
                 lesson != null
                         ? LessonReader.read(lesson)
                         : LessonReader.readFile(folder.kept(RecordingFolder.Part.LESSON)
-                                .orElseThrow(() -> new ParameterException(
-                                        spec.commandLine(),
-                                        recording + " has no lesson.yaml beside it: name the lesson with --lesson"))),
+                                .orElseThrow(() -> AnyCommand.bad(spec, recording + " has no lesson.yaml beside it: name the lesson with --lesson"))),
                 which.given() ? which.following(spec) : kept.following(),
                 BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles)),
                 BadInput.in(folder::said));

@@ -23,6 +23,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import picocli.AutoComplete;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.OptionSpec;
@@ -289,5 +290,40 @@ public final class Rejoin extends AnyCommand {
                 .findFirst()
                 .orElse("")
                 .replaceFirst("^" + e.getClass().getName().toLowerCase(Locale.ROOT), "");
+    }
+
+    /** {@code feed}: what a simulator sends, shown, checked and learnt. */
+    @Command(
+            name = "feed",
+            description = "See what a simulator sends, test the profile that describes it, or have the profile worked out.",
+            subcommands = {FeedWatch.class, FeedLearn.class, FeedCheck.class})
+    static final class FeedCommand extends AnyCommand {}
+
+    /** {@code drill}: clearances drawn on a chart, to fly, to work out on paper, to read back. */
+    @Command(
+            name = "drill",
+            description = "Draw clearances on your own chart: to fly, to work out on paper, to hear and read back.",
+            subcommands = {
+                DrillMake.class,
+                DrillPaper.class,
+                DrillListen.class,
+                DrillNext.class,
+                DrillSitting.class,
+                DrillCalibration.class
+            })
+    static final class DrillCommand extends AnyCommand {}
+
+    /** {@code completion}: what a shell needs to complete commands and options. */
+    @Command(
+            name = "completion",
+            description = "Print the completion script for bash and zsh: source <(rejoin completion).")
+    static final class CompletionCommand extends AnyCommand {
+
+        @Override
+        public Integer call() {
+            CommandLine program = Rejoin.whole();
+            out().print(AutoComplete.bash("rejoin", program));
+            return Rejoin.DONE;
+        }
     }
 }

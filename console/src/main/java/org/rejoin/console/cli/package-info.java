@@ -5,3 +5,4 @@
 package org.rejoin.console.cli;
 
 import org.jspecify.annotations.NullMarked;
+
