@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -130,18 +129,9 @@ final class AttemptsCommand extends VerboseCommand {
         }
     }
 
-    private void print(RecordBook.Listing listing) throws Exception {
-        PrintWriter print = out();
-        if (json) {
-            for (AttemptRow row : listing.rows()) {
-                print.println(AttemptLines.TABLE.json(row));
-            }
-        } else if (csv) {
-            print.println(AttemptLines.TABLE.csvHead());
-            listing.rows().forEach(row -> print.println(AttemptLines.TABLE.csv(row)));
-        } else {
-            AttemptLines.table(listing.rows()).forEach(print::println);
-        }
+    private void print(RecordBook.Listing listing) {
+        List<AttemptRow> rows = listing.rows();
+        AttemptLines.print(out(), AttemptLines.TABLE, rows, json, csv, () -> AttemptLines.table(rows));
         listing.troubles().forEach(each -> note(CleanText.line(each)));
     }
 

@@ -29,13 +29,13 @@ import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.report.Report;
 import org.rejoin.console.report.ReportHeading;
-import org.rejoin.console.room.Grading;
+import org.rejoin.console.room.RoomRecords;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Brings recordings into the record book: graded, with aircraft, begin and duration as the recording has them. */
-final class BookEntry implements Grading {
+final class BookEntry implements RoomRecords.Grading {
 
     /** Of the book, not of the recording. */
     private static final Set<String> NOT_COPIED = Set.of("attempt.json", "signatures.jsonl", "marks.jsonl");
@@ -205,7 +205,7 @@ final class BookEntry implements Grading {
     }
 
     private Flown flown(Path recording, WhichAircraft which) throws BadInput, LessonException {
-        RecordingToGrade graded = RecordingToGrade.of(spec, recording, null, List.of(), which);
+        RecordingToGrade graded = new RecordingToGrade.Options(spec, null, List.of(), which).open(recording);
         List<Debrief> debriefs = graded.debrief();
         if (debriefs.size() != 1) {
             throw new BadInput(recording + " holds " + debriefs.size() + " aircraft ("

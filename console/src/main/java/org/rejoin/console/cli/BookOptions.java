@@ -41,7 +41,6 @@ final class BookOptions {
      * Flies; into the book, where the user says so.
      *
      * @param out where else to record; null for nowhere
-     * @return its exit code
      */
     int in(CommandSpec spec, String lesson, @Nullable Path out, Flight flight) throws Exception {
         if (pilot == null && home.home == null) {

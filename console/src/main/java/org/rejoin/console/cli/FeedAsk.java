@@ -22,8 +22,6 @@ import org.rejoin.protocol.profile.ProfileException;
 /**
  * Asks a simulator that only answers requests. Only the address that the user gives, said before it is done, and beyond
  * this machine only one that is allowed to send.
- *
- * @param asking what, and how often
  */
 record FeedAsk(InetSocketAddress to, Asking asking) {
 

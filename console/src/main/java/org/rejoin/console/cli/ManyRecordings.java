@@ -26,14 +26,13 @@ import picocli.CommandLine.ParameterException;
 /**
  * Many recordings graded at once, on all cores: each as it would be alone.
  *
- * @param root directory they lie under
  * @param out directory for log, grade, report and exports of each, as they lie under the root; null for none
  */
 record ManyRecordings(
         CommandSpec spec,
         Path root,
         FoundRecordings found,
-        DebriefFiles.Options options,
+        RecordingToGrade.Options options,
         @Nullable Path out,
         boolean json) {
 
@@ -100,10 +99,10 @@ record ManyRecordings(
         String name = root.relativize(recording).toString().replace('\\', '/');
         return Outcome.of(name, () -> {
             RecordingToGrade graded =
-                    RecordingToGrade.of(spec, recording, options.lesson(), options.profiles(), options.which());
+                    options.open(recording);
             List<Debrief> debriefs = graded.debrief();
             if (out != null) {
-                new DebriefFiles(options).write(graded, out.resolve(name), debriefs);
+                graded.export(out.resolve(name), debriefs, options);
             }
             return debriefs;
         });

@@ -61,7 +61,6 @@ final class SettingsFile implements IDefaultValueProvider {
     /**
      * Reads the file.
      *
-     * @param file where it may be
      * @param program whose commands and options are known
      * @return no settings where there is no file
      * @throws BadInput if it names what is not known; one line with its place

@@ -38,8 +38,6 @@ enum Template {
     /**
      * Writes it.
      *
-     * @param file that must not exist
-     * @param out told what was written
      * @throws BadInput if a file of that name is there
      * @throws IOException if it cannot be written
      */

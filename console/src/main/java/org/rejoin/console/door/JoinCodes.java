@@ -51,12 +51,7 @@ public final class JoinCodes {
          */
         <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany);
 
-        /**
-         * He is in.
-         *
-         * @param role what he may do
-         * @param subject whose code it was
-         */
+        /** He is in. */
         record Joined(Role role, String subject) implements Answer {
             @Override
             public <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany) {
@@ -88,7 +83,6 @@ public final class JoinCodes {
     /**
      * Opens a code; an earlier one of the same role and subject is closed.
      *
-     * @param role what its holder may do
      * @param subject whose it is, a pilot's identifier; may be empty
      * @return six characters
      */
@@ -124,7 +118,6 @@ public final class JoinCodes {
      * Somebody types a code.
      *
      * @param typed whatever the case; spaces and hyphens do not count
-     * @return whether he is in
      */
     public synchronized Answer join(String typed, String address, Instant now) {
         forgetOld(now);

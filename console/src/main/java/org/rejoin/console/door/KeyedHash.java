@@ -20,9 +20,7 @@ public final class KeyedHash {
     /**
      * The key for one purpose; from it neither the secret nor another purpose's key can be worked out.
      *
-     * @param secret of the data folder
      * @param purpose any text, another for each use
-     * @return the key
      */
     public static KeyedHash of(byte[] secret, String purpose) {
         return plain(plain(secret).of(purpose));

@@ -144,7 +144,6 @@ public final class PageCertificate {
      * The certificate made here: the one that is there, or a new one if that is missing, soon out of date, or not for
      * these addresses.
      *
-     * @param home of the record book
      * @param addresses the page is opened at; this machine's own are added
      * @return ready to be served with
      * @throws IOException if it cannot be made; one line

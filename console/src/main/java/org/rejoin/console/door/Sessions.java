@@ -45,7 +45,6 @@ public final class Sessions {
     /**
      * Somebody who is in.
      *
-     * @param role what he may do
      * @param subject whose session: a pilot's identifier, or empty
      */
     public record Session(Role role, String subject, Instant since) {}
@@ -88,7 +87,6 @@ public final class Sessions {
     /**
      * Lets somebody in.
      *
-     * @param role what he may do
      * @param subject whose session; may be empty
      * @return what his cookie carries: letters, digits and {@code . _ -}
      */

@@ -27,9 +27,6 @@ import org.rejoin.protocol.WireFormat;
 /**
  * An aircraft of a recording, flown again through the same feed, tracker and grader, on the caller's thread.
  *
- * @param aircraft what it is called
- * @param record of the flight, whole
- * @param said by the instructor in flight
  * @param notes about the recording and the feed
  * @param began when its sender was first heard, by the clock of the machine that captured it
  * @param date of the magnetic model
@@ -56,7 +53,6 @@ public record Debrief(
     /**
      * Grades a capture.
      *
-     * @param formats to recognise, in this order
      * @param said what the instructor said and wrote in flight
      * @return record and grade of each, at least one, in order of appearance
      * @throws IOException if the capture cannot be read or holds no datagram or no aircraft; one line

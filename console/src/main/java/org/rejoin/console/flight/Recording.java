@@ -72,11 +72,9 @@ public final class Recording implements AutoCloseable {
     /**
      * Starts a recording.
      *
-     * @param lesson flown, kept beside the datagrams
      * @param setup kept too; of several aircraft each has its log and grade in a directory of its own
      * @param listening address and port of the feed
      * @param warnings takes one line for each kind of trouble
-     * @return the recording; close it
      * @throws IOException if the folder cannot be written to; one line
      */
     public static Recording start(
@@ -110,10 +108,7 @@ public final class Recording implements AutoCloseable {
      * Goes on with a recording; a torn tail of its capture is cut off. Its log is written afresh, by flying again what is
      * in the capture.
      *
-     * @param setup it was made with
      * @param listening address and port of the feed
-     * @param warnings as in {@link #start}
-     * @return the recording; close it
      * @throws IOException if it cannot be gone on with; one line
      */
     public static Recording resume(
@@ -194,11 +189,7 @@ public final class Recording implements AutoCloseable {
         }
     }
 
-    /**
-     * Writes the grades, and a log again where some of it did not reach the disk.
-     *
-     * @param flown every aircraft, its flight over
-     */
+    /** Writes the grades, and a log again where some of it did not reach the disk. */
     public void finish(List<FlownAircraft> flown) {
         closeStreams();
         Set<String> troubles = new LinkedHashSet<>();

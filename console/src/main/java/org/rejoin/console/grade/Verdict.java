@@ -25,11 +25,7 @@ public enum Verdict {
         return words;
     }
 
-    /**
-     * For running text.
-     *
-     * @return small letters
-     */
+    /** For running text. */
     public String inText() {
         return words.toLowerCase(Locale.ROOT);
     }

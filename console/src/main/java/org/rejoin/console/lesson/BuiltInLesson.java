@@ -39,7 +39,6 @@ public enum BuiltInLesson {
     /**
      * By its name.
      *
-     * @param name as {@code fly} takes it
      * @return empty if no built-in lesson has it
      */
     public static Optional<BuiltInLesson> named(String name) {

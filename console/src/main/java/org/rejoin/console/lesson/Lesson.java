@@ -16,7 +16,6 @@ import org.rejoin.bridge.geo.Wind;
 /**
  * One lesson, read and checked: everything a flight needs but the aircraft.
  *
- * @param filed expanded over the chart
  * @param date for the magnetic model; empty for the day of the flight
  * @param time of day at the first sample, Coordinated Universal Time; empty for that of the flight
  * @param start of the practice aircraft; empty for lessons flown only by a simulator
@@ -51,7 +50,6 @@ public record Lesson(
      * The same lesson in another wind.
      *
      * @param other for the aircraft that flies it
-     * @return with that wind
      */
     public Lesson in(Wind other) {
         return new Lesson(title, chart, filed, date, time, start, other, amendments, standard, radio, files, notes);

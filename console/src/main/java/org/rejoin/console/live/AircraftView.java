@@ -36,11 +36,7 @@ public class AircraftView implements LessonFlights.Watcher {
         void diagnostic(String text);
     }
 
-    /**
-     * A view.
-     *
-     * @param prefix how each line begins
-     */
+    /** A view. */
     public AircraftView(Screen screen, String prefix) {
         this.screen = screen;
         this.prefix = prefix;

@@ -56,7 +56,6 @@ public final class FlightView implements AircraftView.Screen, AutoCloseable {
     /**
      * A view.
      *
-     * @param json whether to print JSON Lines
      * @param several whether there may be several aircraft, so that each line must say whose it is
      * @param terminal whether there is one to draw a status line on
      */

@@ -53,7 +53,6 @@ public final class Capture implements Closeable {
      * Opens a capture file.
      *
      * @param file classic pcap
-     * @return the reader; close it
      * @throws IOException if the file is missing, empty or not a capture that can be read; the message is one line that
      *     names the file, what was found and what would be right
      */
@@ -82,7 +81,6 @@ public final class Capture implements Closeable {
      *
      * @param in at its first octet; closed by {@link #close}
      * @param name what to call it in messages
-     * @return the reader
      * @throws IOException as in {@link #open}
      */
     public static Capture read(InputStream in, String name) throws IOException {

@@ -55,7 +55,6 @@ public final class CaptureWriter implements Closeable {
      *
      * @param file must not exist yet: a recording is never overwritten
      * @param destination address and port that the datagrams came to; only shown in packet tools
-     * @return the writer; close it
      * @throws IOException if the file exists or cannot be written; one line
      */
     public static CaptureWriter create(Path file, InetSocketAddress destination) throws IOException {
@@ -72,8 +71,6 @@ public final class CaptureWriter implements Closeable {
      * Goes on with a capture of ours. A torn tail is cut off first, so that what follows can be read.
      *
      * @param file written by this class, or empty
-     * @param destination as in {@link #create}
-     * @return the writer; close it
      * @throws IOException if the file is missing, was written by another program, or cannot be written; one line
      */
     public static CaptureWriter append(Path file, InetSocketAddress destination) throws IOException {

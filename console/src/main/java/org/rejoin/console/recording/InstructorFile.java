@@ -46,7 +46,6 @@ public final class InstructorFile {
      * A clearance issued in flight.
      *
      * @param elapsedS time of the sample it was issued at, seconds since the first
-     * @param seat label of the seat's key
      * @param say in ATC's words
      * @param altitudeFt assigned with it, feet; empty to take the one in the words
      */
@@ -86,16 +85,11 @@ public final class InstructorFile {
      * The pilot asked to hear a clearance again.
      *
      * @param elapsedS when, seconds since the first sample
-     * @param seat label of the seat's key
      * @param number of the clearance, 1 for the first issued
      */
     public record Again(double elapsedS, String seat, int number) implements Note {
 
-        /**
-         * As the flight's record tells it.
-         *
-         * @return the event
-         */
+        /** As the flight's record tells it. */
         public FlightEvent event() {
             return new FlightEvent.SaidAgain(elapsedS, number);
         }

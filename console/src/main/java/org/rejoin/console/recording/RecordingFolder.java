@@ -68,7 +68,6 @@ public final class RecordingFolder {
      * A folder for a new recording; made if it does not exist.
      *
      * @param directory holds no recording yet
-     * @return the folder
      * @throws IOException if it holds a recording already, is a file, or cannot be written to; one line
      */
     public static RecordingFolder create(Path directory) throws IOException {
@@ -138,7 +137,6 @@ public final class RecordingFolder {
      * Opens a recording to read it or to go on with it.
      *
      * @param path a directory with a {@code flight.pcap}, that file itself, or a capture made by other means
-     * @return the folder
      * @throws IOException if there is neither; one line
      */
     public static RecordingFolder open(Path path) throws IOException {
@@ -306,7 +304,6 @@ public final class RecordingFolder {
      * Keeps a profile of a feed.
      *
      * @param number of the profile, from 1
-     * @param octets its file as it is
      * @return the name by which it is found in this directory
      * @throws IOException if it cannot be written; one line
      */

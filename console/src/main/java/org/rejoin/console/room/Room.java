@@ -65,7 +65,6 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /**
      * What a room is made of.
      *
-     * @param formats to recognise, in this order
      * @param formatNames those that the user named, kept with each recording
      * @param forAll lesson that every aircraft begins as it is heard; empty where the page assigns
      * @param warn takes one line for whoever runs the program

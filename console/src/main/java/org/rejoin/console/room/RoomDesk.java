@@ -43,7 +43,6 @@ public final class RoomDesk implements PageRoom {
          *
          * @param pilot name of the pilot it is about; for a pilot always himself
          * @param order what is asked, by an instructor or where {@link #isForPilots} by a pilot; empty for a question
-         * @return the answer
          * @throws IOException if it cannot be answered; one line
          */
         Answer ask(String pilot, Optional<JsonNode> order) throws IOException;
@@ -81,7 +80,6 @@ public final class RoomDesk implements PageRoom {
     /**
      * A desk for a room that opens.
      *
-     * @param records of the data folder
      * @param fingerprint of the certificate; empty text where the page is not encrypted
      * @param parts by the first word of their path
      */

@@ -78,10 +78,7 @@ final class RoomFlight implements PageActions {
      * What is flown, by whom, recorded where.
      *
      * @param setup which aircraft of its sender, in which formats
-     * @param formats to recognise, in this order
      * @param listening address and port of the feed
-     * @param seat name of the show
-     * @param label what the seat is called
      */
     record Plan(
             AttemptFolder folder,

@@ -26,6 +26,8 @@ import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.book.SeatsKept;
+import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 
@@ -44,6 +46,27 @@ public final class RoomRecords {
 
     /** A day's teaching: who sat at a seat for longer ago has gone home (common practice, no source). */
     private static final Duration SITS_FOR = Duration.ofHours(12);
+
+    /** Grades what was recorded, the same way whether its flight ended, was ended, or the program was. */
+    public interface Grading {
+
+        /** An attempt flown again. */
+        record Again(Lesson lesson, Debrief debrief, String report) {}
+
+        /**
+         * Ends an attempt: log, grade and duration are written.
+         *
+         * @throws Exception if the recording cannot be graded; one line
+         */
+        void end(AttemptFolder folder) throws Exception;
+
+        /**
+         * Flies an attempt again.
+         *
+         * @throws Exception if the recording cannot be graded; one line
+         */
+        Again again(AttemptFolder folder) throws Exception;
+    }
 
     private final RecordBook book;
     private final Grading grading;
@@ -220,7 +243,6 @@ public final class RoomRecords {
     /**
      * Looks whether somebody was forgotten since, as by a command beside the room: he sits nowhere any more.
      *
-     * @return identifiers of who was
      * @throws IOException if the roster cannot be read, or what is kept of the room not be written; one line
      */
     Set<String> forgotten() throws IOException {

@@ -65,7 +65,6 @@ public final class Explainer {
      *
      * @param record of the flight, with its points
      * @param askedS the time asked about, seconds since the first sample
-     * @param limits the flight was judged by
      * @return the nearest event, and those of the same instant
      * @throws NothingNearException if there is none within {@link #NEAR_S}; the message names the nearest
      */
@@ -90,12 +89,7 @@ public final class Explainer {
                 .toList();
     }
 
-    /**
-     * For a terminal: each event with its rules, and one table of the flight around them.
-     *
-     * @param together explanations of one instant
-     * @return lines
-     */
+    /** For a terminal: each event with its rules, and one table of the flight around them. */
     public static List<String> lines(List<Explanation> together) {
         List<String> lines = new ArrayList<>();
         together.forEach(each -> lines.addAll(each.reasons()));

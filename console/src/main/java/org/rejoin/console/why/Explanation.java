@@ -27,7 +27,6 @@ import com.fasterxml.jackson.core.JsonGenerator;
  *
  * @param route in force then; empty before the first clearance
  * @param around samples before and after it, in order of time
- * @param limits the flight was judged by
  */
 public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<Point> around, Limits limits) {
 
