@@ -76,7 +76,7 @@ final class ChartCommand extends VerboseCommand {
         LocalDate day = day();
         Optional<Region> region = region();
         ChartReader.Result read;
-        WaitNotice waiting = WaitNotice.with("reading " + file, err());
+        Terminal.WaitNotice waiting = Terminal.WaitNotice.with("reading " + file, err());
         try {
             read = BadInput.in(() -> ChartReader.read(file, region));
         } finally {

@@ -28,6 +28,14 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
         return of(code, atS, text.substring(0, text.indexOf(PRACTISE)), severity, practise);
     }
 
+    /**
+     * How grave something is, from 0 at its threshold to 1 at twice the threshold: two flights that a pilot could not tell
+     * apart differ little. The shape is common practice, no source.
+     */
+    static double severity(double value, double threshold) {
+        return Math.min(1, Math.max(0, value / threshold - 1));
+    }
+
     /** Share of the points for flying without faults that it costs: all of them where it is grave, else half. */
     double cost() {
         return severity * (code.grave() ? 1 : 0.5);

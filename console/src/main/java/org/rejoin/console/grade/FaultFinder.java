@@ -180,7 +180,7 @@ final class FaultFinder {
                 FlightEvent.WrongDirection wrong = (FlightEvent.WrongDirection) event;
                 yield fault(
                                 event,
-                                Severity.of(line.reciprocalS(), LineMeasures.RECIPROCAL_S),
+                                Fault.severity(line.reciprocalS(), LineMeasures.RECIPROCAL_S),
                                 "flew track %s instead of %s for %.0f s",
                                 RouteWords.magnetic(wrong.trackTrueDeg(), route),
                                 RouteWords.course(wrong.courseTrueDeg(), route),
@@ -196,8 +196,8 @@ final class FaultFinder {
                 yield fault(
                         event,
                         Math.min(
-                                Severity.of(shortNm, line.earlyNm()),
-                                Severity.of(line.parallelS(), LineMeasures.PARALLEL_S)),
+                                Fault.severity(shortNm, line.earlyNm()),
+                                Fault.severity(line.parallelS(), LineMeasures.PARALLEL_S)),
                         "rolled out parallel, %.2f NM short of the line%s",
                         shortNm,
                         lead());
@@ -205,14 +205,14 @@ final class FaultFinder {
             case WRONG_TURN ->
                 fault(
                         event,
-                        Severity.of(fix.wrongDeg(), 30),
+                        Fault.severity(fix.wrongDeg(), 30),
                         "turned the wrong way at %s, by %.0f degrees",
                         ((FlightEvent.WrongTurn) event).ident(),
                         Math.max(30, fix.wrongDeg()));
             case SEQUENCE_MISSED ->
                 fault(
                         event,
-                        Severity.of(fix.missedS(), FixMeasures.MISSED_S),
+                        Fault.severity(fix.missedS(), FixMeasures.MISSED_S),
                         "still on the old course %.0f s after passing %s",
                         fix.missedS(),
                         ((FlightEvent.SequenceMissed) event).ident());
@@ -256,7 +256,7 @@ final class FaultFinder {
                         ? Optional.empty()
                         : fault(
                                 event,
-                                Severity.of(pastNm, line.pastLimitNm()),
+                                Fault.severity(pastNm, line.pastLimitNm()),
                                 "carried %.2f NM past the line%s",
                                 pastNm,
                                 lead());
@@ -272,7 +272,7 @@ final class FaultFinder {
                 FlightEvent.HoldNotEntered missed = (FlightEvent.HoldNotEntered) event;
                 yield fault(
                         event,
-                        Severity.of(measured.hold.missedS(), missed.afterS()),
+                        Fault.severity(measured.hold.missedS(), missed.afterS()),
                         "flew on past %s for %.0f s and did not enter the hold",
                         missed.ident(),
                         measured.hold.missedS());
@@ -284,7 +284,7 @@ final class FaultFinder {
                         ? Optional.empty()
                         : fault(
                                 event,
-                                Severity.of(off, CrossingMeasures.FAULT_FT),
+                                Fault.severity(off, CrossingMeasures.FAULT_FT),
                                 "crossed %s %.0f ft %s",
                                 crossed.ident(),
                                 off,
@@ -314,8 +314,8 @@ final class FaultFinder {
      * angle the line is soon long behind, and hardly left.
      */
     private static double throughSeverity(LineMeasures line) {
-        double far = Severity.of(line.farNm(), line.pastLimitNm());
-        return far / 2 + Math.min(far, Severity.of(line.turnedAfterS(), 10)) / 2;
+        double far = Fault.severity(line.farNm(), line.pastLimitNm());
+        return far / 2 + Math.min(far, Fault.severity(line.turnedAfterS(), 10)) / 2;
     }
 
     /** A sample is at most so long before or after the event that it belongs to, seconds. */

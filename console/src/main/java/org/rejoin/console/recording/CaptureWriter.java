@@ -128,7 +128,7 @@ public final class CaptureWriter implements Closeable {
      * @throws IOException as in {@link #write}
      */
     public void gap(long missing, long nowMicros) throws IOException {
-        byte[] packet = GapMark.packet(missing);
+        byte[] packet = new UdpPacket.Missing(missing).packet();
         if (buffer.remaining() < CaptureHeader.RECORD_LENGTH + packet.length) {
             flush();
         }
