@@ -19,7 +19,6 @@ import org.rejoin.console.live.FurtherDrills;
 import org.rejoin.console.live.LiveFlight;
 import org.rejoin.console.live.LivePage;
 import org.rejoin.console.live.RecordingPlace;
-import org.rejoin.console.live.UnusableException;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorWriter;
 import org.rejoin.console.recording.RecordingFolder;
@@ -184,9 +183,6 @@ final class ListenCommand extends VerboseCommand {
             }
             Interrupts.done();
             return heard && live.flown() ? Rejoin.DONE : Rejoin.FAILED;
-        } catch (UnusableException e) {
-            view.close();
-            throw BadInput.of(e);
         } catch (Exception e) {
             view.close();
             throw e;

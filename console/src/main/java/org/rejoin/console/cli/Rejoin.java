@@ -16,6 +16,7 @@ import java.util.stream.Stream;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.live.UnusableException;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -258,7 +259,8 @@ public final class Rejoin extends AnyCommand {
         return error.toString();
     }
 
-    private static int failed(Exception e, CommandLine line, List<String> args) {
+    private static int failed(Exception thrown, CommandLine line, List<String> args) {
+        Exception e = thrown instanceof UnusableException unusable ? BadInput.of(unusable) : thrown;
         Logger log = LoggerFactory.getLogger(Rejoin.class);
         log.debug("command failed", e);
         Interrupts.done(); // of a flight that has failed: the program ends with the code of that

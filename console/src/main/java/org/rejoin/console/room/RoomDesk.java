@@ -13,6 +13,9 @@ import org.rejoin.console.book.Pilot;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
+import org.rejoin.console.page.PageRoom.Answer;
+import org.rejoin.console.page.PageRoom.Asker;
+import org.rejoin.console.page.PageRoom.Joined;
 import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 
@@ -298,15 +301,13 @@ public final class RoomDesk implements PageRoom {
     }
 
     private Answer asked(String what) throws IOException {
-        return switch (what) {
-            case "pilots" -> {
-                ArrayNode all = JSON.createArrayNode();
-                records.pilots()
-                        .forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
-                yield Answer.json(all.toString());
-            }
-            default -> Answer.unknown("nothing of that name can be asked");
-        };
+        if (!what.equals("pilots")) {
+            return Answer.unknown("nothing of that name can be asked");
+        }
+        ArrayNode all = JSON.createArrayNode();
+        records.pilots()
+                .forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
+        return Answer.json(all.toString());
     }
 
     private Answer ordered(String what, JsonNode order) throws IOException {
