@@ -135,7 +135,6 @@ final class AttemptsCommand extends VerboseCommand {
         listing.troubles().forEach(each -> note(CleanText.line(each)));
     }
 
-    /** {@code attempts export}: statements or whole folders, in a file. */
     @Command(
             name = "export",
             description =
@@ -187,7 +186,6 @@ final class AttemptsCommand extends VerboseCommand {
         }
     }
 
-    /** {@code attempts sign}: an instructor signs. */
     @Command(
             name = "sign",
             description =
@@ -232,10 +230,10 @@ final class AttemptsCommand extends VerboseCommand {
         }
     }
 
-    /** {@code attempts mark}: the instructor's own mark. */
     @Command(
             name = "mark",
-            description = "Put your own mark beside the computed one, with the reason. The computed one stays as it is.")
+            description =
+                    "Put your own mark beside the computed one, with the reason. The computed one stays as it is.")
     static final class Mark extends Part {
 
         @Parameters(paramLabel = "ID", description = "The attempt, as the list names it.")
@@ -244,7 +242,11 @@ final class AttemptsCommand extends VerboseCommand {
         @Option(names = "--score", paramLabel = "N", required = true, description = "0 to 100.")
         double score;
 
-        @Option(names = "--reason", paramLabel = "TEXT", required = true, description = "Why it is not the computed one.")
+        @Option(
+                names = "--reason",
+                paramLabel = "TEXT",
+                required = true,
+                description = "Why it is not the computed one.")
         String reason = "";
 
         @Option(names = "--by", paramLabel = "NAME", description = "Whose mark it is.")
@@ -265,7 +267,6 @@ final class AttemptsCommand extends VerboseCommand {
         }
     }
 
-    /** {@code attempts rebuild}: the index made anew from the recordings. */
     @Command(
             name = "rebuild",
             description =
@@ -297,7 +298,8 @@ final class AttemptsCommand extends VerboseCommand {
                     continue;
                 }
                 AttemptFolder folder = book.attempt(row.attempt().id());
-                if (row.attempt().durationS().isPresent() && (row.grade().score().isPresent() || graded(folder))) {
+                if (row.attempt().durationS().isPresent()
+                        && (row.grade().score().isPresent() || graded(folder))) {
                     continue;
                 }
                 try (HomeLock ignored = folder.flying()) {

@@ -115,11 +115,7 @@ final class AttemptsSend extends AttemptsCommand.Part {
 
     private int send(StatementQueue queue, RecordStore store) throws Exception {
         StatementSender sender = new StatementSender(
-                store,
-                time -> Thread.sleep(time.toMillis()),
-                new SplittableRandom(),
-                tries,
-                this::note);
+                store, time -> Thread.sleep(time.toMillis()), new SplittableRandom(), tries, this::note);
         StatementSender.Outcome outcome = sender.send(queue);
         PrintWriter print = out();
         print.println(outcome.sent() + " statements sent, " + outcome.refused().size() + " refused, "
@@ -128,7 +124,7 @@ final class AttemptsSend extends AttemptsCommand.Part {
         int before = queue.refused().size() - outcome.refused().size();
         if (before > 0) {
             note(Words.count(before, "statement") + " refused earlier, the store's words are in " + queue.refusals()
-                            + "; once the store takes them, --again sends them");
+                    + "; once the store takes them, --again sends them");
         }
         if (outcome.stopped().isPresent()) {
             err().println("rejoin: " + CleanText.line(outcome.stopped().get()) + "; " + outcome.waiting()

@@ -53,7 +53,9 @@ final class FeedPort {
         }
         InetAddress address = address("--bind", bind);
         if (!address.isLoopbackAddress() && allow.isEmpty()) {
-            throw AnyCommand.bad(command, "--bind " + bind + " lets others on the network send; name those that may with --allow ADDRESS, or"
+            throw AnyCommand.bad(
+                    command,
+                    "--bind " + bind + " lets others on the network send; name those that may with --allow ADDRESS, or"
                             + " listen on 127.0.0.1");
         }
         return new InetSocketAddress(address, port);

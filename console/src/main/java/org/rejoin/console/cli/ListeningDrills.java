@@ -97,7 +97,10 @@ final class ListeningDrills implements RoomDesk.Part {
         try (RecordBook records = book.open()) {
             Optional<Pilot> known = records.roster().find(pilot);
             return known.isPresent()
-                    ? records.roster().voice(known.get()).flatMap(PilotVoice::of).orElse(PilotVoice.STRANGER)
+                    ? records.roster()
+                            .voice(known.get())
+                            .flatMap(PilotVoice::of)
+                            .orElse(PilotVoice.STRANGER)
                     : PilotVoice.STRANGER;
         } catch (IOException e) {
             return PilotVoice.STRANGER;

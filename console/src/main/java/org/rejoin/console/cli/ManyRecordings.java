@@ -98,8 +98,7 @@ record ManyRecordings(
     private Outcome one(Path recording) {
         String name = root.relativize(recording).toString().replace('\\', '/');
         return Outcome.of(name, () -> {
-            RecordingToGrade graded =
-                    options.open(recording);
+            RecordingToGrade graded = options.open(recording);
             List<Debrief> debriefs = graded.debrief();
             if (out != null) {
                 graded.export(out.resolve(name), debriefs, options);

@@ -100,7 +100,9 @@ final class PageOptions {
         Integer wanted = port;
         if (wanted == null) {
             if (token != null || tokenFile != null || waits || !bind.equals("127.0.0.1")) {
-                throw AnyCommand.bad(spec, "--page-bind, --page-token, --page-token-file and --page-wait are for a page: add --page");
+                throw AnyCommand.bad(
+                        spec,
+                        "--page-bind, --page-token, --page-token-file and --page-wait are for a page: add --page");
             }
             return Optional.empty();
         }

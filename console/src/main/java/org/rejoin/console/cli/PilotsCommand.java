@@ -105,7 +105,6 @@ final class PilotsCommand extends VerboseCommand {
         return AttemptLines.aligned(cells);
     }
 
-    /** {@code pilots add}: names put into the roster. */
     @Command(name = "add", description = "Put pilots into the roster; a nickname will do.")
     static final class Add extends AnyCommand {
 
@@ -127,7 +126,6 @@ final class PilotsCommand extends VerboseCommand {
         }
     }
 
-    /** {@code pilots export}: everything of one pilot. */
     @Command(name = "export", description = "Write everything that is kept of one pilot to one zip file.")
     static final class Export extends AnyCommand {
 
@@ -150,7 +148,6 @@ final class PilotsCommand extends VerboseCommand {
         }
     }
 
-    /** {@code pilots forget}: everything of one pilot gone. */
     @Command(
             name = "forget",
             description =
@@ -181,8 +178,8 @@ final class PilotsCommand extends VerboseCommand {
                 Set<String> stores = BadInput.in(() -> book.storesWithStatementsOf(pilot));
                 int removed = BadInput.in(() -> book.forget(pilot));
                 out().println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
-                stores.forEach(store -> note("statements that were sent to " + store
-                        + " are still there; ask its keeper to void them"));
+                stores.forEach(store -> note(
+                        "statements that were sent to " + store + " are still there; ask its keeper to void them"));
                 return Rejoin.DONE;
             });
         }

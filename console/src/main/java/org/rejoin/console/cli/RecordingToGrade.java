@@ -22,8 +22,8 @@ import org.rejoin.console.report.Report;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
 
 /** A recording with all that its debrief needs: as it was kept, but for what the user says otherwise. */
 record RecordingToGrade(
@@ -55,7 +55,8 @@ record RecordingToGrade(
                             : LessonReader.readFile(folder.kept(RecordingFolder.Part.LESSON)
                                     .orElseThrow(() -> AnyCommand.bad(
                                             spec,
-                                            recording + " has no lesson.yaml beside it: name the lesson with --lesson"))),
+                                            recording
+                                                    + " has no lesson.yaml beside it: name the lesson with --lesson"))),
                     which.given() ? which.following(spec) : kept.following(),
                     BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles)),
                     BadInput.in(folder::said));
@@ -108,8 +109,7 @@ record RecordingToGrade(
                 places.add(place);
                 place.prepare("log.jsonl", to -> to.write(Recording.logText(debrief.events())));
                 place.prepare("grade.json", to -> to.write(Recording.gradeJson(debrief.grade())));
-                Report report = Report.of(
-                        lesson, debrief, folder.capture(), options.version(), options.again(debrief));
+                Report report = Report.of(lesson, debrief, folder.capture(), options.version(), options.again(debrief));
                 for (Map.Entry<String, Report.Content> file : report.files().entrySet()) {
                     place.prepare(file.getKey(), file.getValue());
                 }

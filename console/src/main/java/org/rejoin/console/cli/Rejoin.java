@@ -294,14 +294,13 @@ public final class Rejoin extends AnyCommand {
                 .replaceFirst("^" + e.getClass().getName().toLowerCase(Locale.ROOT), "");
     }
 
-    /** {@code feed}: what a simulator sends, shown, checked and learnt. */
     @Command(
             name = "feed",
-            description = "See what a simulator sends, test the profile that describes it, or have the profile worked out.",
+            description =
+                    "See what a simulator sends, test the profile that describes it, or have the profile worked out.",
             subcommands = {FeedWatch.class, FeedLearn.class, FeedCheck.class})
     static final class FeedCommand extends AnyCommand {}
 
-    /** {@code drill}: clearances drawn on a chart, to fly, to work out on paper, to read back. */
     @Command(
             name = "drill",
             description = "Draw clearances on your own chart: to fly, to work out on paper, to hear and read back.",
@@ -315,7 +314,6 @@ public final class Rejoin extends AnyCommand {
             })
     static final class DrillCommand extends AnyCommand {}
 
-    /** {@code completion}: what a shell needs to complete commands and options. */
     @Command(
             name = "completion",
             description = "Print the completion script for bash and zsh: source <(rejoin completion).")

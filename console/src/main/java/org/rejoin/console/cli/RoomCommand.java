@@ -19,7 +19,6 @@ import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.door.PageCertificate;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.live.Listening;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.room.Room;
 import org.rejoin.console.room.RoomDesk;
@@ -153,10 +152,9 @@ final class RoomCommand extends VerboseCommand {
                 new RoomParts(book.home().place(), lessons, program).all());
         try (PageServer server = BadInput.in(() -> PageServer.open(
                 new InetSocketAddress(address, page), encrypted.map(PageCertificate::keys), desk, spoken, this::say))) {
-            Listening listening = port.listening();
             try (Room room = BadInput.in(() -> new Room(
-                    listening.bind(),
-                    listening.senders(),
+                    port.address(),
+                    port.senders(),
                     MicroClock.steady(),
                     new Room.Setting(formats, profiles, lessons, records, Optional.ofNullable(lesson), this::say),
                     server))) {

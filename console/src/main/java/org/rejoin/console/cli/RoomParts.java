@@ -21,9 +21,9 @@ import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
 import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.room.RoomLessons;
-import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Goal;
 import org.rejoin.console.skill.GradedAttempt;
+import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
 
 import com.fasterxml.jackson.databind.JsonNode;

@@ -109,7 +109,8 @@ final class StandardOutput extends FilterOutputStream {
                 case '\u201c', '\u201d' -> "\"";
                 case '\u00b1' -> "+/-";
                 default -> {
-                    String base = Normalizer.normalize(letter, Normalizer.Form.NFKD).replaceAll("\\p{M}", "");
+                    String base =
+                            Normalizer.normalize(letter, Normalizer.Form.NFKD).replaceAll("\\p{M}", "");
                     yield terminal.canEncode(base) ? base : "?";
                 }
             };

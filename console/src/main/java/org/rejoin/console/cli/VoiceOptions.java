@@ -37,7 +37,9 @@ final class VoiceOptions {
     /** The speech program; empty where none was named and none is installed. */
     Optional<Speaker> speaker(CommandSpec spec) throws BadInput {
         if (wordsAMinute < Speaker.SLOWEST || wordsAMinute > Speaker.FASTEST) {
-            throw AnyCommand.bad(spec, "--words-a-minute " + wordsAMinute + " is not in [" + Speaker.SLOWEST + ", " + Speaker.FASTEST
+            throw AnyCommand.bad(
+                    spec,
+                    "--words-a-minute " + wordsAMinute + " is not in [" + Speaker.SLOWEST + ", " + Speaker.FASTEST
                             + "]");
         }
         return BadInput.in(() -> Voice.of(Optional.ofNullable(voiceProgram), Optional.ofNullable(voice), searchPath()))

@@ -5,4 +5,3 @@
 package org.rejoin.console.cli;
 
 import org.jspecify.annotations.NullMarked;
-

@@ -305,8 +305,7 @@ public final class RoomDesk implements PageRoom {
             return Answer.unknown("nothing of that name can be asked");
         }
         ArrayNode all = JSON.createArrayNode();
-        records.pilots()
-                .forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
+        records.pilots().forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
         return Answer.json(all.toString());
     }
 
