@@ -74,7 +74,7 @@ final class FaultFinder {
 
     /** The heading that was left for another course: the course is the mistake. */
     private List<Fault> withoutWayToOtherCourse(List<Fault> faults) {
-        double leftS = measured.heading().leftS();
+        double leftS = measured.heading.leftS();
         List<Fault> all = new ArrayList<>(faults);
         all.removeIf(fault -> fault.code() == FaultCode.HEADING_NOT_HELD && fault.atS() >= leftS);
         if (all.size() < faults.size()) {

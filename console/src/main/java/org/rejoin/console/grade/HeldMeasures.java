@@ -99,18 +99,24 @@ final class HeldMeasures {
     }
 
     /** What had been measured when the error last went beyond what is a fault. */
-    private record Before(double timeS, double largest, double largestAtS, Excess excess) implements Worst {
+    private static final class Before extends Worst {
 
-        @Override
-        public void add(double flownS, double atS, double error) {}
+        private final double timeS;
+        private final Excess excess;
 
-        @Override
-        public void breakOff() {}
-
-        @Override
-        public boolean measured() {
-            return true;
+        Before(double timeS, Worst until, Excess excess) {
+            super(until.windowS);
+            this.timeS = timeS;
+            this.excess = excess;
+            enough();
+            atLeast(until.largest(), until.largestAtS());
         }
+
+        @Override
+        void add(double flownS, double atS, double error) {}
+
+        @Override
+        void breakOff() {}
     }
 
     /** Why it was not judged, in words. */
@@ -197,7 +203,7 @@ final class HeldMeasures {
             before = within
                     ? null
                     : before == null
-                            ? new Before(now.timeS(), worst.largest(), worst.largestAtS(), excess.copy())
+                            ? new Before(now.timeS(), worst, excess.copy())
                             : before;
             worst.add(now.flownS(), now.timeS(), Math.abs(error));
             excess.add(now.flownS(), now.timeS(), Math.abs(error));
@@ -238,10 +244,10 @@ final class HeldMeasures {
     /** It was left for another course than the cleared one: that is a mistake of its own, and counts as that from there on. */
     void leftForAnotherCourse(double timeS) {
         Before then = before;
-        leftS = then == null ? timeS : then.timeS();
+        leftS = then == null ? timeS : then.timeS;
         if (then != null) {
             worst = then;
-            excess = then.excess();
+            excess = then.excess;
         }
     }
 
