@@ -200,11 +200,7 @@ final class HeldMeasures {
             excess.breakOff();
         } else {
             boolean within = excess.within(Math.abs(error));
-            before = within
-                    ? null
-                    : before == null
-                            ? new Before(now.timeS(), worst, excess.copy())
-                            : before;
+            before = within ? null : before == null ? new Before(now.timeS(), worst, excess.copy()) : before;
             worst.add(now.flownS(), now.timeS(), Math.abs(error));
             excess.add(now.flownS(), now.timeS(), Math.abs(error));
             span.add(now.timeS());
