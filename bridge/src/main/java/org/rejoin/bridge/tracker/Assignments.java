@@ -458,10 +458,12 @@ final class Assignments {
         if (watch == null || altitudes.near) {
             return;
         }
-        crossings.stream()
-                .filter(crossing -> !crossing.passed() && breaks(crossing.said(), watch.assigned()))
-                .findFirst()
-                .ifPresent(crossing -> restrict(watch, crossing, now));
+        for (CrossingWatch crossing : crossings) {
+            if (!crossing.passed() && breaks(crossing.said(), watch.assigned())) {
+                restrict(watch, crossing, now);
+                return;
+            }
+        }
     }
 
     private static boolean breaks(Instruction.CrossAt said, double feet) {

@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import java.io.PrintWriter;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -7,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.Function;
+import java.util.function.Supplier;
 
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.json.JsonNumbers;
@@ -85,7 +87,6 @@ final class AttemptLines {
         }
     }
 
-    /** A table with aligned columns. */
     static List<String> table(List<AttemptRow> rows) {
         List<List<String>> cells = new ArrayList<>();
         cells.add(List.of(
@@ -121,6 +122,19 @@ final class AttemptLines {
                     row.attempt().id()));
         }
         return aligned(cells);
+    }
+
+    /** Each row as an object of JSON, all as CSV, or else the lines. */
+    static <T> void print(
+            PrintWriter print, Table<T> table, List<T> rows, boolean json, boolean csv, Supplier<List<String>> lines) {
+        if (json) {
+            rows.forEach(row -> print.println(table.json(row)));
+        } else if (csv) {
+            print.println(table.csvHead());
+            rows.forEach(row -> print.println(table.csv(row)));
+        } else {
+            lines.get().forEach(print::println);
+        }
     }
 
     static List<String> aligned(List<List<String>> cells) {

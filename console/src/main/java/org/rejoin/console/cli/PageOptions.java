@@ -23,7 +23,6 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 
 /** Whether, where and to whom a flight shows its live page. */
 final class PageOptions {
@@ -101,17 +100,17 @@ final class PageOptions {
         Integer wanted = port;
         if (wanted == null) {
             if (token != null || tokenFile != null || waits || !bind.equals("127.0.0.1")) {
-                throw new ParameterException(
-                        spec.commandLine(),
+                throw AnyCommand.bad(
+                        spec,
                         "--page-bind, --page-token, --page-token-file and --page-wait are for a page: add --page");
             }
             return Optional.empty();
         }
         if (wanted < 0 || wanted > 65_535) {
-            throw new ParameterException(spec.commandLine(), "--page " + wanted + " is not a port, 0 to 65535");
+            throw AnyCommand.bad(spec, "--page " + wanted + " is not a port, 0 to 65535");
         }
         if (!(lingerS >= 0 && lingerS <= 3_600)) {
-            throw new ParameterException(spec.commandLine(), "--page-linger " + lingerS + " is not in [0, 3600]");
+            throw AnyCommand.bad(spec, "--page-linger " + lingerS + " is not in [0, 3600]");
         }
         Speech heard = speech.speech(spec);
         return Optional.of(BadInput.in(() -> new LivePage(
@@ -126,8 +125,7 @@ final class PageOptions {
     /** From the command line, a file, or else the environment. */
     private Optional<String> token(CommandSpec spec) throws IOException {
         if (token != null && tokenFile != null) {
-            throw new ParameterException(
-                    spec.commandLine(), "--page-token and --page-token-file exclude each other: give one of them");
+            throw AnyCommand.bad(spec, "--page-token and --page-token-file exclude each other: give one of them");
         }
         Path file = tokenFile;
         if (file == null) {

@@ -21,14 +21,13 @@ import org.rejoin.protocol.yaml.YamlText;
 /**
  * How a feed is listened to. Kept with a recording, so that it is graded the same way without being told again.
  *
- * @param following which aircraft
  * @param formats named by the user, each a built-in format or a profile file, in the order in which they are tried before
  *     the others
  */
 public record FeedSetup(Following following, List<String> formats) {
 
     /** The first aircraft, in any format that is known anyway. */
-    public static final FeedSetup USUAL = new FeedSetup(new Following.First(), List.of());
+    public static final FeedSetup USUAL = new FeedSetup(Following.FIRST, List.of());
 
     private static final long MOST_OCTETS = 1 << 20;
 
@@ -44,12 +43,11 @@ public record FeedSetup(Following following, List<String> formats) {
     /**
      * What a recording was made with.
      *
-     * @param folder of the recording
      * @return the usual where nothing else was kept
      * @throws IOException if what was kept cannot be read; one line
      */
     public static FeedSetup kept(RecordingFolder folder) throws IOException {
-        Optional<Path> file = folder.feed();
+        Optional<Path> file = folder.kept(RecordingFolder.Part.FEED);
         if (file.isEmpty()) {
             return USUAL;
         }
@@ -79,10 +77,7 @@ public record FeedSetup(Following following, List<String> formats) {
         if (!every.equals("true") && !every.equals("false")) {
             throw kept.required("every_aircraft").fault("every_aircraft is " + every + "; " + WANTED);
         }
-        List<String> names = texts(kept, "aircraft");
-        return every.equals("true")
-                ? new Following.Every()
-                : names.isEmpty() ? new Following.First() : new Following.Named(names);
+        return every.equals("true") ? Following.EVERY : new Following(texts(kept, "aircraft"), false);
     }
 
     private static List<String> texts(YamlMembers kept, String name) throws YamlException {
@@ -96,7 +91,6 @@ public record FeedSetup(Following following, List<String> formats) {
     /**
      * Keeps this with a recording, and the profiles it names.
      *
-     * @param folder of the recording
      * @throws IOException if a profile cannot be read, or the disk refuses; one line
      */
     void keep(RecordingFolder folder) throws IOException {
@@ -109,9 +103,10 @@ public record FeedSetup(Following following, List<String> formats) {
                     new WireFormats().named(format.toLowerCase(Locale.ROOT)).isPresent();
             kept.add(builtIn ? format : folder.writeProfile(kept.size() + 1, Files.readAllBytes(Path.of(format))));
         }
-        List<String> named = following.fold(List::of, Following.Named::names, List::of);
-        boolean every = following.fold(() -> false, names -> false, () -> true);
-        folder.writeFeed("aircraft: " + list(named) + "\nevery_aircraft: " + every + "\nformats: " + list(kept) + "\n");
+        folder.write(
+                RecordingFolder.Part.FEED,
+                "aircraft: " + list(following.names()) + "\nevery_aircraft: " + following.every() + "\nformats: "
+                        + list(kept) + "\n");
     }
 
     private static String list(List<String> texts) {
