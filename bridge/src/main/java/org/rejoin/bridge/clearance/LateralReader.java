@@ -249,7 +249,7 @@ final class LateralReader {
     private void way(Instruction.JoinAirway join, AlongContext along) throws ClearanceException {
         String airway = join.airway();
         List<FiledRoute.Segment> legs = filed.segments().stream()
-                .filter(segment -> segment.airway().filter(airway::equals).isPresent())
+                .filter(segment -> segment.isOn(airway))
                 .toList();
         boolean asFiled = join.to().isEmpty() && !legs.isEmpty();
         Optional<Waypoint> from = asFiled
@@ -312,7 +312,7 @@ final class LateralReader {
                 String airway = places.airway(old.airway());
                 if (filed.segments().stream()
                         .noneMatch(segment ->
-                                segment.airway().filter(airway::equals).isPresent())) {
+                                segment.isOn(airway))) {
                     throw source.refuse(
                             old,
                             ClearanceException.Code.AIRWAY_NOT_IN_ROUTE,

@@ -49,7 +49,7 @@ final class AirwayAmendment {
             draft.intercept = Optional.of(intercept);
             draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
             draft.courseLeg = 1;
-            draft.legs.addAll(path.legsFrom(met, step.segment().from(), Math.max(0, crossing.alongSecondNm())));
+            draft.append(path.legsFrom(met, step.segment().from(), Math.max(0, crossing.alongSecondNm())), path);
             Intercepts.describe(draft, AirwayPath.name(step.segment()), step.line());
             describeLeg(step, crossing);
             Intercepts.roomBefore(
@@ -61,8 +61,6 @@ final class AirwayAmendment {
         } else {
             notMet(plan);
         }
-        draft.markJoin(1, path.ident());
-        draft.markResume(1);
     }
 
     /** Index of the step met first along the track; -1 if none is met ahead. */
@@ -158,7 +156,7 @@ final class AirwayAmendment {
         }
         draft.legs.add(Intercepts.headingLeg(plan, Optional.empty()));
         draft.courseLeg = 1;
-        draft.legs.addAll(path.legsFrom(nearest, steps.get(nearest).segment().from(), 0));
+        draft.append(path.legsFrom(nearest, steps.get(nearest).segment().from(), 0), path);
     }
 
     private Optional<HeadingPlan> propose() {

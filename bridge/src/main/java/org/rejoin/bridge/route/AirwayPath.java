@@ -75,7 +75,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         String ident = join.airway();
         Optional<Waypoint> leaveAt = join.to();
         List<FiledRoute.Segment> onAirway = filed.segments().stream()
-                .filter(segment -> OnwardRoute.isOn(ident, segment))
+                .filter(segment -> segment.isOn(ident))
                 .toList();
         Airway airway = piece(chart, ident, onAirway, leaveAt);
         if (leaveAt.isPresent()) {
@@ -137,7 +137,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
     private static int lastOfFirstRun(FiledRoute filed, String ident) {
         int last = -1;
         for (int i = 0; i < filed.segments().size(); i++) {
-            if (OnwardRoute.isOn(ident, filed.segments().get(i))) {
+            if (filed.segments().get(i).isOn(ident)) {
                 last = i;
             } else if (last >= 0) {
                 break;

@@ -142,7 +142,7 @@ public record AmendedRoute(
     public Optional<Course> firstCourse() {
         return course.filter(set -> {
             Leg first = legs.get(Math.max(courseLeg, 0));
-            boolean toStation = first.endsAt().filter(set.station()::equals).isPresent();
+            boolean toStation = first.endsAt(set.station());
             return !(first instanceof Leg.DirectToFix) && !(toStation && set.direction() == Course.Direction.FROM);
         });
     }

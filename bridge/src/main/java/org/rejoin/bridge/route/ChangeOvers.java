@@ -35,8 +35,7 @@ public final class ChangeOvers {
                                 radial -> radial.station().declination().isPresent(),
                                 distance -> true,
                                 fix -> legTo(fix.fix(), legs) >= 0,
-                                airway -> !onLegs(Optional.of(airway), legs, courseLeg)
-                                        .isEmpty()),
+                                airway -> !onLegs(Optional.of(airway), legs, courseLeg).isEmpty()),
                 near -> legTo(near.fix(), legs) >= 0,
                 at -> situation.secondsUntil(at.time()).orElse(-1) >= 0,
                 level -> true,
@@ -48,27 +47,13 @@ public final class ChangeOvers {
 
     /** The first leg beyond it, of a fix and of being established; one past the last where that is not known. */
     static int firstLeg(When when, List<Leg> legs, int courseLeg) {
-        return when.fold(new When.Cases<Integer>(
-                at -> at.line()
-                        .<Integer>fold(
-                                radial -> legs.size(),
-                                distance -> legs.size(),
-                                fix -> beyond(fix.fix(), legs),
-                                airway -> legs.size()),
-                near -> legs.size(),
-                time -> legs.size(),
-                level -> legs.size(),
-                established -> onLegs(established.line(), legs, courseLeg).stream()
-                        .findFirst()
-                        .orElse(legs.size()),
-                advised -> legs.size(),
-                beside -> legs.size(),
-                reached -> legs.size()));
-    }
-
-    private static int beyond(Waypoint fix, List<Leg> legs) {
-        int to = legTo(fix, legs);
-        return to < 0 ? legs.size() : to + 1;
+        if (when instanceof When.AtLine at && at.line() instanceof Until.AtFix fix) {
+            int to = legTo(fix.fix(), legs);
+            return to < 0 ? legs.size() : to + 1;
+        }
+        return when instanceof When.Established established
+                ? onLegs(established.line(), legs, courseLeg).stream().findFirst().orElse(legs.size())
+                : legs.size();
     }
 
     /**
@@ -80,14 +65,9 @@ public final class ChangeOvers {
      * @return indices, ascending; empty where the route has no such leg
      */
     public static List<Integer> onLegs(Optional<Until> line, List<Leg> legs, int courseLeg) {
-        Optional<String> airway = line.flatMap(each -> each.<Optional<String>>fold(
-                radial -> Optional.empty(),
-                distance -> Optional.empty(),
-                fix -> Optional.empty(),
-                at -> Optional.of(at.airway())));
-        if (airway.isPresent()) {
+        if (line.orElse(null) instanceof Until.AtAirway at) {
             return IntStream.range(0, legs.size())
-                    .filter(i -> legs.get(i).airway().equals(airway))
+                    .filter(i -> legs.get(i).isOn(at.airway()))
                     .boxed()
                     .toList();
         }

@@ -70,7 +70,7 @@ public record ComputedFix(
      * @return knots; the airspeed where the wind does not let the course be made good
      */
     public double groundSpeedKt(Situation situation) {
-        return GroundVector.forCourse(inboundCourse, situation.trueAirspeedKt(), situation.wind())
+        return situation.headingFor(inboundCourse)
                 .map(GroundVector.HeadingForCourse::groundSpeedKt)
                 .orElse(situation.trueAirspeedKt());
     }

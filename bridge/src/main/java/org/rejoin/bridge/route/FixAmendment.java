@@ -11,7 +11,6 @@ import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 
 /** Amendments that name fixes and need no course of their own: direct, an airway at a fix, as filed. */
@@ -144,7 +143,7 @@ final class FixAmendment {
             return Optional.empty();
         }
         FiledRoute.Segment flown = filed.get(here.get().index());
-        if (OnwardRoute.isOn(join.airway(), flown)) {
+        if (flown.isOn(join.airway())) {
             return Optional.of(flown.from());
         }
         return filed.subList(here.get().index(), filed.size()).stream()
@@ -163,7 +162,7 @@ final class FixAmendment {
                 line.start().longitudeDeg(),
                 line.initialCourse().deg(),
                 line.lengthNm());
-        GroundVector.forCourse(line.initialCourse(), draft.situation.trueAirspeedKt(), draft.situation.wind())
+        draft.situation.headingFor(line.initialCourse())
                 .ifPresent(wind -> draft.step(
                         "heading for it in the wind",
                         "correction = asin(W / TAS sin(from - course)); magnetic = true - variation",

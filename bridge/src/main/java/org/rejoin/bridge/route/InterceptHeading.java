@@ -3,7 +3,6 @@ package org.rejoin.bridge.route;
 import java.util.Optional;
 
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -39,7 +38,7 @@ final class InterceptHeading {
         Offset offset = line.offset(situation.position());
         double toward = Math.abs(offset.crossTrackNm()) < 0.05 ? 0 : -Math.signum(offset.crossTrackNm()) * angleDeg;
         TrueDirection track = new TrueDirection(offset.course().deg() + toward);
-        return GroundVector.forCourse(track, situation.trueAirspeedKt(), situation.wind())
+        return situation.headingFor(track)
                 .map(wind -> {
                     double magnetic =
                             wind.heading().toMagnetic(situation.variation()).deg();

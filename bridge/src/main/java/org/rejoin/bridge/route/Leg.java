@@ -36,19 +36,16 @@ public sealed interface Leg {
         R holdAtFix(HoldAtFix leg);
     }
 
-    /**
-     * Lets a reader meet this leg.
-     *
-     * @param visitor with one method for each kind
-     * @return what its method for this kind gives
-     */
+    /** Lets a reader meet this leg. */
     <R> R fold(Visitor<R> visitor);
 
     /** {@return the ARINC 424 path terminator, two letters} */
     String pathTerminator();
 
     /** {@return the straight line flown over the ground; empty for a heading that meets nothing, an arc, and a hold} */
-    Optional<GeodesicLine> line();
+    default Optional<GeodesicLine> line() {
+        return Optional.empty();
+    }
 
     /**
      * {@return the line over the ground that the leg is flown on, straight or an arc; empty for a heading that meets
@@ -64,20 +61,59 @@ public sealed interface Leg {
     }
 
     /** {@return the fix the leg ends at; empty where it ends at the next leg, or not at all} */
-    Optional<Waypoint> endsAt();
+    default Optional<Waypoint> endsAt() {
+        return Optional.empty();
+    }
+
+    /** Whether it is defined from a fix. */
+    default boolean beginsAt(Waypoint fix) {
+        return from().filter(fix::equals).isPresent();
+    }
+
+    /** Whether it ends at a fix. */
+    default boolean endsAt(Waypoint fix) {
+        return endsAt().filter(fix::equals).isPresent();
+    }
 
     /** {@return the airway the leg is part of; empty off airways} */
     default Optional<String> airway() {
         return Optional.empty();
     }
 
+    /** Whether it is part of an airway. */
+    default boolean isOn(String ident) {
+        return airway().filter(ident::equals).isPresent();
+    }
+
     /**
-     * How far along {@link #line()} flying begins, where the leg is joined part-way.
-     *
-     * @return nautical miles, 0 or more
+     * {@return how far along {@link #line()} flying begins, nautical miles, 0 or more; more where the leg is joined part-way}
      */
     default double joinedAtNm() {
         return 0;
+    }
+
+    /** A leg along a geodesic. */
+    sealed interface Straight extends Leg {
+
+        /** {@return the line over the ground} */
+        GeodesicLine path();
+
+        @Override
+        default Optional<GeodesicLine> line() {
+            return Optional.of(path());
+        }
+    }
+
+    /** A leg that ends at a fix. */
+    sealed interface ToFix extends Leg {
+
+        /** {@return where it ends} */
+        Waypoint to();
+
+        @Override
+        default Optional<Waypoint> endsAt() {
+            return Optional.of(to());
+        }
     }
 
     /**
@@ -97,11 +133,6 @@ public sealed interface Leg {
         @Override
         public String pathTerminator() {
             return "VI";
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.empty();
         }
     }
 
@@ -125,18 +156,8 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.empty();
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return after;
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.empty();
         }
     }
 
@@ -148,7 +169,7 @@ public sealed interface Leg {
      * @param path along the radial, ending at the fix
      * @param station whose radial or bearing it is
      */
-    record CourseToFix(Waypoint to, Radial course, GeodesicLine path, Station station) implements Leg {
+    record CourseToFix(Waypoint to, Radial course, GeodesicLine path, Station station) implements Straight, ToFix {
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.courseToFix(this);
@@ -157,16 +178,6 @@ public sealed interface Leg {
         @Override
         public String pathTerminator() {
             return "CF";
-        }
-
-        @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.of(path);
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.of(to);
         }
     }
 
@@ -180,7 +191,7 @@ public sealed interface Leg {
      * @param joinedAtNm from the station, where the radial is met
      */
     record FixOutbound(Waypoint station, Waypoint to, Radial course, GeodesicLine path, double joinedAtNm)
-            implements Leg {
+            implements Straight, ToFix {
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.fixOutbound(this);
@@ -192,18 +203,8 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.of(path);
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return Optional.of(station);
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.of(to);
         }
     }
 
@@ -217,7 +218,7 @@ public sealed interface Leg {
      * @param joinedAtNm from the first fix, where the leg is met
      */
     record TrackToFix(Waypoint fromFix, Waypoint to, Optional<String> airway, GeodesicLine path, double joinedAtNm)
-            implements Leg {
+            implements Straight, ToFix {
 
         /** A whole segment of a route. */
         static TrackToFix along(FiledRoute.Segment segment) {
@@ -240,18 +241,8 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.of(path);
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return Optional.of(fromFix);
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.of(to);
         }
     }
 
@@ -261,7 +252,7 @@ public sealed interface Leg {
      * @param to the fix
      * @param path from where the clearance was heard
      */
-    record DirectToFix(Waypoint to, GeodesicLine path) implements Leg {
+    record DirectToFix(Waypoint to, GeodesicLine path) implements Straight, ToFix {
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.directToFix(this);
@@ -270,16 +261,6 @@ public sealed interface Leg {
         @Override
         public String pathTerminator() {
             return "DF";
-        }
-
-        @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.of(path);
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.of(to);
         }
     }
 
@@ -294,7 +275,7 @@ public sealed interface Leg {
      * @param to the place where it is left
      */
     record DmeArc(Station station, double distanceNm, GeodesicArc path, Radial fromRadial, Radial toRadial, Waypoint to)
-            implements Leg {
+            implements ToFix {
 
         @Override
         public <R> R fold(Visitor<R> visitor) {
@@ -310,16 +291,6 @@ public sealed interface Leg {
         public Optional<GroundPath> groundPath() {
             return Optional.of(path);
         }
-
-        @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.empty();
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.of(to);
-        }
     }
 
     /**
@@ -329,7 +300,7 @@ public sealed interface Leg {
      * @param course to set, in the station's reference
      * @param path along it, as far as it is drawn
      */
-    record CourseFrom(Waypoint fix, Radial course, GeodesicLine path) implements Leg {
+    record CourseFrom(Waypoint fix, Radial course, GeodesicLine path) implements Straight {
 
         @Override
         public <R> R fold(Visitor<R> visitor) {
@@ -342,18 +313,8 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.of(path);
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return Optional.of(fix);
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.empty();
         }
     }
 
@@ -376,19 +337,8 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.empty();
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return Optional.of(holding.fix());
-        }
-
-        /** Empty: it ends when ATC says so, or where it began. */
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.empty();
         }
     }
 }

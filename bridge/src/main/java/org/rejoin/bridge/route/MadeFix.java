@@ -93,9 +93,7 @@ public record MadeFix(Fix fix, List<RadialDistance> definitions) {
 
     /** VORs that reach there, and those that the clearance itself says to use there. */
     private static List<Station> usable(Position at, AmendedRoute route, Chart chart) {
-        OptionalDouble assigned = route.clearance().altitudeFt();
-        OptionalDouble altitude =
-                assigned.isPresent() ? assigned : route.situation().altitudeFt();
+        OptionalDouble altitude = route.situation().flownFt(route.clearance().altitudeFt());
         Set<Station> said = said(route);
         return chart.stations().stream()
                 .filter(station ->

@@ -10,11 +10,9 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
-import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Variation;
 
 /**
  * Shapes B and C: a radial (or an NDB bearing) to intercept, that leads to an airway. A station on the airway is flown
@@ -37,46 +35,38 @@ final class RadialAmendment {
         this.radials = new RadialCrossings(draft, path);
     }
 
-    void work(Optional<Instruction.InterceptRadial> radial, Optional<Instruction.InterceptBearing> bearing)
-            throws ClearanceException {
-        if (radial.isPresent()) {
-            Instruction.InterceptRadial said = radial.get();
-            Declination declination = said.station()
-                    .declination()
-                    .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
-                            said.station().ident() + " has no station declination on chart " + chart.name()
-                                    + ", so its radials have no direction"));
-            TrueDirection azimuth = said.radial().toTrue(declination);
-            draft.step(
-                    "radial from true north",
-                    "true azimuth at the station = radial + station declination",
-                    "%s radial %05.1f %s = %06.2f true",
-                    said.station().ident(),
-                    said.radial().deg(),
-                    Angles.signed(declination.eastDeg(), 2),
-                    azimuth.deg());
-            work(said.station(), said.radial(), azimuth, said.sense());
-        } else {
-            Instruction.InterceptBearing said = bearing.orElseThrow();
-            Variation variation = draft.situation.variationAt(said.station());
-            TrueDirection azimuth = said.bearing().toTrue(variation);
-            draft.step(
-                    "bearing from true north",
-                    "true = magnetic + today's variation at the station (an NDB has no alignment of its own)",
-                    "%05.1f from %s %s = %08.4f true",
-                    said.bearing().deg(),
-                    said.station().ident(),
-                    Angles.signed(variation.eastDeg(), 4),
-                    azimuth.deg());
-            work(said.station(), new Radial(said.bearing().deg()), azimuth, said.sense());
-        }
+    void radial(Instruction.InterceptRadial said) throws ClearanceException {
+        FlownLine.OnRadial line = FlownLine.of(said, chart, draft);
+        draft.step(
+                "radial from true north",
+                "true azimuth at the station = radial + station declination",
+                "%s radial %05.1f %s = %06.2f true",
+                said.station().ident(),
+                said.radial().deg(),
+                Angles.signed(said.station().declination().orElseThrow().eastDeg(), 2),
+                line.outbound().initialCourse().deg());
+        work(line);
     }
 
-    private void work(Station station, Radial radial, TrueDirection azimuth, Instruction.Sense sense)
-            throws ClearanceException {
-        GeodesicLine outbound = GeodesicLine.from(station.position(), azimuth, RADIAL_REACH_NM);
-        Optional<RadialOfAirway> same =
-                RadialOfAirway.of(chart, path, station, azimuth).filter(each -> each.fits(sense));
+    void bearing(Instruction.InterceptBearing said) throws ClearanceException {
+        FlownLine.OnRadial line = FlownLine.of(said, draft);
+        draft.step(
+                "bearing from true north",
+                "true = magnetic + today's variation at the station (an NDB has no alignment of its own)",
+                "%05.1f from %s %s = %08.4f true",
+                said.bearing().deg(),
+                said.station().ident(),
+                Angles.signed(draft.situation.variationAt(said.station()).eastDeg(), 4),
+                line.outbound().initialCourse().deg());
+        work(line);
+    }
+
+    private void work(FlownLine.OnRadial line) throws ClearanceException {
+        Station station = line.station();
+        Radial radial = line.radial();
+        GeodesicLine outbound = line.outbound();
+        Instruction.Sense sense = line.sense();
+        Optional<RadialOfAirway> same = RadialOfAirway.of(chart, path, line);
         if (same.isPresent() && (same.get().isMet(draft) || !radialGoesOn(same.get(), outbound))) {
             same.get().work(draft, radial, outbound);
             return;
@@ -146,10 +136,7 @@ final class RadialAmendment {
                 radial.reciprocal(),
                 GeodesicLine.between(outbound.pointAt(Math.max(out, 0.05)), station.position()),
                 station));
-        int begins = draft.legs.size();
-        draft.legs.addAll(path.legsFromPoint(onPath));
-        draft.markJoin(begins, path.ident());
-        draft.markResume(begins);
+        draft.append(path.legsFromPoint(onPath), path);
         VolumesUsed.along(draft, station, out);
         draft.intercept.ifPresent(met -> {
             draft.step(
@@ -205,10 +192,7 @@ final class RadialAmendment {
             draft.legs.add(new Leg.CourseToFix(
                     at, course, GeodesicLine.between(outbound.pointAt(begin), at.position()), station));
         }
-        int begins = draft.legs.size();
-        draft.legs.addAll(path.legsFrom(path.steps().indexOf(fix.step()), at, 0));
-        draft.markJoin(begins, path.ident());
-        draft.markResume(begins);
+        draft.append(path.legsFrom(path.steps().indexOf(fix.step()), at, 0), path);
         VolumesUsed.along(
                 draft, station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));

@@ -36,7 +36,16 @@ record RadialOfAirway(
     /** A radial is said in whole degrees and a station may be a degree out of true (no source). */
     static final double SAME_DEG = 2;
 
-    static Optional<RadialOfAirway> of(Chart chart, AirwayPath path, Station station, TrueDirection azimuth) {
+    /** Where the words leave it to the airway which way it is flown, or say the same; empty where they say another. */
+    static Optional<RadialOfAirway> of(Chart chart, AirwayPath path, FlownLine.OnRadial line) {
+        return of(chart, path, line.station(), line.outbound().initialCourse())
+                .filter(each -> line.sense() == Instruction.Sense.UNSAID
+                        || (line.sense() == Instruction.Sense.OUTBOUND)
+                                == (each.direction == Course.Direction.FROM));
+    }
+
+    private static Optional<RadialOfAirway> of(
+            Chart chart, AirwayPath path, Station station, TrueDirection azimuth) {
         Optional<RadialOfAirway> found = Optional.empty();
         for (int i = 0; i < path.steps().size(); i++) {
             FiledRoute.Segment leg = path.steps().get(i).segment();
@@ -74,12 +83,6 @@ record RadialOfAirway(
             }
         }
         return Optional.empty();
-    }
-
-    /** Whether the words leave it to the airway which way it is flown, or say the same. */
-    boolean fits(Instruction.Sense sense) {
-        return sense == Instruction.Sense.UNSAID
-                || (sense == Instruction.Sense.OUTBOUND) == (direction == Course.Direction.FROM);
     }
 
     /** Whether it is met before the airway leaves the radial, on the heading, or on one that can be proposed. */

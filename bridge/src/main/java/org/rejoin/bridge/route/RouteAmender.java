@@ -143,8 +143,10 @@ public final class RouteAmender {
         Optional<Waypoint> leavesFiled = FixAmendment.leavesFiled(chart, draft, instructions);
         if (LineSequence.applies(instructions)) {
             new LineSequence(chart, draft).work(instructions);
-        } else if (radial.isPresent() || bearing.isPresent()) {
-            new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).work(radial, bearing);
+        } else if (radial.isPresent()) {
+            new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).radial(radial.get());
+        } else if (bearing.isPresent()) {
+            new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).bearing(bearing.get());
         } else if (leavesFiled.isPresent()) {
             FixAmendment.afterFix(chart, draft, leavesFiled.get(), lateral);
         } else if (!lateral.isEmpty() && startsAtFix(lateral.get(0))) {

@@ -6,9 +6,11 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
 
@@ -96,12 +98,27 @@ public record Situation(
     }
 
     /**
+     * The heading that makes a course good in the wind.
+     *
+     * @param course true
+     * @return empty where the wind is too strong for it
+     */
+    public Optional<GroundVector.HeadingForCourse> headingFor(TrueDirection course) {
+        return GroundVector.forCourse(course, trueAirspeedKt, wind);
+    }
+
+    /**
      * About what the airspeed indicator shows: equivalent airspeed in the standard atmosphere.
      *
      * @return knots; the true airspeed where the altitude is not known
      */
     public double indicatedAirspeedKt() {
         return AssignedChecks.indicatedKt(trueAirspeedKt, altitudeFt.orElse(0));
+    }
+
+    /** The altitude flown where one is assigned or none is, feet; empty where none is assigned and the present one unknown. */
+    OptionalDouble flownFt(OptionalDouble assigned) {
+        return assigned.isPresent() ? assigned : altitudeFt;
     }
 
     /**
