@@ -26,6 +26,17 @@ public final class Angles {
     }
 
     /**
+     * An angle between two lines, whichever way each is flown.
+     *
+     * @param deg between the directions of both, degrees, finite
+     * @return degrees, [0, 90]
+     */
+    public static double acute(double deg) {
+        double off = Math.abs(turn(deg));
+        return Math.min(off, 180 - off);
+    }
+
+    /**
      * A direction in three figures, as it is said and set: north is 360, never 000.
      *
      * @param deg degrees, finite

@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Radial;
@@ -41,8 +42,8 @@ final class FixDefinitions {
             if (line.distanceNm() < 0.1 || (reach.isPresent() && line.distanceNm() > reach.getAsDouble())) {
                 continue;
             }
-            double toRadial = acute(line.onward().turnTo(crossing.firstCourse()));
-            double toAirway = acute(line.onward().turnTo(crossing.secondCourse()));
+            double toRadial = Angles.acute(line.onward().turnTo(crossing.firstCourse()));
+            double toAirway = Angles.acute(line.onward().turnTo(crossing.secondCourse()));
             double angle = Math.min(toRadial, toAirway);
             Radial other = Radial.of(line.initial(), station.declination().get());
             double least = minimumDivergenceDeg(line.distanceNm());
@@ -117,10 +118,5 @@ final class FixDefinitions {
                 ? "lies on " + line
                 : String.format(Locale.ROOT, "within %.0f degrees of ", angleDeg) + line;
         return where + ": good for a distance, useless as a crossing radial";
-    }
-
-    private static double acute(double turnDeg) {
-        double angle = Math.abs(turnDeg);
-        return Math.min(angle, 180 - angle);
     }
 }

@@ -15,6 +15,7 @@ import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 
 /**
@@ -121,8 +122,7 @@ public record MadeFix(Fix fix, List<RadialDistance> definitions) {
     }
 
     private static double crossingDeg(Waypoint one, Waypoint other, Position at) {
-        double turn = Math.abs(
+        return Angles.acute(
                 one.position().to(at).onward().turnTo(other.position().to(at).onward()));
-        return Math.min(turn, 180 - turn);
     }
 }

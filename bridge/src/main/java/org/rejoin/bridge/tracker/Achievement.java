@@ -145,7 +145,7 @@ final class Achievement {
         }
         if (hold != null && !held && hold.inboundLegs() > 0) {
             held = true;
-            doneTimeS = Math.max(doneTimeS, hold.fixS() + now.timeS() - now.flownS());
+            doneTimeS = Math.max(doneTimeS, now.timeAt(hold.fixS()));
         }
         if (!departed && end.departed(legs)) {
             departed = true;
@@ -196,7 +196,7 @@ final class Achievement {
         }
         givenUp = true;
         double sinceS = before == null ? now.flownS() : before.flownS();
-        overTimeS = Math.max(sinceS, overdueS) + now.timeS() - now.flownS();
+        overTimeS = now.timeAt(Math.max(sinceS, overdueS));
         events.add(new FlightEvent.AmendmentNotAchieved(overTimeS, missed.missing(), OptionalDouble.of(missed.left())));
     }
 

@@ -13,6 +13,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.When;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -320,8 +321,7 @@ final class Assignments {
     }
 
     private static OptionalDouble presentKt(@Nullable FlightInstant here) {
-        double nowKt = here == null ? Double.NaN : here.indicatedAirspeedKt();
-        return Double.isNaN(nowKt) ? OptionalDouble.empty() : OptionalDouble.of(nowKt);
+        return Point.given(here == null ? Double.NaN : here.indicatedAirspeedKt());
     }
 
     private void altitude(@Nullable AssignedWatch next, double timeS, List<FlightEvent> events) {
@@ -388,7 +388,7 @@ final class Assignments {
             altitudes.passed(now.flownS());
             inForce = new Assigned(OptionalDouble.of(next.feet()), inForce.speed());
             events.add(new FlightEvent.ChangeOver(
-                    timeS(at, now), at.words(), OptionalDouble.of(next.feet()), OptionalDouble.empty()));
+                    now.timeAt(at.passedS()), at.words(), OptionalDouble.of(next.feet()), OptionalDouble.empty()));
         }
     }
 
@@ -413,15 +413,11 @@ final class Assignments {
             speeds.passed(now.flownS());
             inForce = new Assigned(inForce.altitudeFt(), next);
             events.add(new FlightEvent.ChangeOver(
-                    timeS(at, now),
+                    now.timeAt(at.passedS()),
                     at.words(),
                     OptionalDouble.empty(),
                     next.stream().mapToDouble(Instruction.MaintainSpeed::knots).findFirst()));
         }
-    }
-
-    private static double timeS(ChangeOverWatch at, FlightInstant now) {
-        return at.passedS() + now.timeS() - now.flownS();
     }
 
     /** A place with an altitude to have there is passed: what was to be reached there is due. */

@@ -6,6 +6,7 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Angles;
 
 import org.jspecify.annotations.Nullable;
 
@@ -183,7 +184,7 @@ final class CourseWatch {
         }
         double atS = at.getAsDouble();
         double angle = Math.abs(now.trackErrorAt(before, now.shareAt(before, atS)));
-        if (sinceCrossingNm >= logged.offNm() && Math.min(angle, 180 - angle) > logged.angleDeg()) {
+        if (sinceCrossingNm >= logged.offNm() && Angles.acute(angle) > logged.angleDeg()) {
             events.add(new FlightEvent.CourseCrossed(now.timeAt(atS), angle));
         }
         if (met() || joined) {
@@ -228,8 +229,7 @@ final class CourseWatch {
         if (open != null) {
             open.settled(at.getAsDouble(), now, events);
         }
-        double cross = before.crossTrackNm()
-                + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, at.getAsDouble());
+        double cross = now.crossTrackAt(before, now.shareAt(before, at.getAsDouble()));
         events.add(new FlightEvent.InterceptAchieved(onCourseTimeS, now.courseDeg(), closingAngleDeg, cross));
     }
 

@@ -120,6 +120,6 @@ final class CrossingWatch {
             case AT_OR_ABOVE -> Math.min(0, off);
             case AT_OR_BELOW -> Math.max(0, off);
         };
-        events.add(new FlightEvent.Crossing(atS + now.timeS() - now.flownS(), plan.place(), altitude, error));
+        events.add(new FlightEvent.Crossing(now.timeAt(atS), plan.place(), altitude, error));
     }
 }

@@ -37,8 +37,7 @@ final class DirectWatch {
         lastOff = off;
         if (before != null && told.when(off > 0)) {
             double atS = Dwell.root(before.flownS(), offBefore, now.flownS(), off);
-            double share = now.shareAt(before, atS);
-            double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
+            double cross = now.crossTrackAt(before, now.shareAt(before, atS));
             events.add(new FlightEvent.DirectNotTakenUp(now.timeAt(atS), ident, cross));
         }
     }

@@ -183,7 +183,7 @@ final class HeadingWatch {
         if (takenUp.lasting() && level.lasting()) {
             double sinceS = Math.max(takenUp.sinceS() + heldS, level.sinceS());
             established = true;
-            establishedTimeS = Math.min(now.flownS(), Math.max(beforeS, sinceS)) + now.timeS() - now.flownS();
+            establishedTimeS = now.timeAt(Math.min(now.flownS(), Math.max(beforeS, sinceS)));
             events.add(new FlightEvent.HeadingEstablished(establishedTimeS, assignedDeg));
         }
     }
@@ -202,7 +202,7 @@ final class HeadingWatch {
             boolean inStep = from > 0 == !(to > 0);
             double atS = inStep ? Dwell.root(fromS, from, now.flownS(), to) : now.flownS();
             boolean back = Math.abs(error(now)) <= rule.limitDeg();
-            events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg, back));
+            events.add(new FlightEvent.HeadingDeviationEnded(now.timeAt(atS), worstDeg, back));
         }
     }
 

@@ -63,6 +63,6 @@ final class LimitWatch {
         if (atS - awayS >= furtherS - earlyS) {
             return;
         }
-        events.add(new FlightEvent.RouteLeft(atS + now.timeS() - now.flownS(), limit.ident(), aside, -ahead));
+        events.add(new FlightEvent.RouteLeft(now.timeAt(atS), limit.ident(), aside, -ahead));
     }
 }

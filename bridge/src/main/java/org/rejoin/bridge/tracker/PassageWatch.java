@@ -115,7 +115,7 @@ final class PassageWatch {
         double atS = Math.max(
                 Math.min(earliestS, now.flownS()),
                 Dwell.root(before.flownS(), Math.abs(before.crossTrackNm()) - limitNm, now.flownS(), beyond));
-        double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, atS);
+        double cross = now.crossTrackAt(before, now.shareAt(before, atS));
         events.add(new FlightEvent.FlownThrough(now.timeAt(atS), cross));
         return true;
     }

@@ -69,8 +69,7 @@ final class RouteLeftWatch {
             atS = turned.getAsDouble();
         }
         if (told.when(!Double.isNaN(atS))) {
-            double share = now.shareAt(before, atS);
-            double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
+            double cross = now.crossTrackAt(before, now.shareAt(before, atS));
             events.add(new FlightEvent.RouteLeft(now.timeAt(atS), ident, cross, toGoNm));
         }
     }
