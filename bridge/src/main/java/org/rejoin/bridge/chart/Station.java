@@ -34,18 +34,7 @@ public record Station(
         Optional<Position> dmePosition)
         implements Waypoint {
 
-    /**
-     * A station with one position for everything.
-     *
-     * @param ident as {@link Waypoint#ident()}
-     * @param name spoken name; the ident where the chart has none
-     * @param kind what it transmits
-     * @param serviceClass its standard service volume; empty where the chart gives none
-     * @param frequencyMhz MHz (an NDB's kHz / 1000); empty where the chart gives none
-     * @param position of the antenna, WGS 84
-     * @param declination of its zero radial; empty where there is none
-     * @param elevationFt of the antenna above mean sea level, feet; 0 where the chart gives none
-     */
+    /** A station with one position for everything. */
     public Station(
             String ident,
             String name,

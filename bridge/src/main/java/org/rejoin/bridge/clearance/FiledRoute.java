@@ -20,23 +20,12 @@ public record FiledRoute(String text, List<Segment> segments, List<String> notes
         notes = List.copyOf(notes);
     }
 
-    /**
-     * A route without notes.
-     *
-     * @param text as filed
-     * @param segments one or more, each starting where the one before ends
-     */
+    /** A route without notes. */
     public FiledRoute(String text, List<Segment> segments) {
         this(text, segments, List.of());
     }
 
-    /**
-     * One segment between neighbouring points.
-     *
-     * @param from first point
-     * @param to second point
-     * @param airway it is part of; empty for a direct
-     */
+    /** One segment between neighbouring points; without an airway it is a direct. */
     public record Segment(Waypoint from, Waypoint to, Optional<String> airway) {
 
         /** {@return whether it is part of an airway} */

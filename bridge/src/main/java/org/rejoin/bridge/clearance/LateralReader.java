@@ -39,11 +39,7 @@ final class LateralReader {
     private final List<Instruction> read;
     private Optional<DirectContext> straightOn = Optional.empty();
 
-    /**
-     * Reads against a chart.
-     *
-     * @param read takes the instructions; holds those said before
-     */
+    /** Reads against a chart; adds to the instructions said before. */
     LateralReader(
             Source source,
             FiledRoute filed,

@@ -31,11 +31,8 @@ public final class Phraseology {
     private Phraseology() {}
 
     /**
-     * Says a clearance.
-     *
-     * @param clearance any
-     * @return one sentence without a full stop, for example "fly heading one zero zero, intercept the Grey Petrel two
-     *     five zero radial, join victor thirty-one, then as filed"
+     * Says a clearance in one sentence without a full stop, for example "fly heading one zero zero, intercept the Grey
+     * Petrel two five zero radial, join victor thirty-one, then as filed".
      */
     public static String say(Clearance clearance) {
         List<String> parts = new ArrayList<>();
@@ -52,22 +49,14 @@ public final class Phraseology {
         return String.join(", ", parts);
     }
 
-    /**
-     * Says one instruction.
-     *
-     * @param instruction any
-     * @return its words
-     */
+    /** Says one instruction. */
     public static String say(Instruction instruction) {
         return instruction.fold(SAID);
     }
 
     /**
      * An airway in group form: V31 "victor thirty-one", J533 "J five thirty-three" (AIM 4-2-8 c). The letters of others
-     * are spelled: common practice, no source.
-     *
-     * @param ident upper case
-     * @return its words; the ident itself where it is not letters and a number
+     * are spelled: common practice, no source. The ident itself where it is not letters and a number.
      */
     public static String airway(String ident) {
         Matcher matcher = AIRWAY.matcher(ident);
@@ -80,40 +69,26 @@ public final class Phraseology {
     }
 
     /**
-     * An altitude or a flight level.
-     *
-     * @param feet above mean sea level, 0 or more
-     * @return for example "six thousand", "one two thousand five hundred", "flight level one niner zero"
+     * An altitude, feet above mean sea level, or a flight level: "six thousand", "one two thousand five hundred",
+     * "flight level one niner zero".
      */
     public static String altitude(double feet) {
         return SpokenWords.altitude(feet);
     }
 
-    /**
-     * A number in group form, as of an airway: "four fifty-five" (AIM 4-2-8 c).
-     *
-     * @param number 0 to 999
-     * @return in words
-     */
+    /** A number from 0 to 999 in group form, as of an airway: "four fifty-five" (AIM 4-2-8 c). */
     public static String grouped(int number) {
         return SpokenWords.grouped(String.valueOf(number));
     }
 
-    /**
-     * Letters and figures one by one, as of a callsign.
-     *
-     * @param ident letters and digits
-     * @return a word for each, blanks between: "november one two alfa"
-     */
+    /** Letters and figures one by one, as of a callsign: "november one two alfa". */
     public static String spelled(String ident) {
         return Alphabet.spelled(ident);
     }
 
     /**
-     * The callsign that a name stands for, if it is one.
-     *
-     * @param name of an aircraft, as sent or typed
-     * @return as said, "OCEANIC 512" or "N123AB"; empty where it holds no letter before a figure, or signs that no callsign has
+     * The callsign that a name stands for, "OCEANIC 512" or "N123AB"; empty where it holds no letter before a figure,
+     * or signs that no callsign has.
      */
     public static Optional<String> callsign(String name) {
         return Optional.of(name.strip()).filter(text -> CALLSIGN.matcher(text).matches());
@@ -121,9 +96,6 @@ public final class Phraseology {
 
     /**
      * A point: the spoken name of a station or an airport, the ident of a fix that can be said as a word, else letters.
-     *
-     * @param point any
-     * @return its words
      */
     public static String place(Waypoint point) {
         String name = Names.of(point);
@@ -188,12 +160,7 @@ public final class Phraseology {
         };
     }
 
-    /**
-     * On which side of an altitude a crossing is.
-     *
-     * @param bound of the crossing
-     * @return "at", "at or above" or "at or below"
-     */
+    /** On which side of an altitude a crossing is; "at", "at or above" or "at or below". */
     public static String bound(Instruction.CrossAt.Bound bound) {
         return switch (bound) {
             case AT -> "at";

@@ -40,13 +40,7 @@ final class Quantities {
                         spoken, "not one number; say it digit by digit, or in hundreds and thousands"));
     }
 
-    /**
-     * A direction in three figures.
-     *
-     * @param spoken 000 to 360
-     * @param what for the message, for example "heading"
-     * @return degrees, [0, 360]
-     */
+    /** A direction in three figures, 000 to 360, as degrees [0, 360]; what it is of stands in the message. */
     int degrees(NumberContext spoken, String what) throws ClearanceException {
         SpokenNumber number = number(spoken);
         if (number.digits().length() > 3 || number.value() > 360) {

@@ -54,20 +54,14 @@ public final class SampleClock {
     private boolean otherSender;
     private long late;
 
-    /**
-     * A clock for one aircraft.
-     *
-     * @param sink called from within {@link #accept}, {@link #settle} and {@link #flush}
-     */
+    /** A clock for one aircraft; the sink is called from within {@link #accept}, {@link #settle} and {@link #flush}. */
     public SampleClock(SampleSink sink) {
         this.sink = sink;
     }
 
     /**
-     * Takes the next sample. The first is given out at once; up to two seconds are then held until the choice of a clock
-     * is made.
-     *
-     * @param sample in order of receipt; {@code timeS} of its state is the time of receipt
+     * Takes the next sample, in order of receipt. The first is given out at once; up to two seconds are then held until
+     * the choice of a clock is made.
      */
     public void accept(Decoded.Sample sample) {
         Received next = Received.of(sample, receipt.accept(sample.state().timeS()));
@@ -118,10 +112,8 @@ public final class SampleClock {
     }
 
     /**
-     * The time of the flight at a time of receipt, for what happens between samples.
-     *
-     * @param receivedS seconds since 1970-01-01 UTC
-     * @return seconds from the first sample, not before the last sample given out; 0 before the first
+     * Seconds from the first sample at a time of receipt, seconds since 1970-01-01 UTC, for what happens between
+     * samples; not before the last sample given out, and 0 before the first.
      */
     public double timeAt(double receivedS) {
         return last == null ? 0 : timeS + Math.max(0, receipt.at(receivedS) - last.atS());
@@ -132,11 +124,7 @@ public final class SampleClock {
         return Optional.ofNullable(base);
     }
 
-    /**
-     * Samples left out because a later one had come before, or the same one twice.
-     *
-     * @return 0 or more
-     */
+    /** Samples left out because a later one had come before, or the same one twice. */
     public long late() {
         return late;
     }

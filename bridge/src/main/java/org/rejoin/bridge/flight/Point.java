@@ -70,11 +70,7 @@ public record Point(
             this.words = words;
         }
 
-        /**
-         * For a status line.
-         *
-         * @return a few words
-         */
+        /** For a status line; a few words. */
         public String words() {
             return words;
         }
@@ -98,12 +94,7 @@ public record Point(
         return !Double.isNaN(crossTrackNm);
     }
 
-    /**
-     * A number of this record that there may be none of.
-     *
-     * @param value NaN where there is none
-     * @return empty where there is none
-     */
+    /** A number of this record that is NaN where there is none. */
     public static OptionalDouble given(double value) {
         return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
     }

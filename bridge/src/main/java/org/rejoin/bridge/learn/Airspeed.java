@@ -22,11 +22,7 @@ final class Airspeed {
     private final double[] trueMps;
     private final double share;
 
-    /**
-     * Beside a position and an altitude.
-     *
-     * @param feet altitude at the points of the grid
-     */
+    /** Beside a position and an altitude. */
     Airspeed(Grid grid, Motion motion, double[] feet) {
         int n = motion.east().length;
         indicatedMps = new double[n];

@@ -6,9 +6,6 @@ import java.util.OptionalDouble;
 /**
  * An altitude in one unit.
  *
- * @param spot where it stands
- * @param scale its unit
- * @param score votes
  * @param feet at the points of the grid
  * @param rateSpot vertical speed that is its slope
  * @param rateScale unit of that
@@ -16,7 +13,6 @@ import java.util.OptionalDouble;
  * @param pitchScale unit of that
  * @param pitchScore its share of the votes
  * @param pitchR2 how well it follows
- * @param words the evidence
  */
 record Altitude(
         Spot spot,

@@ -16,10 +16,6 @@ final class Beginning {
 
     /**
      * Few octets rather than many: the upper octets of a number that hardly moved in three minutes look constant too.
-     *
-     * @param frame the record
-     * @param claimed its known fields
-     * @return hexadecimal pairs, empty for none
      */
     static String magic(Frame frame, List<Spot> claimed) {
         byte[] octets = frame.beginning();

@@ -53,11 +53,7 @@ final class Conclusion {
         this.windShare = wind / speedMps;
     }
 
-    /**
-     * Decides.
-     *
-     * @param seconds the flight lasted
-     */
+    /** Decides. */
     Learned learned(double seconds) {
         boolean sure = position();
         directions(sure);

@@ -34,12 +34,7 @@ record Motion(
         double[] trackDeg,
         double jitter) {
 
-    /**
-     * The velocity along one axis.
-     *
-     * @param is what it is called
-     * @param mps at the points of the grid, m/s
-     */
+    /** The velocity along one axis. */
     record Axis(Quantity is, double[] mps) {}
 
     private static final double A_M = 6_378_137;

@@ -15,12 +15,8 @@ public final class ChangeOvers {
     private ChangeOvers() {}
 
     /**
-     * Whether it can be told when each of several altitudes or speeds comes into force.
-     *
-     * @param inTurn one after the other
-     * @param route on which they are flown
-     * @return false where one begins when ATC says so, at a place that the route does not come to, or at a time and the time
-     *     of day is not known
+     * Whether it can be told when each of several altitudes or speeds comes into force: not where one begins when ATC
+     * says so, at a place that the route does not come to, or at a time and the time of day is not known.
      */
     public static boolean followed(List<? extends InTurn<?>> inTurn, AmendedRoute route) {
         return inTurn.stream()
@@ -77,11 +73,8 @@ public final class ChangeOvers {
     }
 
     /**
-     * The leg that ends at a fix; of the fix of a hold the one that leads to it.
-     *
-     * @param fix any
-     * @param legs of the route
-     * @return index of the first; -1 where none does
+     * The leg that ends at a fix; of the fix of a hold the one that leads to it; index of the first; -1 where none
+     * does.
      */
     public static int legTo(Waypoint fix, List<Leg> legs) {
         int ends = RouteEnd.legTo(legs, fix);

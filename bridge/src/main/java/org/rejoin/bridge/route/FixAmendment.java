@@ -18,11 +18,7 @@ final class FixAmendment {
 
     private FixAmendment() {}
 
-    /**
-     * "Direct F", "join V31 at F", "direct F, V31 to G": from present position to the first fix, then on.
-     *
-     * @param lateral joins and directs in order, the first of them with a fix
-     */
+    /** "Direct F", "join V31 at F", "direct F, V31 to G": from present position to the first fix, then on. */
     static void viaFixes(Chart chart, AmendmentDraft draft, List<Instruction> lateral) throws ClearanceException {
         boolean direct = lateral.get(0) instanceof Instruction.Direct;
         Waypoint first = direct
@@ -44,11 +40,7 @@ final class FixAmendment {
         draft.courseLeg = 0;
     }
 
-    /**
-     * "After F, direct G": as filed to the first fix, then on as said.
-     *
-     * @param lateral joins and directs in order, from that fix
-     */
+    /** "After F, direct G": as filed to the first fix, then on as said. */
     static void afterFix(Chart chart, AmendmentDraft draft, Waypoint fix, List<Instruction> lateral)
             throws ClearanceException {
         List<FiledRoute.Segment> onward = OnwardRoute.from(chart, draft.filed, fix, lateral);

@@ -86,23 +86,14 @@ final class FixDefinitions {
     }
 
     /**
-     * Least angle between radials that make a fix: 30 degrees up to 30 NM from the station of the crossing radial, one
+     * Least angle between radials that make a fix, degrees: 30 up to 30 NM from the station of the crossing radial, one
      * more for each mile, 45 from 45 NM on (FAA Order JO 7110.65, 4-1-5).
-     *
-     * @param distanceNm from that station, nautical miles
-     * @return degrees, [30, 45]
      */
     static double minimumDivergenceDeg(double distanceNm) {
         return Math.min(45, Math.max(30, distanceNm));
     }
 
-    /**
-     * How far a station may be used at an altitude.
-     *
-     * @param station any
-     * @param altitudeFt above mean sea level, feet; empty where unknown
-     * @return nautical miles; empty where the chart gives the station no class
-     */
+    /** How far a station may be used at an altitude, nautical miles; empty where the chart gives it no class. */
     static OptionalDouble serviceRadiusNm(Station station, OptionalDouble altitudeFt) {
         return station.serviceClass()
                 .map(serviceClass -> OptionalDouble.of(

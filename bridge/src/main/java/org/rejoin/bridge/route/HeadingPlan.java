@@ -8,8 +8,6 @@ import org.rejoin.bridge.geo.TrueDirection;
 /**
  * The heading that is to meet the course, and what it makes good over the ground.
  *
- * @param origin who chose it
- * @param magnetic by the compass
  * @param headingTrue the same, true, by today's variation
  * @param ground track and ground speed in the wind
  * @param path the geodesic of that track from the aircraft

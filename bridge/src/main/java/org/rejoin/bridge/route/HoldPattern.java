@@ -15,13 +15,7 @@ public final class HoldPattern {
 
     private HoldPattern() {}
 
-    /**
-     * The pattern in still air: two legs, two half circles.
-     *
-     * @param hold worked out
-     * @param trueAirspeedKt knots
-     * @return from the start of the inbound leg round to it again
-     */
+    /** The pattern in still air, two legs and two half circles, from the start of the inbound leg round to it again. */
     public static List<Position> racetrack(Holding hold, double trueAirspeedKt) {
         double length = hold.legNm().orElseGet(() -> hold.legMinutes().orElse(1) / 60 * trueAirspeedKt);
         double radius = Turn.standardRadiusNm(trueAirspeedKt);

@@ -62,11 +62,7 @@ public record Holding(
         entryHeadings = List.copyOf(entryHeadings);
     }
 
-    /**
-     * The inbound course as a line that ends at the fix.
-     *
-     * @return {@link #INBOUND_LINE_NM} long
-     */
+    /** The inbound course as a line that ends at the fix; {@link #INBOUND_LINE_NM} long. */
     public GeodesicLine inboundLine() {
         return GeodesicLine.from(fix.position(), inboundTrue.reciprocal(), INBOUND_LINE_NM)
                 .reversed();
@@ -108,11 +104,7 @@ public record Holding(
     }
 
     /**
-     * The other entry that may be flown near a boundary of the sectors.
-     *
-     * @param offInboundDeg heading less inbound course, degrees, right positive
-     * @param right whether turns are to the right
-     * @return empty where no boundary is within 5 degrees
+     * The other entry that may be flown near a boundary of the sectors; empty where no boundary is within 5 degrees.
      */
     public static Optional<Entry> otherEntry(double offInboundDeg, boolean right) {
         Entry here = entry(offInboundDeg, right);

@@ -18,21 +18,14 @@ final class InterceptHeading {
     /**
      * Twice the angle between the wanted and the present radial, not under 20 nor over 90 degrees (Instrument Flying
      * Handbook, FAA-H-8083-15B, chapter 9, course interception).
-     *
-     * @param offRadialDeg degrees off the radial, any sign
-     * @return the intercept angle, degrees
      */
     static double doubleTheAngle(double offRadialDeg) {
         return Math.min(90, Math.max(20, 2 * Math.abs(offRadialDeg)));
     }
 
     /**
-     * The heading, in whole fives of degrees as a controller would say it, that closes on a line at an angle.
-     *
-     * @param line in the direction flown
-     * @param angleDeg between track and course, degrees
-     * @param situation of the aircraft
-     * @return the plan; empty if the wind is too strong
+     * The heading, in whole fives of degrees as a controller would say it, that closes on a line at an angle; empty if
+     * the wind is too strong.
      */
     static Optional<HeadingPlan> toward(GeodesicLine line, double angleDeg, Situation situation) {
         Offset offset = line.offset(situation.position());

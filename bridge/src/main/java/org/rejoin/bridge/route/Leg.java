@@ -119,8 +119,6 @@ public sealed interface Leg {
     /**
      * VI: fly a heading, by today's variation, until it meets the next leg. The line is the predicted track.
      *
-     * @param heading by the compass
-     * @param headingTrue the same, true
      * @param line predicted, to the meeting; empty if it meets nothing
      */
     record HeadingToIntercept(MagneticDirection heading, TrueDirection headingTrue, Optional<GeodesicLine> line)
@@ -139,8 +137,6 @@ public sealed interface Leg {
     /**
      * VM: fly a heading until told otherwise.
      *
-     * @param heading by the compass
-     * @param headingTrue the same, true
      * @param after the fix that is left on it; empty where it is flown from here
      */
     record HeadingOnly(MagneticDirection heading, TrueDirection headingTrue, Optional<Waypoint> after) implements Leg {
@@ -161,14 +157,7 @@ public sealed interface Leg {
         }
     }
 
-    /**
-     * CF: a course to a fix; the fix is the station, or a computed fix on the radial flown inbound.
-     *
-     * @param to the fix
-     * @param course to set, in the station's reference
-     * @param path along the radial, ending at the fix
-     * @param station whose radial or bearing it is
-     */
+    /** CF: a course to a fix; the fix is the station, or a computed fix on the radial flown inbound. */
     record CourseToFix(Waypoint to, Radial course, GeodesicLine path, Station station) implements Straight, ToFix {
         @Override
         public <R> R fold(Visitor<R> visitor) {
@@ -184,9 +173,6 @@ public sealed interface Leg {
     /**
      * FC: a course outbound from a fix for a distance; the fix is the station, the distance ends at the computed fix.
      *
-     * @param station where the course starts
-     * @param to where the distance ends
-     * @param course to set, in the station's reference
      * @param path along the radial from the station to the end
      * @param joinedAtNm from the station, where the radial is met
      */
@@ -211,10 +197,6 @@ public sealed interface Leg {
     /**
      * TF: the geodesic from one fix to the next, along an airway if one is named.
      *
-     * @param fromFix first fix
-     * @param to second fix
-     * @param airway it is part of; empty for a direct
-     * @param path the geodesic
      * @param joinedAtNm from the first fix, where the leg is met
      */
     record TrackToFix(Waypoint fromFix, Waypoint to, Optional<String> airway, GeodesicLine path, double joinedAtNm)
@@ -249,7 +231,6 @@ public sealed interface Leg {
     /**
      * DF: from present position direct to a fix.
      *
-     * @param to the fix
      * @param path from where the clearance was heard
      */
     record DirectToFix(Waypoint to, GeodesicLine path) implements Straight, ToFix {
@@ -264,16 +245,7 @@ public sealed interface Leg {
         }
     }
 
-    /**
-     * AF: an arc about a DME station.
-     *
-     * @param station whose DME it is flown by
-     * @param distanceNm by that DME, nautical miles
-     * @param path the arc over the ground
-     * @param fromRadial where it is joined, in the station's reference
-     * @param toRadial where it is left, in the station's reference
-     * @param to the place where it is left
-     */
+    /** AF: an arc about a DME station, joined and left on radials of that station. */
     record DmeArc(Station station, double distanceNm, GeodesicArc path, Radial fromRadial, Radial toRadial, Waypoint to)
             implements ToFix {
 
@@ -296,8 +268,6 @@ public sealed interface Leg {
     /**
      * FM: a course outbound from a fix until told otherwise.
      *
-     * @param fix where it starts
-     * @param course to set, in the station's reference
      * @param path along it, as far as it is drawn
      */
     record CourseFrom(Waypoint fix, Radial course, GeodesicLine path) implements Straight {
@@ -321,8 +291,6 @@ public sealed interface Leg {
     /**
      * HM: a hold until told otherwise; HF: a hold that is left when its fix is passed inbound for the first time, which
      * turns a direct entry into one circuit and the others into a course reversal.
-     *
-     * @param holding worked out
      */
     record HoldAtFix(Holding holding) implements Leg {
 

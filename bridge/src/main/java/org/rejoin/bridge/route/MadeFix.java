@@ -37,13 +37,7 @@ public record MadeFix(Fix fix, List<RadialDistance> definitions) {
         definitions = List.copyOf(definitions);
     }
 
-    /**
-     * The points to be made for a route.
-     *
-     * @param route worked out
-     * @param chart that shows what is published
-     * @return in the order flown; often none
-     */
+    /** The points to be made for a route, in the order flown; often none. */
     public static List<MadeFix> of(AmendedRoute route, Chart chart) {
         Stream<Waypoint> ends = route.legs().stream().flatMap(leg -> leg.endsAt().stream());
         Stream<Waypoint> held = route.holding().stream().map(Holding::fix);

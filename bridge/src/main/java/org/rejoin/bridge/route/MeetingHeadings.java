@@ -19,11 +19,8 @@ final class MeetingHeadings {
     private MeetingHeadings() {}
 
     /**
-     * Tries each heading, in fives, in the wind of the moment.
-     *
-     * @param situation of the aircraft
-     * @param meets where the track of a heading meets the course, where it may still be joined
-     * @return runs of headings whose intercept angle is 20 to 90 degrees, in order round the compass; none if none does
+     * Runs of headings, in fives and in order round the compass, on which a course is met at 20 to 90 degrees where it
+     * may still be joined, in the wind of the moment; none if none does.
      */
     static List<HeadingRange> of(Situation situation, Function<HeadingPlan, Optional<Crossing>> meets) {
         boolean[] good = new boolean[ALL];

@@ -20,10 +20,9 @@ import org.rejoin.bridge.geo.TrueDirection;
 
 /**
  * A radial that is the airway's own: "intercept the AAA 075 radial, join V12", where V12 runs out from AAA on its 074.8
- * radial. It is the airway that is flown, the way it is filed, as far as the straight stretch from the station goes: where
- * the airway bends away from the radial, it is the radial that was cleared.
+ * radial. It is the airway that is flown, the way it is filed, as far as the straight stretch from the station goes:
+ * where the airway bends away from the radial, it is the radial that was cleared.
  *
- * @param path the airway
  * @param first index of the first step on the stretch
  * @param last index of the last step on it
  * @param station of the radial, at one end of the stretch
@@ -91,9 +90,7 @@ record RadialOfAirway(
     }
 
     /**
-     * The step of the path that a place on the radial lies beside.
-     *
-     * @return empty where the airway is not on the radial there
+     * The step of the path that a place on the radial lies beside; empty where the airway is not on the radial there.
      */
     Optional<Integer> stepAt(Position place) {
         for (int i = first; i <= last; i++) {

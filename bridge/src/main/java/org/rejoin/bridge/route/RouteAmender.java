@@ -185,10 +185,8 @@ public final class RouteAmender {
     }
 
     /**
-     * Whether a clearance means something only together with the heading flown now.
-     *
-     * @param clearance as read
-     * @return true for "fly present heading", "fly runway heading" and "turn N degrees left"
+     * Whether a clearance means something only together with the heading flown now: "fly present heading", "fly runway
+     * heading", "turn N degrees left".
      */
     public static boolean needsPresentHeading(Clearance clearance) {
         return clearance.all(Instruction.Heading.class).stream()

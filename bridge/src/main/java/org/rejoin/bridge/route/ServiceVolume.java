@@ -11,11 +11,8 @@ public final class ServiceVolume {
     private ServiceVolume() {}
 
     /**
-     * How far a station of a class may be used at a height.
-     *
-     * @param serviceClass of the station
-     * @param heightFt above the station, feet
-     * @return nautical miles; 0 outside the heights of the class
+     * How far a station of a class may be used so many feet above it, nautical miles; 0 outside the heights of the
+     * class.
      */
     public static double radiusNm(Station.ServiceClass serviceClass, double heightFt) {
         if (heightFt < 1000) {
@@ -41,12 +38,7 @@ public final class ServiceVolume {
         return heightFt <= 60_000 ? 100 : 0;
     }
 
-    /**
-     * The largest distance of a class at any height, for when the height is unknown.
-     *
-     * @param serviceClass of the station
-     * @return nautical miles
-     */
+    /** The largest distance of a class at any height, for when the height is unknown, nautical miles. */
     public static double largestRadiusNm(Station.ServiceClass serviceClass) {
         return switch (serviceClass) {
             case T -> 25;

@@ -17,13 +17,9 @@ import org.rejoin.bridge.geo.Wind;
 /**
  * The aircraft at the moment the clearance is heard.
  *
- * @param position on WGS 84
  * @param altitudeFt above mean sea level, feet; empty where unknown
  * @param trueAirspeedKt knots, [30, 1000]
  * @param heading present heading by the compass; empty where unknown
- * @param wind of the place
- * @param date of the flight, for the variation
- * @param performance how fast it climbs and descends
  * @param utc time of day, Coordinated Universal Time; empty where unknown
  */
 public record Situation(
@@ -38,17 +34,7 @@ public record Situation(
 
     private static final double HALF_DAY_S = 12 * 3600;
 
-    /**
-     * An aircraft of which neither climb and descent nor the time of day are known.
-     *
-     * @param position on WGS 84
-     * @param altitudeFt above mean sea level, feet; empty where unknown
-     * @param trueAirspeedKt knots, [30, 1000]
-     * @param heading present heading by the compass; empty where unknown
-     * @param wind of the place
-     * @param date of the flight, for the variation
-     * @throws IllegalArgumentException if the airspeed is outside [30, 1000] knots or not a number
-     */
+    /** An aircraft of which neither climb and descent nor the time of day are known. */
     public Situation(
             Position position,
             OptionalDouble altitudeFt,
@@ -70,22 +56,15 @@ public record Situation(
         }
     }
 
-    /**
-     * The same at another time of day.
-     *
-     * @param now Coordinated Universal Time; empty where unknown
-     * @return a copy
-     */
+    /** The same at another time of day. */
     public Situation withUtc(Optional<LocalTime> now) {
         return new Situation(position, altitudeFt, trueAirspeedKt, heading, wind, date, performance, now);
     }
 
     /**
-     * How long until a time that a clearance names. A time has no day: one of the last twelve hours is past, any other is to
-     * come.
-     *
-     * @param time four digits, hours and minutes, Coordinated Universal Time
-     * @return seconds, (-43200, 43200], negative where it is past; empty where the time of day is not known
+     * How long until a time of day that a clearance names in four digits, seconds, (-43200, 43200], negative where it
+     * is past: a time has no day, and one of the last twelve hours is past, any other is to come. Empty where the time
+     * of day is not known.
      */
     public OptionalDouble secondsUntil(String time) {
         if (utc.isEmpty()) {
@@ -97,20 +76,14 @@ public record Situation(
                 ahead > HALF_DAY_S ? ahead - 2 * HALF_DAY_S : ahead <= -HALF_DAY_S ? ahead + 2 * HALF_DAY_S : ahead);
     }
 
-    /**
-     * The heading that makes a course good in the wind.
-     *
-     * @param course true
-     * @return empty where the wind is too strong for it
-     */
+    /** The heading that makes a course good in the wind; empty where the wind is too strong for it. */
     public Optional<GroundVector.HeadingForCourse> headingFor(TrueDirection course) {
         return GroundVector.forCourse(course, trueAirspeedKt, wind);
     }
 
     /**
-     * About what the airspeed indicator shows: equivalent airspeed in the standard atmosphere.
-     *
-     * @return knots; the true airspeed where the altitude is not known
+     * About what the airspeed indicator shows: equivalent airspeed in the standard atmosphere, knots; the true airspeed
+     * where the altitude is not known.
      */
     public double indicatedAirspeedKt() {
         return AssignedChecks.indicatedKt(trueAirspeedKt, altitudeFt.orElse(0));
@@ -121,31 +94,17 @@ public record Situation(
         return assigned.isPresent() ? assigned : altitudeFt;
     }
 
-    /**
-     * Today's variation at the aircraft.
-     *
-     * @return by the World Magnetic Model
-     */
+    /** Today's variation at the aircraft; by the World Magnetic Model. */
     public Variation variation() {
         return variationAt(position);
     }
 
-    /**
-     * Today's variation at another place, at the aircraft's altitude.
-     *
-     * @param place on WGS 84
-     * @return by the World Magnetic Model
-     */
+    /** Today's variation at another place, at the aircraft's altitude; by the World Magnetic Model. */
     public Variation variationAt(Position place) {
         return MagneticModel.WMM2025.variation(place, altitudeFt.orElse(0), date);
     }
 
-    /**
-     * Today's variation at a station, at its place and elevation: a bearing of it is the same for all aircraft.
-     *
-     * @param station any
-     * @return by the World Magnetic Model
-     */
+    /** Today's variation at a station, at its place and elevation: a bearing of it is the same for all aircraft. */
     public Variation variationAt(Station station) {
         return MagneticModel.WMM2025.variation(station.position(), station.elevationFt(), date);
     }

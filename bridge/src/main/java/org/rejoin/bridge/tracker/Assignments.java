@@ -207,14 +207,8 @@ final class Assignments {
     }
 
     /**
-     * What was assigned before, to be reached anew; what is the same goes on.
-     *
-     * @param before all that was
-     * @param stands the clearances that stand, in the order issued
-     * @param route on which they are flown
-     * @param timeS as logged
-     * @param flownS the same, flown
-     * @param events takes what is over
+     * What was assigned before, to be reached anew, by the clearances that stand, in the order issued; what is the same
+     * goes on.
      */
     void restore(
             Assigned before,
@@ -246,14 +240,8 @@ final class Assignments {
     }
 
     /**
-     * What a clearance assigns, each with a fair time to reach it; a deviation from the one before is over.
-     *
-     * @param clearance in force from now on
-     * @param route on which it is flown; null for the filed one
-     * @param here where it is heard; null where that is not known
-     * @param timeS as logged
-     * @param flownS the same, flown
-     * @param events takes what is over
+     * What a clearance assigns, each with a fair time to reach it, on a route or, without one, on the filed one; a
+     * deviation from the one before is over.
      */
     void assign(
             Clearance clearance,
@@ -348,14 +336,7 @@ final class Assignments {
         speeds.clear();
     }
 
-    /**
-     * Whether the next altitude or speed is in force now.
-     *
-     * @param before the start of the step; null at the first, and across a break
-     * @param now the end of the step
-     * @param legs flown; null where none are
-     * @param events of this step so far; takes the change-over
-     */
+    /** Whether the next altitude or speed is in force now. */
     void changeOver(
             @Nullable FlightInstant before, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
         ChangeOverWatch climb = altitudes.watch;

@@ -6,7 +6,6 @@ import org.rejoin.bridge.geo.Offset;
 /**
  * An instant as seen from one course line.
  *
- * @param instant the flight
  * @param crossTrackNm right of course positive
  * @param alongNm from the start of the line
  * @param courseDeg of the line abeam, true

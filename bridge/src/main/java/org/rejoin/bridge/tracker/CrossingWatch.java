@@ -26,13 +26,7 @@ final class CrossingWatch {
     private final Once told = new Once();
     private double lastPastNm = Double.NaN;
 
-    /**
-     * A crossing to come.
-     *
-     * @param plan worked out
-     * @param leg that the place is on
-     * @param reachNm farther off it is not this place that is passed, nautical miles
-     */
+    /** A crossing to come; farther off than its reach it is not this place that is passed. */
     CrossingWatch(CrossingPlan plan, Leg leg, double reachNm) {
         this.plan = plan;
         GroundPath path = leg.groundPath().orElse(null);
@@ -64,14 +58,7 @@ final class CrossingWatch {
         return plan.place().equals(other.place());
     }
 
-    /**
-     * Takes a step.
-     *
-     * @param before its start; null across a gap
-     * @param now its end
-     * @param activeLeg index of the leg flown
-     * @param events of this step so far; takes the crossing
-     */
+    /** Takes a step. */
     void step(@Nullable FlightInstant before, FlightInstant now, int activeLeg, List<FlightEvent> events) {
         if (told.done() || before == null) {
             lastPastNm = Double.NaN;

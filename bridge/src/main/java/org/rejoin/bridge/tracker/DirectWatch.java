@@ -25,8 +25,6 @@ final class DirectWatch {
      * @param before start of the step, measured from the course to the fix; null across a break
      * @param now its end; the first is where the course begins
      * @param limitNm within which it is taken up
-     * @param ident of the fix
-     * @param events takes what happened
      */
     void step(
             @Nullable CourseMeasure before, CourseMeasure now, double limitNm, String ident, List<FlightEvent> events) {

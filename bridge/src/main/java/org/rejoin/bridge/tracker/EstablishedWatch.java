@@ -34,7 +34,6 @@ final class EstablishedWatch {
     /**
      * Not established.
      *
-     * @param rules in force
      * @param beforeStart whether one may be established before the start of the line
      * @param direct whether the line is the way direct to a fix: it starts with the aircraft, so that whoever goes
      *     beside it has not taken it up

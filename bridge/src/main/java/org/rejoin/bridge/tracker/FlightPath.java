@@ -45,13 +45,7 @@ final class FlightPath {
     private double lastHeadingDeg = Double.NaN;
     private double stoodFromS = Double.NaN;
 
-    /**
-     * A path.
-     *
-     * @param rates over how long they are measured
-     * @param quality of the feed: how long a base a track from its positions needs
-     * @param variation today's
-     */
+    /** A path. */
     FlightPath(Rule.Rates rates, FeedQuality quality, VariationByPlace variation) {
         this.rates = rates;
         this.quality = quality;
@@ -68,7 +62,6 @@ final class FlightPath {
          * Takes a step.
          *
          * @param before its start; null at the first, and across a break, from which nothing is concluded
-         * @param now its end
          */
         void step(@Nullable FlightInstant before, FlightInstant now);
     }

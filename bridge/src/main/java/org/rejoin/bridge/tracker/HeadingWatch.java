@@ -110,12 +110,9 @@ final class HeadingWatch {
     /**
      * Takes a step.
      *
-     * @param now end of the step
      * @param course the line to intercept as measured now; null where the heading leads to none
      * @param courseMet whether the line was crossed or joined, or turned onto too early
      * @param toTurnDeg turn that is left to the fix of a direct that has no line yet, degrees, right positive; else NaN
-     * @param fullScaleNm there
-     * @param events takes what happened
      */
     void step(
             FlightInstant now,

@@ -87,13 +87,7 @@ final class HoldWatch {
         }
     }
 
-    /**
-     * A hold that is to be entered.
-     *
-     * @param holding worked out
-     * @param variationEastDeg today's at the fix
-     * @param rules in force
-     */
+    /** A hold that is to be entered. */
     HoldWatch(Holding holding, double variationEastDeg, Rules rules) {
         this.holding = holding;
         this.way = holding.right() ? 1 : -1;

@@ -26,13 +26,7 @@ final class LimitWatch {
     private double lastBeyondNm = Double.NaN;
     private double furtherS = Double.NaN;
 
-    /**
-     * A limit that was passed.
-     *
-     * @param limit where
-     * @param course on which it is reached, true
-     * @param rules in force
-     */
+    /** A limit that was passed. */
     LimitWatch(Waypoint limit, TrueDirection course, Rules rules) {
         this.limit = limit;
         this.course = course;

@@ -46,15 +46,7 @@ final class OtherCourseWatch {
     private boolean told;
     private FlightEvent.@Nullable OtherCourseTracked latest;
 
-    /**
-     * A watch.
-     *
-     * @param cleared the course of the clearance
-     * @param route it is part of
-     * @param stations round the aircraft; the cleared one among them is passed over
-     * @param limits in force
-     * @param rule in force
-     */
+    /** A watch. */
     OtherCourseWatch(
             Course cleared, AmendedRoute route, List<NearStation> stations, Limits limits, Rule.OtherCourse rule) {
         this.rule = rule;

@@ -37,7 +37,6 @@ final class PassageWatch {
      * @param angle to the course, degrees
      * @param after the end of the step of the crossing
      * @param meanNose of the seconds before
-     * @param rules in force
      */
     PassageWatch(double atS, double angle, CourseMeasure after, Series meanNose, Rules rules) {
         this.rule = rules.of(Rule.FlownThrough.class);

@@ -31,13 +31,9 @@ final class RouteLeftWatch {
      * Takes a step.
      *
      * @param before start of the step, measured from the leg; null where it was not, and across a break
-     * @param now its end
      * @param toGoNm along it to its end
      * @param leadNm of the turn at its end
-     * @param fullScaleNm here
      * @param established whether the aircraft has been established on it
-     * @param ident of the fix at its end
-     * @param events takes what happened
      */
     void step(
             @Nullable CourseMeasure before,
