@@ -1,5 +1,6 @@
 package org.rejoin.bridge.feed;
 
+import org.rejoin.protocol.AircraftState;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -21,6 +22,24 @@ import org.jspecify.annotations.Nullable;
  */
 public final class SampleClock {
 
+    /** Takes the samples of one aircraft as this clock gives them. */
+    public interface Sink {
+        /** The next sample; its {@code timeS} counts seconds from the first one, and is greater than the last one's. */
+        void state(AircraftState state);
+
+        /**
+         * Nothing was received for longer than a network is late, and longer than the flight's own clock says. Said before
+         * the sample that ends it.
+         */
+        default void silence(double receiptS) {}
+
+        /** Which clock is taken from here on. */
+        default void timeBase(double timeS, TimeBase base) {}
+
+        /** The sender's clock did something that the flight did not. */
+        default void clockSet(double timeS, String text) {}
+    }
+
     /** Enough to judge a clock by in spite of a jitter of 0.3 s. */
     private static final double FIRST_S = 2;
 
@@ -37,7 +56,7 @@ public final class SampleClock {
 
     private static final int DOUBTS = 3;
 
-    private final SampleSink sink;
+    private final Sink sink;
     private final ReceiptTime receipt = new ReceiptTime();
     private final List<Received> undecided = new ArrayList<>();
     private @Nullable TimeBase base;
@@ -55,7 +74,7 @@ public final class SampleClock {
     private long late;
 
     /** A clock for one aircraft; the sink is called from within {@link #accept}, {@link #settle} and {@link #flush}. */
-    public SampleClock(SampleSink sink) {
+    public SampleClock(Sink sink) {
         this.sink = sink;
     }
 
@@ -297,5 +316,34 @@ public final class SampleClock {
         last = next;
         timeS = atTimeS;
         sink.state(next.state().withTimeS(atTimeS));
+    }
+
+    /** The times of receipt, made never to go back: whoever made a capture may have set that machine's clock meanwhile. */
+    static final class ReceiptTime {
+
+        /**
+         * Set back by more than this, the clock was set; by less it is confusion between network queues. Less than a second, so
+         * that two seconds are seen between samples of one a second.
+         */
+        private static final double SET_S = 0.9;
+
+        private static final double LEAST_S = 0.001;
+
+        private double latestS = Double.NEGATIVE_INFINITY;
+        private double shiftS;
+
+        /** Takes the next time of receipt, s. */
+        double accept(double rawS) {
+            if (latestS - at(rawS) > SET_S) {
+                shiftS += latestS - at(rawS) + LEAST_S;
+            }
+            latestS = Math.max(latestS, at(rawS));
+            return latestS;
+        }
+
+        /** Where a time of receipt stands among those taken, s. */
+        double at(double rawS) {
+            return rawS + shiftS;
+        }
     }
 }

@@ -372,7 +372,7 @@ final class Conclusion {
         return frame.layout() instanceof Layout.Binary binary
                 ? new Layout.Binary(
                         binary.littleEndian(),
-                        Beginning.magic(frame, findings.claimed()),
+                        frame.magic(findings.claimed()),
                         binary.length(),
                         binary.records())
                 : frame.layout();

@@ -125,7 +125,7 @@ final class AirwayAmendment {
                 .index();
         GeodesicLine line = steps.get(nearest).line();
         Offset offset = line.offset(draft.situation.position());
-        draft.headingsThatMeet = MeetingHeadings.of(draft.situation, other -> {
+        draft.headingsThatMeet = HeadingRange.thatMeet(draft.situation, other -> {
             int index = firstMet(other);
             return index < 0
                     ? Optional.empty()
@@ -142,7 +142,7 @@ final class AirwayAmendment {
                 steps.get(steps.size() - 1).segment().to().ident(),
                 Math.abs(offset.crossTrackNm()),
                 Angles.figures(offset.course().deg()),
-                MeetingHeadings.advice(draft.headingsThatMeet));
+                HeadingRange.advice(draft.headingsThatMeet));
         for (AirwayPath.Step step : steps) {
             Optional<Crossing> behind = plan.path()
                     .crossing(step.line())
@@ -163,7 +163,7 @@ final class AirwayAmendment {
         for (double angle : new double[] {45, 30, 60, 90, 20}) {
             for (int i = 0; i < path.steps().size(); i++) {
                 Optional<HeadingPlan> plan =
-                        InterceptHeading.toward(path.steps().get(i).line(), angle, draft.situation);
+                        HeadingPlan.toward(path.steps().get(i).line(), angle, draft.situation);
                 if (plan.isPresent() && firstMet(plan.get()) >= 0) {
                     return plan;
                 }

@@ -98,8 +98,8 @@ final class FixDefinitions {
         return station.serviceClass()
                 .map(serviceClass -> OptionalDouble.of(
                         altitudeFt.isPresent()
-                                ? ServiceVolume.radiusNm(serviceClass, altitudeFt.getAsDouble() - station.elevationFt())
-                                : ServiceVolume.largestRadiusNm(serviceClass)))
+                                ? serviceClass.radiusNm(altitudeFt.getAsDouble() - station.elevationFt())
+                                : serviceClass.largestRadiusNm()))
                 .orElse(OptionalDouble.empty());
     }
 

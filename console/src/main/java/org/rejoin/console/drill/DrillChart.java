@@ -222,7 +222,7 @@ public final class DrillChart {
         }
         return station.serviceClass()
                 .map(kind -> OptionalDouble.of(
-                        org.rejoin.bridge.route.ServiceVolume.radiusNm(kind, altitudeFt - station.elevationFt())))
+                        kind.radiusNm(altitudeFt - station.elevationFt())))
                 .orElse(OptionalDouble.empty());
     }
 }

@@ -9,6 +9,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
 
+import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.StateSink;
@@ -82,7 +83,7 @@ class PlainLineTest {
 
     @Test
     void whatOurEncoderWritesIsPlainButForExponents() {
-        JsonEncoder encoder = new JsonEncoder();
+        WireFormat.Encoder encoder = new JsonFormat().newEncoder();
         for (AircraftState state : Wire.flight(5_000, 20)) {
             byte[] line = encoder.encode(state).get(0);
             String text = new String(line, StandardCharsets.US_ASCII);
