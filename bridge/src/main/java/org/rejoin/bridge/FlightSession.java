@@ -23,7 +23,6 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.MagneticModel;
-import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -172,7 +171,7 @@ public final class FlightSession {
                         <= rules.of(Rule.Moved.class).startNm();
         tracker = newTracker();
         tracker.goOnAfter(ended, again ? Assigned.NOTHING : ended.assigned());
-        double jumpNm = from == null ? 0 : position(from).distanceNm(position(down));
+        double jumpNm = from == null ? 0 : Point.positionOf(from).distanceNm(Point.positionOf(down));
         record.append(
                 new Entry.Happened(tracker.flownAt(down.timeS()), new FlightEvent.Repositioned(down.timeS(), jumpNm)));
         if (again) {
@@ -274,10 +273,6 @@ public final class FlightSession {
             speak(next.get().amendment());
             next = schedule.next(before, now);
         }
-    }
-
-    private static Position position(AircraftState state) {
-        return new Position(state.latitudeDeg(), state.longitudeDeg());
     }
 
     private void speak(Amendment amendment) {

@@ -151,10 +151,7 @@ final class LineReader {
             int degrees = quantities.degrees(spoken.number(), "radial");
             Station station = spoken.place().isEmpty()
                     ? own(spoken, own)
-                    : places.station(
-                            spoken.place(0),
-                            candidate -> candidate.kind().hasRadials(),
-                            "it has no radials; name a VOR");
+                    : vor(spoken.place(0));
             return new Instruction.Until.AtRadial(station, new Radial(degrees));
         }
         if (spoken.AIRWAY_IDENT() != null) {

@@ -26,7 +26,7 @@ public final class Phraseology {
     /** Letters, then figures, then what may follow; up to three words. */
     private static final Pattern CALLSIGN = Pattern.compile("[A-Za-z]+(?:[ -][A-Za-z]+){0,2}[ -]?\\d[A-Za-z0-9]{0,6}");
 
-    private static final SpokenInstruction SAID = new SpokenInstruction();
+    private static final Said SAID = new Said();
 
     private Phraseology() {}
 
@@ -187,6 +187,11 @@ public final class Phraseology {
                 airway -> airway.airway());
     }
 
+    /** " until " where a line ends, or nothing. */
+    private static String untilOf(Instruction.StationLine line) {
+        return line.until().map(place -> " until " + until(place)).orElse("");
+    }
+
     /** "one zero miles north of ". */
     static String away(Instruction.Away away) {
         return count(away.distanceNm()) + " miles " + away.compass() + " of ";
@@ -261,5 +266,177 @@ public final class Phraseology {
             case PILOTS_DISCRETION -> "at pilot's discretion";
             case WHEN_READY -> "when ready";
         };
+    }
+
+    /** An instruction in ATC's words: one way to say each kind. */
+    private static final class Said implements Instruction.Visitor<String> {
+
+        @Override
+        public String flyHeading(Instruction.FlyHeading fly) {
+            String verb = fly.direction() == TurnDirection.SHORTEST ? "fly" : "turn " + turn(fly.direction());
+            return verb + " heading " + SpokenWords.direction(fly.heading().deg());
+        }
+
+        @Override
+        public String turnBy(Instruction.TurnBy by) {
+            return "turn " + count(by.degrees()) + " degrees " + turn(by.direction());
+        }
+
+        @Override
+        public String flyPresentHeading(Instruction.FlyPresentHeading said) {
+            return "fly present heading";
+        }
+
+        @Override
+        public String flyRunwayHeading(Instruction.FlyRunwayHeading said) {
+            return "fly runway heading";
+        }
+
+        @Override
+        public String interceptAirway(Instruction.InterceptAirway intercept) {
+            return "intercept " + airway(intercept.airway()) + bound(intercept.bound());
+        }
+
+        @Override
+        public String interceptRadial(Instruction.InterceptRadial intercept) {
+            return "intercept the " + place(intercept.station()) + " "
+                    + SpokenWords.direction(intercept.radial().deg()) + " radial" + sense(intercept.sense())
+                    + untilOf(intercept);
+        }
+
+        @Override
+        public String interceptBearing(Instruction.InterceptBearing intercept) {
+            boolean inbound = intercept.sense() == Sense.INBOUND;
+            double deg = intercept.bearing().deg() + (inbound ? 180 : 0);
+            return "intercept the " + SpokenWords.direction(deg) + " bearing " + (inbound ? "to " : "from ")
+                    + place(intercept.station())
+                    + untilOf(intercept);
+        }
+
+        @Override
+        public String interceptArc(Instruction.InterceptArc arc) {
+            String name = arc.side()
+                    .map(side -> count(arc.distanceNm()) + " mile arc " + side + " of "
+                            + place(arc.station()))
+                    .orElseGet(() ->
+                            place(arc.station()) + " " + count(arc.distanceNm()) + " mile arc");
+            String way = way(arc);
+            return "intercept the " + name + (way.isEmpty() ? "" : " " + way)
+                    + arc.until().map(until -> " to " + until(until)).orElse("");
+        }
+
+        @Override
+        public String joinAirway(Instruction.JoinAirway join) {
+            String at = join.at()
+                    .map(point -> "at " + join.away().map(Phraseology::away).orElse("") + place(point))
+                    .orElse("");
+            return "join "
+                    + airway(join.airway())
+                    + bound(join.bound())
+                    + (at.isEmpty() ? "" : " " + at)
+                    + join.to().map(point -> " to " + place(point)).orElse("");
+        }
+
+        @Override
+        public String direct(Instruction.Direct direct) {
+            String turn = direct.turn() == TurnDirection.SHORTEST ? "" : "turn " + turn(direct.turn()) + ", ";
+            return (direct.whenAble() ? "when able, " : "") + turn + "proceed direct " + place(direct.to());
+        }
+
+        @Override
+        public String depart(Instruction.Depart depart) {
+            return (depart.asSaidNext() ? "after passing " : "depart ")
+                    + place(depart.fix())
+                    + (depart.turn() == TurnDirection.SHORTEST ? "" : ", turn " + turn(depart.turn()))
+                    + depart.heading()
+                            .map(heading -> " heading " + SpokenWords.direction(heading.deg()))
+                            .orElse("")
+                    + depart.line()
+                            .map(line -> " on the " + ownLine(line) + untilOf(line))
+                            .orElse("");
+        }
+
+        @Override
+        public String clearedTo(Instruction.ClearedTo cleared) {
+            return "cleared to " + place(cleared.limit());
+        }
+
+        @Override
+        public String onward(Instruction.Onward onward) {
+            return Phraseology.onward(onward.how());
+        }
+
+        @Override
+        public String maintain(Instruction.Maintain maintain) {
+            String verb = switch (maintain.vertical()) {
+                case UNSAID -> "maintain ";
+                case CLIMB -> "climb and maintain ";
+                case DESCEND -> "descend and maintain ";
+            };
+            String when = begin(maintain.when());
+            return (when.isEmpty() ? "" : when + ", ")
+                    + verb
+                    + SpokenWords.altitude(maintain.feet())
+                    + (maintain.untilEstablished() ? " until established" : "")
+                    + maintain.levelBy()
+                            .map(fix -> ", to be level by " + place(fix))
+                            .orElse("");
+        }
+
+        @Override
+        public String crossAt(Instruction.CrossAt cross) {
+            return "cross " + cross.before().map(Phraseology::away).orElse("") + place(cross.fix()) + " "
+                    + bound(cross.bound()) + " " + SpokenWords.altitude(cross.feet());
+        }
+
+        @Override
+        public String hold(Instruction.Hold hold) {
+            List<String> parts = holdParts(hold);
+            boolean on = hold.line()
+                    .filter(line -> !(line instanceof Instruction.HoldLine.OnCourse))
+                    .isPresent();
+            String after = parts.isEmpty() ? "" : (on ? " " : ", ") + String.join(", ", parts);
+            return "hold " + hold.compass().map(compass -> compass + " of ").orElse("at ") + place(hold.fix())
+                    + after;
+        }
+
+        @Override
+        public String report(Instruction.Report report) {
+            return ("report " + report.what()).trim();
+        }
+
+        @Override
+        public String expect(Instruction.Expect expect) {
+            return "expect " + expect.what();
+        }
+
+        @Override
+        public String maintainSpeed(Instruction.MaintainSpeed speed) {
+            return switch (speed.bound()) {
+                case OR_LESS -> "do not exceed " + knots(speed);
+                case OR_GREATER -> "maintain " + knots(speed) + " or greater";
+                case EXACTLY -> "maintain " + knots(speed);
+            };
+        }
+
+        @Override
+        public String maintainPresentSpeed(Instruction.MaintainPresentSpeed said) {
+            return "maintain present speed";
+        }
+
+        @Override
+        public String resumeNormalSpeed(Instruction.ResumeNormalSpeed said) {
+            return "resume normal speed";
+        }
+
+        @Override
+        public String cancel(Instruction.Cancel said) {
+            return "disregard the amendment";
+        }
+
+        @Override
+        public String noted(Noted said) {
+            return said.words();
+        }
     }
 }

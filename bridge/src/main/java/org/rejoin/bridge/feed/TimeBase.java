@@ -11,10 +11,6 @@ public record TimeBase(Clock clock, String reason) {
         RECEIPT
     }
 
-    static TimeBase sender(String reason) {
-        return new TimeBase(Clock.SENDER, reason);
-    }
-
     static TimeBase receipt(String reason) {
         return new TimeBase(Clock.RECEIPT, reason);
     }

@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 
@@ -198,9 +197,6 @@ public final class FlightRecord {
             return before.position();
         }
         double share = (timeS - before.timeS()) / (after.timeS() - before.timeS());
-        Geodesics.Inverse way = before.position().to(after.position());
-        return way.distanceNm() < 1e-9
-                ? before.position()
-                : before.position().destination(way.initial(), way.distanceNm() * share);
+        return before.position().toward(after.position(), share);
     }
 }

@@ -83,6 +83,11 @@ public record Point(
 
     /** {@return where the aircraft is, WGS 84} */
     public Position position() {
+        return positionOf(state);
+    }
+
+    /** {@return where a sample is, WGS 84} */
+    public static Position positionOf(AircraftState state) {
         return new Position(state.latitudeDeg(), state.longitudeDeg());
     }
 

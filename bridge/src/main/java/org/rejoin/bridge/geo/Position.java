@@ -35,6 +35,12 @@ public record Position(double latitudeDeg, double longitudeDeg) {
         return Geodesics.inverse(this, other).distanceNm();
     }
 
+    /** A point of the geodesic to another point, at a share of the way; this point where both are one. */
+    public Position toward(Position other, double share) {
+        Geodesics.Inverse way = to(other);
+        return way.distanceNm() < 1e-9 ? this : destination(way.initial(), way.distanceNm() * share);
+    }
+
     /** The point so many nautical miles away along the geodesic of a direction; negative goes the other way. */
     public Position destination(TrueDirection direction, double distanceNm) {
         return Geodesics.direct(this, direction, distanceNm);

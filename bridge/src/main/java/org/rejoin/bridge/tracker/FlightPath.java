@@ -1,5 +1,6 @@
 package org.rejoin.bridge.tracker;
 
+import org.rejoin.bridge.flight.Point;
 import java.util.ArrayDeque;
 import java.util.Deque;
 
@@ -88,7 +89,7 @@ final class FlightPath {
     void to(AircraftState state, double pausedS, Steps steps) {
         double flownS = state.timeS() - pausedS;
         boolean motionSent = !Double.isNaN(state.trackTrueDegOrNaN()) && !Double.isNaN(state.groundSpeedKtOrNaN());
-        Motion motion = motionSent ? Motion.NONE : motion(position(state), flownS);
+        Motion motion = motionSent ? Motion.NONE : motion(Point.positionOf(state), flownS);
         double direction = direction(state, motion);
         if (Double.isNaN(direction)) {
             // Positions only, and no motion yet: no direction to speak of.
@@ -97,7 +98,7 @@ final class FlightPath {
         FlightInstant from = last();
         follow(state, flownS, direction);
         double speedKt = state.groundSpeedKtOrNaN();
-        Position here = position(state);
+        Position here = Point.positionOf(state);
         Normal up = Normal.at(here);
         FlightInstant now = new FlightInstant(
                 state.timeS(),
@@ -130,10 +131,6 @@ final class FlightPath {
             }
         }
         steps.step(before, now);
-    }
-
-    private static Position position(AircraftState state) {
-        return new Position(state.latitudeDeg(), state.longitudeDeg());
     }
 
     private double direction(AircraftState state, Motion motion) {
@@ -180,7 +177,7 @@ final class FlightPath {
 
     private double variationEastDeg(AircraftState state) {
         double altitudeFt = state.altitudeMslFtOrNaN();
-        return variation.eastDegAt(position(state), Double.isNaN(altitudeFt) ? 0 : altitudeFt);
+        return variation.eastDegAt(Point.positionOf(state), Double.isNaN(altitudeFt) ? 0 : altitudeFt);
     }
 
     /** An instant between samples, with what is measured over the last seconds. */
