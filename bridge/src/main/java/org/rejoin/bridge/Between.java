@@ -1,8 +1,8 @@
 package org.rejoin.bridge;
 
-import org.rejoin.bridge.flight.Point;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.protocol.AircraftState;

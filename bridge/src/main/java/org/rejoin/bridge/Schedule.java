@@ -1,6 +1,5 @@
 package org.rejoin.bridge;
 
-import org.rejoin.bridge.flight.Point;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -11,6 +10,7 @@ import java.util.stream.Stream;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
@@ -100,10 +100,11 @@ final class Schedule {
         Geodesics.Inverse way = Point.positionOf(state).to(point.position());
         double track = state.trackTrueDeg()
                 .orElseGet(() -> state.headingTrueDeg()
-                        .orElseGet(
-                                () -> Point.positionOf(from).to(Point.positionOf(to)).initial().deg()));
+                        .orElseGet(() -> Point.positionOf(from)
+                                .to(Point.positionOf(to))
+                                .initial()
+                                .deg()));
         return way.distanceNm()
                 * Math.cos(Math.toRadians(Angles.turn(way.initial().deg() - track)));
     }
-
 }

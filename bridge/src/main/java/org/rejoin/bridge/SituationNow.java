@@ -1,10 +1,10 @@
 package org.rejoin.bridge;
 
-import org.rejoin.bridge.flight.Point;
 import java.time.LocalTime;
 import java.util.Optional;
 
 import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;

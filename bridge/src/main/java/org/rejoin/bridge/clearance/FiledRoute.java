@@ -41,7 +41,8 @@ public record FiledRoute(String text, List<Segment> segments, List<String> notes
 
     /** {@return all points in order, one more than there are segments} */
     public List<Waypoint> points() {
-        return Stream.concat(Stream.of(segments.get(0).from()), segments.stream().map(Segment::to))
+        return Stream.concat(
+                        Stream.of(segments.get(0).from()), segments.stream().map(Segment::to))
                 .toList();
     }
 }

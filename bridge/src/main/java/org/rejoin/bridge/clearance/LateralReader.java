@@ -306,9 +306,7 @@ final class LateralReader {
         for (OldLegContext old : spoken.oldLeg()) {
             if (old.airway() != null) {
                 String airway = places.airway(old.airway());
-                if (filed.segments().stream()
-                        .noneMatch(segment ->
-                                segment.isOn(airway))) {
+                if (filed.segments().stream().noneMatch(segment -> segment.isOn(airway))) {
                     throw source.refuse(
                             old,
                             ClearanceException.Code.AIRWAY_NOT_IN_ROUTE,

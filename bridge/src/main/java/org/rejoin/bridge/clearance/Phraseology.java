@@ -316,10 +316,8 @@ public final class Phraseology {
         @Override
         public String interceptArc(Instruction.InterceptArc arc) {
             String name = arc.side()
-                    .map(side -> count(arc.distanceNm()) + " mile arc " + side + " of "
-                            + place(arc.station()))
-                    .orElseGet(() ->
-                            place(arc.station()) + " " + count(arc.distanceNm()) + " mile arc");
+                    .map(side -> count(arc.distanceNm()) + " mile arc " + side + " of " + place(arc.station()))
+                    .orElseGet(() -> place(arc.station()) + " " + count(arc.distanceNm()) + " mile arc");
             String way = way(arc);
             return "intercept the " + name + (way.isEmpty() ? "" : " " + way)
                     + arc.until().map(until -> " to " + until(until)).orElse("");
@@ -396,8 +394,7 @@ public final class Phraseology {
                     .filter(line -> !(line instanceof Instruction.HoldLine.OnCourse))
                     .isPresent();
             String after = parts.isEmpty() ? "" : (on ? " " : ", ") + String.join(", ", parts);
-            return "hold " + hold.compass().map(compass -> compass + " of ").orElse("at ") + place(hold.fix())
-                    + after;
+            return "hold " + hold.compass().map(compass -> compass + " of ").orElse("at ") + place(hold.fix()) + after;
         }
 
         @Override

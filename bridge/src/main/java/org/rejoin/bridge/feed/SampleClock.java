@@ -1,11 +1,11 @@
 package org.rejoin.bridge.feed;
 
-import org.rejoin.protocol.AircraftState;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
 import org.jspecify.annotations.Nullable;

@@ -371,10 +371,7 @@ final class Conclusion {
     private Layout layout() {
         return frame.layout() instanceof Layout.Binary binary
                 ? new Layout.Binary(
-                        binary.littleEndian(),
-                        frame.magic(findings.claimed()),
-                        binary.length(),
-                        binary.records())
+                        binary.littleEndian(), frame.magic(findings.claimed()), binary.length(), binary.records())
                 : frame.layout();
     }
 }

@@ -1,7 +1,7 @@
 package org.rejoin.bridge.learn;
 
-import java.util.HexFormat;
 import java.util.Arrays;
+import java.util.HexFormat;
 import java.util.List;
 
 import org.rejoin.protocol.profile.Layout;

@@ -69,9 +69,8 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
             throws ClearanceException {
         String ident = join.airway();
         Optional<Waypoint> leaveAt = join.to();
-        List<FiledRoute.Segment> onAirway = filed.segments().stream()
-                .filter(segment -> segment.isOn(ident))
-                .toList();
+        List<FiledRoute.Segment> onAirway =
+                filed.segments().stream().filter(segment -> segment.isOn(ident)).toList();
         Airway airway = piece(chart, ident, onAirway, leaveAt);
         if (leaveAt.isPresent()) {
             return toward(airway, chart, filed, join, leaveAt.get(), onAirway, rest);

@@ -52,7 +52,10 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
     private static Instruction.JoinAirway toLimit(
             Chart chart, FiledRoute filed, Clearance clearance, Instruction.JoinAirway join) {
         boolean last = filed.segments().stream().noneMatch(segment -> segment.isOn(join.airway()))
-                && clearance.last(Instruction.JoinAirway.class).filter(join::equals).isPresent();
+                && clearance
+                        .last(Instruction.JoinAirway.class)
+                        .filter(join::equals)
+                        .isPresent();
         return clearance
                 .first(Instruction.ClearedTo.class)
                 .map(Instruction.ClearedTo::limit)

@@ -186,8 +186,7 @@ final class AmendmentDraft {
     /** Whether the filed route has a leg too, or has one that it lies on. */
     private boolean isFiled(Leg leg) {
         return filed.segments().stream()
-                .filter(segment -> leg.endsAt(segment.to())
-                        && segment.airway().equals(leg.airway()))
+                .filter(segment -> leg.endsAt(segment.to()) && segment.airway().equals(leg.airway()))
                 .anyMatch(segment -> segment.airway().isPresent()
                         || leg.from()
                                 .filter(from -> OnSegments.isOn(segment, from.position()))

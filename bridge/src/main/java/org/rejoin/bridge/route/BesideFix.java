@@ -25,7 +25,8 @@ record BesideFix(double alongNm, Position position, RadialDistance said, double 
                 .map(along -> {
                     Position at = line.pointAt(along);
                     RadialDistance said = RadialDistance.of(fix, at, situation);
-                    return new BesideFix(along, at, said, Compass.offDeg(said.radial().deg(), away.compass()));
+                    return new BesideFix(
+                            along, at, said, Compass.offDeg(said.radial().deg(), away.compass()));
                 })
                 .filter(place -> place.offDeg < Compass.SIDE_DEG);
     }

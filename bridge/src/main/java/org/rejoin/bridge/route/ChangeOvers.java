@@ -31,7 +31,8 @@ public final class ChangeOvers {
                                 radial -> radial.station().declination().isPresent(),
                                 distance -> true,
                                 fix -> legTo(fix.fix(), legs) >= 0,
-                                airway -> !onLegs(Optional.of(airway), legs, courseLeg).isEmpty()),
+                                airway -> !onLegs(Optional.of(airway), legs, courseLeg)
+                                        .isEmpty()),
                 near -> legTo(near.fix(), legs) >= 0,
                 at -> situation.secondsUntil(at.time()).orElse(-1) >= 0,
                 level -> true,
@@ -48,7 +49,9 @@ public final class ChangeOvers {
             return to < 0 ? legs.size() : to + 1;
         }
         return when instanceof When.Established established
-                ? onLegs(established.line(), legs, courseLeg).stream().findFirst().orElse(legs.size())
+                ? onLegs(established.line(), legs, courseLeg).stream()
+                        .findFirst()
+                        .orElse(legs.size())
                 : legs.size();
     }
 

@@ -68,7 +68,8 @@ public record ComputedFix(
      * good.
      */
     public double groundSpeedKt(Situation situation) {
-        return situation.headingFor(inboundCourse)
+        return situation
+                .headingFor(inboundCourse)
                 .map(GroundVector.HeadingForCourse::groundSpeedKt)
                 .orElse(situation.trueAirspeedKt());
     }

@@ -220,7 +220,8 @@ final class CrossingPlans {
     }
 
     private double groundSpeedKt(TrueDirection course) {
-        return draft.situation.headingFor(course)
+        return draft.situation
+                .headingFor(course)
                 .map(GroundVector.HeadingForCourse::groundSpeedKt)
                 .orElse(Double.NaN);
     }

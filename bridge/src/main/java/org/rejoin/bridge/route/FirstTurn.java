@@ -25,7 +25,8 @@ final class FirstTurn {
             set(draft, present.get(), to, said.get().direction(), "heading " + Angles.figures(to.deg()));
         } else if (!draft.legs.isEmpty() && draft.legs.get(0) instanceof Leg.DirectToFix direct) {
             TrueDirection track = direct.path().initialCourse();
-            TrueDirection heading = draft.situation.headingFor(track)
+            TrueDirection heading = draft.situation
+                    .headingFor(track)
                     .map(GroundVector.HeadingForCourse::heading)
                     .orElse(track);
             TurnDirection direction = draft.clearance.first(Instruction.Direct.class).stream()

@@ -154,7 +154,8 @@ final class FixAmendment {
                 line.start().longitudeDeg(),
                 line.initialCourse().deg(),
                 line.lengthNm());
-        draft.situation.headingFor(line.initialCourse())
+        draft.situation
+                .headingFor(line.initialCourse())
                 .ifPresent(wind -> draft.step(
                         "heading for it in the wind",
                         "correction = asin(W / TAS sin(from - course)); magnetic = true - variation",

@@ -1,10 +1,11 @@
 package org.rejoin.bridge.route;
 
-import org.rejoin.bridge.geo.Offset;
 import java.util.Optional;
+
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
 
 /**
@@ -63,7 +64,8 @@ public record HeadingPlan(
         Offset offset = line.offset(situation.position());
         double toward = Math.abs(offset.crossTrackNm()) < 0.05 ? 0 : -Math.signum(offset.crossTrackNm()) * angleDeg;
         TrueDirection track = new TrueDirection(offset.course().deg() + toward);
-        return situation.headingFor(track)
+        return situation
+                .headingFor(track)
                 .map(wind -> {
                     double magnetic =
                             wind.heading().toMagnetic(situation.variation()).deg();

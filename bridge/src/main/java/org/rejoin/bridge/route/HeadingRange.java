@@ -1,11 +1,12 @@
 package org.rejoin.bridge.route;
 
-import org.rejoin.bridge.geo.Crossing;
-import java.util.function.Function;
-import java.util.Optional;
-import java.util.List;
 import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.MagneticDirection;
 
 /**

@@ -1,18 +1,18 @@
 package org.rejoin.bridge.route;
 
-import org.rejoin.bridge.geo.Turn;
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.Angles;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
 
 /**
  * A hold, worked out (Aeronautical Information Manual 5-3-8; entry sectors of ICAO Doc 8168, volume I).

@@ -39,8 +39,7 @@ final class NothingDropped {
 
     private boolean isFlown(Instruction said) {
         if (said instanceof Instruction.Depart depart) {
-            return depart.asSaidNext()
-                    || draft.legs.stream().anyMatch(leg -> leg.beginsAt(depart.fix()));
+            return depart.asSaidNext() || draft.legs.stream().anyMatch(leg -> leg.beginsAt(depart.fix()));
         }
         return !(said instanceof Instruction.Onto onto)
                 || onto.onto(
@@ -79,8 +78,7 @@ final class NothingDropped {
 
     /** Flown, or joined where it ends: inbound to a station that is its last fix. */
     private boolean along(String airway) {
-        return draft.legs.stream()
-                        .anyMatch(leg -> leg.isOn(airway))
+        return draft.legs.stream().anyMatch(leg -> leg.isOn(airway))
                 || draft.course.stream()
                         .anyMatch(course ->
                                 chart.airways(airway).stream().anyMatch(each -> each.passes(course.station())));

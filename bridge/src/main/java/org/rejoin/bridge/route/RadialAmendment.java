@@ -1,6 +1,5 @@
 package org.rejoin.bridge.route;
 
-import org.rejoin.bridge.geo.Position;
 import java.util.List;
 import java.util.Optional;
 
@@ -12,6 +11,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 

@@ -39,12 +39,10 @@ record RadialOfAirway(
     static Optional<RadialOfAirway> of(Chart chart, AirwayPath path, FlownLine.OnRadial line) {
         return of(chart, path, line.station(), line.outbound().initialCourse())
                 .filter(each -> line.sense() == Instruction.Sense.UNSAID
-                        || (line.sense() == Instruction.Sense.OUTBOUND)
-                                == (each.direction == Course.Direction.FROM));
+                        || (line.sense() == Instruction.Sense.OUTBOUND) == (each.direction == Course.Direction.FROM));
     }
 
-    private static Optional<RadialOfAirway> of(
-            Chart chart, AirwayPath path, Station station, TrueDirection azimuth) {
+    private static Optional<RadialOfAirway> of(Chart chart, AirwayPath path, Station station, TrueDirection azimuth) {
         Optional<RadialOfAirway> found = Optional.empty();
         for (int i = 0; i < path.steps().size(); i++) {
             FiledRoute.Segment leg = path.steps().get(i).segment();

@@ -179,8 +179,7 @@ final class RadialToFly {
         LineFlown done = new LineFlown(here.position(), here.track(), true);
         List<LineEnd> met = ends(radial, Optional.empty(), path);
         double from = radial.outbound().offset(here.position()).alongTrackNm();
-        Optional<Integer> same = RadialOfAirway.of(chart, route, radial)
-                .flatMap(each -> each.stepAt(here.position()));
+        Optional<Integer> same = RadialOfAirway.of(chart, route, radial).flatMap(each -> each.stepAt(here.position()));
         if (same.isPresent()) {
             AirwayPath.Step step = route.steps().get(same.get());
             double along = step.line().offset(here.position()).alongTrackNm();

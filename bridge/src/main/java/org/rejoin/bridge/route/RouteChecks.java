@@ -52,8 +52,7 @@ final class RouteChecks {
     }
 
     private static void weakGeometry(AmendmentDraft draft, ComputedFix fix) {
-        boolean arc = draft.legs.stream()
-                .anyMatch(leg -> leg instanceof Leg.DmeArc && leg.endsAt(fix.fix()));
+        boolean arc = draft.legs.stream().anyMatch(leg -> leg instanceof Leg.DmeArc && leg.endsAt(fix.fix()));
         double offNm = arc ? OFF_ARC_NM : fix.definitions().get(0).distanceNm() * Math.tan(Math.toRadians(1));
         draft.warn(
                 Warning.Code.WEAK_FIX_GEOMETRY,

@@ -1,10 +1,10 @@
 package org.rejoin.bridge.tracker;
 
-import org.rejoin.bridge.flight.Point;
 import java.util.ArrayDeque;
 import java.util.Deque;
 
 import org.rejoin.bridge.flight.FeedQuality;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;

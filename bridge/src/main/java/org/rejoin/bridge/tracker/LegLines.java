@@ -26,7 +26,10 @@ final class LegLines {
         this.alongDeg = rules.of(Rule.Established.class).alongDeg();
         for (Leg leg : legs) {
             lines.add(line(leg));
-            aims.add(leg instanceof Leg.DirectToFix direct ? new DirectAim(direct.to().position(), rules) : null);
+            aims.add(
+                    leg instanceof Leg.DirectToFix direct
+                            ? new DirectAim(direct.to().position(), rules)
+                            : null);
         }
     }
 

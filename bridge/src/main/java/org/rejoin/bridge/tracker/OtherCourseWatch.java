@@ -179,5 +179,4 @@ final class OtherCourseWatch {
         candidates.forEach(each -> each.steady().reset());
         told = false;
     }
-
 }

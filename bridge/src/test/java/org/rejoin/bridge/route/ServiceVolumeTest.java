@@ -36,8 +36,7 @@ final class ServiceVolumeTest {
     })
     void insideOrOutside(Station.ServiceClass serviceClass, double heightFt, double distanceNm, boolean inside) {
         assertThat(distanceNm <= serviceClass.radiusNm(heightFt)).isEqualTo(inside);
-        assertThat(serviceClass.radiusNm(heightFt))
-                .isLessThanOrEqualTo(serviceClass.largestRadiusNm());
+        assertThat(serviceClass.radiusNm(heightFt)).isLessThanOrEqualTo(serviceClass.largestRadiusNm());
     }
 
     /** FAA Order JO 7110.65, 4-1-5 b4. */

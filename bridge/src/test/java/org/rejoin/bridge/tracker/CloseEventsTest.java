@@ -21,8 +21,8 @@ import org.junit.jupiter.api.Test;
 class CloseEventsTest {
 
     private static CourseMeasure measure(double timeS, double crossNm, double errorDeg) {
-        FlightInstant instant = Instants.at(
-                timeS, new Position(0, 0), (90 + errorDeg + 360) % 360, 90 + errorDeg, 120, Double.NaN);
+        FlightInstant instant =
+                Instants.at(timeS, new Position(0, 0), (90 + errorDeg + 360) % 360, 90 + errorDeg, 120, Double.NaN);
         return new CourseMeasure(instant, crossNm, timeS / 30, 90, errorDeg, errorDeg);
     }
 

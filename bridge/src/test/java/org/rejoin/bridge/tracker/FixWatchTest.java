@@ -33,8 +33,7 @@ class FixWatchTest {
             double alongNm = 5 + second * GS_KT / 3600;
             Position here = leg.pointAt(alongNm)
                     .destination(new TrueDirection(leg.courseAt(alongNm).deg() + 90), 0.8);
-            FlightInstant now = Instants.at(
-                    second, here, leg.courseAt(alongNm).deg(), 0, GS_KT, Double.NaN);
+            FlightInstant now = Instants.at(second, here, leg.courseAt(alongNm).deg(), 0, GS_KT, Double.NaN);
             CourseMeasure measured = watch.measure(now);
             watch.step(before, measured, false, false, events);
             before = measured;

@@ -1,17 +1,17 @@
 package org.rejoin.protocol.dis;
 
-import org.rejoin.protocol.earth.Vector3;
-import org.rejoin.protocol.earth.LocalAxes;
-import org.rejoin.protocol.earth.Geodetic;
-import org.rejoin.protocol.earth.BodyAxes;
-import org.rejoin.protocol.Units;
-import org.rejoin.protocol.AircraftState;
-import java.util.List;
-import java.nio.charset.StandardCharsets;
 import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
 
+import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.Units;
 import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.earth.BodyAxes;
+import org.rejoin.protocol.earth.Geodetic;
+import org.rejoin.protocol.earth.LocalAxes;
+import org.rejoin.protocol.earth.Vector3;
 
 /**
  * DIS, IEEE 1278.1-1995, 1278.1a-1998 and 1278.1-2012.

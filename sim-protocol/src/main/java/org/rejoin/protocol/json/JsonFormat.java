@@ -1,18 +1,19 @@
 package org.rejoin.protocol.json;
 
-import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.JsonFactory;
-import org.rejoin.protocol.Angles;
-import org.rejoin.protocol.AircraftState;
-import java.util.OptionalDouble;
-import java.util.List;
-import java.io.UncheckedIOException;
-import java.io.IOException;
 import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
+import java.util.List;
+import java.util.OptionalDouble;
 
+import org.rejoin.protocol.AircraftState;
+import org.rejoin.protocol.Angles;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
 
 /** This project's own wire format, version 1: UTF-8, one JSON object a line, every name carrying its unit. */
 public final class JsonFormat implements WireFormat {
@@ -65,7 +66,8 @@ public final class JsonFormat implements WireFormat {
                 number(json, JsonMember.ALTITUDE, state.altitudeMslFt());
                 number(json, JsonMember.TRUE_HEADING, state.headingTrueDeg());
                 number(json, JsonMember.MAGNETIC_HEADING, state.headingMagneticDeg());
-                if (state.headingTrueDeg().isPresent() && state.headingMagneticDeg().isPresent()) {
+                if (state.headingTrueDeg().isPresent()
+                        && state.headingMagneticDeg().isPresent()) {
                     number(
                             json,
                             JsonMember.MAGNETIC_VARIATION,

@@ -1,14 +1,14 @@
 package org.rejoin.protocol.nmea;
 
-import org.rejoin.protocol.Units;
-import org.rejoin.protocol.AircraftState;
-import java.util.OptionalDouble;
-import java.util.Locale;
-import java.util.List;
-import java.nio.charset.StandardCharsets;
 import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalDouble;
 
+import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.Units;
 import org.rejoin.protocol.WireFormat;
 
 /**

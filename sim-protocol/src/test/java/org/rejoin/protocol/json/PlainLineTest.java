@@ -9,12 +9,12 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.SplittableRandom;
 
-import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.StateSink;
 import org.rejoin.protocol.StateView;
 import org.rejoin.protocol.Wire;
+import org.rejoin.protocol.WireFormat;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonParser;

@@ -183,8 +183,8 @@ public final class ChartReader {
                 throw new IOException(name + " is empty; expected a chart in YAML, or ARINC 424 records");
             }
             if (head.length > 1 && isByteOrderMark(head[0] & 0xFF, head[1] & 0xFF)) {
-                throw new IOException(
-                        name + ": line 1, column 1: text of two bytes a character (UTF-16); save the file as " + "UTF-8");
+                throw new IOException(name
+                        + ": line 1, column 1: text of two bytes a character (UTF-16); save the file as " + "UTF-8");
             }
             int start = 0;
             while (start < head.length) {
