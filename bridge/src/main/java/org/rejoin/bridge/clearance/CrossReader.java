@@ -87,7 +87,7 @@ final class CrossReader {
             into.add(new Noted.CrossSpeed(
                     when(place, limit),
                     quantities.speedKt(limit.number()),
-                    Quantities.limit(Optional.ofNullable(limit.speedBound()))));
+                    Quantities.limit(limit.speedBound())));
         } else if (limit.number() != null) {
             boolean later = limit.NOT() != null || (limit.AFTER() != null);
             boolean earlier = limit.NOT() == null && limit.BEFORE() != null;

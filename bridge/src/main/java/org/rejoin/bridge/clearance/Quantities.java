@@ -1,7 +1,6 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.List;
-import java.util.Optional;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DegreesContext;
@@ -109,11 +108,13 @@ final class Quantities {
     }
 
     /** "Or greater", "or less", or neither. */
-    static Instruction.MaintainSpeed.Limit limit(Optional<SpeedBoundContext> spoken) {
-        return spoken.map(bound -> bound.GREATER() != null
-                        ? Instruction.MaintainSpeed.Limit.OR_GREATER
-                        : Instruction.MaintainSpeed.Limit.OR_LESS)
-                .orElse(Instruction.MaintainSpeed.Limit.EXACTLY);
+    static Instruction.MaintainSpeed.Limit limit(@Nullable SpeedBoundContext spoken) {
+        if (spoken == null) {
+            return Instruction.MaintainSpeed.Limit.EXACTLY;
+        }
+        return spoken.GREATER() != null
+                ? Instruction.MaintainSpeed.Limit.OR_GREATER
+                : Instruction.MaintainSpeed.Limit.OR_LESS;
     }
 
     private double level(ParserRuleContext spoken, String digits) throws ClearanceException {

@@ -26,7 +26,9 @@ public sealed interface When {
     String words();
 
     /** {@return when it is past; for example "passing PRION", "reaching six thousand feet", "one five three zero"} */
-    String passed();
+    default String passed() {
+        return "passing " + words();
+    }
 
     /** {@return from when something is in force; for example "after passing PRION", "when established"} */
     default String begins() {
@@ -34,7 +36,9 @@ public sealed interface When {
     }
 
     /** {@return when it is the latest; for example "by one five three zero", "one zero miles before PRION"} */
-    String latest();
+    default String latest() {
+        return "by " + words();
+    }
 
     /** At a radial, a distance, a fix or an airway. */
     record AtLine(Instruction.Until line) implements When {
@@ -46,16 +50,6 @@ public sealed interface When {
         @Override
         public String words() {
             return Phraseology.until(line);
-        }
-
-        @Override
-        public String passed() {
-            return "passing " + words();
-        }
-
-        @Override
-        public String latest() {
-            return "by " + words();
         }
     }
 
@@ -73,11 +67,6 @@ public sealed interface When {
         @Override
         public String words() {
             return Phraseology.count(distanceNm) + " miles " + (before ? "before " : "after ") + Phraseology.place(fix);
-        }
-
-        @Override
-        public String passed() {
-            return "passing " + words();
         }
 
         @Override
@@ -102,11 +91,6 @@ public sealed interface When {
         public String passed() {
             return words();
         }
-
-        @Override
-        public String latest() {
-            return "by " + words();
-        }
     }
 
     /** At an altitude. */
@@ -124,11 +108,6 @@ public sealed interface When {
         @Override
         public String passed() {
             return "reaching " + words();
-        }
-
-        @Override
-        public String latest() {
-            return "by " + words();
         }
     }
 
@@ -199,16 +178,6 @@ public sealed interface When {
         public String words() {
             return Phraseology.away(away) + Phraseology.place(fix);
         }
-
-        @Override
-        public String passed() {
-            return "passing " + words();
-        }
-
-        @Override
-        public String latest() {
-            return "by " + words();
-        }
     }
 
     /**
@@ -240,11 +209,6 @@ public sealed interface When {
         @Override
         public String passed() {
             return "reaching " + words();
-        }
-
-        @Override
-        public String latest() {
-            return "by " + words();
         }
     }
 }
