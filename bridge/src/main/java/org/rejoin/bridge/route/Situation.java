@@ -10,6 +10,7 @@ import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.StandardAtmosphere;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
@@ -86,7 +87,7 @@ public record Situation(
      * where the altitude is not known.
      */
     public double indicatedAirspeedKt() {
-        return AssignedChecks.indicatedKt(trueAirspeedKt, altitudeFt.orElse(0));
+        return trueAirspeedKt * StandardAtmosphere.rootOfDensity(altitudeFt.orElse(0));
     }
 
     /** The altitude flown where one is assigned or none is, feet; empty where none is assigned and the present one unknown. */
