@@ -103,15 +103,14 @@ public sealed interface FlightEvent {
      */
     record OtherCourseTracked(double timeS, String station, double radialDeg) implements FlightEvent {
 
-        /** What was tracked and what was cleared, as a part of a sentence. */
-        public String insteadOf(String clearedStation, double clearedRadialDeg) {
+        /** What was tracked and what was cleared, the course by its name, as a part of a sentence. */
+        public String insteadOf(String cleared) {
             return String.format(
                     Locale.ROOT,
-                    "tracked the %s %s radial; the clearance was the %s %s radial",
+                    "tracked the %s %s radial; the clearance was %s",
                     station,
                     Angles.figures(radialDeg),
-                    clearedStation,
-                    Angles.figures(clearedRadialDeg));
+                    cleared);
         }
     }
 
