@@ -297,8 +297,7 @@ final class Conclusion {
                 open ? String.format(Locale.ROOT, ", or %.0f ft by the next best", rival.spreadFt()) : "");
         findings.add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
         first.rate()
-                .ifPresent(
-                        rate -> rate(rate.spot(), rate.scale(), sure, confidence, "is the slope of the altitude"));
+                .ifPresent(rate -> rate(rate.spot(), rate.scale(), sure, confidence, "is the slope of the altitude"));
         first.pitch()
                 .ifPresent(pitch -> findings.add(
                         Quantity.PITCH,

@@ -158,14 +158,7 @@ final class Vertical {
             score += fits ? 3 : -5;
             words.add(fits ? "it is the height of the position" : "it is not the height of the position");
         }
-        return Optional.of(new Altitude(
-                candidate.spot,
-                scale,
-                score,
-                feet,
-                rate,
-                pitch,
-                String.join("; ", words)));
+        return Optional.of(new Altitude(candidate.spot, scale, score, feet, rate, pitch, String.join("; ", words)));
     }
 
     /** The height of an earth-centred position, or above the sea where the sender knows the geoid. */

@@ -91,7 +91,8 @@ class ScriptFlownTest {
         int learnt = 0;
         for (int seed = 20; seed < 28; seed++) {
             for (double unit : new double[] {1, 1.852}) {
-                Learned indicated = airspeeds(seed, m -> StandardAtmosphere.rootOfDensity(m.altitude()) * m.airspeed() * unit);
+                Learned indicated =
+                        airspeeds(seed, m -> StandardAtmosphere.rootOfDensity(m.altitude()) * m.airspeed() * unit);
                 learnt += indicated.sure(Quantity.INDICATED_AIRSPEED) ? 1 : 0;
                 indicated
                         .profile("x")
