@@ -8,7 +8,6 @@ import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
@@ -288,10 +287,8 @@ final class CockpitSteps {
                 Words.say(
                         "%s: course %s from here, %.1f NM",
                         direct.to().ident(), course, direct.path().lengthNm()));
-        GroundVector.forCourse(
-                        track,
-                        route.situation().trueAirspeedKt(),
-                        route.situation().wind())
+        route.situation()
+                .headingFor(track)
                 .ifPresent(wind -> out.detail(Words.say(
                         "heading for it %s, %s at %.0f kt over the ground",
                         Angles.figures(wind.heading()
@@ -306,7 +303,7 @@ final class CockpitSteps {
         for (int i = 1; i < route.legs().size(); i++) {
             Leg before = route.legs().get(i - 1);
             if (route.legs().get(i) instanceof Leg.FixOutbound radial
-                    && before.endsAt().filter(radial.station()::equals).isPresent()
+                    && before.endsAt(radial.station())
                     && before.groundPath().isPresent()) {
                 double turn = before.groundPath()
                         .get()

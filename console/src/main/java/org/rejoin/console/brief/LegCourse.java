@@ -47,8 +47,7 @@ record LegCourse(
         double at = leg.joinedAtNm();
         TrueDirection course = line.get().courseAt(at);
         Variation variation = situation.variationAt(line.get().pointAt(at));
-        Optional<GroundVector.HeadingForCourse> wind =
-                GroundVector.forCourse(course, situation.trueAirspeedKt(), situation.wind());
+        Optional<GroundVector.HeadingForCourse> wind = situation.headingFor(course);
         return new LegCourse(
                 Optional.of(course.deg()),
                 magnetic,

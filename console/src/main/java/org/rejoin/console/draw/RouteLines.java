@@ -11,7 +11,6 @@ import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
-import org.rejoin.bridge.route.HoldPattern;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 
@@ -165,7 +164,7 @@ public final class RouteLines {
 
         @Override
         public Optional<List<Projection.Point>> holdAtFix(Leg.HoldAtFix leg) {
-            return seen(through(HoldPattern.racetrack(leg.holding(), trueAirspeedKt)));
+            return seen(through(leg.holding().racetrack(trueAirspeedKt)));
         }
     }
 

@@ -221,8 +221,7 @@ public final class DrillChart {
             return OptionalDouble.of(NDB_NM);
         }
         return station.serviceClass()
-                .map(kind -> OptionalDouble.of(
-                        org.rejoin.bridge.route.ServiceVolume.radiusNm(kind, altitudeFt - station.elevationFt())))
+                .map(kind -> OptionalDouble.of(kind.radiusNm(altitudeFt - station.elevationFt())))
                 .orElse(OptionalDouble.empty());
     }
 }
