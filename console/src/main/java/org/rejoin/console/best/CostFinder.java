@@ -35,13 +35,7 @@ final class CostFinder {
     private final List<Point> flown;
     private final List<FlightEvent> events;
 
-    /**
-     * A comparison.
-     *
-     * @param best path
-     * @param flown under the same clearance, in order of time, one or more
-     * @param events likewise
-     */
+    /** Of points flown under the clearance of the best path, one or more, and its events, both in order of time. */
     CostFinder(BestPath best, List<Point> flown, List<FlightEvent> events) {
         this.best = best;
         this.flown = flown;

@@ -8,11 +8,9 @@ final class Answered {
     private Answered() {}
 
     /**
-     * What was right of it.
-     *
-     * @param more {@link Attempt#more()}: of a drill on paper {@code right} and {@code asked}, of one by ear {@code outcome},
-     *     or {@code right} alone as earlier versions kept it
-     * @return as "7 of 8 right" or "read back right"
+     * What was right of it, as "7 of 8 right" or "read back right": of {@link Attempt#more()} of a drill on paper
+     * {@code right} and {@code asked}, of one by ear {@code outcome}, or {@code right} alone as earlier versions kept
+     * it.
      */
     static String words(JsonNode more) {
         JsonNode right = more.path("right");

@@ -14,7 +14,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * The instructor's own mark beside the computed one, with a reason. The last one given counts; earlier ones stay.
  *
  * @param score 0 to 100
- * @param by whose
  * @param reason never empty
  * @param at when, UTC, to the second
  */

@@ -28,11 +28,7 @@ public final class RouteLines {
 
     private final Projection view;
 
-    /**
-     * Lines for a plan.
-     *
-     * @param view they are drawn in
-     */
+    /** Lines for a plan. */
     public RouteLines(Projection view) {
         this.view = view;
     }
@@ -53,13 +49,7 @@ public final class RouteLines {
         return Polyline.thinned(points);
     }
 
-    /**
-     * The line between two points.
-     *
-     * @param from first
-     * @param to second
-     * @return empty where it cannot be seen
-     */
+    /** The line between two points; empty where it cannot be seen. */
     public Optional<List<Projection.Point>> between(Waypoint from, Waypoint to) {
         if (from.position().distanceNm(to.position()) < 0.01) {
             return Optional.empty();
@@ -68,35 +58,19 @@ public final class RouteLines {
         return seen(line(line, 0, line.lengthNm()));
     }
 
-    /**
-     * The filed route.
-     *
-     * @param route filed
-     * @return its legs, those that can be seen
-     */
+    /** The legs of the filed route that can be seen. */
     public List<List<Projection.Point>> filed(FiledRoute route) {
         return route.segments().stream()
                 .flatMap(segment -> between(segment.from(), segment.to()).stream())
                 .toList();
     }
 
-    /**
-     * The legs after the heading, each from where it is joined.
-     *
-     * @param route amended
-     * @return those that can be seen
-     */
+    /** The legs after the heading that can be seen, each from where it is joined. */
     public List<List<Projection.Point>> amended(AmendedRoute route) {
         return route.legs().stream().flatMap(leg -> flown(leg, route).stream()).toList();
     }
 
-    /**
-     * What of a leg is flown.
-     *
-     * @param leg of the route
-     * @param route amended
-     * @return empty where it cannot be seen
-     */
+    /** What of a leg is flown; empty where it cannot be seen. */
     Optional<List<Projection.Point>> flown(Leg leg, AmendedRoute route) {
         return leg.fold(new Flown(route.situation().trueAirspeedKt()));
     }
@@ -169,12 +143,7 @@ public final class RouteLines {
         }
     }
 
-    /**
-     * The predicted track on the heading, to where it meets the course.
-     *
-     * @param route amended
-     * @return empty without a heading
-     */
+    /** The predicted track on the heading, to where it meets the course; empty without a heading. */
     public Optional<List<Projection.Point>> heading(AmendedRoute route) {
         return route.heading().map(HeadingPlan::path).flatMap(path -> {
             double end = route.intercept().map(Intercept::distanceNm).orElse(OPEN_HEADING_NM);
@@ -183,10 +152,8 @@ public final class RouteLines {
     }
 
     /**
-     * Where a turn at standard rate begins, on the heading line.
-     *
-     * @param route amended
-     * @return empty where heading and course do not meet, or the turn is due at once
+     * Where a turn at standard rate begins, on the heading line; empty where heading and course do not meet, or the
+     * turn is due at once.
      */
     public Optional<Position> lead(AmendedRoute route) {
         return route.intercept()
@@ -194,12 +161,7 @@ public final class RouteLines {
                 .flatMap(met -> route.heading().map(plan -> plan.path().pointAt(met.distanceNm() - met.leadNm())));
     }
 
-    /**
-     * The whole radial, from the station outward.
-     *
-     * @param route amended
-     * @return empty where none was cleared
-     */
+    /** The whole radial, from the station outward; empty where none was cleared. */
     public Optional<List<Projection.Point>> radial(AmendedRoute route) {
         return route.course().flatMap(course -> {
             double end = course.station().position().distanceNm(view.centre()) + 1.2 * view.reachNm();

@@ -40,12 +40,7 @@ public final class DrillChart {
     private final List<Station> stations;
     private final Map<String, Optional<FiledRoute>> read = new HashMap<>();
 
-    /**
-     * A chart.
-     *
-     * @param chart to draw on
-     * @param sha256 of its file, hexadecimal; empty text where it has none
-     */
+    /** A chart to draw on, with the SHA-256 of its file, hexadecimal; an empty text where it has none. */
     public DrillChart(Chart chart, String sha256) {
         this.chart = chart;
         this.sha256 = sha256;

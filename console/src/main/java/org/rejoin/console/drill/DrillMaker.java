@@ -75,20 +75,14 @@ public final class DrillMaker {
 
     private final DrillChart chart;
 
-    /**
-     * A maker of drills.
-     *
-     * @param chart to draw on
-     */
+    /** A maker of drills on this chart. */
     public DrillMaker(DrillChart chart) {
         this.chart = chart;
     }
 
     /**
-     * Draws a drill.
+     * Draws a drill, the same for the same request and chart.
      *
-     * @param request what it is to be like
-     * @return the drill; the same for the same request and chart
      * @throws NoDrillException if the chart has none of this kind, or the kind cannot be drawn; one line
      */
     public Drill make(DrillRequest request) throws NoDrillException {
@@ -96,11 +90,9 @@ public final class DrillMaker {
     }
 
     /**
-     * Draws a drill that is to be worked out on paper only: nobody flies it before.
+     * Draws as {@link #make} does, for whoever works it out on paper only: nobody flies it before.
      *
-     * @param request what it is to be like
-     * @return the drill; the same for the same request and chart
-     * @throws NoDrillException if the chart has none of this kind, or the kind cannot be drawn; one line
+     * @throws NoDrillException likewise
      */
     public Drill makeForPaper(DrillRequest request) throws NoDrillException {
         return make(request, Purpose.PAPER, Optional.empty());

@@ -8,7 +8,6 @@ import org.rejoin.bridge.clearance.FiledRoute;
 /**
  * An airway, or a part of it, as a route filed one way along it.
  *
- * @param airway ident
  * @param filed route along it, with an airport at either end where one is near
  * @param legs of the filed route that are on the airway, in the order flown
  * @param minimumFt highest of the minimum altitudes of the legs, feet; 0 where none is published

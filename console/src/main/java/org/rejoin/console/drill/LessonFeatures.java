@@ -21,10 +21,8 @@ public final class LessonFeatures {
     private LessonFeatures() {}
 
     /**
-     * The features of its first clearance, heard where the practice aircraft would hear it.
-     *
-     * @param lesson any
-     * @return empty where it has no start or its clearance leads to no line
+     * The features of its first clearance, heard where the practice aircraft would hear it; empty where it has no start
+     * or its clearance leads to no line.
      */
     public static Optional<Features> of(Lesson lesson) {
         if (lesson.start().isEmpty() || lesson.amendments().isEmpty()) {

@@ -25,11 +25,8 @@ public final class PaperSheet {
     private PaperSheet() {}
 
     /**
-     * The sheet, without an answer in it.
-     *
-     * @param paper to be worked out
-     * @param chart it was drawn on
-     * @return seed, lines, questions, drawings, aircraft, chart; places in degrees, north and east plus
+     * The sheet, without an answer in it: seed, lines, questions, drawings, aircraft, chart; places in degrees, north
+     * and east plus.
      */
     public static ObjectNode json(PaperDrill paper, Chart chart) {
         ObjectNode sheet = JsonNodeFactory.instance.objectNode();

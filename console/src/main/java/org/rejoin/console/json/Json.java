@@ -16,20 +16,11 @@ public final class Json {
 
     /** Writes the members of an object, or a whole value. */
     public interface Content {
-        /**
-         * Writes it.
-         *
-         * @param json where to
-         */
+        /** Writes it. */
         void write(JsonGenerator json) throws IOException;
     }
 
-    /**
-     * An object.
-     *
-     * @param members of it
-     * @return on one line, without its end
-     */
+    /** An object on one line, without its end. */
     public static String object(Content members) {
         return value(json -> {
             json.writeStartObject();
@@ -38,12 +29,7 @@ public final class Json {
         });
     }
 
-    /**
-     * Any value.
-     *
-     * @param content one value
-     * @return on one line, without its end
-     */
+    /** Any one value on one line, without its end. */
     public static String value(Content content) {
         StringWriter text = new StringWriter();
         try (JsonGenerator json = JSON.createGenerator(text)) {
@@ -54,13 +40,7 @@ public final class Json {
         return text.toString();
     }
 
-    /**
-     * Writes a list of texts as a member.
-     *
-     * @param json inside an object
-     * @param name of the member
-     * @param texts in their order
-     */
+    /** Writes a list of texts as a member. */
     public static void texts(JsonGenerator json, String name, Iterable<String> texts) throws IOException {
         json.writeArrayFieldStart(name);
         for (String text : texts) {

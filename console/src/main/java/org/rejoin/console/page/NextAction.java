@@ -27,7 +27,6 @@ import org.rejoin.console.words.Words;
  * What the pilot must do next, in one line: "turn right to course 141 magnetic, V40 to PRION, in 0.6 NM". Distances are
  * to where a turn at standard rate begins, at the present ground speed.
  *
- * @param text one line
  * @param inNm until it is due; 0 when it is due now
  */
 record NextAction(String text, double inNm) {
@@ -66,12 +65,8 @@ record NextAction(String text, double inNm) {
     private static final double ON_LINE_NM = 0.3;
 
     /**
-     * Works it out: the next turn, then the altitude and the speed that are still to be reached.
-     *
-     * @param amended in force
-     * @param now where the flight stands
-     * @param turningToHeading while the turn to an assigned heading may still be going on
-     * @param assigned beside the route
+     * Works it out: the next turn, then the altitude and the speed that are still to be reached. The turn to an
+     * assigned heading may still be going on.
      */
     static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading, Assigned assigned) {
         NextAction lateral = amended.map(route -> laterally(route, now, turningToHeading))

@@ -124,11 +124,8 @@ final class PageAccess {
     }
 
     /**
-     * Whether a request names this server as the address it was sent to. A name that a stranger's name server points here
-     * is refused.
-     *
-     * @param host the Host header
-     * @param local address and port the connection came in at
+     * Whether a request's Host header names this server as the address, with its port, that the connection came in at.
+     * A name that a stranger's name server points here is refused.
      */
     static boolean isHost(String host, InetSocketAddress local) {
         String wanted = withoutUsualPort(host, local);
@@ -146,12 +143,8 @@ final class PageAccess {
     }
 
     /**
-     * Whether a page of this very server asks.
-     *
-     * @param scheme of this page, {@code http://} or {@code https://}
-     * @param origin the Origin header
-     * @param host the Host header, found right
-     * @param local address and port the connection came in at
+     * Whether a page of this very server asks: its Origin header is of this scheme, {@code http://} or {@code
+     * https://}, and of the host, found right.
      */
     static boolean isOrigin(String scheme, String origin, String host, InetSocketAddress local) {
         return withoutUsualPort(origin, local).equals(scheme + withoutUsualPort(host, local));

@@ -53,8 +53,6 @@ public final class PageServer implements AutoCloseable {
     /**
      * What the page is of.
      *
-     * @param lesson flown
-     * @param set graded against
      * @param date for the magnetic model; may change until the first sample
      * @param caution for the foot of the page
      * @param waits whether the lesson waits for the instructor's start
@@ -140,9 +138,6 @@ public final class PageServer implements AutoCloseable {
      *
      * @param bind address and port; port 0 takes a free one
      * @param token that lets the instructor in; empty lets everyone, which is allowed on loopback only
-     * @param setting what the page is of
-     * @param actions what the instructor can do
-     * @param speech what this machine can say and hear
      * @return the open page; close it
      * @throws IOException if the address cannot be served on, or needs a token; one line
      */
@@ -178,8 +173,6 @@ public final class PageServer implements AutoCloseable {
      *
      * @param bind address and port; port 0 takes a free one
      * @param tls key and certificate for an encrypted page; empty for one that is not
-     * @param room answers, and says who may what
-     * @param speech what this machine can say and hear
      * @param warned takes one line for whoever runs the program
      * @return the open page; close it
      * @throws IOException if the address cannot be served on; one line
@@ -212,14 +205,7 @@ public final class PageServer implements AutoCloseable {
         return access.studentToken();
     }
 
-    /**
-     * Shows one more seat of the only show.
-     *
-     * @param id what the actions know it by
-     * @param label for people
-     * @param grade so far; asked on the flight's thread
-     * @return the watcher that shows it; called on the flight's thread
-     */
+    /** Shows one more seat of the only show, as {@link PageShow#seat(String, String, Supplier)} does. */
     public SeatPage seat(String id, String label, Supplier<Grade> grade) {
         return only().seat(id, label, grade);
     }
@@ -228,14 +214,7 @@ public final class PageServer implements AutoCloseable {
         return Objects.requireNonNull(shows.get(ONLY));
     }
 
-    /**
-     * Begins a show, in place of one of the same name. Open pages are told all of it.
-     *
-     * @param name letters and digits
-     * @param setting what is flown
-     * @param actions what can be done to it
-     * @return the show
-     */
+    /** Begins a show named by letters and digits, in place of one of the same name. Open pages are told all of it. */
     public PageShow show(String name, Setting setting, PageActions actions) {
         PageShow show = new PageShow(name, setting, actions);
         shows.put(name, show);
@@ -253,11 +232,7 @@ public final class PageServer implements AutoCloseable {
         }
     }
 
-    /**
-     * A show is over: its last picture stays until the next.
-     *
-     * @param show to end
-     */
+    /** A show is over: its last picture stays until the next. */
     public void over(PageShow show) {
         boolean told = onThread(() -> {
             show.picture().stage(Picture.Stage.OVER);
@@ -267,11 +242,7 @@ public final class PageServer implements AutoCloseable {
         LOG.debug("show {} is over, told: {}", show.name(), told);
     }
 
-    /**
-     * Takes a show away with all it showed; pages that are open on it are told that there is none.
-     *
-     * @param name of it
-     */
+    /** Takes a show away with all it showed; pages that are open on it are told that there is none. */
     public void remove(String name) {
         shows.remove(name);
         boolean told = onThread(() -> {
@@ -282,11 +253,7 @@ public final class PageServer implements AutoCloseable {
         LOG.debug("show {} is taken away, told: {}", name, told);
     }
 
-    /**
-     * Pages let go because they did not read.
-     *
-     * @return 0 or more
-     */
+    /** How many pages were let go because they did not read. */
     public long dropped() {
         return viewers.dropped();
     }
@@ -294,7 +261,6 @@ public final class PageServer implements AutoCloseable {
     /**
      * How the flight keeps up with what is sent.
      *
-     * @param behindS following is so much behind, seconds
      * @param lost datagrams that the system dropped before they could be taken
      */
     public void load(double behindS, long lost) {
@@ -302,20 +268,12 @@ public final class PageServer implements AutoCloseable {
         shows.values().forEach(loads);
     }
 
-    /**
-     * What arrives and cannot be flown by.
-     *
-     * @param lines one a sender; empty where all is understood
-     */
+    /** What arrives and cannot be flown by, a line for each sender; empty where all is understood. */
     public void unread(List<String> lines) {
         shows.values().forEach(show -> show.picture().unread(lines));
     }
 
-    /**
-     * Whether the flight is recorded.
-     *
-     * @param why nothing is just now; empty where all is
-     */
+    /** Why nothing is recorded just now; empty where all is. */
     public void notRecorded(String why) {
         shows.values().forEach(show -> show.picture().notRecorded(why));
     }

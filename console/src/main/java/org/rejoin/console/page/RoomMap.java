@@ -82,12 +82,8 @@ final class RoomMap {
     private @Nullable RoutePicture routes;
 
     /**
-     * Takes where everybody is.
-     *
-     * @param seen every seat that is heard
-     * @param routeOf the picture of the lesson of a seat; empty before its first
-     * @param timeS of any clock
-     * @return whether the plan is another one: all of it must be told again
+     * Takes where everybody is who is heard, at a time of any clock; the picture of the lesson of a seat is empty
+     * before its first. Whether the plan is another one: then all of it must be told again.
      */
     boolean update(List<PageRoom.Seen> seen, Function<String, Optional<RoutePicture>> routeOf, double timeS) {
         Set<String> here = new HashSet<>();

@@ -68,13 +68,7 @@ final class RoutePicture {
         this.lines = new RouteLines(view);
     }
 
-    /**
-     * Several on one plan.
-     *
-     * @param each may be none
-     * @param centre of the plan
-     * @param date for the magnetic model
-     */
+    /** Several on one plan around a centre, or none; with the day for the magnetic model. */
     static RoutePicture together(List<RoutePicture> each, Position centre, Supplier<LocalDate> date) {
         return new RoutePicture(each.stream().flatMap(one -> one.all.stream()).toList(), centre, date);
     }

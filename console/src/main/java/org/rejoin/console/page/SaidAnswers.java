@@ -19,12 +19,7 @@ final class SaidAnswers {
     private final Speaker speaker;
     private final int usual;
 
-    /**
-     * By this program.
-     *
-     * @param speaker installed
-     * @param usual words a minute where none are asked for
-     */
+    /** By this program, so many words a minute where none are asked for. */
     SaidAnswers(Speaker speaker, int usual) {
         this.speaker = speaker;
         this.usual = usual;

@@ -39,12 +39,7 @@ final class SpeechDesk implements AutoCloseable {
     private final Optional<PageRoom> room;
     private final PageWork work = new PageWork("page-speech", 2, MOST_WAITING);
 
-    /**
-     * A seat.
-     *
-     * @param show it is in, which takes orders for it
-     * @param seat flown
-     */
+    /** A seat, and the show that takes orders for it. */
     record Place(PageShow show, SeatPage seat) {}
 
     SpeechDesk(Speech speech, PageServer server, Optional<PageRoom> room) {

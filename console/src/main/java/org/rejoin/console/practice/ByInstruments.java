@@ -8,10 +8,8 @@ import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.route.Leg;
 
 /**
- * The line over the ground that the instruments lead along: an arc by the DME, whose slant range draws it inward with the
- * height. Empty for a leg without a line.
- *
- * @param altitudeFt above mean sea level
+ * The line over the ground that the instruments lead along, at an altitude above mean sea level: an arc by the DME,
+ * whose slant range draws it inward with the height. Empty for a leg without a line.
  */
 record ByInstruments(double altitudeFt) implements Leg.Visitor<Optional<GroundPath>> {
 

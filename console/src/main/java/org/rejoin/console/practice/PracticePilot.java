@@ -287,10 +287,8 @@ final class PracticePilot {
     }
 
     /**
-     * The altitude to fly.
-     *
-     * @param assignedFt by ATC, or flown when the clearance was heard
-     * @return the one of the next place ahead that asks for one, else the assigned one
+     * The altitude to fly: that of the next place ahead that asks for one, else the one assigned by ATC, or flown when
+     * the clearance was heard.
      */
     double altitudeFt(double assignedFt) {
         for (CrossingPlan plan : crossings) {
@@ -354,13 +352,7 @@ final class PracticePilot {
         crossings = under.crossings();
     }
 
-    /**
-     * Whether a habit shows in what is cleared.
-     *
-     * @param habit of a pilot
-     * @param route cleared
-     * @return false where it would be flown like the good pilot's
-     */
+    /** Whether a habit shows in what is cleared; false where it would be flown like the good pilot's. */
     static boolean shows(Habit habit, AmendedRoute route) {
         boolean line = route.courseLeg() >= 0 && !route.clearance().routeStays();
         boolean met = line && route.heading().isPresent();

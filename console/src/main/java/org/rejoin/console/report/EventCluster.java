@@ -11,11 +11,8 @@ import org.rejoin.console.draw.Projection;
 import org.rejoin.console.words.Words;
 
 /**
- * Events that fall on one spot of a drawing: one mark, and a number for each that leads to its line of the log.
- *
- * @param at the mark
- * @param box of the numbers
- * @param events one or more, in order of time
+ * Events that fall on one spot of a drawing, in order of time: one mark, and in a box a number for each that leads to
+ * its line of the log.
  */
 record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent> events) {
 

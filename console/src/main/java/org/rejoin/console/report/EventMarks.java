@@ -31,11 +31,7 @@ final class EventMarks {
         }
     }
 
-    /**
-     * Writes them.
-     *
-     * @param anchor what the marks can be linked to by, before their numbers
-     */
+    /** Writes them; each can be linked to by the anchor with its number. */
     void write(Markup out, Plan plan, String anchor) {
         for (EventCluster cluster : clusters) {
             plan.tie(cluster.at(), cluster.box());

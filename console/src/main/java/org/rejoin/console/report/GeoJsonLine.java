@@ -17,13 +17,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
  */
 final class GeoJsonLine {
 
-    /**
-     * A point with values that go with it.
-     *
-     * @param longitudeDeg [-180, 180]
-     * @param latitudeDeg [-90, 90]
-     * @param values for the property arrays; NaN where there is none
-     */
+    /** A point with values that go with it, for the property arrays; NaN where there is none. */
     record Vertex(double longitudeDeg, double latitudeDeg, List<Double> values) {
         Vertex {
             values = List.copyOf(values);

@@ -38,13 +38,7 @@ final class PlanView {
     private final Optional<Comparison> comparison;
 
     /**
-     * A plan.
-     *
-     * @param flight told of
-     * @param id of the drawing in the page
-     * @param route amended by the clearance; empty when none was issued
-     * @param samples drawn, one or more
-     * @param close whether only the samples are to be seen, and not where the route leads
+     * A plan of these samples, one or more; where it is close they alone are to be seen, and not where the route leads.
      */
     PlanView(DebriefedFlight flight, String id, Optional<AmendedRoute> route, List<Point> samples, boolean close) {
         this.flight = flight;

@@ -40,9 +40,8 @@ final class ReportPage {
     }
 
     /**
-     * The page.
+     * HTML; the same flight gives the same text.
      *
-     * @return HTML; the same flight gives the same text
      * @throws IOException if style or script are missing from the program
      */
     String html() throws IOException {

@@ -21,21 +21,14 @@ public final class Sha256 {
         }
     }
 
-    /**
-     * The hash of octets.
-     *
-     * @param octets any
-     * @return 64 hexadecimal digits in lower case
-     */
+    /** The hash of octets, 64 hexadecimal digits in lower case. */
     public static String hex(byte[] octets) {
         return HexFormat.of().formatHex(of(octets));
     }
 
     /**
-     * The hash of a file.
+     * The hash of a file, likewise.
      *
-     * @param file any
-     * @return 64 hexadecimal digits in lower case
      * @throws IOException if it cannot be read
      */
     public static String hex(Path file) throws IOException {

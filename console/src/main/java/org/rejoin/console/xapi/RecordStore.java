@@ -42,12 +42,7 @@ public final class RecordStore {
     private final URI endpoint;
     private final Credentials credentials;
 
-    /**
-     * A store.
-     *
-     * @param endpoint its address, without {@code /statements}
-     * @param credentials that it gave
-     */
+    /** A store at an address without {@code /statements}, and the credentials that it gave. */
     public RecordStore(URI endpoint, Credentials credentials) {
         this(endpoint, credentials, StoreConnection.PATIENCE);
     }
@@ -120,12 +115,7 @@ public final class RecordStore {
             }
         }
 
-        /**
-         * Passing.
-         *
-         * @param words why
-         * @param afterS seconds the store wishes to be left alone; empty if it does not say
-         */
+        /** Passing: why, and the seconds that the store wishes to be left alone; empty if it does not say. */
         record Later(String words, OptionalLong afterS) implements Answer {
             @Override
             public void meet(Visitor visitor) throws IOException, InterruptedException {
@@ -135,10 +125,8 @@ public final class RecordStore {
     }
 
     /**
-     * The address as statements need it.
+     * The address as statements need it, without a trailing slash and {@code /statements}.
      *
-     * @param typed by the user
-     * @return without a trailing slash and {@code /statements}
      * @throws IOException if it is none, or would show the credentials to the network; one line
      */
     public static URI endpoint(String typed) throws IOException {
@@ -200,10 +188,8 @@ public final class RecordStore {
     }
 
     /**
-     * Of the standard, as spoken to a store.
-     *
-     * @param number that both sides know; "" where it could not be found out
-     * @param trouble why not
+     * The version of the standard as spoken to a store, that both sides know; "" and why not, where it could not be
+     * found out.
      */
     record Version(String number, Optional<Answer> trouble) {
 
@@ -240,10 +226,8 @@ public final class RecordStore {
     }
 
     /**
-     * A statement as a store has it.
-     *
-     * @param json empty if the store does not give it away
-     * @param later why it could not be asked for now; empty if it could
+     * A statement as a store has it; empty if the store does not give it away, or could not be asked for now, and then
+     * why.
      */
     record Kept(Optional<JsonNode> json, Optional<Answer.Later> later) {}
 

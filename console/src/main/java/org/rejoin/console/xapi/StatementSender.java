@@ -38,9 +38,8 @@ public final class StatementSender {
     /** Waits. */
     public interface Pause {
         /**
-         * Waits.
+         * Waits so long.
          *
-         * @param time so long
          * @throws InterruptedException if the user ends the program meanwhile
          */
         void of(Duration time) throws InterruptedException;
@@ -64,8 +63,6 @@ public final class StatementSender {
     /**
      * A sender.
      *
-     * @param store to send to
-     * @param pause waits between tries
      * @param random spreads the waits
      * @param tries at most so many before trouble counts as lasting for today, 1 or more
      * @param notes takes a line before each wait
@@ -81,7 +78,6 @@ public final class StatementSender {
     /**
      * Sends what waits.
      *
-     * @param queue of this store
      * @throws IOException if the queue cannot be read or written; one line
      * @throws InterruptedException if the user ends the program; the queue is as it should be
      */
