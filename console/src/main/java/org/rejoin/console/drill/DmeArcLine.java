@@ -50,11 +50,6 @@ final class DmeArcLine implements LineShape {
     private record End(TrueDirection azimuth, TrueDirection onto, Optional<Radial> radial) {}
 
     @Override
-    public Shape shape() {
-        return Shape.ARC;
-    }
-
-    @Override
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
         GeodesicLine airway =

@@ -20,6 +20,7 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.skill.Shape;
 import org.rejoin.console.words.Words;
 
 /**
@@ -138,8 +139,7 @@ public final class DrillFromHere {
                 Optional.of(aircraft.wind()),
                 request.date(),
                 false);
-        List<LineShape> shapes = new ArrayList<>(DrillMaker.shapes());
-        request.shape().ifPresent(wanted -> shapes.removeIf(each -> each.shape() != wanted));
+        List<Shape> shapes = DrillMaker.shapes(request);
         DrillMaker maker = new DrillMaker(chart);
         Tally tally = new Tally();
         boolean near = false;
@@ -152,7 +152,7 @@ public final class DrillFromHere {
             if (way.isEmpty()) {
                 continue;
             }
-            Optional<Drill> drill = shapes.get(random.nextInt(shapes.size()))
+            Optional<Drill> drill = DrillMaker.line(shapes.get(random.nextInt(shapes.size())))
                     .draw(
                             chart,
                             way.get(),

@@ -26,11 +26,6 @@ final class InboundRadial implements LineShape {
     private static final double OTHER_THAN_AIRWAY_DEG = 10;
 
     @Override
-    public Shape shape() {
-        return Shape.B;
-    }
-
-    @Override
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         List<FiledRoute.Segment> onward = way.legs().stream()
                 .filter(leg -> leg.from() instanceof Station station

@@ -4,13 +4,9 @@ import java.util.Optional;
 import java.util.Random;
 
 import org.rejoin.bridge.geo.Wind;
-import org.rejoin.console.skill.Shape;
 
 /** One kind of line: finds one on a chart. A new kind is one class of this. */
 interface LineShape {
-
-    /** Which kind. */
-    Shape shape();
 
     /** Draws a line to a filed route on the chart; empty where this draw gives none, and the tally is told why. */
     Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally);

@@ -48,11 +48,6 @@ final class OutboundRadial implements LineShape {
     private static final double NEAREST_NM = 5;
 
     @Override
-    public Shape shape() {
-        return Shape.C;
-    }
-
-    @Override
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
         GeodesicLine airway =

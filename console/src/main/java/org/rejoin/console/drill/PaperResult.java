@@ -55,7 +55,7 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
         bySkill.forEach((skill, all) -> {
             if (difficulty.containsKey(skill)) {
                 double guess = all.stream()
-                        .mapToDouble(item -> item.question().guessChance())
+                        .mapToDouble(item -> item.question().answer().guessChance())
                         .reduce(1, (a, b) -> a * b);
                 marks.add(new Mark(
                         pilot, at, skill, difficulty.get(skill), all.stream().allMatch(Item::right), guess, false));

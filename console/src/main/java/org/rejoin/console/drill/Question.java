@@ -14,13 +14,8 @@ import org.rejoin.console.skill.Skill;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
-/**
- * One element of a clearance to be worked out.
- *
- * @param ask for the pilot, with the form of the answer
- * @param guessChance of a right answer without knowing
- */
-public record Question(String code, Skill skill, String ask, Answer answer, double guessChance, String working) {
+/** One element of a clearance to be worked out; the pilot is asked with the form of the answer. */
+public record Question(String code, Skill skill, String ask, Answer answer, String working) {
 
     /**
      * {@return how it is answered; "direction", "amount", "choice", "idents", "line" or "point"; the last two are drawn on
@@ -58,6 +53,11 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
         /** {@return what an answer of this kind is, for whoever typed none} */
         default String form() {
             return words();
+        }
+
+        /** {@return the chance of a right answer without knowing; 0 but where there is something to choose from} */
+        default double guessChance() {
+            return 0;
         }
 
         /** {@return how near is near enough, as "within 10 degrees"; empty where only the answer itself is right} */
@@ -154,6 +154,11 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
                 List<String> meant =
                         among.stream().filter(each -> each.startsWith(said)).toList();
                 return said.isEmpty() || meant.size() != 1 ? Optional.empty() : Optional.of(meant.get(0));
+            }
+
+            @Override
+            public double guessChance() {
+                return 1.0 / among.size();
             }
 
             @Override

@@ -32,11 +32,6 @@ final class RadialToRadial implements LineShape {
     private static final double LEAST_TURN_DEG = 30;
 
     @Override
-    public Shape shape() {
-        return Shape.RADIALS;
-    }
-
-    @Override
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         List<FiledRoute.Segment> onward = way.legs().stream()
                 .filter(leg -> leg.from() instanceof Station station
