@@ -18,6 +18,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.FiledRouteReader;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.ServiceVolume;
 
 /** A chart to draw drills on: its airways as routes that can be filed. Not for several threads. */
 public final class DrillChart {
@@ -68,9 +69,17 @@ public final class DrillChart {
     /** Stations with radials or bearings within a distance, in the order of the chart. */
     List<Station> stationsWithin(Position place, double nm) {
         return stations.stream()
-                .filter(station -> roughlyWithin(place, station.position(), nm))
-                .filter(station -> station.position().distanceNm(place) <= nm)
+                .filter(station -> isWithin(nm, place, station.position()))
                 .toList();
+    }
+
+    /** Whether a point of the chart is as near as this to a place. */
+    boolean hasPointWithin(double nm, Position place) {
+        return chart.waypoints().stream().anyMatch(point -> isWithin(nm, place, point.position()));
+    }
+
+    static boolean isWithin(double nm, Position place, Position other) {
+        return roughlyWithin(place, other, nm) && other.distanceNm(place) <= nm;
     }
 
     /** A geodesic costs more than a comparison, and a world-wide chart has thousands of stations. */
@@ -87,8 +96,7 @@ public final class DrillChart {
     Optional<FiledAirway> drawWayNear(Position place, double nm, Random random) {
         List<Airway> near = airways.stream()
                 .filter(airway -> airway.points().stream()
-                        .anyMatch(point -> roughlyWithin(place, point.position(), nm)
-                                && point.position().distanceNm(place) <= nm))
+                        .anyMatch(point -> isWithin(nm, place, point.position())))
                 .toList();
         return near.isEmpty() ? Optional.empty() : way(near.get(random.nextInt(near.size())), random);
     }
@@ -216,8 +224,11 @@ public final class DrillChart {
             return OptionalDouble.of(NDB_NM);
         }
         return station.serviceClass()
-                .map(kind -> OptionalDouble.of(
-                        org.rejoin.bridge.route.ServiceVolume.radiusNm(kind, altitudeFt - station.elevationFt())))
+                .map(kind -> OptionalDouble.of(ServiceVolume.radiusNm(kind, altitudeFt - station.elevationFt())))
                 .orElse(OptionalDouble.empty());
+    }
+
+    static boolean reaches(Station station, double altitudeFt, double nm) {
+        return reachNm(station, altitudeFt).orElse(nm) >= nm;
     }
 }

@@ -173,10 +173,7 @@ public final class Measured {
     private static boolean lookAlike(Station station, Chart chart) {
         return chart.stations().stream()
                 .filter(other -> !other.equals(station) && soundsAlike(station, other))
-                .filter(other -> Math.abs(other.position().latitudeDeg()
-                                - station.position().latitudeDeg())
-                        < 1)
-                .anyMatch(other -> other.position().distanceNm(station.position()) < ALIKE_NM);
+                .anyMatch(other -> DrillChart.isWithin(ALIKE_NM, station.position(), other.position()));
     }
 
     /** Spoken names that begin alike, or idents that differ in one letter; judgement. */

@@ -14,7 +14,6 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
-import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
 import javax.net.ssl.KeyManagerFactory;
@@ -47,6 +46,10 @@ public final class PageServer implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(PageServer.class);
 
     private static final long TICK_MS = 50;
+
+    /** Questions and orders that wait for a disk. */
+    private static final int MOST_WAITING = 200;
+
     private static final long STATUS_EVERY_TICKS = 20;
     private static final long AGES_EVERY_TICKS = 10;
 
@@ -64,6 +67,9 @@ public final class PageServer implements AutoCloseable {
 
     /** The stream of the room. */
     static final String ROOM = "room";
+
+    /** A browser that lost the stream asks again after a second. */
+    static final String RETRY = "retry: 1000\n\n";
 
     /** What is told of a show that there is not. */
     private static final String NOTHING = "data: {\"k\":\"nothing\"}\n";
@@ -93,7 +99,14 @@ public final class PageServer implements AutoCloseable {
         PageFiles files = new PageFiles(room.isPresent());
         Guesses guesses = new Guesses(System::nanoTime);
         this.talk = new PageTalk(
-                this, access, guesses, files, room, new SpeechDesk(opening.speech(), this, room), opening.warned());
+                this,
+                access,
+                guesses,
+                files,
+                room,
+                new SpeechDesk(opening.speech(), this, room),
+                new PageWork("page-work", 1, MOST_WAITING),
+                opening.warned());
         this.connections = new PageConnections(
                 limits,
                 opening.tls(),
@@ -341,25 +354,30 @@ public final class PageServer implements AutoCloseable {
     }
 
     /** A page was opened; it is told the news for as long as it may be. On the page's thread. */
-    void join(Channel page, Audience audience, String name, PageRoom.Asker asker, BooleanSupplier mayStay) {
+    void join(Viewers.Page page) {
         tick();
-        if (name.equals(ROOM)) {
-            StringBuilder text = new StringBuilder("retry: 1000\n\n");
-            room.ifPresent(known -> Picture.line(text, known.board(asker)));
-            viewers.add(page, audience, name, asker, mayStay, text.toString());
-            return;
+        viewers.add(page, whole(page));
+    }
+
+    private String whole(Viewers.Page page) {
+        if (page.show().equals(ROOM)) {
+            return RETRY + room.map(known -> board(known, page.asker())).orElse("");
         }
-        if (name.equals(MAP)) {
-            String text = room.map(known -> map.whole(seat -> isOnMap(known, asker, seat)))
-                    .orElse("");
-            viewers.add(page, audience, name, asker, mayStay, "retry: 1000\n\n" + text);
-            return;
+        if (page.show().equals(MAP)) {
+            return RETRY
+                    + room.map(known -> map.whole(seat -> isOnMap(known, page.asker(), seat)))
+                            .orElse("");
         }
-        PageShow show = shows.get(name);
-        String whole = show == null
-                ? "retry: 1000\n\n" + NOTHING
-                : show.picture().whole(audience, viewers.size() + 1, viewers.dropped());
-        viewers.add(page, audience, name, asker, mayStay, whole);
+        PageShow show = shows.get(page.show());
+        return show == null
+                ? RETRY + NOTHING
+                : show.picture().whole(page.audience(), viewers.size() + 1, viewers.dropped());
+    }
+
+    private static String board(PageRoom known, PageRoom.Asker asker) {
+        StringBuilder text = new StringBuilder();
+        Picture.line(text, known.board(asker));
+        return text.toString();
     }
 
     /** A page was closed. On the page's thread. */
@@ -411,12 +429,10 @@ public final class PageServer implements AutoCloseable {
             }
         }
         if (ages) {
-            room.ifPresent(known -> viewers.tell(ROOM, asker -> {
-                StringBuilder text = new StringBuilder();
-                Picture.line(text, known.board(asker));
-                return text.toString();
-            }));
-            room.ifPresent(this::tellMap);
+            room.ifPresent(known -> {
+                viewers.tell(ROOM, asker -> board(known, asker));
+                tellMap(known);
+            });
         }
     }
 

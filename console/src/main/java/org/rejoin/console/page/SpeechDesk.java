@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.Map;
 import java.util.Optional;
 
+import org.jspecify.annotations.Nullable;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.speech.Listener;
 import org.rejoin.console.speech.Sound;
@@ -11,7 +12,6 @@ import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.console.speech.Voice;
 
-import com.fasterxml.jackson.core.JsonGenerator;
 import io.netty.handler.codec.http.HttpResponseStatus;
 
 /**
@@ -48,9 +48,9 @@ final class SpeechDesk implements AutoCloseable {
         this.room = room;
     }
 
-    /** False where too much waits already. */
-    boolean later(Runnable task) {
-        return work.later(task);
+    /** The threads that wait for programs. */
+    PageWork work() {
+        return work;
     }
 
     /** A question; waits for a program where it must. */
@@ -122,27 +122,19 @@ final class SpeechDesk implements AutoCloseable {
         return path.equals(HEARD) || path.equals(CALIBRATE);
     }
 
-    private static void program(JsonGenerator json, String what, Optional<String> name) throws IOException {
-        if (name.isPresent()) {
-            json.writeObjectFieldStart(what);
-            json.writeStringField("program", name.get());
-            json.writeEndObject();
-        } else {
-            json.writeNullField(what);
-        }
-    }
+    private record Program(String program) {}
 
     private String able() {
         return Json.object(json -> {
-            program(json, "voice", speech.speaker().map(Speaker::programName));
-            program(json, "hearing", speech.listener().map(Listener::programName));
+            Json.member(json, "voice", program(speech.speaker().map(Speaker::programName)));
+            Json.member(json, "hearing", program(speech.listener().map(Listener::programName)));
             json.writeNumberField("words_a_minute", speech.wordsAMinute());
-            if (speech.speaker().isPresent()) {
-                json.writeNullField("install");
-            } else {
-                json.writeStringField("install", Voice.INSTALL);
-            }
+            json.writeStringField("install", speech.speaker().isPresent() ? null : Voice.INSTALL);
         });
+    }
+
+    private static @Nullable Program program(Optional<String> name) {
+        return name.map(Program::new).orElse(null);
     }
 
     /** What is read back without a flight, as a drill. */
