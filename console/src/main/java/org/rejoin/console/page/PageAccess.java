@@ -4,10 +4,11 @@ import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
+
+import org.rejoin.console.report.Sha256;
 
 import io.netty.util.NetUtil;
 
@@ -116,11 +117,7 @@ final class PageAccess {
     }
 
     private static byte[] digest(String text) {
-        try {
-            return MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        return Sha256.of(text.getBytes(StandardCharsets.UTF_8));
     }
 
     /**
