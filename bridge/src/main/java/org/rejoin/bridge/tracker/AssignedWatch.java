@@ -205,7 +205,7 @@ final class AssignedWatch {
                 Double.isNaN(errorBefore) ? Double.NaN : kind.off().applyAsDouble(errorBefore) - kind.limit();
         double judgedS = Math.min(now.flownS(), Math.max(fromS, judgedFromS));
         double shiftS = now.timeS() - now.flownS();
-        switch (deviation.step(judgedS, excessBefore, now.flownS(), off - kind.limit(), error)) {
+        switch (deviation.step(judgedS, excessBefore, now.flownS(), off - kind.limit(), kind.limit(), error)) {
             case BEGAN -> events.add(kind.began(deviation.atS() + shiftS, error));
             case ENDED -> events.add(kind.ended(deviation.atS() + shiftS, deviation.worst(), true));
             case NONE -> {}

@@ -241,7 +241,7 @@ final class CourseWatch {
         double from = before == null ? Double.NaN : Math.abs(before.crossTrackNm()) - limit;
         double fromS = before == null ? now.flownS() : before.flownS();
         double cross = Math.abs(now.crossTrackNm());
-        switch (deviation.step(fromS, from, now.flownS(), cross - limit, now.crossTrackNm())) {
+        switch (deviation.step(fromS, from, now.flownS(), cross - limit, limit, now.crossTrackNm())) {
             case BEGAN ->
                 events.add(new FlightEvent.CourseDeviationBegan(
                         now.timeAt(deviation.atS()), Math.copySign(limit, now.crossTrackNm()), limit));

@@ -289,8 +289,10 @@ final class HeadingWatch {
             return;
         }
         worstDeg = excess <= 0 && !deviation.open() ? 0 : Math.abs(error) > Math.abs(worstDeg) ? error : worstDeg;
-        // A deviation is one that has lasted; its end is where the limit is passed again.
-        OptionalDouble lasted = first ? OptionalDouble.empty() : off.step(fromS, -excessBefore, now.flownS(), -excess);
+        // A deviation is one that has lasted; its end is where the limit is passed again. On the limit is within it.
+        OptionalDouble lasted = first
+                ? OptionalDouble.empty()
+                : off.step(fromS, Math.nextUp(-excessBefore), now.flownS(), Math.nextUp(-excess));
         // While a turn goes on it may be the turn onto the course; its end is where the rate has died away.
         double turningBefore = lastTurning;
         lastTurning = turnsOnto;
@@ -298,7 +300,7 @@ final class HeadingWatch {
             return;
         }
         double overS = turningBefore > 0 ? Dwell.root(fromS, turningBefore, now.flownS(), turnsOnto) : fromS;
-        deviation.step(fromS, -1, now.flownS(), 1, error);
+        deviation.step(fromS, -1, now.flownS(), 1, rule.limitDeg(), error);
         events.add(new FlightEvent.HeadingDeviationBegan(Math.max(lasted.orElse(fromS), overS) + shiftS, error));
     }
 

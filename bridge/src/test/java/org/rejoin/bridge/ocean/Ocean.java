@@ -190,4 +190,22 @@ public final class Ocean {
                 knots,
                 s.paused());
     }
+
+    /** The same from a feed that has a magnetic heading alone. */
+    public static AircraftState sendingMagnetic(AircraftState s, double headingDeg) {
+        return new AircraftState(
+                s.timeS(),
+                s.latitudeDeg(),
+                s.longitudeDeg(),
+                s.altitudeMslFt(),
+                OptionalDouble.empty(),
+                OptionalDouble.of(headingDeg),
+                s.trackTrueDeg(),
+                s.groundSpeedKt(),
+                s.verticalSpeedFpm(),
+                s.pitchDeg(),
+                s.rollDeg(),
+                s.indicatedAirspeedKt(),
+                s.paused());
+    }
 }

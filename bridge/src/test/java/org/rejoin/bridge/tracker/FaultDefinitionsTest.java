@@ -3,15 +3,18 @@ package org.rejoin.bridge.tracker;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Locale;
 
 import org.rejoin.bridge.flight.EventKind;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.bridge.ocean.Ocean.Leg;
+import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
@@ -263,6 +266,22 @@ class FaultDefinitionsTest {
         assertThat(flown.faults()).as("%s", flown.events()).containsExactly(FaultCode.HEADING_NOT_HELD);
         assertThat(flown.all(FlightEvent.HeadingDeviationBegan.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.HeadingDeviationEnded.class)).hasSize(1);
+    }
+
+    /** A compass in whole degrees, and a pilot who stays on the old heading: 10 degrees off is within 10 degrees. */
+    @Test
+    void aHeadingOnTheLimitIsNoDeviationHoweverLong() {
+        Leg leg = new Leg(45, -1, 120, Ocean.CALM, 9);
+        leg.flight.seconds(90);
+        List<AircraftState> straight = leg.flight.sample(5);
+        int flown = Ocean.magneticHeading(straight.get(0));
+        String tenOff = String.format(
+                Locale.ROOT, "fly heading %03d, intercept the AAA 102 radial, join V40, then as filed", flown + 10);
+        List<AircraftState> sent = straight.stream()
+                .map(state -> Ocean.sendingMagnetic(state, flown))
+                .toList();
+        Flown told = Flown.fly(sent, Ocean.CALM, Rules.STANDARD, List.of(Ocean.at(2, tenOff, 6000)));
+        assertThat(told.all(FlightEvent.HeadingDeviationBegan.class)).isEmpty();
     }
 
     @ParameterizedTest

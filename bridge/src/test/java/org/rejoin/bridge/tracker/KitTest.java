@@ -55,7 +55,7 @@ class KitTest {
             double a = i * stepS;
             double b = a + stepS;
             // Outside from 10 to 20 s, 5 at most at 15 s.
-            if (excursion.step(a, 5 - Math.abs(a - 15), b, 5 - Math.abs(b - 15), -(5 - Math.abs(b - 15)))
+            if (excursion.step(a, 5 - Math.abs(a - 15), b, 5 - Math.abs(b - 15), 10, -(5 - Math.abs(b - 15)))
                     != Excursion.Change.NONE) {
                 changes.add(excursion.atS());
             }
@@ -69,15 +69,15 @@ class KitTest {
     @Test
     void anExcursionThatGoesOnAfterAGapIsTheSame() {
         Excursion excursion = new Excursion();
-        assertThat(excursion.step(0, -1, 1, 1, 7)).isEqualTo(Excursion.Change.BEGAN);
+        assertThat(excursion.step(0, -1, 1, 1, 10, 7)).isEqualTo(Excursion.Change.BEGAN);
         assertThat(excursion.atS()).isCloseTo(0.5, EXACT);
         // Nothing seen from 1 to 40 s.
-        assertThat(excursion.step(40, Double.NaN, 40, 1, 9)).isEqualTo(Excursion.Change.NONE);
-        assertThat(excursion.step(40, 1, 41, -1, 3)).isEqualTo(Excursion.Change.ENDED);
+        assertThat(excursion.step(40, Double.NaN, 40, 1, 10, 9)).isEqualTo(Excursion.Change.NONE);
+        assertThat(excursion.step(40, 1, 41, -1, 10, 3)).isEqualTo(Excursion.Change.ENDED);
         assertThat(excursion.worst()).isEqualTo(9);
-        assertThat(excursion.step(80, Double.NaN, 80, 1, 2)).isEqualTo(Excursion.Change.BEGAN);
+        assertThat(excursion.step(80, Double.NaN, 80, 1, 10, 2)).isEqualTo(Excursion.Change.BEGAN);
         assertThat(excursion.atS()).isEqualTo(80);
-        assertThat(excursion.step(90, Double.NaN, 90, 0, 0))
+        assertThat(excursion.step(90, Double.NaN, 90, 0, 10, 0))
                 .as("on the limit is inside")
                 .isEqualTo(Excursion.Change.ENDED);
         assertThat(excursion.atS()).isEqualTo(90);
@@ -85,9 +85,24 @@ class KitTest {
     }
 
     @Test
+    void whoStandsOnTheLimitIsWithinItAndWhoSwingsAboutItByATrifleGoesOutOnce() {
+        Excursion standing = new Excursion();
+        Excursion swinging = new Excursion();
+        int changes = 0;
+        for (int i = 0; i < 100; i++) {
+            assertThat(standing.step(i, 0, i + 1, 0, 10, 10)).isEqualTo(Excursion.Change.NONE);
+            double swing = 0.1 * (i % 2 == 0 ? 1 : -1);
+            changes += swinging.step(i, -swing, i + 1, swing, 10, 10 + swing) == Excursion.Change.NONE ? 0 : 1;
+        }
+        assertThat(changes).as("out and in again").isEqualTo(2);
+        assertThat(swinging.step(100, -1, 101, 1, 10, 11)).isEqualTo(Excursion.Change.BEGAN);
+        assertThat(swinging.atS()).as("a fiftieth of the limit beyond it").isCloseTo(100.6, Offset.offset(1e-9));
+    }
+
+    @Test
     void anExcursionOutsideFromTheFirstBeganThere() {
         Excursion excursion = new Excursion();
-        assertThat(excursion.step(3, 2, 4, 1, 5)).isEqualTo(Excursion.Change.BEGAN);
+        assertThat(excursion.step(3, 2, 4, 1, 10, 5)).isEqualTo(Excursion.Change.BEGAN);
         assertThat(excursion.atS()).isEqualTo(3);
         assertThat(excursion.close()).isTrue();
         assertThat(excursion.open()).isFalse();
