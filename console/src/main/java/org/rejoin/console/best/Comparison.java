@@ -12,8 +12,6 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.geo.GroundVector;
-import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.Words;
@@ -44,12 +42,7 @@ public record Comparison(BestPath best, Cost cost) {
         if (flown.isEmpty()) {
             return Optional.empty();
         }
-        Point first = flown.get(0);
-        return BestPath.of(
-                        route,
-                        heardS,
-                        route.situation().position(),
-                        new GroundVector(new TrueDirection(first.trackTrueDeg()), first.groundSpeedKt()))
+        return BestPath.of(route, heardS, route.situation().position(), Recorded.ground(flown.get(0)))
                 .map(best -> new Comparison(best, new CostFinder(best, flown, events).cost()));
     }
 

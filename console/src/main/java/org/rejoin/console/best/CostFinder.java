@@ -92,8 +92,9 @@ final class CostFinder {
             left--;
         }
         Point began = flown.get(left);
-        Air air = Air.behind(ground(began), best.route().situation().wind());
-        TrueDirection heading = air.headingOf(ground(began));
+        GroundVector ground = Recorded.ground(began);
+        Air air = Air.behind(ground, best.route().situation().wind());
+        TrueDirection heading = air.headingOf(ground);
         Offset offset = line.get().offset(began.position());
         Optional<TrueDirection> wanted = air.along(offset.course()).map(GroundVector.HeadingForCourse::heading);
         if (wanted.isEmpty()) {
@@ -106,10 +107,6 @@ final class CostFinder {
                 * Math.sin(Math.toRadians(
                         Angles.turn(began.trackTrueDeg() - offset.course().deg())));
         return Math.abs(closingNmPerS) < 1e-4 ? OptionalDouble.empty() : OptionalDouble.of(missNm / closingNmPerS);
-    }
-
-    private static GroundVector ground(Point at) {
-        return new GroundVector(new TrueDirection(at.trackTrueDeg()), at.groundSpeedKt());
     }
 
     private double pastLineNm() {

@@ -5,6 +5,7 @@ import static org.rejoin.console.draw.Figures.xy;
 import java.io.StringWriter;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.List;
 import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
@@ -84,6 +85,18 @@ public final class Markup {
     /** An element that holds text only; attributes as of {@link #start}. */
     public Markup element(String name, String text, String... attributes) {
         return start(name, attributes).text(text).end();
+    }
+
+    /** The head of a table that is open, a column each. */
+    public Markup tableHead(List<String> columns) {
+        start("thead").start("tr");
+        columns.forEach(column -> element("th", column, "scope", "col"));
+        return end().end();
+    }
+
+    /** An entry of a list of definitions that is open. */
+    public Markup entry(String name, String text) {
+        return element("dt", name).element("dd", text);
     }
 
     /** Text, made fit to be shown. */

@@ -3,9 +3,11 @@ package org.rejoin.console.draw;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
@@ -70,77 +72,34 @@ public final class RouteLines {
         return route.legs().stream().flatMap(leg -> flown(leg, route).stream()).toList();
     }
 
-    /** What of a leg is flown; empty where it cannot be seen. */
+    /**
+     * What of a leg is flown, an arc over the ground as cleared, a hold in still air; empty where it cannot be seen. A
+     * heading that meets a course is drawn by itself.
+     */
     Optional<List<Projection.Point>> flown(Leg leg, AmendedRoute route) {
-        return leg.fold(new Flown(route.situation().trueAirspeedKt()));
-    }
-
-    /** What of a leg is drawn as flown; an arc over the ground as cleared, a hold in still air. */
-    private final class Flown implements Leg.Visitor<Optional<List<Projection.Point>>> {
-
-        private final double trueAirspeedKt;
-
-        Flown(double trueAirspeedKt) {
-            this.trueAirspeedKt = trueAirspeedKt;
-        }
-
-        private Optional<List<Projection.Point>> straight(Leg leg) {
-            return leg.line().flatMap(line -> seen(line(line, leg.joinedAtNm(), line.lengthNm())));
-        }
-
-        @Override
-        public Optional<List<Projection.Point>> headingToIntercept(Leg.HeadingToIntercept leg) {
+        if (leg instanceof Leg.HeadingToIntercept) {
             return Optional.empty();
         }
-
-        @Override
-        public Optional<List<Projection.Point>> headingOnly(Leg.HeadingOnly leg) {
-            return leg.after()
-                    .flatMap(fix -> seen(line(
-                            GeodesicLine.from(fix.position(), leg.headingTrue(), OPEN_HEADING_NM),
-                            0,
-                            OPEN_HEADING_NM)));
+        if (leg instanceof Leg.HeadingOnly open) {
+            return open.after()
+                    .map(fix -> GeodesicLine.from(fix.position(), open.headingTrue(), OPEN_HEADING_NM))
+                    .flatMap(line -> seen(line(line, 0, OPEN_HEADING_NM)));
         }
-
-        @Override
-        public Optional<List<Projection.Point>> courseToFix(Leg.CourseToFix leg) {
-            return straight(leg);
+        if (leg instanceof Leg.DmeArc arc) {
+            return seen(through(places(arc.path())));
         }
-
-        @Override
-        public Optional<List<Projection.Point>> fixOutbound(Leg.FixOutbound leg) {
-            return straight(leg);
+        if (leg instanceof Leg.HoldAtFix hold) {
+            return seen(through(HoldPattern.racetrack(
+                    hold.holding(), route.situation().trueAirspeedKt())));
         }
+        return leg.line().flatMap(line -> seen(line(line, leg.joinedAtNm(), line.lengthNm())));
+    }
 
-        @Override
-        public Optional<List<Projection.Point>> trackToFix(Leg.TrackToFix leg) {
-            return straight(leg);
-        }
-
-        @Override
-        public Optional<List<Projection.Point>> directToFix(Leg.DirectToFix leg) {
-            return straight(leg);
-        }
-
-        @Override
-        public Optional<List<Projection.Point>> dmeArc(Leg.DmeArc leg) {
-            int pieces = Math.max(8, (int) (Math.abs(leg.path().sweepDeg()) / ARC_STEP_DEG));
-            List<Position> places = new ArrayList<>();
-            for (int i = 0; i <= pieces; i++) {
-                places.add(leg.path().pointAt(leg.path().lengthNm() * i / pieces));
-            }
-            return seen(through(places));
-        }
-
-        @Override
-        public Optional<List<Projection.Point>> courseFrom(Leg.CourseFrom leg) {
-            return straight(leg);
-        }
-
-        @Override
-        public Optional<List<Projection.Point>> holdAtFix(Leg.HoldAtFix leg) {
-            return seen(through(HoldPattern.racetrack(leg.holding(), trueAirspeedKt)));
-        }
+    private static List<Position> places(GeodesicArc arc) {
+        int pieces = Math.max(8, (int) (Math.abs(arc.sweepDeg()) / ARC_STEP_DEG));
+        return IntStream.rangeClosed(0, pieces)
+                .mapToObj(i -> arc.pointAt(arc.lengthNm() * i / pieces))
+                .toList();
     }
 
     /** The predicted track on the heading, to where it meets the course; empty without a heading. */

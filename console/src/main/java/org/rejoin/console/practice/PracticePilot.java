@@ -3,6 +3,7 @@ package org.rejoin.console.practice;
 import java.util.List;
 import java.util.Optional;
 
+import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction.Until;
@@ -188,11 +189,24 @@ final class PracticePilot {
             return flown;
         }
         return index >= 0 && index < route.legs().size()
-                ? route.legs()
-                        .get(index)
-                        .fold(new ByInstruments(now.altitudeFt()))
-                        .orElse(null)
+                ? byInstruments(route.legs().get(index), now.altitudeFt()).orElse(null)
                 : null;
+    }
+
+    /**
+     * The line over the ground that the instruments lead along, at an altitude above mean sea level: an arc by the DME,
+     * whose slant range draws it inward with the height. Empty for a leg without a line.
+     */
+    private static Optional<GroundPath> byInstruments(Leg leg, double altitudeFt) {
+        if (!(leg instanceof Leg.DmeArc arc)) {
+            return leg.groundPath();
+        }
+        GeodesicArc path = arc.path();
+        double groundNm =
+                SlantRange.groundNm(arc.distanceNm(), altitudeFt - arc.station().elevationFt());
+        return groundNm < path.radiusNm() / 2
+                ? Optional.of(path)
+                : Optional.of(new GeodesicArc(path.centre(), groundNm, path.startAzimuth(), path.sweepDeg()));
     }
 
     /** How to bank now, degrees, right positive. */

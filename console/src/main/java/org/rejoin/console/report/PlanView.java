@@ -90,11 +90,12 @@ final class PlanView {
         }
         plan.closeLines();
         plan.marks(places());
-        EventMarks marks =
-                new EventMarks(events, event -> view.of(flight.record().positionAt(event.timeS())), plan.room());
+        List<EventCluster> marks = EventCluster.placed(
+                events, event -> view.of(flight.record().positionAt(event.timeS())), plan.room());
         plan.names();
         plan.labels();
-        marks.write(out, plan, close ? id + "-" : "plan-");
+        marks.forEach(mark -> plan.tie(mark.at(), mark.box()));
+        marks.forEach(mark -> mark.write(out, close ? id + "-" : "plan-"));
         if (!close) {
             out.start("g", "id", "aircraft-" + id, "class", "aircraft", "display", "none");
             out.empty("path", "d", Plan.AIRCRAFT);
