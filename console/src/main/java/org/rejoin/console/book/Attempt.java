@@ -141,7 +141,15 @@ public record Attempt(
      * kept" of anything else.
      */
     public String answered() {
-        return Answered.words(more);
+        // Of a drill on paper right and asked, of one by ear outcome, or right alone as earlier versions kept it.
+        JsonNode right = more.path("right");
+        if (right.isInt() && more.path("asked").isInt()) {
+            return right.asInt() + " of " + more.path("asked").asInt() + " right";
+        }
+        if (more.path("outcome").asText().equals("unclear")) {
+            return "readback not clear";
+        }
+        return right.isBoolean() ? "read back " + (right.asBoolean() ? "right" : "wrong") : "answers not kept";
     }
 
     /** A new name for an attempt, as {@code 20260601T140312Z-k3x0v9}: sorted by name they stand in order of time. */
@@ -220,25 +228,21 @@ public record Attempt(
         try {
             return new Attempt(
                     needed(json, "id"),
-                    text(json, "pilot"),
-                    text(json, "pilot_id"),
-                    text(json, "aircraft"),
-                    text(json, "lesson"),
+                    BookJson.textOrEmpty(json, "pilot"),
+                    BookJson.textOrEmpty(json, "pilot_id"),
+                    BookJson.textOrEmpty(json, "aircraft"),
+                    BookJson.textOrEmpty(json, "lesson"),
                     Instant.parse(needed(json, "began_utc")),
                     BookJson.number(json, "duration_s"),
                     BookJson.text(json, "ended_utc").map(Instant::parse),
-                    text(json, "program"),
-                    text(json, "instructor"),
-                    text(json, "device"),
-                    text(json, "seat"),
+                    BookJson.textOrEmpty(json, "program"),
+                    BookJson.textOrEmpty(json, "instructor"),
+                    BookJson.textOrEmpty(json, "device"),
+                    BookJson.textOrEmpty(json, "seat"),
                     (ObjectNode) json);
         } catch (DateTimeException | IllegalArgumentException e) {
             throw new IOException(e.getMessage(), e);
         }
-    }
-
-    private static String text(JsonNode json, String name) {
-        return BookJson.text(json, name).orElse("");
     }
 
     private static String needed(JsonNode json, String name) throws IOException {

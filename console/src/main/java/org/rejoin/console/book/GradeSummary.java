@@ -26,7 +26,7 @@ public record GradeSummary(OptionalDouble score, String standard, Optional<Boole
     public static GradeSummary of(JsonNode grade) {
         return new GradeSummary(
                 BookJson.number(grade, "score"),
-                BookJson.text(grade, "standard").orElse(""),
+                BookJson.textOrEmpty(grade, "standard"),
                 BookJson.truth(grade, "met"),
                 BookJson.texts(grade.path("faults"), "code"));
     }

@@ -46,9 +46,9 @@ public record OwnMark(double score, String by, String reason, Instant at) {
             JsonNode json = BookJson.read(line.getBytes(StandardCharsets.UTF_8));
             return Optional.of(new OwnMark(
                     BookJson.number(json, "score").orElse(Double.NaN),
-                    BookJson.text(json, "by").orElse(""),
-                    BookJson.text(json, "reason").orElse(""),
-                    Instant.parse(BookJson.text(json, "at_utc").orElse(""))));
+                    BookJson.textOrEmpty(json, "by"),
+                    BookJson.textOrEmpty(json, "reason"),
+                    Instant.parse(BookJson.textOrEmpty(json, "at_utc"))));
         } catch (IOException | DateTimeParseException | IllegalArgumentException e) {
             return Optional.empty();
         }

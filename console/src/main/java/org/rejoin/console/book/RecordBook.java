@@ -384,8 +384,8 @@ public final class RecordBook implements AutoCloseable {
         try {
             JsonNode json = BookJson.read(Files.readAllBytes(folder.resolve(AttemptFolder.ATTEMPT)));
             return person.is(
-                    BookJson.text(json, "pilot").orElse(""),
-                    BookJson.text(json, "pilot_id").orElse(""));
+                    BookJson.textOrEmpty(json, "pilot"),
+                    BookJson.textOrEmpty(json, "pilot_id"));
         } catch (IOException e) {
             String name = folder.getFileName().toString();
             return ids.stream().anyMatch(name::contains);

@@ -158,7 +158,7 @@ record NextAction(String text, double inNm) {
                     "fly heading " + Angles.figures(route.departHeading().get().deg()), 0);
         }
         if (line.isEmpty()) {
-            return assigned(route)
+            return route.assignedHeading()
                     .map(plan -> new NextAction(
                             "fly heading " + Angles.figures(plan.magnetic().deg()), 0))
                     .orElseGet(() -> new NextAction("fly on as cleared", 0));
@@ -209,7 +209,7 @@ record NextAction(String text, double inNm) {
 
     private static NextAction closing(
             AmendedRoute route, Point now, boolean turningToHeading, int index, GroundPath line, Variation variation) {
-        Optional<HeadingPlan> assigned = assigned(route);
+        Optional<HeadingPlan> assigned = route.assignedHeading();
         double error = !Double.isNaN(now.headingErrorDeg())
                 ? now.headingErrorDeg()
                 : assigned.isPresent() && turningToHeading && !Double.isNaN(now.headingMagneticDeg())
@@ -233,7 +233,7 @@ record NextAction(String text, double inNm) {
         if (Math.abs(angle) <= ON_HEADING_DEG && Math.abs(cross) <= ON_LINE_NM) {
             return new NextAction("hold " + name, 0);
         }
-        boolean closes = cross * angle < 0 && Math.abs(Math.sin(Math.toRadians(angle))) > sine(LEAST_CLOSURE_DEG);
+        boolean closes = cross * angle < 0 && Math.abs(Math.sin(Math.toRadians(angle))) > Math.sin(Math.toRadians(LEAST_CLOSURE_DEG));
         if (!closes) {
             double bearing = fromNose(now, course, cross);
             return new NextAction(
@@ -361,10 +361,6 @@ record NextAction(String text, double inNm) {
         return Turn.leadNm(Turn.standardRadiusNm(Math.max(30, now.groundSpeedKt())), Math.min(Math.abs(angleDeg), 150));
     }
 
-    private static Optional<HeadingPlan> assigned(AmendedRoute route) {
-        return route.assignedHeading();
-    }
-
     private static Optional<GroundPath> line(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
         return leg instanceof Leg.HeadingToIntercept ? Optional.empty() : leg.groundPath();
@@ -390,9 +386,5 @@ record NextAction(String text, double inNm) {
         return Angles.figures(course.toMagnetic(variation).deg()) + " magnetic"
                 + leg.airway().map(airway -> ", " + airway).orElse(", direct")
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
-    }
-
-    private static double sine(double deg) {
-        return Math.sin(Math.toRadians(deg));
     }
 }

@@ -1,5 +1,9 @@
 package org.rejoin.console.page;
 
+import org.rejoin.console.speech.RadioSound;
+import org.rejoin.console.speech.Aloud;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.bridge.flight.Entry;
 import java.io.IOException;
 import java.util.Map;
 import java.util.Optional;
@@ -107,14 +111,60 @@ final class SpeechDesk implements AutoCloseable {
 
     private PageAnswer said(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No, IOException {
         number(query, "clearance"); // a figure that is none is told whatever can be said
-        SaidAnswers answers = new SaidAnswers(
-                speech.speaker()
-                        .orElseThrow(() -> new PageAnswer.No(
-                                HttpResponseStatus.NOT_FOUND, "this machine has no speech program: " + Voice.INSTALL)),
-                speech.wordsAMinute());
-        return query.containsKey("exercise")
-                ? answers.of(exercise(asker, query), query)
-                : answers.of(place(asker, query), query);
+        Speaker speaker = speech.speaker()
+                .orElseThrow(() -> new PageAnswer.No(
+                        HttpResponseStatus.NOT_FOUND, "this machine has no speech program: " + Voice.INSTALL));
+        Sound sound;
+        if (query.containsKey("exercise")) {
+            PageRoom.Exercise exercise = exercise(asker, query);
+            sound = speaker.say(
+                    Aloud.of(exercise.clearance(), Optional.of(exercise.callsign()), exercise.chart()), pace(query));
+        } else {
+            Place place = place(asker, query);
+            sound = said(place, query, speaker, pace(query));
+        }
+        return new PageAnswer(HttpResponseStatus.OK, "audio/wav", sound.wav());
+    }
+
+    private int pace(Map<String, String> query) throws PageAnswer.No {
+        int wordsAMinute = number(query, "wpm").orElse(speech.wordsAMinute());
+        if (wordsAMinute < Speaker.SLOWEST || wordsAMinute > Speaker.FASTEST) {
+            throw new PageAnswer.No(
+                    HttpResponseStatus.BAD_REQUEST,
+                    "wpm is " + Speaker.SLOWEST + " to " + Speaker.FASTEST + " words a minute");
+        }
+        return wordsAMinute;
+    }
+
+    /** A clearance of a seat, or the words that took one back. */
+    private static Sound said(Place place, Map<String, String> query, Speaker speaker, int wordsAMinute)
+            throws PageAnswer.No, IOException {
+        Optional<Integer> takenBack = number(query, "disregard");
+        if (takenBack.isPresent()) {
+            String words = place.seat()
+                    .clearances()
+                    .disregarded(takenBack.get())
+                    .orElseThrow(
+                            () -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was taken back"));
+            return speaker.say(words, wordsAMinute);
+        }
+        Entry.Issued issued = place.seat()
+                .clearances()
+                .issued(number(query, "clearance").orElse(0))
+                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
+        Sound clean = speaker.say(
+                Aloud.of(
+                        issued.clearance(),
+                        place.seat().callsign(),
+                        place.show().lesson().chart()),
+                wordsAMinute);
+        Optional<Lesson.Radio> radio = place.show().lesson().radio();
+        return radio.isPresent() && query.getOrDefault("radio", "").equals("true")
+                ? RadioSound.of(
+                        clean,
+                        radio.get().voiceOverNoiseDb(),
+                        radio.get().seed() + place.seat().clearances().numberOf(issued))
+                : clean;
     }
 
     /** Whether this path takes sound, not orders. */
