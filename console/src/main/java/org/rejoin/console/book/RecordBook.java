@@ -383,9 +383,7 @@ public final class RecordBook implements AutoCloseable {
     private static boolean isOf(Person person, Set<String> ids, Path folder) {
         try {
             JsonNode json = BookJson.read(Files.readAllBytes(folder.resolve(AttemptFolder.ATTEMPT)));
-            return person.is(
-                    BookJson.textOrEmpty(json, "pilot"),
-                    BookJson.textOrEmpty(json, "pilot_id"));
+            return person.is(BookJson.textOrEmpty(json, "pilot"), BookJson.textOrEmpty(json, "pilot_id"));
         } catch (IOException e) {
             String name = folder.getFileName().toString();
             return ids.stream().anyMatch(name::contains);

@@ -89,8 +89,8 @@ public final class RouteLines {
             return seen(through(places(arc.path())));
         }
         if (leg instanceof Leg.HoldAtFix hold) {
-            return seen(through(HoldPattern.racetrack(
-                    hold.holding(), route.situation().trueAirspeedKt())));
+            return seen(through(
+                    HoldPattern.racetrack(hold.holding(), route.situation().trueAirspeedKt())));
         }
         return leg.line().flatMap(line -> seen(line(line, leg.joinedAtNm(), line.lengthNm())));
     }

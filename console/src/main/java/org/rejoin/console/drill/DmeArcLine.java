@@ -72,9 +72,13 @@ final class DmeArcLine implements LineShape {
             return tally.nothing(byRadial ? Tally.Why.TURN : Tally.Why.NO_CROSSING_OF_ARC);
         }
         End end = ends.get(random.nextInt(ends.size()));
-        OptionalDouble altitude =
-                Altitudes.choose(way, airway.initialCourse(), leg.from(), ask.request(), random, feet ->
-                        DrillChart.reaches(station, feet, radius + 1));
+        OptionalDouble altitude = Altitudes.choose(
+                way,
+                airway.initialCourse(),
+                leg.from(),
+                ask.request(),
+                random,
+                feet -> DrillChart.reaches(station, feet, radius + 1));
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.NO_ALTITUDE);
         }
@@ -141,9 +145,8 @@ final class DmeArcLine implements LineShape {
         List<End> ends = new ArrayList<>();
         for (double along : airway.crossingsOfCircle(station.distancePosition(), radius)) {
             Position at = airway.pointAt(along);
-            boolean clear = along > CLEAR_NM
-                    && along < airway.lengthNm() - CLEAR_NM
-                    && !chart.hasPointWithin(CLEAR_NM, at);
+            boolean clear =
+                    along > CLEAR_NM && along < airway.lengthNm() - CLEAR_NM && !chart.hasPointWithin(CLEAR_NM, at);
             if (clear) {
                 ends.add(
                         new End(station.distancePosition().to(at).initial(), airway.courseAt(along), Optional.empty()));

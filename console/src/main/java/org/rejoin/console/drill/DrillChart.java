@@ -95,8 +95,7 @@ public final class DrillChart {
     /** A route along an airway that passes near a place. */
     Optional<FiledAirway> drawWayNear(Position place, double nm, Random random) {
         List<Airway> near = airways.stream()
-                .filter(airway -> airway.points().stream()
-                        .anyMatch(point -> isWithin(nm, place, point.position())))
+                .filter(airway -> airway.points().stream().anyMatch(point -> isWithin(nm, place, point.position())))
                 .toList();
         return near.isEmpty() ? Optional.empty() : way(near.get(random.nextInt(near.size())), random);
     }

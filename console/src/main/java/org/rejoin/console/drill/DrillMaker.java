@@ -203,8 +203,8 @@ public final class DrillMaker {
                         request,
                         random,
                         tally)
-                .flatMap(placed ->
-                        workedOut(line.get(), placed, Placement.HEARD_S, wind, request, wanted.flaw(), tally))
+                .flatMap(
+                        placed -> workedOut(line.get(), placed, Placement.HEARD_S, wind, request, wanted.flaw(), tally))
                 .filter(drill -> wanted.purpose() != Purpose.FLOWN || fliesWell(drill, tally));
     }
 

@@ -1,20 +1,10 @@
 package org.rejoin.console.drill;
 
-import org.rejoin.console.skill.Features;
-import org.rejoin.console.lesson.Lesson;
-import org.rejoin.bridge.route.Situation;
-import org.rejoin.bridge.route.RouteAmender;
-import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.MagneticModel;
-import org.rejoin.bridge.geo.GroundVector;
-import org.rejoin.bridge.clearance.ClearanceReader;
-import org.rejoin.bridge.clearance.ClearanceException;
-import org.rejoin.bridge.Amendment;
-import java.time.LocalDate;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.HashSet;
@@ -24,10 +14,20 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.RouteAmender;
+import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.book.Durable;
+import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.skill.Difficulty;
+import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 

@@ -20,7 +20,6 @@ final class HoldQuestions {
     /** Drift is worked out in the head; judgement. */
     private static final double OUTBOUND_DEG = 6;
 
-
     private HoldQuestions() {}
 
     static void add(Holding holding, AmendedRoute route, List<Question> all) {

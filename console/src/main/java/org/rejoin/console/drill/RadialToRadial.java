@@ -88,8 +88,7 @@ final class RadialToRadial implements LineShape {
                 second,
                 ask.request(),
                 random,
-                feet -> DrillChart.reaches(first, feet, length)
-                        && DrillChart.reaches(second, feet, inward.lengthNm()));
+                feet -> DrillChart.reaches(first, feet, length) && DrillChart.reaches(second, feet, inward.lengthNm()));
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.OUT_OF_RANGE);
         }

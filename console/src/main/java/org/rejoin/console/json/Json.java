@@ -5,11 +5,10 @@ import java.io.StringWriter;
 import java.io.UncheckedIOException;
 
 import com.fasterxml.jackson.core.JsonFactory;
-import org.jspecify.annotations.Nullable;
-
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.PropertyNamingStrategies;
+import org.jspecify.annotations.Nullable;
 
 /** A JSON object as text on one line: line ends in its texts are escaped. */
 public final class Json {

@@ -233,7 +233,8 @@ record NextAction(String text, double inNm) {
         if (Math.abs(angle) <= ON_HEADING_DEG && Math.abs(cross) <= ON_LINE_NM) {
             return new NextAction("hold " + name, 0);
         }
-        boolean closes = cross * angle < 0 && Math.abs(Math.sin(Math.toRadians(angle))) > Math.sin(Math.toRadians(LEAST_CLOSURE_DEG));
+        boolean closes = cross * angle < 0
+                && Math.abs(Math.sin(Math.toRadians(angle))) > Math.sin(Math.toRadians(LEAST_CLOSURE_DEG));
         if (!closes) {
             double bearing = fromNose(now, course, cross);
             return new NextAction(

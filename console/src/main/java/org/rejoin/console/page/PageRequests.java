@@ -6,10 +6,10 @@ import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
 import java.util.List;
-import java.util.function.Consumer;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.RejectedExecutionException;
+import java.util.function.Consumer;
 import java.util.function.Supplier;
 
 import org.rejoin.console.words.CleanText;
@@ -368,8 +368,9 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         Optional<Audience> holder = access.holder(token);
         if (holder.isEmpty()) {
             if (guesses.wrong(from)) {
-                talk.warned().accept("somebody at " + from.getHostAddress() + " showed " + Guesses.MOST
-                        + " wrong tokens to the page and must wait a minute");
+                talk.warned()
+                        .accept("somebody at " + from.getHostAddress() + " showed " + Guesses.MOST
+                                + " wrong tokens to the page and must wait a minute");
             }
             reply.text(HttpResponseStatus.FORBIDDEN, "that is not the token");
             return;
@@ -431,8 +432,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         }
     }
 
-    private void instructors(
-            ChannelHandlerContext context, PageShow show, String what, JsonNode order, Reply reply) {
+    private void instructors(ChannelHandlerContext context, PageShow show, String what, JsonNode order, Reply reply) {
         String done = Message.json("done", json -> {});
         switch (what) {
             case "start" -> {
@@ -472,7 +472,6 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             LOG.debug("an answer came when the page was closed already", e);
         }
     }
-
 
     @Override
     public void userEventTriggered(ChannelHandlerContext context, Object event) {

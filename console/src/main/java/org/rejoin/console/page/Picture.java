@@ -152,8 +152,7 @@ final class Picture {
             json.writeNumberField("behind_s", Math.round(load.behindS()));
             json.writeNumberField("not_taken", load.lost());
             json.writeStringField("not_recorded", CleanText.of(notRecorded));
-            Json.texts(
-                    json, "unread", unread.stream().map(CleanText::of).toList());
+            Json.texts(json, "unread", unread.stream().map(CleanText::of).toList());
             json.writeNumberField(
                     "lost", seats.values().stream().mapToLong(SeatPicture::lost).sum());
         });

@@ -12,8 +12,8 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.bridge.chart.Region;
 import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.Region;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Phraseology;
@@ -243,9 +243,7 @@ final class RoutePicture {
         Json.texts(
                 json,
                 "warnings",
-                Stream.concat(
-                                route.warnings().stream().map(Warning::text),
-                                route.clearance().notes().stream())
+                Stream.concat(route.warnings().stream().map(Warning::text), route.clearance().notes().stream())
                         .map(CleanText::of)
                         .toList());
     }

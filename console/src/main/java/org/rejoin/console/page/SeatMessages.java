@@ -1,17 +1,16 @@
 package org.rejoin.console.page;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Collectors;
 
-import java.io.IOException;
-import java.util.Locale;
-import java.util.OptionalDouble;
-import com.fasterxml.jackson.core.JsonGenerator;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -25,6 +24,8 @@ import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
+
+import com.fasterxml.jackson.core.JsonGenerator;
 
 /** What the page is told of one seat, in a bounded queue; what finds no room is counted. */
 final class SeatMessages {

@@ -34,7 +34,11 @@ final class SeatPicture {
      *
      * @param now the latest row; none where it is not another one
      */
-    record Told(List<Message> messages, List<Row> rows, boolean hasRows, @Nullable Row now) {}
+    record Told(
+            List<Message> messages,
+            List<Row> rows,
+            boolean hasRows,
+            @Nullable Row now) {}
 
     /** Takes what is new, for the pages that are open. */
     Told update() {
@@ -64,8 +68,7 @@ final class SeatPicture {
 
     /** Everything again, for a page that has just been opened. */
     Told all() {
-        return new Told(
-                Stream.concat(kept.stream(), latest.values().stream()).toList(), track.rows(), true, now);
+        return new Told(Stream.concat(kept.stream(), latest.values().stream()).toList(), track.rows(), true, now);
     }
 
     String label() {

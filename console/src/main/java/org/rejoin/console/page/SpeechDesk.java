@@ -1,22 +1,22 @@
 package org.rejoin.console.page;
 
-import org.rejoin.console.speech.RadioSound;
-import org.rejoin.console.speech.Aloud;
-import org.rejoin.console.lesson.Lesson;
-import org.rejoin.bridge.flight.Entry;
 import java.io.IOException;
 import java.util.Map;
 import java.util.Optional;
 
-import org.jspecify.annotations.Nullable;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.json.Json;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.speech.Aloud;
 import org.rejoin.console.speech.Listener;
+import org.rejoin.console.speech.RadioSound;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.console.speech.Voice;
 
 import io.netty.handler.codec.http.HttpResponseStatus;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Answers {@code /api/speech}: what this machine can say and hear, clearances as sound. Works on threads of its own, since it

@@ -85,7 +85,9 @@ final class Viewers {
     }
 
     private long count(Audience audience) {
-        return viewers.stream().filter(viewer -> viewer.page.audience() == audience).count();
+        return viewers.stream()
+                .filter(viewer -> viewer.page.audience() == audience)
+                .count();
     }
 
     private static String address(Channel channel) {
@@ -128,7 +130,10 @@ final class Viewers {
         ByteBuf octets = event(text);
         try {
             for (Viewer viewer : List.copyOf(viewers)) {
-                if (viewer.page.audience() == audience && viewer.page.show().equals(show) && stays(viewer) && !text.isEmpty()) {
+                if (viewer.page.audience() == audience
+                        && viewer.page.show().equals(show)
+                        && stays(viewer)
+                        && !text.isEmpty()) {
                     viewer.page.channel().writeAndFlush(new DefaultHttpContent(octets.retainedDuplicate()));
                 }
             }

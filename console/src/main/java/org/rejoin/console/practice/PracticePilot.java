@@ -3,7 +3,6 @@ package org.rejoin.console.practice;
 import java.util.List;
 import java.util.Optional;
 
-import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction.Until;
@@ -14,6 +13,7 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;

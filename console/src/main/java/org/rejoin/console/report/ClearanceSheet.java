@@ -52,7 +52,8 @@ final class ClearanceSheet {
         route.arcs().forEach(this::arc);
         route.holding().ifPresent(this::hold);
         route.limit().ifPresent(fix -> out.entry("Limit", fix.ident() + ": cleared no farther"));
-        route.openEnd().ifPresent(fix -> out.entry("Ends", fix.ident() + ": how the route goes on was to be asked for"));
+        route.openEnd()
+                .ifPresent(fix -> out.entry("Ends", fix.ident() + ": how the route goes on was to be asked for"));
         route.crossings().forEach(this::crossing);
         RouteWords.altitudes(route.clearance()).ifPresent(words -> out.entry("Altitude", words));
         out.entry("Route now", onward());

@@ -1,6 +1,5 @@
 package org.rejoin.console.report;
 
-import java.util.function.ToDoubleFunction;
 import java.io.IOException;
 import java.io.Writer;
 import java.math.BigDecimal;
@@ -12,6 +11,7 @@ import java.util.OptionalDouble;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -39,7 +39,9 @@ final class EventsCsv {
         }
         List<Table.Column<Row>> columns = new ArrayList<>(List.of(
                 column("number", row -> new Cell.Figure(BigDecimal.valueOf(row.number()))),
-                column("time_s", row -> Cell.number(OptionalDouble.of(row.event().timeS()), 2)),
+                column(
+                        "time_s",
+                        row -> Cell.number(OptionalDouble.of(row.event().timeS()), 2)),
                 text("utc", row -> TrackXml.utc(flight.instant(row.event().timeS()))),
                 text("event", row -> row.event().name()),
                 text("sentence", row -> flight.line(row.event()).split(" {2}", 2)[1]),

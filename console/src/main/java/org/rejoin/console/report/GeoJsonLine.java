@@ -5,12 +5,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 
-import org.jspecify.annotations.Nullable;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.draw.Figures;
 
 import com.fasterxml.jackson.databind.node.NullNode;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A line of GeoJSON, cut where it crosses the antimeridian (RFC 7946, section 3.1.9): no piece has points on both sides.
@@ -95,9 +95,8 @@ final class GeoJsonLine {
     }
 
     private List<?> nested(Function<Vertex, Object> each) {
-        List<List<Object>> all = pieces.stream()
-                .map(piece -> piece.stream().map(each).toList())
-                .toList();
+        List<List<Object>> all =
+                pieces.stream().map(piece -> piece.stream().map(each).toList()).toList();
         return all.size() == 1 ? all.get(0) : all;
     }
 }

@@ -90,8 +90,8 @@ final class PlanView {
         }
         plan.closeLines();
         plan.marks(places());
-        List<EventCluster> marks = EventCluster.placed(
-                events, event -> view.of(flight.record().positionAt(event.timeS())), plan.room());
+        List<EventCluster> marks =
+                EventCluster.placed(events, event -> view.of(flight.record().positionAt(event.timeS())), plan.room());
         plan.names();
         plan.labels();
         marks.forEach(mark -> plan.tie(mark.at(), mark.box()));

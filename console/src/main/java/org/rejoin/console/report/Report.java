@@ -26,20 +26,10 @@ public final class Report {
     }
 
     /**
-     * A report.
+     * A report with a name on it.
      *
      * @param capture file the debrief was made from, to name it by its SHA-256
      * @param arguments that repeat the debrief, with RECORDING and DIR in place of paths
-     * @throws IOException if the capture cannot be read
-     */
-    public static Report of(Lesson lesson, Debrief debrief, Path capture, String version, String arguments)
-            throws IOException {
-        return of(lesson, debrief, capture, version, arguments, ReportHeading.NONE);
-    }
-
-    /**
-     * A report with a name on it.
-     *
      * @param heading whose report it is, and who vouches for it
      * @throws IOException if the capture cannot be read
      */

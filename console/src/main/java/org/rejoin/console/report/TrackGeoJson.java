@@ -7,7 +7,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
-import org.jspecify.annotations.Nullable;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
@@ -20,6 +19,7 @@ import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.ObjectWriter;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The flight as GeoJSON (RFC 7946): track, filed and amended routes, fixes, events. Positions are longitude, latitude; the
@@ -34,8 +34,7 @@ final class TrackGeoJson {
 
     private record Collection(String type, List<Feature> features) {}
 
-    private record Feature(
-            String type, Map<String, Object> properties, GeoJsonLine.@Nullable Geometry geometry) {}
+    private record Feature(String type, Map<String, Object> properties, GeoJsonLine.@Nullable Geometry geometry) {}
 
     private final DebriefedFlight flight;
     private final List<Feature> features = new ArrayList<>();
@@ -61,9 +60,7 @@ final class TrackGeoJson {
         for (FlightEvent event : flight.debrief().events()) {
             Position at = flight.record().positionAt(event.timeS());
             Map<String, Object> more = feature(
-                    "event",
-                    CleanText.of(flight.line(event)),
-                    GeoJsonLine.Geometry.point(GeoJsonLine.Vertex.of(at)));
+                    "event", CleanText.of(flight.line(event)), GeoJsonLine.Geometry.point(GeoJsonLine.Vertex.of(at)));
             more.put("event", event.name());
             more.put("time_s", Figures.decimal(event.timeS(), 2));
         }
@@ -80,8 +77,7 @@ final class TrackGeoJson {
                             sample.state().altitudeMslFt().orElse(Double.NaN)))
                     .toList());
         }
-        Map<String, Object> more =
-                feature("track", CleanText.of(flight.lesson().title()), line.geometry());
+        Map<String, Object> more = feature("track", CleanText.of(flight.lesson().title()), line.geometry());
         more.put("began_utc", TrackXml.utc(flight.debrief().began()));
         more.put("times_s", line.values(0, 2));
         more.put("altitudes_msl_ft", line.values(1, 1));
@@ -95,7 +91,8 @@ final class TrackGeoJson {
         Map<String, Object> more = feature("route", name, line.geometry());
         more.put("which", which);
         more.put(
-                "points", points.stream().map(point -> CleanText.of(point.name())).toList());
+                "points",
+                points.stream().map(point -> CleanText.of(point.name())).toList());
     }
 
     /** Adds a feature; to its properties more can be put. */

@@ -129,8 +129,10 @@ public final class RecordStore {
                 boolean older = known.stream().anyMatch(each -> each.startsWith("1.0."));
                 return best.isPresent() || older || known.isEmpty()
                         ? Version.known(best.orElse(OLDEST))
-                        : Version.unknown(Answer.of(Outcome.STOP, "the store speaks versions " + known
-                                + " of the standard; 1.0.3 or 2.0.0 are spoken here"));
+                        : Version.unknown(Answer.of(
+                                Outcome.STOP,
+                                "the store speaks versions " + known
+                                        + " of the standard; 1.0.3 or 2.0.0 are spoken here"));
             }
             Answer answer = answer(heard);
             return answer.is(Outcome.LATER)
@@ -171,8 +173,10 @@ public final class RecordStore {
                 tree(heard.text()).forEach(each -> ids.add(each.asText().toLowerCase(Locale.ROOT)));
                 return ids.equals(wanted)
                         ? Answer.of(Outcome.STORED, "")
-                        : Answer.of(Outcome.STOP, "what answers at " + endpoint
-                                + " does not name the statements it was sent: it is no record store");
+                        : Answer.of(
+                                Outcome.STOP,
+                                "what answers at " + endpoint
+                                        + " does not name the statements it was sent: it is no record store");
             }
             return answer(heard);
         } catch (StoreConnection.NoAnswerException e) {
@@ -217,15 +221,18 @@ public final class RecordStore {
             return Answer.of(Outcome.TOO_LARGE, said);
         }
         if (status == 401 || status == 403) {
-            return Answer.of(Outcome.STOP, said + "; check the --credentials file (401 and 403: they are not accepted)");
+            return Answer.of(
+                    Outcome.STOP, said + "; check the --credentials file (401 and 403: they are not accepted)");
         }
         if (status == 404 || status == 405 || status == 410) {
             return Answer.of(Outcome.STOP, said + "; check --to: there is no record store at " + endpoint);
         }
         if (status >= 300 && status < 400) {
-            return Answer.of(Outcome.STOP, said + "; it points to "
-                    + oneLine(heard.header("Location").orElse("another place"))
-                    + ": give that address with --to if it is the right one");
+            return Answer.of(
+                    Outcome.STOP,
+                    said + "; it points to "
+                            + oneLine(heard.header("Location").orElse("another place"))
+                            + ": give that address with --to if it is the right one");
         }
         if (status == 408 || status == 429 || status >= 500) {
             return new Answer(
@@ -254,7 +261,8 @@ public final class RecordStore {
 
     private Answer away(StoreConnection.NoAnswerException e) {
         return e.isOfEncryption()
-                ? Answer.of(Outcome.STOP, 
+                ? Answer.of(
+                        Outcome.STOP,
                         "the certificate or the encryption of " + endpoint + " will not do: " + e.getMessage())
                 : Answer.of(Outcome.LATER, "no answer from " + endpoint + " (" + e.getMessage() + ")");
     }

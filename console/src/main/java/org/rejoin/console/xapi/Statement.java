@@ -154,16 +154,12 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         result.put("completion", complete);
         result.put("duration", duration(attempt.durationS().orElse(0)));
         ObjectNode more = result.putObject("extensions");
-        more.set(
-                BASE + "/xapi/ext/criteria",
-                grade.path("criteria").isArray()
-                        ? grade.path("criteria").deepCopy()
-                        : JsonNodeFactory.instance.arrayNode());
-        more.set(
-                BASE + "/xapi/ext/faults",
-                grade.path("faults").isArray()
-                        ? grade.path("faults").deepCopy()
-                        : JsonNodeFactory.instance.arrayNode());
+        for (String list : List.of("criteria", "faults")) {
+            JsonNode each = grade.path(list);
+            more.set(
+                    BASE + "/xapi/ext/" + list,
+                    each.isArray() ? each.deepCopy() : JsonNodeFactory.instance.arrayNode());
+        }
     }
 
     /** Each readback: of which clearance, how it came, its times and elements; words as heard stay here. */
