@@ -19,6 +19,7 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
 import org.rejoin.console.report.Report;
+import org.rejoin.console.report.ReportHeading;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
@@ -109,7 +110,7 @@ record RecordingToGrade(
                 places.add(place);
                 place.prepare("log.jsonl", to -> to.write(Recording.logText(debrief.events())));
                 place.prepare("grade.json", to -> to.write(Recording.gradeJson(debrief.grade())));
-                Report report = Report.of(lesson, debrief, folder.capture(), options.version(), options.again(debrief));
+                Report report = Report.of(lesson, debrief, folder.capture(), options.version(), options.again(debrief), ReportHeading.NONE);
                 for (Map.Entry<String, Report.Content> file : report.files().entrySet()) {
                     place.prepare(file.getKey(), file.getValue());
                 }
