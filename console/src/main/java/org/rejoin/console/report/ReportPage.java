@@ -105,7 +105,11 @@ final class ReportPage {
                     amended.equals(amendments.get(0))
                             ? "The job: "
                             : amended.asBefore() ? "As cleared before: " : "Then: ");
-            out.text(ClearanceSheet.job(amended.route())).end();
+            out.text(ClearanceSheet.job(amended.route())
+                            + takenBack(amended)
+                                    .map(said -> " Taken back at " + said + ".")
+                                    .orElse(""))
+                    .end();
         }
         out.start("p", "class", "result");
         out.element("strong", "Result: " + GradeCard.result(grade.score(), grade.verdict(), grade.notJudged()));
@@ -127,6 +131,12 @@ final class ReportPage {
                 + flight.lesson().chart().name() + ".");
         out.end();
         out.endLine();
+    }
+
+    private Optional<String> takenBack(Entry.Issued amended) {
+        return flight.record()
+                .takenBack(amended)
+                .map(back -> Words.clock(back.timeS()) + (back.asFiled() ? ": as filed" : ": as cleared before"));
     }
 
     private void whose() {
@@ -167,7 +177,7 @@ final class ReportPage {
                     "clearance-" + (index + 1),
                     amendments.size() == 1 ? "The clearance" : "Clearance " + (index + 1) + " of " + amendments.size());
             Entry.Issued amended = amendments.get(index);
-            new ClearanceSheet(out, amended).write();
+            new ClearanceSheet(out, amended, takenBack(amended)).write();
             endSection();
         }
         if (index == 0) {
