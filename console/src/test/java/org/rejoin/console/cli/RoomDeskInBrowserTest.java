@@ -179,10 +179,19 @@ class RoomDeskInBrowserTest {
             desk.picture("room-prepare-1280x800");
             desk.click("#keep");
             desk.untilText("#kept", "morning-lesson");
-            // What cannot be worked out is said where it stands.
+            // A lesson of that title is there now: it is asked before another takes its place.
+            desk.click("#keep");
+            desk.untilText("#asks", "There is a lesson of this title already");
+            desk.click("#replace");
+            desk.untilText("#kept", "morning-lesson");
+            desk.until("document.querySelector('#asks') === null && document.querySelector('#flown') !== null");
+            // What cannot be worked out is said where it stands, and what was worked out before is not said of it.
             type(desk, ".say", "fly heading 090, join V99");
+            desk.untilText("#changed", "Changed since it was flown");
             desk.click("#try");
             desk.untilText("#form", "V99");
+            desk.until("document.querySelector('#flown') === null"
+                    + " && !document.querySelector('#form').innerText.includes('worked out')");
 
             // Flown at a seat, twice.
             for (Habit habit : List.of(Habit.GOOD, Habit.LATE)) {
