@@ -30,7 +30,7 @@ import org.sqlite.SQLiteErrorCode;
 final class AttemptIndex implements AutoCloseable {
 
     /** Other whenever the table below is; an index with another number is made anew. */
-    private static final int VERSION = 3;
+    private static final int VERSION = 4;
 
     private static final int BUSY_MS = 10_000;
 
@@ -39,7 +39,7 @@ final class AttemptIndex implements AutoCloseable {
             + " pilot TEXT, pilot_key TEXT, pilot_id TEXT, aircraft TEXT, lesson TEXT, lesson_key TEXT, began_utc TEXT,"
             + " duration_s REAL, program TEXT, instructor TEXT, device TEXT, seat TEXT,"
             + " score REAL, standard TEXT, met INTEGER, faults TEXT,"
-            + " signed_by TEXT, signature_matches INTEGER, changed_for TEXT, own_mark REAL, words TEXT, answered TEXT) WITHOUT ROWID";
+            + " signed_by TEXT, signature_matches INTEGER, changed_for TEXT, own_mark REAL, words TEXT, answered TEXT, practice_pilot TEXT) WITHOUT ROWID";
 
     private static final List<String> INDICES = List.of(
             "CREATE INDEX by_date ON attempt(began_utc)",
@@ -207,7 +207,7 @@ final class AttemptIndex implements AutoCloseable {
     }
 
     private void replace(Iterable<String> gone, List<Entry> entries) throws SQLException {
-        String marks = "?" + ", ?".repeat(26);
+        String marks = "?" + ", ?".repeat(27);
         try (PreparedStatement out = connection.prepareStatement("DELETE FROM attempt WHERE id = ?");
                 PreparedStatement in =
                         connection.prepareStatement("INSERT OR REPLACE INTO attempt VALUES(" + marks + ")")) {
@@ -288,6 +288,7 @@ final class AttemptIndex implements AutoCloseable {
                         attempt.instructor(),
                         row.signedBy().orElse(""))));
         in.setString(27, row.answered().orElse(null));
+        in.setString(28, attempt.practicePilot().orElse(null));
     }
 
     private static void number(PreparedStatement in, int at, OptionalDouble value) throws SQLException {
@@ -360,7 +361,7 @@ final class AttemptIndex implements AutoCloseable {
 
     private AttemptRow row(ResultSet at) throws SQLException {
         String faults = at.getString("faults");
-        Attempt attempt = new Attempt(
+        Attempt person = new Attempt(
                 at.getString("id"),
                 at.getString("pilot"),
                 at.getString("pilot_id"),
@@ -372,6 +373,8 @@ final class AttemptIndex implements AutoCloseable {
                 at.getString("instructor"),
                 at.getString("device"),
                 at.getString("seat"));
+        String habit = at.getString("practice_pilot");
+        Attempt attempt = habit == null ? person : person.with(Attempt.flownByPractice(habit));
         int met = at.getInt("met");
         Optional<Boolean> judged = at.wasNull() ? Optional.empty() : Optional.of(met == 1);
         OptionalDouble own = number(at, "own_mark");

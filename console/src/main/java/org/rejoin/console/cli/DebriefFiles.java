@@ -9,6 +9,7 @@ import java.util.Map;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.report.Report;
+import org.rejoin.console.report.ReportHeading;
 
 import org.jspecify.annotations.Nullable;
 
@@ -55,7 +56,12 @@ final class DebriefFiles {
                 place.prepare("log.jsonl", to -> to.write(Recording.logText(debrief.events())));
                 place.prepare("grade.json", to -> to.write(Recording.gradeJson(debrief.grade())));
                 Report report = Report.of(
-                        graded.lesson(), debrief, graded.folder().capture(), options.version(), options.again(debrief));
+                        graded.lesson(),
+                        debrief,
+                        graded.folder().capture(),
+                        options.version(),
+                        options.again(debrief),
+                        ReportHeading.of(graded.practicePilot()));
                 for (Map.Entry<String, Report.Content> file : report.files().entrySet()) {
                     place.prepare(file.getKey(), file.getValue());
                 }

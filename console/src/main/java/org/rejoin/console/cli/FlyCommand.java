@@ -159,7 +159,7 @@ final class FlyCommand extends VerboseCommand {
                 new Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
                 clock,
                 List.of(sent),
-                new FeedSetup(new Following.First(), List.of(format)),
+                new FeedSetup(new Following.First(), List.of(format), Optional.of(habit.toString())),
                 place,
                 view,
                 page,

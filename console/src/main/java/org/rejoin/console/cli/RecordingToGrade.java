@@ -6,6 +6,7 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.List;
+import java.util.Optional;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.FeedSetup;
@@ -30,9 +31,15 @@ import picocli.CommandLine.ParameterException;
  * @param following which aircraft
  * @param formats to recognise, in this order
  * @param said by the instructor in flight
+ * @param practicePilot habit of the practice aircraft, where that flew it and no person
  */
 record RecordingToGrade(
-        RecordingFolder folder, Lesson lesson, Following following, List<WireFormat> formats, Said said) {
+        RecordingFolder folder,
+        Lesson lesson,
+        Following following,
+        List<WireFormat> formats,
+        Said said,
+        Optional<String> practicePilot) {
 
     /**
      * Opens a recording.
@@ -60,7 +67,8 @@ record RecordingToGrade(
                                         recording + " has no lesson.yaml beside it: name the lesson with --lesson"))),
                 which.given() ? which.following(spec) : kept.following(),
                 BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles)),
-                BadInput.in(folder::said));
+                BadInput.in(folder::said),
+                kept.practicePilot());
     }
 
     /** Each aircraft graded again. */

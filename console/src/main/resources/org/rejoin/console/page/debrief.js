@@ -1,5 +1,5 @@
 // An attempt after it: its flight again on the plan, the grade, what the instructor says and signs; several over one another.
-import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, Moment, OwnMark, when, clock } from '/pieces.js';
+import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, Moment, OwnMark, when, clock, flownBy } from '/pieces.js';
 import { Compared } from '/compare.js';
 import { WhatIf } from '/whatif.js';
 import { Sign } from '/sign.js';
@@ -79,7 +79,7 @@ function Side({ me, moved, plan, flown, first, beside }) {
   useEffect(() => { if (beside.length < flown.length) { Promise.all(flown.map((each) => ask('attempt/' + each))).then(setCompared, (why) => tell(why.message)); } }, []);
   if (!attempt) { return html`<${Trouble} text=${trouble} />`; }
   const changed = () => change(changes + 1);
-  return html`<${Trouble} text=${trouble} /><section class="card"><h2>${attempt.pilot || 'Nobody named'}</h2><p>${attempt.lesson}</p><p class="soft">${when(attempt.began_utc)}, ${attempt.aircraft}${attempt.instructor ? ', instructor ' + attempt.instructor : ''}</p>
+  return html`<${Trouble} text=${trouble} /><section class="card"><h2>${flownBy(attempt, 'Nobody named')}</h2><p>${attempt.lesson}</p><p class="soft">${when(attempt.began_utc)}, ${attempt.aircraft}${attempt.instructor ? ', instructor ' + attempt.instructor : ''}</p>
       <div class="row"><a class="button" id="report" href=${'/api/attempt/' + id + '/report'} target="_blank" rel="noopener">Report to print</a><a class="button" href="/book">Record book</a></div>${flown.length < others.length ? html`<p>${NOT_COMPARED}</p>` : null}</section>
     ${compared.length > 0 ? html`<${Compared} attempts=${byDate([attempt, ...compared])} seats=${laid ? laid.seats : NONE} legs=${laid ? laid.legs : NONE} />` : null}<${Grade} attempt=${attempt} />${attempt.grade ? html`<${WhatIf} id=${id} plan=${plan} />` : null}<${Marks} attempt=${attempt} me=${me} time=${time} changed=${changed} /><${Sign} attempt=${attempt} me=${me} changed=${changed} />`;
 }

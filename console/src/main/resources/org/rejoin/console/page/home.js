@@ -1,5 +1,5 @@
 // Home: who is heard, who sits there, what is flown; pilots and their tablets.
-import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, JoinCode, dataWords, isOld, stageWords, when, lasted, tell } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, JoinCode, dataWords, isOld, stageWords, when, lasted, tell, flownBy } from '/pieces.js';
 
 function Seat({ seat, connected, lessons, pilots }) {
   const [pilot, setPilot] = useState(seat.pilot);
@@ -72,7 +72,7 @@ function Last({ changed }) {
   const [list] = useAsked('attempts', changed + looks);
   return html`<section class="card" aria-labelledby="last-title"><h2 id="last-title">Last attempts</h2>
     ${list && list.rows.length === 0 ? html`<p class="soft">None yet.</p>` : null}
-    <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${row.pilot || row.aircraft}</a>
+    <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${flownBy(row, row.aircraft)}</a>
       <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : row.duration_s == null ? ', in flight' : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
 }
 

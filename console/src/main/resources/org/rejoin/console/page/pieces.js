@@ -54,6 +54,8 @@ export function useAsked(path, again) {
 }
 
 export const when = (utc) => utc.slice(0, 10) + ' ' + utc.slice(11, 16) + ' UTC';
+// A flight of the practice aircraft is in nobody's name alone.
+export const flownBy = (row, nobody) => (row.pilot || nobody) + (row.practice_pilot ? ' (practice aircraft)' : '');
 export const parameter = (name) => new URLSearchParams(location.search).get(name) || '';
 
 // Who sits there, and where: two simulators may have one callsign, and a seat two pilots in a day.
