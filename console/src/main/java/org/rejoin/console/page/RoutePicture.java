@@ -244,6 +244,10 @@ final class RoutePicture {
             json.writeEndArray();
         }
         json.writeArrayFieldStart("working");
+        Optional<String> altitudes = RouteWords.altitudes(route.clearance());
+        if (altitudes.isPresent()) {
+            json.writeString("altitude " + CleanText.of(altitudes.get()));
+        }
         for (String line : RouteWords.lines(route)) {
             json.writeString(CleanText.of(line));
         }

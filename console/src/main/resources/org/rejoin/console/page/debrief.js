@@ -31,14 +31,22 @@ function Marks({ attempt, me, time, changed }) {
       <${Act} path=${'attempt/' + id + '/pilot'} order=${{ name: pilot }} disabled=${pilot === ''} done=${() => { setPilot(''); changed(); }}>Give it to this pilot<//></div>` : null}</section>`;
 }
 
+function Criteria({ criteria }) {
+  return html`<table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th><th scope="col">Limit</th><th scope="col">Points</th></tr></thead>
+    <tbody>${criteria.map((each) => html`<${CriterionRow} criterion=${each} go=${replay.go} />`)}</tbody></table>`;
+}
+
 function Grade({ attempt }) {
   const grade = attempt.grade;
+  // Of the attempt that the score is of, a table each: one clearance's measure says nothing of another's.
+  const clearances = grade ? grade.attempts.map((each) => each.amendments).filter((each) => each.length > 0).pop() || [] : [];
   if (!grade) { return html`<section class="card"><h2>The grade</h2><p>In flight: the grade comes when it is over.</p></section>`; }
   return html`<section class="card" aria-labelledby="grade-title"><h2 id="grade-title">The grade</h2>
     <p class="next-text" id="result">${grade.score != null ? grade.score + ' of 100' : 'not judged'}, ${grade.met === true ? '✓ standard met' : grade.met === false ? '▲ standard not met' : 'standard not judged'} (${grade.standard})</p>
     <ul class="faults">${grade.faults.map((each) => html`<li>▲ <${Moment} at=${each.at_s} go=${replay.go} /> ${each.text}</li>`)}</ul>
-    <table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th><th scope="col">Limit</th><th scope="col">Points</th></tr></thead>
-      <tbody>${grade.criteria.map((each) => html`<${CriterionRow} criterion=${each} go=${replay.go} />`)}</tbody></table></section>`;
+    ${clearances.length < 2 ? html`<${Criteria} criteria=${grade.criteria} />`
+      : clearances.map((each) => html`<p><b><${Moment} at=${each.at_s} go=${replay.go} /></b> “${each.say}”: ${each.score != null ? each.score + ' of 100, ' : ''}${each.met === true ? '✓ met' : each.met === false ? '▲ not met' : '– not judged' + (each.not_judged ? ': ' + each.not_judged : '')}</p>
+        ${each.criteria.length > 0 ? html`<${Criteria} criteria=${each.criteria} />` : null}`)}</section>`;
 }
 
 function Replay({ model, rowAt, mark, T, moved }) {

@@ -116,6 +116,10 @@ class RoomDeskInBrowserTest {
             desk.untilText("#together-title", "One clearance to several seats");
             desk.value("document.querySelector('section[aria-labelledby=together-title] input').click()");
             desk.type("#together", "climb and maintain 7000");
+            // Worked out first: nothing is transmitted.
+            press(desk, "Work it out");
+            desk.untilText("section[aria-labelledby=together-title] ul", "not issued: altitude 7000 ft; the route stays as it was");
+            assertThat(Files.readString(attempts("spoken.jsonl").get(0))).doesNotContain("7000");
             press(desk, "Issue to");
             desk.untilText("section[aria-labelledby=together-title] ul", "Issued to ");
             desk.picture("room-live-1280x800");
@@ -148,6 +152,21 @@ class RoomDeskInBrowserTest {
             desk.untilText("#strip", "Debrief");
             String grade = "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows[0])";
             desk.until(grade + ".then((a) => a.duration_s > 0)");
+            // Of several clearances each has its table: what one was not judged by is not shown beside another's points.
+            desk.open(address() + "/debrief?id="
+                    + desk.value("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows[1].id)")
+                            .asText());
+            desk.untilText("#grade-title", "The grade");
+            String card = "document.querySelector('section[aria-labelledby=grade-title]')";
+            desk.until(card + ".innerText.includes('“climb and maintain 7000”')");
+            assertThat(desk.value(card + ".querySelectorAll('table').length").asInt())
+                    .isGreaterThan(1);
+            assertThat(desk.value("[..." + card + ".querySelectorAll('tbody tr')].filter((r) =>"
+                                    + " r.cells[1].innerText.startsWith('not judged') !== (r.cells[3].innerText === 'none')).length")
+                            .asInt())
+                    .isZero();
+            desk.untilText("#sign", "Sign this attempt of REJOIN1");
+            desk.picture("room-debrief-clearances-1280x800");
             String id = desk.value(grade + ".then((a) => a.id)").asText();
             assertThat(desk.value(grade + ".then((a) => a.faults.length)").asInt())
                     .isZero();
