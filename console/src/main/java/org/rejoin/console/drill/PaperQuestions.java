@@ -111,7 +111,7 @@ final class PaperQuestions {
         all.add(new Question(
                 "TURN_ONTO_COURSE",
                 Skill.INTERCEPT,
-                "Turn onto the course: left or right?",
+                "Turn onto the " + Drawing.met(route) + ": left or right?",
                 Question.Answer.Choice.side(met.turnsRight()),
                 TWO_WAYS,
                 Words.say(
@@ -126,7 +126,7 @@ final class PaperQuestions {
                 "Intercept angle, degrees?",
                 new Question.Answer.Amount(met.angleDeg(), ANGLE_DEG, "degrees"),
                 0,
-                "between the track (heading and drift) and the course"));
+                "between the track (heading and drift) and the " + Drawing.met(route)));
         all.add(new Question(
                 "MINUTES",
                 Skill.INTERCEPT,

@@ -109,7 +109,7 @@ class RoomDeskInBrowserTest {
             type(desk, "#words", "");
             desk.click("#cancel");
             desk.untilText("#worked", "Taken back at REJOIN1");
-            desk.until("import('/model.js').then((m) => m.seat().amended.say.includes('PTL 066 radial'))");
+            desk.until("import('/model.js').then((m) => m.seat().amended?.say.includes('PTL 066 radial') === true)");
 
             // From the page of all seats: one clearance to those that are ticked.
             desk.open(address() + "/live");
