@@ -158,7 +158,7 @@ class RoomDeskInBrowserTest {
                             .asText());
             desk.untilText("#grade-title", "The grade");
             String card = "document.querySelector('section[aria-labelledby=grade-title]')";
-            desk.until(card + ".innerText.includes('“climb and maintain 7000”')");
+            desk.until(card + ".innerText.includes('; climb and maintain 7000”')");
             assertThat(desk.value(card + ".querySelectorAll('table').length").asInt())
                     .isGreaterThan(1);
             assertThat(desk.value("[..." + card + ".querySelectorAll('tbody tr')].filter((r) =>"
