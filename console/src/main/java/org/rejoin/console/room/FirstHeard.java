@@ -3,7 +3,6 @@ package org.rejoin.console.room;
 import java.net.InetAddress;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -26,25 +25,34 @@ final class FirstHeard {
 
     private static final int MOST = 4096;
 
-    private final Map<AircraftKey, Once> once = new LinkedHashMap<>();
+    private final Map<AircraftKey, Once> once = new LinkedHashMap<>() {
+        private static final long serialVersionUID = 1L;
+
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<AircraftKey, Once> eldest) {
+            return size() > MOST;
+        }
+    };
     private final Set<InetAddress> told = new HashSet<>();
     private List<String> standing = List.of();
 
     private static final class Once {
         private final String marking;
-        private final long atMicros;
+        private long atMicros;
         private boolean spoke;
 
-        Once(String marking, long atMicros) {
+        Once(String marking) {
             this.marking = marking;
-            this.atMicros = atMicros;
+        }
+
+        /** The system gives a port again to others. */
+        boolean isOld(long nowMicros) {
+            return nowMicros - atMicros > FORGOTTEN_MICROS;
         }
     }
 
-    void heard(AircraftKey key, String marking, long nowMicros) {
-        if (once.size() < MOST) {
-            once.put(key, new Once(marking, nowMicros));
-        }
+    void heard(AircraftKey key, String marking) {
+        once.put(key, new Once(marking));
     }
 
     /** It speaks from another port now, from which it was not heard before. */
@@ -56,30 +64,28 @@ final class FirstHeard {
     }
 
     /** A state of it; its marking where it is the second from one port, and it is to have a seat. */
-    Optional<String> spoke(AircraftKey key) {
+    Optional<String> spoke(AircraftKey key, long nowMicros) {
         Once heard = once.get(key);
         if (heard == null) {
             return Optional.empty();
         }
-        if (!heard.spoke) {
+        if (!heard.spoke || heard.isOld(nowMicros)) {
             heard.spoke = true;
+            heard.atMicros = nowMicros;
             return Optional.empty();
         }
         once.remove(key);
         return Optional.of(heard.marking);
     }
 
-    /** Forgets those of long ago; a line for each address that sends from ever other ports, the first time. */
+    /** A line for each address that sends from ever other ports, the first time. */
     List<String> look(long nowMicros) {
         Map<InetAddress, Integer> ports = new HashMap<>();
-        for (Iterator<Map.Entry<AircraftKey, Once>> each = once.entrySet().iterator(); each.hasNext(); ) {
-            Map.Entry<AircraftKey, Once> heard = each.next();
-            if (nowMicros - heard.getValue().atMicros > FORGOTTEN_MICROS) {
-                each.remove();
-            } else {
-                ports.merge(heard.getKey().sender().getAddress(), 1, Integer::sum);
+        once.forEach((key, heard) -> {
+            if (!heard.isOld(nowMicros)) {
+                ports.merge(key.sender().getAddress(), 1, Integer::sum);
             }
-        }
+        });
         ports.values().removeIf(count -> count < MANY);
         standing = ports.keySet().stream().map(FirstHeard::line).toList();
         return ports.keySet().stream().filter(told::add).map(FirstHeard::line).toList();

@@ -270,7 +270,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public AircraftSink heard(AircraftKey key, String marking, String format, DayClock clock) {
-        first.heard(key, marking, nowMicros);
+        first.heard(key, marking);
         return this;
     }
 
@@ -326,7 +326,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public void state(AircraftKey key, AircraftState state) {
-        first.spoke(key).ifPresent(marking -> seated(key, marking));
+        first.spoke(key, nowMicros).ifPresent(marking -> seated(key, marking));
         RoomSeat seat = byKey.get(key);
         if (seat == null) {
             // Whoever took over its seat was another aircraft after all.
