@@ -73,8 +73,9 @@ function Last({ changed }) {
     const later = [3, 15].map((s) => setTimeout(() => look((n) => n + 1), s * 1000));
     return () => later.forEach(clearTimeout);
   }, [changed]);
-  const [list] = useAsked('attempts', changed + looks);
+  const [list, trouble] = useAsked('attempts', changed + looks);
   return html`<section class="card" aria-labelledby="last-title"><h2 id="last-title">Last attempts</h2>
+    <${Trouble} text=${trouble} />
     ${list && list.rows.length === 0 ? html`<p class="soft">None yet.</p>` : null}
     <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${flownBy(row, row.aircraft)}</a>
       <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : row.duration_s == null ? ', in flight' : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;

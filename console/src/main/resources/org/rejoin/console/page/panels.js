@@ -66,7 +66,7 @@ function status() {
   const silent = model.connected && Boolean(flown) && !over && isOld(flown);
   if (silent) { text = 'no data'; }
   const unkept = model.connected && status && !over ? status.not_recorded : '';
-  if (unkept) { text += '; recording stopped: ' + unkept + ', it is tried again'; }
+  if (unkept) { text += '; recording stopped: ' + unkept + (/space/i.test(unkept) ? ': make room on the disk, it goes on by itself' : ', it is tried again'); }
   set('stage', text);
   byId('stage').classList.toggle('trouble', (!model.connected && !over) || silent || Boolean(unkept));
   if (!document.body.dataset.stream) { set('stage', ''); }
