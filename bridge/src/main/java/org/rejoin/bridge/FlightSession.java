@@ -356,7 +356,7 @@ public final class FlightSession {
         Assigned before = tracker.assigned();
         List<FlightEvent> events = tracker.issue(
                 amended,
-                amended.firstCourse().isPresent()
+                amended.trackedCourse().isPresent()
                         ? NearStation.within(
                                 rules.of(Rule.OtherCourse.class).reachNm(), setting.chart(), amended.situation())
                         : List.of(),

@@ -189,18 +189,16 @@ public sealed interface FlightEvent {
         /**
          * What was tracked and what was cleared.
          *
-         * @param clearedStation ident
-         * @param clearedRadialDeg in the reference of that station, degrees
+         * @param cleared name of the course
          * @return in words, as a part of a sentence
          */
-        public String insteadOf(String clearedStation, double clearedRadialDeg) {
+        public String insteadOf(String cleared) {
             return String.format(
                     Locale.ROOT,
-                    "tracked the %s %s radial; the clearance was the %s %s radial",
+                    "tracked the %s %s radial; the clearance was %s",
                     station,
                     Angles.figures(radialDeg),
-                    clearedStation,
-                    Angles.figures(clearedRadialDeg));
+                    cleared);
         }
     }
 

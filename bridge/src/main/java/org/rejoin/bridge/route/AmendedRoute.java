@@ -148,6 +148,27 @@ public record AmendedRoute(
     }
 
     /**
+     * The course by which the line flown first is tracked with the needle: the one that was cleared, or on an airway the radial
+     * of the station at an end of its leg, of the nearer one where there are two.
+     *
+     * @return empty where no station gives it
+     */
+    public Optional<Course> trackedCourse() {
+        if (course.isPresent() || courseLeg < 0) {
+            return firstCourse();
+        }
+        return legs.get(courseLeg) instanceof Leg.TrackToFix track && track.airway().isPresent()
+                ? Course.along(track)
+                : Optional.empty();
+    }
+
+    /** {@return that course in words: "the AAA 078 radial", or "V40, the AAA 078 radial"; empty text where there is none} */
+    public String trackedCourseName() {
+        String airway = course.isPresent() ? "" : joinedAirway().map(ident -> ident + ", ").orElse("");
+        return trackedCourse().map(set -> airway + "the " + set.name()).orElse("");
+    }
+
+    /**
      * {@return the heading on which a fix is departed, where the route ends so; by the compass; empty where it ends
      * otherwise}
      */

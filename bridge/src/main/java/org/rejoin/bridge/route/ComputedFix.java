@@ -84,4 +84,14 @@ public record ComputedFix(
     public double leadNm(Situation situation) {
         return Turn.leadNm(Turn.standardRadiusNm(groundSpeedKt(situation)), Math.min(Math.abs(turnDeg()), 179));
     }
+
+    /**
+     * The lead of the turn that is flown, as {@link Intercept#standardTurnLeadNm}.
+     *
+     * @param situation for airspeed and wind
+     * @return nautical miles before the fix
+     */
+    public double standardTurnLeadNm(Situation situation) {
+        return Turn.longerLeadNm(leadNm(situation), groundSpeedKt(situation));
+    }
 }

@@ -140,6 +140,15 @@ final class Intercepts {
                 radius,
                 met.angleDeg(),
                 met.leadNm());
+        if (met.standardTurnLeadNm() > met.leadNm()) {
+            draft.step(
+                    "lead as flown",
+                    "3 degrees a second need more than 25 degrees of bank: lead x 3 / rate of 25 degrees of bank",
+                    "%.4f x 3 / %.4f = %.4f NM",
+                    met.leadNm(),
+                    Turn.standardTurnRateDegPerS(groundSpeed),
+                    met.standardTurnLeadNm());
+        }
         warn(draft, met, "course");
     }
 

@@ -56,7 +56,7 @@ final class AmendmentWatch {
                 .map(plan -> new HeadingWatch(plan.magnetic().deg(), rules))
                 .orElse(null);
         this.assigned = assigned;
-        this.otherCourse = route.firstCourse()
+        this.otherCourse = route.trackedCourse()
                 .map(course -> new OtherCourseWatch(course, route, stations, limits, rules.of(Rule.OtherCourse.class)))
                 .orElse(null);
         this.routeEnd = new RouteEndWatch(route, rules);
@@ -119,6 +119,7 @@ final class AmendmentWatch {
                 assigned.crossed(now.flownS());
             }
         }
+        assigned.restrictedBy(crossings, now, events);
     }
 
     /** A further clearance that leaves the route as it is may ask for further crossings of it, and name another time. */

@@ -35,11 +35,21 @@ final class Assignments {
     private final Trend climbing = new Trend();
     private final Trend speeding = new Trend();
     private Assigned inForce = Assigned.NOTHING;
+    private @Nullable Restriction restriction;
 
     Assignments(Rules rules) {
         this.rules = rules;
         this.rule = rules.of(Rule.ChangeOver.class);
     }
+
+    /**
+     * A crossing ahead that the altitude in force would break.
+     *
+     * @param crossing ahead
+     * @param of the altitude that it restricts
+     * @param onTheWay whether its altitude lies on the way to the one in force, which is flown on to behind it
+     */
+    private record Restriction(CrossingWatch crossing, AssignedWatch of, boolean onTheWay) {}
 
     /** How an altitude or a speed has changed of late. */
     private static final class Trend {
@@ -422,6 +432,55 @@ final class Assignments {
 
     private static double timeS(ChangeOverWatch at, FlightInstant now) {
         return at.passedS() + now.timeS() - now.flownS();
+    }
+
+    /**
+     * Nobody can be at the altitude in force and keep to a crossing ahead that it would break: until that is passed what
+     * lies between the two is as good. AIM 4-4-10; FAA Order JO 7110.65, 4-5-7.
+     *
+     * @param crossings to be made, and those made
+     * @param now where the aircraft is
+     * @param events takes what is over
+     */
+    void restrictedBy(List<CrossingWatch> crossings, FlightInstant now, List<FlightEvent> events) {
+        Restriction before = restriction;
+        if (before != null && before.of() == altitude) {
+            if (!before.crossing().passed() && crossings.contains(before.crossing())) {
+                return;
+            }
+            boolean kept = before.crossing().passed() && !before.onTheWay();
+            restriction = null;
+            if (!kept) {
+                altitude(watchFor(before.of().assigned()), now.timeS(), events);
+            }
+        }
+        AssignedWatch watch = altitude;
+        if (watch == null || altitudes.near) {
+            return;
+        }
+        crossings.stream()
+                .filter(crossing -> !crossing.passed() && breaks(crossing.said(), watch.assigned()))
+                .findFirst()
+                .ifPresent(crossing -> restrict(watch, crossing, now));
+    }
+
+    private static boolean breaks(Instruction.CrossAt said, double feet) {
+        return switch (said.bound()) {
+            case AT -> feet != said.feet();
+            case AT_OR_ABOVE -> feet < said.feet();
+            case AT_OR_BELOW -> feet > said.feet();
+        };
+    }
+
+    private void restrict(AssignedWatch watch, CrossingWatch crossing, FlightInstant now) {
+        double there = crossing.said().feet();
+        double behind = watch.assigned();
+        double way = Math.signum(there - behind);
+        boolean onTheWay = (now.altitudeFt() - there) * way >= -rules.of(Rule.Altitude.class).limitFt();
+        boolean toOneEnd = onTheWay || crossing.said().bound() == Instruction.CrossAt.Bound.AT;
+        double far = toOneEnd ? there : way * Double.POSITIVE_INFINITY;
+        watch.between(Math.min(behind, far), Math.max(behind, far));
+        restriction = new Restriction(crossing, watch, onTheWay);
     }
 
     /** A place with an altitude to have there is passed: what was to be reached there is due. */

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Offset;
@@ -52,6 +53,11 @@ final class CrossingWatch {
     /** Whether the place was passed, seen or not. */
     boolean passed() {
         return told.done();
+    }
+
+    /** What is to be had there. */
+    Instruction.CrossAt said() {
+        return plan.said();
     }
 
     /** Whether it watches this very one, with its altitude. */

@@ -174,7 +174,7 @@ final class LegLines {
             double distance = Double.MAX_VALUE;
             // Parallel to the leg that is active the aircraft has turned for that one, if too early.
             boolean alongActive = index == active && Math.abs(m.trackErrorDeg()) < alongDeg;
-            if (cross < (alongActive ? fullScaleNm : fullScaleNm / 2) && within(m.alongNm(), line)) {
+            if (cross < (alongActive ? NEAR_SCALES * fullScaleNm : fullScaleNm / 2) && within(m.alongNm(), line)) {
                 distance = cross;
             } else if (cross < NEAR_SCALES * fullScaleNm && Math.sin(error) * m.crossTrackNm() < 0) {
                 double ahead = cross / Math.abs(Math.sin(error));

@@ -132,7 +132,8 @@ final class LegSequence {
             boolean onHeading,
             boolean turningToHeading,
             List<FlightEvent> events) {
-        aim(before, now, onHeading);
+        // Pointing at the fix on the way to an assigned heading is no turn to the fix.
+        aim(onHeading && turningToHeading ? null : before, now, onHeading);
         if (before == null) {
             seekLeg(now);
         }

@@ -33,6 +33,7 @@ final class OtherCourseWatch {
 
     private record Candidate(NearStation near, TrueDirection course, CourseLine line, SteadyTrack steady) {}
 
+    private final AmendedRoute route;
     private final Course cleared;
     private final CourseLine outbound;
     private final Radial radial;
@@ -59,6 +60,7 @@ final class OtherCourseWatch {
             Course cleared, AmendedRoute route, List<NearStation> stations, Limits limits, Rule.OtherCourse rule) {
         this.rule = rule;
         this.onClearedStation = new SteadyTrack(rule);
+        this.route = route;
         this.cleared = cleared;
         this.outbound = new CourseLine.Straight(cleared.outbound());
         this.radial = cleared.radial();
@@ -79,7 +81,7 @@ final class OtherCourseWatch {
     /** What was tracked in place of the cleared course, for the reason given when it was not achieved. */
     Optional<String> instead() {
         return Optional.ofNullable(latest)
-                .map(tracked -> tracked.insteadOf(cleared.station().ident(), radial.deg()));
+                .map(tracked -> tracked.insteadOf(route.trackedCourseName()));
     }
 
     void step(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {

@@ -350,10 +350,11 @@ final class CockpitSteps {
                                 + " ")
                         .orElse(""),
                 Words.tenths(met.course().deg())));
+        double groundSpeedKt =
+                route.heading().map(plan -> plan.ground().groundSpeedKt()).orElse(0.0);
         out.detail(Words.say(
-                "begin the turn %.2f NM before it, standard rate at %.0f kt over the ground",
-                met.leadNm(),
-                route.heading().map(plan -> plan.ground().groundSpeedKt()).orElse(0.0)));
+                "begin the turn %.2f NM before it, %s at %.0f kt over the ground",
+                met.standardTurnLeadNm(), RouteWords.standardTurn(groundSpeedKt), groundSpeedKt));
         out.detail("at " + Words.place(met.position()));
     }
 
@@ -379,9 +380,10 @@ final class CockpitSteps {
                         Angles.degrees(Math.abs(fix.turnDeg())),
                         RouteWords.airway(fix.segment()),
                         fix.segment().to().ident()));
+        double groundSpeedKt = fix.groundSpeedKt(route.situation());
         out.detail(Words.say(
-                "begin %.2f NM before the fix, standard rate at %.0f kt over the ground",
-                fix.leadNm(route.situation()), fix.groundSpeedKt(route.situation())));
+                "begin %.2f NM before the fix, %s at %.0f kt over the ground",
+                fix.standardTurnLeadNm(route.situation()), RouteWords.standardTurn(groundSpeedKt), groundSpeedKt));
     }
 
     private void madeFix(MadeFix made) {

@@ -54,6 +54,7 @@ final class AmendmentGrader {
 
     private final List<Entry.Happened> happened = new ArrayList<>();
     private Optional<FlightEvent.InterceptAchieved> achieved = Optional.empty();
+    private boolean headingTakenUp;
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
     private boolean directIgnored;
@@ -170,6 +171,10 @@ final class AmendmentGrader {
             achieved = Optional.of(first);
         } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
             notAchieved = Optional.of(not);
+        }
+        headingTakenUp |= event instanceof FlightEvent.HeadingEstablished;
+        if (headingTakenUp && event instanceof FlightEvent.OtherCourseTracked) {
+            heading.leftForAnotherCourse(event.timeS());
         }
         if (event instanceof FlightEvent.ChangeOver over) {
             over.altitudeFt().ifPresent(feet -> altitude.next(true));

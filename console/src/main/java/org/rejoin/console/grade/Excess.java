@@ -23,6 +23,24 @@ final class Excess {
         this.heldS = heldS;
     }
 
+    boolean within(double error) {
+        return error <= limit;
+    }
+
+    /** As it is now. */
+    Excess copy() {
+        Excess copy = new Excess(limit, heldS);
+        copy.lastS = lastS;
+        copy.lastError = lastError;
+        copy.runS = runS;
+        copy.runWorst = runWorst;
+        copy.worst = worst;
+        copy.seconds = seconds;
+        copy.runFromS = runFromS;
+        copy.fromS = fromS;
+        return copy;
+    }
+
     void add(double flownS, double timeS, double error) {
         runFromS = error > limit && runS == 0 && runWorst == 0 ? timeS : runFromS;
         if (!Double.isNaN(lastS) && Math.min(error, lastError) > limit) {

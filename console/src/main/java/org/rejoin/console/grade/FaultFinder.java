@@ -60,7 +60,7 @@ final class FaultFinder {
                 faults.add(fault.get());
             }
         }
-        List<Fault> counted = oneMistake(faults);
+        List<Fault> counted = oneMistake(withoutWayToOtherCourse(faults));
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
             if (faults.stream().anyMatch(each -> each.code() == fault.code())
@@ -70,6 +70,18 @@ final class FaultFinder {
             }
         }
         return counted;
+    }
+
+    /** The heading that was left for another course: the course is the mistake. */
+    private List<Fault> withoutWayToOtherCourse(List<Fault> faults) {
+        double leftS = measured.heading().leftS();
+        List<Fault> all = new ArrayList<>(faults);
+        all.removeIf(fault -> fault.code() == FaultCode.HEADING_NOT_HELD && fault.atS() >= leftS);
+        if (all.size() < faults.size()) {
+            notes.add("the heading was left at " + Words.clock(leftS)
+                    + " for the course that was not cleared: one mistake, counted once");
+        }
+        return all;
     }
 
     /** Who goes on beside the line has made no second mistake, nor has who tracked another course: the gravest counts. */
@@ -127,13 +139,12 @@ final class FaultFinder {
      * one; what to practise is the cause.
      */
     private Fault otherCourse(FlightEvent.OtherCourseTracked tracked, Fault came) {
-        Optional<Course> course = route.flatMap(AmendedRoute::firstCourse);
+        Optional<Course> course = route.flatMap(AmendedRoute::trackedCourse);
         if (course.isEmpty()) {
             return came;
         }
         Course cleared = course.get();
-        String instead =
-                tracked.insteadOf(cleared.station().ident(), cleared.radial().deg());
+        String instead = tracked.insteadOf(route.map(AmendedRoute::trackedCourseName).orElse(""));
         boolean otherStation = !tracked.station().equals(cleared.station().ident());
         String practise = otherStation
                 ? "tune and identify " + cleared.station().ident()
@@ -348,6 +359,6 @@ final class FaultFinder {
     private static String lead(Intercept plan) {
         return Words.say(
                 "; the turn was to begin %.2f NM, %.0f s, before it",
-                plan.leadNm(), plan.leadNm() / plan.distanceNm() * plan.minutes() * 60);
+                plan.standardTurnLeadNm(), plan.standardTurnLeadNm() / plan.distanceNm() * plan.minutes() * 60);
     }
 }

@@ -6,6 +6,8 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 
+import org.jspecify.annotations.Nullable;
+
 /** How an assigned heading, altitude or speed was held. */
 final class HeldMeasures {
 
@@ -32,8 +34,8 @@ final class HeldMeasures {
     private final double limit;
     private final String source;
     private final Said said;
-    private final Worst worst;
-    private final Excess excess;
+    private Worst worst;
+    private Excess excess;
     private final Span span = Span.nothing();
     private boolean seen;
     private double beganS = Double.NaN;
@@ -42,6 +44,8 @@ final class HeldMeasures {
     private int toCome;
     private boolean judgedNow = true;
     private boolean judging;
+    private @Nullable Before before;
+    private double leftS = Double.NaN;
 
     /** The error that a criterion is measured by. */
     interface Worst {
@@ -66,6 +70,21 @@ final class HeldMeasures {
 
         /** When it was that much, seconds since the first sample; NaN where nothing counted. */
         double largestAtS();
+    }
+
+    /** What had been measured when the error last went beyond what is a fault. */
+    private record Before(double timeS, double largest, double largestAtS, Excess excess) implements Worst {
+
+        @Override
+        public void add(double flownS, double atS, double error) {}
+
+        @Override
+        public void breakOff() {}
+
+        @Override
+        public boolean measured() {
+            return true;
+        }
     }
 
     /** Why it was not judged, in words. */
@@ -140,11 +159,20 @@ final class HeldMeasures {
         if (Double.isNaN(sent) && wanted) {
             unknownS += Math.max(0, lastS - fromS);
         }
+        if (!Double.isNaN(leftS)) {
+            return;
+        }
         judging = !Double.isNaN(error);
         if (!judging) {
             worst.breakOff();
             excess.breakOff();
         } else {
+            boolean within = excess.within(Math.abs(error));
+            before = within
+                    ? null
+                    : before == null
+                            ? new Before(now.timeS(), worst.largest(), worst.largestAtS(), excess.copy())
+                            : before;
             worst.add(now.flownS(), now.timeS(), Math.abs(error));
             excess.add(now.flownS(), now.timeS(), Math.abs(error));
             span.add(now.timeS());
@@ -181,6 +209,21 @@ final class HeldMeasures {
         span.unseen(unseenS, judging);
     }
 
+    /** It was left for another course than the cleared one: that is a mistake of its own, and counts as that from there on. */
+    void leftForAnotherCourse(double timeS) {
+        Before then = before;
+        leftS = then == null ? timeS : then.timeS();
+        if (then != null) {
+            worst = then;
+            excess = then.excess();
+        }
+    }
+
+    /** When it was left for another course, seconds since the first sample; NaN where it was not. */
+    double leftS() {
+        return leftS;
+    }
+
     /** Whether the feed sends the value. */
     boolean seen() {
         return seen;
@@ -205,9 +248,13 @@ final class HeldMeasures {
      * @return whether it is left out, because it was not due and is not asked for any more
      */
     boolean grade(List<Criterion> criteria, boolean over, boolean asked, Span amendment) {
+        boolean tooShort = !span.empty() && !worst.measured() && !span.fellIntoGaps(unknownS);
+        if (tooShort && over && !asked) {
+            return true;
+        }
         if (!span.empty()) {
-            boolean unseen = !worst.measured() || (span.fellIntoGaps(unknownS) && !seenOff());
-            boolean early = over && asked && inPart() && worst.largest() <= limit;
+            boolean unseen = !tooShort && (!worst.measured() || (span.fellIntoGaps(unknownS) && !seenOff()));
+            boolean early = tooShort || (over && asked && inPart() && worst.largest() <= limit);
             criteria.add(
                     unseen || early
                             ? Criterion.notJudged(kind, limit, unseen ? said.unseen() : said.notDue(), span, source)

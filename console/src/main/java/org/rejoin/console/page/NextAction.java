@@ -363,7 +363,7 @@ record NextAction(String text, double inNm) {
     }
 
     private static double lead(Point now, double angleDeg) {
-        return Turn.leadNm(Turn.standardRadiusNm(Math.max(30, now.groundSpeedKt())), Math.min(Math.abs(angleDeg), 150));
+        return Turn.standardTurnLeadNm(Math.max(30, now.groundSpeedKt()), angleDeg);
     }
 
     private static Optional<HeadingPlan> assigned(AmendedRoute route) {

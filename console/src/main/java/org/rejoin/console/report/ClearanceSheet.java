@@ -140,9 +140,15 @@ final class ClearanceSheet {
                                 Angles.degrees(met.angleDeg()),
                                 Words.side(met.turnsRight()),
                                 Words.tenths(met.course().deg())));
+        double leadNm = met.standardTurnLeadNm();
         row(
                 "Lead",
-                Words.say("%.2f NM before the line, for a turn at standard rate (3 degrees a second)", met.leadNm()));
+                Words.say(
+                        "%.2f NM before the line, for a turn %s",
+                        leadNm,
+                        leadNm > met.leadNm()
+                                ? "with 25 degrees of bank (3 degrees a second would need more)"
+                                : "at standard rate (3 degrees a second)"));
     }
 
     private void computedFix(ComputedFix fix) {

@@ -16,6 +16,7 @@ import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
@@ -155,7 +156,19 @@ public final class RouteWords {
                 Words.minutes(met.minutes()),
                 Angles.degrees(met.angleDeg()),
                 Words.side(met.turnsRight()),
-                met.leadNm());
+                met.standardTurnLeadNm());
+    }
+
+    /**
+     * How the standard turn is flown at a speed.
+     *
+     * @param groundSpeedKt knots
+     * @return "standard rate", or above some 170 kt the bank
+     */
+    public static String standardTurn(double groundSpeedKt) {
+        return Turn.standardTurnRateDegPerS(groundSpeedKt) < Turn.STANDARD_RATE_DEG_PER_S
+                ? Words.say("%.0f degrees of bank", Turn.STANDARD_BANK_DEG)
+                : "standard rate";
     }
 
     /**
