@@ -165,6 +165,9 @@ class RoomDeskInBrowserTest {
                                     + " r.cells[1].innerText.startsWith('not judged') !== (r.cells[3].innerText === 'none')).length")
                             .asInt())
                     .isZero();
+            assertThat(desk.value("import('/model.js').then((m) => [m.figure(0.045, 'NM'), m.figure(1.005, 'NM'), m.figure(12.25, 'deg'), m.figure(3, 'ft')].join())")
+                            .asText())
+                    .isEqualTo("0.05 NM,1.01 NM,12.3 deg,3 ft");
             desk.untilText("#sign", "Sign this attempt of REJOIN1");
             desk.picture("room-debrief-clearances-1280x800");
             String id = desk.value(grade + ".then((a) => a.id)").asText();
