@@ -30,8 +30,7 @@ final class Callsign {
     static boolean says(String words, String own) {
         String said = plain(words);
         Matcher parts = WORD_THEN_FIGURE.matcher(own);
-        return said.equals(own)
-                || (parts.matches() && said.equals(plain(parts.group(1)) + parts.group(2)));
+        return said.equals(own) || (parts.matches() && said.equals(plain(parts.group(1)) + parts.group(2)));
     }
 
     /** One spelling of a callsign: "Oceanic five twelve" and "Oceanic 512" are both OCEANIC512. */

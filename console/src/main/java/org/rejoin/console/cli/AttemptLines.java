@@ -41,7 +41,9 @@ final class AttemptLines {
             column("standard", row -> new Cell.Text(row.grade().standard())),
             column("answered", row -> Cell.text(row.answered().orElse(""))),
             column("changed_for", row -> new Cell.Texts(row.changedFor())),
-            column("practice_pilot", row -> Cell.text(row.attempt().practicePilot().orElse("")))));
+            column(
+                    "practice_pilot",
+                    row -> Cell.text(row.attempt().practicePilot().orElse("")))));
 
     private static final DateTimeFormatter SHOWN =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);

@@ -47,7 +47,8 @@ final class Hints {
         }
         Matcher tooMany = TOO_MANY.matcher(message);
         if (tooMany.matches() && tooMany.group(1).startsWith("'@")) {
-            return "there is no file " + tooMany.group(1).replaceAll("^'@|'$", "") + " (@FILE stands for the words of a file)";
+            return "there is no file " + tooMany.group(1).replaceAll("^'@|'$", "")
+                    + " (@FILE stands for the words of a file)";
         }
         if (tooMany.matches()) {
             return "nothing is expected here: " + tooMany.group(1);

@@ -144,7 +144,8 @@ final class FaultFinder {
             return came;
         }
         Course cleared = course.get();
-        String instead = tracked.insteadOf(route.map(AmendedRoute::trackedCourseName).orElse(""));
+        String instead =
+                tracked.insteadOf(route.map(AmendedRoute::trackedCourseName).orElse(""));
         boolean otherStation = !tracked.station().equals(cleared.station().ident());
         String practise = otherStation
                 ? "tune and identify " + cleared.station().ident()

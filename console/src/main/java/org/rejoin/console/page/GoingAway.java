@@ -41,9 +41,7 @@ final class GoingAway {
             farthestNm = offNm;
         }
         farthestNm = Math.max(farthestNm, offNm);
-        boolean away = offNm > limitNm
-                && offNm > nearestNm + MOVED_NM
-                && now.flownS() - nearestFlownS >= TURNED_S;
+        boolean away = offNm > limitNm && offNm > nearestNm + MOVED_NM && now.flownS() - nearestFlownS >= TURNED_S;
         return away ? OptionalDouble.of(nearestAtS) : OptionalDouble.empty();
     }
 }

@@ -130,7 +130,8 @@ public final class PageServer implements AutoCloseable {
     /** Another port helps only where the address is one of this machine's. */
     private static String notServed(InetSocketAddress bind, Throwable cause) {
         try {
-            if (!bind.getAddress().isAnyLocalAddress() && NetworkInterface.getByInetAddress(bind.getAddress()) == null) {
+            if (!bind.getAddress().isAnyLocalAddress()
+                    && NetworkInterface.getByInetAddress(bind.getAddress()) == null) {
                 return bind.getAddress().getHostAddress() + " is no address of this machine; --page-bind takes one of: "
                         + NetworkInterface.networkInterfaces()
                                 .flatMap(NetworkInterface::inetAddresses)

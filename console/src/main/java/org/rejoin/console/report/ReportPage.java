@@ -144,8 +144,7 @@ final class ReportPage {
             out.start("p", "class", "result").element("strong", "Pilot: ");
             out.text(heading.pilot()).end();
         }
-        heading.practicePilot()
-                .ifPresent(habit -> out.element("p", Words.flownByPractice(habit), "class", "result"));
+        heading.practicePilot().ifPresent(habit -> out.element("p", Words.flownByPractice(habit), "class", "result"));
         if (!heading.instructor().isEmpty()) {
             out.start("p").element("strong", "Instructor: ");
             out.text(heading.instructor()).end();

@@ -97,7 +97,8 @@ final class FirstHeard {
     }
 
     private static String line(InetAddress address) {
-        return address.getHostAddress() + " sends each datagram from another port, so that no seat can be told by it: set it"
+        return address.getHostAddress()
+                + " sends each datagram from another port, so that no seat can be told by it: set it"
                 + " to send all from one port (one socket, kept open)";
     }
 }

@@ -316,7 +316,8 @@ class AttemptsCommandTest {
         assertThat(run("attempts", "add", homework.toString(), "--home", home(), "--pilot", "Otto"))
                 .as(err)
                 .isZero();
-        assertThat(err).contains("Flown by the practice aircraft (late), not by a person. It counts for nobody's progress");
+        assertThat(err)
+                .contains("Flown by the practice aircraft (late), not by a person. It counts for nobody's progress");
         String late = out.strip();
         assertThat(list())
                 .extracting(row -> row.path("practice_pilot").asText())
@@ -334,7 +335,11 @@ class AttemptsCommandTest {
             assertThat(new AttemptFolders(book).of("Otto")).isEmpty();
         }
         // On the report too, in the book and outside of it.
-        assertThat(run("debrief", homework.toString(), "--out", folder.resolve("report").toString()))
+        assertThat(run(
+                        "debrief",
+                        homework.toString(),
+                        "--out",
+                        folder.resolve("report").toString()))
                 .as(err)
                 .isZero();
         assertThat(folder.resolve("report").resolve("report.html"))

@@ -64,14 +64,7 @@ class DrillFlownTest {
         assertThat(run("fly", in("next.yaml"), "--out", recording.toString(), "--pilot", habit))
                 .as(err)
                 .isZero();
-        assertThat(run(
-                        "attempts",
-                        "add",
-                        flownByAPerson(recording).toString(),
-                        "--home",
-                        in("home"),
-                        "--pilot",
-                        pilot))
+        assertThat(run("attempts", "add", flownByAPerson(recording).toString(), "--home", in("home"), "--pilot", pilot))
                 .as(err)
                 .isZero();
     }

@@ -78,7 +78,15 @@ class MannersTest {
                 .startsWith("rejoin: there is no file bad/nosuch (@FILE stands for the words of a file)")
                 .hasLineCount(1);
         Said elsewhere = run(
-                "room", "--home", folder.resolve("home").toString(), "--port", "0", "--page", "0", "--page-bind", "192.0.2.9");
+                "room",
+                "--home",
+                folder.resolve("home").toString(),
+                "--port",
+                "0",
+                "--page",
+                "0",
+                "--page-bind",
+                "192.0.2.9");
         assertThat(elsewhere.code()).isEqualTo(2);
         assertThat(elsewhere.err())
                 .contains("192.0.2.9 is no address of this machine; --page-bind takes one of: ")

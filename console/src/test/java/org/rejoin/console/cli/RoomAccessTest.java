@@ -256,7 +256,8 @@ class RoomAccessTest {
                     + " || b.textContent.includes('all tablets of Anna out'))";
             desk.until(out + " !== undefined");
             // The code that is open goes with them: it is not left to be typed in vain.
-            desk.value("[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Join code for Anna').click()");
+            desk.value(
+                    "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Join code for Anna').click()");
             desk.untilText(".join", "For Anna");
             desk.value(out + ".click()");
             desk.until(out + ".textContent.includes('Press again')");

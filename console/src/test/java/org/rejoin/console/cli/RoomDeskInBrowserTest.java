@@ -118,7 +118,9 @@ class RoomDeskInBrowserTest {
             desk.type("#together", "climb and maintain 7000");
             // Worked out first: nothing is transmitted.
             press(desk, "Work it out");
-            desk.untilText("section[aria-labelledby=together-title] ul", "not issued: altitude 7000 ft; the route stays as it was");
+            desk.untilText(
+                    "section[aria-labelledby=together-title] ul",
+                    "not issued: altitude 7000 ft; the route stays as it was");
             assertThat(Files.readString(attempts("spoken.jsonl").get(0))).doesNotContain("7000");
             press(desk, "Issue to");
             desk.untilText("section[aria-labelledby=together-title] ul", "Issued to ");
@@ -152,7 +154,8 @@ class RoomDeskInBrowserTest {
             desk.untilText("#strip", "Debrief");
             String grade = "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows[0])";
             desk.until(grade + ".then((a) => a.duration_s > 0)");
-            // Of several clearances each has its table: what one was not judged by is not shown beside another's points.
+            // Of several clearances each has its table: what one was not judged by is not shown beside another's
+            // points.
             desk.open(address() + "/debrief?id="
                     + desk.value("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows[1].id)")
                             .asText());
@@ -161,11 +164,13 @@ class RoomDeskInBrowserTest {
             desk.until(card + ".innerText.includes('; climb and maintain 7000”')");
             assertThat(desk.value(card + ".querySelectorAll('table').length").asInt())
                     .isGreaterThan(1);
-            assertThat(desk.value("[..." + card + ".querySelectorAll('tbody tr')].filter((r) =>"
-                                    + " r.cells[1].innerText.startsWith('not judged') !== (r.cells[3].innerText === 'none')).length")
+            assertThat(desk.value(
+                                    "[..." + card + ".querySelectorAll('tbody tr')].filter((r) =>"
+                                            + " r.cells[1].innerText.startsWith('not judged') !== (r.cells[3].innerText === 'none')).length")
                             .asInt())
                     .isZero();
-            assertThat(desk.value("import('/model.js').then((m) => [m.figure(0.045, 'NM'), m.figure(1.005, 'NM'), m.figure(12.25, 'deg'), m.figure(3, 'ft')].join())")
+            assertThat(desk.value(
+                                    "import('/model.js').then((m) => [m.figure(0.045, 'NM'), m.figure(1.005, 'NM'), m.figure(12.25, 'deg'), m.figure(3, 'ft')].join())")
                             .asText())
                     .isEqualTo("0.05 NM,1.01 NM,12.3 deg,3 ft");
             desk.untilText("#sign", "Sign this attempt of REJOIN1");

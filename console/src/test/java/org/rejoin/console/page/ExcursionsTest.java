@@ -64,7 +64,9 @@ class ExcursionsTest {
         }
         double heardAgainS = 91;
         for (double s = heardAgainS; s < heardAgainS + 60; s++) {
-            assertThat(excursions.of(toTheLine(s, 0.6 + (s - heardAgainS) * 0.04))).as("%s", s).isEmpty();
+            assertThat(excursions.of(toTheLine(s, 0.6 + (s - heardAgainS) * 0.04)))
+                    .as("%s", s)
+                    .isEmpty();
         }
         assertThat(excursions.of(toTheLine(heardAgainS + 90, 4.2)))
                 .containsExactly(new Tile.LimitOff("4.2 NM right of the line, going away", heardAgainS));
@@ -85,7 +87,9 @@ class ExcursionsTest {
             assertThat(excursions.of(toTheLine(s, (s - 60) * 0.03))).as("%s", s).isEmpty();
         }
         for (double s = 110; s <= 150; s++) {
-            assertThat(excursions.of(toTheLine(s, 1.5 - (s - 110) * 0.03))).as("%s", s).isEmpty();
+            assertThat(excursions.of(toTheLine(s, 1.5 - (s - 110) * 0.03)))
+                    .as("%s", s)
+                    .isEmpty();
         }
     }
 

@@ -119,7 +119,11 @@ class ReportPageTest {
         StringBuilder more = new StringBuilder();
         for (String each : said) {
             String[] at = each.split(" ", 2);
-            more.append("  - {when: {elapsed_s: ").append(at[0]).append("}, say: \"").append(at[1]).append("\"}\n");
+            more.append("  - {when: {elapsed_s: ")
+                    .append(at[0])
+                    .append("}, say: \"")
+                    .append(at[1])
+                    .append("\"}\n");
         }
         Path out = Debriefed.with(recording, folder, yaml -> yaml.replace("standard:", more + "standard:"));
         return page(out).getDocumentElement().getTextContent();
