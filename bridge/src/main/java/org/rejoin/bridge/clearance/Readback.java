@@ -215,8 +215,8 @@ public final class Readback {
         for (int count = 1; count <= Math.min(words.size(), MOST_CALLSIGN_WORDS); count++) {
             int afterFirst = words.get(count - 1).end();
             int beforeLast = words.get(words.size() - count).start();
-            boolean first = own.equals(Callsign.plain(text.substring(0, afterFirst)));
-            if (first || own.equals(Callsign.plain(text.substring(beforeLast)))) {
+            boolean first = Callsign.says(text.substring(0, afterFirst), own);
+            if (first || Callsign.says(text.substring(beforeLast), own)) {
                 found.add(new Part(Part.CALLSIGN, own));
                 String rest = first ? text.substring(afterFirst) : text.substring(0, beforeLast);
                 return rest.replaceAll("^[\\s,]+|[\\s,]+$", "");

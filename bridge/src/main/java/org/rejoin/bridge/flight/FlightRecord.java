@@ -31,6 +31,14 @@ public final class FlightRecord {
         public static final InForce AS_FILED = new InForce(0, Optional.empty(), Assigned.NOTHING);
     }
 
+    /**
+     * A clearance was taken back.
+     *
+     * @param timeS seconds since the first sample
+     * @param asFiled whether the flight goes on as filed; else as cleared before
+     */
+    public record TakenBack(double timeS, boolean asFiled) {}
+
     private final List<Entry> entries = new ArrayList<>();
     private final List<InForce> inForce = new ArrayList<>(List.of(InForce.AS_FILED));
     private final boolean keepsPoints;
@@ -134,6 +142,37 @@ public final class FlightRecord {
                 .filter(Entry.Issued.class::isInstance)
                 .map(Entry.Issued.class::cast)
                 .toList();
+    }
+
+    /**
+     * Whether a clearance was taken back, and when.
+     *
+     * @param issued of this record
+     * @return empty where it was flown, replaced, or stood to the end
+     */
+    public Optional<TakenBack> takenBack(Entry.Issued issued) {
+        int from = entries.indexOf(issued) + 1;
+        int beside = 0;
+        for (Entry entry : entries.subList(from, entries.size())) {
+            if (entry instanceof Entry.Withdrawn withdrawn) {
+                return Optional.of(new TakenBack(withdrawn.timeS(), !withdrawn.givesBack()));
+            } else if (entry instanceof Entry.Restored restored) {
+                // The last of those that stand beside one another is taken back first.
+                if (beside == 0) {
+                    return Optional.of(new TakenBack(restored.timeS(), false));
+                }
+                beside--;
+            } else if (entry instanceof Entry.Issued next) {
+                if (!next.clearance().routeStays()) {
+                    return Optional.empty();
+                }
+                beside++;
+            } else if (entry instanceof Entry.Happened happened
+                    && happened.event() instanceof FlightEvent.Repositioned) {
+                return Optional.empty();
+            }
+        }
+        return Optional.empty();
     }
 
     /** What is in force now; {@link InForce#AS_FILED} before the first clearance. */

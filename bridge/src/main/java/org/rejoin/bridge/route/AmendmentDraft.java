@@ -41,6 +41,9 @@ final class AmendmentDraft {
     Optional<Waypoint> limit = Optional.empty();
     Optional<Waypoint> openEnd = Optional.empty();
     Optional<List<Waypoint>> skippedBefore = Optional.empty();
+    /** Whether the first leg begins where the aircraft is: else the way to it is not known. */
+    boolean beginsHere = true;
+
     int courseLeg = -1;
     int resumesAt = -1;
 

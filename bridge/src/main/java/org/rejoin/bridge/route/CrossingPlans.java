@@ -186,6 +186,9 @@ final class CrossingPlans {
 
     /** Distance and minutes along the route to a place; not a number where a part of the way is not known. */
     private double[] way(Place place) {
+        if (!draft.beginsHere) {
+            return new double[] {Double.NaN, Double.NaN};
+        }
         double distance = 0;
         double minutes = 0;
         for (int i = 0; i <= place.leg(); i++) {

@@ -216,6 +216,7 @@ final class FixAmendment {
         } else if (draft.clearance.routeStays() || draft.clearance.disregards()) {
             // Nobody asked for a turn: what is shown is where the route runs, not a way back to it.
             draft.legs.add(on.leg(segments));
+            draft.beginsHere = false;
             draft.warn(
                     Warning.Code.CHOICE_MADE,
                     draft.clearance.disregards()

@@ -66,6 +66,8 @@ public record Attempt(
             "device",
             "seat");
 
+    private static final String PRACTICE_PILOT = "practice_pilot";
+
     private static final DateTimeFormatter STAMP =
             DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
     private static final String ID = "[0-9]{8}T[0-9]{6}Z-[0-9a-z]{6}";
@@ -134,6 +136,16 @@ public record Attempt(
     @Override
     public ObjectNode more() {
         return more.deepCopy();
+    }
+
+    /** What says in {@code attempt.json} that the practice aircraft flew it, by its habit. */
+    public static ObjectNode flownByPractice(String habit) {
+        return BookJson.object().put(PRACTICE_PILOT, habit);
+    }
+
+    /** {@return the habit of the practice aircraft that flew it; empty of a person's: nobody's skill is seen in it} */
+    public Optional<String> practicePilot() {
+        return BookJson.text(more, PRACTICE_PILOT);
     }
 
     /**

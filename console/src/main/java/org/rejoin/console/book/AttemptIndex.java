@@ -32,7 +32,7 @@ import org.sqlite.SQLiteErrorCode;
 final class AttemptIndex implements AutoCloseable {
 
     /** Other whenever the table below is; an index with another number is made anew. */
-    private static final int VERSION = 3;
+    private static final int VERSION = 4;
 
     private static final int BUSY_MS = 10_000;
 
@@ -74,7 +74,8 @@ final class AttemptIndex implements AutoCloseable {
             Column.text("changed_for", row -> String.join("\n", row.changedFor())),
             new Column("own_mark REAL", row -> row.ownMark().orElse(null)),
             Column.text("words", row -> words(row)),
-            Column.text("answered", row -> row.answered().orElse(null)));
+            Column.text("answered", row -> row.answered().orElse(null)),
+            Column.text("practice_pilot", row -> row.attempt().practicePilot().orElse(null)));
 
     private static final String TABLE = "CREATE TABLE attempt("
             + "id TEXT PRIMARY KEY, stamp TEXT NOT NULL, folder TEXT NOT NULL, troubles TEXT NOT NULL, whole INTEGER NOT NULL, "
@@ -376,7 +377,7 @@ final class AttemptIndex implements AutoCloseable {
 
     private AttemptRow row(ResultSet at) throws SQLException {
         String faults = at.getString("faults");
-        Attempt attempt = new Attempt(
+        Attempt person = new Attempt(
                 at.getString("id"),
                 at.getString("pilot"),
                 at.getString("pilot_id"),
@@ -388,6 +389,8 @@ final class AttemptIndex implements AutoCloseable {
                 at.getString("instructor"),
                 at.getString("device"),
                 at.getString("seat"));
+        String habit = at.getString("practice_pilot");
+        Attempt attempt = habit == null ? person : person.with(Attempt.flownByPractice(habit));
         int met = at.getInt("met");
         Optional<Boolean> judged = at.wasNull() ? Optional.empty() : Optional.of(met == 1);
         OptionalDouble own = number(at, "own_mark");

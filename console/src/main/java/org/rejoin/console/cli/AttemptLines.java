@@ -42,7 +42,10 @@ final class AttemptLines {
             column("instructor", row -> new Cell.Text(row.attempt().instructor())),
             column("standard", row -> new Cell.Text(row.grade().standard())),
             column("answered", row -> Cell.text(row.answered().orElse(""))),
-            column("changed_for", row -> new Cell.Texts(row.changedFor()))));
+            column("changed_for", row -> new Cell.Texts(row.changedFor())),
+            column(
+                    "practice_pilot",
+                    row -> Cell.text(row.attempt().practicePilot().orElse("")))));
 
     private static final DateTimeFormatter SHOWN =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
@@ -96,7 +99,8 @@ final class AttemptLines {
                     SHOWN.format(row.attempt().began()),
                     row.attempt().pilot().isEmpty()
                             ? "-"
-                            : CleanText.line(row.attempt().pilot()),
+                            : CleanText.line(row.attempt().pilot())
+                                    + (row.attempt().practicePilot().isPresent() ? " (practice aircraft)" : ""),
                     CleanText.line(row.attempt().lesson()),
                     row.attempt().aircraft().isEmpty()
                             ? "-"

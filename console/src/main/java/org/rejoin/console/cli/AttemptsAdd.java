@@ -42,6 +42,9 @@ final class AttemptsAdd extends AttemptsCommand.Part {
 
     @Override
     public Integer call() throws Exception {
+        if (pilot.isBlank()) {
+            throw new BadInput("--pilot is empty; name whoever flew, a nickname will do");
+        }
         return HomeOption.in(attempts.home.toFill(spec), book -> {
             BookEntry entry = new BookEntry(spec, book);
             BookEntry.People people = new BookEntry.People(pilot, instructor, device);

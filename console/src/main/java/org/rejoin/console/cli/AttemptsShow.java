@@ -13,6 +13,7 @@ import org.rejoin.console.book.Signature;
 import org.rejoin.console.drill.KeptDrill;
 import org.rejoin.console.room.AttemptJson;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import picocli.CommandLine.Command;
@@ -49,6 +50,7 @@ final class AttemptsShow extends AttemptsCommand.Part {
         Attempt attempt = folder.attempt();
         line(print, "Attempt: " + attempt.id());
         line(print, "Pilot: " + (attempt.pilot().isEmpty() ? "not named" : attempt.pilot()));
+        attempt.practicePilot().ifPresent(habit -> line(print, Words.flownByPractice(habit)));
         line(print, "Lesson: " + attempt.lesson());
         line(print, "Began: " + attempt.began());
         Optional<JsonNode> grade = folder.grade(attempt.seat());

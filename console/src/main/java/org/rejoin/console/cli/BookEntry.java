@@ -30,6 +30,7 @@ import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.report.Report;
 import org.rejoin.console.report.ReportHeading;
 import org.rejoin.console.room.RoomRecords;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Model.CommandSpec;
@@ -100,9 +101,11 @@ final class BookEntry implements RoomRecords.Grading {
         Optional<AttemptRow> same = sameRecording(recording, hash);
         if (same.isPresent()) {
             throw new BadInput(recording + " is in the record book already, as "
-                    + same.get().attempt().id());
+                    + same.get().attempt().id()
+                    + "; if another pilot flew it, give it to him on its debrief page (rejoin room)");
         }
         Flown flown = flown(recording, which);
+        sayWhoFlew(flown, recording.toString());
         Attempt attempt = attempt(
                 flown.graded().lesson().title(),
                 flown.debrief().aircraft().label(),
@@ -118,6 +121,15 @@ final class BookEntry implements RoomRecords.Grading {
                     .with(flown.drill());
             Durable.write(place.resolve("attempt.json"), ended.json());
         });
+    }
+
+    private void sayWhoFlew(Flown flown, String what) {
+        flown.graded()
+                .practicePilot()
+                .ifPresent(habit -> HomeOption.note(
+                        spec,
+                        what + ": " + Words.flownByPractice(habit)
+                                + " It counts for nobody's progress, and gives no statement."));
     }
 
     private Optional<AttemptRow> sameRecording(Path recording, String hash) throws IOException {
@@ -143,6 +155,7 @@ final class BookEntry implements RoomRecords.Grading {
         }
         Flown flown = flown(folder.place(), new WhichAircraft());
         Attempt kept = folder.attempt();
+        sayWhoFlew(flown, kept.id());
         flown.graded().write(folder.place(), flown.debrief());
         Length length = Length.of(flown.debrief().events());
         Instant began = flown.debrief().began();
@@ -191,6 +204,7 @@ final class BookEntry implements RoomRecords.Grading {
         }
         return new ReportHeading(
                 attempt.pilot(),
+                attempt.practicePilot(),
                 attempt.instructor(),
                 attempt.id(),
                 folder.ownMark().map(mark -> new ReportHeading.Mark(mark.score(), mark.by(), mark.reason())),
@@ -198,9 +212,13 @@ final class BookEntry implements RoomRecords.Grading {
     }
 
     private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {
-        /** What made it hard, as it was heard, and what it cost. */
+        /** What made it hard, as it was heard, and what it cost; and that no person flew it. */
         ObjectNode drill() {
-            return FlownClearances.of(debrief.record(), graded.lesson().chart()).json();
+            ObjectNode drill = FlownClearances.of(
+                            debrief.record(), graded.lesson().chart())
+                    .json();
+            graded.practicePilot().ifPresent(habit -> drill.setAll(Attempt.flownByPractice(habit)));
+            return drill;
         }
     }
 

@@ -46,6 +46,9 @@ final class BookOptions {
         if (pilot == null && home.home == null) {
             return flight.recordedIn(out);
         }
+        if (pilot != null && pilot.isBlank()) {
+            throw new BadInput("--as is empty; name whoever flies, a nickname will do");
+        }
         if (out != null) {
             throw new BadInput("--out and the record book (--home, --as) exclude each other: attempts add brings a"
                     + " recording into the book later");

@@ -158,7 +158,7 @@ final class FlyCommand extends VerboseCommand {
                 new Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
                 clock,
                 List.of(sent),
-                new FeedSetup(Following.FIRST, List.of(format)),
+                new FeedSetup(Following.FIRST, List.of(format), Optional.of(habit.toString())),
                 place,
                 view,
                 page,

@@ -45,6 +45,10 @@ final class Hints {
                     + " file name may have; set LC_ALL=C.UTF-8, or use another name";
         }
         Matcher tooMany = TOO_MANY.matcher(message);
+        if (tooMany.matches() && tooMany.group(1).startsWith("'@")) {
+            return "there is no file " + tooMany.group(1).replaceAll("^'@|'$", "")
+                    + " (@FILE stands for the words of a file)";
+        }
         if (tooMany.matches()) {
             return "nothing is expected here: " + tooMany.group(1);
         }
@@ -75,6 +79,9 @@ final class Hints {
             return "";
         }
         String word = unmatched.getUnmatched().get(0);
+        if (word.startsWith("@")) {
+            return "";
+        }
         int at = List.of(args).indexOf(word);
         Matcher longitude = NUMBER.matcher(word);
         Matcher latitude = NUMBER.matcher(at > 0 ? args[at - 1] : "");

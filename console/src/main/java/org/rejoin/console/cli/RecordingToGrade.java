@@ -8,6 +8,7 @@ import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.FeedSetup;
@@ -26,9 +27,18 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
 
-/** A recording with all that its debrief needs: as it was kept, but for what the user says otherwise. */
+/**
+ * A recording with all that its debrief needs: as it was kept, but for what the user says otherwise.
+ *
+ * @param practicePilot habit of the practice aircraft, where that flew it and no person
+ */
 record RecordingToGrade(
-        RecordingFolder folder, Lesson lesson, Following following, List<WireFormat> formats, Said said) {
+        RecordingFolder folder,
+        Lesson lesson,
+        Following following,
+        List<WireFormat> formats,
+        Said said,
+        Optional<String> practicePilot) {
 
     /**
      * What the user says.
@@ -60,7 +70,8 @@ record RecordingToGrade(
                                                     + " has no lesson.yaml beside it: name the lesson with --lesson"))),
                     which.given() ? which.following(spec) : kept.following(),
                     BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles)),
-                    BadInput.in(folder::said));
+                    BadInput.in(folder::said),
+                    kept.practicePilot());
         }
 
         private String version() {
@@ -110,7 +121,7 @@ record RecordingToGrade(
                 places.add(place);
                 place.prepare("log.jsonl", to -> to.write(Recording.logText(debrief.events())));
                 place.prepare("grade.json", to -> to.write(Recording.gradeJson(debrief.grade())));
-                Report report = Report.of(lesson, debrief, folder.capture(), options.version(), options.again(debrief), ReportHeading.NONE);
+                Report report = Report.of(lesson, debrief, folder.capture(), options.version(), options.again(debrief), ReportHeading.of(practicePilot));
                 for (Map.Entry<String, Report.Content> file : report.files().entrySet()) {
                     place.prepare(file.getKey(), file.getValue());
                 }

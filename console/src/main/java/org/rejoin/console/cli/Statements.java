@@ -49,7 +49,9 @@ final class Statements {
                 ? "a drill that was answered and not flown has no statement"
                 : attempt.durationS().isEmpty()
                         ? "it is in flight"
-                        : attempt.pilot().isEmpty() ? "nobody is named as its pilot" : "it has no grade";
+                        : attempt.practicePilot().isPresent()
+                                ? "the practice aircraft flew it"
+                                : attempt.pilot().isEmpty() ? "nobody is named as its pilot" : "it has no grade";
     }
 
     /** Of one of many: what is not over, not graded or nobody's is passed over, what is damaged does not stop the others. */

@@ -137,6 +137,8 @@ public final class AttemptFolders {
                 for (String line : Durable.lines(raw.folder().place().resolve(AttemptFolder.PAPER))) {
                     mark(JSON.readTree(line), raw, again).ifPresent(marks::add);
                 }
+            } else if (raw.attempt().practicePilot().isPresent()) {
+                return Optional.empty(); // no person flew it: it shows nobody's skill
             } else if (grade.isPresent()) {
                 FlightMarks flight =
                         FlightMarks.read(raw.folder().place(), raw.attempt().seat(), raw.more(), grade.get());

@@ -62,7 +62,7 @@ final class Drawing {
                 .ifPresent(met -> all.add(new Question(
                         "DRAW_INTERCEPT",
                         Skill.INTERCEPT,
-                        "Mark where the heading meets the course.",
+                        "Mark where the heading meets the " + met(route) + ".",
                         new Question.Answer.Point(met.position(), Math.max(POINT_NM, POINT_SHARE * met.distanceNm())),
                         Words.say("%.1f NM ahead along the track, heading and drift", met.distanceNm()))));
         if (route.firstLine().orElse(null) instanceof Leg.DmeArc arc) {
@@ -103,6 +103,11 @@ final class Drawing {
                                 fix.definitions().get(0).distanceNm(),
                                 fix.definitions().get(0).station().ident()))));
         return all;
+    }
+
+    /** What the heading meets. */
+    static String met(AmendedRoute route) {
+        return route.firstLine().orElse(null) instanceof Leg.DmeArc ? "arc" : "course";
     }
 
     private static String first(AmendedRoute route) {

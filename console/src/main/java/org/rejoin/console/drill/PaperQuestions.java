@@ -106,7 +106,7 @@ final class PaperQuestions {
         all.add(new Question(
                 "TURN_ONTO_COURSE",
                 Skill.INTERCEPT,
-                "Turn onto the course: left or right?",
+                "Turn onto the " + Drawing.met(route) + ": left or right?",
                 Question.Answer.Choice.side(met.turnsRight()),
                 Words.say(
                         "track %05.1f, course %05.1f true: %s %s",
@@ -119,7 +119,7 @@ final class PaperQuestions {
                 Skill.INTERCEPT,
                 "Intercept angle, degrees?",
                 new Question.Answer.Amount(met.angleDeg(), ANGLE_DEG, "degrees"),
-                "between the track (heading and drift) and the course"));
+                "between the track (heading and drift) and the " + Drawing.met(route)));
         all.add(new Question(
                 "MINUTES",
                 Skill.INTERCEPT,

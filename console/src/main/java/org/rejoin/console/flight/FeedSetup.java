@@ -23,21 +23,27 @@ import org.rejoin.protocol.yaml.YamlText;
  *
  * @param formats named by the user, each a built-in format or a profile file, in the order in which they are tried before
  *     the others
+ * @param practicePilot habit of the practice aircraft, which flew it; empty where a person does
  */
-public record FeedSetup(Following following, List<String> formats) {
+public record FeedSetup(Following following, List<String> formats, Optional<String> practicePilot) {
 
     /** The first aircraft, in any format that is known anyway. */
     public static final FeedSetup USUAL = new FeedSetup(Following.FIRST, List.of());
 
     private static final long MOST_OCTETS = 1 << 20;
 
-    private static final List<String> KEYS = List.of("aircraft", "every_aircraft", "formats");
+    private static final List<String> KEYS = List.of("aircraft", "every_aircraft", "formats", "practice_pilot");
 
     private static final String WANTED =
-            "what is kept of a feed is aircraft (a list), every_aircraft (true or false) and formats (a list)";
+            "what is kept of a feed is aircraft (a list), every_aircraft (true or false), formats (a list) and practice_pilot";
 
     public FeedSetup {
         formats = List.copyOf(formats);
+    }
+
+    /** Of a person's aircraft. */
+    public FeedSetup(Following following, List<String> formats) {
+        this(following, formats, Optional.empty());
     }
 
     /**
@@ -62,7 +68,7 @@ public record FeedSetup(Following following, List<String> formats) {
                 Path beside = file.get().resolveSibling(format);
                 formats.add(Files.isRegularFile(beside) ? beside.toString() : format);
             }
-            return new FeedSetup(following(kept), formats);
+            return new FeedSetup(following(kept), formats, kept.text("practice_pilot"));
         } catch (YamlException e) {
             throw new IOException(file.get() + ":" + e.line() + ": " + e.said(), e);
         } catch (CharacterCodingException e) {
@@ -106,7 +112,8 @@ public record FeedSetup(Following following, List<String> formats) {
         folder.write(
                 RecordingFolder.Part.FEED,
                 "aircraft: " + list(following.names()) + "\nevery_aircraft: " + following.every() + "\nformats: "
-                        + list(kept) + "\n");
+                        + list(kept) + "\n"
+                        + practicePilot.map(habit -> "practice_pilot: " + habit + "\n").orElse(""));
     }
 
     private static String list(List<String> texts) {

@@ -24,6 +24,9 @@ final class AmendmentGrader {
 
     private static final String UNSEEN = "the line was met where nobody saw it";
 
+    /** Fewer points than this are not to be seen on a card that shows one digit. */
+    private static final double UNSEEN_POINTS = 0.05;
+
     /** What can't be judged without tracks and turns. */
     private static final Set<Criterion.Kind> COURSE_KINDS =
             EnumSet.of(Criterion.Kind.INTERCEPT, Criterion.Kind.COURSE, Criterion.Kind.FIX);
@@ -263,8 +266,10 @@ final class AmendmentGrader {
             double points = Criterion.Kind.FAULTS.maxPoints() * Math.max(0, 1 - cost);
             String source = "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; weight: common"
                     + " practice, no source";
-            criteria.add(new Criterion.Asked(Criterion.Kind.FAULTS, 0, span, source)
-                    .judged(faults.size(), points, faults.isEmpty()));
+            Criterion counted = new Criterion.Asked(Criterion.Kind.FAULTS, 0, span, source)
+                    .judged(faults.size(), points, faults.isEmpty());
+            boolean free = !faults.isEmpty() && cost * Criterion.Kind.FAULTS.maxPoints() < UNSEEN_POINTS;
+            criteria.add(free ? counted.titled("Faults, just past the limit: no points lost") : counted);
         }
         return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes, withdrawn);
     }

@@ -89,6 +89,7 @@ public final class GradeCard {
             case "count" -> "%.0f";
             default -> "%.0f " + unit;
         };
-        return Words.say(format, value);
+        // From what the grade's file has, as the page does: else the third digit would make two numbers of one.
+        return Words.say(format, JsonNumbers.rounded(value, 3).doubleValue());
     }
 }

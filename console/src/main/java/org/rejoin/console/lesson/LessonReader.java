@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -73,6 +74,8 @@ public final class LessonReader {
             text = Files.readString(file);
         } catch (CharacterCodingException e) {
             throw new LessonException(file + " is not UTF-8 text; save the lesson as UTF-8", e);
+        } catch (AccessDeniedException e) {
+            throw new LessonException(file + ": no permission; check the permissions of the file", e);
         } catch (IOException e) {
             throw new LessonException(file + ": cannot be read: " + e.getMessage(), e);
         }

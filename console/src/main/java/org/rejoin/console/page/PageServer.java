@@ -1,7 +1,10 @@
 package org.rejoin.console.page;
 
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.net.NetworkInterface;
+import java.net.SocketException;
 import java.time.LocalDate;
 import java.util.Collection;
 import java.util.List;
@@ -16,6 +19,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import javax.net.ssl.KeyManagerFactory;
 
 import org.rejoin.console.grade.Grade;
@@ -128,13 +132,29 @@ public final class PageServer implements AutoCloseable {
         if (bound.cause() != null) {
             talk.close();
             group.shutdownGracefully(0, 1, TimeUnit.SECONDS).awaitUninterruptibly(2, TimeUnit.SECONDS);
-            throw new IOException(
-                    "the page cannot be served on port " + bind.getPort() + " of " + bind.getHostString() + ": "
-                            + bound.cause().getMessage() + "; choose another with --page PORT",
-                    bound.cause());
+            throw new IOException(notServed(bind, bound.cause()), bound.cause());
         }
         this.channel = bound.channel();
         this.ticking = group.next().scheduleWithFixedDelay(this::tick, TICK_MS, TICK_MS, TimeUnit.MILLISECONDS);
+    }
+
+    /** Another port helps only where the address is one of this machine's. */
+    private static String notServed(InetSocketAddress bind, Throwable cause) {
+        try {
+            if (!bind.getAddress().isAnyLocalAddress()
+                    && NetworkInterface.getByInetAddress(bind.getAddress()) == null) {
+                return bind.getAddress().getHostAddress() + " is no address of this machine; --page-bind takes one of: "
+                        + NetworkInterface.networkInterfaces()
+                                .flatMap(NetworkInterface::inetAddresses)
+                                .filter(each -> !each.isLinkLocalAddress())
+                                .map(InetAddress::getHostAddress)
+                                .collect(Collectors.joining(", "));
+            }
+        } catch (SocketException e) {
+            LOG.debug("addresses of this machine", e);
+        }
+        return "the page cannot be served on port " + bind.getPort() + " of " + bind.getHostString() + ": "
+                + cause.getMessage() + "; choose another with --page PORT";
     }
 
     private record Opening(

@@ -239,7 +239,13 @@ final class RoutePicture {
         Json.texts(
                 json,
                 "working",
-                RouteWords.lines(route).stream().map(CleanText::of).toList());
+                Stream.concat(
+                                RouteWords.altitudes(route.clearance())
+                                        .map(words -> "altitude " + words)
+                                        .stream(),
+                                RouteWords.lines(route).stream())
+                        .map(CleanText::of)
+                        .toList());
         Json.texts(
                 json,
                 "warnings",

@@ -255,6 +255,7 @@ public final class SeatPage implements LessonFlights.Watcher {
     /** No amended route any more. */
     private void asFiled(Assigned now) {
         route = null;
+        excursions.rerouted();
         assigned = now;
         clearances.none();
         messages.asFiled();
@@ -294,6 +295,7 @@ public final class SeatPage implements LessonFlights.Watcher {
         assigned = fresh.assigned();
         clearances.take(fresh);
         if (!now.clearance().routeStays()) {
+            excursions.rerouted();
             clearedS = fresh.timeS(); // no turn to a heading begins with an altitude alone
         }
         OptionalDouble ahead = fresh.route().furtherClearanceS();

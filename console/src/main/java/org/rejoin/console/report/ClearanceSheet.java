@@ -2,6 +2,7 @@ package org.rejoin.console.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.clearance.Clearance;
@@ -30,10 +31,13 @@ final class ClearanceSheet {
     private final Markup out;
     private final Entry.Issued amended;
     private final AmendedRoute route;
+    private final Optional<String> takenBack;
 
-    ClearanceSheet(Markup out, Entry.Issued amended) {
+    /** Whoever signs must see what was in force no longer: {@code takenBack} says when, and what was in force then. */
+    ClearanceSheet(Markup out, Entry.Issued amended, Optional<String> takenBack) {
         this.out = out;
         this.amended = amended;
+        this.takenBack = takenBack;
         this.route = amended.route();
     }
 
@@ -45,6 +49,7 @@ final class ClearanceSheet {
             return;
         }
         out.entry(issued(), clock() + ", at " + Words.place(route.situation().position()));
+        takenBack.ifPresent(said -> out.entry("Taken back", said));
         route.heading().ifPresent(this::heading);
         route.course().ifPresent(this::course);
         route.intercept().ifPresent(this::intercept);
@@ -75,6 +80,7 @@ final class ClearanceSheet {
     /** It leaves the route as it is: what was worked out for the route before was worked out from another place. */
     private void beside() {
         out.entry(issued(), clock());
+        takenBack.ifPresent(said -> out.entry("Taken back", said));
         RouteWords.altitudes(route.clearance()).ifPresent(words -> out.entry("Altitude", words));
         route.crossings().forEach(this::crossing);
         out.entry("Route now", "as before: nothing of it changes");

@@ -12,6 +12,7 @@ import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.Verdict;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.Words;
 
 /** The grade: what was measured, against which limit, from where; the faults and what to practise. */
@@ -138,7 +139,8 @@ final class GradeSheet {
         return Character.toUpperCase(lower.charAt(0)) + lower.substring(1);
     }
 
-    private static String value(Criterion criterion, double value) {
+    private static String value(Criterion criterion, double exact) {
+        double value = JsonNumbers.rounded(exact, 3).doubleValue(); // as the grade's file has it, and the page
         return switch (criterion.unit()) {
             case "count" -> Words.say("%.0f", value);
             case "NM" -> Words.say("%.2f NM", value);

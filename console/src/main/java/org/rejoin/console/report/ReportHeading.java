@@ -8,14 +8,26 @@ import java.util.Optional;
  * Whose report it is, and who vouches for it.
  *
  * @param pilot name as kept; empty text if nobody said
+ * @param practicePilot habit of the practice aircraft, where that flew it and no person
  * @param attempt identifier in the record book; empty text outside of one
  * @param mark the instructor's own, beside the computed one
  * @param signed signatures under it, the last one counts
  */
-public record ReportHeading(String pilot, String instructor, String attempt, Optional<Mark> mark, List<Signed> signed) {
+public record ReportHeading(
+        String pilot,
+        Optional<String> practicePilot,
+        String instructor,
+        String attempt,
+        Optional<Mark> mark,
+        List<Signed> signed) {
 
     /** Of a recording that is in no record book. */
-    public static final ReportHeading NONE = new ReportHeading("", "", "", Optional.empty(), List.of());
+    public static final ReportHeading NONE = of(Optional.empty());
+
+    /** Of a recording that is in no record book. */
+    public static ReportHeading of(Optional<String> practicePilot) {
+        return new ReportHeading("", practicePilot, "", "", Optional.empty(), List.of());
+    }
 
     public ReportHeading {
         signed = List.copyOf(signed);

@@ -102,7 +102,10 @@ final class ReportPage {
                     amended.equals(amendments.get(0))
                             ? "The job: "
                             : amended.asBefore() ? "As cleared before: " : "Then: ",
-                    ClearanceSheet.job(amended.route()),
+                    ClearanceSheet.job(amended.route())
+                            + takenBack(amended)
+                                    .map(said -> " Taken back at " + said + ".")
+                                    .orElse(""),
                     "class",
                     "job");
         }
@@ -126,10 +129,17 @@ final class ReportPage {
         out.endLine();
     }
 
+    private Optional<String> takenBack(Entry.Issued amended) {
+        return flight.record()
+                .takenBack(amended)
+                .map(back -> Words.clock(back.timeS()) + (back.asFiled() ? ": as filed" : ": as cleared before"));
+    }
+
     private void whose() {
         if (!heading.pilot().isEmpty()) {
             paragraph("Pilot: ", heading.pilot(), "class", "result");
         }
+        heading.practicePilot().ifPresent(habit -> out.element("p", Words.flownByPractice(habit), "class", "result"));
         if (!heading.instructor().isEmpty()) {
             paragraph("Instructor: ", heading.instructor());
         }
@@ -162,7 +172,7 @@ final class ReportPage {
                     "clearance-" + (index + 1),
                     amendments.size() == 1 ? "The clearance" : "Clearance " + (index + 1) + " of " + amendments.size());
             Entry.Issued amended = amendments.get(index);
-            new ClearanceSheet(out, amended).write();
+            new ClearanceSheet(out, amended, takenBack(amended)).write();
             endSection();
         }
         if (index == 0) {

@@ -25,6 +25,7 @@ public final class AttemptJson {
     static void write(ObjectNode json, Attempt attempt) {
         json.put("id", attempt.id());
         json.put("pilot", CleanText.of(attempt.pilot()));
+        attempt.practicePilot().ifPresent(habit -> json.put("practice_pilot", habit));
         json.put("pilot_id", attempt.pilotId());
         json.put("aircraft", CleanText.of(attempt.aircraft()));
         json.put("lesson", CleanText.of(attempt.lesson()));

@@ -20,6 +20,7 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
@@ -89,6 +90,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** Callsigns of those whose seat a simulator that was started again went on with. */
     private final Map<AircraftKey, String> leftBehind = new HashMap<>();
 
+    private final FirstHeard first = new FirstHeard();
     private final DrillsFromHere drills;
     /** Until then the datagrams wait in the system. */
     private final CompletableFuture<Boolean> ready = new CompletableFuture<>();
@@ -266,13 +268,17 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public AircraftSink heard(AircraftKey key, String marking, String format, DayClock clock) {
+        first.heard(key, marking);
+        return this;
+    }
+
+    private void seated(AircraftKey key, String marking) {
         Optional<RoomSeat> again = startedAgain(key, marking);
         if (again.isPresent()) {
             moveTo(key, again.get());
         } else {
             seat(key, marking);
         }
-        return this;
     }
 
     /** The one seat of that callsign at this address, if nothing has come from it for so long that it is gone. */
@@ -318,6 +324,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public void state(AircraftKey key, AircraftState state) {
+        first.spoke(key, nowMicros).ifPresent(marking -> seated(key, marking));
         RoomSeat seat = byKey.get(key);
         if (seat == null) {
             // Whoever took over its seat was another aircraft after all.
@@ -338,6 +345,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public void goesOnFrom(AircraftKey key, int port) {
+        first.goesOn(key);
         RoomSeat seat = byKey.get(key);
         if (seat != null) {
             seat.goesOnFrom(port);
@@ -371,7 +379,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             }
         }
         if (look) {
-            unreadNow = unread.standing();
+            first.look(now).forEach(setting.warn());
+            unreadNow = Stream.concat(unread.standing().stream(), first.standing().stream())
+                    .toList();
             page.load(feed.behindS(), lost());
         }
     }

@@ -8,7 +8,7 @@ public enum Skill {
     /** The elements of a clearance read back right. */
     HEAR("reads the clearance back right", 195),
     /** Which course, TO or FROM, of the right station. */
-    COURSE("sets the right course, TO or FROM, of the right station", 195),
+    COURSE("sets the right station, course and TO or FROM", 195),
     /** The assigned heading. */
     HEADING("turns to the assigned heading and holds it", 390),
     /** Lead and closing angle. */

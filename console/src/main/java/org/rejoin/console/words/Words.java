@@ -29,6 +29,11 @@ public final class Words {
 
     private Words() {}
 
+    /** Of a flight in which no person's skill is seen. */
+    public static String flownByPractice(String habit) {
+        return "Flown by the practice aircraft (" + habit + "), not by a person.";
+    }
+
     /**
      * A text with its values, as {@link String#format(String, Object...)} makes it, with a decimal point in every
      * country.

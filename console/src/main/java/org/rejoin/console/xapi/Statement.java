@@ -59,7 +59,10 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
     public static Optional<Statement> of(AttemptFolder folder, UnaryOperator<String> opaque) throws IOException {
         Attempt attempt = folder.attempt();
         Optional<JsonNode> grade = folder.grade(attempt.seat());
-        if (grade.isEmpty() || attempt.durationS().isEmpty() || attempt.pilot().isEmpty()) {
+        if (grade.isEmpty()
+                || attempt.durationS().isEmpty()
+                || attempt.pilot().isEmpty()
+                || attempt.practicePilot().isPresent()) {
             return Optional.empty();
         }
         String who = attempt.pilotId().isEmpty() ? opaque.apply("pilot/" + attempt.pilot()) : attempt.pilotId();

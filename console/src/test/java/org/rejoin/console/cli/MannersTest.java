@@ -73,6 +73,28 @@ class MannersTest {
     }
 
     @Test
+    void whatIsWrongIsSaidWithWhatWouldBeRight() {
+        assertThat(run("@bad/nosuch").err())
+                .startsWith("rejoin: there is no file bad/nosuch (@FILE stands for the words of a file)")
+                .hasLineCount(1);
+        Said elsewhere = run(
+                "room",
+                "--home",
+                folder.resolve("home").toString(),
+                "--port",
+                "0",
+                "--page",
+                "0",
+                "--page-bind",
+                "192.0.2.9");
+        assertThat(elsewhere.code()).isEqualTo(2);
+        assertThat(elsewhere.err())
+                .contains("192.0.2.9 is no address of this machine; --page-bind takes one of: ")
+                .contains("127.0.0.1")
+                .doesNotContain("--page PORT");
+    }
+
+    @Test
     void aRefusalOfBriefIsJsonWhereTheAnswerWouldBe() throws IOException {
         Path chart = folder.resolve("chart.yaml");
         assertThat(run("chart", "new", chart.toString()).code()).isZero();

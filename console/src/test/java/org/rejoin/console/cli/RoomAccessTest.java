@@ -252,12 +252,17 @@ class RoomAccessTest {
             tablet.open(address() + "/enter#" + code);
             tablet.until("document.body?.textContent.includes('Anna, your instructor gives you a seat')");
             String out = "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Tablets of Anna out'"
-                    + " || b.textContent.includes('his tablets are out'))";
+                    + " || b.textContent.includes('all tablets of Anna out'))";
             desk.until(out + " !== undefined");
+            // The code that is open goes with them: it is not left to be typed in vain.
+            desk.value(
+                    "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Join code for Anna').click()");
+            desk.untilText(".join", "For Anna");
             desk.value(out + ".click()");
             desk.until(out + ".textContent.includes('Press again')");
             desk.value(out + ".click()");
-            desk.until("document.body?.textContent.includes(\"Anna's tablets are out\")");
+            desk.untilText("#tablets-out", "Anna's tablets are out, and the codes with them");
+            desk.until("document.querySelector('.join') === null");
             tablet.until("location.pathname === '/enter'"
                     + " && document.getElementById('answer')?.textContent.includes('This device is out of the room')");
             assertThat(tablet.value("document.body.textContent").asText())
