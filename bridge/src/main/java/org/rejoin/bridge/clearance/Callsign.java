@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 
@@ -20,12 +22,15 @@ final class Callsign {
             ClearanceLanguageParser.THOUSAND,
             ClearanceLanguageParser.NUMBER);
 
+    private static final Pattern WORD_THEN_FIGURE = Pattern.compile("([A-Z]+)(\\d.*)");
+
     private Callsign() {}
 
-    /** Whether words say a callsign. One whose name is a word of the alphabet, as ALPHA1, is not told from A1 by ear. */
-    static boolean isSaid(String callsign, String words) {
+    /** Whether words say a callsign as it is {@linkplain #plain spelled}: of ALPHA1 "alpha one" is the name, and not the letter A. */
+    static boolean says(String words, String own) {
         String said = plain(words);
-        return said.equals(callsign) || said.equals(plain(callsign.replaceFirst("^([A-Za-z]+)(?=\\d)", "$1 ")));
+        Matcher parts = WORD_THEN_FIGURE.matcher(own);
+        return said.equals(own) || (parts.matches() && said.equals(plain(parts.group(1)) + parts.group(2)));
     }
 
     /** One spelling of a callsign: "Oceanic five twelve" and "Oceanic 512" are both OCEANIC512. */

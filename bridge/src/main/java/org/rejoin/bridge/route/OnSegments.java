@@ -25,12 +25,7 @@ record OnSegments(int index, double awayNm, double alongNm, double lengthNm) {
     /** A point this close to a piece is on it, nautical miles: more than the rounding of a made fix. */
     private static final double SAME_NM = 0.1;
 
-    /**
-     * The nearest of some pieces.
-     *
-     * @param segments one or more
-     * @param here the aircraft
-     */
+    /** The nearest of some pieces. */
     static OnSegments nearest(List<FiledRoute.Segment> segments, Position here) {
         return IntStream.range(0, segments.size())
                 .mapToObj(index -> of(segments, index, here))

@@ -34,11 +34,8 @@ final class AssignedWatch {
      * @param carried whether the value is of an earlier sample
      * @param limit off by more than this is a deviation, whatever the grade allows
      * @param leastPerS least rate at which it may be expected to change
-     * @param reactionS time to react, seconds
      * @param levelOffS time constant of a sound level-off, seconds
-     * @param levelOffTimes time constants until it is over
      * @param off how far an error counts, 0 or more
-     * @param altitude or speed
      */
     private record Kind(
             ToDoubleFunction<FlightInstant> value,
@@ -84,10 +81,14 @@ final class AssignedWatch {
     private boolean seenNow;
     private boolean settled;
     private boolean ownTime;
+    private double least;
+    private double most;
 
     private AssignedWatch(Kind kind, double assigned) {
         this.kind = kind;
         this.assigned = assigned;
+        this.least = assigned;
+        this.most = assigned;
     }
 
     /** An altitude to be reached and kept, feet. */
@@ -140,6 +141,19 @@ final class AssignedWatch {
         return this;
     }
 
+    /** All between two values is as good, ends included; the time to reach it runs anew. */
+    void between(double low, double high) {
+        least = low;
+        most = high;
+        dueS = Double.NaN;
+        changing.clear();
+    }
+
+    private double error(FlightInstant now) {
+        double value = kind.value().applyAsDouble(now);
+        return value - Math.max(least, Math.min(most, value));
+    }
+
     /** The place is passed at which it was to be reached. */
     void fallsDue(double flownS) {
         if (ownTime) {
@@ -179,7 +193,7 @@ final class AssignedWatch {
 
     void step(FlightInstant now, List<FlightEvent> events) {
         beganS = Double.isNaN(beganS) ? now.flownS() : beganS;
-        double error = kind.value().applyAsDouble(now) - assigned;
+        double error = error(now);
         seenNow = false;
         if (Double.isNaN(error)) {
             breakOff();

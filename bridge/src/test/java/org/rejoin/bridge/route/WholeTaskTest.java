@@ -17,6 +17,7 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 
 import net.sf.geographiclib.Geodesic;
@@ -288,6 +289,25 @@ class WholeTaskTest {
         assertThat(plan.ftPerNm().orElseThrow()).isCloseTo(ftPerNm, within(0.2));
         assertThat(plan.ftPerMin().orElseThrow()).isCloseTo(ftPerMin, within(0.6));
         assertThat(plan.climb()).isTrue();
+    }
+
+    /** The way along a route begins where the aircraft is, and there is no shorter one than straight to the fix. */
+    @ParameterizedTest
+    @ValueSource(strings = {"", "direct BBB, ", "direct AAA, then as filed, ", "disregard, "})
+    void a_crossing_is_never_nearer_than_the_straight_line(String way) {
+        for (double north = -0.6; north <= 0.61; north += 0.3) {
+            Position here = new Position(38 + north, -54.7);
+            CrossingPlan plan = OceanCase.of(OceanCase.ON_V31, way + "cross BBB at 9000", 38 + north, -54.7)
+                    .work()
+                    .crossings()
+                    .get(0);
+            if (plan.distanceNm().isPresent()) {
+                assertThat(plan.distanceNm().getAsDouble())
+                        .as("%s", north)
+                        .isGreaterThanOrEqualTo(here.distanceNm(OceanCase.BBB.position()) - 0.5);
+            }
+            assertThat(plan.minutes().isPresent()).isEqualTo(plan.distanceNm().isPresent());
+        }
     }
 
     @Test

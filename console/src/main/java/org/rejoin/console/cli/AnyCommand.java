@@ -24,12 +24,10 @@ abstract class AnyCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    /** Takes what was asked for. */
     final PrintWriter out() {
         return spec.commandLine().getOut();
     }
 
-    /** Takes diagnostics. */
     final PrintWriter err() {
         return spec.commandLine().getErr();
     }
@@ -41,6 +39,15 @@ abstract class AnyCommand implements Callable<Integer> {
 
     /** An option that makes no sense, in one line. */
     final ParameterException bad(String message) {
+        return bad(spec, message);
+    }
+
+    /** The same of an option that several commands have. */
+    static ParameterException bad(CommandSpec spec, String message) {
         return new ParameterException(spec.commandLine(), message);
+    }
+
+    final void note(String text) {
+        HomeOption.note(spec, text);
     }
 }

@@ -142,7 +142,7 @@ final class FeedLearn extends VerboseCommand {
         if (capture != null) {
             Path flown = capture;
             Learned learned;
-            WaitNotice waiting = WaitNotice.with("learning from " + flown, err());
+            Terminal.WaitNotice waiting = Terminal.WaitNotice.with("learning from " + flown, err());
             try {
                 learned = learn(captured(flown));
             } finally {

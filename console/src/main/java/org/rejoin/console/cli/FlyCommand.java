@@ -27,7 +27,6 @@ import org.rejoin.console.live.Listening;
 import org.rejoin.console.live.LiveFlight;
 import org.rejoin.console.live.LivePage;
 import org.rejoin.console.live.RecordingPlace;
-import org.rejoin.console.live.UnusableException;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.practice.PracticeSender;
@@ -159,7 +158,7 @@ final class FlyCommand extends VerboseCommand {
                 new Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
                 clock,
                 List.of(sent),
-                new FeedSetup(new Following.First(), List.of(format)),
+                new FeedSetup(Following.FIRST, List.of(format), Optional.of(habit.toString())),
                 place,
                 view,
                 page,
@@ -206,9 +205,6 @@ final class FlyCommand extends VerboseCommand {
             if (live.received() < count && !stop.get()) {
                 view.diagnostic((count - live.received()) + " of " + count + " datagrams were lost on the way");
             }
-        } catch (UnusableException e) {
-            view.close();
-            throw BadInput.of(e);
         } catch (Exception e) {
             view.close();
             throw e;

@@ -41,7 +41,6 @@ final class ProgressPlot {
     /**
      * Draws the skills that have been shown.
      *
-     * @param pilot name
      * @param marks of the pilot, in any order
      * @param now right edge; not before the last mark
      * @return SVG; the same for the same marks and time

@@ -42,7 +42,6 @@ final class SettingsFile implements IDefaultValueProvider {
      * Where the file is, whether it is there or not: the settings folder of the XDG base directory specification, of
      * macOS, or of Windows.
      *
-     * @param environment of the program
      * @param system its name, as in the property os.name
      */
     static Optional<Path> place(UnaryOperator<@Nullable String> environment, String system) {
@@ -63,7 +62,6 @@ final class SettingsFile implements IDefaultValueProvider {
     /**
      * Reads the file.
      *
-     * @param file where it may be
      * @param program whose commands and options are known
      * @return no settings where there is no file
      * @throws BadInput if it names what is not known; one line with its place

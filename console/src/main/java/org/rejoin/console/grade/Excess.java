@@ -23,6 +23,24 @@ final class Excess {
         this.heldS = heldS;
     }
 
+    boolean within(double error) {
+        return error <= limit;
+    }
+
+    /** As it is now. */
+    Excess copy() {
+        Excess copy = new Excess(limit, heldS);
+        copy.lastS = lastS;
+        copy.lastError = lastError;
+        copy.runS = runS;
+        copy.runWorst = runWorst;
+        copy.worst = worst;
+        copy.seconds = seconds;
+        copy.runFromS = runFromS;
+        copy.fromS = fromS;
+        return copy;
+    }
+
     void add(double flownS, double timeS, double error) {
         runFromS = error > limit && runS == 0 && runWorst == 0 ? timeS : runFromS;
         if (!Double.isNaN(lastS) && Math.min(error, lastError) > limit) {
@@ -76,6 +94,6 @@ final class Excess {
 
     /** The same where the error is measured otherwise: as a mean, so that the turn that ends it does not count. */
     double severity(double size) {
-        return size <= limit ? 0 : Severity.of(size, limit) * Severity.of(seconds, heldS);
+        return size <= limit ? 0 : Fault.severity(size, limit) * Fault.severity(seconds, heldS);
     }
 }

@@ -13,17 +13,9 @@ import com.fasterxml.jackson.core.JsonGenerator;
 /** A grade as JSON. Rounded, so that the same flight gives the same bytes. */
 public final class GradeJson {
 
-    /** Of what a criterion measured, after the point; text and page round this number and no finer one. */
-    public static final int MEASURED_DIGITS = 3;
-
     private GradeJson() {}
 
-    /**
-     * Writes a grade as an object.
-     *
-     * @param grade any
-     * @param json where to
-     */
+    /** Writes a grade as an object. */
     public static void write(Grade grade, JsonGenerator json) throws IOException {
         json.writeStartObject();
         result(grade.score(), grade.verdict(), grade.notJudged(), json);
@@ -79,12 +71,7 @@ public final class GradeJson {
         }
     }
 
-    /**
-     * Writes whether a standard was met as a member.
-     *
-     * @param verdict any
-     * @param json inside an object
-     */
+    /** Writes whether a standard was met as a member. */
     public static void writeMet(Verdict verdict, JsonGenerator json) throws IOException {
         json.writeFieldName("met");
         switch (verdict) {
@@ -100,7 +87,7 @@ public final class GradeJson {
             json.writeStartObject();
             json.writeStringField("code", criterion.code());
             json.writeStringField("title", criterion.title());
-            JsonNumbers.orNull(json, "measured", OptionalDouble.of(criterion.measured()), MEASURED_DIGITS);
+            JsonNumbers.orNull(json, "measured", OptionalDouble.of(criterion.measured()), 3);
             json.writeStringField("unit", criterion.unit());
             JsonNumbers.orNull(json, "limit", OptionalDouble.of(criterion.limit()), 3);
             JsonNumbers.orNull(json, "points", OptionalDouble.of(criterion.points()), 2);
@@ -122,7 +109,6 @@ public final class GradeJson {
      * Writes faults as a member.
      *
      * @param faults in order of time
-     * @param json inside an object
      */
     public static void writeFaults(List<Fault> faults, JsonGenerator json) throws IOException {
         json.writeArrayFieldStart("faults");

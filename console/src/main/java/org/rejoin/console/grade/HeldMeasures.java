@@ -6,6 +6,8 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 
+import org.jspecify.annotations.Nullable;
+
 /** How an assigned heading, altitude or speed was held. */
 final class HeldMeasures {
 
@@ -32,8 +34,8 @@ final class HeldMeasures {
     private final double limit;
     private final String source;
     private final Said said;
-    private final Worst worst;
-    private final Excess excess;
+    private Worst worst;
+    private Excess excess;
     private final Span span = Span.nothing();
     private boolean seen;
     private double beganS = Double.NaN;
@@ -42,9 +44,20 @@ final class HeldMeasures {
     private int toCome;
     private boolean judgedNow = true;
     private boolean judging;
+    private @Nullable Before before;
+    private double leftS = Double.NaN;
 
-    /** The error that a criterion is measured by. */
-    interface Worst {
+    /** The error that a criterion is measured by, in windows of some length. */
+    abstract static class Worst {
+
+        final double windowS;
+        private double largest;
+        private double largestAtS = Double.NaN;
+        private boolean measured;
+
+        Worst(double windowS) {
+            this.windowS = windowS;
+        }
 
         /**
          * Takes the next error.
@@ -53,19 +66,57 @@ final class HeldMeasures {
          * @param timeS when, seconds since the first sample
          * @param error 0 or more
          */
-        void add(double flownS, double timeS, double error);
+        abstract void add(double flownS, double timeS, double error);
 
-        /** The time to the next error was not judged. */
-        void breakOff();
+        /** The next error starts anew: the time between was not judged. */
+        abstract void breakOff();
 
-        /** Whether there was enough of it to be measured by. */
-        boolean measured();
+        /** There is enough of it to be measured by. */
+        final void enough() {
+            measured = true;
+        }
+
+        final void atLeast(double error, double atS) {
+            if (error > largest) {
+                largest = error;
+                largestAtS = atS;
+            }
+        }
+
+        final boolean measured() {
+            return measured;
+        }
 
         /** What it comes to; 0 where nothing counted. */
-        double largest();
+        final double largest() {
+            return largest;
+        }
 
         /** When it was that much, seconds since the first sample; NaN where nothing counted. */
-        double largestAtS();
+        final double largestAtS() {
+            return largestAtS;
+        }
+    }
+
+    /** What had been measured when the error last went beyond what is a fault. */
+    private static final class Before extends Worst {
+
+        private final double timeS;
+        private final Excess excess;
+
+        Before(double timeS, Worst until, Excess excess) {
+            super(until.windowS);
+            this.timeS = timeS;
+            this.excess = excess;
+            enough();
+            atLeast(until.largest(), until.largestAtS());
+        }
+
+        @Override
+        void add(double flownS, double atS, double error) {}
+
+        @Override
+        void breakOff() {}
     }
 
     /** Why it was not judged, in words. */
@@ -140,11 +191,16 @@ final class HeldMeasures {
         if (Double.isNaN(sent) && wanted) {
             unknownS += Math.max(0, lastS - fromS);
         }
+        if (!Double.isNaN(leftS)) {
+            return;
+        }
         judging = !Double.isNaN(error);
         if (!judging) {
             worst.breakOff();
             excess.breakOff();
         } else {
+            boolean within = excess.within(Math.abs(error));
+            before = within ? null : before == null ? new Before(now.timeS(), worst, excess.copy()) : before;
             worst.add(now.flownS(), now.timeS(), Math.abs(error));
             excess.add(now.flownS(), now.timeS(), Math.abs(error));
             span.add(now.timeS());
@@ -181,6 +237,21 @@ final class HeldMeasures {
         span.unseen(unseenS, judging);
     }
 
+    /** It was left for another course than the cleared one: that is a mistake of its own, and counts as that from there on. */
+    void leftForAnotherCourse(double timeS) {
+        Before then = before;
+        leftS = then == null ? timeS : then.timeS;
+        if (then != null) {
+            worst = then;
+            excess = then.excess;
+        }
+    }
+
+    /** When it was left for another course, seconds since the first sample; NaN where it was not. */
+    double leftS() {
+        return leftS;
+    }
+
     /** Whether the feed sends the value. */
     boolean seen() {
         return seen;
@@ -198,28 +269,30 @@ final class HeldMeasures {
     /**
      * Adds the criterion.
      *
-     * @param criteria takes it
      * @param over whether nothing more can come
      * @param asked whether what was not due is asked for still, so that the standard is not judged without it
-     * @param amendment its span
      * @return whether it is left out, because it was not due and is not asked for any more
      */
     boolean grade(List<Criterion> criteria, boolean over, boolean asked, Span amendment) {
+        boolean tooShort = !span.empty() && !worst.measured() && !span.fellIntoGaps(unknownS);
+        if (tooShort && over && !asked) {
+            return true;
+        }
+        Criterion.Asked wanted = new Criterion.Asked(kind, limit, span.empty() ? amendment : span, source);
         if (!span.empty()) {
-            boolean unseen = !worst.measured() || (span.fellIntoGaps(unknownS) && !seenOff());
-            boolean early = over && asked && inPart() && worst.largest() <= limit;
+            boolean unseen = !tooShort && (!worst.measured() || (span.fellIntoGaps(unknownS) && !seenOff()));
+            boolean early = tooShort || (over && asked && inPart() && worst.largest() <= limit);
             criteria.add(
                     unseen || early
-                            ? Criterion.notJudged(kind, limit, unseen ? said.unseen() : said.notDue(), span, source)
-                            : Criterion.measured(kind, worst.largest(), limit, span, source)
-                                    .at(worst.largestAtS()));
+                            ? wanted.notJudged(unseen ? said.unseen() : said.notDue())
+                            : wanted.measured(worst.largest()).at(worst.largestAtS()));
         } else if (over && !seen) {
-            criteria.add(Criterion.notJudged(kind, limit, said.unsent(), amendment, source));
+            criteria.add(wanted.notJudged(said.unsent()));
         } else if (over && unknownS > 0) {
-            criteria.add(Criterion.notJudged(kind, limit, said.unseen(), amendment, source));
+            criteria.add(wanted.notJudged(said.unseen()));
             return false;
         } else if (over && asked) {
-            criteria.add(Criterion.notJudged(kind, limit, said.notDue(), amendment, source));
+            criteria.add(wanted.notJudged(said.notDue()));
         }
         return over && seen && !asked && span.empty();
     }

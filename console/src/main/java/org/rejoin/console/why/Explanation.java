@@ -25,10 +25,8 @@ import com.fasterxml.jackson.core.JsonGenerator;
 /**
  * One event, the flight around it and the rules that decided it.
  *
- * @param event explained
  * @param route in force then; empty before the first clearance
  * @param around samples before and after it, in order of time
- * @param limits the flight was judged by
  */
 public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<Point> around, Limits limits) {
 
@@ -156,11 +154,6 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         return text.matches("[+-]0(\\.0*)?") ? text.substring(1) : text;
     }
 
-    /**
-     * Writes it as an object.
-     *
-     * @param json where to
-     */
     public void write(JsonGenerator json) throws IOException {
         json.writeStartObject();
         json.writeFieldName("event");

@@ -73,6 +73,28 @@ class MannersTest {
     }
 
     @Test
+    void whatIsWrongIsSaidWithWhatWouldBeRight() {
+        assertThat(run("@bad/nosuch").err())
+                .startsWith("rejoin: there is no file bad/nosuch (@FILE stands for the words of a file)")
+                .hasLineCount(1);
+        Said elsewhere = run(
+                "room",
+                "--home",
+                folder.resolve("home").toString(),
+                "--port",
+                "0",
+                "--page",
+                "0",
+                "--page-bind",
+                "192.0.2.9");
+        assertThat(elsewhere.code()).isEqualTo(2);
+        assertThat(elsewhere.err())
+                .contains("192.0.2.9 is no address of this machine; --page-bind takes one of: ")
+                .contains("127.0.0.1")
+                .doesNotContain("--page PORT");
+    }
+
+    @Test
     void aRefusalOfBriefIsJsonWhereTheAnswerWouldBe() throws IOException {
         Path chart = folder.resolve("chart.yaml");
         assertThat(run("chart", "new", chart.toString()).code()).isZero();
@@ -237,7 +259,7 @@ class MannersTest {
                 "fly --page=x | rejoin: --page x is not a port, 0 to 65535",
                 "listen arc-to-airway --page= | rejoin: --page  is not a port, 0 to 65535",
                 "fly --page=99999 | rejoin: --page 99999 is not a port, 0 to 65535",
-                "@nosuch | there is no file nosuch (@FILE stands for the words of that file)",
+                "@nosuch | there is no file nosuch (@FILE stands for the words of a file)",
                 "feed learn --out x.yaml --seconds -1 | rejoin: --seconds -1: more than 0 would be right",
                 "fly --rate 0 | rejoin: --rate 0: more than 0, up to 1000 would be right",
             })

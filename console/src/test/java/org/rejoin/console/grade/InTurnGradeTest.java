@@ -236,6 +236,48 @@ class InTurnGradeTest {
                 FaultCode.ALTITUDE_NOT_HELD);
     }
 
+    /**
+     * Nobody can be at 5000 and cross at or above 5500: until the crossing all between the two is as good, and 5000 is due
+     * behind it (Aeronautical Information Manual 4-4-10; FAA Order JO 7110.65, 4-5-7).
+     */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "descend and maintain 5000, cross NORTH at or above 5500",
+                "descend and maintain 5000, cross NORTH at 5500"
+            })
+    void aCrossingOnTheWayIsKeptUntilItIsMade(String said) {
+        DoubleUnaryOperator levelled = t -> t < 250
+                ? from(6000, 5500, CLIMB, 10).applyAsDouble(t)
+                : from(5500, 5000, CLIMB, NORTH_S + 10).applyAsDouble(t);
+        isMet(fly(south(levelled, steady(120), 700), said));
+        isNotMet(fly(south(from(6000, 5000, CLIMB, 10), steady(120), 700), said), FaultCode.CROSSING_MISSED);
+        isNotMet(fly(south(from(6000, 5500, CLIMB, 10), steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
+        // Stayed at 6000.
+        isNotMet(fly(south(from(6000, 5000, CLIMB, NORTH_S + 5), steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
+    }
+
+    /** What was not due of the one before takes no standard away, though a second or two of its altitude was judged. */
+    @ParameterizedTest
+    @ValueSource(doubles = {10, 12, 14, 16, 18})
+    void theNextClearanceMayComeAtAnyTime(double afterS) {
+        List<Amendment> amendments = List.of(
+                Ocean.say(2, "resume own navigation, maintain 6000"),
+                Ocean.say(2 + afterS, "resume own navigation, climb and maintain 7000"));
+        List<AircraftState> states = south(from(6000, 7000, CLIMB, 2 + afterS + 8), steady(120), 700);
+        isMet(Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, Ocean.FILED));
+    }
+
+    /** Said later than the altitude, and not on the way to it: the crossing is what counts. */
+    @ParameterizedTest
+    @CsvSource({"cross NORTH at 5500, 5500", "cross NORTH at or below 5500, 5500", "cross NORTH at or below 5500, 5200"
+    })
+    void aCrossingSaidLaterMayBeFlownFromTheAltitudeHeld(String said, double feet) {
+        isMet(fly(south(from(6000, feet, CLIMB, 100), steady(120), 700), "maintain 6000", said));
+        isNotMet(fly(south(steady(6000), steady(120), 700), "maintain 6000", said), FaultCode.CROSSING_MISSED);
+    }
+
     @Test
     void aSpeedBehindACrossingIsInForceFromThere() {
         String said = "cross NORTH at or above 6000, then reduce speed to 100";

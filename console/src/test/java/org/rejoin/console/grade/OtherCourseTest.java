@@ -8,7 +8,9 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -101,6 +103,48 @@ class OtherCourseTest {
         assertThat(notAchieved(flown))
                 .contains(String.format(
                         Locale.ROOT, "tracked the AAA %03.0f radial; the clearance was the AAA 102 radial", radial));
+        headingIsNoSecondMistake(flown);
+    }
+
+    /** It was flown well, and left for the wrong course: one mistake, and that is not the heading. */
+    private static void headingIsNoSecondMistake(Flown flown) {
+        assertThat(flown.grade().faults()).extracting(Fault::code).containsExactly(FaultCode.NOT_ACHIEVED);
+        assertThat(flown.grade().last().amendments().get(0).criteria())
+                .filteredOn(criterion -> criterion.code().equals("HEADING"))
+                .singleElement()
+                .satisfies(criterion -> assertThat(criterion.points()).isGreaterThan(9));
+    }
+
+    /** The 102 radial is V60 here, from AAA to a fix: another one of AAA is as wrong as where the radial itself is cleared. */
+    @ParameterizedTest
+    @CsvSource({"112, 45, 1", "92, 45, -1", "122, 60, 1"})
+    void anotherRadialThanThatOfTheAirway(double radial, double angle, int side) {
+        Fix east = new Fix("EASTB", ofAaa(102).pointAt(45));
+        List<Fix> fixes = new ArrayList<>(Ocean.CHART.fixes());
+        fixes.add(east);
+        List<Airway> airways = new ArrayList<>(Ocean.CHART.airways());
+        airways.add(new Airway(
+                "V60",
+                List.of(Ocean.CHART.stations().get(0), east),
+                List.of(Ocean.CHART.airways("V40").get(0).segments().get(0))));
+        Chart chart = new Chart("invented", Ocean.CHART.stations(), fixes, Ocean.CHART.airports(), airways);
+        List<AircraftState> states = onto(ofAaa(radial), angle, side, 120, 150).sample(2);
+        String say = String.format(
+                Locale.ROOT, "fly heading %03d, intercept V60, then as filed", Ocean.magneticHeading(states.get(0)));
+        Flown flown = Flown.fly(
+                states,
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(Ocean.at(2, say, 6000)),
+                "XNOR DCT AAA V60 EASTB DCT XSOU",
+                chart);
+        assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).hasSize(1);
+        assertThat(notAchieved(flown))
+                .contains(String.format(
+                        Locale.ROOT,
+                        "tracked the AAA %03.0f radial; the clearance was V60, the AAA 102 radial",
+                        radial));
+        headingIsNoSecondMistake(flown);
     }
 
     @Test

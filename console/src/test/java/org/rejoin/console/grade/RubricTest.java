@@ -63,6 +63,18 @@ class RubricTest {
         assertThat(criterion(flown, "ALTITUDE").verdict()).isEqualTo(Verdict.NOT_MET);
     }
 
+    /** A fault that costs nothing stands beside all points, and not without a word. */
+    @Test
+    void whatIsJustPastTheLimitIsAFaultThatCostsNothingAndTheCardSaysSo() {
+        Leg leg = approaching();
+        leg.flight.altitude(t -> t > 30 && t < 60 ? 6100.3 : 6000).seconds(100);
+        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM, "instrument-rating");
+        assertThat(flown.faults()).containsExactly(FaultCode.ALTITUDE_NOT_HELD);
+        Criterion faults = criterion(flown, "FAULTS");
+        assertThat(faults.points()).isGreaterThan(24.95);
+        assertThat(faults.title()).isEqualTo("Faults, just past the limit: no points lost");
+    }
+
     @Test
     void eachDeviationIsJudgedByItself() {
         Leg leg = approaching();
@@ -92,14 +104,6 @@ class RubricTest {
         assertThat(GradeCard.lines(flown.grade(), "")).anyMatch(line -> line.contains("standard not judged: "));
         assertThat(GradeCard.result(OptionalDouble.of(99.6), Verdict.MET, Optional.empty()))
                 .isEqualTo("SCORE 99.6 of 100, standard met");
-    }
-
-    /** 0.0454 stands as 0.045 in the JSON that the page reads: one number, rounded once, wherever it is said. */
-    @Test
-    void terminalAndPageRoundTheSameNumber() {
-        assertThat(GradeCard.number(0.0454, "NM")).isEqualTo("0.05 NM");
-        assertThat(GradeCard.number(0.0446, "NM")).isEqualTo("0.05 NM");
-        assertThat(GradeCard.number(0.0444, "NM")).isEqualTo("0.04 NM");
     }
 
     @Test

@@ -161,9 +161,6 @@ class LessonReaderTest {
         Path latin = Files.write(folder.resolve("latin.yaml"), new byte[] {'t', ':', ' ', (byte) 0xE9});
         assertThat(catchThrowableOfType(LessonException.class, () -> LessonReader.readFile(latin)))
                 .hasMessageContaining("UTF-8");
-        Path gone = folder.resolve("gone.yaml");
-        assertThat(catchThrowableOfType(LessonException.class, () -> LessonReader.readFile(gone)))
-                .hasMessage(gone + " cannot be read: there is no such file");
         for (String name : new String[] {"none", folder.toString(), "\0"}) {
             assertThat(catchThrowableOfType(LessonException.class, () -> LessonReader.read(name)))
                     .hasMessageContaining("radial-outbound");

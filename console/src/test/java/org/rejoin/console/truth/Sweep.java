@@ -30,7 +30,7 @@ record Sweep(String title, Mistake.Kind kind, double from, double to, double ste
             new Sweep("Delay of the turn", Mistake.Kind.TURN_DELAYED, 0, 60, 2, Setting.Shape.RADIAL_OUTBOUND),
             new Sweep("Distance carried past", Mistake.Kind.CARRIED_PAST, 0, 1.6, 0.1, Setting.Shape.AIRWAY),
             new Sweep("Time parallel, 1.4 NM short", Mistake.Kind.SHORT_FOR, 0, 60, 2, Setting.Shape.RADIAL_INBOUND),
-            new Sweep("Distance short, parallel for 40 s", Mistake.Kind.SHORT_BY, 0.5, 1.9, 0.1, Setting.Shape.AIRWAY),
+            new Sweep("Distance short, parallel for 40 s", Mistake.Kind.SHORT_BY, 0.5, 3.9, 0.1, Setting.Shape.AIRWAY),
             new Sweep("Heading error", Mistake.Kind.HEADING_OFF, 0, 24, 2, Setting.Shape.RADIAL_OUTBOUND),
             new Sweep("Weaving", Mistake.Kind.WEAVING, 0.02, 0.5, 0.04, Setting.Shape.AIRWAY),
             new Sweep("Offset while tracking", Mistake.Kind.OFFSET, 0, 1.9, 0.1, Setting.Shape.RADIAL_INBOUND),
@@ -41,7 +41,7 @@ record Sweep(String title, Mistake.Kind kind, double from, double to, double ste
             new Sweep("Reaction to the clearance", Mistake.Kind.REACTION, 2, 62, 2, Setting.Shape.AIRWAY),
             new Sweep("Turn at the fix begun early", Mistake.Kind.FIX_EARLY, 28, 68, 4, Setting.Shape.RADIAL_OUTBOUND),
             new Sweep(
-                    "Another radial tracked", Mistake.Kind.OTHER_RADIAL, 3, 6.75, 0.25, Setting.Shape.RADIAL_OUTBOUND),
+                    "Another radial tracked", Mistake.Kind.OTHER_RADIAL, 3, 7.25, 0.25, Setting.Shape.RADIAL_OUTBOUND),
             // Not from less: that drift is not seen before the turn at the fix, another flight.
             new Sweep("Wind not corrected", Mistake.Kind.WIND_IGNORED, 12, 56, 4, Setting.Shape.AIRWAY),
             new Sweep(
