@@ -42,6 +42,8 @@ final class Callsign {
     /** An operator's flight number has no more (ICAO Doc 4444, Appendix 2, item 7: seven characters with the designator). */
     private static final int MOST_FIGURES = 5;
 
+    private static final Pattern WORD_THEN_FIGURE = Pattern.compile("([A-Z]+)(\\d.*)");
+
     private static final String LEAVE_IT_OUT = ", or leave the callsign out";
 
     private Callsign() {}
@@ -151,6 +153,13 @@ final class Callsign {
 
     private static int longest(String plain) {
         return Stream.of(plain.split("[^0-9]+", -1)).mapToInt(String::length).max().orElse(0);
+    }
+
+    /** Whether words say a callsign as it is {@linkplain #plain spelled}: of ALPHA1 "alpha one" is the name, and not the letter A. */
+    static boolean says(String words, String own) {
+        String said = plain(words);
+        Matcher parts = WORD_THEN_FIGURE.matcher(own);
+        return said.equals(own) || (parts.matches() && said.equals(plain(parts.group(1)) + parts.group(2)));
     }
 
     /** One spelling of a callsign: "Oceanic five twelve" and "Oceanic 512" are both OCEANIC512. */

@@ -11,10 +11,7 @@ import org.rejoin.bridge.geo.Radial;
 /**
  * The course of a radial (or bearing) that is to be intercepted.
  *
- * @param station it belongs to
  * @param radial as cleared, FROM the station, in the station's reference (today's variation for an NDB)
- * @param direction which way it is flown
- * @param outbound the radial as a line from the station
  */
 public record Course(Station station, Radial radial, Direction direction, GeodesicLine outbound) {
 
@@ -42,8 +39,8 @@ public record Course(Station station, Radial radial, Direction direction, Geodes
     private static Optional<Course> of(Waypoint end, Direction direction, GeodesicLine outbound) {
         return end instanceof Station station && station.kind().hasRadials()
                 ? station.declination()
-                        .map(north -> new Course(
-                                station, Radial.of(outbound.initialCourse(), north), direction, outbound))
+                        .map(north ->
+                                new Course(station, Radial.of(outbound.initialCourse(), north), direction, outbound))
                 : Optional.empty();
     }
 
