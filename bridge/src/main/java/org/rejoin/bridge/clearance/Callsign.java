@@ -26,8 +26,8 @@ final class Callsign {
             ClearanceLanguageParser.NUMBER);
 
     /** Everyday words and abbreviations (ICAO Doc 8400) with which an instruction is typed; no name of an operator. */
-    private static final Set<String> NO_NAMES = Set.of(
-            ("ALT BRG CRS DCT DIST DES LVL RAD RDL SPD TRK KT KTS HD HEAD VEC "
+    private static final Set<String> NO_NAMES =
+            Set.of(("ALT BRG CRS DCT DIST DES LVL RAD RDL SPD TRK KT KTS HD HEAD VEC "
                             + "ADJUST AIM ALTER ASCEND ASSIGNED BACK BANK BEAR BEGIN BREAK CIRCLE COME CORRECT DEVIATE DIAL"
                             + " DIVERT DROP EASE GAIN GET GIVE GO JUST KEEP LETS LOSE MAKE MOVE NAVIGATE NEED NEW ORBIT PLEASE"
                             + " PULL PUSH RAISE REVERSE ROLL ROTATE RUN SELECT SET SHIFT SINK SLIDE STAND START STAY STRAIGHT"
@@ -64,8 +64,7 @@ final class Callsign {
             }
             if (NO_NAMES.contains(name.toUpperCase(Locale.ROOT))) {
                 throw source.notUnderstood(
-                        spoken,
-                        "no callsign, and no instruction here; say " + meant(lastNumber(source.words(spoken))));
+                        spoken, "no callsign, and no instruction here; say " + meant(lastNumber(source.words(spoken))));
             }
         }
         boolean article = spoken.namedCallsign() != null
@@ -152,7 +151,10 @@ final class Callsign {
     }
 
     private static int longest(String plain) {
-        return Stream.of(plain.split("[^0-9]+", -1)).mapToInt(String::length).max().orElse(0);
+        return Stream.of(plain.split("[^0-9]+", -1))
+                .mapToInt(String::length)
+                .max()
+                .orElse(0);
     }
 
     /** Whether words say a callsign as it is {@linkplain #plain spelled}: of ALPHA1 "alpha one" is the name, and not the letter A. */

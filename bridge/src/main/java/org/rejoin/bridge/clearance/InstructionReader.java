@@ -333,8 +333,7 @@ final class InstructionReader {
             notes.add("\"" + source.words(spoken) + "\": the heading ends where the course is joined");
             whole.untilEstablished();
         } else if (spoken != null) {
-            read.add(new Noted.Until(
-                    what, whens.when(spoken.when(), spoken.PASS() != null || spoken.REACH() != null)));
+            read.add(new Noted.Until(what, whens.when(spoken.when(), spoken.PASS() != null || spoken.REACH() != null)));
         }
     }
 

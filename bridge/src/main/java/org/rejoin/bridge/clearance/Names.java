@@ -168,8 +168,8 @@ final class Names {
     private static void idents(List<Token> tokens, Chart chart) {
         for (int i = 0; i < tokens.size(); i++) {
             Token token = tokens.get(i);
-            boolean mayBeName = MAY_BE_NAMES.contains(token.getType())
-                    || token.getText().equalsIgnoreCase("hdg");
+            boolean mayBeName =
+                    MAY_BE_NAMES.contains(token.getType()) || token.getText().equalsIgnoreCase("hdg");
             if (mayBeName && isOnChart(token, chart)) {
                 CommonToken name = new CommonToken(token);
                 name.setType(ClearanceLanguageLexer.WORD);

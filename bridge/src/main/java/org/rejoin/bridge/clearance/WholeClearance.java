@@ -72,7 +72,8 @@ final class WholeClearance {
                 Optional<When> begins = begins(said, at);
                 begins.ifPresent(when -> read.set(at, new Noted.After(when, List.of(said), true)));
                 if (begins.isEmpty() && !(read.get(at - 1) instanceof Instruction.Assignment)) {
-                    notes.add("\"then\": \"" + Phraseology.say(said) + "\" is due at once; to begin later it is \"after\" or"
+                    notes.add("\"then\": \"" + Phraseology.say(said)
+                            + "\" is due at once; to begin later it is \"after\" or"
                             + " \"when established\", then that");
                 }
             }
@@ -162,8 +163,8 @@ final class WholeClearance {
         boolean limit = each.first() > 0
                 && (read.get(each.first() - 1) instanceof Instruction.Maintain
                         || read.get(each.first() - 1) instanceof Instruction.Speed);
-        boolean nothingElse = tail.isEmpty()
-                || (tail.get(0) instanceof Instruction.Onward && source.follows(each.spoken()));
+        boolean nothingElse =
+                tail.isEmpty() || (tail.get(0) instanceof Instruction.Onward && source.follows(each.spoken()));
         return limit && nothingElse;
     }
 

@@ -127,9 +127,14 @@ final class RadialAmendment {
         RadialMeeting.meet(draft, course.outbound(), RADIAL_REACH_NM);
         draft.courseLeg = draft.legs.size();
         draft.legs.add(new Leg.CourseFrom(course.station(), course.radial(), course.outbound()));
-        VolumesUsed.along(draft, course.station(), draft.intercept
-                .map(Intercept::alongCourseNm)
-                .orElseGet(() -> course.outbound().offset(draft.situation.position()).alongTrackNm()));
+        VolumesUsed.along(
+                draft,
+                course.station(),
+                draft.intercept
+                        .map(Intercept::alongCourseNm)
+                        .orElseGet(() -> course.outbound()
+                                .offset(draft.situation.position())
+                                .alongTrackNm()));
         draft.warn(
                 Warning.Code.ROUTE_ENDS_SHORT,
                 "the clearance does not say how the route goes on from the %s: ask how far it is flown",

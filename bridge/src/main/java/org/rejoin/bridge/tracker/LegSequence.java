@@ -466,7 +466,8 @@ final class LegSequence {
 
     /** Whether the leg to intercept was left behind, the turn at its end included; one without an end is not waited for. */
     boolean courseLegOver() {
-        boolean endless = route.departsOnRadial() && interceptLeg == route.legs().size() - 1;
+        boolean endless =
+                route.departsOnRadial() && interceptLeg == route.legs().size() - 1;
         return endless || courseLegOver || active > interceptLeg + 1;
     }
 

@@ -522,8 +522,7 @@ class ClearanceReaderTest {
         assertThat(altitudes).hasSize(1);
         assertThat(altitudes.get(0).said().feet()).isEqualTo(6000);
         String begins = altitudes.get(0).from().orElseThrow().begins();
-        assertThat(instructions(begins + ", maintain 6000"))
-                .isEqualTo(instructions(when + ", maintain 6000"));
+        assertThat(instructions(begins + ", maintain 6000")).isEqualTo(instructions(when + ", maintain 6000"));
     }
 
     @Test

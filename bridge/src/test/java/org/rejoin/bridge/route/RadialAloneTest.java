@@ -43,7 +43,8 @@ class RadialAloneTest {
 
     @Test
     void outbound_and_meeting_nothing_filed_it_is_flown_until_more_is_said() {
-        AmendedRoute route = on(OceanCase.ON_V31, "fly heading 180, intercept the AAA 140 radial outbound", 38.0, -54.7);
+        AmendedRoute route =
+                on(OceanCase.ON_V31, "fly heading 180, intercept the AAA 140 radial outbound", 38.0, -54.7);
         assertThat(OceanCase.legs(route)).isEqualTo("VI, FM");
         assertThat(route.intercept()).isPresent();
         assertThat(route.course().orElseThrow().direction()).isEqualTo(Course.Direction.FROM);
