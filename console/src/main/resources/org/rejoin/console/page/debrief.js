@@ -99,7 +99,7 @@ const moved = { act: () => {} };
 const plan = { draw: null, act: () => {}, lookAt: () => {}, laid: () => {}, show(other) { if (plan.draw) { plan.draw(other); } }, drawn(act) { plan.act = act; } };
 // flown: the others, without those that were answered and not flown.
 async function flight(me, flown, first, beside) {
-  render(html`<div class="left"><div id="replay"><p role="status">The flight is worked out again.</p></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
+  render(html`<div class="left"><div id="replay"><p role="status">Working the flight out again …</p></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
     <div id="side"></div><section class="card log" aria-labelledby="log-title"><h2 id="log-title">What happened <span id="score" class="score"></span></h2><div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div><button type="button" id="below" hidden></button></section></div>`, document.getElementById('app'));
   render(html`<${Side} me=${me} moved=${moved} plan=${plan} flown=${flown} first=${first} beside=${beside} />`, document.getElementById('side'));
   const model = await import('/model.js');
