@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import java.time.Instant;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -53,6 +54,11 @@ final class AttemptLines {
 
     private AttemptLines() {}
 
+    /** A time as the tables for people have it. */
+    static String shown(Instant at) {
+        return SHOWN.format(at);
+    }
+
     private static Table.Column<AttemptRow> column(String name, Function<AttemptRow, Cell> cell) {
         return new Table.Column<>(name, cell);
     }
@@ -95,7 +101,7 @@ final class AttemptLines {
                 "began (UTC)", "pilot", "lesson", "aircraft", "score", "standard", "faults", "signed by", "id"));
         for (AttemptRow row : rows) {
             cells.add(List.of(
-                    SHOWN.format(row.attempt().began()),
+                    shown(row.attempt().began()),
                     row.attempt().pilot().isEmpty()
                             ? "-"
                             : CleanText.line(row.attempt().pilot())

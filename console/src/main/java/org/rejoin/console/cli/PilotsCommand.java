@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.math.BigDecimal;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -114,7 +115,7 @@ final class PilotsCommand extends VerboseCommand {
             cells.add(List.of(
                     CleanText.line(each.name()),
                     Integer.toString(each.attempts().size()),
-                    each.last().isEmpty() ? "-" : each.last(),
+                    each.last().isEmpty() ? "-" : AttemptLines.shown(Instant.parse(each.last())),
                     each.id()));
         }
         if (!json) {
