@@ -49,11 +49,7 @@ final class InstructionReader {
     /** From "I say again" on: what is said a second time is one instruction. */
     private boolean again;
 
-    /**
-     * Reads against a chart.
-     *
-     * @param shortNames whether one word of a name is enough, as pilots read back
-     */
+    /** Reads against a chart; with short names one word of a name is enough, as pilots read back. */
     InstructionReader(Source source, Chart chart, FiledRoute filed, List<String> notes, boolean shortNames) {
         this.source = source;
         this.notes = notes;

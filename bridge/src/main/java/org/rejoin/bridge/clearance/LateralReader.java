@@ -39,11 +39,7 @@ final class LateralReader {
     private final List<Instruction> read;
     private Optional<DirectContext> straightOn = Optional.empty();
 
-    /**
-     * Reads against a chart.
-     *
-     * @param read takes the instructions; holds those said before
-     */
+    /** Reads against a chart; adds to the instructions said before. */
     LateralReader(
             Source source,
             FiledRoute filed,
@@ -249,7 +245,7 @@ final class LateralReader {
     private void way(Instruction.JoinAirway join, AlongContext along) throws ClearanceException {
         String airway = join.airway();
         List<FiledRoute.Segment> legs = filed.segments().stream()
-                .filter(segment -> segment.airway().filter(airway::equals).isPresent())
+                .filter(segment -> segment.isOn(airway))
                 .toList();
         boolean asFiled = join.to().isEmpty() && !legs.isEmpty();
         Optional<Waypoint> from = asFiled
@@ -310,9 +306,7 @@ final class LateralReader {
         for (OldLegContext old : spoken.oldLeg()) {
             if (old.airway() != null) {
                 String airway = places.airway(old.airway());
-                if (filed.segments().stream()
-                        .noneMatch(segment ->
-                                segment.airway().filter(airway::equals).isPresent())) {
+                if (filed.segments().stream().noneMatch(segment -> segment.isOn(airway))) {
                     throw source.refuse(
                             old,
                             ClearanceException.Code.AIRWAY_NOT_IN_ROUTE,

@@ -1,7 +1,6 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.List;
-import java.util.Optional;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DegreesContext;
@@ -40,13 +39,7 @@ final class Quantities {
                         spoken, "not one number; say it digit by digit, or in hundreds and thousands"));
     }
 
-    /**
-     * A direction in three figures.
-     *
-     * @param spoken 000 to 360
-     * @param what for the message, for example "heading"
-     * @return degrees, [0, 360]
-     */
+    /** A direction in three figures, 000 to 360, as degrees [0, 360]; what it is of stands in the message. */
     int degrees(NumberContext spoken, String what) throws ClearanceException {
         SpokenNumber number = number(spoken);
         if (number.digits().length() > 3 || number.value() > 360) {
@@ -115,11 +108,13 @@ final class Quantities {
     }
 
     /** "Or greater", "or less", or neither. */
-    static Instruction.MaintainSpeed.Limit limit(Optional<SpeedBoundContext> spoken) {
-        return spoken.map(bound -> bound.GREATER() != null
-                        ? Instruction.MaintainSpeed.Limit.OR_GREATER
-                        : Instruction.MaintainSpeed.Limit.OR_LESS)
-                .orElse(Instruction.MaintainSpeed.Limit.EXACTLY);
+    static Instruction.MaintainSpeed.Limit limit(@Nullable SpeedBoundContext spoken) {
+        if (spoken == null) {
+            return Instruction.MaintainSpeed.Limit.EXACTLY;
+        }
+        return spoken.GREATER() != null
+                ? Instruction.MaintainSpeed.Limit.OR_GREATER
+                : Instruction.MaintainSpeed.Limit.OR_LESS;
     }
 
     private double level(ParserRuleContext spoken, String digits) throws ClearanceException {

@@ -3,11 +3,7 @@ package org.rejoin.bridge.clearance;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 
-/**
- * The text of a clearance, to say where in it something stands.
- *
- * @param text as said or typed
- */
+/** The text of a clearance, to say where in it something stands. */
 record Source(String text) {
 
     /** Where a token starts, in characters. */

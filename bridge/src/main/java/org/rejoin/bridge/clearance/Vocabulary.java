@@ -161,10 +161,7 @@ final class Vocabulary {
 
     /**
      * What a word would be with figures for letters or letters for figures that look like them: "06O" is 060, "zer0" is
-     * zero.
-     *
-     * @param word as typed
-     * @return the word that may be meant; empty where it has no such slip
+     * zero; the word that may be meant; empty where it has no such slip.
      */
     static Optional<String> lookAlike(String word) {
         String upper = word.toUpperCase(Locale.ROOT);

@@ -47,14 +47,14 @@ final class FirstLine {
             describe(plan);
             return new LineFlown(met.get().position(), met.get().firstCourse(), false);
         }
-        draft.headingsThatMeet = MeetingHeadings.of(draft.situation, this::meeting);
+        draft.headingsThatMeet = HeadingRange.thatMeet(draft.situation, this::meeting);
         draft.warn(
                 Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
                 "heading %s makes good track %s true, which does not meet the %s; %s",
                 Angles.figures(plan.magnetic().deg()),
                 Angles.figures(plan.ground().track().deg()),
                 first.name(),
-                MeetingHeadings.advice(draft.headingsThatMeet));
+                HeadingRange.advice(draft.headingsThatMeet));
         return new LineFlown(
                 first.nearest(draft.situation.position()), plan.ground().track(), false);
     }
@@ -127,7 +127,7 @@ final class FirstLine {
             GeodesicLine outbound = radial.outbound();
             GeodesicLine flown = radial.sense() == Instruction.Sense.INBOUND ? outbound.reversed() : outbound;
             return IntStream.of(45, 30, 60, 90)
-                    .mapToObj(angle -> InterceptHeading.toward(flown, angle, draft.situation))
+                    .mapToObj(angle -> HeadingPlan.toward(flown, angle, draft.situation))
                     .flatMap(Optional::stream)
                     .filter(plan -> meeting(plan).isPresent())
                     .findFirst();
@@ -141,7 +141,7 @@ final class FirstLine {
                 return Optional.empty();
             }
             GeodesicLine toStation = GeodesicLine.between(here, arc.station().distancePosition());
-            return InterceptHeading.toward(
+            return HeadingPlan.toward(
                     away > arc.radiusNm()
                             ? toStation
                             : GeodesicLine.from(here, toStation.initialCourse().reciprocal(), arc.radiusNm()),

@@ -10,7 +10,6 @@ import org.rejoin.bridge.geo.Turn;
 /**
  * Where the track on the heading meets the course.
  *
- * @param position of the meeting
  * @param distanceNm from the aircraft, nautical miles
  * @param minutes at the ground speed on the heading
  * @param turnDeg from the track to the course where they meet, degrees, right positive

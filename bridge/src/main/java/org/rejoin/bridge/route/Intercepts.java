@@ -70,11 +70,8 @@ final class Intercepts {
     private static final double ON_COURSE_NM = 0.05;
 
     /**
-     * Where a heading's track meets a course, ahead of the aircraft; here, if the aircraft is on the course already.
-     *
-     * @param plan heading flown
-     * @param flown the course in the direction flown
-     * @return empty where it is not met ahead and within the length of the course
+     * Where a heading's track meets a course, ahead of the aircraft; here, if the aircraft is on the course already;
+     * empty where it is not met ahead and within the length of the course.
      */
     static Optional<Crossing> ahead(HeadingPlan plan, GeodesicLine flown) {
         Offset here = flown.offset(plan.path().start());

@@ -10,11 +10,10 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
-import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Variation;
 
 /**
  * Shapes B and C: a radial (or an NDB bearing) to intercept, that leads to an airway. A station on the airway is flown
@@ -37,46 +36,38 @@ final class RadialAmendment {
         this.radials = new RadialCrossings(draft, path);
     }
 
-    void work(Optional<Instruction.InterceptRadial> radial, Optional<Instruction.InterceptBearing> bearing)
-            throws ClearanceException {
-        if (radial.isPresent()) {
-            Instruction.InterceptRadial said = radial.get();
-            Declination declination = said.station()
-                    .declination()
-                    .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
-                            said.station().ident() + " has no station declination on chart " + chart.name()
-                                    + ", so its radials have no direction"));
-            TrueDirection azimuth = said.radial().toTrue(declination);
-            draft.step(
-                    "radial from true north",
-                    "true azimuth at the station = radial + station declination",
-                    "%s radial %05.1f %s = %06.2f true",
-                    said.station().ident(),
-                    said.radial().deg(),
-                    Angles.signed(declination.eastDeg(), 2),
-                    azimuth.deg());
-            work(said.station(), said.radial(), azimuth, said.sense());
-        } else {
-            Instruction.InterceptBearing said = bearing.orElseThrow();
-            Variation variation = draft.situation.variationAt(said.station());
-            TrueDirection azimuth = said.bearing().toTrue(variation);
-            draft.step(
-                    "bearing from true north",
-                    "true = magnetic + today's variation at the station (an NDB has no alignment of its own)",
-                    "%05.1f from %s %s = %08.4f true",
-                    said.bearing().deg(),
-                    said.station().ident(),
-                    Angles.signed(variation.eastDeg(), 4),
-                    azimuth.deg());
-            work(said.station(), new Radial(said.bearing().deg()), azimuth, said.sense());
-        }
+    void radial(Instruction.InterceptRadial said) throws ClearanceException {
+        FlownLine.OnRadial line = FlownLine.of(said, chart, draft);
+        draft.step(
+                "radial from true north",
+                "true azimuth at the station = radial + station declination",
+                "%s radial %05.1f %s = %06.2f true",
+                said.station().ident(),
+                said.radial().deg(),
+                Angles.signed(said.station().declination().orElseThrow().eastDeg(), 2),
+                line.outbound().initialCourse().deg());
+        work(line);
     }
 
-    private void work(Station station, Radial radial, TrueDirection azimuth, Instruction.Sense sense)
-            throws ClearanceException {
-        GeodesicLine outbound = GeodesicLine.from(station.position(), azimuth, RADIAL_REACH_NM);
-        Optional<RadialOfAirway> same =
-                RadialOfAirway.of(chart, path, station, azimuth).filter(each -> each.fits(sense));
+    void bearing(Instruction.InterceptBearing said) throws ClearanceException {
+        FlownLine.OnRadial line = FlownLine.of(said, draft);
+        draft.step(
+                "bearing from true north",
+                "true = magnetic + today's variation at the station (an NDB has no alignment of its own)",
+                "%05.1f from %s %s = %08.4f true",
+                said.bearing().deg(),
+                said.station().ident(),
+                Angles.signed(draft.situation.variationAt(said.station()).eastDeg(), 4),
+                line.outbound().initialCourse().deg());
+        work(line);
+    }
+
+    private void work(FlownLine.OnRadial line) throws ClearanceException {
+        Station station = line.station();
+        Radial radial = line.radial();
+        GeodesicLine outbound = line.outbound();
+        Instruction.Sense sense = line.sense();
+        Optional<RadialOfAirway> same = RadialOfAirway.of(chart, path, line);
         if (same.isPresent() && (same.get().isMet(draft) || !radialGoesOn(same.get(), outbound))) {
             same.get().work(draft, radial, outbound);
             return;
@@ -146,10 +137,7 @@ final class RadialAmendment {
                 radial.reciprocal(),
                 GeodesicLine.between(outbound.pointAt(Math.max(out, 0.05)), station.position()),
                 station));
-        int begins = draft.legs.size();
-        draft.legs.addAll(path.legsFromPoint(onPath));
-        draft.markJoin(begins, path.ident());
-        draft.markResume(begins);
+        draft.append(path.legsFromPoint(onPath), path);
         VolumesUsed.along(draft, station, out);
         draft.intercept.ifPresent(met -> {
             draft.step(
@@ -185,7 +173,7 @@ final class RadialAmendment {
         ComputedFix computed = computedFix(station, radial, fix, direction);
         draft.computedFix = Optional.of(computed);
         Fix at = computed.fix();
-        FixWorking.describe(draft, computed, fix.crossing(), fix.step().line());
+        describe(computed, fix.crossing(), fix.step().line());
         double fixAlong = direction == Course.Direction.FROM ? out : RADIAL_REACH_NM - out;
         RadialMeeting.meet(draft, flown, fixAlong);
         double joined = draft.intercept
@@ -205,10 +193,7 @@ final class RadialAmendment {
             draft.legs.add(new Leg.CourseToFix(
                     at, course, GeodesicLine.between(outbound.pointAt(begin), at.position()), station));
         }
-        int begins = draft.legs.size();
-        draft.legs.addAll(path.legsFrom(path.steps().indexOf(fix.step()), at, 0));
-        draft.markJoin(begins, path.ident());
-        draft.markResume(begins);
+        draft.append(path.legsFrom(path.steps().indexOf(fix.step()), at, 0), path);
         VolumesUsed.along(
                 draft, station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));
@@ -230,5 +215,59 @@ final class RadialAmendment {
                 inbound,
                 crossing.secondCourse(),
                 FixDefinitions.of(chart, station, radial, crossing, draft.altitudeFt()));
+    }
+
+    /** How the computed fix was worked out, step by step. */
+    private void describe(ComputedFix computed, Crossing crossing, GeodesicLine line) {
+        Course course = draft.course.orElseThrow();
+        GeodesicLine outbound = course.outbound();
+        Position at = computed.fix().position();
+        draft.step(
+                "computed fix",
+                "crossing of the radial with " + AirwayPath.name(computed.segment()) + ", geodesics on WGS 84",
+                "from %.6f, %.6f on %08.4f true, with the line from %.6f, %.6f on %08.4f true: %.6f, %.6f",
+                outbound.start().latitudeDeg(),
+                outbound.start().longitudeDeg(),
+                outbound.initialCourse().deg(),
+                line.start().latitudeDeg(),
+                line.start().longitudeDeg(),
+                line.initialCourse().deg(),
+                at.latitudeDeg(),
+                at.longitudeDeg());
+        draft.step(
+                "where on both lines",
+                "distances along the geodesics",
+                "%.4f NM from %s; %.4f NM from %s, %.4f NM to %s",
+                crossing.alongFirstNm(),
+                course.station().ident(),
+                crossing.alongSecondNm(),
+                computed.segment().from().ident(),
+                line.lengthNm() - crossing.alongSecondNm(),
+                computed.segment().to().ident());
+        for (ComputedFix.Definition each :
+                computed.definitions().subList(1, computed.definitions().size())) {
+            double declination = each.station().declination().orElseThrow().eastDeg();
+            draft.step(
+                    "the fix from " + each.station().ident(),
+                    "radial = true azimuth at the station - station declination",
+                    "%08.4f %s = %08.4f, %.4f NM",
+                    each.station().position().to(at).initial().deg(),
+                    Angles.signed(-declination, 2),
+                    each.radial().deg(),
+                    each.distanceNm());
+        }
+        double turn = Math.min(Math.abs(computed.turnDeg()), 179);
+        draft.step(
+                "turn at the fix",
+                "airway course - course " + course.direction()
+                        + " the station, both at the fix; lead = GS / (60 pi) tan(turn / 2),"
+                        + " GS on the radial in the wind",
+                "%08.4f - %08.4f = %s degrees; %.4f / (60 pi) x tan(%.4f / 2) = %.4f NM",
+                computed.airwayCourse().deg(),
+                computed.inboundCourse().deg(),
+                Angles.signed(computed.turnDeg(), 4),
+                computed.groundSpeedKt(draft.situation),
+                turn,
+                computed.leadNm(draft.situation));
     }
 }

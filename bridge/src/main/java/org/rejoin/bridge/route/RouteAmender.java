@@ -143,8 +143,10 @@ public final class RouteAmender {
         Optional<Waypoint> leavesFiled = FixAmendment.leavesFiled(chart, draft, instructions);
         if (LineSequence.applies(instructions)) {
             new LineSequence(chart, draft).work(instructions);
-        } else if (radial.isPresent() || bearing.isPresent()) {
-            new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).work(radial, bearing);
+        } else if (radial.isPresent()) {
+            new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).radial(radial.get());
+        } else if (bearing.isPresent()) {
+            new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).bearing(bearing.get());
         } else if (leavesFiled.isPresent()) {
             FixAmendment.afterFix(chart, draft, leavesFiled.get(), lateral);
         } else if (!lateral.isEmpty() && startsAtFix(lateral.get(0))) {
@@ -183,10 +185,8 @@ public final class RouteAmender {
     }
 
     /**
-     * Whether a clearance means something only together with the heading flown now.
-     *
-     * @param clearance as read
-     * @return true for "fly present heading", "fly runway heading" and "turn N degrees left"
+     * Whether a clearance means something only together with the heading flown now: "fly present heading", "fly runway
+     * heading", "turn N degrees left".
      */
     public static boolean needsPresentHeading(Clearance clearance) {
         return clearance.all(Instruction.Heading.class).stream()

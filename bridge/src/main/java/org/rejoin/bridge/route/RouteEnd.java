@@ -43,11 +43,10 @@ final class RouteEnd {
 
     /** A route to a fix that was not filed ends there, unless more is said. */
     private static void open(AmendmentDraft draft) {
-        Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
         draft.openEnd = draft.legs
                 .get(draft.legs.size() - 1)
                 .endsAt()
-                .filter(end -> draft.limit.isEmpty() && !end.equals(destination));
+                .filter(end -> draft.limit.isEmpty() && !end.equals(draft.filed.destination()));
         draft.openEnd.ifPresent(end -> draft.warn(
                 Warning.Code.ROUTE_ENDS_SHORT,
                 "the clearance does not say how the route goes on from %s: ask before you reach it",
@@ -62,7 +61,7 @@ final class RouteEnd {
     /** The same of any legs. */
     static int legTo(List<Leg> legs, Waypoint fix) {
         for (int i = 0; i < legs.size(); i++) {
-            if (legs.get(i).endsAt().filter(fix::equals).isPresent()) {
+            if (legs.get(i).endsAt(fix)) {
                 return i;
             }
         }
@@ -154,7 +153,6 @@ final class RouteEnd {
     }
 
     private static void limit(AmendmentDraft draft, Waypoint limit) {
-        Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
         int leg = legTo(draft, limit);
         if (leg >= 0 && leg < draft.legs.size() - 1) {
             draft.endAfter(leg);
@@ -167,7 +165,7 @@ final class RouteEnd {
                     "the clearance limit %s is not on the amended route: ask how you are to get there",
                     limit.ident());
         }
-        if (limit.equals(destination) && limit instanceof Airport) {
+        if (limit.equals(draft.filed.destination()) && limit instanceof Airport) {
             draft.notes.add("the clearance limit, " + limit.ident()
                     + ", is the end of the filed route: nothing of it is cut off");
             return;

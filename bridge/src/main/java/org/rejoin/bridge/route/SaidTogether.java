@@ -109,11 +109,8 @@ final class SaidTogether {
     }
 
     /**
-     * The same, where the hold is kept on the radial that is met on the heading before it: that radial is followed to the fix of
-     * the hold.
-     *
-     * @param all joined already
-     * @return empty where no hold is kept on the line that is flown last before it
+     * The same, where the hold is kept on the radial that is met on the heading before it: that radial is followed to
+     * the fix of the hold. Empty where no hold is kept on the line that is flown last before it.
      */
     static Optional<List<Instruction>> followedToHold(List<Instruction> all) {
         int held = -1;

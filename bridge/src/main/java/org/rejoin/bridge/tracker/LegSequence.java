@@ -63,14 +63,7 @@ final class LegSequence {
     private @Nullable CourseMeasure nextMeasure;
     private @Nullable CourseMeasure passedMeasure;
 
-    /**
-     * A sequence, at its first leg with a line.
-     *
-     * @param route amended
-     * @param limits in force
-     * @param rules in force
-     * @param done is told what is reached
-     */
+    /** A sequence, at its first leg with a line. */
     LegSequence(AmendedRoute route, Limits limits, Rules rules, Achievement done) {
         this.rules = rules;
         this.halfShare = rules.of(Rule.Established.class).ofScale();
@@ -120,11 +113,8 @@ final class LegSequence {
     /**
      * Takes a step.
      *
-     * @param before start of the step; null at the first, and across a break
-     * @param now end of the step
      * @param onHeading whether the assigned heading is flown, or still turned to
      * @param turningToHeading whether it is still turned to
-     * @param events takes what happened
      */
     void step(
             @Nullable FlightInstant before,

@@ -1,6 +1,6 @@
 package org.rejoin.console.cli;
 
-import java.time.Instant;
+import java.io.PrintWriter;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.Function;
+import java.util.function.Supplier;
 
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.json.JsonNumbers;
@@ -46,18 +47,13 @@ final class AttemptLines {
                     "practice_pilot",
                     row -> Cell.text(row.attempt().practicePilot().orElse("")))));
 
-    private static final DateTimeFormatter SHOWN =
+    static final DateTimeFormatter SHOWN =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
 
     /** The one word for an attempt that is not over; the page has it too. */
     static final String IN_FLIGHT = "in flight";
 
     private AttemptLines() {}
-
-    /** A time as the tables for people have it. */
-    static String shown(Instant at) {
-        return SHOWN.format(at);
-    }
 
     private static Table.Column<AttemptRow> column(String name, Function<AttemptRow, Cell> cell) {
         return new Table.Column<>(name, cell);
@@ -94,14 +90,13 @@ final class AttemptLines {
         }
     }
 
-    /** A table with aligned columns. */
     static List<String> table(List<AttemptRow> rows) {
         List<List<String>> cells = new ArrayList<>();
         cells.add(List.of(
                 "began (UTC)", "pilot", "lesson", "aircraft", "score", "standard", "faults", "signed by", "id"));
         for (AttemptRow row : rows) {
             cells.add(List.of(
-                    shown(row.attempt().began()),
+                    SHOWN.format(row.attempt().began()),
                     row.attempt().pilot().isEmpty()
                             ? "-"
                             : CleanText.line(row.attempt().pilot())
@@ -131,6 +126,19 @@ final class AttemptLines {
                     row.attempt().id()));
         }
         return aligned(cells);
+    }
+
+    /** Each row as an object of JSON, all as CSV, or else the lines. */
+    static <T> void print(
+            PrintWriter print, Table<T> table, List<T> rows, boolean json, boolean csv, Supplier<List<String>> lines) {
+        if (json) {
+            rows.forEach(row -> print.println(table.json(row)));
+        } else if (csv) {
+            print.println(table.csvHead());
+            rows.forEach(row -> print.println(table.csv(row)));
+        } else {
+            lines.get().forEach(print::println);
+        }
     }
 
     static List<String> aligned(List<List<String>> cells) {

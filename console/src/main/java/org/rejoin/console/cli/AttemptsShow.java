@@ -19,14 +19,10 @@ import com.fasterxml.jackson.databind.JsonNode;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.ParentCommand;
 
 /** {@code attempts show}: one attempt with its signatures, each compared with what lies there now. */
 @Command(name = "show", description = "Show attempts with their signatures, and whether what was signed is unchanged.")
-final class AttemptsShow extends AnyCommand {
-
-    @ParentCommand
-    AttemptsCommand attempts = new AttemptsCommand();
+final class AttemptsShow extends AttemptsCommand.Part {
 
     @Parameters(arity = "1..*", paramLabel = "ID", description = "Attempts, as the list names them.")
     List<String> ids = new ArrayList<>();

@@ -29,14 +29,14 @@ import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.report.Report;
 import org.rejoin.console.report.ReportHeading;
-import org.rejoin.console.room.Grading;
+import org.rejoin.console.room.RoomRecords;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Brings recordings into the record book: graded, with aircraft, begin and duration as the recording has them. */
-final class BookEntry {
+final class BookEntry implements RoomRecords.Grading {
 
     /** Of the book, not of the recording. */
     private static final Set<String> NOT_COPIED = Set.of("attempt.json", "signatures.jsonl", "marks.jsonl");
@@ -147,7 +147,8 @@ final class BookEntry {
     }
 
     /** Grades an attempt that was flown into its folder, whether its flight ended or the program did. */
-    void end(AttemptFolder folder) throws Exception {
+    @Override
+    public void end(AttemptFolder folder) throws Exception {
         if (!folder.signatures().isEmpty()) {
             throw new IOException(
                     folder.attempt().id() + " was signed before it was closed, and stays as it was signed");
@@ -176,7 +177,8 @@ final class BookEntry {
     }
 
     /** An attempt flown again, with the report that its pilot's name stands on. */
-    Grading.Again again(AttemptFolder folder) throws Exception {
+    @Override
+    public Again again(AttemptFolder folder) throws Exception {
         Flown flown = flown(folder.place(), new WhichAircraft());
         Report report = Report.of(
                 flown.graded().lesson(),
@@ -185,7 +187,7 @@ final class BookEntry {
                 spec.root().version()[0],
                 "debrief RECORDING --out DIR",
                 heading(folder));
-        return new Grading.Again(flown.graded().lesson(), flown.debrief(), report.page());
+        return new Again(flown.graded().lesson(), flown.debrief(), report.page());
     }
 
     private static ReportHeading heading(AttemptFolder folder) throws IOException {
@@ -221,7 +223,7 @@ final class BookEntry {
     }
 
     private Flown flown(Path recording, WhichAircraft which) throws BadInput, LessonException {
-        RecordingToGrade graded = RecordingToGrade.of(spec, recording, null, List.of(), which);
+        RecordingToGrade graded = new RecordingToGrade.Options(spec, null, List.of(), which).open(recording);
         List<Debrief> debriefs = graded.debrief();
         if (debriefs.size() != 1) {
             throw new BadInput(recording + " holds " + debriefs.size() + " aircraft ("

@@ -34,7 +34,6 @@ final class Hints {
     /**
      * What was refused, in the words of the trade: the parser of the command line speaks of its own types.
      *
-     * @param message its message
      * @return one line
      */
     static String said(String message) {
@@ -72,8 +71,6 @@ final class Hints {
     /**
      * A hint for a mistyped command or option, and for a place typed with a blank for its comma.
      *
-     * @param e what was refused
-     * @param args the words typed
      * @return "; did you mean ...?", or nothing
      */
     static String of(ParameterException e, String... args) {

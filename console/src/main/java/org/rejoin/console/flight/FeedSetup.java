@@ -21,7 +21,6 @@ import org.rejoin.protocol.yaml.YamlText;
 /**
  * How a feed is listened to. Kept with a recording, so that it is graded the same way without being told again.
  *
- * @param following which aircraft
  * @param formats named by the user, each a built-in format or a profile file, in the order in which they are tried before
  *     the others
  * @param practicePilot habit of the practice aircraft, which flew it; empty where a person does
@@ -29,7 +28,7 @@ import org.rejoin.protocol.yaml.YamlText;
 public record FeedSetup(Following following, List<String> formats, Optional<String> practicePilot) {
 
     /** The first aircraft, in any format that is known anyway. */
-    public static final FeedSetup USUAL = new FeedSetup(new Following.First(), List.of());
+    public static final FeedSetup USUAL = new FeedSetup(Following.FIRST, List.of());
 
     private static final long MOST_OCTETS = 1 << 20;
 
@@ -50,12 +49,11 @@ public record FeedSetup(Following following, List<String> formats, Optional<Stri
     /**
      * What a recording was made with.
      *
-     * @param folder of the recording
      * @return the usual where nothing else was kept
      * @throws IOException if what was kept cannot be read; one line
      */
     public static FeedSetup kept(RecordingFolder folder) throws IOException {
-        Optional<Path> file = folder.feed();
+        Optional<Path> file = folder.kept(RecordingFolder.Part.FEED);
         if (file.isEmpty()) {
             return USUAL;
         }
@@ -85,10 +83,7 @@ public record FeedSetup(Following following, List<String> formats, Optional<Stri
         if (!every.equals("true") && !every.equals("false")) {
             throw kept.required("every_aircraft").fault("every_aircraft is " + every + "; " + WANTED);
         }
-        List<String> names = texts(kept, "aircraft");
-        return every.equals("true")
-                ? new Following.Every()
-                : names.isEmpty() ? new Following.First() : new Following.Named(names);
+        return every.equals("true") ? Following.EVERY : new Following(texts(kept, "aircraft"), false);
     }
 
     private static List<String> texts(YamlMembers kept, String name) throws YamlException {
@@ -102,7 +97,6 @@ public record FeedSetup(Following following, List<String> formats, Optional<Stri
     /**
      * Keeps this with a recording, and the profiles it names.
      *
-     * @param folder of the recording
      * @throws IOException if a profile cannot be read, or the disk refuses; one line
      */
     void keep(RecordingFolder folder) throws IOException {
@@ -115,10 +109,13 @@ public record FeedSetup(Following following, List<String> formats, Optional<Stri
                     new WireFormats().named(format.toLowerCase(Locale.ROOT)).isPresent();
             kept.add(builtIn ? format : folder.writeProfile(kept.size() + 1, Files.readAllBytes(Path.of(format))));
         }
-        List<String> named = following.fold(List::of, Following.Named::names, List::of);
-        boolean every = following.fold(() -> false, names -> false, () -> true);
-        folder.writeFeed("aircraft: " + list(named) + "\nevery_aircraft: " + every + "\nformats: " + list(kept) + "\n"
-                + practicePilot.map(habit -> "practice_pilot: " + habit + "\n").orElse(""));
+        folder.write(
+                RecordingFolder.Part.FEED,
+                "aircraft: " + list(following.names()) + "\nevery_aircraft: " + following.every() + "\nformats: "
+                        + list(kept) + "\n"
+                        + practicePilot
+                                .map(habit -> "practice_pilot: " + habit + "\n")
+                                .orElse(""));
     }
 
     private static String list(List<String> texts) {

@@ -122,7 +122,7 @@ final class FixMeasures {
         if (leftLeg < 0 && !Double.isNaN(leftFromS)) {
             // There is no line to be back on.
             double sinceS = now.flownS() - leftFromS + LEFT.turnedS();
-            leftSeverity = Math.max(leftSeverity, Severity.of(sinceS, LEFT.turnedS()));
+            leftSeverity = Math.max(leftSeverity, Fault.severity(sinceS, LEFT.turnedS()));
         }
         if (!now.hasLine()) {
             return;
@@ -140,7 +140,7 @@ final class FixMeasures {
             return;
         }
         double far = beyond * (1 + (LEFT_LONG_TIMES - 1) * Math.min(1, outsideS / LEFT_LONG_S));
-        double away = Math.min(Severity.of(turnedOffS, LEFT.turnedS()), shortNm / LEFT_SHORT_NM);
+        double away = Math.min(Fault.severity(turnedOffS, LEFT.turnedS()), shortNm / LEFT_SHORT_NM);
         leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away)));
     }
 

@@ -106,7 +106,6 @@ final class LineMeasures {
     /**
      * Nothing of it flown yet.
      *
-     * @param set to grade against
      * @param direct whether the line is the way direct to a fix, which starts with the aircraft
      * @param arc whether it is an arc about a DME, met within its limit
      */
@@ -212,7 +211,7 @@ final class LineMeasures {
         }
         if (direct) {
             dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
-            ignored = Math.max(ignored, Math.min(Severity.of(now.flownS() - dueS, DIRECT.ignoredS()), beside(off)));
+            ignored = Math.max(ignored, Math.min(Fault.severity(now.flownS() - dueS, DIRECT.ignoredS()), beside(off)));
         }
         double error = Math.abs(now.trackErrorDeg());
         besideNm = now.toGoNm() > 0 ? off : besideNm;
@@ -446,7 +445,7 @@ final class LineMeasures {
             return 1;
         }
         if (!direct) {
-            return Math.max(Severity.of(closestNm, scaleNm), Severity.of(besideNm, BESIDE_SCALES * scaleNm));
+            return Math.max(Fault.severity(closestNm, scaleNm), Fault.severity(besideNm, BESIDE_SCALES * scaleNm));
         }
         return beside(closestNm);
     }

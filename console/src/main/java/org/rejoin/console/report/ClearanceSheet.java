@@ -48,42 +48,43 @@ final class ClearanceSheet {
             beside();
             return;
         }
-        row(issued(), clock() + ", at " + Words.place(route.situation().position()));
-        takenBack.ifPresent(said -> row("Taken back", said));
+        out.entry(issued(), clock() + ", at " + Words.place(route.situation().position()));
+        takenBack.ifPresent(said -> out.entry("Taken back", said));
         route.heading().ifPresent(this::heading);
         route.course().ifPresent(this::course);
         route.intercept().ifPresent(this::intercept);
         route.computedFix().ifPresent(this::computedFix);
         route.arcs().forEach(this::arc);
         route.holding().ifPresent(this::hold);
-        route.limit().ifPresent(fix -> row("Limit", fix.ident() + ": cleared no farther"));
-        route.openEnd().ifPresent(fix -> row("Ends", fix.ident() + ": how the route goes on was to be asked for"));
+        route.limit().ifPresent(fix -> out.entry("Limit", fix.ident() + ": cleared no farther"));
+        route.openEnd()
+                .ifPresent(fix -> out.entry("Ends", fix.ident() + ": how the route goes on was to be asked for"));
         route.crossings().forEach(this::crossing);
-        RouteWords.altitudes(route.clearance()).ifPresent(words -> row("Altitude", words));
-        row("Route now", onward());
-        row(
+        RouteWords.altitudes(route.clearance()).ifPresent(words -> out.entry("Altitude", words));
+        out.entry("Route now", onward());
+        out.entry(
                 "Skipped",
                 route.skipped().isEmpty()
                         ? "nothing of the filed route"
                         : RouteWords.skipped(route) + ": no longer flown");
-        route.clearance().notes().forEach(note -> row("Note", note));
+        route.clearance().notes().forEach(note -> out.entry("Note", note));
         if (route.warnings().isEmpty()) {
-            row("Warnings", "none");
+            out.entry("Warnings", "none");
         }
         for (Warning warning : route.warnings()) {
-            row("Warning", words(warning.code()) + ": " + warning.text());
+            out.entry("Warning", words(warning.code()) + ": " + warning.text());
         }
         out.endLine();
     }
 
     /** It leaves the route as it is: what was worked out for the route before was worked out from another place. */
     private void beside() {
-        row(issued(), clock());
-        takenBack.ifPresent(said -> row("Taken back", said));
-        RouteWords.altitudes(route.clearance()).ifPresent(words -> row("Altitude", words));
+        out.entry(issued(), clock());
+        takenBack.ifPresent(said -> out.entry("Taken back", said));
+        RouteWords.altitudes(route.clearance()).ifPresent(words -> out.entry("Altitude", words));
         route.crossings().forEach(this::crossing);
-        row("Route now", "as before: nothing of it changes");
-        route.clearance().notes().forEach(note -> row("Note", note));
+        out.entry("Route now", "as before: nothing of it changes");
+        route.clearance().notes().forEach(note -> out.entry("Note", note));
         out.endLine();
     }
 
@@ -100,7 +101,7 @@ final class ClearanceSheet {
     }
 
     private void heading(HeadingPlan plan) {
-        row(
+        out.entry(
                 "Heading",
                 Words.say(
                         "%s magnetic (%s), %s true: variation %s",
@@ -108,7 +109,7 @@ final class ClearanceSheet {
                         RouteWords.origin(plan),
                         Words.tenths(plan.headingTrue().deg()),
                         Words.variation(route.situation().variation().eastDeg())));
-        row(
+        out.entry(
                 "Over the ground",
                 Words.say(
                         "track %s true at %.0f kt in the wind of the lesson",
@@ -119,7 +120,7 @@ final class ClearanceSheet {
         String frequency = course.station().frequencyMhz().stream()
                 .mapToObj(mhz -> ", " + Words.frequency(course.station().kind(), mhz))
                 .collect(Collectors.joining());
-        row(
+        out.entry(
                 "Course to set",
                 RouteWords.toSet(course) + " (" + course.station().name() + frequency + "): the " + course.name()
                         + (course.direction() == Course.Direction.TO
@@ -130,7 +131,7 @@ final class ClearanceSheet {
     private void intercept(Intercept met) {
         String where =
                 met.airwayLeg().map(leg -> RouteWords.segment(leg) + ", ").orElse("");
-        row(
+        out.entry(
                 "Intercept",
                 where
                         + Words.say(
@@ -141,7 +142,7 @@ final class ClearanceSheet {
                                 Words.side(met.turnsRight()),
                                 Words.tenths(met.course().deg())));
         double leadNm = met.standardTurnLeadNm();
-        row(
+        out.entry(
                 "Lead",
                 Words.say(
                         "%.2f NM before the line, for a turn %s",
@@ -172,7 +173,7 @@ final class ClearanceSheet {
     }
 
     private void arc(Leg.DmeArc arc) {
-        row(
+        out.entry(
                 "Arc",
                 Words.say(
                         "%.0f NM by the DME of %s, %s, from its %s to its %s radial, %.1f NM; tolerance 1 NM",
@@ -185,7 +186,7 @@ final class ClearanceSheet {
     }
 
     private void hold(Holding hold) {
-        row(
+        out.entry(
                 "Hold",
                 Words.say(
                         "%sat %s on %s: inbound course %s, %s turns, %s; %s, heading %s; outbound heading %s%s; at most %.0f kt%s",
@@ -211,7 +212,7 @@ final class ClearanceSheet {
 
     private void crossing(CrossingPlan plan) {
         String bound = Phraseology.bound(plan.said().bound());
-        row(
+        out.entry(
                 "Crossing",
                 Words.say("%s %s %.0f ft", plan.place(), bound, plan.said().feet())
                         + (plan.ftPerMin().isPresent() && plan.ftPerMin().getAsDouble() >= 1
@@ -240,11 +241,6 @@ final class ClearanceSheet {
                 .toList();
         return (ends.isEmpty() ? "the heading, until ATC says more" : String.join(", then ", ends))
                 + (route.resumesAt() >= 0 ? " (as filed again)" : "");
-    }
-
-    private void row(String name, String text) {
-        out.element("dt", name);
-        out.element("dd", text);
     }
 
     /** What the pilot was asked to do, in a sentence. */

@@ -1,6 +1,7 @@
 package org.rejoin.console.report;
 
 import java.util.List;
+import java.util.Locale;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.console.draw.Markup;
@@ -55,12 +56,7 @@ final class GradeSheet {
     }
 
     private void table(List<Criterion> criteria) {
-        out.start("table", "class", "card");
-        out.start("thead").start("tr");
-        for (String head : List.of("", "Criterion", "Measured", "Limit", "Points")) {
-            out.element("th", head, "scope", "col");
-        }
-        out.end().end();
+        out.start("table", "class", "card").tableHead(List.of("", "Criterion", "Measured", "Limit", "Points"));
         for (Criterion criterion : criteria) {
             out.start("tbody").start("tr", "class", style(criterion.verdict()));
             out.element("td", mark(criterion.verdict()) + criterion.verdict().inText(), "class", "verdict");
@@ -89,11 +85,7 @@ final class GradeSheet {
     }
 
     private static String style(Verdict verdict) {
-        return switch (verdict) {
-            case MET -> "met";
-            case NOT_MET -> "not-met";
-            case NOT_JUDGED -> "not-judged";
-        };
+        return verdict.name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
     /** The shape says it; colour only repeats it. */
@@ -143,7 +135,7 @@ final class GradeSheet {
 
     /** For example "Flown through". */
     static String words(FaultCode code) {
-        String lower = code.name().replace('_', ' ').toLowerCase(java.util.Locale.ROOT);
+        String lower = code.name().replace('_', ' ').toLowerCase(Locale.ROOT);
         return Character.toUpperCase(lower.charAt(0)) + lower.substring(1);
     }
 

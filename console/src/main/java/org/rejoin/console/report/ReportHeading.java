@@ -9,7 +9,6 @@ import java.util.Optional;
  *
  * @param pilot name as kept; empty text if nobody said
  * @param practicePilot habit of the practice aircraft, where that flew it and no person
- * @param instructor likewise
  * @param attempt identifier in the record book; empty text outside of one
  * @param mark the instructor's own, beside the computed one
  * @param signed signatures under it, the last one counts
@@ -34,23 +33,9 @@ public record ReportHeading(
         signed = List.copyOf(signed);
     }
 
-    /**
-     * The instructor's own mark.
-     *
-     * @param score 0 to 100
-     * @param by whose
-     * @param reason why it is another
-     */
+    /** The instructor's own mark, 0 to 100, and why it is another. */
     public record Mark(double score, String by, String reason) {}
 
-    /**
-     * A signature.
-     *
-     * @param name of whoever signed
-     * @param certificate number as typed; empty text if none
-     * @param at when
-     * @param remark free; empty text if none
-     * @param matches whether nothing has changed since
-     */
+    /** A signature; empty texts where there is no certificate or remark. It matches where nothing has changed since. */
     public record Signed(String name, String certificate, Instant at, String remark, boolean matches) {}
 }

@@ -37,7 +37,6 @@ public final class AttemptJson {
     /**
      * All that is kept of an attempt beside its flight.
      *
-     * @param folder of it
      * @return who, what and when; grade or answers, signatures, own mark, remarks, readbacks
      * @throws IOException if it cannot be read; one line
      */

@@ -66,10 +66,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /**
      * What a room is made of.
      *
-     * @param formats to recognise, in this order
      * @param formatNames those that the user named, kept with each recording
-     * @param lessons to choose from
-     * @param records keeps attempts
      * @param forAll lesson that every aircraft begins as it is heard; empty where the page assigns
      * @param warn takes one line for whoever runs the program
      */
@@ -98,17 +95,10 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** Until then the datagrams wait in the system. */
     private final CompletableFuture<Boolean> ready = new CompletableFuture<>();
 
-    private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {
-        Thread thread = new Thread(work, "room-disk");
-        thread.setDaemon(true);
-        return thread;
-    });
+    private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> daemon(work, "room-disk"));
     /** Looks at the roster, which a command beside the room may change; the disk's own thread may be at a long grade. */
-    private final ScheduledExecutorService roster = Executors.newSingleThreadScheduledExecutor(work -> {
-        Thread thread = new Thread(work, "room-roster");
-        thread.setDaemon(true);
-        return thread;
-    });
+    private final ScheduledExecutorService roster =
+            Executors.newSingleThreadScheduledExecutor(work -> daemon(work, "room-roster"));
 
     private final ScheduledFuture<?> looking;
     private volatile Consumer<String> forgotten = pilotId -> {};
@@ -121,9 +111,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
      *
      * @param bind address and port to listen on
      * @param senders the only ones heard; all where there are none
-     * @param clock of receipt
      * @param setting what the room is made of
-     * @param page shows it
      * @throws IOException if the port cannot be listened on; one line
      */
     public Room(InetSocketAddress bind, Set<InetAddress> senders, MicroClock clock, Setting setting, PageServer page)
@@ -136,6 +124,12 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.complete(true);
         this.looking = roster.scheduleWithFixedDelay(this::lookWhoIsForgotten, LOOK_MS, LOOK_MS, TimeUnit.MILLISECONDS);
+    }
+
+    private static Thread daemon(Runnable work, String name) {
+        Thread thread = new Thread(work, name);
+        thread.setDaemon(true);
+        return thread;
     }
 
     /** Who is told the identifier of a pilot that was forgotten while the room is open; on any thread. */
@@ -168,13 +162,17 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     private void forget(RoomSeat seat) {
-        boolean done = feed.execute(() -> {
+        onFeedsThread(seat, () -> {
             seat.forget();
             if (seat.flight().isEmpty()) {
                 page.remove(seat.id());
             }
         });
-        if (!done) {
+    }
+
+    private void onFeedsThread(RoomSeat seat, Runnable work) {
+        boolean taken = feed.execute(work);
+        if (!taken) {
             seat.trouble("the room is closed");
         }
     }
@@ -391,15 +389,10 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /**
      * Gives a seat a pilot and a lesson; an attempt that is flown there ends. May be called on any thread.
      *
-     * @param seat which
      * @param pilot who; empty for nobody that is known
-     * @param lesson what
      */
     void assign(RoomSeat seat, Optional<Pilot> pilot, String lesson) {
-        boolean taken = feed.execute(() -> begin(seat, pilot, lesson));
-        if (!taken) {
-            seat.trouble("the room is closed");
-        }
+        onFeedsThread(seat, () -> begin(seat, pilot, lesson));
     }
 
     /** Drills that begin where an aircraft is. May be asked on any thread. */
@@ -409,14 +402,11 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     /** The instructor ends the attempt of a seat. May be called on any thread. */
     void end(RoomSeat seat) {
-        boolean taken = feed.execute(() -> {
+        onFeedsThread(seat, () -> {
             if (seat.flight().isPresent()) {
                 land(seat, true);
             }
         });
-        if (!taken) {
-            seat.trouble("the room is closed");
-        }
     }
 
     /** On the feed's thread: what comes from here on belongs to the new attempt. */
@@ -467,8 +457,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
                         .count()
                 < 2;
         Following following = alone || seat.key().aircraft().isEmpty()
-                ? new Following.First()
-                : new Following.Named(List.of(seat.key().aircraft()));
+                ? Following.FIRST
+                : new Following(List.of(seat.key().aircraft()), false);
         try {
             return RoomFlight.begin(
                     new RoomFlight.Plan(

@@ -45,13 +45,7 @@ public final class RoomLessons {
     };
     private int count;
 
-    /**
-     * A lesson to choose.
-     *
-     * @param id by which it is chosen
-     * @param title for people
-     * @param own whether it was prepared here
-     */
+    /** A lesson to choose. */
     record Choice(String id, String title, boolean own) {}
 
     /** Of the built-in ones, which stay as they are. */
@@ -60,7 +54,6 @@ public final class RoomLessons {
     /**
      * The lessons of a data folder.
      *
-     * @param home the folder
      * @param named a lesson that the command line names, file or built-in; empty if none
      */
     public RoomLessons(HomeFolder home, Optional<String> named) {
@@ -186,8 +179,6 @@ public final class RoomLessons {
     /**
      * Reads a lesson that is not kept yet, where its chart is found.
      *
-     * @param yaml its text
-     * @return the lesson
      * @throws IOException if it cannot be written to be read
      * @throws LessonException if something in it is wrong; one line
      */
@@ -242,8 +233,6 @@ public final class RoomLessons {
     /**
      * Keeps a lesson; an earlier one of the same title is replaced, one of another title never.
      *
-     * @param lesson read as a draft
-     * @return its id
      * @throws IOException if its title will not do, or it cannot be written; one line
      */
     public synchronized String keep(Lesson lesson) throws IOException {

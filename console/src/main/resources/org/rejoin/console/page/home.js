@@ -13,7 +13,7 @@ function Seat({ seat, connected, lessons, pilots }) {
   return html`<li class=${'card seat-row' + (isOld(seat, connected) ? ' old' : '')} data-seat=${seat.id}>
     <div class="row apart"><h3>${seat.label}</h3>
       <span class=${seat.state === 'flying' ? 'soft' : 'warning'}>${seat.state === 'flying' ? '' : '▲ '}${dataWords(seat, connected)}</span>
-      <span class="stage-word">${flying ? (seat.pilot || 'nobody named') + ' flies ' + seat.title : stageWords(seat)}</span></div>
+      <span class="stage-word">${flying ? (seat.pilot ? seat.pilot + ' flies ' : 'no pilot named; ') + seat.title : stageWords(seat)}</span></div>
     ${seat.lacks.length > 0 ? html`<p class="soft">Its feed does not send: ${seat.lacks.join(', ')}.</p>` : null}
     <${Trouble} text=${seat.trouble} />
     <div class="row">

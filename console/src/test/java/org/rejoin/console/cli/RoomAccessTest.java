@@ -30,7 +30,6 @@ import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.door.PageCertificate;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.page.PageServer;
-import org.rejoin.console.room.Grading;
 import org.rejoin.console.room.Room;
 import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.room.RoomLessons;
@@ -66,7 +65,7 @@ class RoomAccessTest {
     private void open(boolean tls) throws Exception {
         HomeFolder home = HomeFolder.open(folder.resolve("home"));
         book = new RecordBook(home, note -> {});
-        Grading none = new Grading() {
+        RoomRecords.Grading none = new RoomRecords.Grading() {
             @Override
             public void end(AttemptFolder attempt) {
                 throw new AssertionError("nothing is flown here");

@@ -259,11 +259,11 @@ class RoomDeskInBrowserTest {
         desk.open(address() + "/debrief?id=" + desk.value(late).asText());
         desk.until("document.querySelector('#play') !== null");
         desk.click("#whatif summary");
-        // Nothing is changed yet: what the model makes of the turn as flown is no gain.
-        desk.until("/The same turn in this model|cost the same/.test(document.getElementById('whatif-result')?.innerText)");
+        desk.untilText("#whatif-result", "The same turn in this model: ");
+        desk.untilText("#whatif-result", "(flown: ");
         desk.untilText("#whatif", "past the line; best");
         desk.click("#w-best");
-        desk.untilText("#whatif-result", "points more than flown");
+        desk.untilText("#whatif-result", "points more than the turn as flown in this model");
         desk.untilText("#whatif", "No fault.");
         desk.value("document.getElementById('whatif').scrollIntoView()");
         desk.picture("room-what-if-1280x800");
