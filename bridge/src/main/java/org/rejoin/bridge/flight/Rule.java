@@ -372,7 +372,8 @@ public sealed interface Rule {
             return new Card(
                     "another course tracked",
                     "until the cleared course is achieved: for " + n(heldS) + " s along (" + n(alongDeg)
-                            + " degrees) another radial of the cleared station, or of the one at the end of the leg of a cleared airway, " + n(apartDeg)
+                            + " degrees) another radial of the cleared station, or of the one at the end of the leg of a cleared airway, "
+                            + n(apartDeg)
                             + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within "
                             + n(reachNm) + " NM; the track over that time stayed within " + n(steadyDeg)
                             + " degrees of it (and within a third of the angle between the radials); more than half scale from the cleared course, more than "

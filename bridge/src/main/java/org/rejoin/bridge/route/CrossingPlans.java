@@ -212,8 +212,8 @@ final class CrossingPlans {
             }
             double from = leg.joinedAtNm();
             // From abeam the leg is shorter than from here, and nobody flies it.
-            boolean beside = i == 0
-                    && line.get().pointAt(from).distanceNm(draft.situation.position()) > OnSegments.ON_LEG_NM;
+            boolean beside =
+                    i == 0 && line.get().pointAt(from).distanceNm(draft.situation.position()) > OnSegments.ON_LEG_NM;
             if (beside) {
                 return new double[] {Double.NaN, Double.NaN};
             }

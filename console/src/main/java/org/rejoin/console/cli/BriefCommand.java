@@ -293,8 +293,7 @@ final class BriefCommand extends VerboseCommand {
         }
         Matcher matcher = FEET.matcher(text.trim());
         if (!matcher.matches()) {
-            throw bad(
-                    name + " \"" + text + "\" is not an altitude: feet, -2000 to 100000, for example 6000, or FL100");
+            throw bad(name + " \"" + text + "\" is not an altitude: feet, -2000 to 100000, for example 6000, or FL100");
         }
         double feet = matcher.group(1) != null
                 ? Double.parseDouble(matcher.group(1)) * 100

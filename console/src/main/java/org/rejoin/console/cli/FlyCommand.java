@@ -84,8 +84,9 @@ final class FlyCommand extends VerboseCommand {
     @Option(
             names = "--gusts",
             paramLabel = "KT",
-            description = "Turbulence, by the surface wind in knots: 15 light, 30 moderate, 45 severe (default: 0, smooth"
-                    + " air).")
+            description =
+                    "Turbulence, by the surface wind in knots: 15 light, 30 moderate, 45 severe (default: 0, smooth"
+                            + " air).")
     double gusts;
 
     @Option(names = "--out", paramLabel = "DIR", description = "Record the flight in this directory.")

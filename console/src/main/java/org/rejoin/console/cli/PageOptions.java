@@ -116,8 +116,7 @@ final class PageOptions {
             throw AnyCommand.bad(spec, "--page " + wanted + " is not a port, 0 to 65535");
         }
         if (!(lingerS >= 0 && lingerS <= 3_600)) {
-            throw AnyCommand.bad(
-                    spec, "--page-linger " + YamlMembers.plain(lingerS) + ": 0 to 3600 would be right");
+            throw AnyCommand.bad(spec, "--page-linger " + YamlMembers.plain(lingerS) + ": 0 to 3600 would be right");
         }
         Speech heard = speech.speech(spec);
         return Optional.of(BadInput.in(() -> new LivePage(

@@ -121,7 +121,13 @@ record RecordingToGrade(
                 places.add(place);
                 place.prepare("log.jsonl", to -> to.write(Recording.logText(debrief.events())));
                 place.prepare("grade.json", to -> to.write(Recording.gradeJson(debrief.grade())));
-                Report report = Report.of(lesson, debrief, folder.capture(), options.version(), options.again(debrief), ReportHeading.of(practicePilot));
+                Report report = Report.of(
+                        lesson,
+                        debrief,
+                        folder.capture(),
+                        options.version(),
+                        options.again(debrief),
+                        ReportHeading.of(practicePilot));
                 for (Map.Entry<String, Report.Content> file : report.files().entrySet()) {
                     place.prepare(file.getKey(), file.getValue());
                 }

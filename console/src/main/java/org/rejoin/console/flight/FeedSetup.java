@@ -113,7 +113,9 @@ public record FeedSetup(Following following, List<String> formats, Optional<Stri
                 RecordingFolder.Part.FEED,
                 "aircraft: " + list(following.names()) + "\nevery_aircraft: " + following.every() + "\nformats: "
                         + list(kept) + "\n"
-                        + practicePilot.map(habit -> "practice_pilot: " + habit + "\n").orElse(""));
+                        + practicePilot
+                                .map(habit -> "practice_pilot: " + habit + "\n")
+                                .orElse(""));
     }
 
     private static String list(List<String> texts) {

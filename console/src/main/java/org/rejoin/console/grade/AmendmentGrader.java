@@ -322,8 +322,7 @@ final class AmendmentGrader {
                                             : Words.say(
                                                     "Intercept, rolled out %.2f NM short of the line, %.2f NM beyond half"
                                                             + " scale",
-                                                    line.missedByNm(),
-                                                    line.missedNm()))
+                                                    line.missedByNm(), line.missedNm()))
                             : direct()
                                     ? measured.titled("Direct, distance beside the course until taken up")
                                     : measured);

@@ -240,9 +240,7 @@ final class RoutePicture {
                 json,
                 "working",
                 Stream.concat(
-                                RouteWords.altitudes(route.clearance())
-                                        .map(words -> "altitude " + words)
-                                        .stream(),
+                                RouteWords.altitudes(route.clearance()).map(words -> "altitude " + words).stream(),
                                 RouteWords.lines(route).stream())
                         .map(CleanText::of)
                         .toList());

@@ -217,7 +217,10 @@ class DrillCommandTest {
                         .getLength())
                 .isGreaterThan(1);
         assertThat(run("progress", "--pilot", "ann <&", "--home", in("home"))).isZero();
-        assertThat(out).contains("4 attempts").contains("the true figure lies there in 9 of 10 cases").doesNotContain("ready");
+        assertThat(out)
+                .contains("4 attempts")
+                .contains("the true figure lies there in 9 of 10 cases")
+                .doesNotContain("ready");
         assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
         assertThat(out.lines()).hasSize(4).anySatisfy(line -> assertThat(line).contains("Listening: Drill"));
         assertThat(run("drill", "calibration", "--home", in("home"), "--json"))

@@ -249,7 +249,8 @@ class MannersTest {
                 .isEmpty();
         assertThat(settings.source("--hz 900: 0.2 to 200 would be right", fly, "fly"))
                 .isEqualTo(" (from " + file + ")");
-        assertThat(settings.source("--rate 0: more than 0, up to 1000 would be right", fly, "fly")).isEmpty();
+        assertThat(settings.source("--rate 0: more than 0, up to 1000 would be right", fly, "fly"))
+                .isEmpty();
     }
 
     @ParameterizedTest
