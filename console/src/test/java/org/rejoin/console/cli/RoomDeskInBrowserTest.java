@@ -300,7 +300,7 @@ class RoomDeskInBrowserTest {
                 Simulator simulator = new Simulator(feed, 10).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
                 Browser desk = new Browser(folder, 1280, 800)) {
             desk.open(address() + "/");
-            desk.untilText(".seat-row", "flies");
+            desk.untilText(".seat-row", "no pilot named; ");
             desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
             for (String theme : List.of("ink", "paper")) {
                 desk.value("localStorage.setItem('theme', '" + theme + "')");
@@ -336,7 +336,7 @@ class RoomDeskInBrowserTest {
             // The first Tab leads past the head, and every stop has a visible focus.
             desk.size(1280, 800);
             desk.open(address() + "/");
-            desk.untilText(".seat-row", "flies");
+            desk.untilText(".seat-row", "no pilot named; ");
             desk.key("Tab");
             assertThat(desk.value("document.activeElement.innerText").asText()).isEqualTo("To the content");
             desk.key("Enter");

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -74,6 +75,16 @@ class ExplainerTest {
                     .asString()
                     .contains(reason == FlightEvent.SimPaused.Reason.FLAG ? "as the sender says" : "standing still");
         }
+    }
+
+    /** Which numbers we have not looked up again is marked for contributors; a pilot reads the document. */
+    @Test
+    void aRuleNamesItsDocumentAlone() throws Exception {
+        String all = flown(Habit.GOOD).events().stream()
+                .map(event -> new Explanation(event, Optional.empty(), List.of(), Limits.INSTRUMENT_RATING))
+                .flatMap(why -> why.reasons().stream())
+                .collect(Collectors.joining("\n"));
+        assertThat(all).contains("from: RTCA DO-236;").doesNotContain("from memory");
     }
 
     @Test
