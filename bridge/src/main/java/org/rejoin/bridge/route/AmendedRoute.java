@@ -157,14 +157,17 @@ public record AmendedRoute(
         if (course.isPresent() || courseLeg < 0) {
             return firstCourse();
         }
-        return legs.get(courseLeg) instanceof Leg.TrackToFix track && track.airway().isPresent()
+        return legs.get(courseLeg) instanceof Leg.TrackToFix track
+                        && track.airway().isPresent()
                 ? Course.along(track)
                 : Optional.empty();
     }
 
     /** {@return that course in words: "the AAA 078 radial", or "V40, the AAA 078 radial"; empty text where there is none} */
     public String trackedCourseName() {
-        String airway = course.isPresent() ? "" : joinedAirway().map(ident -> ident + ", ").orElse("");
+        String airway = course.isPresent()
+                ? ""
+                : joinedAirway().map(ident -> ident + ", ").orElse("");
         return trackedCourse().map(set -> airway + "the " + set.name()).orElse("");
     }
 

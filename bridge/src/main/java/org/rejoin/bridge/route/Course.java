@@ -42,8 +42,8 @@ public record Course(Station station, Radial radial, Direction direction, Geodes
     private static Optional<Course> of(Waypoint end, Direction direction, GeodesicLine outbound) {
         return end instanceof Station station && station.kind().hasRadials()
                 ? station.declination()
-                        .map(north -> new Course(
-                                station, Radial.of(outbound.initialCourse(), north), direction, outbound))
+                        .map(north ->
+                                new Course(station, Radial.of(outbound.initialCourse(), north), direction, outbound))
                 : Optional.empty();
     }
 

@@ -476,7 +476,8 @@ final class Assignments {
         double there = crossing.said().feet();
         double behind = watch.assigned();
         double way = Math.signum(there - behind);
-        boolean onTheWay = (now.altitudeFt() - there) * way >= -rules.of(Rule.Altitude.class).limitFt();
+        boolean onTheWay = (now.altitudeFt() - there) * way
+                >= -rules.of(Rule.Altitude.class).limitFt();
         boolean toOneEnd = onTheWay || crossing.said().bound() == Instruction.CrossAt.Bound.AT;
         double far = toOneEnd ? there : way * Double.POSITIVE_INFINITY;
         watch.between(Math.min(behind, far), Math.max(behind, far));

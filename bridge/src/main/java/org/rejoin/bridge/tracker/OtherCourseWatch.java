@@ -80,8 +80,7 @@ final class OtherCourseWatch {
 
     /** What was tracked in place of the cleared course, for the reason given when it was not achieved. */
     Optional<String> instead() {
-        return Optional.ofNullable(latest)
-                .map(tracked -> tracked.insteadOf(route.trackedCourseName()));
+        return Optional.ofNullable(latest).map(tracked -> tracked.insteadOf(route.trackedCourseName()));
     }
 
     void step(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {

@@ -30,6 +30,10 @@ final class FixMeasures {
 
     private static final Rule.RouteLeft LEFT = Rules.STANDARD.of(Rule.RouteLeft.class);
 
+    /** Who keeps within this of the course and comes back has not left it. */
+    private static final double KEPT_SCALE =
+            Rules.STANDARD.of(Rule.CourseDeviation.class).ofScale();
+
     /** Turned off the route so far short of the turn at the end of the leg it weighs all, NM; common practice, no source. */
     private static final double LEFT_SHORT_NM = 1;
 
@@ -59,7 +63,9 @@ final class FixMeasures {
     private double leftFromS = Double.NaN;
     private int leftLeg = -1;
     private double turnedOffS;
+    private double turnedOffDegS;
     private double outsideS;
+    private boolean leftKept = true;
     private double leftSeverity;
 
     FixMeasures(AmendedRoute route) {
@@ -114,8 +120,9 @@ final class FixMeasures {
     }
 
     /**
-     * How gravely the route was left: by how far beyond full scale, more the longer it lasts, or by how long it was turned
-     * away from and how far short of the turn at the end of its leg. What is flown once that turn is due is the turn.
+     * How gravely the route was left: by how far beyond full scale, more the longer it lasts, or by how long and how far it
+     * was turned away from, how far short of the turn at the end of its leg, and how far beyond what a course is to be kept
+     * within. What is flown once that turn is due is the turn.
      */
     private void left(@Nullable Point before, Point now) {
         double passedS = before == null || now.newPiece() ? 0 : now.flownS() - before.flownS();
@@ -127,21 +134,35 @@ final class FixMeasures {
         if (!now.hasLine()) {
             return;
         }
-        double beyond = Math.abs(now.crossTrackNm()) / (LEFT.ofScale() * now.fullScaleNm()) - 1;
+        double scales = Math.abs(now.crossTrackNm()) / now.fullScaleNm();
+        double beyond = scales / LEFT.ofScale() - 1;
         boolean sameLeg = before != null && before.legIndex() == now.legIndex();
         // Before being established the leg is not left, only not met yet.
-        turnedOffS = sameLeg && now.established() && turnedOff(now) ? turnedOffS + passedS : 0;
+        boolean turned = sameLeg && now.established() && turnedOff(now);
+        turnedOffS = turned ? turnedOffS + passedS : 0;
+        turnedOffDegS = turned ? turnedOffDegS + passedS * Math.abs(now.trackErrorDeg()) : 0;
         outsideS = sameLeg && beyond > 0 ? outsideS + passedS : 0;
         if (Double.isNaN(leftFromS) || now.legIndex() != leftLeg) {
             return;
         }
+        leftKept &= scales <= KEPT_SCALE;
         double shortNm = shortNm(now);
         if (shortNm <= 0) {
             return;
         }
         double far = beyond * (1 + (LEFT_LONG_TIMES - 1) * Math.min(1, outsideS / LEFT_LONG_S));
-        double away = Math.min(Severity.of(turnedOffS, LEFT.turnedS()), shortNm / LEFT_SHORT_NM);
-        leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away)));
+        leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away(scales, shortNm))));
+    }
+
+    /** The least of them, so that none of them alone makes a wander a route left. */
+    private double away(double scales, double shortNm) {
+        if (turnedOffS <= 0) {
+            return 0;
+        }
+        double turned = Math.min(
+                Severity.of(turnedOffS, LEFT.turnedS()), Severity.of(turnedOffDegS / turnedOffS, LEFT.turnedDeg()));
+        double aside = Math.max(0, scales - KEPT_SCALE) / (LEFT.ofScale() - KEPT_SCALE);
+        return Math.min(turned, Math.min(shortNm / LEFT_SHORT_NM, aside));
     }
 
     /** Turned off the leg and away from it: back toward it is a correction. */
@@ -244,6 +265,11 @@ final class FixMeasures {
     /** How long after the fix the old course was still flown, flown seconds. */
     double missedS() {
         return missedS;
+    }
+
+    /** Whether who turned off a leg stayed as near it as a course is to be kept: a wander, and no route left. */
+    boolean leftKept() {
+        return leftLeg >= 0 && leftKept;
     }
 
     /** How gravely the route was left: 0 at what makes it a fault, 1 where it was left for good. */

@@ -260,7 +260,8 @@ class InTurnGradeTest {
 
     /** Said later than the altitude, and not on the way to it: the crossing is what counts. */
     @ParameterizedTest
-    @CsvSource({"cross NORTH at 5500, 5500", "cross NORTH at or below 5500, 5500", "cross NORTH at or below 5500, 5200"})
+    @CsvSource({"cross NORTH at 5500, 5500", "cross NORTH at or below 5500, 5500", "cross NORTH at or below 5500, 5200"
+    })
     void aCrossingSaidLaterMayBeFlownFromTheAltitudeHeld(String said, double feet) {
         isMet(fly(south(from(6000, feet, CLIMB, 100), steady(120), 700), "maintain 6000", said));
         isNotMet(fly(south(steady(6000), steady(120), 700), "maintain 6000", said), FaultCode.CROSSING_MISSED);
