@@ -22,6 +22,9 @@ final class FixMeasures {
     /** How long a wrong turn goes on at most, seconds; common practice, no source. */
     private static final double WRONG_TURN_S = 90;
 
+    /** Track this close to a course is along it, degrees. */
+    private static final double ALONG_DEG = 10;
+
     /** Farther off the old course the turn has been made, degrees. */
     private static final double OLD_COURSE_DEG = 15;
 
@@ -51,7 +54,9 @@ final class FixMeasures {
     private boolean seekingNext;
     private double afterNm;
     private double afterAtS = Double.NaN;
+    /** Along the old course, as the lead is worked out before the turn: the wind changes it in the turn. */
     private double speedKt;
+
     private int leadLeg = -1;
     private double leadTurnDeg;
     private double wrongFromS = Double.NaN;
@@ -96,11 +101,12 @@ final class FixMeasures {
     }
 
     void point(@Nullable Point before, Point now) {
-        speedKt = now.groundSpeedKt();
+        boolean along = now.hasLine() && Math.abs(now.trackErrorDeg()) <= ALONG_DEG;
+        speedKt = speedKt == 0 || along ? now.groundSpeedKt() : speedKt;
         if (now.established()) {
             seekingNext = false;
-        } else if (seekingNext && now.phase() == Point.Phase.JOINING && now.hasLine()) {
-            double off = Math.abs(now.crossTrackNm());
+        } else if (seekingNext && now.phase().compareTo(Point.Phase.JOINING) >= 0 && now.hasLine()) {
+            double off = beyondFlyByNm(now.crossTrackNm());
             afterAtS = off > afterNm ? now.timeS() : afterAtS;
             afterNm = Math.max(afterNm, off);
         }
@@ -117,6 +123,21 @@ final class FixMeasures {
             }
         }
         left(before, now);
+    }
+
+    /** Inside the turn a sound fly-by has some distance from the new line; outside it has none. */
+    private double beyondFlyByNm(double crossNm) {
+        Corner at = corner;
+        boolean inside = at != null && crossNm * at.turnDeg() > 0;
+        return Math.max(0, Math.abs(crossNm) - (inside ? at.flyByNm() : 0));
+    }
+
+    /** Whether it is the turn at the end of the leg that leads off its course. */
+    boolean turnsOff(Point now) {
+        return now.hasLine()
+                && now.toGoNm() <= leadNm(now)
+                && now.crossTrackNm() * leadTurnDeg > 0
+                && now.trackErrorDeg() * Math.signum(leadTurnDeg) > ALONG_DEG;
     }
 
     /**
@@ -229,8 +250,8 @@ final class FixMeasures {
     }
 
     private double flyByNm(double turnDeg) {
-        double half = Math.toRadians(Math.min(Math.abs(turnDeg), 150) / 2);
-        return Turn.standardRadiusNm(speedKt) * (1 / Math.cos(half) - 1);
+        double half = Math.toRadians(Math.min(Math.abs(turnDeg), Turn.SHARPEST_LED_DEG) / 2);
+        return Turn.standardTurnRadiusNm(speedKt) * (1 / Math.cos(half) - 1);
     }
 
     /** The fix, once it was passed. */
@@ -246,15 +267,20 @@ final class FixMeasures {
 
     /** From the fix, or from the line after it until established there, beyond what a sound fly-by has anyway, NM. */
     double pastNm() {
+        return Math.max(fixNm(), afterNm);
+    }
+
+    /** From the fix, beyond what a sound fly-by has anyway, NM. */
+    private double fixNm() {
         FlightEvent.FixSequenced fix = passed;
         Corner at = corner;
-        return fix == null ? 0 : Math.max(0, Math.max(fix.lateralNm(), afterNm) - (at == null ? 0 : at.flyByNm()));
+        return fix == null ? 0 : Math.max(0, fix.lateralNm() - (at == null ? 0 : at.flyByNm()));
     }
 
     /** When it was that far past, seconds since the first sample; NaN before the fix. */
     double pastAtS() {
         FlightEvent.FixSequenced fix = passed;
-        return fix == null ? Double.NaN : afterNm > fix.lateralNm() ? afterAtS : fix.timeS();
+        return fix == null ? Double.NaN : afterNm > fixNm() ? afterAtS : fix.timeS();
     }
 
     /** How far a turn went the wrong way, degrees. */
