@@ -131,6 +131,17 @@ final class InstructionReader {
         }
     }
 
+    /** Where the aircraft is once an instruction is flown that leads onto a line; empty for others, and where it leads on to a fix. */
+    static Optional<When> joined(Instruction said) {
+        if (said instanceof Instruction.StationLine line && line.until().isPresent()) {
+            return line.until().map(When.AtLine::new);
+        }
+        boolean onto = said instanceof Instruction.StationLine
+                || said instanceof Instruction.InterceptAirway
+                || (said instanceof Instruction.JoinAirway join && join.to().isEmpty());
+        return onto ? Optional.of(new When.Established(line(said))) : Optional.empty();
+    }
+
     private static Optional<Instruction.Until> line(Instruction said) {
         if (said instanceof Instruction.InterceptAirway airway) {
             return Optional.of(new Instruction.Until.AtAirway(airway.airway()));
@@ -281,7 +292,7 @@ final class InstructionReader {
                             : after.whenOn() != null
                                     ? established(after.whenOn())
                                     : after.when() != null
-                                            ? whens.when(after.when())
+                                            ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
                                             : whens.one(after, null, null, after.place(), after.number()),
                     after);
         } else if (part.bareLevel() != null) {
@@ -320,8 +331,9 @@ final class InstructionReader {
         }
         if (spoken != null && spoken.ESTABLISHED() != null) {
             notes.add("\"" + source.words(spoken) + "\": the heading ends where the course is joined");
+            whole.untilEstablished();
         } else if (spoken != null) {
-            read.add(new Noted.Until(what, whens.when(spoken.when())));
+            read.add(new Noted.Until(what, whens.when(spoken.when(), spoken.PASS() != null || spoken.REACH() != null)));
         }
     }
 

@@ -2,6 +2,7 @@ package org.rejoin.bridge.clearance;
 
 import java.util.List;
 
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DegreesContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LengthContext;
@@ -89,6 +90,11 @@ final class Quantities {
         return altitudeFt(spoken, spoken.FL_NUMBER(), spoken.NUMBER_FT(), spoken.number(), spoken.FEET() == null);
     }
 
+    /** The same, of a number that can be nothing else. */
+    double altitudeFt(NumberContext spoken) throws ClearanceException {
+        return feet(spoken, number(spoken).value());
+    }
+
     private double altitudeFt(
             ParserRuleContext spoken,
             @Nullable TerminalNode levelFigures,
@@ -172,7 +178,12 @@ final class Quantities {
     String time(NumberContext spoken) throws ClearanceException {
         String digits = number(spoken).digits();
         if (digits.length() != 4 || !digits.matches("([01]\\d|2[0-3])[0-5]\\d")) {
-            throw source.notUnderstood(spoken, "a time has four figures, 0000 to 2359");
+            boolean altitude = spoken.getParent() instanceof AfterContext
+                    && isAltitude(number(spoken).value());
+            throw source.notUnderstood(
+                    spoken,
+                    "a time has four figures, 0000 to 2359"
+                            + (altitude ? "; of an altitude say \"maintain\", or \"cross\" a fix \"at\" it" : ""));
         }
         return digits;
     }

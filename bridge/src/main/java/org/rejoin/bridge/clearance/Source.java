@@ -28,6 +28,12 @@ record Source(String text) {
                 .replaceAll("\\s+", " ");
     }
 
+    /** Whether a part follows what stands before it with nothing between: no comma, no "then". */
+    boolean follows(ParserRuleContext part) {
+        return text.substring(0, column(part.getStart()))
+                .matches("(?is).*[\\p{L}0-9]\\s+(?<!\\b(then|thence|and)\\s{1,9})");
+    }
+
     /** A reason that points at a part. */
     ClearanceException refuse(ParserRuleContext part, ClearanceException.Code code, String message) {
         return refuse(part.getStart(), part.getStop(), code, message);

@@ -76,6 +76,7 @@ final class Vocabulary {
             ClearanceLanguageParser.RESUME,
             ClearanceLanguageParser.RIGHT,
             ClearanceLanguageParser.SPEED,
+            ClearanceLanguageParser.STEER,
             ClearanceLanguageParser.TO,
             ClearanceLanguageParser.TURN,
             ClearanceLanguageParser.VECTOR,
@@ -120,6 +121,7 @@ final class Vocabulary {
             ClearanceLanguageParser.EXTREME, "maximum",
             ClearanceLanguageParser.R_RADIAL, "R-066",
             ClearanceLanguageParser.PASS, "passing",
+            ClearanceLanguageParser.CENTER, "center",
             ClearanceLanguageParser.DELAY_EXPECTED, "no delay expected",
             ClearanceLanguageParser.READ_BACK, "read back",
             ClearanceLanguageParser.READY_TO_COPY, "ready to copy");

@@ -77,7 +77,11 @@ final class RadialAmendment {
                 same.filter(each -> each.direction() == Course.Direction.FROM).isPresent();
         boolean inbound =
                 sense == Instruction.Sense.INBOUND || (sense == Instruction.Sense.UNSAID && onPath >= 0 && !out);
-        if (inbound && onPath >= 0) {
+        boolean nothingAfter = draft.clearance
+                .first(Instruction.StationLine.class)
+                .filter(said -> RouteEnd.saysNothingAfter(said, draft.clearance.instructions()))
+                .isPresent();
+        if (inbound && (onPath >= 0 || nothingAfter)) {
             if (sense == Instruction.Sense.UNSAID && same.isEmpty()) {
                 radials.of(outbound).stream()
                         .filter(found -> found.crossing().alongFirstNm() > 1)
@@ -94,9 +98,47 @@ final class RadialAmendment {
             }
             toStation(station, radial, outbound, onPath);
             same.ifPresent(each -> each.noteMetBefore(draft, radial));
+        } else if (nothingAfter && !meetsPath(outbound)) {
+            untilMore(new Course(station, radial, Course.Direction.FROM, outbound));
         } else {
             toCrossing(station, radial, outbound, inbound ? Course.Direction.TO : Course.Direction.FROM);
         }
+    }
+
+    /** Whether a radial flown outbound comes to the airway beyond where it is met. */
+    private boolean meetsPath(GeodesicLine outbound) {
+        double met = draft.heading
+                .flatMap(plan -> Intercepts.ahead(plan, outbound))
+                .map(Crossing::alongSecondNm)
+                .orElse(0.0);
+        return radials.of(outbound).stream().anyMatch(found -> found.crossing().alongFirstNm() > met);
+    }
+
+    /** A vector onto a radial that leads to nothing filed (FAA Order JO 7110.65, 5-6-2): outbound until ATC says more. */
+    private void untilMore(Course course) throws ClearanceException {
+        draft.course = Optional.of(course);
+        draft.step(
+                "course to set",
+                "FROM the station: the radial",
+                "%s %s %s",
+                Angles.figures(course.courseToSet().deg()),
+                course.direction(),
+                course.station().ident());
+        RadialMeeting.meet(draft, course.outbound(), RADIAL_REACH_NM);
+        draft.courseLeg = draft.legs.size();
+        draft.legs.add(new Leg.CourseFrom(course.station(), course.radial(), course.outbound()));
+        VolumesUsed.along(
+                draft,
+                course.station(),
+                draft.intercept
+                        .map(Intercept::alongCourseNm)
+                        .orElseGet(() -> course.outbound()
+                                .offset(draft.situation.position())
+                                .alongTrackNm()));
+        draft.warn(
+                Warning.Code.ROUTE_ENDS_SHORT,
+                "the clearance does not say how the route goes on from the %s: ask how far it is flown",
+                course.name());
     }
 
     /**
@@ -114,7 +156,7 @@ final class RadialAmendment {
         return radials.of(outbound).stream().anyMatch(found -> found.crossing().alongFirstNm() > met);
     }
 
-    /** Shape B: inbound to a station on the route. */
+    /** Shape B: inbound to a station on the route, or to one where the clearance ends. */
     private void toStation(Station station, Radial radial, GeodesicLine outbound, int onPath)
             throws ClearanceException {
         draft.course = Optional.of(new Course(station, radial, Course.Direction.TO, outbound));
@@ -137,7 +179,9 @@ final class RadialAmendment {
                 radial.reciprocal(),
                 GeodesicLine.between(outbound.pointAt(Math.max(out, 0.05)), station.position()),
                 station));
-        draft.append(path.legsFromPoint(onPath), path);
+        if (onPath >= 0) {
+            draft.append(path.legsFromPoint(onPath), path);
+        }
         VolumesUsed.along(draft, station, out);
         draft.intercept.ifPresent(met -> {
             draft.step(

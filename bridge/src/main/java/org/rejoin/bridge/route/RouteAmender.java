@@ -45,6 +45,7 @@ public final class RouteAmender {
         List<Instruction> instructions = SaidTogether.asOne(places.instructions());
         AmendmentDraft draft = drawn(places.chart(), begun(filed, clearance, situation), instructions);
         RouteEnd.work(places.chart(), draft);
+        RouteEnd.noteTakenAsFiled(draft);
         NothingDropped.check(places.chart(), draft);
         FirstTurn.work(draft);
         CrossingPlans.work(draft);
@@ -72,8 +73,7 @@ public final class RouteAmender {
             throws ClearanceException {
         Optional<List<Instruction>> toHold = SaidTogether.followedToHold(instructions);
         if (toHold.isEmpty()) {
-            lines(chart, draft, instructions);
-            return draft;
+            return drawnToLimit(chart, draft, instructions);
         }
         Instruction.Hold hold = draft.clearance.first(Instruction.Hold.class).orElseThrow();
         try {
@@ -97,6 +97,39 @@ public final class RouteAmender {
             throw RouteEnd.behind(hold);
         }
         return followed;
+    }
+
+    /** "Cleared to BBB via the AAA 078 radial", where BBB lies on that radial: it is followed to BBB (7110.65 4-4-1). */
+    private static AmendmentDraft drawnToLimit(Chart chart, AmendmentDraft draft, List<Instruction> instructions)
+            throws ClearanceException {
+        Optional<List<Instruction>> toLimit = SaidTogether.followedToLimit(instructions);
+        Optional<ClearanceException> refused = Optional.empty();
+        try {
+            lines(chart, draft, instructions);
+        } catch (ClearanceException e) {
+            if (toLimit.isEmpty() || e.code() != ClearanceException.Code.RADIAL_DOES_NOT_CROSS_AIRWAY) {
+                throw e;
+            }
+            refused = Optional.of(e);
+        }
+        boolean leadsThere = draft.clearance
+                .last(Instruction.ClearedTo.class)
+                .filter(cleared -> !RouteEnd.leadsTo(draft, cleared.limit()))
+                .isEmpty();
+        if (toLimit.isEmpty() || (refused.isEmpty() && leadsThere)) {
+            return draft;
+        }
+        AmendmentDraft followed = begun(draft.filed, draft.clearance, draft.situation);
+        try {
+            lines(chart, followed, toLimit.get());
+            return followed;
+        } catch (ClearanceException e) {
+            // The limit does not lie on the radial.
+            if (refused.isPresent()) {
+                throw refused.get();
+            }
+            return draft;
+        }
     }
 
     /** What leads elsewhere later, or beside the route, is not drawn here: better nothing than half of it. */

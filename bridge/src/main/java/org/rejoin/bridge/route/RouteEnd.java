@@ -53,6 +53,33 @@ final class RouteEnd {
                 end.ident()));
     }
 
+    /**
+     * Whether nothing is said of how the route goes on from the last line: no airway, fix, "as filed", limit or hold, but at
+     * the line's own station.
+     */
+    static boolean saysNothingAfter(Instruction.StationLine line, List<Instruction> all) {
+        return line.until().isEmpty()
+                && all.stream()
+                        .noneMatch(each -> each instanceof Instruction.Onto
+                                || each instanceof Instruction.Onward
+                                || each instanceof Instruction.Depart
+                                || (each instanceof Instruction.StationLine other && !other.equals(line))
+                                || (each instanceof Instruction.ClearedTo cleared
+                                        && !cleared.limit().equals(line.station()))
+                                || (each instanceof Instruction.Hold hold
+                                        && !hold.fix().equals(line.station())));
+    }
+
+    /** "Intercept the AAA 250 radial" and no more, where it leads to the filed route: that is taken, and said. */
+    static void noteTakenAsFiled(AmendmentDraft draft) {
+        List<Instruction> all = draft.clearance.instructions();
+        draft.clearance
+                .first(Instruction.StationLine.class)
+                .filter(line -> draft.resumesAt >= 0 && saysNothingAfter(line, all))
+                .ifPresent(line -> draft.notes.add("nothing is said after \"" + Phraseology.say(line)
+                        + "\": the filed route is taken from where it leads to it; ask if that is not meant"));
+    }
+
     /** The leg that ends at a fix; -1 if none does. */
     static int legTo(AmendmentDraft draft, Waypoint fix) {
         return legTo(draft.legs, fix);

@@ -133,6 +133,34 @@ final class SaidTogether {
         return Optional.of(followed);
     }
 
+    /**
+     * A radial or bearing that is the last of the way to a clearance limit, followed to that limit.
+     *
+     * @param all joined already
+     * @return empty where the way to the limit is another, or none is said
+     */
+    static Optional<List<Instruction>> followedToLimit(List<Instruction> all) {
+        Optional<Waypoint> limit = Optional.empty();
+        int way = -1;
+        for (int i = 0; i < all.size(); i++) {
+            if (all.get(i) instanceof Instruction.ClearedTo cleared) {
+                limit = Optional.of(cleared.limit());
+            } else if (OneCourse.leads(all.get(i)) || all.get(i) instanceof Instruction.Depart) {
+                way = i;
+            }
+        }
+        boolean line = way >= 0
+                && all.get(way) instanceof Instruction.StationLine last
+                && !(last instanceof Instruction.InterceptArc)
+                && last.until().isEmpty();
+        if (limit.isEmpty() || !line) {
+            return Optional.empty();
+        }
+        List<Instruction> followed = new ArrayList<>(all);
+        followed.set(way, to((Instruction.StationLine) all.get(way), limit.get()));
+        return Optional.of(followed);
+    }
+
     private static boolean isAlong(Instruction.StationLine line, Instruction.Hold hold) {
         Optional<Instruction.HoldLine> own = line.line(
                 radial -> Optional.of(new Instruction.HoldLine.OnRadial(radial.station(), radial.radial())),

@@ -464,9 +464,11 @@ final class LegSequence {
         return (onActive != null && onActive.holding()) || (onNext != null && onNext.holding());
     }
 
-    /** Whether the leg to intercept was left behind, the turn at its end included. */
+    /** Whether the leg to intercept was left behind, the turn at its end included; one without an end is not waited for. */
     boolean courseLegOver() {
-        return courseLegOver || active > interceptLeg + 1;
+        boolean endless =
+                route.departsOnRadial() && interceptLeg == route.legs().size() - 1;
+        return endless || courseLegOver || active > interceptLeg + 1;
     }
 
     /** When the line of the active leg was first crossed, flown seconds; NaN before. */

@@ -66,7 +66,7 @@ public enum Habit {
                         .toFixLessNm(9.3)
                         .flight
                         .turn(40)
-                        .seconds(33.3)
+                        .seconds(66.3)
                         .turn(-40);
                 leg.sidestep().asCleared();
             }

@@ -152,7 +152,7 @@ final class AmendmentGrader {
         heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
         altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
         speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
-        line.point(before, now);
+        line.point(before, now, fix.turnsOff(now));
         fix.point(before, now);
         hold.point(now);
     }

@@ -48,12 +48,17 @@ final class FaultFinder {
         List<Fault> faults = new ArrayList<>();
         List<Fault> following = new ArrayList<>();
         Set<FaultCode> told = EnumSet.noneOf(FaultCode.class);
+        boolean wandered = false;
         for (Entry.Happened entry : happened) {
             Optional<Fault> fault = entry.event().kind().fault().flatMap(code -> fault(code, entry.event()));
+            wandered |= fault.isEmpty() && !entry.follows() && entry.event() instanceof FlightEvent.RouteLeft;
             if (fault.isEmpty() || !told.add(fault.get().code())) {
                 continue;
             }
-            if (entry.follows()) {
+            // What comes of a wander that was no mistake is the first mistake.
+            boolean follows = entry.follows() && !wandered;
+            wandered = false;
+            if (follows) {
                 told.remove(fault.get().code());
                 following.add(fault.get());
             } else {
@@ -230,13 +235,15 @@ final class FaultFinder {
                         ((FlightEvent.SequenceMissed) event).ident());
             case ROUTE_LEFT -> {
                 FlightEvent.RouteLeft left = (FlightEvent.RouteLeft) event;
-                yield fault(
-                        event,
-                        fix.leftSeverity(),
-                        "left the cleared route %.1f NM %s %s, with no clearance for it",
-                        Math.abs(left.toGoNm()),
-                        left.toGoNm() < 0 ? "past" : "before",
-                        left.ident());
+                yield fix.leftKept()
+                        ? Optional.empty()
+                        : fault(
+                                event,
+                                fix.leftSeverity(),
+                                "left the cleared route %.1f NM %s %s, with no clearance for it",
+                                Math.abs(left.toGoNm()),
+                                left.toGoNm() < 0 ? "past" : "before",
+                                left.ident());
             }
             case WEAVING -> {
                 FlightEvent.Weaving weaving = (FlightEvent.Weaving) event;

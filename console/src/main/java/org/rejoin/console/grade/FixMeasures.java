@@ -22,6 +22,9 @@ final class FixMeasures {
     /** How long a wrong turn goes on at most, seconds; common practice, no source. */
     private static final double WRONG_TURN_S = 90;
 
+    /** Track this close to a course is along it, degrees. */
+    private static final double ALONG_DEG = 10;
+
     /** Farther off the old course the turn has been made, degrees. */
     private static final double OLD_COURSE_DEG = 15;
 
@@ -29,6 +32,10 @@ final class FixMeasures {
     static final double MISSED_S = 30;
 
     private static final Rule.RouteLeft LEFT = Rules.STANDARD.of(Rule.RouteLeft.class);
+
+    /** Who keeps within this of the course and comes back has not left it. */
+    private static final double KEPT_SCALE =
+            Rules.STANDARD.of(Rule.CourseDeviation.class).ofScale();
 
     /** Turned off the route so far short of the turn at the end of the leg it weighs all, NM; common practice, no source. */
     private static final double LEFT_SHORT_NM = 1;
@@ -47,7 +54,9 @@ final class FixMeasures {
     private boolean seekingNext;
     private double afterNm;
     private double afterAtS = Double.NaN;
+    /** Along the old course, as the lead is worked out before the turn: the wind changes it in the turn. */
     private double speedKt;
+
     private int leadLeg = -1;
     private double leadTurnDeg;
     private double wrongFromS = Double.NaN;
@@ -59,7 +68,9 @@ final class FixMeasures {
     private double leftFromS = Double.NaN;
     private int leftLeg = -1;
     private double turnedOffS;
+    private double turnedOffDegS;
     private double outsideS;
+    private boolean leftKept = true;
     private double leftSeverity;
 
     FixMeasures(AmendedRoute route) {
@@ -90,11 +101,12 @@ final class FixMeasures {
     }
 
     void point(@Nullable Point before, Point now) {
-        speedKt = now.groundSpeedKt();
+        boolean along = now.hasLine() && Math.abs(now.trackErrorDeg()) <= ALONG_DEG;
+        speedKt = speedKt == 0 || along ? now.groundSpeedKt() : speedKt;
         if (now.established()) {
             seekingNext = false;
-        } else if (seekingNext && now.phase() == Point.Phase.JOINING && now.hasLine()) {
-            double off = Math.abs(now.crossTrackNm());
+        } else if (seekingNext && now.phase().compareTo(Point.Phase.JOINING) >= 0 && now.hasLine()) {
+            double off = beyondFlyByNm(now.crossTrackNm());
             afterAtS = off > afterNm ? now.timeS() : afterAtS;
             afterNm = Math.max(afterNm, off);
         }
@@ -113,9 +125,25 @@ final class FixMeasures {
         left(before, now);
     }
 
+    /** Inside the turn a sound fly-by has some distance from the new line; outside it has none. */
+    private double beyondFlyByNm(double crossNm) {
+        Corner at = corner;
+        boolean inside = at != null && crossNm * at.turnDeg() > 0;
+        return Math.max(0, Math.abs(crossNm) - (inside ? at.flyByNm() : 0));
+    }
+
+    /** Whether it is the turn at the end of the leg that leads off its course. */
+    boolean turnsOff(Point now) {
+        return now.hasLine()
+                && now.toGoNm() <= leadNm(now)
+                && now.crossTrackNm() * leadTurnDeg > 0
+                && now.trackErrorDeg() * Math.signum(leadTurnDeg) > ALONG_DEG;
+    }
+
     /**
-     * How gravely the route was left: by how far beyond full scale, more the longer it lasts, or by how long it was turned
-     * away from and how far short of the turn at the end of its leg. What is flown once that turn is due is the turn.
+     * How gravely the route was left: by how far beyond full scale, more the longer it lasts, or by how long and how far it
+     * was turned away from, how far short of the turn at the end of its leg, and how far beyond what a course is to be kept
+     * within. What is flown once that turn is due is the turn.
      */
     private void left(@Nullable Point before, Point now) {
         double passedS = before == null || now.newPiece() ? 0 : now.flownS() - before.flownS();
@@ -127,21 +155,35 @@ final class FixMeasures {
         if (!now.hasLine()) {
             return;
         }
-        double beyond = Math.abs(now.crossTrackNm()) / (LEFT.ofScale() * now.fullScaleNm()) - 1;
+        double scales = Math.abs(now.crossTrackNm()) / now.fullScaleNm();
+        double beyond = scales / LEFT.ofScale() - 1;
         boolean sameLeg = before != null && before.legIndex() == now.legIndex();
         // Before being established the leg is not left, only not met yet.
-        turnedOffS = sameLeg && now.established() && turnedOff(now) ? turnedOffS + passedS : 0;
+        boolean turned = sameLeg && now.established() && turnedOff(now);
+        turnedOffS = turned ? turnedOffS + passedS : 0;
+        turnedOffDegS = turned ? turnedOffDegS + passedS * Math.abs(now.trackErrorDeg()) : 0;
         outsideS = sameLeg && beyond > 0 ? outsideS + passedS : 0;
         if (Double.isNaN(leftFromS) || now.legIndex() != leftLeg) {
             return;
         }
+        leftKept &= scales <= KEPT_SCALE;
         double shortNm = shortNm(now);
         if (shortNm <= 0) {
             return;
         }
         double far = beyond * (1 + (LEFT_LONG_TIMES - 1) * Math.min(1, outsideS / LEFT_LONG_S));
-        double away = Math.min(Fault.severity(turnedOffS, LEFT.turnedS()), shortNm / LEFT_SHORT_NM);
-        leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away)));
+        leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away(scales, shortNm))));
+    }
+
+    /** The least of them, so that none of them alone makes a wander a route left. */
+    private double away(double scales, double shortNm) {
+        if (turnedOffS <= 0) {
+            return 0;
+        }
+        double turned = Math.min(
+                Fault.severity(turnedOffS, LEFT.turnedS()), Fault.severity(turnedOffDegS / turnedOffS, LEFT.turnedDeg()));
+        double aside = Math.max(0, scales - KEPT_SCALE) / (LEFT.ofScale() - KEPT_SCALE);
+        return Math.min(turned, Math.min(shortNm / LEFT_SHORT_NM, aside));
     }
 
     /** Turned off the leg and away from it: back toward it is a correction. */
@@ -208,8 +250,8 @@ final class FixMeasures {
     }
 
     private double flyByNm(double turnDeg) {
-        double half = Math.toRadians(Math.min(Math.abs(turnDeg), 150) / 2);
-        return Turn.standardRadiusNm(speedKt) * (1 / Math.cos(half) - 1);
+        double half = Math.toRadians(Math.min(Math.abs(turnDeg), Turn.SHARPEST_LED_DEG) / 2);
+        return Turn.standardTurnRadiusNm(speedKt) * (1 / Math.cos(half) - 1);
     }
 
     /** The fix, once it was passed. */
@@ -225,15 +267,20 @@ final class FixMeasures {
 
     /** From the fix, or from the line after it until established there, beyond what a sound fly-by has anyway, NM. */
     double pastNm() {
+        return Math.max(fixNm(), afterNm);
+    }
+
+    /** From the fix, beyond what a sound fly-by has anyway, NM. */
+    private double fixNm() {
         FlightEvent.FixSequenced fix = passed;
         Corner at = corner;
-        return fix == null ? 0 : Math.max(0, Math.max(fix.lateralNm(), afterNm) - (at == null ? 0 : at.flyByNm()));
+        return fix == null ? 0 : Math.max(0, fix.lateralNm() - (at == null ? 0 : at.flyByNm()));
     }
 
     /** When it was that far past, seconds since the first sample; NaN before the fix. */
     double pastAtS() {
         FlightEvent.FixSequenced fix = passed;
-        return fix == null ? Double.NaN : afterNm > fix.lateralNm() ? afterAtS : fix.timeS();
+        return fix == null ? Double.NaN : afterNm > fixNm() ? afterAtS : fix.timeS();
     }
 
     /** How far a turn went the wrong way, degrees. */
@@ -244,6 +291,11 @@ final class FixMeasures {
     /** How long after the fix the old course was still flown, flown seconds. */
     double missedS() {
         return missedS;
+    }
+
+    /** Whether who turned off a leg stayed as near it as a course is to be kept: a wander, and no route left. */
+    boolean leftKept() {
+        return leftLeg >= 0 && leftKept;
     }
 
     /** How gravely the route was left: 0 at what makes it a fault, 1 where it was left for good. */

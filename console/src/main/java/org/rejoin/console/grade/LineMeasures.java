@@ -147,7 +147,13 @@ final class LineMeasures {
         return weave;
     }
 
-    void point(@Nullable Point before, Point now) {
+    /**
+     * Takes a point.
+     *
+     * @param before it; null where there is none
+     * @param turnsOff whether the turn at the end of the leg has begun: it leaves the course
+     */
+    void point(@Nullable Point before, Point now, boolean turnsOff) {
         weave.point(now);
         if (now.newPiece()) {
             if (before != null) {
@@ -171,11 +177,11 @@ final class LineMeasures {
         reciprocal(before, now);
         parallel(before, now);
         if (now.established()) {
-            follow(now, off);
+            follow(now, off, turnsOff);
             return;
         }
         if (now.phase() == Point.Phase.CLOSING) {
-            closing(now, off);
+            closing(now, off, turnsOff);
         }
     }
 
@@ -197,7 +203,7 @@ final class LineMeasures {
         return now.hasLine() && side != 0 && side * now.crossTrackNm() < 0;
     }
 
-    private void closing(Point now, double off) {
+    private void closing(Point now, double off, boolean turnsOff) {
         scaleNm = now.fullScaleNm();
         if (otherSide(now)) {
             crossings++;
@@ -224,7 +230,7 @@ final class LineMeasures {
         boolean along = error <= ALONG_DEG && (off <= FOLLOWED_SCALES * scaleNm || !Double.isNaN(alongSinceS));
         alongSinceS = since(alongSinceS, along && !onHeading, now);
         if (followed >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
-            follow(now, off);
+            follow(now, off, turnsOff);
         }
     }
 
@@ -301,12 +307,12 @@ final class LineMeasures {
         return !holds ? Double.NaN : Double.isNaN(beganS) ? now.flownS() : beganS;
     }
 
-    private void follow(Point now, double off) {
+    private void follow(Point now, double off, boolean turnsOff) {
         followedIt |= now.phase() == Point.Phase.CLOSING || now.phase() == Point.Phase.ON_COURSE;
         nearestNm = left ? nearestNm : Math.min(nearestNm, off);
         settle(now, off);
         drift(now, off);
-        if (joins(now)) {
+        if (joins(now) || turnsOff) {
             return;
         }
         double limit = now.fullScaleNm() * set.limits().courseScale();

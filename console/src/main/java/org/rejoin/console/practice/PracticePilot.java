@@ -137,7 +137,12 @@ final class PracticePilot {
             return false;
         }
         boolean there = leg >= lastNeeded();
-        return there && (now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S);
+        // A radial that is flown until ATC says more has no end to pass.
+        boolean endless = route.departsOnRadial() && route.courseLeg() == route.legs().size() - 1;
+        return there
+                && (now.timeS() - settledS > SETTLED_S
+                        || now.timeS() - endPassedS > LONGEST_AFTER_S
+                        || (endless && now.timeS() - onCourseS > LONGEST_AFTER_S));
     }
 
     /** Whether the last of what is cleared is being flown, back on the filed route. */

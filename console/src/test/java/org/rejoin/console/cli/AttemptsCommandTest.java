@@ -688,6 +688,9 @@ class AttemptsCommandTest {
                 .hasSize(3)
                 .startsWith("id,name,attempts,last_utc")
                 .anyMatch(line -> line.contains("\"Ann, the elder\",1,2026-"));
+        assertThat(run("pilots", "--home", home())).isZero();
+        assertThat(out.lines().skip(1))
+                .allSatisfy(line -> assertThat(line).containsPattern(" 2026-\\d\\d-\\d\\d \\d\\d:\\d\\d  "));
         assertThat(run("progress", "--pilot", "Bo", "--home", home(), "--json")).isZero();
         JsonNode skill = JSON.readTree(out).path("skills").get(3);
         assertThat(run("progress", "--pilot", "Bo", "--home", home(), "--csv")).isZero();

@@ -103,11 +103,16 @@ final class Expected {
         }
     }
 
-    /** Off the leg beyond full scale, give or take 0.1 NM, or turned off by more than 30 degrees for 20 s, 27 to 33 for 16 to 24, before the lead. */
+    /**
+     * Off the leg beyond full scale, give or take 0.1 NM; or before the lead turned off by more than 30 degrees for 20 s, 27 to
+     * 33 for 16 to 24, and off it by more than three quarters of the scale.
+     */
     private void leftTheLeg() {
         double lead = truth.leadNm();
-        boolean surely = truth.offLegNm(2.1, lead + 0.6) || truth.offLegS(33, lead * 1.2 + 0.6, false) > 24;
-        boolean perhaps = truth.offLegNm(1.9, lead * 0.8) || truth.offLegS(27, lead * 0.8, true) > 16;
+        boolean surely = truth.offLegNm(2.1, lead + 0.6)
+                || (truth.offLegS(33, lead * 1.2 + 0.6, false) > 24 && truth.offLegNm(1.6, lead + 0.6));
+        boolean perhaps = truth.offLegNm(1.9, lead * 0.8)
+                || (truth.offLegS(27, lead * 0.8, true) > 16 && truth.offLegNm(1.4, lead * 0.8));
         held("ROUTE_LEFT", surely, perhaps);
     }
 
