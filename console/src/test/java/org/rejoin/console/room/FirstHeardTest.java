@@ -2,6 +2,7 @@ package org.rejoin.console.room;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 
 import org.rejoin.bridge.feed.AircraftKey;
@@ -14,7 +15,7 @@ class FirstHeardTest {
     private final FirstHeard first = new FirstHeard();
 
     private static AircraftKey at(int port) {
-        return new AircraftKey(new InetSocketAddress("127.0.0.1", port), "");
+        return new AircraftKey(new InetSocketAddress(InetAddress.getLoopbackAddress(), port), "");
     }
 
     @Test
