@@ -149,7 +149,7 @@ final class AmendmentGrader {
         heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
         altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
         speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
-        line.point(before, now, fix.turnsOff(now));
+        line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
     }
@@ -308,8 +308,11 @@ final class AmendmentGrader {
         if (line.metUnseen() || doneUnseen()) {
             criteria.add(Criterion.notJudged(Criterion.Kind.INTERCEPT, limit, UNSEEN, span, source));
         } else if (besideDirect()) {
-            criteria.add(Criterion.measured(Criterion.Kind.INTERCEPT, line.closestNm(), limit, span, source)
-                    .titled("Direct, distance beside the course; never taken up"));
+            // It begins where the aircraft is: who went away from it was near it, and not within the limit to stay.
+            criteria.add(
+                    Criterion.measured(Criterion.Kind.INTERCEPT, Math.max(limit, line.closestNm()), limit, span, source)
+                            .notMet("never taken up")
+                            .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
             Criterion measured = Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source)
                     .at(line.missedAtS());
