@@ -2,8 +2,8 @@ package org.rejoin.bridge;
 
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.protocol.AircraftState;
 
@@ -14,9 +14,7 @@ final class Between {
 
     static AircraftState at(AircraftState a, AircraftState b, double timeS) {
         double share = (timeS - a.timeS()) / (b.timeS() - a.timeS());
-        Position from = new Position(a.latitudeDeg(), a.longitudeDeg());
-        Geodesics.Inverse way = from.to(new Position(b.latitudeDeg(), b.longitudeDeg()));
-        Position here = way.distanceNm() < 1e-9 ? from : from.destination(way.initial(), way.distanceNm() * share);
+        Position here = Point.positionOf(a).toward(Point.positionOf(b), share);
         AircraftState between = new AircraftState(
                 timeS,
                 here.latitudeDeg(),

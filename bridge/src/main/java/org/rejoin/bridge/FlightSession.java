@@ -23,7 +23,6 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.MagneticModel;
-import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -44,12 +43,9 @@ public final class FlightSession {
     /**
      * What a flight is flown against.
      *
-     * @param chart with stations, fixes and airways
-     * @param filed the route before any amendment
      * @param amendments in the order they are spoken
      * @param date of the flight
      * @param wind as far as known; calm otherwise
-     * @param limits in force
      * @param feedTimeoutS see {@link Tracker}
      * @param timeOfDay against which the times of clearances are held; empty where nobody knows it
      */
@@ -63,17 +59,7 @@ public final class FlightSession {
             double feedTimeoutS,
             Optional<TimeOfDay> timeOfDay) {
 
-        /**
-         * A flight of which the time of day is not known.
-         *
-         * @param chart with stations, fixes and airways
-         * @param filed the route before any amendment
-         * @param amendments in the order they are spoken
-         * @param date of the flight
-         * @param wind as far as known; calm otherwise
-         * @param limits in force
-         * @param feedTimeoutS see {@link Tracker}
-         */
+        /** A flight of which the time of day is not known. */
         public Setting(
                 Chart chart,
                 FiledRoute filed,
@@ -109,23 +95,12 @@ public final class FlightSession {
     /** From when the time of day is counted, seconds flown. */
     private double dayFromS;
 
-    /**
-     * A flight that begins with the next sample, by the standard rules.
-     *
-     * @param setting what is flown against
-     * @param record takes all that happens
-     */
+    /** A flight that begins with the next sample, by the standard rules. */
     public FlightSession(Setting setting, FlightRecord record) {
         this(setting, record, Rules.of(setting.limits()).with(new Rule.FeedLost(setting.feedTimeoutS())));
     }
 
-    /**
-     * A flight that begins with the next sample.
-     *
-     * @param setting what is flown against
-     * @param record takes all that happens
-     * @param rules by which it is judged
-     */
+    /** A flight that begins with the next sample. */
     public FlightSession(Setting setting, FlightRecord record, Rules rules) {
         this.setting = setting;
         this.record = record;
@@ -145,11 +120,7 @@ public final class FlightSession {
         return quality;
     }
 
-    /**
-     * Takes the next sample.
-     *
-     * @param state later than the last
-     */
+    /** Takes the next sample. */
     public void accept(AircraftState state) {
         quality.sample(state);
         switch (moves.take(state)) {
@@ -200,7 +171,7 @@ public final class FlightSession {
                         <= rules.of(Rule.Moved.class).startNm();
         tracker = newTracker();
         tracker.goOnAfter(ended, again ? Assigned.NOTHING : ended.assigned());
-        double jumpNm = from == null ? 0 : position(from).distanceNm(position(down));
+        double jumpNm = from == null ? 0 : Point.positionOf(from).distanceNm(Point.positionOf(down));
         record.append(
                 new Entry.Happened(tracker.flownAt(down.timeS()), new FlightEvent.Repositioned(down.timeS(), jumpNm)));
         if (again) {
@@ -245,11 +216,7 @@ public final class FlightSession {
         speakDue(before, state);
     }
 
-    /**
-     * The simulation stands still, as its sender says, with the aircraft where it was last.
-     *
-     * @param timeS seconds since the first sample, before the next one
-     */
+    /** The simulation stands still, as its sender says, with the aircraft where it was last. */
     public void stood(double timeS) {
         AircraftState from = last;
         if (from != null && !moves.inDoubt() && timeS > from.timeS()) {
@@ -258,11 +225,7 @@ public final class FlightSession {
         }
     }
 
-    /**
-     * Nothing was heard of the aircraft before the next sample, for longer than its times say.
-     *
-     * @param receiptS time of receipt that passed, seconds
-     */
+    /** Nothing was heard of the aircraft before the next sample, for longer than its times say. */
     public void silence(double receiptS) {
         if (moves.inDoubt()) {
             silentInDoubtS = receiptS;
@@ -310,10 +273,6 @@ public final class FlightSession {
             speak(next.get().amendment());
             next = schedule.next(before, now);
         }
-    }
-
-    private static Position position(AircraftState state) {
-        return new Position(state.latitudeDeg(), state.longitudeDeg());
     }
 
     private void speak(Amendment amendment) {
@@ -454,11 +413,7 @@ public final class FlightSession {
         }
     }
 
-    /**
-     * Something was said on the radio, at the last sample or between it and the next.
-     *
-     * @param event of nature radio
-     */
+    /** Something was said on the radio, at the last sample or between it and the next. */
     public void heard(FlightEvent event) {
         record.append(new Entry.Happened(tracker.flownAt(event.timeS()), event));
     }
@@ -536,9 +491,8 @@ public final class FlightSession {
     }
 
     /**
-     * Whether silence means that the pilot has gone: complete, and nothing of it goes on until ATC says more, as a hold does.
-     *
-     * @return false too while the last clearance is still flown
+     * Whether silence means that the pilot has gone: complete, and nothing of it goes on until ATC says more, as a hold
+     * does; false too while the last clearance is still flown.
      */
     public boolean over() {
         return complete() && (record.inForce().route().isEmpty() || tracker.flownToItsEnd());

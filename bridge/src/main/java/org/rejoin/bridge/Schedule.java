@@ -10,6 +10,7 @@ import java.util.stream.Stream;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
@@ -85,7 +86,7 @@ final class Schedule {
 
     /** The point of that name: the one on the filed route, else the one nearest to the aircraft. */
     private Optional<Waypoint> named(String ident, AircraftState now) {
-        Position here = position(now);
+        Position here = Point.positionOf(now);
         return Stream.of(filed.points(), chart.waypoints(ident))
                 .map(points -> points.stream()
                         .filter(point -> point.ident().equals(ident))
@@ -96,16 +97,14 @@ final class Schedule {
 
     /** Distance ahead along the track to abeam a point, NM; negative once it is behind. */
     private static double ahead(AircraftState state, AircraftState from, AircraftState to, Waypoint point) {
-        Geodesics.Inverse way = position(state).to(point.position());
+        Geodesics.Inverse way = Point.positionOf(state).to(point.position());
         double track = state.trackTrueDeg()
                 .orElseGet(() -> state.headingTrueDeg()
-                        .orElseGet(
-                                () -> position(from).to(position(to)).initial().deg()));
+                        .orElseGet(() -> Point.positionOf(from)
+                                .to(Point.positionOf(to))
+                                .initial()
+                                .deg()));
         return way.distanceNm()
                 * Math.cos(Math.toRadians(Angles.turn(way.initial().deg() - track)));
-    }
-
-    private static Position position(AircraftState state) {
-        return new Position(state.latitudeDeg(), state.longitudeDeg());
     }
 }

@@ -4,6 +4,7 @@ import java.time.LocalTime;
 import java.util.Optional;
 
 import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -25,7 +26,7 @@ final class SituationNow {
 
     static Situation of(
             AircraftState now, Clearance clearance, FlightSession.Setting setting, Optional<LocalTime> utc) {
-        Position position = new Position(now.latitudeDeg(), now.longitudeDeg());
+        Position position = Point.positionOf(now);
         Situation unsure = new Situation(
                 position, now.altitudeMslFt(), ASSUMED_KT, Optional.empty(), setting.wind(), setting.date());
         Optional<MagneticDirection> heading = now.headingMagneticDeg().isPresent()

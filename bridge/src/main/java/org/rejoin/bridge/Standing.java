@@ -40,14 +40,7 @@ public final class Standing<C> {
         }
     }
 
-    /**
-     * A clearance is issued.
-     *
-     * @param clearance new
-     * @param routeStays whether it leaves the route as it is: then it stands beside the others
-     * @param flown whether the one before it was flown to its end
-     * @param reached how far the one before it was flown
-     */
+    /** A clearance is issued. */
     public void issued(C clearance, boolean routeStays, boolean flown, Clearance.Reached reached) {
         if (!routeStays) {
             if (flown) {
@@ -108,11 +101,7 @@ public final class Standing<C> {
         return again;
     }
 
-    /**
-     * All that stands is to be worked out anew.
-     *
-     * @return what stood, in the order issued
-     */
+    /** All that stands is to be worked out anew; what stood, in the order issued. */
     public List<C> again() {
         List<C> before = List.copyOf(inForce);
         inForce.clear();

@@ -10,12 +10,7 @@ import java.time.LocalTime;
  */
 public record TimeOfDay(LocalTime atStart, boolean ofLesson) {
 
-    /**
-     * The time of day later in the flight.
-     *
-     * @param flownS seconds flown since the first sample
-     * @return the same on each day
-     */
+    /** The time of day later in the flight. */
     public LocalTime after(double flownS) {
         return atStart.plusNanos(Math.round(flownS * 1e9));
     }

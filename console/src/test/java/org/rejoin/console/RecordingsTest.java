@@ -52,7 +52,7 @@ class RecordingsTest {
                         recording.resolve("flight.pcap"),
                         LessonReader.readFile(recording.resolve("lesson.yaml")),
                         FORMATS,
-                        new Following.First(),
+                        Following.FIRST,
                         Said.NOTHING)
                 .get(0);
         if (Boolean.getBoolean("rejoin.write-recordings")) {

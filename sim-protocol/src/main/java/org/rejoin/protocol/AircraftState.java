@@ -31,21 +31,8 @@ public final class AircraftState {
     private final @Nullable Reckoning reckoning;
 
     /**
-     * A state of which nobody says how it goes on; checks every component.
+     * A state of which nobody says how it goes on.
      *
-     * @param timeS see {@link #timeS}
-     * @param latitudeDeg see {@link #latitudeDeg}
-     * @param longitudeDeg see {@link #longitudeDeg}
-     * @param altitudeMslFt see {@link #altitudeMslFt}
-     * @param headingTrueDeg see {@link #headingTrueDeg}
-     * @param headingMagneticDeg see {@link #headingMagneticDeg}
-     * @param trackTrueDeg see {@link #trackTrueDeg}
-     * @param groundSpeedKt see {@link #groundSpeedKt}
-     * @param verticalSpeedFpm see {@link #verticalSpeedFpm}
-     * @param pitchDeg see {@link #pitchDeg}
-     * @param rollDeg see {@link #rollDeg}
-     * @param indicatedAirspeedKt see {@link #indicatedAirspeedKt}
-     * @param paused see {@link #paused}
      * @throws IllegalArgumentException if a value is not finite or out of range; the message names component, value and
      *     range
      */
@@ -154,14 +141,7 @@ public final class AircraftState {
         this.reckoning = sent.reckoning;
     }
 
-    /**
-     * A position and nothing else; the start of most states built by hand.
-     *
-     * @param timeS seconds, see {@link #timeS}
-     * @param latitudeDeg WGS 84, north positive, [-90, 90]
-     * @param longitudeDeg WGS 84, east positive, [-180, 180)
-     * @return a state with every optional component empty
-     */
+    /** A position and nothing else; the start of most states built by hand. */
     public static AircraftState at(double timeS, double latitudeDeg, double longitudeDeg) {
         OptionalDouble none = OptionalDouble.empty();
         return new AircraftState(
@@ -169,41 +149,27 @@ public final class AircraftState {
     }
 
     /**
-     * What a decoder holds, as a state that lasts.
-     *
-     * @param view whose values are in their ranges, as {@link StateView} says
-     * @param timeS seconds, see {@link #timeS}
-     * @param reckoning how it goes on; null where the sender does not say
-     * @return a new state
+     * What a decoder holds, its values in their ranges, as a state that lasts; {@code reckoning} is null where the
+     * sender does not say how it goes on.
      */
     public static AircraftState of(StateView view, double timeS, @Nullable Reckoning reckoning) {
         return new AircraftState(view, timeS, reckoning);
     }
 
     /**
-     * Time of the sample: from a decoder the time of receipt, after the feed has put samples in order the time since the
-     * first sample of the flight.
-     *
-     * @return seconds
+     * Time of the sample: from a decoder the time of receipt, after the feed has put samples in order the time since
+     * the first sample of the flight, seconds.
      */
     public double timeS() {
         return timeS;
     }
 
-    /**
-     * WGS 84 geodetic latitude.
-     *
-     * @return degrees, north positive, [-90, 90]
-     */
+    /** WGS 84 geodetic latitude, degrees, north positive, [-90, 90]. */
     public double latitudeDeg() {
         return latitudeDeg;
     }
 
-    /**
-     * WGS 84 longitude.
-     *
-     * @return degrees, east positive, [-180, 180)
-     */
+    /** WGS 84 longitude, degrees, east positive, [-180, 180). */
     public double longitudeDeg() {
         return longitudeDeg;
     }
@@ -213,11 +179,7 @@ public final class AircraftState {
         return optional(altitudeMslFt);
     }
 
-    /**
-     * The same as {@link #altitudeMslFt}, without an object.
-     *
-     * @return feet; NaN where unsent
-     */
+    /** The same as {@link #altitudeMslFt}, without an object, feet; NaN where unsent. */
     public double altitudeMslFtOrNaN() {
         return altitudeMslFt;
     }
@@ -227,11 +189,7 @@ public final class AircraftState {
         return optional(headingTrueDeg);
     }
 
-    /**
-     * The same as {@link #headingTrueDeg}, without an object.
-     *
-     * @return degrees, [0, 360); NaN where unsent
-     */
+    /** The same as {@link #headingTrueDeg}, without an object, degrees, [0, 360); NaN where unsent. */
     public double headingTrueDegOrNaN() {
         return headingTrueDeg;
     }
@@ -242,9 +200,8 @@ public final class AircraftState {
     }
 
     /**
-     * Magnetic variation that the sender reckons with.
-     *
-     * @return degrees, east positive; empty unless true and magnetic heading are known
+     * Magnetic variation that the sender reckons with, degrees, east positive; empty unless true and magnetic heading
+     * are known.
      */
     public OptionalDouble variationDeg() {
         return Double.isNaN(headingTrueDeg) || Double.isNaN(headingMagneticDeg)
@@ -252,47 +209,30 @@ public final class AircraftState {
                 : OptionalDouble.of(Angles.difference(headingTrueDeg - headingMagneticDeg));
     }
 
-    /**
-     * The same as {@link #headingMagneticDeg}, without an object.
-     *
-     * @return degrees, [0, 360); NaN where unsent
-     */
+    /** The same as {@link #headingMagneticDeg}, without an object, degrees, [0, 360); NaN where unsent. */
     public double headingMagneticDegOrNaN() {
         return headingMagneticDeg;
     }
 
     /**
-     * Direction of motion over the ground, clockwise from true north; also empty while standing still.
-     *
-     * @return degrees, [0, 360); empty where unsent
+     * Direction of motion over the ground, clockwise from true north; also empty while standing still, degrees, [0,
+     * 360); empty where unsent.
      */
     public OptionalDouble trackTrueDeg() {
         return optional(trackTrueDeg);
     }
 
-    /**
-     * The same as {@link #trackTrueDeg}, without an object.
-     *
-     * @return degrees, [0, 360); NaN where unsent
-     */
+    /** The same as {@link #trackTrueDeg}, without an object, degrees, [0, 360); NaN where unsent. */
     public double trackTrueDegOrNaN() {
         return trackTrueDeg;
     }
 
-    /**
-     * Speed over the ground.
-     *
-     * @return knots, 0 or more; empty where unsent
-     */
+    /** Speed over the ground, knots, 0 or more; empty where unsent. */
     public OptionalDouble groundSpeedKt() {
         return optional(groundSpeedKt);
     }
 
-    /**
-     * The same as {@link #groundSpeedKt}, without an object.
-     *
-     * @return knots, 0 or more; NaN where unsent
-     */
+    /** The same as {@link #groundSpeedKt}, without an object, knots, 0 or more; NaN where unsent. */
     public double groundSpeedKtOrNaN() {
         return groundSpeedKt;
     }
@@ -302,20 +242,12 @@ public final class AircraftState {
         return optional(verticalSpeedFpm);
     }
 
-    /**
-     * Pitch.
-     *
-     * @return degrees, nose up positive, [-90, 90]; empty where unsent
-     */
+    /** Pitch, degrees, nose up positive, [-90, 90]; empty where unsent. */
     public OptionalDouble pitchDeg() {
         return optional(pitchDeg);
     }
 
-    /**
-     * Roll.
-     *
-     * @return degrees, right wing down positive, [-180, 180]; empty where unsent
-     */
+    /** Roll, degrees, right wing down positive, [-180, 180]; empty where unsent. */
     public OptionalDouble rollDeg() {
         return optional(rollDeg);
     }
@@ -325,11 +257,7 @@ public final class AircraftState {
         return optional(indicatedAirspeedKt);
     }
 
-    /**
-     * The same as {@link #indicatedAirspeedKt}, without an object.
-     *
-     * @return knots, 0 or more; NaN where unsent
-     */
+    /** The same as {@link #indicatedAirspeedKt}, without an object, knots, 0 or more; NaN where unsent. */
     public double indicatedAirspeedKtOrNaN() {
         return indicatedAirspeedKt;
     }
@@ -345,11 +273,8 @@ public final class AircraftState {
     }
 
     /**
-     * The aircraft some time after this sample, for the picture between samples; see {@link Reckoning}.
-     *
-     * @param seconds after it
-     * @return empty where the sender does not say how it goes on, while it is paused, and after
-     *     {@value Reckoning#LONGEST_S} seconds
+     * The aircraft some time after this sample, for the picture between samples; see {@link Reckoning}; empty where the
+     * sender does not say how it goes on, while it is paused, and after {@value Reckoning#LONGEST_S} seconds.
      */
     public Optional<AircraftState> after(double seconds) {
         return paused || reckoning == null || !(seconds >= 0 && seconds <= Reckoning.LONGEST_S)
@@ -357,32 +282,17 @@ public final class AircraftState {
                 : reckoning.after(this, seconds);
     }
 
-    /**
-     * The same state at another time.
-     *
-     * @param newTimeS seconds, see {@link #timeS}
-     * @return a copy that differs in {@code timeS} only
-     */
+    /** The same state at another time. */
     public AircraftState withTimeS(double newTimeS) {
         return new AircraftState(this, newTimeS, paused);
     }
 
-    /**
-     * The same state while the simulation stands still.
-     *
-     * @return a copy with {@code paused} set
-     */
+    /** The same state while the simulation stands still. */
     public AircraftState asPaused() {
         return new AircraftState(this, timeS, true);
     }
 
-    /**
-     * The same state without what its sender says of its motion.
-     *
-     * @param track whether the track is left out
-     * @param groundSpeed whether the ground speed is left out
-     * @return a copy, or this state where nothing is left out
-     */
+    /** The same state without what its sender says of its motion. */
     public AircraftState withoutMotion(boolean track, boolean groundSpeed) {
         boolean nothing = (!track || Double.isNaN(trackTrueDeg)) && (!groundSpeed || Double.isNaN(groundSpeedKt));
         return nothing
@@ -401,13 +311,8 @@ public final class AircraftState {
     }
 
     /**
-     * The same state with what it lacks taken from earlier ones. A carried value is that of its own time: it is shown, and
-     * nothing is measured by it.
-     *
-     * @param heading whose headings are taken where this state has neither
-     * @param altitude whose altitude is taken where this state has none
-     * @param airspeed whose indicated airspeed is taken where this state has none
-     * @return a copy in which is carried what it took; this state where it takes nothing
+     * The same state with what it lacks taken from earlier ones; this state where it takes nothing. A carried value is
+     * that of its own time: it is shown, and nothing is measured by it.
      */
     public AircraftState carrying(AircraftState heading, AircraftState altitude, AircraftState airspeed) {
         boolean takesHeading = !hasHeading() && heading.hasHeading();
@@ -430,10 +335,8 @@ public final class AircraftState {
     }
 
     /**
-     * The same state with the heading that it lacks worked out from the other.
-     *
-     * @param eastDeg magnetic variation that the sender reckons with, degrees, east positive, [-180, 180]
-     * @return a copy, or this state where both headings were sent, or neither
+     * The same state with the heading that it lacks worked out from the other by a variation, degrees, east positive;
+     * this state where both headings were sent, or neither.
      */
     public AircraftState withVariation(double eastDeg) {
         if (Double.isNaN(headingTrueDeg) == Double.isNaN(headingMagneticDeg)) {
@@ -452,13 +355,7 @@ public final class AircraftState {
                 airspeedCarried);
     }
 
-    /**
-     * The same state, worked out from two others: what was carried in one of them is carried in it.
-     *
-     * @param one of the two
-     * @param other of the two
-     * @return a copy, or this state where nothing was carried
-     */
+    /** The same state, worked out from two others: what was carried in one of them is carried in it. */
     public AircraftState carriedAs(AircraftState one, AircraftState other) {
         if (!one.carries() && !other.carries()) {
             return this;

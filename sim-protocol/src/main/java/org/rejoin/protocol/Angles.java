@@ -8,12 +8,7 @@ public final class Angles {
 
     private Angles() {}
 
-    /**
-     * A direction brought into one turn; never 360 and never minus zero.
-     *
-     * @param degrees clockwise from north, finite
-     * @return the same direction, [0, 360)
-     */
+    /** A direction brought into one turn, [0, 360); never 360 and never minus zero. */
     public static double direction(double degrees) {
         double reduced = degrees % 360.0;
         if (reduced < 0) {
@@ -22,12 +17,7 @@ public final class Angles {
         return reduced >= 360.0 - NORTH_SNAP_DEG ? 0.0 : reduced + 0.0;
     }
 
-    /**
-     * A longitude brought into one turn.
-     *
-     * @param degrees east positive, finite
-     * @return the same meridian, [-180, 180)
-     */
+    /** A longitude brought into one turn, [-180, 180). */
     public static double longitude(double degrees) {
         if (degrees >= -180.0 && degrees < 180.0) {
             return degrees + 0.0;
@@ -39,12 +29,7 @@ public final class Angles {
         return reduced >= 360.0 ? -180.0 : reduced - 180.0;
     }
 
-    /**
-     * A difference of two directions, the short way round.
-     *
-     * @param degrees any finite difference
-     * @return the same difference, [-180, 180]
-     */
+    /** A difference of two directions, the short way round, [-180, 180]. */
     public static double difference(double degrees) {
         // The remainder of what is small already is itself, and slow.
         return Math.abs(degrees) <= 180 ? degrees + 0.0 : Math.IEEEremainder(degrees, 360.0) + 0.0;

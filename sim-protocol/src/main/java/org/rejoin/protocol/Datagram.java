@@ -20,14 +20,7 @@ public record Datagram(long receivedMicros, InetSocketAddress sender, ByteBuffer
         payload = payload.slice().asReadOnlyBuffer();
     }
 
-    /**
-     * A datagram around an array, for senders and tests.
-     *
-     * @param receivedMicros microseconds since 1970-01-01 UTC
-     * @param sender where it came from
-     * @param octets the payload; not copied, so leave it alone afterwards
-     * @return the datagram
-     */
+    /** A datagram around an array, for senders and tests; the octets are not copied, so leave them alone afterwards. */
     public static Datagram of(long receivedMicros, InetSocketAddress sender, byte[] octets) {
         return new Datagram(receivedMicros, sender, ByteBuffer.wrap(octets));
     }
@@ -37,11 +30,7 @@ public record Datagram(long receivedMicros, InetSocketAddress sender, ByteBuffer
         return receivedMicros * 1e-6;
     }
 
-    /**
-     * Number of octets.
-     *
-     * @return 0 to {@link #MAX_LENGTH}
-     */
+    /** Number of octets; 0 to {@link #MAX_LENGTH}. */
     public int length() {
         return payload.capacity();
     }

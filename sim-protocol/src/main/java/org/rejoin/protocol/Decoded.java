@@ -18,14 +18,7 @@ public sealed interface Decoded {
     record Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking, int exercise)
             implements Decoded {
 
-        /**
-         * A sample of a format that knows no exercises.
-         *
-         * @param state the aircraft; {@code timeS} is the time of receipt in seconds
-         * @param source the sender's clock, if the format carries one
-         * @param aircraft which aircraft of this sender; empty text where the sender names none
-         * @param marking callsign or marking as sent; empty where unsent
-         */
+        /** A sample of a format that knows no exercises. */
         public Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking) {
             this(state, source, aircraft, marking, NO_EXERCISE);
         }
@@ -34,13 +27,7 @@ public sealed interface Decoded {
     /** The exercise where none is named: what is said then is said to all. */
     int NO_EXERCISE = 0;
 
-    /**
-     * Whether two exercises may be the same.
-     *
-     * @param one number, or {@link #NO_EXERCISE}
-     * @param other number, or {@link #NO_EXERCISE}
-     * @return false only where both are named and differ
-     */
+    /** Whether two exercises may be the same: not where both are named and differ. */
     static boolean oneExercise(int one, int other) {
         return one == NO_EXERCISE || other == NO_EXERCISE || one == other;
     }
@@ -48,11 +35,7 @@ public sealed interface Decoded {
     /** What is no sample. */
     sealed interface Other extends Decoded {
 
-        /**
-         * Gives itself to a reader.
-         *
-         * @param reader gets one call
-         */
+        /** Gives itself to a reader. */
         void readBy(Reader reader);
     }
 
@@ -72,11 +55,7 @@ public sealed interface Decoded {
         void malformed(Malformed fault);
     }
 
-    /**
-     * Well formed, but not a position: another PDU, another sentence.
-     *
-     * @param kind what it is, in the words of its standard
-     */
+    /** Well formed, but not a position: another PDU, another sentence. */
     record NotAPosition(String kind) implements Other {
         @Override
         public void readBy(Reader reader) {
@@ -87,7 +66,6 @@ public sealed interface Decoded {
     /**
      * The sender says that the simulation stopped, goes on, or that the aircraft is gone.
      *
-     * @param what which of these
      * @param aircraft which aircraft, DIS "site:application:entity" or as in {@link Sample}; empty text for all of them
      * @param exercise of DIS in which it is said, 1 to 255; {@link #NO_EXERCISE} where none is named
      */
@@ -97,35 +75,18 @@ public sealed interface Decoded {
             reader.control(this);
         }
 
-        /**
-         * Said in a format that knows no exercises.
-         *
-         * @param what which of the kinds
-         * @param aircraft which aircraft; empty text for all of this sender
-         */
+        /** Said in a format that knows no exercises. */
         public Control(What what, String aircraft) {
             this(what, aircraft, NO_EXERCISE);
         }
 
-        /**
-         * Whether it is said to an aircraft.
-         *
-         * @param name of the aircraft, as in {@link Sample}
-         * @param itsExercise the exercise it is in, or {@link #NO_EXERCISE}
-         * @return false for another aircraft, and for the same one of another exercise
-         */
+        /** Whether it is said to an aircraft: not to another one, nor to the same one of another exercise. */
         public boolean concerns(String name, int itsExercise) {
             return oneExercise(exercise, itsExercise)
                     && (aircraft.isEmpty() || aircraft.equals(name) || name.equals(inExercise(aircraft, itsExercise)));
         }
 
-        /**
-         * The name of an aircraft whose sender is heard in several exercises.
-         *
-         * @param aircraft its name without the exercise
-         * @param exercise it is in
-         * @return for example "17:23:1001 exercise 2"
-         */
+        /** The name of an aircraft whose sender is heard in several exercises, for example "17:23:1001 exercise 2". */
         public static String inExercise(String aircraft, int exercise) {
             return aircraft + " exercise " + exercise;
         }
@@ -141,12 +102,7 @@ public sealed interface Decoded {
         }
     }
 
-    /**
-     * Read, and something to be said of it once.
-     *
-     * @param aircraft whose, as in {@link Sample}
-     * @param text one line for the pilot
-     */
+    /** Read, and something to be said of it once. */
     record Remark(String aircraft, String text) implements Other {
         @Override
         public void readBy(Reader reader) {
@@ -158,8 +114,6 @@ public sealed interface Decoded {
      * Not what its format asks for. The rest of the datagram may still hold good samples.
      *
      * @param offset octet at which reading stopped, 0 or more
-     * @param found what stands there
-     * @param expected what would be right
      */
     record Malformed(int offset, String found, String expected) implements Other {
         @Override

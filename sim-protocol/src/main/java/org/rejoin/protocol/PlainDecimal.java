@@ -21,12 +21,8 @@ public final class PlainDecimal {
     private PlainDecimal() {}
 
     /**
-     * The number that fills these octets.
-     *
-     * @param octets of text
-     * @param from first octet
-     * @param to octet behind the last
-     * @return the nearest double; NaN if it is not one number of at most 15 digits before and 18 behind the point
+     * The number that fills these octets, the nearest double; NaN if it is not one number of at most 15 digits before
+     * and 18 behind the point.
      */
     public static double value(byte[] octets, int from, int to) {
         boolean signed = from < to && (octets[from] == '-' || octets[from] == '+');
@@ -63,14 +59,7 @@ public final class PlainDecimal {
         return quotient + rest / power;
     }
 
-    /**
-     * Whether these octets are such a number without a sign.
-     *
-     * @param octets of text
-     * @param from first octet
-     * @param to octet behind the last
-     * @return false for nothing, too
-     */
+    /** Whether these octets are such a number without a sign; nothing is none. */
     public static boolean isUnsigned(byte[] octets, int from, int to) {
         return from < to && octets[from] != '-' && octets[from] != '+' && !Double.isNaN(value(octets, from, to));
     }

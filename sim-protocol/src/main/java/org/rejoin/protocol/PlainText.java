@@ -5,13 +5,7 @@ public final class PlainText {
 
     private PlainText() {}
 
-    /**
-     * Printable ASCII, at most so long; every other character becomes '?'.
-     *
-     * @param sent any text
-     * @param maxLength characters kept, 1 or more
-     * @return the text, with "..." in place of what was cut off
-     */
+    /** Printable ASCII, at most so long; every other character becomes '?', and "..." stands for what was cut off. */
     public static String of(CharSequence sent, int maxLength) {
         if (sent.length() <= maxLength && isPrintable(sent)) {
             return sent.toString();

@@ -13,11 +13,8 @@ public interface Reckoning {
     double LONGEST_S = 12;
 
     /**
-     * The aircraft some time after the sample.
-     *
-     * @param sample that carries this reckoning
-     * @param seconds after it, 0 to {@value #LONGEST_S}
-     * @return the state then; empty where the sender's figures lead to no place an aircraft can be
+     * The aircraft so many seconds after the sample, 0 to {@value #LONGEST_S}; empty where the sender's figures lead to
+     * no place an aircraft can be.
      */
     Optional<AircraftState> after(AircraftState sample, double seconds);
 }

@@ -23,21 +23,14 @@ public record SourceTime(double seconds, double wrapS) {
         }
     }
 
-    /**
-     * A clock that never wraps.
-     *
-     * @param seconds reading, finite
-     * @return the time
-     */
+    /** A clock that never wraps. */
     public static SourceTime monotonic(double seconds) {
         return new SourceTime(seconds, Double.POSITIVE_INFINITY);
     }
 
     /**
-     * Seconds from another reading of the same clock to this one, the short way round the wrap.
-     *
-     * @param earlier another reading with the same wrap
-     * @return seconds, negative when {@code earlier} is in fact later; within half a wrap
+     * Seconds from another reading of the same clock to this one, the short way round the wrap; negative when the other
+     * is in fact later.
      */
     public double since(SourceTime earlier) {
         double difference = seconds - earlier.seconds;

@@ -27,11 +27,7 @@ public final class StateDraft implements StateView {
     private double indicatedAirspeedKt = Double.NaN;
     private boolean paused;
 
-    /**
-     * Forgets everything.
-     *
-     * @return this draft
-     */
+    /** Forgets everything. */
     public StateDraft clear() {
         receivedS = Double.NaN;
         sourceS = Double.NaN;
@@ -54,23 +50,15 @@ public final class StateDraft implements StateView {
         return this;
     }
 
-    /**
-     * When it was received.
-     *
-     * @param seconds since 1970-01-01 UTC
-     * @return this draft
-     */
+    /** When it was received, seconds since 1970-01-01 UTC. */
     public StateDraft receivedS(double seconds) {
         receivedS = seconds;
         return this;
     }
 
     /**
-     * What the sender's clock shows.
-     *
-     * @param seconds NaN where it sends none
-     * @param wrapS after how many seconds it starts again at 0; positive infinity where it never does
-     * @return this draft
+     * What the sender's clock shows, seconds, NaN where it sends none; and after how many it starts again at 0,
+     * infinity where it never does.
      */
     public StateDraft source(double seconds, double wrapS) {
         sourceS = seconds;
@@ -79,11 +67,8 @@ public final class StateDraft implements StateView {
     }
 
     /**
-     * Which aircraft it is, and what it calls itself.
-     *
-     * @param name by which the sender tells its aircraft apart; empty text where it does not
-     * @param callsign of printable characters; empty text where unsent
-     * @return this draft
+     * By which name the sender tells its aircraft apart, and what it calls itself in printable characters; empty text
+     * where it does not.
      */
     public StateDraft aircraft(String name, String callsign) {
         aircraft = name;
@@ -91,13 +76,7 @@ public final class StateDraft implements StateView {
         return this;
     }
 
-    /**
-     * The position; both halves or neither.
-     *
-     * @param latitude WGS 84, degrees, north positive; left out unless within [-90, 90]
-     * @param longitude WGS 84, degrees, east positive, any turn; left out unless within [-360, 360]
-     * @return this draft
-     */
+    /** The position, WGS 84, degrees, both halves or neither: left out unless within [-90, 90] and [-360, 360]. */
     public StateDraft position(double latitude, double longitude) {
         if (Math.abs(latitude) <= 90 && Math.abs(longitude) <= 360) {
             latitudeDeg = latitude + 0.0;
@@ -106,122 +85,70 @@ public final class StateDraft implements StateView {
         return this;
     }
 
-    /**
-     * Altitude above mean sea level.
-     *
-     * @param feet left out unless {@link StateRange} allows it
-     * @return this draft
-     */
+    /** Altitude above mean sea level, feet. */
     public StateDraft altitudeMslFt(double feet) {
         altitudeMslFt = StateRange.ALTITUDE_MSL_FT.kept(feet);
         return this;
     }
 
-    /**
-     * Where the nose points, from true north.
-     *
-     * @param degrees any turn
-     * @return this draft
-     */
+    /** Where the nose points, from true north, any turn. */
     public StateDraft headingTrueDeg(double degrees) {
         headingTrueDeg = turn(degrees);
         return this;
     }
 
-    /**
-     * Where the nose points, from magnetic north.
-     *
-     * @param degrees any turn
-     * @return this draft
-     */
+    /** Where the nose points, from magnetic north, any turn. */
     public StateDraft headingMagneticDeg(double degrees) {
         headingMagneticDeg = turn(degrees);
         return this;
     }
 
     /**
-     * The variation that the sender uses; it supplies whichever of the two headings was not sent.
-     *
-     * @param degrees true minus magnetic, east positive, [-180, 180]
-     * @return this draft
+     * The variation that the sender uses, true minus magnetic, east positive, [-180, 180]; it supplies whichever of the
+     * two headings was not sent.
      */
     public StateDraft variationDeg(double degrees) {
         variationDeg = Math.abs(degrees) <= 180 ? degrees : Double.NaN;
         return this;
     }
 
-    /**
-     * Direction of motion over the ground, from true north.
-     *
-     * @param degrees any turn
-     * @return this draft
-     */
+    /** Direction of motion over the ground, from true north, any turn. */
     public StateDraft trackTrueDeg(double degrees) {
         trackTrueDeg = turn(degrees);
         return this;
     }
 
-    /**
-     * Speed over the ground.
-     *
-     * @param knots left out unless {@link StateRange} allows it
-     * @return this draft
-     */
+    /** Speed over the ground, knots. */
     public StateDraft groundSpeedKt(double knots) {
         groundSpeedKt = StateRange.GROUND_SPEED_KT.kept(knots);
         return this;
     }
 
-    /**
-     * Vertical speed.
-     *
-     * @param feetPerMinute up positive; left out unless {@link StateRange} allows it
-     * @return this draft
-     */
+    /** Vertical speed, feet a minute, up positive. */
     public StateDraft verticalSpeedFpm(double feetPerMinute) {
         verticalSpeedFpm = StateRange.VERTICAL_SPEED_FPM.kept(feetPerMinute);
         return this;
     }
 
-    /**
-     * Pitch.
-     *
-     * @param degrees nose up positive; left out unless {@link StateRange} allows it
-     * @return this draft
-     */
+    /** Pitch, nose up positive. */
     public StateDraft pitchDeg(double degrees) {
         pitchDeg = StateRange.PITCH_DEG.kept(degrees);
         return this;
     }
 
-    /**
-     * Roll.
-     *
-     * @param degrees right wing down positive; left out unless {@link StateRange} allows it
-     * @return this draft
-     */
+    /** Roll, right wing down positive. */
     public StateDraft rollDeg(double degrees) {
         rollDeg = StateRange.ROLL_DEG.kept(degrees);
         return this;
     }
 
-    /**
-     * Indicated airspeed.
-     *
-     * @param knots left out unless {@link StateRange} allows it
-     * @return this draft
-     */
+    /** Indicated airspeed, knots. */
     public StateDraft indicatedAirspeedKt(double knots) {
         indicatedAirspeedKt = StateRange.INDICATED_AIRSPEED_KT.kept(knots);
         return this;
     }
 
-    /**
-     * Whether the sender says that the simulation stands still.
-     *
-     * @param standsStill as sent
-     * @return this draft
-     */
+    /** Whether the sender says that the simulation stands still. */
     public StateDraft paused(boolean standsStill) {
         paused = standsStill;
         return this;
@@ -232,12 +159,7 @@ public final class StateDraft implements StateView {
         return !Double.isNaN(latitudeDeg);
     }
 
-    /**
-     * What has been collected, as a state that lasts.
-     *
-     * @param timeS see {@link AircraftState#timeS()}, finite
-     * @return the state, or empty without a position
-     */
+    /** What has been collected, as a state that lasts; empty without a position. */
     public Optional<AircraftState> state(double timeS) {
         return hasPosition() ? Optional.of(snapshot(timeS)) : Optional.empty();
     }

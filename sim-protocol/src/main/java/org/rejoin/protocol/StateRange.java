@@ -39,12 +39,7 @@ public enum StateRange {
         this.highAllowed = highAllowed;
     }
 
-    /**
-     * A value as a sender sent it.
-     *
-     * @param value any
-     * @return the value, never minus zero; NaN if it is out of range or no number
-     */
+    /** A value as a sender sent it, never minus zero; NaN if it is out of range or no number. */
     public double kept(double value) {
         return allows(value) ? value + 0.0 : Double.NaN;
     }

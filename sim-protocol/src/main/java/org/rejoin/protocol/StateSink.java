@@ -3,17 +3,9 @@ package org.rejoin.protocol;
 /** Takes what a decoder finds in the datagrams of one sender, in order. Called on the decoder's thread. */
 public interface StateSink {
 
-    /**
-     * A usable sample.
-     *
-     * @param sample good only until this returns
-     */
+    /** A usable sample; good only until this returns. */
     void sample(StateView sample);
 
-    /**
-     * Anything else.
-     *
-     * @param found a control, bad input, or what is no position
-     */
+    /** Anything else: a control, bad input, or what is no position. */
     void other(Decoded.Other found);
 }

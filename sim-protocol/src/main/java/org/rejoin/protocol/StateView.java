@@ -15,17 +15,12 @@ public interface StateView {
     /** {@return the sender's own clock; only differences of it mean anything; seconds, NaN where it sends none} */
     double sourceS();
 
-    /**
-     * After how much the sender's clock starts again at 0.
-     *
-     * @return seconds; positive infinity where it never does
-     */
+    /** After how much the sender's clock starts again at 0, seconds; positive infinity where it never does. */
     double sourceWrapS();
 
     /**
-     * Which aircraft of this sender: DIS "site:application:entity", JSON callsign.
-     *
-     * @return empty text where the sender names none
+     * Which aircraft of this sender: DIS "site:application:entity", JSON callsign; empty text where the sender names
+     * none.
      */
     String aircraft();
 
@@ -38,38 +33,21 @@ public interface StateView {
     String marking();
 
     /**
-     * First component of the upward unit normal of the WGS 84 ellipsoid at the position, earth-centred axes: toward 0 N 0 E.
-     *
-     * @return [-1, 1]
+     * First component of the upward unit normal of the WGS 84 ellipsoid at the position, earth-centred axes: toward 0 N
+     * 0 E; [-1, 1].
      */
     double normalX();
 
-    /**
-     * Second component of the same normal, toward 0 N 90 E.
-     *
-     * @return [-1, 1]
-     */
+    /** Second component of the same normal, toward 0 N 90 E; [-1, 1]. */
     double normalY();
 
-    /**
-     * Third component of the same normal, toward the North Pole.
-     *
-     * @return [-1, 1]
-     */
+    /** Third component of the same normal, toward the North Pole; [-1, 1]. */
     double normalZ();
 
-    /**
-     * WGS 84 geodetic latitude.
-     *
-     * @return degrees, north positive
-     */
+    /** WGS 84 geodetic latitude, degrees, north positive. */
     double latitudeDeg();
 
-    /**
-     * WGS 84 longitude.
-     *
-     * @return degrees, east positive
-     */
+    /** WGS 84 longitude, degrees, east positive. */
     double longitudeDeg();
 
     /** {@return altitude above mean sea level, feet} */
@@ -90,18 +68,10 @@ public interface StateView {
     /** {@return vertical speed; feet a minute, up positive} */
     double verticalSpeedFpm();
 
-    /**
-     * Pitch.
-     *
-     * @return degrees, nose up positive
-     */
+    /** Pitch, degrees, nose up positive. */
     double pitchDeg();
 
-    /**
-     * Roll.
-     *
-     * @return degrees, right wing down positive
-     */
+    /** Roll, degrees, right wing down positive. */
     double rollDeg();
 
     /** {@return indicated airspeed, knots} */
@@ -110,12 +80,7 @@ public interface StateView {
     /** {@return whether the sender says that the simulation stands still; false where it says nothing} */
     boolean paused();
 
-    /**
-     * This sample as a state that lasts.
-     *
-     * @param timeS its time, see {@link AircraftState#timeS}, finite
-     * @return a new state
-     */
+    /** This sample as a state that lasts. */
     default AircraftState snapshot(double timeS) {
         return AircraftState.of(this, timeS, null);
     }

@@ -11,12 +11,7 @@ public interface WireFormat {
     /** {@return name on the command line and in messages; lower case, for example "dis"} */
     String name();
 
-    /**
-     * Whether a datagram looks like this format; cheap, by its first octets.
-     *
-     * @param datagram any datagram
-     * @return true if decoding is worth trying
-     */
+    /** Whether a datagram looks like this format; cheap, by its first octets. */
     boolean recognises(Datagram datagram);
 
     /**
@@ -38,38 +33,23 @@ public interface WireFormat {
         /**
          * Takes the next datagram, and tells the sink what was in it and what it completed. Makes no object for a usual
          * datagram.
-         *
-         * @param datagram in order of receipt
-         * @param sink called from within, in order
          */
         void decode(Datagram datagram, StateSink sink);
 
         /**
-         * Says that time has passed, so that a state still waiting for more sentences can be given out.
-         *
-         * @param nowMicros time, microseconds since 1970-01-01 UTC, on the clock of the datagrams
-         * @param sink told what that completed
+         * Says that time has passed, microseconds since 1970-01-01 UTC on the clock of the datagrams, so that a state
+         * still waiting for more sentences can be given out.
          */
         default void advanceTo(long nowMicros, StateSink sink) {}
 
-        /**
-         * Takes the next datagram, as {@link #decode(Datagram, StateSink)} does, and lists what it leads to.
-         *
-         * @param datagram in order of receipt
-         * @return what was in it and what it completed, in order; may be empty
-         */
+        /** Takes the next datagram, as {@link #decode(Datagram, StateSink)} does, and lists what it leads to. */
         default List<Decoded> decode(Datagram datagram) {
             CollectingSink all = new CollectingSink();
             decode(datagram, all);
             return all.found();
         }
 
-        /**
-         * Says that time has passed, as {@link #advanceTo(long, StateSink)} does, and lists what that completed.
-         *
-         * @param nowMicros time, microseconds since 1970-01-01 UTC, on the clock of the datagrams
-         * @return may be empty
-         */
+        /** Says that time has passed, as {@link #advanceTo(long, StateSink)} does, and lists what that completed. */
         default List<Decoded> advanceTo(long nowMicros) {
             CollectingSink all = new CollectingSink();
             advanceTo(nowMicros, all);
@@ -80,10 +60,8 @@ public interface WireFormat {
     /** Turns states into datagrams, as a simulator would. */
     interface Encoder {
         /**
-         * Encodes one state.
-         *
-         * @param state the aircraft; {@code timeS} is the sender's simulation time in seconds
-         * @return payloads of the datagrams to send, in order, at least one
+         * Encodes one state, whose {@code timeS} is the sender's simulation time: payloads of the datagrams to send, in
+         * order, at least one.
          */
         List<byte[]> encode(AircraftState state);
     }

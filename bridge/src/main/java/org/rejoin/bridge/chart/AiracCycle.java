@@ -28,12 +28,7 @@ public record AiracCycle(int year, int number) {
         }
     }
 
-    /**
-     * Reads the four digits of a file.
-     *
-     * @param yycc year and number, as 2606
-     * @return the cycle; empty where the text is none
-     */
+    /** Reads the four digits of a file, year and number, as 2606; empty where the text is none. */
     public static Optional<AiracCycle> parse(String yycc) {
         if (yycc.length() != 4 || !yycc.chars().allMatch(c -> c >= '0' && c <= '9')) {
             return Optional.empty();
@@ -43,33 +38,20 @@ public record AiracCycle(int year, int number) {
         return number < 1 || number > 14 ? Optional.empty() : Optional.of(new AiracCycle(2000 + digits / 100, number));
     }
 
-    /**
-     * The cycle of a date.
-     *
-     * @param date in the years 2000 to 2099, from the first cycle of 2000 on
-     * @return the cycle in effect
-     */
+    /** The cycle in effect on a date in the years 2000 to 2099. */
     public static AiracCycle of(LocalDate date) {
         LocalDate effective = date.minusDays(Math.floorMod(date.toEpochDay() - ANCHOR.toEpochDay(), DAYS));
         return new AiracCycle(effective.getYear(), 1 + (effective.getDayOfYear() - 1) / DAYS);
     }
 
-    /**
-     * First day of the cycle.
-     *
-     * @return a Thursday
-     */
+    /** First day of the cycle; a Thursday. */
     public LocalDate effective() {
         LocalDate newYear = LocalDate.of(year, 1, 1);
         long toFirst = Math.floorMod(ANCHOR.toEpochDay() - newYear.toEpochDay(), DAYS);
         return newYear.plusDays(toFirst + (number - 1L) * DAYS);
     }
 
-    /**
-     * As written in files.
-     *
-     * @return four digits
-     */
+    /** As written in files; four digits. */
     @Override
     public String toString() {
         return String.valueOf(10_000 + year % 100 * 100 + number).substring(1);

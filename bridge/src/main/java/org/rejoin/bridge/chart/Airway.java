@@ -32,14 +32,7 @@ public record Airway(String ident, List<Waypoint> points, List<Segment> segments
             OptionalDouble maximumAltitudeFt,
             OptionalDouble changeoverNm) {
 
-        /**
-         * A segment without a published changeover point.
-         *
-         * @param minimumAltitudeFt minimum en-route altitude in the order of the points, feet; empty where none is published
-         * @param direction which way it may be flown
-         * @param minimumAltitudeBackwardFt the same against the order of the points
-         * @param maximumAltitudeFt highest usable altitude, feet above mean sea level; empty where there is no limit
-         */
+        /** A segment without a published changeover point. */
         public Segment(
                 OptionalDouble minimumAltitudeFt,
                 Direction direction,
@@ -48,21 +41,14 @@ public record Airway(String ident, List<Waypoint> points, List<Segment> segments
             this(minimumAltitudeFt, direction, minimumAltitudeBackwardFt, maximumAltitudeFt, OptionalDouble.empty());
         }
 
-        /**
-         * A segment with one minimum altitude for both ways and no maximum.
-         *
-         * @param minimumAltitudeFt minimum en-route altitude, feet above mean sea level; empty where none is published
-         * @param direction which way it may be flown
-         */
+        /** A segment with one minimum altitude for both ways and no maximum. */
         public Segment(OptionalDouble minimumAltitudeFt, Direction direction) {
             this(minimumAltitudeFt, direction, minimumAltitudeFt, OptionalDouble.empty());
         }
 
         /**
-         * The minimum en-route altitude for a way of flying the segment.
-         *
-         * @param flown the way; {@code BOTH} where it is not known, for the higher of the two
-         * @return feet above mean sea level; empty where none is published
+         * The minimum en-route altitude for a way of flying the segment, feet above mean sea level; for {@code BOTH},
+         * where the way is not known, the higher of the two; empty where none is published.
          */
         public OptionalDouble minimumAltitudeFt(Direction flown) {
             return switch (flown) {
@@ -104,12 +90,7 @@ public record Airway(String ident, List<Waypoint> points, List<Segment> segments
         }
     }
 
-    /**
-     * Whether a point is on the airway, by identity of ident and position.
-     *
-     * @param point any
-     * @return true if it is one of the points
-     */
+    /** Whether a point is on the airway, by identity of ident and position. */
     public boolean passes(Waypoint point) {
         return points.contains(point);
     }

@@ -24,13 +24,8 @@ public record AirwayGuide(Station station, Position otherEnd, boolean ahead) {
     private static final double BEND_DEG = 1;
 
     /**
-     * The station that guides.
-     *
-     * @param airway any
-     * @param segment index of the segment in published order
-     * @param forward whether it is flown in published order
-     * @param here place on that segment
-     * @return empty where no station is at either end of the straight stretch
+     * The station that guides on a segment, flown in published order or against it; empty where no station is at either
+     * end of the straight stretch.
      */
     public static Optional<AirwayGuide> of(Airway airway, int segment, boolean forward, Position here) {
         List<Waypoint> points = airway.points();

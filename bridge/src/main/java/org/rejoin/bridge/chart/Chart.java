@@ -23,15 +23,7 @@ public final class Chart {
     private final List<PublishedHold> holds;
     private final Map<String, String> says;
 
-    /**
-     * A chart of these things.
-     *
-     * @param name free text
-     * @param stations in the order of the file
-     * @param fixes in the order of the file
-     * @param airports in the order of the file
-     * @param airways in the order of the file; of one ident there may be several, each a piece of it
-     */
+    /** A chart of these things. */
     public Chart(
             String name,
             Collection<Station> stations,
@@ -41,16 +33,7 @@ public final class Chart {
         this(name, stations, fixes, airports, airways, List.of());
     }
 
-    /**
-     * A chart with holding patterns.
-     *
-     * @param name free text
-     * @param stations in the order of the file
-     * @param fixes in the order of the file
-     * @param airports in the order of the file
-     * @param airways in the order of the file; of one ident there may be several, each a piece of it
-     * @param holds in the order of the file
-     */
+    /** A chart with holding patterns; of one airway's ident there may be several pieces. */
     public Chart(
             String name,
             Collection<Station> stations,
@@ -89,11 +72,7 @@ public final class Chart {
         return new Chart(name, stations(), fixes(), airports(), airways(), holds, sounds);
     }
 
-    /**
-     * How the names sound that sound otherwise than they are written.
-     *
-     * @return by ident, as in {@link #saying}
-     */
+    /** How the names sound that sound otherwise than they are written; by ident, as in {@link #saying}. */
     public Map<String, String> says() {
         return says;
     }
@@ -138,9 +117,6 @@ public final class Chart {
     /**
      * An airway by ident; where it has several pieces, the one with most points, of equals the last. Who knows a point
      * or a route that is meant asks {@link #airways(String)}.
-     *
-     * @param ident upper case
-     * @return the airway, if the chart shows it
      */
     public Optional<Airway> airway(String ident) {
         Airway most = null;
@@ -153,11 +129,8 @@ public final class Chart {
     }
 
     /**
-     * The pieces of an airway by ident. One name may be given to stretches that do not meet, and to unrelated airways in
-     * different parts of the world.
-     *
-     * @param ident upper case
-     * @return none, one or several
+     * The pieces of an airway by ident. One name may be given to stretches that do not meet, and to unrelated airways
+     * in different parts of the world.
      */
     public List<Airway> airways(String ident) {
         return airways.getOrDefault(ident, List.of());
@@ -168,21 +141,12 @@ public final class Chart {
         return holds;
     }
 
-    /**
-     * The holding patterns of a fix.
-     *
-     * @param fix by identity of ident and position
-     * @return none, one or several, in the order of the file
-     */
+    /** The holding patterns of a fix, by identity of ident and position. */
     public List<PublishedHold> holds(Waypoint fix) {
         return holds.stream().filter(hold -> hold.fix().equals(fix)).toList();
     }
 
-    /**
-     * Idents of all stations, fixes and airports.
-     *
-     * @return in no order
-     */
+    /** Idents of all stations, fixes and airports; in no order. */
     public Set<String> idents() {
         Set<String> idents = new HashSet<>(stations.keySet());
         idents.addAll(fixes.keySet());
@@ -190,22 +154,12 @@ public final class Chart {
         return idents;
     }
 
-    /**
-     * Stations by ident.
-     *
-     * @param ident upper case
-     * @return none, one or several
-     */
+    /** Stations by ident. */
     public List<Station> stations(String ident) {
         return stations.getOrDefault(ident, List.of());
     }
 
-    /**
-     * Everything of that ident: stations first, then fixes, then airports.
-     *
-     * @param ident upper case
-     * @return none, one or several
-     */
+    /** Everything of that ident: stations first, then fixes, then airports. */
     public List<Waypoint> waypoints(String ident) {
         List<Waypoint> found = new ArrayList<>();
         found.addAll(stations.getOrDefault(ident, List.of()));
@@ -222,12 +176,7 @@ public final class Chart {
         return all;
     }
 
-    /**
-     * The part of the chart in a region: its points, the airway legs that touch it, and the points those legs need.
-     *
-     * @param region what is wanted
-     * @return a chart of the same name
-     */
+    /** The part of the chart in a region: its points, the airway legs that touch it, and the points those legs need. */
     public Chart within(Region region) {
         List<Airway> pieces = new ArrayList<>();
         airways()

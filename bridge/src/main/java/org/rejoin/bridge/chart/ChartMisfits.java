@@ -126,11 +126,7 @@ final class ChartMisfits {
         return rounded == Math.rint(rounded) ? Long.toString((long) rounded) : Double.toString(rounded);
     }
 
-    /**
-     * Stations whose declination is far from the variation of a day.
-     *
-     * @param day a day of the magnetic model, or near it
-     */
+    /** Stations whose declination is far from the variation of a day. */
     List<Finding> declinations(LocalDate day) {
         return chart.stations().stream()
                 .flatMap(station -> declination(station, lines.of(station), day).stream())

@@ -24,16 +24,7 @@ public final class ChartReport {
     private final SourceLines lines;
     private final Map<Waypoint, Set<String>> airwaysOf = new LinkedHashMap<>();
 
-    /**
-     * How much there is.
-     *
-     * @param stations by kind, none of a kind left out
-     * @param fixes number of fixes, 0 or more
-     * @param airports number of airports, 0 or more
-     * @param airways number of airway names, 0 or more
-     * @param pieces number of continuous pieces they have together, 0 or more
-     * @param legs number of airway legs, 0 or more
-     */
+    /** How much there is: stations by kind, airway names, the continuous pieces and the legs they have together. */
     public record Counts(
             Map<Station.Kind, Integer> stations, int fixes, int airports, int airways, int pieces, int legs) {}
 
@@ -58,8 +49,6 @@ public final class ChartReport {
     /**
      * Something odd.
      *
-     * @param oddity what kind
-     * @param ident of the station, airway or points
      * @param line in the file, from 1; 0 where it is not known
      * @param text one sentence without the line
      */
@@ -68,7 +57,6 @@ public final class ChartReport {
     /**
      * A point that was asked for.
      *
-     * @param point as the chart has it
      * @param line in the file, from 1; 0 where it is not known
      * @param airways idents of those it is on, in the order of the file
      * @param holds patterns published there, in the order of the file
@@ -78,14 +66,11 @@ public final class ChartReport {
     /**
      * A leg of an airway.
      *
-     * @param from first point in published order
-     * @param to second point
      * @param distanceNm length of the geodesic, nautical miles
      * @param course true, at the first point toward the second
      * @param courseBack true, at the second point toward the first
-     * @param published altitudes and direction
-     * @param guide the station by whose radials a chart prints the course at the first point, as {@link AirwayGuide} has
-     *     it; empty where none guides, or the one that does has no radials
+     * @param guide the station by whose radials a chart prints the course at the first point, as {@link AirwayGuide}
+     *     has it; empty where none guides, or the one that does has no radials
      * @param publishedCourse the course as a chart prints it, in the reference of the guiding station; empty where none
      *     guides
      */
@@ -102,10 +87,8 @@ public final class ChartReport {
     /**
      * A continuous piece of an airway.
      *
-     * @param ident of the airway
      * @param line in the file, from 1; 0 where it is not known
      * @param legs one or more, in published order
-     * @param distanceNm of all legs together, nautical miles
      */
     public record Piece(String ident, int line, List<Leg> legs, double distanceNm) {}
 
@@ -119,13 +102,7 @@ public final class ChartReport {
         }
     }
 
-    /**
-     * The report of a chart.
-     *
-     * @param chart any
-     * @param lines where in the file its things stand
-     * @return the report
-     */
+    /** The report of a chart. */
     public static ChartReport of(Chart chart, SourceLines lines) {
         return new ChartReport(chart, lines);
     }
@@ -149,9 +126,8 @@ public final class ChartReport {
     }
 
     /**
-     * Smallest part of the Earth between two parallels and two meridians that has all points, over 180 if that is less.
-     *
-     * @return empty for a chart without points
+     * Smallest part of the Earth between two parallels and two meridians that has all points, over 180 if that is less;
+     * empty for a chart without points.
      */
     public Optional<Region.Bounds> bounds() {
         List<Position> all = chart.waypoints().stream().map(Waypoint::position).toList();
@@ -178,10 +154,8 @@ public final class ChartReport {
     }
 
     /**
-     * What is odd about the chart.
-     *
-     * @param day whose variation the declinations are held against, 2025 to 2029 for the model to be exact
-     * @return stations first, then airways, then idents, then what {@link #misfits} finds
+     * What is odd about the chart, stations first, then airways, then idents, then what {@link #misfits} finds;
+     * declinations are held against the variation of a day, 2025 to 2029 for the model to be exact.
      */
     public List<Finding> oddities(LocalDate day) {
         List<Finding> findings = new ChartOddities(chart, lines).find();
@@ -190,10 +164,8 @@ public final class ChartReport {
     }
 
     /**
-     * What cannot be where, or as, it is written: a point far from all others, a declination that is not that of its place.
-     *
-     * @param day whose variation the declinations are held against, 2025 to 2029 for the model to be exact
-     * @return points first, then declinations
+     * What cannot be where, or as, it is written: a point far from all others, a declination that is not that of its
+     * place on a day.
      */
     public List<Finding> misfits(LocalDate day) {
         ChartMisfits misfits = new ChartMisfits(chart, lines);
@@ -203,22 +175,14 @@ public final class ChartReport {
     }
 
     /**
-     * Whether the declination of one station can be that of its place.
-     *
-     * @param station of any kind
-     * @param day whose variation it is held against, 2025 to 2029 for the model to be exact
-     * @return what is wrong with it, without a line; empty where nothing is, or where it has none
+     * What is wrong with the declination of one station on a day, without a line; empty where nothing is, or where it
+     * has none.
      */
     public static Optional<Finding> declination(Station station, LocalDate day) {
         return ChartMisfits.declination(station, 0, day);
     }
 
-    /**
-     * Everything of an ident.
-     *
-     * @param ident any case
-     * @return stations first, then fixes, then airports
-     */
+    /** Everything of an ident. */
     public List<Found> find(String ident) {
         return chart.waypoints(ident.toUpperCase(Locale.ROOT)).stream()
                 .map(point -> new Found(
@@ -234,12 +198,7 @@ public final class ChartReport {
         return chart.holds();
     }
 
-    /**
-     * The pieces of an airway.
-     *
-     * @param ident any case
-     * @return empty where the chart has none of that name
-     */
+    /** The pieces of an airway. */
     public List<Piece> airway(String ident) {
         return chart.airways(ident.toUpperCase(Locale.ROOT)).stream()
                 .map(airway -> {
@@ -250,22 +209,12 @@ public final class ChartReport {
                 .toList();
     }
 
-    /**
-     * Idents of points that one not on the chart may have meant.
-     *
-     * @param ident any case
-     * @return at most three, the closest first
-     */
+    /** At most three idents of points that one not on the chart may have meant, the closest first. */
     public List<String> identsNear(String ident) {
         return Spelling.near(ident, chart.idents());
     }
 
-    /**
-     * Idents of airways that one not on the chart may have meant.
-     *
-     * @param ident any case
-     * @return at most three, the closest first
-     */
+    /** At most three idents of airways that one not on the chart may have meant, the closest first. */
     public List<String> airwaysNear(String ident) {
         return Spelling.near(ident, chart.airways().stream().map(Airway::ident).toList());
     }

@@ -6,12 +6,7 @@ import org.rejoin.bridge.geo.Position;
 
 import org.jspecify.annotations.Nullable;
 
-/**
- * A point with a name and nothing that transmits: a published fix, a point typed as coordinates, a computed fix.
- *
- * @param ident as {@link Waypoint#ident()}
- * @param position WGS 84
- */
+/** A point with a name and nothing that transmits: a published fix, a point typed as coordinates, a computed fix. */
 public record Fix(String ident, Position position) implements Waypoint {
     /** By plain calls, as of a {@link Station}. */
     @Override

@@ -9,30 +9,18 @@ public sealed interface Region {
     /** More than a distance on the sphere can differ from that on WGS 84 (0.56 %), as a fraction. */
     double MARGIN = 0.01;
 
-    /**
-     * Whether a point lies in it, its edge included.
-     *
-     * @param position any
-     * @return true if it does
-     */
+    /** Whether a point lies in it, its edge included. */
     boolean contains(Position position);
 
     /**
-     * Whether some point within a distance of another may lie in it. Quick, and on the safe side.
-     *
-     * @param position any
-     * @param distanceNm nautical miles, 0 or more
-     * @return false only if none does
+     * Whether some point within so many nautical miles of another may lie in it. Quick, and on the safe side: false
+     * only if none does.
      */
     boolean mayReach(Position position, double distanceNm);
 
     /**
      * Whether a leg has a part in the region. Parts shorter than five nautical miles may be missed, or twenty on legs
      * over a thousand.
-     *
-     * @param from one end
-     * @param to the other end
-     * @return true if either end or something between is in the region
      */
     default boolean meets(Position from, Position to) {
         if (contains(from) || contains(to)) {
@@ -113,12 +101,7 @@ public sealed interface Region {
         }
     }
 
-    /**
-     * All within a distance of a point.
-     *
-     * @param centre WGS 84
-     * @param radiusNm nautical miles, above 0
-     */
+    /** All within a distance of a point. */
     record Circle(Position centre, double radiusNm) implements Region {
 
         /**

@@ -16,19 +16,9 @@ public interface SourceLines {
         }
     };
 
-    /**
-     * Line of a point.
-     *
-     * @param point of the chart
-     * @return from 1; 0 where it is not known
-     */
+    /** Line of a point, from 1; 0 where it is not known. */
     int of(Waypoint point);
 
-    /**
-     * Line of an airway.
-     *
-     * @param airway of the chart
-     * @return from 1; 0 where it is not known
-     */
+    /** Line of an airway, likewise. */
     int of(Airway airway);
 }

@@ -13,13 +13,7 @@ public final class Spelling {
 
     private Spelling() {}
 
-    /**
-     * Words close to a word.
-     *
-     * @param word as typed
-     * @param known what could have been meant
-     * @return at most three, the closest first: one slip in up to five letters, two in longer words
-     */
+    /** At most three words close to a word, the closest first: one slip in up to five letters, two in longer words. */
     public static List<String> near(String word, Collection<String> known) {
         String typed = word.toUpperCase(Locale.ROOT);
         int allowed = typed.length() <= 5 ? 1 : 2;
@@ -33,13 +27,7 @@ public final class Spelling {
                 .toList();
     }
 
-    /**
-     * A question to end a message with.
-     *
-     * @param word as typed
-     * @param known what could have been meant
-     * @return "; did you mean A or B?", or an empty text where nothing is close
-     */
+    /** A question to end a message with, "; did you mean A or B?"; empty where nothing is close. */
     public static String didYouMean(String word, Collection<String> known) {
         List<String> near = near(word, known);
         return near.isEmpty() ? "" : near.stream().collect(Collectors.joining(" or ", "; did you mean ", "?"));

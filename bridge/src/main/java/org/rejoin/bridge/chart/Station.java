@@ -34,18 +34,7 @@ public record Station(
         Optional<Position> dmePosition)
         implements Waypoint {
 
-    /**
-     * A station with one position for everything.
-     *
-     * @param ident as {@link Waypoint#ident()}
-     * @param name spoken name; the ident where the chart has none
-     * @param kind what it transmits
-     * @param serviceClass its standard service volume; empty where the chart gives none
-     * @param frequencyMhz MHz (an NDB's kHz / 1000); empty where the chart gives none
-     * @param position of the antenna, WGS 84
-     * @param declination of its zero radial; empty where there is none
-     * @param elevationFt of the antenna above mean sea level, feet; 0 where the chart gives none
-     */
+    /** A station with one position for everything. */
     public Station(
             String ident,
             String name,
@@ -121,7 +110,10 @@ public record Station(
         return station.apply(this);
     }
 
-    /** Standard service volumes (Aeronautical Information Manual 1-1-8, table 1-1-1). */
+    /**
+     * Standard service volumes (Aeronautical Information Manual 1-1-8, table 1-1-1; the legacy classes T, L, H and the
+     * current VL, VH). They bind off published routes only.
+     */
     public enum ServiceClass {
         /** Terminal. */
         T,
@@ -132,6 +124,41 @@ public record Station(
         /** VOR low, the current class. */
         VL,
         /** VOR high, the current class. */
-        VH
+        VH;
+
+        /** How far a station may be used so many feet above it, nautical miles; 0 outside the heights of the class. */
+        public double radiusNm(double heightFt) {
+            if (heightFt < 1000) {
+                return 0;
+            }
+            return switch (this) {
+                case T -> heightFt <= 12_000 ? 25 : 0;
+                case L -> heightFt <= 18_000 ? 40 : 0;
+                case VL -> heightFt < 5_000 ? 40 : heightFt < 18_000 ? 70 : 0;
+                case H -> high(heightFt, 40);
+                case VH -> heightFt < 5_000 ? 40 : high(heightFt, 70);
+            };
+        }
+
+        private static double high(double heightFt, double belowNm) {
+            if (heightFt < 14_500) {
+                return belowNm;
+            }
+            if (heightFt >= 18_000 && heightFt <= 45_000) {
+                return 130;
+            }
+            // At 14 500 itself the table gives both rows; the pilot gets the larger.
+            return heightFt <= 60_000 ? 100 : 0;
+        }
+
+        /** The largest distance at any height, for when the height is unknown, nautical miles. */
+        public double largestRadiusNm() {
+            return switch (this) {
+                case T -> 25;
+                case L -> 40;
+                case VL -> 70;
+                case H, VH -> 130;
+            };
+        }
     }
 }

@@ -7,21 +7,14 @@ import org.rejoin.bridge.geo.Position;
 /** A named point a route can go to. */
 public sealed interface Waypoint permits Station, Fix, Airport {
     /**
-     * Identifier as written on the chart and in a route.
-     *
-     * @return upper case letters and digits; a computed or typed point carries what it was typed or named as
+     * Identifier as written on the chart and in a route; upper case letters and digits; a computed or typed point
+     * carries what it was typed or named as.
      */
     String ident();
 
     /** {@return where it is, WGS 84} */
     Position position();
 
-    /**
-     * Reads whichever it is.
-     *
-     * @param station what comes of a station
-     * @param fix what comes of a fix
-     * @param airport what comes of an airport
-     */
+    /** Reads whichever it is. */
     <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport);
 }

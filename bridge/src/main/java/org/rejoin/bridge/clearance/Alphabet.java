@@ -25,12 +25,7 @@ final class Alphabet {
         return letter(word.getText());
     }
 
-    /**
-     * Spells an ident.
-     *
-     * @param ident letters and digits
-     * @return a word for each, blanks between
-     */
+    /** Spells an ident, a word for each letter and digit, blanks between. */
     static String spelled(String ident) {
         return ident.toUpperCase(Locale.ROOT)
                 .chars()

@@ -21,32 +21,20 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
         notes = List.copyOf(notes);
     }
 
-    /**
-     * A clearance without notes.
-     *
-     * @param text as said or typed
-     * @param callsign in front of it; empty where none was said
-     * @param instructions in the order said, one or more
-     */
+    /** A clearance without notes. */
     public Clearance(String text, Optional<String> callsign, List<Instruction> instructions) {
         this(text, callsign, instructions, List.of());
     }
 
-    /**
-     * The first instruction of a kind.
-     *
-     * @param kind its class
-     * @return the instruction, if there is one
-     */
+    /** The first instruction of a kind. */
     public <T extends Instruction> Optional<T> first(Class<T> kind) {
         return instructions.stream().filter(kind::isInstance).map(kind::cast).findFirst();
     }
 
     /**
      * Whether this takes an amendment back and puts nothing in its place: "disregard", "cancel amended clearance,
-     * continue as filed". With a heading, course, airway or fix to fly it is an amendment of its own.
-     *
-     * @return true if the flight goes on as it was cleared before the amendment
+     * continue as filed". With a heading, course, airway or fix to fly it is an amendment of its own; true if the
+     * flight goes on as it was cleared before the amendment.
      */
     public boolean disregards() {
         return first(Instruction.Cancel.class).isPresent()
@@ -57,23 +45,15 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
                                 || instruction instanceof Instruction.Assignment);
     }
 
-    /**
-     * The last instruction of a kind, which counts where it is said more than once.
-     *
-     * @param kind its class
-     * @return the instruction, if there is one
-     */
+    /** The last instruction of a kind, which counts where it is said more than once. */
     public <T extends Instruction> Optional<T> last(Class<T> kind) {
         List<T> all = all(kind);
         return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
     }
 
     /**
-     * The same clearance with an altitude given beside the words: as if "maintain A" had been said last. Where the words
-     * assign another altitude the one beside them counts, and a note says so.
-     *
-     * @param feet above mean sea level; empty to leave the clearance as it is
-     * @return the clearance with that altitude among its instructions
+     * The same clearance with an altitude given beside the words, feet above mean sea level: as if "maintain A" had
+     * been said last. Where the words assign another altitude the one beside them counts, and a note says so.
      */
     public Clearance withAltitude(OptionalDouble feet) {
         if (feet.isEmpty() || (altitudeFt().isPresent() && altitudeFt().getAsDouble() == feet.getAsDouble())) {
@@ -110,11 +90,8 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     }
 
     /**
-     * What is left of it where some of it was flown: on its line the heading that led there is done, on its airway the line
-     * is, too.
-     *
-     * @param reached how far it was flown
-     * @return the same words, with the instructions that are still to be flown
+     * What is left of it where some of it was flown: on its line the heading that led there is done, on its airway the
+     * line is, too.
      */
     public Clearance left(Reached reached) {
         boolean joins = first(Instruction.JoinAirway.class).isPresent();
@@ -125,48 +102,39 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
         return new Clearance(text, callsign, left, notes);
     }
 
-    /**
-     * All instructions of a kind.
-     *
-     * @param kind its class
-     * @return in the order said; none, one or several
-     */
+    /** All instructions of a kind, in the order said. */
     public <T extends Instruction> List<T> all(Class<T> kind) {
         return instructions.stream().filter(kind::isInstance).map(kind::cast).toList();
     }
 
     /**
-     * The speed assigned from now on.
-     *
-     * @return with its bound; empty where none was said, or "resume normal speed" came after it
+     * The speed assigned from now on; with its bound; empty where none was said, or "resume normal speed" came after
+     * it.
      */
     public Optional<Instruction.MaintainSpeed> speed() {
         return InTurn.atOnce(speeds()).flatMap(said -> said.assigned(OptionalDouble.empty()));
     }
 
     /**
-     * The assigned altitudes, one after the other: "maintain 8000 until PRION, then climb and maintain 10000". Of two with
-     * no word on where the first one ends the last counts.
-     *
-     * @return in the order in which they are in force; empty where none was said
+     * The assigned altitudes, one after the other: "maintain 8000 until PRION, then climb and maintain 10000". Of two
+     * with no word on where the first one ends the last counts; in the order in which they are in force; empty where
+     * none was said.
      */
     public List<InTurn<Instruction.Maintain>> altitudes() {
         return InTurn.altitudes(instructions);
     }
 
     /**
-     * The assigned speeds, likewise.
-     *
-     * @return in the order in which they are in force; after one that ends somewhere a normal speed, where no other is said
+     * The assigned speeds, likewise; in the order in which they are in force; after one that ends somewhere a normal
+     * speed, where no other is said.
      */
     public List<InTurn<Instruction.Speed>> speeds() {
         return InTurn.speeds(instructions);
     }
 
     /**
-     * The altitude assigned from now on.
-     *
-     * @return feet above mean sea level; empty where none is, or the first one comes into force later
+     * The altitude assigned from now on, feet above mean sea level; empty where none is, or the first one comes into
+     * force later.
      */
     public OptionalDouble altitudeFt() {
         return InTurn.atOnce(altitudes()).stream()
@@ -175,11 +143,8 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     }
 
     /**
-     * Whether an assigned altitude is to be reached in the pilot's own time: "at pilot's discretion", "when ready", or by a
-     * crossing that asks for the same altitude (Aeronautical Information Manual 4-4-10).
-     *
-     * @param said one of this clearance
-     * @return false where it is to be begun at once
+     * Whether an assigned altitude is to be reached in the pilot's own time: "at pilot's discretion", "when ready", or
+     * by a crossing that asks for the same altitude (Aeronautical Information Manual 4-4-10).
      */
     public boolean inOwnTime(Instruction.Maintain said) {
         return said.when() != Instruction.Maintain.Begin.NOW
@@ -188,10 +153,8 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
     }
 
     /**
-     * Whether it is an altitude, a speed, a crossing, a report or advance information and nothing else: the route stays as
-     * it was.
-     *
-     * @return false too when "as filed" or a limit is said with it
+     * Whether it is an altitude, a speed, a crossing, a report or advance information and nothing else: the route stays
+     * as it was; false too when "as filed" or a limit is said with it.
      */
     public boolean routeStays() {
         return !instructions.isEmpty()

@@ -32,23 +32,14 @@ public final class ClearanceException extends Exception {
     private final int column;
     private final int length;
 
-    /**
-     * A reason.
-     *
-     * @param code for machines
-     * @param message one line: what, where, and what would be right
-     */
+    /** A reason: a code for machines, and one line that says what, where, and what would be right. */
     public ClearanceException(Code code, String message) {
         this(code, message, -1, 0);
     }
 
     /**
-     * A reason, and the words it is about.
-     *
-     * @param code for machines
-     * @param message one line: what, where, and what would be right
-     * @param column where the words start in the text that was read, characters, 0 the first; -1 where no words are meant
-     * @param length of the words, characters, 0 or more
+     * The same with the words it is about: where they start in the text that was read, 0 the first and -1 where no
+     * words are meant, and how many characters they are.
      */
     public ClearanceException(Code code, String message, int column, int length) {
         super(message);
@@ -57,12 +48,7 @@ public final class ClearanceException extends Exception {
         this.length = length;
     }
 
-    /**
-     * Understood, but not something that can be worked out from here.
-     *
-     * @param why one line: what is missing, and what would be right
-     * @return to be thrown
-     */
+    /** Understood, but not something that can be worked out from here. */
     public static ClearanceException cannotBeWorkedOut(String why) {
         return new ClearanceException(Code.CANNOT_BE_WORKED_OUT, why);
     }
@@ -81,9 +67,8 @@ public final class ClearanceException extends Exception {
     }
 
     /**
-     * How long the words that are meant are.
-     *
-     * @return characters, 0 where no words are meant or something is missing at {@link #column()}
+     * How long the words that are meant are, characters, 0 where no words are meant or something is missing at {@link
+     * #column()}.
      */
     public int length() {
         return length;

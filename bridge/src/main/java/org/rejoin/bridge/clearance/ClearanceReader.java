@@ -8,8 +8,6 @@ import java.util.function.Function;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CallsignWordContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearanceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LinkContext;
@@ -49,9 +47,9 @@ public final class ClearanceReader {
                 .orElseThrow(() -> notUnderstood(new Source(text), tokens, chart));
         Source source = new Source(text);
         List<String> notes = new ArrayList<>();
-        Optional<String> callsign = clearance.callsign() == null
-                ? Optional.empty()
-                : Optional.of(callsign(source, clearance.callsign(), chart));
+        if (clearance.callsign() != null) {
+            Callsign.check(source, clearance.callsign(), chart);
+        }
         altimeterOf(clearance, source);
         InstructionReader reader = new InstructionReader(source, chart, filed, notes, false);
         List<InstructionContext> said = notTakenBack(clearance.instruction(), source, notes);
@@ -64,6 +62,9 @@ public final class ClearanceReader {
         }
         boolean changed = said.stream().anyMatch(part -> part.change() != null);
         List<Instruction> instructions = reader.finished(changed);
+        Optional<String> callsign = clearance.callsign() == null
+                ? Optional.empty()
+                : Optional.of(Callsign.of(source, clearance.callsign(), instructions, notes));
         return new Clearance(
                 text, callsign, instructions, notes.stream().distinct().toList());
     }
@@ -235,25 +236,5 @@ public final class ClearanceReader {
         return token.getType() == ClearanceLanguageParser.WORD
                 || token.getType() == ClearanceLanguageParser.LETTER
                 || token.getType() == ClearanceLanguageParser.NAME;
-    }
-
-    /** A callsign must not hide an instruction that was mistyped, nor an airway. */
-    private static String callsign(Source source, CallsignContext spoken, Chart chart) throws ClearanceException {
-        List<CallsignWordContext> name = spoken.namedCallsign() == null
-                ? List.of()
-                : spoken.namedCallsign().callsignWord();
-        for (CallsignWordContext word : name) {
-            if (Vocabulary.isSlip(word.getText())) {
-                throw source.refuse(
-                        spoken,
-                        ClearanceException.Code.NOT_UNDERSTOOD,
-                        "not understood: \"" + source.words(spoken) + "\"" + Vocabulary.didYouMean(word.getStart()));
-            }
-        }
-        String ident = Callsign.plain(source.words(spoken));
-        if (chart.airway(ident).isPresent()) {
-            throw source.notUnderstood(spoken, "a callsign or airway " + ident + "? say \"join\" or \"via\" before it");
-        }
-        return source.words(spoken);
     }
 }

@@ -85,9 +85,7 @@ final class CrossReader {
     private void limit(Place place, CrossLimitContext limit, List<Instruction> into) throws ClearanceException {
         if (limit.KNOTS() != null) {
             into.add(new Noted.CrossSpeed(
-                    when(place, limit),
-                    quantities.speedKt(limit.number()),
-                    Quantities.limit(Optional.ofNullable(limit.speedBound()))));
+                    when(place, limit), quantities.speedKt(limit.number()), Quantities.limit(limit.speedBound())));
         } else if (limit.number() != null) {
             boolean later = limit.NOT() != null || (limit.AFTER() != null);
             boolean earlier = limit.NOT() == null && limit.BEFORE() != null;

@@ -2,6 +2,7 @@ package org.rejoin.bridge.clearance;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Waypoint;
 
@@ -19,30 +20,29 @@ public record FiledRoute(String text, List<Segment> segments, List<String> notes
         notes = List.copyOf(notes);
     }
 
-    /**
-     * A route without notes.
-     *
-     * @param text as filed
-     * @param segments one or more, each starting where the one before ends
-     */
+    /** A route without notes. */
     public FiledRoute(String text, List<Segment> segments) {
         this(text, segments, List.of());
     }
 
-    /**
-     * One segment between neighbouring points.
-     *
-     * @param from first point
-     * @param to second point
-     * @param airway it is part of; empty for a direct
-     */
-    public record Segment(Waypoint from, Waypoint to, Optional<String> airway) {}
+    /** One segment between neighbouring points; without an airway it is a direct. */
+    public record Segment(Waypoint from, Waypoint to, Optional<String> airway) {
+
+        /** {@return whether it is part of an airway} */
+        public boolean isOn(String ident) {
+            return airway.filter(ident::equals).isPresent();
+        }
+    }
+
+    /** {@return where it leads, its last point} */
+    public Waypoint destination() {
+        return segments.get(segments.size() - 1).to();
+    }
 
     /** {@return all points in order, one more than there are segments} */
     public List<Waypoint> points() {
-        java.util.ArrayList<Waypoint> points = new java.util.ArrayList<>();
-        points.add(segments.get(0).from());
-        segments.forEach(segment -> points.add(segment.to()));
-        return points;
+        return Stream.concat(
+                        Stream.of(segments.get(0).from()), segments.stream().map(Segment::to))
+                .toList();
     }
 }

@@ -66,15 +66,8 @@ final class HoldReader {
                             + LineReader.compass(away.compass()) + " on the 180 radial of " + source.words(away.place())
                             + " at " + miles + " DME\"");
         }
-        if (radialOf != null && spoken.BETWEEN() == null) {
+        if (radialOf != null) {
             fix = places.onRadial(radialOf.place(), radialOf.number(), spoken.number(0));
-        } else if (radialOf != null) {
-            fix = places.onRadial(radialOf.place(), radialOf.number(), spoken.number(0));
-            double length = quantities.distanceNm(spoken.number(1)) - quantities.distanceNm(spoken.number(0));
-            if (length < 1) {
-                throw source.notUnderstood(spoken, "say the nearer distance first");
-            }
-            between = OptionalDouble.of(length);
         } else if (spoken.radialFix() != null) {
             fix = places.radialFix(spoken.radialFix());
         } else if (spoken.place() != null) {
@@ -86,6 +79,13 @@ final class HoldReader {
         } else {
             throw source.notUnderstood(
                     spoken, "where to hold is not said: name the fix, for example \"hold north of\" and a fix");
+        }
+        if (radialOf != null && spoken.BETWEEN() != null) {
+            double length = quantities.distanceNm(spoken.number(1)) - quantities.distanceNm(spoken.number(0));
+            if (length < 1) {
+                throw source.notUnderstood(spoken, "say the nearer distance first");
+            }
+            between = OptionalDouble.of(length);
         }
         if (radialOf != null && spoken.holdOn().isEmpty()) {
             line = Optional.of(new HoldLine.OnRadial(

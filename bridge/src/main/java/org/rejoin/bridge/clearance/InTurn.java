@@ -14,24 +14,14 @@ import java.util.Optional;
  */
 public record InTurn<T extends Instruction>(Optional<When> from, T said) {
 
-    /**
-     * The altitudes in the order in which they are in force.
-     *
-     * @param instructions of a clearance
-     * @return none, one or several
-     */
+    /** The altitudes in the order in which they are in force. */
     public static List<InTurn<Instruction.Maintain>> altitudes(List<Instruction> instructions) {
         Turns<Instruction.Maintain> turns = new Turns<>(Instruction.Maintain.class, Noted.Until.What.ALTITUDE);
         turns.take(instructions);
         return turns.all;
     }
 
-    /**
-     * The speeds likewise; a speed that ends somewhere, with none after it, is followed by a normal one.
-     *
-     * @param instructions of a clearance
-     * @return none, one or several
-     */
+    /** The speeds likewise; a speed that ends somewhere, with none after it, is followed by a normal one. */
     public static List<InTurn<Instruction.Speed>> speeds(List<Instruction> instructions) {
         Turns<Instruction.Speed> turns = new Turns<>(Instruction.Speed.class, Noted.Until.What.SPEED);
         turns.take(instructions);
@@ -44,10 +34,6 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
     /**
      * A crossing as the place from which another altitude or speed may be in force: "cross PRION at or above 8000, then
      * descend and maintain 6000" (FAA Order JO 7110.65, 4-5-7).
-     *
-     * @param where of the route
-     * @param feet to have there, above mean sea level
-     * @param bound at, at or above, at or below
      */
     public record Crossed(When where, double feet, Instruction.CrossAt.Bound bound) {
 
@@ -66,12 +52,7 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
         }
     }
 
-    /**
-     * The crossing that an instruction asks for.
-     *
-     * @param said any instruction
-     * @return empty where it asks for none
-     */
+    /** The crossing that an instruction asks for; empty where it asks for none. */
     public static Optional<Crossed> crossed(Instruction said) {
         if (said instanceof Instruction.CrossAt cross) {
             When where = cross.before()
@@ -84,24 +65,14 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
                 : Optional.empty();
     }
 
-    /**
-     * What is in force at once.
-     *
-     * @param all of a clearance
-     * @return the first; empty where none is said, or the first one comes into force later too
-     */
+    /** What is in force at once; empty where nothing is said, or the first one comes into force later too. */
     public static <T extends Instruction> Optional<T> atOnce(List<InTurn<T>> all) {
         return all.isEmpty() || all.get(0).from().isPresent()
                 ? Optional.empty()
                 : Optional.of(all.get(0).said());
     }
 
-    /**
-     * How many come into force later and say a value.
-     *
-     * @param all of a clearance
-     * @return 0 or more; a normal speed that follows the last is none
-     */
+    /** How many come into force later and say a value; a normal speed that follows the last does not. */
     public static int later(List<? extends InTurn<?>> all) {
         return (int) all.stream()
                 .filter(each -> each.from().isPresent() && !(each.said() instanceof Instruction.ResumeNormalSpeed))
@@ -109,10 +80,8 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
     }
 
     /**
-     * Whether it says where an altitude or a speed ends, or what is assigned from a place on: followed, each with the next.
-     *
-     * @param said noted beside the route
-     * @return false where it is of something else
+     * Whether it says where an altitude or a speed ends, or what is assigned from a place on: followed, each with the
+     * next.
      */
     public static boolean says(Noted said) {
         return end(said, Noted.Until.What.ALTITUDE).isPresent()
@@ -124,13 +93,7 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
                                         || (then instanceof Noted noted && says(noted))));
     }
 
-    /**
-     * Where or when something of this kind ends.
-     *
-     * @param said any instruction
-     * @param what of which it is asked
-     * @return empty where it does not say so
-     */
+    /** Where or when something of this kind ends; empty where it does not say so. */
     public static Optional<When> end(Instruction said, Noted.Until.What what) {
         if (said instanceof Noted.Until until && until.what() == what) {
             return Optional.of(until.when());

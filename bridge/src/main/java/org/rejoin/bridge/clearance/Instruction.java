@@ -65,12 +65,7 @@ public sealed interface Instruction {
         R noted(Noted said);
     }
 
-    /**
-     * Lets a reader hear this instruction.
-     *
-     * @param visitor with one method for each kind
-     * @return what its method for this kind gives
-     */
+    /** Lets a reader hear this instruction. */
     <R> R fold(Visitor<R> visitor);
 
     /** Which way to turn. */
@@ -100,10 +95,7 @@ public sealed interface Instruction {
         TurnDirection direction();
 
         /**
-         * The heading to fly.
-         *
-         * @param present the heading flown now; empty where it is not known
-         * @return by today's variation; empty where it follows from the present one and that is not known
+         * The heading to fly, by today's variation; empty where it follows from the present one and that is not known.
          */
         Optional<MagneticDirection> heading(Optional<MagneticDirection> present);
     }
@@ -120,29 +112,13 @@ public sealed interface Instruction {
         /** {@return where the line is left; empty where it is not said} */
         Optional<Until> until();
 
-        /**
-         * The same line, left at a place.
-         *
-         * @param until where
-         * @return a copy
-         */
+        /** The same line, left at a place. */
         StationLine leftAt(Until until);
 
-        /**
-         * The same line, flown a way.
-         *
-         * @param sense which
-         * @return a copy; an arc as it is, which leads neither to its station nor from it
-         */
+        /** The same line, flown a way; an arc as it is, which leads neither to its station nor from it. */
         StationLine flown(Sense sense);
 
-        /**
-         * Meets it as what it is, so that no kind is forgotten.
-         *
-         * @param radial what comes of a radial
-         * @param bearing what comes of a bearing
-         * @param arc what comes of an arc
-         */
+        /** Meets it as what it is, so that no kind is forgotten. */
         <R> R line(
                 Function<InterceptRadial, R> radial,
                 Function<InterceptBearing, R> bearing,
@@ -152,13 +128,7 @@ public sealed interface Instruction {
     /** An airway or a fix that the route goes on by. */
     sealed interface Onto extends Instruction permits InterceptAirway, JoinAirway, Direct {
 
-        /**
-         * Meets it as what it is, so that no kind is forgotten.
-         *
-         * @param intercept what comes of an airway to intercept
-         * @param join what comes of an airway to join
-         * @param direct what comes of a fix
-         */
+        /** Meets it as what it is, so that no kind is forgotten. */
         <R> R onto(Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct);
     }
 
@@ -172,10 +142,7 @@ public sealed interface Instruction {
     sealed interface Speed extends Assignment permits MaintainSpeed, MaintainPresentSpeed, ResumeNormalSpeed {
 
         /**
-         * What is assigned from now on.
-         *
-         * @param presentKt indicated airspeed flown now, knots; empty where it is not known
-         * @return empty where no speed is assigned, or the present one is and it is not known
+         * What is assigned from now on; empty where no speed is, or the present one is and that is not known, knots.
          */
         Optional<MaintainSpeed> assigned(OptionalDouble presentKt);
     }
@@ -183,26 +150,14 @@ public sealed interface Instruction {
     /** Where a radial or an arc is left. */
     sealed interface Until {
 
-        /**
-         * Meets it as what it is, so that no kind is forgotten.
-         *
-         * @param atRadial what comes of a radial
-         * @param atDistance what comes of a distance
-         * @param atFix what comes of a fix
-         * @param atAirway what comes of an airway
-         */
+        /** Meets it as what it is, so that no kind is forgotten. */
         <R> R fold(
                 Function<AtRadial, R> atRadial,
                 Function<AtDistance, R> atDistance,
                 Function<AtFix, R> atFix,
                 Function<AtAirway, R> atAirway);
 
-        /**
-         * At a radial.
-         *
-         * @param station that transmits it
-         * @param radial in the station's reference
-         */
+        /** At a radial. */
         record AtRadial(Station station, Radial radial) implements Until {
             @Override
             public <R> R fold(
@@ -214,12 +169,7 @@ public sealed interface Instruction {
             }
         }
 
-        /**
-         * At a distance.
-         *
-         * @param station that it is measured from
-         * @param distanceNm nautical miles, above 0
-         */
+        /** At a distance. */
         record AtDistance(Station station, double distanceNm) implements Until {
             @Override
             public <R> R fold(
@@ -231,11 +181,7 @@ public sealed interface Instruction {
             }
         }
 
-        /**
-         * At a fix.
-         *
-         * @param fix on the line
-         */
+        /** At a fix. */
         record AtFix(Waypoint fix) implements Until {
             @Override
             public <R> R fold(
@@ -247,11 +193,7 @@ public sealed interface Instruction {
             }
         }
 
-        /**
-         * At an airway.
-         *
-         * @param airway ident, shown by the chart
-         */
+        /** At an airway. */
         record AtAirway(String airway) implements Until {
             @Override
             public <R> R fold(
@@ -274,12 +216,7 @@ public sealed interface Instruction {
         COUNTERCLOCKWISE
     }
 
-    /**
-     * "Turn left/right, fly heading H".
-     *
-     * @param heading by today's variation
-     * @param direction of the turn
-     */
+    /** "Turn left/right, fly heading H". */
     record FlyHeading(MagneticDirection heading, TurnDirection direction) implements Heading {
         @Override
         public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
@@ -292,12 +229,7 @@ public sealed interface Instruction {
         }
     }
 
-    /**
-     * "Turn N degrees left/right".
-     *
-     * @param degrees (0, 360)
-     * @param direction left or right
-     */
+    /** "Turn N degrees left/right". */
     record TurnBy(double degrees, TurnDirection direction) implements Heading {
         @Override
         public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
@@ -350,16 +282,11 @@ public sealed interface Instruction {
     /**
      * "Intercept V31 (southbound)".
      *
-     * @param airway ident, shown by the chart
      * @param bound the way it leads in words of the compass ("south" of "southbound"); empty where unsaid
      */
     record InterceptAirway(String airway, Optional<String> bound) implements Onto {
 
-        /**
-         * An airway, whichever way it leads.
-         *
-         * @param airway ident, shown by the chart
-         */
+        /** An airway, whichever way it leads. */
         public InterceptAirway(String airway) {
             this(airway, Optional.empty());
         }
@@ -381,14 +308,7 @@ public sealed interface Instruction {
         }
     }
 
-    /**
-     * "Intercept the AAA 078 radial (inbound|outbound)".
-     *
-     * @param station that transmits radials
-     * @param radial in the station's reference
-     * @param sense as said
-     * @param until where it is left; empty where unsaid
-     */
+    /** "Intercept the AAA 078 radial (inbound|outbound)". */
     record InterceptRadial(Station station, Radial radial, Sense sense, Optional<Until> until) implements StationLine {
         @Override
         public <R> R line(
@@ -408,13 +328,7 @@ public sealed interface Instruction {
             return new InterceptRadial(station, radial, way, until);
         }
 
-        /**
-         * A radial without a word on where it is left.
-         *
-         * @param station that transmits radials
-         * @param radial in the station's reference
-         * @param sense as said
-         */
+        /** A radial without a word on where it is left. */
         public InterceptRadial(Station station, Radial radial, Sense sense) {
             this(station, radial, sense, Optional.empty());
         }
@@ -428,10 +342,7 @@ public sealed interface Instruction {
     /**
      * "Intercept the 250 bearing from (to) AAA": a bearing on an NDB, by today's variation.
      *
-     * @param station the NDB
      * @param bearing FROM the station, magnetic; a bearing TO is turned round by the reader
-     * @param sense as said: "to" is inbound, "from" is outbound
-     * @param until where it is left; empty where unsaid
      */
     record InterceptBearing(Station station, MagneticDirection bearing, Sense sense, Optional<Until> until)
             implements StationLine {
@@ -453,13 +364,7 @@ public sealed interface Instruction {
             return new InterceptBearing(station, bearing, way, until);
         }
 
-        /**
-         * A bearing without a word on where it is left.
-         *
-         * @param station the NDB
-         * @param bearing FROM the station, magnetic
-         * @param sense as said
-         */
+        /** A bearing without a word on where it is left. */
         public InterceptBearing(Station station, MagneticDirection bearing, Sense sense) {
             this(station, bearing, sense, Optional.empty());
         }
@@ -473,12 +378,9 @@ public sealed interface Instruction {
     /**
      * "Intercept the AAA 15 mile arc, clockwise to the AAA 070 radial".
      *
-     * @param station whose DME it is flown by
      * @param distanceNm by that DME, nautical miles, [1, 200]
-     * @param direction as said
      * @param bound the way it leads in words of the compass ("northwest" of "northwest bound"); empty where unsaid
      * @param side of the station on which it lies, in words of the compass; empty where unsaid
-     * @param until where it is left; empty where unsaid
      */
     record InterceptArc(
             Station station,
@@ -520,9 +422,7 @@ public sealed interface Instruction {
     /**
      * "Join V31 (southbound)", "join V31 at FIX", "via V31 to FIX".
      *
-     * @param airway ident, shown by the chart
      * @param at where it is joined, or the fix that the place is named by; empty where unsaid
-     * @param to where it is left; empty where unsaid
      * @param away how far along the airway from the fix it is joined; empty for the fix itself
      * @param bound the way it leads in words of the compass ("south" of "southbound"); empty where unsaid
      */
@@ -535,33 +435,19 @@ public sealed interface Instruction {
             return join.apply(this);
         }
 
-        /**
-         * An airway joined at a fix, or anywhere.
-         *
-         * @param airway ident, shown by the chart
-         * @param at where it is joined; empty where unsaid
-         * @param to where it is left; empty where unsaid
-         */
+        /** An airway joined at a fix, or anywhere. */
         public JoinAirway(String airway, Optional<Waypoint> at, Optional<Waypoint> to) {
             this(airway, at, to, Optional.empty(), Optional.empty());
         }
 
-        /**
-         * The same airway, left at a fix.
-         *
-         * @param fix where it is left
-         */
+        /** The same airway, left at a fix. */
         public JoinAirway leftAt(Waypoint fix) {
             return new JoinAirway(airway, at, Optional.of(fix), away, bound);
         }
 
         /**
-         * Whether the way from one place to another is the one said.
-         *
-         * @param from on the airway
-         * @param to on the airway
-         * @return true too where no way is said; a way is one of the compass where it leads to within 90 degrees of it, by
-         *     true north
+         * Whether the way from one place on the airway to another is the one said: it leads to within 90 degrees of
+         * that, by true north. True too where no way is said.
          */
         public boolean leads(Position from, Position to) {
             if (bound.isEmpty()) {
@@ -580,13 +466,7 @@ public sealed interface Instruction {
         }
     }
 
-    /**
-     * "(When able,) proceed direct FIX".
-     *
-     * @param to the fix
-     * @param whenAble whether "when able" was said
-     * @param turn which way to turn toward it
-     */
+    /** "(When able,) proceed direct FIX". */
     record Direct(Waypoint to, boolean whenAble, TurnDirection turn) implements Onto {
         @Override
         public <R> R onto(
@@ -594,12 +474,7 @@ public sealed interface Instruction {
             return direct.apply(this);
         }
 
-        /**
-         * A direct by the short way round.
-         *
-         * @param to the fix
-         * @param whenAble whether "when able" was said
-         */
+        /** A direct by the short way round. */
         public Direct(Waypoint to, boolean whenAble) {
             this(to, whenAble, TurnDirection.SHORTEST);
         }
@@ -613,30 +488,19 @@ public sealed interface Instruction {
     /**
      * "Depart FIX heading H", "depart AAA on the R radial", "after FIX, direct ...": how the route goes on after a fix.
      *
-     * @param fix that is left
      * @param heading by today's variation; empty where none was said
-     * @param line outbound from that fix, a station: its radial, or of an NDB the bearing from it; empty where none was said;
-     *     with no heading either, the instructions after it say the way on
-     * @param turn which way to turn to the heading
+     * @param line outbound from that fix, a station: its radial, or of an NDB the bearing from it; empty where none was
+     *     said; with no heading either, the instructions after it say the way on
      */
     record Depart(Waypoint fix, Optional<MagneticDirection> heading, Optional<StationLine> line, TurnDirection turn)
             implements Instruction {
 
-        /**
-         * A fix from which the way on is that of the instructions after it.
-         *
-         * @param fix that is left
-         */
+        /** A fix from which the way on is that of the instructions after it. */
         public Depart(Waypoint fix) {
             this(fix, Optional.empty(), Optional.empty(), TurnDirection.SHORTEST);
         }
 
-        /**
-         * A station left on a line of its own.
-         *
-         * @param station that is left
-         * @param line outbound from it
-         */
+        /** A station left on a line of its own. */
         public Depart(Station station, StationLine line) {
             this(station, Optional.empty(), Optional.of(line), TurnDirection.SHORTEST);
         }
@@ -654,11 +518,7 @@ public sealed interface Instruction {
         }
     }
 
-    /**
-     * "Cleared to LIMIT".
-     *
-     * @param limit the clearance limit
-     */
+    /** "Cleared to LIMIT". */
     record ClearedTo(Waypoint limit) implements Instruction {
         @Override
         public <R> R fold(Visitor<R> visitor) {
@@ -666,11 +526,7 @@ public sealed interface Instruction {
         }
     }
 
-    /**
-     * How the route goes on.
-     *
-     * @param how in which words
-     */
+    /** How the route goes on. */
     record Onward(How how) implements Instruction {
         /** The words, and their name in machine output. */
         public enum How {
@@ -694,9 +550,6 @@ public sealed interface Instruction {
      * "Climb (descend) and maintain A", "maintain A (until established)".
      *
      * @param feet above mean sea level; a flight level times 100
-     * @param untilEstablished whether "until established" was said
-     * @param vertical which way, as said
-     * @param when to begin
      * @param levelBy where it is to be reached; empty where unsaid
      */
     record Maintain(double feet, boolean untilEstablished, Vertical vertical, Begin when, Optional<Waypoint> levelBy)
@@ -722,22 +575,14 @@ public sealed interface Instruction {
             WHEN_READY
         }
 
-        /**
-         * "Maintain A": at once, which way is not said.
-         *
-         * @param feet above mean sea level
-         * @param untilEstablished whether "until established" was said
-         */
+        /** "Maintain A": at once, which way is not said. */
         public Maintain(double feet, boolean untilEstablished) {
             this(feet, untilEstablished, Vertical.UNSAID, Begin.NOW, Optional.empty());
         }
 
         /**
-         * "Descend now to 5000, then descend at pilot's discretion, maintain 4000" (7110.65 4-5-7): two altitudes that do not
-         * contradict each other.
-         *
-         * @param before said before this one
-         * @return whether this one is begun later and leads on the same way
+         * Whether this one is begun later and leads on the same way: "descend now to 5000, then descend at pilot's
+         * discretion, maintain 4000" (7110.65 4-5-7) do not contradict each other.
          */
         public boolean goesOnFrom(Maintain before) {
             boolean on = vertical == Vertical.CLIMB ? feet > before.feet : feet < before.feet;
@@ -754,19 +599,11 @@ public sealed interface Instruction {
      * "Cross FIX at (or above, or below) A", "cross 10 miles west of FIX at A".
      *
      * @param fix where, or the fix that the place is named by
-     * @param feet above mean sea level
-     * @param bound at, at or above, at or below
      * @param before how far from the fix; empty for the fix itself
      */
     record CrossAt(Waypoint fix, double feet, Bound bound, Optional<Away> before) implements Assignment {
 
-        /**
-         * A crossing of the fix itself.
-         *
-         * @param fix where
-         * @param feet above mean sea level
-         * @param bound at, at or above, at or below
-         */
+        /** A crossing of the fix itself. */
         public CrossAt(Waypoint fix, double feet, Bound bound) {
             this(fix, feet, bound, Optional.empty());
         }
@@ -787,37 +624,20 @@ public sealed interface Instruction {
         }
     }
 
-    /**
-     * A distance and a direction from a point.
-     *
-     * @param distanceNm nautical miles, above 0
-     * @param compass in words of the compass, for example "northwest"
-     */
+    /** A distance and a direction from a point, in words of the compass, for example "northwest". */
     record Away(double distanceNm, String compass) {}
 
     /** On which line a hold is kept. */
     sealed interface HoldLine {
 
-        /**
-         * Meets it as what it is, so that no kind is forgotten.
-         *
-         * @param onRadial what comes of a radial
-         * @param onBearing what comes of a bearing
-         * @param onCourse what comes of an inbound course
-         * @param onAirway what comes of an airway
-         */
+        /** Meets it as what it is, so that no kind is forgotten. */
         <R> R fold(
                 Function<OnRadial, R> onRadial,
                 Function<OnBearing, R> onBearing,
                 Function<OnCourse, R> onCourse,
                 Function<OnAirway, R> onAirway);
 
-        /**
-         * On a radial.
-         *
-         * @param station that transmits it; the holding fix itself, or another
-         * @param radial in the station's reference
-         */
+        /** On a radial. */
         record OnRadial(Station station, Radial radial) implements HoldLine {
             @Override
             public <R> R fold(
@@ -829,12 +649,7 @@ public sealed interface Instruction {
             }
         }
 
-        /**
-         * On a bearing of an NDB.
-         *
-         * @param station the NDB
-         * @param bearing FROM it, magnetic
-         */
+        /** On a bearing of an NDB. */
         record OnBearing(Station station, MagneticDirection bearing) implements HoldLine {
             @Override
             public <R> R fold(
@@ -862,11 +677,7 @@ public sealed interface Instruction {
             }
         }
 
-        /**
-         * On an airway.
-         *
-         * @param airway ident, shown by the chart
-         */
+        /** On an airway. */
         record OnAirway(String airway) implements HoldLine {
             @Override
             public <R> R fold(
@@ -882,16 +693,11 @@ public sealed interface Instruction {
     /**
      * "Hold DIRECTION of FIX, ...".
      *
-     * @param fix where
      * @param compass in words of the compass, for example "northwest"; empty where unsaid
-     * @param line on which to hold; empty where unsaid
-     * @param legMinutes length of the legs, minutes; empty where unsaid
-     * @param legNm length of the legs, nautical miles; empty where unsaid
      * @param turns left or right; SHORTEST where unsaid: right, the standard
      * @param expectFurtherClearance time as said, four digits; empty where unsaid
-     * @param asPublished whether "as published" was said
-     * @param once whether one circuit is flown, or only the course reversed, and the route goes on by itself; false where
-     *     it is held until further clearance
+     * @param once whether one circuit is flown, or only the course reversed, and the route goes on by itself; false
+     *     where it is held until further clearance
      */
     record Hold(
             Waypoint fix,
@@ -916,11 +722,7 @@ public sealed interface Instruction {
         }
     }
 
-    /**
-     * "Report ...": a report to make, nothing to fly.
-     *
-     * @param what in the words as said
-     */
+    /** "Report ...": a report to make, nothing to fly. */
     record Report(String what) implements Assignment {
         @Override
         public <R> R fold(Visitor<R> visitor) {
@@ -928,11 +730,7 @@ public sealed interface Instruction {
         }
     }
 
-    /**
-     * "Expect ...": advance information, nothing to fly.
-     *
-     * @param what in the words as said
-     */
+    /** "Expect ...": advance information, nothing to fly. */
     record Expect(String what) implements Instruction {
         @Override
         public <R> R fold(Visitor<R> visitor) {
@@ -944,7 +742,6 @@ public sealed interface Instruction {
      * "Maintain S knots (or greater)", "reduce speed to S", "do not exceed S knots" (FAA Order JO 7110.65, 5-7-2).
      *
      * @param knots indicated airspeed, knots, [40, 600]
-     * @param bound exactly, or not slower, or not faster
      */
     record MaintainSpeed(double knots, Limit bound) implements Speed {
         /** How the speed limits. */

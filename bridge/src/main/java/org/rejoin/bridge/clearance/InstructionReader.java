@@ -49,11 +49,7 @@ final class InstructionReader {
     /** From "I say again" on: what is said a second time is one instruction. */
     private boolean again;
 
-    /**
-     * Reads against a chart.
-     *
-     * @param shortNames whether one word of a name is enough, as pilots read back
-     */
+    /** Reads against a chart; with short names one word of a name is enough, as pilots read back. */
     InstructionReader(Source source, Chart chart, FiledRoute filed, List<String> notes, boolean shortNames) {
         this.source = source;
         this.notes = notes;
@@ -133,6 +129,17 @@ final class InstructionReader {
         } else if (before instanceof Instruction.Speed) {
             read.add(at, new Noted.Until(Noted.Until.What.SPEED, new When.Established(line)));
         }
+    }
+
+    /** Where the aircraft is once an instruction is flown that leads onto a line; empty for others, and where it leads on to a fix. */
+    static Optional<When> joined(Instruction said) {
+        if (said instanceof Instruction.StationLine line && line.until().isPresent()) {
+            return line.until().map(When.AtLine::new);
+        }
+        boolean onto = said instanceof Instruction.StationLine
+                || said instanceof Instruction.InterceptAirway
+                || (said instanceof Instruction.JoinAirway join && join.to().isEmpty());
+        return onto ? Optional.of(new When.Established(line(said))) : Optional.empty();
     }
 
     private static Optional<Instruction.Until> line(Instruction said) {
@@ -285,7 +292,7 @@ final class InstructionReader {
                             : after.whenOn() != null
                                     ? established(after.whenOn())
                                     : after.when() != null
-                                            ? whens.when(after.when())
+                                            ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
                                             : whens.one(after, null, null, after.place(), after.number()),
                     after);
         } else if (part.bareLevel() != null) {
@@ -324,8 +331,9 @@ final class InstructionReader {
         }
         if (spoken != null && spoken.ESTABLISHED() != null) {
             notes.add("\"" + source.words(spoken) + "\": the heading ends where the course is joined");
+            whole.untilEstablished();
         } else if (spoken != null) {
-            read.add(new Noted.Until(what, whens.when(spoken.when())));
+            read.add(new Noted.Until(what, whens.when(spoken.when(), spoken.PASS() != null || spoken.REACH() != null)));
         }
     }
 

@@ -39,11 +39,7 @@ final class LateralReader {
     private final List<Instruction> read;
     private Optional<DirectContext> straightOn = Optional.empty();
 
-    /**
-     * Reads against a chart.
-     *
-     * @param read takes the instructions; holds those said before
-     */
+    /** Reads against a chart; adds to the instructions said before. */
     LateralReader(
             Source source,
             FiledRoute filed,
@@ -86,13 +82,18 @@ final class LateralReader {
     /** The fix that the instructions read so far lead to. */
     Optional<Waypoint> leadsTo() {
         Optional<Waypoint> fix = Optional.empty();
+        Optional<Waypoint> limit = Optional.empty();
         for (Instruction each : read) {
             if (each instanceof Instruction.ClearedTo cleared) {
-                fix = Optional.of(cleared.limit());
+                limit = Optional.of(cleared.limit());
+                fix = limit;
             } else if (each instanceof Instruction.Direct direct) {
                 fix = Optional.of(direct.to());
             } else if (each instanceof Instruction.JoinAirway join && join.to().isPresent()) {
                 fix = join.to();
+            } else if (each instanceof Instruction.Onto || each instanceof Instruction.StationLine) {
+                // Its end is not said: "cleared to BBB via direct AAA, V40" leads to BBB.
+                fix = limit.isPresent() ? limit : fix;
             }
         }
         return fix;
@@ -159,6 +160,11 @@ final class LateralReader {
         if (spoken.airway() == null) {
             Instruction.StationLine line =
                     spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing());
+            Optional<Waypoint> fix = spoken.lineUntil() == null ? viaFix(spoken, line) : Optional.empty();
+            if (fix.isPresent()) {
+                read.set(read.size() - 1, line.leftAt(new Instruction.Until.AtFix(fix.get())));
+                return;
+            }
             read.add(
                     spoken.lineEnd() != null
                             ? lines.to(line, spoken.lineEnd())
@@ -174,6 +180,18 @@ final class LateralReader {
         } else if (along.getChildCount() > 0) {
             joinAt(spoken.airway(), spoken.along());
         }
+    }
+
+    /** "Proceed to PRION via the AAA 250 radial": the radial is the way to PRION (FAA Order JO 7110.65, 4-4-1). */
+    private Optional<Waypoint> viaFix(InterceptContext spoken, Instruction.StationLine line) {
+        boolean via = spoken.VIA() != null && source.follows(spoken) && !read.isEmpty();
+        return via
+                        && read.get(read.size() - 1) instanceof Instruction.Direct direct
+                        && !direct.whenAble()
+                        && direct.turn() == TurnDirection.SHORTEST
+                        && !direct.to().equals(line.station())
+                ? Optional.of(direct.to())
+                : Optional.empty();
     }
 
     /** "Join V40 at PRION at FL100" is a crossing too. */
@@ -249,7 +267,7 @@ final class LateralReader {
     private void way(Instruction.JoinAirway join, AlongContext along) throws ClearanceException {
         String airway = join.airway();
         List<FiledRoute.Segment> legs = filed.segments().stream()
-                .filter(segment -> segment.airway().filter(airway::equals).isPresent())
+                .filter(segment -> segment.isOn(airway))
                 .toList();
         boolean asFiled = join.to().isEmpty() && !legs.isEmpty();
         Optional<Waypoint> from = asFiled
@@ -310,9 +328,7 @@ final class LateralReader {
         for (OldLegContext old : spoken.oldLeg()) {
             if (old.airway() != null) {
                 String airway = places.airway(old.airway());
-                if (filed.segments().stream()
-                        .noneMatch(segment ->
-                                segment.airway().filter(airway::equals).isPresent())) {
+                if (filed.segments().stream().noneMatch(segment -> segment.isOn(airway))) {
                     throw source.refuse(
                             old,
                             ClearanceException.Code.AIRWAY_NOT_IN_ROUTE,

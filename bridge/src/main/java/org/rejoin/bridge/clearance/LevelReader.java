@@ -148,7 +148,7 @@ final class LevelReader {
         if (feet < 100 || feet > 10_000) {
             throw source.notUnderstood(spoken, "a rate of climb or descent is 100 to 10000 feet per minute");
         }
-        return new Noted.Rate(feet, Quantities.limit(Optional.ofNullable(spoken.speedBound())));
+        return new Noted.Rate(feet, Quantities.limit(spoken.speedBound()));
     }
 
     private void until(UntilContext until, List<Instruction> more) throws ClearanceException {

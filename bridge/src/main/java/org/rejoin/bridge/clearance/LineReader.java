@@ -149,12 +149,7 @@ final class LineReader {
     Instruction.Until until(LineEndContext spoken, Optional<Station> own) throws ClearanceException {
         if (spoken.RADIAL() != null) {
             int degrees = quantities.degrees(spoken.number(), "radial");
-            Station station = spoken.place().isEmpty()
-                    ? own(spoken, own)
-                    : places.station(
-                            spoken.place(0),
-                            candidate -> candidate.kind().hasRadials(),
-                            "it has no radials; name a VOR");
+            Station station = spoken.place().isEmpty() ? own(spoken, own) : vor(spoken.place(0));
             return new Instruction.Until.AtRadial(station, new Radial(degrees));
         }
         if (spoken.AIRWAY_IDENT() != null) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
@@ -45,6 +46,9 @@ final class Names {
             ClearanceLanguageLexer.POINT,
             ClearanceLanguageLexer.ROGER,
             ClearanceLanguageLexer.TRUE);
+
+    /** A heading typed short: H060, HDG060. */
+    private static final Pattern SHORT_HEADING = Pattern.compile("(?i)(h|hdg)([0-3][0-9]{2})");
 
     /** Said while looking for words. */
     private static final Pattern HESITATION = Pattern.compile("(?i)u[hm]+");
@@ -90,9 +94,36 @@ final class Names {
         for (List<String> name : names) {
             join(tokens, name);
         }
+        shortHeadings(tokens, chart);
         idents(tokens, chart);
         tokens.removeIf(token -> HESITATION.matcher(token.getText()).matches() && !isOnChart(token, chart));
         return tokens;
+    }
+
+    /** "H060" is heading 060, unless the chart has an airway or a point of that name. */
+    private static void shortHeadings(List<Token> tokens, Chart chart) {
+        for (int i = tokens.size() - 1; i >= 0; i--) {
+            Token typed = tokens.get(i);
+            Matcher heading = SHORT_HEADING.matcher(typed.getText());
+            String ident = typed.getText().toUpperCase(Locale.ROOT);
+            if (typed.getType() != ClearanceLanguageLexer.ALNUM
+                    || !heading.matches()
+                    || !chart.airways(ident).isEmpty()
+                    || !chart.waypoints(ident).isEmpty()) {
+                continue;
+            }
+            int figures = typed.getStartIndex() + heading.start(2);
+            CommonToken word = new CommonToken(typed);
+            word.setType(ClearanceLanguageLexer.HEADING);
+            word.setText(heading.group(1));
+            word.setStopIndex(figures - 1);
+            CommonToken number = new CommonToken(typed);
+            number.setType(ClearanceLanguageLexer.NUMBER);
+            number.setText(heading.group(2));
+            number.setStartIndex(figures);
+            tokens.set(i, word);
+            tokens.add(i + 1, number);
+        }
     }
 
     /** "Two Five" would swallow figures: a name needs a word that the language does not have. */
@@ -137,7 +168,9 @@ final class Names {
     private static void idents(List<Token> tokens, Chart chart) {
         for (int i = 0; i < tokens.size(); i++) {
             Token token = tokens.get(i);
-            if (MAY_BE_NAMES.contains(token.getType()) && isOnChart(token, chart)) {
+            boolean mayBeName =
+                    MAY_BE_NAMES.contains(token.getType()) || token.getText().equalsIgnoreCase("hdg");
+            if (mayBeName && isOnChart(token, chart)) {
                 CommonToken name = new CommonToken(token);
                 name.setType(ClearanceLanguageLexer.WORD);
                 tokens.set(i, name);

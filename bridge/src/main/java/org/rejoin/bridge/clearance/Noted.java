@@ -12,9 +12,8 @@ import org.rejoin.bridge.chart.Waypoint;
 public sealed interface Noted extends Instruction.Assignment {
 
     /**
-     * In ATC's words, such that reading them again gives the same.
-     *
-     * @return for example "maintain block six thousand through eight thousand"
+     * In ATC's words, such that reading them again gives the same; for example "maintain block six thousand through
+     * eight thousand".
      */
     String words();
 
@@ -39,8 +38,6 @@ public sealed interface Noted extends Instruction.Assignment {
     /**
      * "After PRION, ...", "at 1530, ...", "..., then ...": what begins later.
      *
-     * @param when it begins
-     * @param then what begins, one or more
      * @param order whether "then" is all that is said of it: it begins where what stands before it is done
      */
     record After(When when, List<Instruction> then, boolean order) implements Noted {
@@ -67,12 +64,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "... until PRION": where what was said last ends.
-     *
-     * @param what ends
-     * @param when it ends
-     */
+    /** "... until PRION": where what was said last ends. */
     record Until(What what, When when) implements Noted {
         /** What ends there. */
         public enum What {
@@ -97,11 +89,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "... established on V40": of which line an altitude speaks.
-     *
-     * @param line a radial or an airway
-     */
+    /** "... established on V40": of which line an altitude speaks. */
     record EstablishedOn(Instruction.Until line) implements Noted {
         @Override
         public String kind() {
@@ -119,11 +107,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "... to be level by 1530", "level 10 miles before FUL".
-     *
-     * @param when it is reached at the latest
-     */
+    /** "... to be level by 1530", "level 10 miles before FUL". */
     record LevelBy(When when) implements Noted {
         @Override
         public String kind() {
@@ -140,7 +124,6 @@ public sealed interface Noted extends Instruction.Assignment {
      * "... at 500 feet per minute or greater".
      *
      * @param feetPerMinute rate of climb or descent, [100, 10 000]
-     * @param bound exactly, at least, at most
      */
     record Rate(double feetPerMinute, Instruction.MaintainSpeed.Limit bound) implements Noted {
         @Override
@@ -154,11 +137,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "Maintain at least FL90".
-     *
-     * @param feet above mean sea level
-     */
+    /** "Maintain at least FL90". */
     record AtLeast(double feet) implements Noted {
         @Override
         public String kind() {
@@ -171,13 +150,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "Maintain block 6000 through 8000".
-     *
-     * @param lowestFt above mean sea level
-     * @param highestFt above mean sea level, above the lowest
-     * @param vertical which way, as said
-     */
+    /** "Maintain block 6000 through 8000". */
     record Block(double lowestFt, double highestFt, Instruction.Maintain.Vertical vertical) implements Noted {
         @Override
         public String kind() {
@@ -197,8 +170,6 @@ public sealed interface Noted extends Instruction.Assignment {
 
     /**
      * "Cruise 7000": any altitude from the lowest one of the route up to it (FAA Order JO 7110.65, 4-5-7, from memory).
-     *
-     * @param feet above mean sea level
      */
     record Cruise(double feet) implements Noted {
         @Override
@@ -212,13 +183,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "Cross 15 miles before FUL at FL80 or below", "cross the PTL 040 radial at 5000".
-     *
-     * @param where on the route
-     * @param feet above mean sea level
-     * @param bound at, at or above, at or below
-     */
+    /** "Cross 15 miles before FUL at FL80 or below", "cross the PTL 040 radial at 5000". */
     record CrossLevel(When where, double feet, Instruction.CrossAt.Bound bound) implements Noted {
         @Override
         public String kind() {
@@ -231,13 +196,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "Cross FUL at or after 1530".
-     *
-     * @param where on the route
-     * @param time of day, four digits
-     * @param bound at that time, or later, or earlier
-     */
+    /** "Cross FUL at or after 1530". */
     record CrossTime(When where, String time, Bound bound) implements Noted {
         /** How a time limits. */
         public enum Bound {
@@ -268,9 +227,7 @@ public sealed interface Noted extends Instruction.Assignment {
     /**
      * "Cross FUL at 120 knots".
      *
-     * @param where on the route
      * @param knots indicated airspeed, knots, [40, 600]
-     * @param bound exactly, at least, at most
      */
     record CrossSpeed(When where, double knots, Instruction.MaintainSpeed.Limit bound) implements Noted {
         @Override
@@ -301,11 +258,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "Maintain maximum forward speed", "reduce to minimum clean speed".
-     *
-     * @param fastest whether it is the greatest speed, not the least
-     */
+    /** "Maintain maximum forward speed", "reduce to minimum clean speed". */
     record ExtremeSpeed(boolean fastest) implements Noted {
         @Override
         public String kind() {
@@ -322,7 +275,6 @@ public sealed interface Noted extends Instruction.Assignment {
      * "Offset 8 miles right of V40".
      *
      * @param airway ident; empty for the route
-     * @param side left or right
      * @param distanceNm nautical miles, [1, 200]
      */
     record Offset(Optional<String> airway, Instruction.TurnDirection side, double distanceNm) implements Noted {
@@ -338,11 +290,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "Delete speed restrictions", "cancel hold": what no longer holds.
-     *
-     * @param what is lifted
-     */
+    /** "Delete speed restrictions", "cancel hold": what no longer holds. */
     record Lifted(Kind what) implements Noted {
         /** What no longer holds. */
         public enum Kind {
@@ -372,11 +320,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "Hold ... until 1530".
-     *
-     * @param time of day, four digits
-     */
+    /** "Hold ... until 1530". */
     record HoldUntil(String time) implements HoldTime {
         @Override
         public String kind() {
@@ -393,7 +337,6 @@ public sealed interface Noted extends Instruction.Assignment {
      * "Depart WEKIT at 1530", "leave the hold at 1530".
      *
      * @param fix where it is held; empty for the hold in force
-     * @param time of day, four digits
      */
     record LeaveHold(Optional<Waypoint> fix, String time) implements HoldTime {
         @Override
@@ -408,11 +351,7 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /**
-     * "Expect further clearance 1530", with no hold to say it of.
-     *
-     * @param time of day, four digits
-     */
+    /** "Expect further clearance 1530", with no hold to say it of. */
     record FurtherClearance(String time) implements HoldTime {
         @Override
         public String kind() {

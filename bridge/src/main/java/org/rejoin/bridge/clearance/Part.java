@@ -7,12 +7,7 @@ import java.util.Locale;
 import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 
-/**
- * The smallest thing of a clearance that can be read back right or wrong by itself.
- *
- * @param what kind of thing
- * @param words in ATC's words; equal words are the same thing
- */
+/** The smallest thing of a clearance that can be read back right or wrong by itself; equal words are the same thing. */
 record Part(String what, String words) {
 
     static final String CALLSIGN = "callsign";

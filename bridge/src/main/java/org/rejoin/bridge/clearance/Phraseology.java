@@ -26,16 +26,13 @@ public final class Phraseology {
     /** Letters, then figures, then what may follow; up to three words. */
     private static final Pattern CALLSIGN = Pattern.compile("[A-Za-z]+(?:[ -][A-Za-z]+){0,2}[ -]?\\d[A-Za-z0-9]{0,6}");
 
-    private static final SpokenInstruction SAID = new SpokenInstruction();
+    private static final Said SAID = new Said();
 
     private Phraseology() {}
 
     /**
-     * Says a clearance.
-     *
-     * @param clearance any
-     * @return one sentence without a full stop, for example "fly heading one zero zero, intercept the Grey Petrel two
-     *     five zero radial, join victor thirty-one, then as filed"
+     * Says a clearance in one sentence without a full stop, for example "fly heading one zero zero, intercept the Grey
+     * Petrel two five zero radial, join victor thirty-one, then as filed".
      */
     public static String say(Clearance clearance) {
         List<String> parts = new ArrayList<>();
@@ -52,22 +49,14 @@ public final class Phraseology {
         return String.join(", ", parts);
     }
 
-    /**
-     * Says one instruction.
-     *
-     * @param instruction any
-     * @return its words
-     */
+    /** Says one instruction. */
     public static String say(Instruction instruction) {
         return instruction.fold(SAID);
     }
 
     /**
      * An airway in group form: V31 "victor thirty-one", J533 "J five thirty-three" (AIM 4-2-8 c). The letters of others
-     * are spelled: common practice, no source.
-     *
-     * @param ident upper case
-     * @return its words; the ident itself where it is not letters and a number
+     * are spelled: common practice, no source. The ident itself where it is not letters and a number.
      */
     public static String airway(String ident) {
         Matcher matcher = AIRWAY.matcher(ident);
@@ -80,40 +69,26 @@ public final class Phraseology {
     }
 
     /**
-     * An altitude or a flight level.
-     *
-     * @param feet above mean sea level, 0 or more
-     * @return for example "six thousand", "one two thousand five hundred", "flight level one niner zero"
+     * An altitude, feet above mean sea level, or a flight level: "six thousand", "one two thousand five hundred",
+     * "flight level one niner zero".
      */
     public static String altitude(double feet) {
         return SpokenWords.altitude(feet);
     }
 
-    /**
-     * A number in group form, as of an airway: "four fifty-five" (AIM 4-2-8 c).
-     *
-     * @param number 0 to 999
-     * @return in words
-     */
+    /** A number from 0 to 999 in group form, as of an airway: "four fifty-five" (AIM 4-2-8 c). */
     public static String grouped(int number) {
         return SpokenWords.grouped(String.valueOf(number));
     }
 
-    /**
-     * Letters and figures one by one, as of a callsign.
-     *
-     * @param ident letters and digits
-     * @return a word for each, blanks between: "november one two alfa"
-     */
+    /** Letters and figures one by one, as of a callsign: "november one two alfa". */
     public static String spelled(String ident) {
         return Alphabet.spelled(ident);
     }
 
     /**
-     * The callsign that a name stands for, if it is one.
-     *
-     * @param name of an aircraft, as sent or typed
-     * @return as said, "OCEANIC 512" or "N123AB"; empty where it holds no letter before a figure, or signs that no callsign has
+     * The callsign that a name stands for, "OCEANIC 512" or "N123AB"; empty where it holds no letter before a figure,
+     * or signs that no callsign has.
      */
     public static Optional<String> callsign(String name) {
         return Optional.of(name.strip()).filter(text -> CALLSIGN.matcher(text).matches());
@@ -121,9 +96,6 @@ public final class Phraseology {
 
     /**
      * A point: the spoken name of a station or an airport, the ident of a fix that can be said as a word, else letters.
-     *
-     * @param point any
-     * @return its words
      */
     public static String place(Waypoint point) {
         String name = Names.of(point);
@@ -188,12 +160,7 @@ public final class Phraseology {
         };
     }
 
-    /**
-     * On which side of an altitude a crossing is.
-     *
-     * @param bound of the crossing
-     * @return "at", "at or above" or "at or below"
-     */
+    /** On which side of an altitude a crossing is; "at", "at or above" or "at or below". */
     public static String bound(Instruction.CrossAt.Bound bound) {
         return switch (bound) {
             case AT -> "at";
@@ -218,6 +185,11 @@ public final class Phraseology {
                 distance -> count(distance.distanceNm()) + " miles from " + place(distance.station()),
                 at -> place(at.fix()),
                 airway -> airway.airway());
+    }
+
+    /** " until " where a line ends, or nothing. */
+    private static String untilOf(Instruction.StationLine line) {
+        return line.until().map(place -> " until " + until(place)).orElse("");
     }
 
     /** "one zero miles north of ". */
@@ -294,5 +266,174 @@ public final class Phraseology {
             case PILOTS_DISCRETION -> "at pilot's discretion";
             case WHEN_READY -> "when ready";
         };
+    }
+
+    /** An instruction in ATC's words: one way to say each kind. */
+    private static final class Said implements Instruction.Visitor<String> {
+
+        @Override
+        public String flyHeading(Instruction.FlyHeading fly) {
+            String verb = fly.direction() == TurnDirection.SHORTEST ? "fly" : "turn " + turn(fly.direction());
+            return verb + " heading " + SpokenWords.direction(fly.heading().deg());
+        }
+
+        @Override
+        public String turnBy(Instruction.TurnBy by) {
+            return "turn " + count(by.degrees()) + " degrees " + turn(by.direction());
+        }
+
+        @Override
+        public String flyPresentHeading(Instruction.FlyPresentHeading said) {
+            return "fly present heading";
+        }
+
+        @Override
+        public String flyRunwayHeading(Instruction.FlyRunwayHeading said) {
+            return "fly runway heading";
+        }
+
+        @Override
+        public String interceptAirway(Instruction.InterceptAirway intercept) {
+            return "intercept " + airway(intercept.airway()) + bound(intercept.bound());
+        }
+
+        @Override
+        public String interceptRadial(Instruction.InterceptRadial intercept) {
+            return "intercept the " + place(intercept.station()) + " "
+                    + SpokenWords.direction(intercept.radial().deg()) + " radial" + sense(intercept.sense())
+                    + untilOf(intercept);
+        }
+
+        @Override
+        public String interceptBearing(Instruction.InterceptBearing intercept) {
+            boolean inbound = intercept.sense() == Sense.INBOUND;
+            double deg = intercept.bearing().deg() + (inbound ? 180 : 0);
+            return "intercept the " + SpokenWords.direction(deg) + " bearing " + (inbound ? "to " : "from ")
+                    + place(intercept.station())
+                    + untilOf(intercept);
+        }
+
+        @Override
+        public String interceptArc(Instruction.InterceptArc arc) {
+            String name = arc.side()
+                    .map(side -> count(arc.distanceNm()) + " mile arc " + side + " of " + place(arc.station()))
+                    .orElseGet(() -> place(arc.station()) + " " + count(arc.distanceNm()) + " mile arc");
+            String way = way(arc);
+            return "intercept the " + name + (way.isEmpty() ? "" : " " + way)
+                    + arc.until().map(until -> " to " + until(until)).orElse("");
+        }
+
+        @Override
+        public String joinAirway(Instruction.JoinAirway join) {
+            String at = join.at()
+                    .map(point -> "at " + join.away().map(Phraseology::away).orElse("") + place(point))
+                    .orElse("");
+            return "join "
+                    + airway(join.airway())
+                    + bound(join.bound())
+                    + (at.isEmpty() ? "" : " " + at)
+                    + join.to().map(point -> " to " + place(point)).orElse("");
+        }
+
+        @Override
+        public String direct(Instruction.Direct direct) {
+            String turn = direct.turn() == TurnDirection.SHORTEST ? "" : "turn " + turn(direct.turn()) + ", ";
+            return (direct.whenAble() ? "when able, " : "") + turn + "proceed direct " + place(direct.to());
+        }
+
+        @Override
+        public String depart(Instruction.Depart depart) {
+            return (depart.asSaidNext() ? "after passing " : "depart ")
+                    + place(depart.fix())
+                    + (depart.turn() == TurnDirection.SHORTEST ? "" : ", turn " + turn(depart.turn()))
+                    + depart.heading()
+                            .map(heading -> " heading " + SpokenWords.direction(heading.deg()))
+                            .orElse("")
+                    + depart.line()
+                            .map(line -> " on the " + ownLine(line) + untilOf(line))
+                            .orElse("");
+        }
+
+        @Override
+        public String clearedTo(Instruction.ClearedTo cleared) {
+            return "cleared to " + place(cleared.limit());
+        }
+
+        @Override
+        public String onward(Instruction.Onward onward) {
+            return Phraseology.onward(onward.how());
+        }
+
+        @Override
+        public String maintain(Instruction.Maintain maintain) {
+            String verb = switch (maintain.vertical()) {
+                case UNSAID -> "maintain ";
+                case CLIMB -> "climb and maintain ";
+                case DESCEND -> "descend and maintain ";
+            };
+            String when = begin(maintain.when());
+            return (when.isEmpty() ? "" : when + ", ")
+                    + verb
+                    + SpokenWords.altitude(maintain.feet())
+                    + (maintain.untilEstablished() ? " until established" : "")
+                    + maintain.levelBy()
+                            .map(fix -> ", to be level by " + place(fix))
+                            .orElse("");
+        }
+
+        @Override
+        public String crossAt(Instruction.CrossAt cross) {
+            return "cross " + cross.before().map(Phraseology::away).orElse("") + place(cross.fix()) + " "
+                    + bound(cross.bound()) + " " + SpokenWords.altitude(cross.feet());
+        }
+
+        @Override
+        public String hold(Instruction.Hold hold) {
+            List<String> parts = holdParts(hold);
+            boolean on = hold.line()
+                    .filter(line -> !(line instanceof Instruction.HoldLine.OnCourse))
+                    .isPresent();
+            String after = parts.isEmpty() ? "" : (on ? " " : ", ") + String.join(", ", parts);
+            return "hold " + hold.compass().map(compass -> compass + " of ").orElse("at ") + place(hold.fix()) + after;
+        }
+
+        @Override
+        public String report(Instruction.Report report) {
+            return ("report " + report.what()).trim();
+        }
+
+        @Override
+        public String expect(Instruction.Expect expect) {
+            return "expect " + expect.what();
+        }
+
+        @Override
+        public String maintainSpeed(Instruction.MaintainSpeed speed) {
+            return switch (speed.bound()) {
+                case OR_LESS -> "do not exceed " + knots(speed);
+                case OR_GREATER -> "maintain " + knots(speed) + " or greater";
+                case EXACTLY -> "maintain " + knots(speed);
+            };
+        }
+
+        @Override
+        public String maintainPresentSpeed(Instruction.MaintainPresentSpeed said) {
+            return "maintain present speed";
+        }
+
+        @Override
+        public String resumeNormalSpeed(Instruction.ResumeNormalSpeed said) {
+            return "resume normal speed";
+        }
+
+        @Override
+        public String cancel(Instruction.Cancel said) {
+            return "disregard the amendment";
+        }
+
+        @Override
+        public String noted(Noted said) {
+            return said.words();
+        }
     }
 }

@@ -43,11 +43,7 @@ final class PlaceReader {
     private final Quantities quantities;
     private final boolean shortNames;
 
-    /**
-     * Looks up on a chart.
-     *
-     * @param shortNames whether one word of a name is enough, as pilots read back
-     */
+    /** Looks up on a chart; with short names one word of a name is enough, as pilots read back. */
     PlaceReader(
             Source source,
             Chart chart,

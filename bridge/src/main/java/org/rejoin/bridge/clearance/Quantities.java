@@ -1,8 +1,8 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.List;
-import java.util.Optional;
 
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DegreesContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LengthContext;
@@ -40,13 +40,7 @@ final class Quantities {
                         spoken, "not one number; say it digit by digit, or in hundreds and thousands"));
     }
 
-    /**
-     * A direction in three figures.
-     *
-     * @param spoken 000 to 360
-     * @param what for the message, for example "heading"
-     * @return degrees, [0, 360]
-     */
+    /** A direction in three figures, 000 to 360, as degrees [0, 360]; what it is of stands in the message. */
     int degrees(NumberContext spoken, String what) throws ClearanceException {
         SpokenNumber number = number(spoken);
         if (number.digits().length() > 3 || number.value() > 360) {
@@ -96,6 +90,11 @@ final class Quantities {
         return altitudeFt(spoken, spoken.FL_NUMBER(), spoken.NUMBER_FT(), spoken.number(), spoken.FEET() == null);
     }
 
+    /** The same, of a number that can be nothing else. */
+    double altitudeFt(NumberContext spoken) throws ClearanceException {
+        return feet(spoken, number(spoken).value());
+    }
+
     private double altitudeFt(
             ParserRuleContext spoken,
             @Nullable TerminalNode levelFigures,
@@ -115,11 +114,13 @@ final class Quantities {
     }
 
     /** "Or greater", "or less", or neither. */
-    static Instruction.MaintainSpeed.Limit limit(Optional<SpeedBoundContext> spoken) {
-        return spoken.map(bound -> bound.GREATER() != null
-                        ? Instruction.MaintainSpeed.Limit.OR_GREATER
-                        : Instruction.MaintainSpeed.Limit.OR_LESS)
-                .orElse(Instruction.MaintainSpeed.Limit.EXACTLY);
+    static Instruction.MaintainSpeed.Limit limit(@Nullable SpeedBoundContext spoken) {
+        if (spoken == null) {
+            return Instruction.MaintainSpeed.Limit.EXACTLY;
+        }
+        return spoken.GREATER() != null
+                ? Instruction.MaintainSpeed.Limit.OR_GREATER
+                : Instruction.MaintainSpeed.Limit.OR_LESS;
     }
 
     private double level(ParserRuleContext spoken, String digits) throws ClearanceException {
@@ -177,7 +178,12 @@ final class Quantities {
     String time(NumberContext spoken) throws ClearanceException {
         String digits = number(spoken).digits();
         if (digits.length() != 4 || !digits.matches("([01]\\d|2[0-3])[0-5]\\d")) {
-            throw source.notUnderstood(spoken, "a time has four figures, 0000 to 2359");
+            boolean altitude = spoken.getParent() instanceof AfterContext
+                    && isAltitude(number(spoken).value());
+            throw source.notUnderstood(
+                    spoken,
+                    "a time has four figures, 0000 to 2359"
+                            + (altitude ? "; of an altitude say \"maintain\", or \"cross\" a fix \"at\" it" : ""));
         }
         return digits;
     }

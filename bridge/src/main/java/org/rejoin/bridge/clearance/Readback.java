@@ -56,22 +56,16 @@ public final class Readback {
     private static final Set<String> MAY_BE_LEFT_OUT = Set.of("onward", "expect", "when", "published", Part.WORDS);
 
     /**
-     * What an element is called in front of a user.
-     *
-     * @param what as {@link Element#what()}
-     * @return the same, but "rest of the route" for what is said of the way on
+     * What an element is called in front of a user: as {@link Element#what()}, but "rest of the route" for what is said
+     * of the way on.
      */
     public static String called(String what) {
         return what.equals("onward") ? "rest of the route" : what;
     }
 
     /**
-     * An element with its words, in front of a user.
-     *
-     * @param what as {@link Element#what()}
-     * @param words of it; empty where there are none
-     * @return for example "heading one one zero"; the words alone where they say what they are, as "until established";
-     *     in quotes where they were not understood
+     * An element with its words, in front of a user: "heading one one zero"; the words alone where they say what they
+     * are, as "until established"; in quotes where they were not understood.
      */
     public static String said(String what, String words) {
         if (words.isEmpty()) {
@@ -104,12 +98,7 @@ public final class Readback {
         }
     }
 
-    /**
-     * Whether elements of a kind must be read back.
-     *
-     * @param what as in {@link Element#what()}
-     * @return false for what may be left out
-     */
+    /** Whether elements of a kind must be read back. */
     public static boolean isDue(String what) {
         return !MAY_BE_LEFT_OUT.contains(what);
     }
@@ -124,12 +113,7 @@ public final class Readback {
         UNCLEAR
     }
 
-    /**
-     * What a readback is worth as a whole.
-     *
-     * @param elements of it
-     * @return right, wrong or unclear
-     */
+    /** What a readback is worth as a whole. */
     public static Outcome outcome(List<Element> elements) {
         boolean wrong = elements.stream()
                 .anyMatch(
@@ -169,15 +153,7 @@ public final class Readback {
         this.cleared = cleared;
     }
 
-    /**
-     * Checks a readback of an aircraft whose callsign is not known.
-     *
-     * @param clearance as given
-     * @param text what the pilot read back
-     * @param chart where the readback's stations, fixes and airways are looked up
-     * @param filed the filed route
-     * @return as with a callsign, which is expected only where the clearance names one
-     */
+    /** Checks a readback of an aircraft whose callsign is not known. */
     public static List<Element> check(Clearance clearance, String text, Chart chart, FiledRoute filed) {
         return check(clearance, text, chart, filed, Optional.empty());
     }
@@ -239,8 +215,8 @@ public final class Readback {
         for (int count = 1; count <= Math.min(words.size(), MOST_CALLSIGN_WORDS); count++) {
             int afterFirst = words.get(count - 1).end();
             int beforeLast = words.get(words.size() - count).start();
-            boolean first = own.equals(Callsign.plain(text.substring(0, afterFirst)));
-            if (first || own.equals(Callsign.plain(text.substring(beforeLast)))) {
+            boolean first = Callsign.says(text.substring(0, afterFirst), own);
+            if (first || Callsign.says(text.substring(beforeLast), own)) {
                 found.add(new Part(Part.CALLSIGN, own));
                 String rest = first ? text.substring(afterFirst) : text.substring(0, beforeLast);
                 return rest.replaceAll("^[\\s,]+|[\\s,]+$", "");

@@ -10,14 +10,7 @@ import org.rejoin.bridge.chart.Waypoint;
 /** Joins the elements of a filed route to segments, with every point of the airways between. */
 final class RouteExpansion {
 
-    /**
-     * One hop of the route as filed.
-     *
-     * @param from point it starts at
-     * @param airways in order; none for a direct
-     * @param to point it ends at
-     * @param said whether DCT was filed
-     */
+    /** One hop of the route as filed, without airways a direct; {@code said} is whether DCT was filed. */
     private record Hop(
             RouteElement.Point from, List<RouteElement.Along> airways, RouteElement.Point to, boolean said) {}
 

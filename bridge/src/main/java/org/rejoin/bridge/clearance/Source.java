@@ -3,11 +3,7 @@ package org.rejoin.bridge.clearance;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 
-/**
- * The text of a clearance, to say where in it something stands.
- *
- * @param text as said or typed
- */
+/** The text of a clearance, to say where in it something stands. */
 record Source(String text) {
 
     /** Where a token starts, in characters. */
@@ -30,6 +26,12 @@ record Source(String text) {
         return text.substring(column(first), Math.max(column(first), end(last)))
                 .trim()
                 .replaceAll("\\s+", " ");
+    }
+
+    /** Whether a part follows what stands before it with nothing between: no comma, no "then". */
+    boolean follows(ParserRuleContext part) {
+        return text.substring(0, column(part.getStart()))
+                .matches("(?is).*[\\p{L}0-9]\\s+(?<!\\b(then|thence|and)\\s{1,9})");
     }
 
     /** A reason that points at a part. */

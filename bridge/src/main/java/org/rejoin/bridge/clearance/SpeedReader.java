@@ -36,7 +36,7 @@ final class SpeedReader {
         until(spoken.speedUntil(), read);
         for (ThenSpeedContext then : spoken.thenSpeed()) {
             read.add(new Instruction.MaintainSpeed(
-                    quantities.speedKt(then.number()), Quantities.limit(Optional.ofNullable(then.speedBound()))));
+                    quantities.speedKt(then.number()), Quantities.limit(then.speedBound())));
             until(then.speedUntil(), read);
         }
         return read;
@@ -81,8 +81,7 @@ final class SpeedReader {
         if (spoken.EXCEED() != null) {
             return new Instruction.MaintainSpeed(knots, Instruction.MaintainSpeed.Limit.OR_LESS);
         }
-        Instruction.MaintainSpeed.Limit bound = Quantities.limit(Optional.ofNullable(spoken.speedBound()));
-        return new Instruction.MaintainSpeed(knots, bound);
+        return new Instruction.MaintainSpeed(knots, Quantities.limit(spoken.speedBound()));
     }
 
     /** "Reduce speed 20 knots" is by 20 (FAA Order JO 7110.65, 5-7-2); so few knots are no speed to fly. */

@@ -12,7 +12,6 @@ import java.util.stream.Stream;
  * 4-2-10).
  *
  * @param digits as they would be written, leading zeros kept: "zero five" is 05, "four fifty-five" is 455
- * @param value 0 or more
  */
 public record SpokenNumber(String digits, int value) {
 
@@ -28,10 +27,8 @@ public record SpokenNumber(String digits, int value) {
             .collect(Collectors.toUnmodifiableMap(each -> each[0], each -> Integer.valueOf(each[1])));
 
     /**
-     * Reads the words of a number.
-     *
-     * @param words one or more, figures or words of the grammar's rule "number", any case
-     * @return the number; empty if the words do not make one, or one of more than six digits
+     * Reads the words of a number, figures or words of the grammar's rule "number"; empty if they do not make one, or
+     * one of more than six digits.
      */
     public static Optional<SpokenNumber> of(List<String> words) {
         List<String> lower =

@@ -40,14 +40,7 @@ record ViablePrefix(int index, BitSet expected) {
         return of(network, rule, tokens, tokens.size());
     }
 
-    /**
-     * The same, no farther than some token.
-     *
-     * @param network of the grammar
-     * @param rule index
-     * @param tokens with the end of the text last
-     * @param last index of the token at which it ends at the latest
-     */
+    /** The same, ending at some token at the latest. */
     static ViablePrefix of(ATN network, int rule, List<Token> tokens, int last) {
         Set<Config> reached = closure(Set.of(new Config(network.ruleToStartState[rule], null)));
         int index = 0;

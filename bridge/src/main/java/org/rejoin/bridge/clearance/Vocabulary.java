@@ -76,6 +76,7 @@ final class Vocabulary {
             ClearanceLanguageParser.RESUME,
             ClearanceLanguageParser.RIGHT,
             ClearanceLanguageParser.SPEED,
+            ClearanceLanguageParser.STEER,
             ClearanceLanguageParser.TO,
             ClearanceLanguageParser.TURN,
             ClearanceLanguageParser.VECTOR,
@@ -120,6 +121,7 @@ final class Vocabulary {
             ClearanceLanguageParser.EXTREME, "maximum",
             ClearanceLanguageParser.R_RADIAL, "R-066",
             ClearanceLanguageParser.PASS, "passing",
+            ClearanceLanguageParser.CENTER, "center",
             ClearanceLanguageParser.DELAY_EXPECTED, "no delay expected",
             ClearanceLanguageParser.READ_BACK, "read back",
             ClearanceLanguageParser.READY_TO_COPY, "ready to copy");
@@ -161,10 +163,7 @@ final class Vocabulary {
 
     /**
      * What a word would be with figures for letters or letters for figures that look like them: "06O" is 060, "zer0" is
-     * zero.
-     *
-     * @param word as typed
-     * @return the word that may be meant; empty where it has no such slip
+     * zero; the word that may be meant; empty where it has no such slip.
      */
     static Optional<String> lookAlike(String word) {
         String upper = word.toUpperCase(Locale.ROOT);

@@ -8,18 +8,7 @@ import org.rejoin.bridge.chart.Waypoint;
 /** Where or when something begins or ends. */
 public sealed interface When {
 
-    /**
-     * What comes of each kind, so that none is forgotten.
-     *
-     * @param atLine what comes of a line
-     * @param near what comes of a place beside a fix
-     * @param atTime what comes of a time
-     * @param atLevel what comes of an altitude
-     * @param established what comes of being established
-     * @param advised what comes of ATC's word
-     * @param beside what comes of a place beside a fix that is crossed
-     * @param reached what comes of an altitude or a speed that is reached
-     */
+    /** What comes of each kind, so that none is forgotten. */
     record Cases<R>(
             Function<AtLine, R> atLine,
             Function<Near, R> near,
@@ -30,23 +19,16 @@ public sealed interface When {
             Function<Beside, R> beside,
             Function<Reached, R> reached) {}
 
-    /**
-     * Meets it as what it is.
-     *
-     * @param cases what comes of each kind
-     * @return what comes of this one
-     */
+    /** Meets it as what it is. */
     <R> R fold(Cases<R> cases);
 
-    /**
-     * In ATC's words.
-     *
-     * @return for example "crossing the Petrel zero four zero radial", "one five three zero"
-     */
+    /** In ATC's words; for example "crossing the Petrel zero four zero radial", "one five three zero". */
     String words();
 
     /** {@return when it is past; for example "passing PRION", "reaching six thousand feet", "one five three zero"} */
-    String passed();
+    default String passed() {
+        return "passing " + words();
+    }
 
     /** {@return from when something is in force; for example "after passing PRION", "when established"} */
     default String begins() {
@@ -54,13 +36,11 @@ public sealed interface When {
     }
 
     /** {@return when it is the latest; for example "by one five three zero", "one zero miles before PRION"} */
-    String latest();
+    default String latest() {
+        return "by " + words();
+    }
 
-    /**
-     * At a radial, a distance, a fix or an airway.
-     *
-     * @param line that is met
-     */
+    /** At a radial, a distance, a fix or an airway. */
     record AtLine(Instruction.Until line) implements When {
         @Override
         public <R> R fold(Cases<R> cases) {
@@ -71,24 +51,12 @@ public sealed interface When {
         public String words() {
             return Phraseology.until(line);
         }
-
-        @Override
-        public String passed() {
-            return "passing " + words();
-        }
-
-        @Override
-        public String latest() {
-            return "by " + words();
-        }
     }
 
     /**
      * Some miles short of a fix along the route, or past it.
      *
-     * @param fix on the route
      * @param distanceNm nautical miles, [1, 200]
-     * @param before whether it is short of the fix
      */
     record Near(Waypoint fix, double distanceNm, boolean before) implements When {
         @Override
@@ -102,21 +70,12 @@ public sealed interface When {
         }
 
         @Override
-        public String passed() {
-            return "passing " + words();
-        }
-
-        @Override
         public String latest() {
             return words();
         }
     }
 
-    /**
-     * At a time.
-     *
-     * @param time of day, four digits
-     */
+    /** At a time of day, four digits. */
     record AtTime(String time) implements When {
         @Override
         public <R> R fold(Cases<R> cases) {
@@ -132,18 +91,9 @@ public sealed interface When {
         public String passed() {
             return words();
         }
-
-        @Override
-        public String latest() {
-            return "by " + words();
-        }
     }
 
-    /**
-     * At an altitude.
-     *
-     * @param feet above mean sea level
-     */
+    /** At an altitude. */
     record AtLevel(double feet) implements When {
         @Override
         public <R> R fold(Cases<R> cases) {
@@ -158,11 +108,6 @@ public sealed interface When {
         @Override
         public String passed() {
             return "reaching " + words();
-        }
-
-        @Override
-        public String latest() {
-            return "by " + words();
         }
     }
 
@@ -222,12 +167,7 @@ public sealed interface When {
         }
     }
 
-    /**
-     * Beside a fix: "cross 10 miles west of PRION at 8000, then ...".
-     *
-     * @param fix on the route
-     * @param away how far and which way from it
-     */
+    /** Beside a fix: "cross 10 miles west of PRION at 8000, then ...". */
     record Beside(Waypoint fix, Instruction.Away away) implements When {
         @Override
         public <R> R fold(Cases<R> cases) {
@@ -238,23 +178,11 @@ public sealed interface When {
         public String words() {
             return Phraseology.away(away) + Phraseology.place(fix);
         }
-
-        @Override
-        public String passed() {
-            return "passing " + words();
-        }
-
-        @Override
-        public String latest() {
-            return "by " + words();
-        }
     }
 
     /**
-     * Once the altitude or the speed that is said before it is reached: "reduce speed to 80, then descend and maintain 7000"
-     * (FAA Order JO 7110.65, 5-7-2).
-     *
-     * @param said before it: an altitude, or a speed to maintain
+     * Once the altitude or the speed that is said before it is reached: "reduce speed to 80, then descend and maintain
+     * 7000" (FAA Order JO 7110.65, 5-7-2).
      */
     record Reached(Instruction said) implements When {
 
@@ -281,11 +209,6 @@ public sealed interface When {
         @Override
         public String passed() {
             return "reaching " + words();
-        }
-
-        @Override
-        public String latest() {
-            return "by " + words();
         }
     }
 }

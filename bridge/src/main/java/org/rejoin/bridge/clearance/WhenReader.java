@@ -30,9 +30,17 @@ final class WhenReader {
         this.quantities = quantities;
     }
 
-    When when(WhenContext spoken) throws ClearanceException {
+    /**
+     * Where or when something begins or ends.
+     *
+     * @param passed whether it is passed or reached, as a time is not: "until passing 8500" is an altitude
+     */
+    When when(WhenContext spoken, boolean passed) throws ClearanceException {
         if (spoken.plainLevel() != null) {
             return new When.AtLevel(quantities.altitudeFt(spoken.plainLevel()));
+        }
+        if (passed && spoken.number() != null && spoken.TIME() == null) {
+            return new When.AtLevel(quantities.altitudeFt(spoken.number()));
         }
         return one(spoken, spoken.near(), spoken.lineEnd(), null, spoken.number());
     }

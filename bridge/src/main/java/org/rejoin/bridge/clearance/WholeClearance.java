@@ -16,6 +16,7 @@ final class WholeClearance {
     private final List<String> notes;
     private final List<Later> later = new ArrayList<>();
     private final List<Integer> thens = new ArrayList<>();
+    private final List<Integer> established = new ArrayList<>();
 
     WholeClearance(Source source, List<Instruction> read, List<String> notes) {
         this.source = source;
@@ -43,6 +44,11 @@ final class WholeClearance {
         thens.add(read.size());
     }
 
+    /** What was read last ends where the course of the clearance is joined. */
+    void untilEstablished() {
+        established.add(read.size() - 1);
+    }
+
     /** The fix at which what is read next begins; empty where it begins elsewhere, or something was read since. */
     Optional<Waypoint> beginsAt() {
         return later.isEmpty() || later.get(later.size() - 1).first() < read.size()
@@ -63,7 +69,13 @@ final class WholeClearance {
         for (int at : thens) {
             if (at > 0 && at < read.size()) {
                 Instruction said = read.get(at);
-                begins(said, at).ifPresent(when -> read.set(at, new Noted.After(when, List.of(said), true)));
+                Optional<When> begins = begins(said, at);
+                begins.ifPresent(when -> read.set(at, new Noted.After(when, List.of(said), true)));
+                if (begins.isEmpty() && !(read.get(at - 1) instanceof Instruction.Assignment)) {
+                    notes.add("\"then\": \"" + Phraseology.say(said)
+                            + "\" is due at once; to begin later it is \"after\" or"
+                            + " \"when established\", then that");
+                }
             }
         }
     }
@@ -100,6 +112,15 @@ final class WholeClearance {
             if (before instanceof Instruction.MaintainSpeed) {
                 return altitude ? Optional.of(new When.Reached(before)) : Optional.empty();
             }
+            if (before instanceof Noted.Until until && until.what() == Noted.Until.What.HEADING) {
+                return Optional.of(until.when());
+            }
+            Optional<When> joined = established.contains(i)
+                    ? Optional.of(new When.Established(Optional.empty()))
+                    : InstructionReader.joined(before);
+            if (joined.isPresent()) {
+                return joined;
+            }
             if (!(before instanceof Noted.LevelBy || before instanceof Noted.Rate)) {
                 return Optional.empty();
             }
@@ -116,6 +137,11 @@ final class WholeClearance {
             // then.
             List<Instruction> tail =
                     each.when() instanceof When.Established ? behind.subList(0, leadingLimits(behind)) : behind;
+            if (saidBehind(each, tail)) {
+                int said = each.first() - 1;
+                read.set(said, new Noted.After(each.when(), List.of(read.get(said)), false));
+                continue;
+            }
             if (tail.isEmpty()) {
                 throw source.notUnderstood(
                         each.spoken(),
@@ -130,6 +156,16 @@ final class WholeClearance {
             tail.clear();
             read.add(each.first(), after);
         }
+    }
+
+    /** "Descend and maintain 6000 after passing PRION": of the altitude or the speed before it, where nothing else begins there. */
+    private boolean saidBehind(Later each, List<Instruction> tail) {
+        boolean limit = each.first() > 0
+                && (read.get(each.first() - 1) instanceof Instruction.Maintain
+                        || read.get(each.first() - 1) instanceof Instruction.Speed);
+        boolean nothingElse =
+                tail.isEmpty() || (tail.get(0) instanceof Instruction.Onward && source.follows(each.spoken()));
+        return limit && nothingElse;
     }
 
     /** How many in front are of altitude or speed. */

@@ -6,12 +6,7 @@ import java.util.Locale;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/**
- * A word of a text, and where it stands.
- *
- * @param text upper case, not empty
- * @param column characters from the start of the text, 0 the first
- */
+/** A word of a text, upper case, and the column where it stands, 0 the first. */
 record Word(String text, int column) {
 
     private static final Pattern WORD = Pattern.compile("\\S+");

@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  * One aircraft that is followed. One sender at a time speaks for it: the one it was first heard from, or another port that
  * goes on with its flight until the first is heard again.
  */
-final class Aircraft implements SampleSink {
+final class Aircraft implements SampleClock.Sink {
 
     /** Five minutes at 20 Hz, or twenty at 5; a lab's dozen of seats started again costs some 20 MB. */
     private static final int MOST_SAID = 6_000;

@@ -6,13 +6,7 @@ import org.rejoin.protocol.Decoded;
 @FunctionalInterface
 public interface AircraftChoice {
 
-    /**
-     * Whether this sample's aircraft is followed.
-     *
-     * @param aircraft its key
-     * @param sample any of its samples
-     * @return true to follow it
-     */
+    /** Whether this sample's aircraft is followed. */
     boolean follows(AircraftKey aircraft, Decoded.Sample sample);
 
     /** {@return the choice of every aircraft} */
@@ -21,13 +15,8 @@ public interface AircraftChoice {
     }
 
     /**
-     * Whether an aircraft goes by a name.
-     *
-     * @param name the aircraft in the words of its format (DIS site:application:entity), or its marking; upper and lower
-     *     case are the same
-     * @param aircraft its key
-     * @param marking as sent
-     * @return true if it does
+     * Whether an aircraft goes by a name: in the words of its format (DIS site:application:entity), or its marking;
+     * upper and lower case are the same.
      */
     static boolean goesBy(String name, AircraftKey aircraft, String marking) {
         String wanted = name.strip();

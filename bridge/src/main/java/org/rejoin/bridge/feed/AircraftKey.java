@@ -10,11 +10,7 @@ import java.net.InetSocketAddress;
  */
 public record AircraftKey(InetSocketAddress sender, String aircraft) {
 
-    /**
-     * For logs and pages.
-     *
-     * @return for example "127.0.0.1:40000 17:23:1001"
-     */
+    /** For logs and pages; for example "127.0.0.1:40000 17:23:1001". */
     public String label() {
         String address = sender.getAddress() == null
                 ? sender.getHostString()

@@ -19,55 +19,24 @@ public interface AircraftSink {
         return this;
     }
 
-    /**
-     * The next sample of an aircraft.
-     *
-     * @param aircraft whose
-     * @param state {@code timeS} counts seconds from the first sample of this aircraft and always increases
-     */
+    /** The next sample of an aircraft; its times always increase. */
     default void state(AircraftKey aircraft, AircraftState state) {}
 
     /**
-     * An aircraft was not heard for longer than its flight's own clock says: its simulator was stopped or nobody listened. Said
-     * before the sample that ends it.
-     *
-     * @param aircraft whose
-     * @param receiptS time of receipt that passed between the last sample and the next, seconds
+     * An aircraft was not heard for longer than its flight's own clock says: its simulator was stopped or nobody
+     * listened. Said before the sample that ends it.
      */
     default void silence(AircraftKey aircraft, double receiptS) {}
 
-    /**
-     * Which clock an aircraft's times come from, from here on.
-     *
-     * @param aircraft whose
-     * @param timeS seconds from its first sample
-     * @param base the clock and why
-     */
+    /** Which clock an aircraft's times come from, from here on. */
     default void timeBase(AircraftKey aircraft, double timeS, TimeBase base) {}
 
-    /**
-     * Something about the feed that the pilot should read, but that the flight did not do.
-     *
-     * @param aircraft whose
-     * @param timeS seconds from its first sample
-     * @param text one line
-     */
+    /** Something about the feed that the pilot should read, but that the flight did not do. */
     default void note(AircraftKey aircraft, double timeS, String text) {}
 
-    /**
-     * Another port of the same address speaks for an aircraft from here on; a note tells the pilot.
-     *
-     * @param aircraft whose
-     * @param port that speaks for it now
-     */
+    /** Another port of the same address speaks for an aircraft from here on; a note tells the pilot. */
     default void goesOnFrom(AircraftKey aircraft, int port) {}
 
-    /**
-     * The sender stopped the simulation, goes on, or took the aircraft out.
-     *
-     * @param aircraft whose
-     * @param timeS seconds from its first sample
-     * @param what which of these
-     */
+    /** The sender stopped the simulation, goes on, or took the aircraft out. */
     default void control(AircraftKey aircraft, double timeS, Decoded.Control.What what) {}
 }

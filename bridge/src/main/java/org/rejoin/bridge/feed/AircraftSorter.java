@@ -49,10 +49,7 @@ public final class AircraftSorter implements DatagramSink {
     /**
      * One sender so far.
      *
-     * @param sender address and port
      * @param format name of the format it speaks; empty if none was recognised
-     * @param datagrams received
-     * @param samples decoded
      * @param notPositions well formed pieces that are no samples
      * @param malformed pieces that are not what their format asks for
      * @param unrecognised datagrams in no known format
@@ -71,22 +68,14 @@ public final class AircraftSorter implements DatagramSink {
     /**
      * One aircraft so far.
      *
-     * @param aircraft its key
      * @param marking callsign or marking last heard; empty text where unsent
-     * @param samples received for it
      * @param late of these, left out because a later one had come before, or the same one twice
      * @param timeBase the clock of its times; empty until chosen
      */
     public record AircraftReport(
             AircraftKey aircraft, String marking, long samples, long late, Optional<TimeBase> timeBase) {}
 
-    /**
-     * No sender yet.
-     *
-     * @param formats to recognise, in this order
-     * @param choice which aircraft to follow
-     * @param sink takes what they do
-     */
+    /** No sender yet. */
     public AircraftSorter(List<WireFormat> formats, AircraftChoice choice, AircraftSink sink) {
         this.formats = List.copyOf(formats);
         this.choice = choice;
@@ -144,11 +133,7 @@ public final class AircraftSorter implements DatagramSink {
                 .toList();
     }
 
-    /**
-     * Datagrams and samples left out because {@value #MOST} senders or aircraft are known already.
-     *
-     * @return 0 or more
-     */
+    /** Datagrams and samples left out because {@value #MOST} senders or aircraft are known already. */
     public long leftOut() {
         return leftOut;
     }

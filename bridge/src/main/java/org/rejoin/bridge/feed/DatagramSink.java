@@ -6,10 +6,8 @@ import org.rejoin.protocol.Datagram;
 public interface DatagramSink {
 
     /**
-     * Told at once when a datagram arrives. Where much is to be worked on, it may wait before it is accepted.
-     *
-     * @param datagram as it arrived; its octets never change again
-     * @return whether it is to be accepted; false leaves it out
+     * Told at once when a datagram arrives, and says whether it is to be accepted. Where much is to be worked on, it
+     * may wait before it is.
      */
     default boolean arrived(Datagram datagram) {
         return true;
@@ -20,24 +18,15 @@ public interface DatagramSink {
         return this;
     }
 
-    /**
-     * Takes a datagram.
-     *
-     * @param datagram as it arrived; its octets never change again
-     */
+    /** Takes a datagram; its octets never change again. */
     void accept(Datagram datagram);
 
     /**
-     * Says that time has passed. Called some twenty times a second, also while nothing arrives.
-     *
-     * @param nowMicros on the clock of {@link Datagram#receivedMicros}, never earlier than the last datagram's
+     * Says that time has passed, on the clock of {@link Datagram#receivedMicros}. Called some twenty times a second,
+     * also while nothing arrives.
      */
     default void advanceTo(long nowMicros) {}
 
-    /**
-     * Something about the socket that the user should know.
-     *
-     * @param text one line
-     */
+    /** Something about the socket that the user should know. */
     default void trouble(String text) {}
 }

@@ -18,12 +18,7 @@ public record DayClock(Optional<LocalTime> sender, LocalTime receipt) {
 
     private static final double DAY_S = 86_400;
 
-    /**
-     * Of a sender whose clock tells no time of day.
-     *
-     * @param received when its first sample was received
-     * @return by that alone
-     */
+    /** Of a sender whose clock tells no time of day: by when its first sample was received. */
     public static DayClock receivedAt(Instant received) {
         return new DayClock(Optional.empty(), received.atOffset(ZoneOffset.UTC).toLocalTime());
     }

@@ -10,8 +10,6 @@ public interface MicroClock {
     /**
      * The wall clock of now, carried on by the system's steady clock: a clock that is set while a flight is on neither
      * tears the flight apart nor turns it back.
-     *
-     * @return a new clock
      */
     static MicroClock steady() {
         long startMicros = Math.multiplyExact(System.currentTimeMillis(), 1000L);

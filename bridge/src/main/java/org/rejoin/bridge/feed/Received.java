@@ -9,8 +9,6 @@ import org.rejoin.protocol.SourceTime;
 /**
  * A sample and when it came.
  *
- * @param state the aircraft
- * @param source the sender's clock, if it was sent
  * @param atS time of receipt, seconds; never earlier than that of the sample before
  */
 record Received(AircraftState state, Optional<SourceTime> source, double atS) {

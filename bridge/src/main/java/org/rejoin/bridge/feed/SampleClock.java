@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 
+import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
 
 import org.jspecify.annotations.Nullable;
@@ -20,6 +21,24 @@ import org.jspecify.annotations.Nullable;
  * of silence by the time that the way flown meanwhile takes.
  */
 public final class SampleClock {
+
+    /** Takes the samples of one aircraft as this clock gives them. */
+    public interface Sink {
+        /** The next sample; its {@code timeS} counts seconds from the first one, and is greater than the last one's. */
+        void state(AircraftState state);
+
+        /**
+         * Nothing was received for longer than a network is late, and longer than the flight's own clock says. Said before
+         * the sample that ends it.
+         */
+        default void silence(double receiptS) {}
+
+        /** Which clock is taken from here on. */
+        default void timeBase(double timeS, TimeBase base) {}
+
+        /** The sender's clock did something that the flight did not. */
+        default void clockSet(double timeS, String text) {}
+    }
 
     /** Enough to judge a clock by in spite of a jitter of 0.3 s. */
     private static final double FIRST_S = 2;
@@ -37,7 +56,7 @@ public final class SampleClock {
 
     private static final int DOUBTS = 3;
 
-    private final SampleSink sink;
+    private final Sink sink;
     private final ReceiptTime receipt = new ReceiptTime();
     private final List<Received> undecided = new ArrayList<>();
     private @Nullable TimeBase base;
@@ -54,20 +73,14 @@ public final class SampleClock {
     private boolean otherSender;
     private long late;
 
-    /**
-     * A clock for one aircraft.
-     *
-     * @param sink called from within {@link #accept}, {@link #settle} and {@link #flush}
-     */
-    public SampleClock(SampleSink sink) {
+    /** A clock for one aircraft; the sink is called from within {@link #accept}, {@link #settle} and {@link #flush}. */
+    public SampleClock(Sink sink) {
         this.sink = sink;
     }
 
     /**
-     * Takes the next sample. The first is given out at once; up to two seconds are then held until the choice of a clock
-     * is made.
-     *
-     * @param sample in order of receipt; {@code timeS} of its state is the time of receipt
+     * Takes the next sample, in order of receipt. The first is given out at once; up to two seconds are then held until
+     * the choice of a clock is made.
      */
     public void accept(Decoded.Sample sample) {
         Received next = Received.of(sample, receipt.accept(sample.state().timeS()));
@@ -118,10 +131,8 @@ public final class SampleClock {
     }
 
     /**
-     * The time of the flight at a time of receipt, for what happens between samples.
-     *
-     * @param receivedS seconds since 1970-01-01 UTC
-     * @return seconds from the first sample, not before the last sample given out; 0 before the first
+     * Seconds from the first sample at a time of receipt, seconds since 1970-01-01 UTC, for what happens between
+     * samples; not before the last sample given out, and 0 before the first.
      */
     public double timeAt(double receivedS) {
         return last == null ? 0 : timeS + Math.max(0, receipt.at(receivedS) - last.atS());
@@ -132,11 +143,7 @@ public final class SampleClock {
         return Optional.ofNullable(base);
     }
 
-    /**
-     * Samples left out because a later one had come before, or the same one twice.
-     *
-     * @return 0 or more
-     */
+    /** Samples left out because a later one had come before, or the same one twice. */
     public long late() {
         return late;
     }
@@ -309,5 +316,34 @@ public final class SampleClock {
         last = next;
         timeS = atTimeS;
         sink.state(next.state().withTimeS(atTimeS));
+    }
+
+    /** The times of receipt, made never to go back: whoever made a capture may have set that machine's clock meanwhile. */
+    static final class ReceiptTime {
+
+        /**
+         * Set back by more than this, the clock was set; by less it is confusion between network queues. Less than a second, so
+         * that two seconds are seen between samples of one a second.
+         */
+        private static final double SET_S = 0.9;
+
+        private static final double LEAST_S = 0.001;
+
+        private double latestS = Double.NEGATIVE_INFINITY;
+        private double shiftS;
+
+        /** Takes the next time of receipt, s. */
+        double accept(double rawS) {
+            if (latestS - at(rawS) > SET_S) {
+                shiftS += latestS - at(rawS) + LEAST_S;
+            }
+            latestS = Math.max(latestS, at(rawS));
+            return latestS;
+        }
+
+        /** Where a time of receipt stands among those taken, s. */
+        double at(double rawS) {
+            return rawS + shiftS;
+        }
     }
 }

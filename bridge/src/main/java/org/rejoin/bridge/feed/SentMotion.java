@@ -49,12 +49,7 @@ public final class SentMotion {
     /** Nothing heard yet. */
     public SentMotion() {}
 
-    /**
-     * The next sample, without what of its motion the positions contradict.
-     *
-     * @param sent with times that count on
-     * @return the same, or a copy that lacks speed or track
-     */
+    /** The next sample, without what of its motion the positions contradict. */
     public AircraftState used(AircraftState sent) {
         compare(sent);
         last = sent;

@@ -1,11 +1,6 @@
 package org.rejoin.bridge.feed;
 
-/**
- * Which clock the times of a flight come from, and why.
- *
- * @param clock whose
- * @param reason one sentence for the pilot
- */
+/** Which clock the times of a flight come from, and why. */
 public record TimeBase(Clock clock, String reason) {
 
     /** The clocks there are. */
@@ -14,10 +9,6 @@ public record TimeBase(Clock clock, String reason) {
         SENDER,
         /** The time at which datagrams are received here. */
         RECEIPT
-    }
-
-    static TimeBase sender(String reason) {
-        return new TimeBase(Clock.SENDER, reason);
     }
 
     static TimeBase receipt(String reason) {

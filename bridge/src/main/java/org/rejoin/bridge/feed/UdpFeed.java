@@ -158,13 +158,7 @@ public final class UdpFeed implements AutoCloseable {
         return localAddress;
     }
 
-    /**
-     * Sends the same octets again and again, from the port that listens, until this is closed.
-     *
-     * @param to whom
-     * @param octets at most what fits into a datagram
-     * @param everyMillis from one to the next, above 0
-     */
+    /** Sends the same octets again and again, from the port that listens, until this is closed. */
     public void ask(InetSocketAddress to, byte[] octets, long everyMillis) {
         byte[] sent = octets.clone();
         // What was not sent is asked for again; closing the loop ends it.
@@ -178,38 +172,27 @@ public final class UdpFeed implements AutoCloseable {
                         TimeUnit.MILLISECONDS);
     }
 
-    /**
-     * Datagrams dropped because their sender is not listed.
-     *
-     * @return 0 or more
-     */
+    /** Datagrams dropped because their sender is not listed. */
     public long refused() {
         return refused.get();
     }
 
-    /**
-     * Datagrams that the sink has taken.
-     *
-     * @return 0 or more; also from other threads
-     */
+    /** Datagrams that the sink has taken; 0 or more; also from other threads. */
     public long taken() {
         return backlog.taken();
     }
 
     /**
-     * Datagrams dropped because more came than could be worked on, by a quarter of the memory. The sink was told of their
-     * arrival.
-     *
-     * @return 0 or more
+     * Datagrams dropped because more came than could be worked on, by a quarter of the memory. The sink was told of
+     * their arrival.
      */
     public long dropped() {
         return backlog.dropped();
     }
 
     /**
-     * Datagrams that the system dropped before this program could take them. The sink was not told of them.
-     *
-     * @return 0 or more; empty where the system does not say
+     * Datagrams that the system dropped before this program could take them. The sink was not told of them; 0 or more;
+     * empty where the system does not say.
      */
     public OptionalLong droppedBySystem() {
         OptionalLong now = drops.count();
@@ -248,10 +231,8 @@ public final class UdpFeed implements AutoCloseable {
     }
 
     /**
-     * Runs something on the thread of the sink, between datagrams, after those that came before.
-     *
-     * @param work what to run; what it throws is logged
-     * @return false if the feed is closed and it will not run
+     * Runs something on the thread of the sink, between datagrams, after those that came before; what it throws is
+     * logged. False if the feed is closed and it will not run.
      */
     public boolean execute(Runnable work) {
         try {

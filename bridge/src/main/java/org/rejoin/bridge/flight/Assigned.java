@@ -6,10 +6,8 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.clearance.Instruction;
 
 /**
- * What ATC has assigned beside the route. Each stays in force until a clearance says something else of it.
- *
- * @param altitudeFt above mean sea level; empty where none was assigned
- * @param speed indicated; empty where none was assigned
+ * What ATC has assigned beside the route, above mean sea level and indicated; empty where nothing is. Each stays in
+ * force until a clearance says something else of it.
  */
 public record Assigned(OptionalDouble altitudeFt, Optional<Instruction.MaintainSpeed> speed) {
 

@@ -22,71 +22,37 @@ public sealed interface Entry
      */
     double flownS();
 
-    /**
-     * Calls the method for this kind of entry.
-     *
-     * @param reader of entries
-     */
+    /** Calls the method for this kind of entry. */
     void readBy(Reader reader);
 
     /** Reads a record entry by entry. */
     interface Reader {
 
-        /**
-         * One sample against the route.
-         *
-         * @param point next
-         */
+        /** One sample against the route. */
         default void point(Point point) {}
 
-        /**
-         * A clearance came into force.
-         *
-         * @param issued next
-         */
+        /** A clearance came into force. */
         default void issued(Issued issued) {}
 
-        /**
-         * The clearance in force was taken back.
-         *
-         * @param withdrawn next
-         */
+        /** The clearance in force was taken back. */
         default void withdrawn(Withdrawn withdrawn) {}
 
-        /**
-         * What was assigned beside the route was taken back.
-         *
-         * @param restored next
-         */
+        /** What was assigned beside the route was taken back. */
         default void restored(Restored restored) {}
 
-        /**
-         * The next altitude or speed of the clearance in force is in force.
-         *
-         * @param changedOver next
-         */
+        /** The next altitude or speed of the clearance in force is in force. */
         default void changedOver(ChangedOver changedOver) {}
 
-        /**
-         * A clearance was due and could not be issued.
-         *
-         * @param notIssued next
-         */
+        /** A clearance was due and could not be issued. */
         default void notIssued(NotIssued notIssued) {}
 
-        /**
-         * Something happened.
-         *
-         * @param happened next
-         */
+        /** Something happened. */
         default void happened(Happened happened) {}
     }
 
     /**
      * A clearance came into force.
      *
-     * @param timeS see {@link Entry}
-     * @param flownS see {@link Entry}
      * @param route worked out for it; the one before under its words where it leaves the route as it is
      * @param assigned all that is assigned from now on
      * @param asBefore whether it stands again because the one after it was taken back: it was not spoken again, and no
@@ -109,8 +75,6 @@ public sealed interface Entry
     /**
      * The clearance in force was taken back: the flight goes on under the one before, or as filed.
      *
-     * @param timeS see {@link Entry}
-     * @param flownS see {@link Entry}
      * @param clearance that says so
      * @param assigned all that is assigned from now on
      * @param givesBack whether a clearance before it stands again; it follows as {@link Issued}
@@ -127,8 +91,6 @@ public sealed interface Entry
      * An altitude or speed assigned without a route was taken back: the route goes on, and what was assigned before is
      * assigned again.
      *
-     * @param timeS see {@link Entry}
-     * @param flownS see {@link Entry}
      * @param clearance that says so
      * @param route in force before and after, under the words that stand
      * @param assigned all that is assigned from now on
@@ -142,10 +104,9 @@ public sealed interface Entry
     }
 
     /**
-     * A place was passed at which the clearance in force assigns another altitude or speed. Follows what happened there.
+     * A place was passed at which the clearance in force assigns another altitude or speed. Follows what happened
+     * there.
      *
-     * @param timeS see {@link Entry}
-     * @param flownS see {@link Entry}
      * @param assigned all that is assigned from now on
      */
     record ChangedOver(double timeS, double flownS, Assigned assigned) implements Entry {
@@ -158,8 +119,6 @@ public sealed interface Entry
     /**
      * A clearance was due and could not be worked out from where the aircraft was.
      *
-     * @param timeS see {@link Entry}
-     * @param flownS see {@link Entry}
      * @param text in ATC's words
      * @param why one line
      */
@@ -173,18 +132,12 @@ public sealed interface Entry
     /**
      * Something happened.
      *
-     * @param flownS see {@link Entry}
      * @param event kind and values
      * @param follows whether it follows from a mistake already told: it is said, and not counted again
      */
     record Happened(double flownS, FlightEvent event, boolean follows) implements Entry {
 
-        /**
-         * Something that stands for itself.
-         *
-         * @param flownS see {@link Entry}
-         * @param event kind and values
-         */
+        /** Something that stands for itself. */
         public Happened(double flownS, FlightEvent event) {
             this(flownS, event, false);
         }

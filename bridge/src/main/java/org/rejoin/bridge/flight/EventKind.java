@@ -155,11 +155,8 @@ public enum EventKind {
     }
 
     /**
-     * The rules that decide an event of this kind.
-     *
-     * @param among with their thresholds
-     * @return the deciding one first; empty for an event that follows from no rule: the begin and the end of a flight,
-     *     a clearance, a readback
+     * The rules that decide an event of this kind, the deciding one first; none of the begin and the end of a flight, a
+     * clearance, a readback.
      */
     public List<Rule> rules(Rules among) {
         return rules.stream().<Rule>map(among::of).toList();

@@ -69,11 +69,7 @@ public final class FeedQuality {
     private boolean heading;
     private boolean altitude;
 
-    /**
-     * Takes the next sample.
-     *
-     * @param state later than the last
-     */
+    /** Takes the next sample. */
     public void sample(AircraftState state) {
         AircraftState before = last;
         last = state;
@@ -100,11 +96,7 @@ public final class FeedQuality {
                 && speedKt * step / 3600 > resolutionNm();
     }
 
-    /**
-     * The flight goes on with the sample taken last: where it was is believed.
-     *
-     * @param state that sample
-     */
+    /** The flight goes on with the sample taken last: where it was is believed. */
     public void flown(AircraftState state) {
         AircraftState before = lastFlown;
         lastFlown = state;
@@ -120,11 +112,7 @@ public final class FeedQuality {
         eastDeg = Double.NaN;
     }
 
-    /**
-     * Samples that lay off the way flown and were left out.
-     *
-     * @param more of them
-     */
+    /** Samples that lay off the way flown and were left out. */
     public void stray(long more) {
         strays += more;
     }
@@ -196,48 +184,31 @@ public final class FeedQuality {
         }
     }
 
-    /**
-     * Nothing was received for longer than the timeout of the feed.
-     *
-     * @param seconds nothing was received
-     */
+    /** Nothing was received for longer than the timeout of the feed. */
     public void gap(double seconds) {
         gaps++;
         gapTotalS += seconds;
     }
 
-    /**
-     * Samples a second.
-     *
-     * @return hertz; NaN before two samples
-     */
+    /** Samples a second, hertz; NaN before two samples. */
     public double rateHz() {
         return flownS > 0 ? flownSamples / flownS : Double.NaN;
     }
 
     /**
-     * Samples that should have come at the usual rate and did not.
-     *
-     * @return 0 or more; 0 too where the sender has no usual rate, for samples carry no number by which one is missed
+     * Samples that should have come at the usual rate and did not; 0 or more; 0 too where the sender has no usual rate,
+     * for samples carry no number by which one is missed.
      */
     public long lost() {
         return wholeSteps < REGULAR_SHARE * stepsSeen ? 0 : lost;
     }
 
-    /**
-     * Samples that lay off the way flown and were left out.
-     *
-     * @return 0 or more
-     */
+    /** Samples that lay off the way flown and were left out. */
     public long strays() {
         return strays;
     }
 
-    /**
-     * Times the feed fell silent for longer than its timeout.
-     *
-     * @return 0 or more
-     */
+    /** Times the feed fell silent for longer than its timeout. */
     public int gaps() {
         return gaps;
     }
@@ -247,29 +218,20 @@ public final class FeedQuality {
         return gapTotalS;
     }
 
-    /**
-     * Resolution of the positions: the smallest change there was.
-     *
-     * @return nautical miles; 0 before enough was seen
-     */
+    /** Resolution of the positions: the smallest change there was, nautical miles; 0 before enough was seen. */
     public double resolutionNm() {
         return changes < BELIEVED ? 0 : stepDeg * NM_PER_DEG;
     }
 
     /**
-     * Base over which a track from these positions is right to about 3 degrees.
-     *
-     * @return seconds; 0 where the feed sends the track or the aircraft does not fly
+     * Base over which a track from these positions is right to about 3 degrees, seconds; 0 where the feed sends the
+     * track or the aircraft does not fly.
      */
     public double trackBaseS() {
         return track || !(speedKt > FLYING_KT) ? 0 : resolutionNm() / TRACK_TANGENT / speedKt * 3600;
     }
 
-    /**
-     * Whether track and rates can be judged.
-     *
-     * @return false where their base would be longer than {@link #LONGEST_BASE_S}
-     */
+    /** Whether track and rates can be judged; false where their base would be longer than {@link #LONGEST_BASE_S}. */
     public boolean canJudgeTrack() {
         return trackBaseS() <= LONGEST_BASE_S;
     }

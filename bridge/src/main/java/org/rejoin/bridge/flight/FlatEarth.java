@@ -10,13 +10,7 @@ public final class FlatEarth {
 
     private FlatEarth() {}
 
-    /**
-     * Distance between two samples, to a percent.
-     *
-     * @param from one
-     * @param to the other
-     * @return nautical miles
-     */
+    /** Distance between two samples, to a percent, nautical miles. */
     public static double distanceNm(AircraftState from, AircraftState to) {
         double north = to.latitudeDeg() - from.latitudeDeg();
         double east = Angles.turn(to.longitudeDeg() - from.longitudeDeg())

@@ -10,6 +10,11 @@ import org.rejoin.bridge.route.Holding;
  * Something that happened to the flight, at the instant it happened rather than at the next sample. This file is the
  * catalogue of events. The kind of an event has the name of its record, and a field of the log that of a component: so
  * none can be left out of the log.
+ *
+ * <p>Times and durations are seconds. An {@code ident} is that of the fix. Distances from a line are positive to the right of
+ * its course, nautical miles; an error is what was flown less what is assigned, of a direction positive to the right.
+ * {@code back} is false where a new clearance, a move or the end of the flight closed a deviation; {@code reason} says what
+ * had not been done.
  */
 public sealed interface FlightEvent {
 
@@ -26,172 +31,79 @@ public sealed interface FlightEvent {
         return kind().logName();
     }
 
-    /**
-     * Writes the fields in the order of the log, but for those that are empty.
-     *
-     * @param out takes them
-     */
+    /** Writes the fields in the order of the log, but for those that are empty. */
     default void writeTo(Fields out) {
         EventForm.of(this).write(this, out);
     }
 
     /** Takes the fields of an event, for a log line, a page or a report. */
     interface Fields {
-        /**
-         * A number.
-         *
-         * @param field name in the log
-         * @param value in the unit the name ends in
-         */
+        /** A number. */
         Fields number(String field, double value);
 
-        /**
-         * A text.
-         *
-         * @param field name in the log
-         * @param value any
-         */
+        /** A text. */
         Fields text(String field, String value);
 
-        /**
-         * Yes or no.
-         *
-         * @param field name in the log
-         * @param value any
-         */
+        /** Yes or no. */
         Fields flag(String field, boolean value);
     }
 
     /** The first sample. */
     record FlightBegan(double timeS) implements FlightEvent {}
 
-    /**
-     * A clearance was spoken.
-     *
-     * @param text in the words as said
-     */
+    /** A clearance was spoken. */
     record ClearanceIssued(double timeS, String text) implements FlightEvent {}
 
-    /**
-     * A clearance stands as cleared before, because the one after it was taken back. It is not spoken again.
-     *
-     * @param text in the words as said when it was issued
-     */
+    /** A clearance stands as cleared before, because the one after it was taken back. It is not spoken again. */
     record ClearanceAsBefore(double timeS, String text) implements FlightEvent {}
 
-    /**
-     * The assigned heading was taken up.
-     *
-     * @param assignedMagneticDeg magnetic, [0, 360)
-     */
+    /** The assigned heading was taken up. */
     record HeadingEstablished(double timeS, double assignedMagneticDeg) implements FlightEvent {}
 
-    /**
-     * Off the assigned heading for longer than allowed.
-     *
-     * @param errorDeg heading less assigned heading, degrees, right positive
-     */
+    /** Off the assigned heading for longer than allowed. */
     record HeadingDeviationBegan(double timeS, double errorDeg) implements FlightEvent {}
 
-    /**
-     * Back on the assigned heading.
-     *
-     * @param errorDeg largest error of the deviation, degrees, right positive
-     * @param back whether the aircraft was seen back on the heading; false where a new clearance, a move or the end of the
-     *     flight closed the deviation
-     */
+    /** Back on the assigned heading; the error is the largest of the deviation. */
     record HeadingDeviationEnded(double timeS, double errorDeg, boolean back) implements FlightEvent {}
 
-    /**
-     * Established on the course to intercept.
-     *
-     * @param courseTrueDeg of the line here, true, [0, 360)
-     * @param angleDeg at which it was closed on, degrees, [0, 180]
-     * @param crossTrackNm right of course positive, nautical miles
-     */
+    /** Established on the course to intercept, which was closed on at an angle of [0, 180]. */
     record InterceptAchieved(double timeS, double courseTrueDeg, double angleDeg, double crossTrackNm)
             implements FlightEvent {}
 
-    /**
-     * Cleared direct to a fix and, long after that was due, still beside the course to it.
-     *
-     * @param ident of the fix
-     * @param crossTrackNm from that course, right positive, nautical miles
-     */
+    /** Cleared direct to a fix and, long after that was due, still beside the course to it. */
     record DirectNotTakenUp(double timeS, String ident, double crossTrackNm) implements FlightEvent {}
 
-    /**
-     * The line was crossed at an angle.
-     *
-     * @param angleDeg between track and course, degrees, [0, 180]
-     */
+    /** The line was crossed at an angle between track and course, [0, 180]. */
     record CourseCrossed(double timeS, double angleDeg) implements FlightEvent {}
 
     /**
-     * Carried past the line and came back to it.
-     *
-     * @param maxCrossTrackNm largest distance on the far side, nautical miles, 0 or more
-     * @param settledAfterS from the crossing until established, seconds; empty if it never was
+     * Carried so far past the line and came back to it, established so long after the crossing; empty if it never was.
      */
     record Overshoot(double timeS, double maxCrossTrackNm, OptionalDouble settledAfterS) implements FlightEvent {}
 
-    /**
-     * Crossed the line and did not turn toward the course.
-     *
-     * @param crossTrackNm at the end of the time allowed, right of course positive, nautical miles
-     */
+    /** Crossed the line and did not turn toward the course; where it was at the end of the time allowed. */
     record FlownThrough(double timeS, double crossTrackNm) implements FlightEvent {}
 
-    /**
-     * Left the limits of the course.
-     *
-     * @param crossTrackNm right of course positive, nautical miles
-     * @param limitNm nautical miles
-     */
+    /** Left the limits of the course. */
     record CourseDeviationBegan(double timeS, double crossTrackNm, double limitNm) implements FlightEvent {}
 
-    /**
-     * Back inside the limits of the course.
-     *
-     * @param crossTrackNm largest of the deviation, right of course positive, nautical miles
-     * @param limitNm nautical miles
-     * @param back whether the aircraft was seen back inside the limits; false where a new clearance, a move or the end of the
-     *     flight closed the deviation
-     */
+    /** Back inside the limits of the course; the distance is the largest of the deviation. */
     record CourseDeviationEnded(double timeS, double crossTrackNm, double limitNm, boolean back)
             implements FlightEvent {}
 
-    /**
-     * Rolled out parallel to the course without reaching it.
-     *
-     * @param crossTrackNm right of course positive, nautical miles
-     */
+    /** Rolled out parallel to the course without reaching it. */
     record TurnedEarly(double timeS, double crossTrackNm) implements FlightEvent {}
 
-    /**
-     * On the line, flying the reciprocal.
-     *
-     * @param trackTrueDeg true, [0, 360)
-     * @param courseTrueDeg true, [0, 360)
-     */
+    /** On the line, flying the reciprocal. */
     record WrongDirection(double timeS, double trackTrueDeg, double courseTrueDeg) implements FlightEvent {}
 
     /**
-     * Tracked steadily for a minute, in place of the cleared course: another radial of its station, or the radial of
-     * the same number of another station.
-     *
-     * @param timeS seconds since the first sample, of the end of that minute
-     * @param station ident
-     * @param radialDeg in the reference of that station, [0, 360)
+     * Tracked steadily for a minute, which ends at the time of the event, in place of the cleared course: another
+     * radial of its station, or the radial of the same number of another station.
      */
     record OtherCourseTracked(double timeS, String station, double radialDeg) implements FlightEvent {
 
-        /**
-         * What was tracked and what was cleared.
-         *
-         * @param cleared name of the course
-         * @return in words, as a part of a sentence
-         */
+        /** What was tracked and what was cleared, the course by its name, as a part of a sentence. */
         public String insteadOf(String cleared) {
             return String.format(
                     Locale.ROOT,
@@ -202,18 +114,10 @@ public sealed interface FlightEvent {
         }
     }
 
-    /**
-     * Turned the opposite way at the end of a leg.
-     *
-     * @param ident of the fix
-     */
+    /** Turned the opposite way at the end of a leg. */
     record WrongTurn(double timeS, String ident) implements FlightEvent {}
 
-    /**
-     * Past the fix where the route turns and still on the old course.
-     *
-     * @param ident of the fix
-     */
+    /** Past the fix where the route turns and still on the old course. */
     record SequenceMissed(double timeS, String ident) implements FlightEvent {}
 
     /**
@@ -226,53 +130,25 @@ public sealed interface FlightEvent {
      */
     record Weaving(double timeS, int crossings, double swingDeg, double times) implements FlightEvent {}
 
-    /**
-     * Left the assigned altitude.
-     *
-     * @param errorFt altitude less assigned, feet
-     */
+    /** Left the assigned altitude. */
     record AltitudeDeviationBegan(double timeS, double errorFt) implements FlightEvent {}
 
-    /**
-     * Back at the assigned altitude.
-     *
-     * @param errorFt largest of the deviation, feet
-     * @param back whether the aircraft was seen back at the altitude; false where a new clearance, a move or the end of the
-     *     flight closed the deviation
-     */
+    /** Back at the assigned altitude; the error is the largest of the deviation. */
     record AltitudeDeviationEnded(double timeS, double errorFt, boolean back) implements FlightEvent {}
 
-    /**
-     * Left the assigned speed.
-     *
-     * @param errorKt indicated airspeed less assigned, knots
-     */
+    /** Left the assigned speed. */
     record SpeedDeviationBegan(double timeS, double errorKt) implements FlightEvent {}
 
-    /**
-     * Back at the assigned speed.
-     *
-     * @param errorKt largest of the deviation, knots
-     * @param back whether the aircraft was seen back at the speed; false where a new clearance, a move or the end of the
-     *     flight closed the deviation
-     */
+    /** Back at the assigned speed; the error is the largest of the deviation. */
     record SpeedDeviationEnded(double timeS, double errorKt, boolean back) implements FlightEvent {}
 
-    /**
-     * Passed a fix of the route, by the bisector of its legs or abeam.
-     *
-     * @param ident of the fix
-     * @param computed whether it is the computed fix
-     * @param lateralNm distance from the fix then, nautical miles
-     */
+    /** Passed a fix of the route at a distance, by the bisector of its legs or abeam. */
     record FixSequenced(double timeS, String ident, boolean computed, double lateralNm) implements FlightEvent {}
 
     /**
      * The turn at a fix was made: as it was flown, against the turn that is led by R tan(turn / 2) at standard rate.
      *
      * @param timeS seconds since the first sample, of rolling out on the new course
-     * @param ident of the fix
-     * @param computed whether it is the computed fix
      * @param beganNm along the old course from where the turn began to the fix, nautical miles; negative beyond it
      * @param leadNm what the lead should have been at the ground speed of the turn, nautical miles
      * @param lateS how much too late it began, seconds; negative if too early
@@ -292,12 +168,7 @@ public sealed interface FlightEvent {
             boolean inFlyByArea)
             implements FlightEvent {}
 
-    /**
-     * Established on the airway in the right direction.
-     *
-     * @param airway ident
-     * @param toward the next fix along it
-     */
+    /** Established on the airway in the right direction, toward its next fix. */
     record AirwayJoined(double timeS, String airway, String toward) implements FlightEvent {}
 
     /** Established on a leg of the filed route. */
@@ -306,59 +177,37 @@ public sealed interface FlightEvent {
     /** All that was cleared has been done. */
     record AmendmentComplete(double timeS) implements FlightEvent {}
 
-    /**
-     * The next clearance came before this amendment was complete.
-     *
-     * @param reason what had not been done
-     */
+    /** The next clearance came before this amendment was complete. */
     record AmendmentReplaced(double timeS, String reason) implements FlightEvent {}
 
     /**
-     * What was due of the amendment was not done by the end; or an altitude or a speed was not reached, and is waited for no
-     * longer.
+     * What was due of the amendment was not done by the end; or an altitude or a speed was not reached, and is waited
+     * for no longer.
      *
-     * @param reason what was not done
-     * @param leftShare how much of the change of altitude or speed was not made, (0, 1]; empty where it is something else
+     * @param leftShare how much of the change of altitude or speed was not made, (0, 1]; empty where it is something
+     *     else
      */
     record AmendmentNotAchieved(double timeS, String reason, OptionalDouble leftShare) implements FlightEvent {}
 
-    /**
-     * The controller took the amendment back before it was complete.
-     *
-     * @param reason what had not been done
-     */
+    /** The controller took the amendment back before it was complete. */
     record AmendmentCancelled(double timeS, String reason) implements FlightEvent {}
 
-    /**
-     * The flight, or the attempt, ended before all of the amendment could have been done: the rest is not judged.
-     *
-     * @param reason what was not reached
-     */
+    /** The flight, or the attempt, ended before all of the amendment could have been done: the rest is not judged. */
     record AmendmentNotDue(double timeS, String reason) implements FlightEvent {}
 
     /** The exercise is over: what follows is not graded. */
     record GradedPartEnded(double timeS) implements FlightEvent {}
 
     /**
-     * Samples stopped.
-     *
-     * @param gapS how long none was received, seconds; known once they come again; more than until {@link FeedResumed}
-     *     where the simulator stood or was started again meanwhile
+     * Samples stopped for so long, which is known once they come again: more than until {@link FeedResumed} where the
+     * simulator stood or was started again meanwhile.
      */
     record FeedLost(double timeS, double gapS) implements FlightEvent {}
 
-    /**
-     * Samples came again.
-     *
-     * @param gapS without samples, seconds
-     */
+    /** Samples came again. */
     record FeedResumed(double timeS, double gapS) implements FlightEvent {}
 
-    /**
-     * The simulation stood still.
-     *
-     * @param reason how it was noticed
-     */
+    /** The simulation stood still. */
     record SimPaused(double timeS, Reason reason) implements FlightEvent {
 
         /** How a pause is noticed. */
@@ -373,29 +222,16 @@ public sealed interface FlightEvent {
     /** The simulation went on. */
     record SimResumed(double timeS) implements FlightEvent {}
 
-    /**
-     * A jump that no aircraft can make.
-     *
-     * @param jumpNm length of it, nautical miles
-     */
+    /** A jump that no aircraft can make. */
     record Repositioned(double timeS, double jumpNm) implements FlightEvent {}
 
     /** The last sample. */
     record FlightEnded(double timeS) implements FlightEvent {}
 
-    /**
-     * A clearance was due and could not be issued from where the aircraft was.
-     *
-     * @param text in the words as said
-     * @param reason why not, one line
-     */
+    /** A clearance was due and could not be issued from where the aircraft was. */
     record ClearanceNotIssued(double timeS, String text, String reason) implements FlightEvent {}
 
-    /**
-     * The pilot asked to hear a clearance again.
-     *
-     * @param n number of the clearance, 1 for the first issued
-     */
+    /** The pilot asked to hear a clearance again; the first issued is number 1. */
     record SaidAgain(double timeS, int n) implements FlightEvent {}
 
     /**
@@ -412,20 +248,12 @@ public sealed interface FlightEvent {
             double timeS, int n, String how, String outcome, String marks, OptionalDouble copyS, OptionalDouble readS)
             implements FlightEvent {}
 
-    /**
-     * Left the cleared route before the lead of the leg's end, with no clearance for it.
-     *
-     * @param ident of the fix at the end of the leg that was left
-     * @param crossTrackNm from that leg, right positive
-     * @param toGoNm to its end
-     */
+    /** Left the cleared route on the leg to a fix before the lead of its end, with no clearance for it. */
     record RouteLeft(double timeS, String ident, double crossTrackNm, double toGoNm) implements FlightEvent {}
 
     /**
      * Entered the hold: past the fix and outbound.
      *
-     * @param ident of the fix
-     * @param entry as it was flown
      * @param bySector whether it is the one for the heading on arrival, or the other one near a boundary
      */
     record HoldEntered(double timeS, String ident, Holding.Entry entry, boolean bySector) implements FlightEvent {}
@@ -433,11 +261,10 @@ public sealed interface FlightEvent {
     /**
      * Flew an inbound leg of the hold, up to the fix.
      *
-     * @param ident of the fix
      * @param n the first is 1
      * @param seconds from the end of the turn inbound to the fix; empty where one of them was not seen
-     * @param outboundNm where the legs are a distance, how far out the turn to it began: as the DME or the distance along the
-     *     inbound course shows it, whichever is nearer to what was said; empty where that was not seen
+     * @param outboundNm where the legs are a distance, how far out the turn to it began: as the DME or the distance
+     *     along the inbound course shows it, whichever is nearer to what was said; empty where that was not seen
      * @param turnedS when it began, seconds since the first sample; empty where the one before is
      */
     record HoldInbound(
@@ -449,28 +276,17 @@ public sealed interface FlightEvent {
             OptionalDouble turnedS)
             implements FlightEvent {}
 
-    /**
-     * Turned to the side of the hold that is not for it.
-     *
-     * @param ident of the fix
-     */
+    /** Turned to the side of the hold that is not for it. */
     record HoldWrongSide(double timeS, String ident) implements FlightEvent {}
 
-    /**
-     * Flew on past the fix to hold at.
-     *
-     * @param ident of the fix
-     * @param afterS since the fix was passed, seconds
-     * @param distanceNm from the fix, nautical miles
-     */
+    /** Flew on past the fix to hold at, so far from it so long after passing it. */
     record HoldNotEntered(double timeS, String ident, double afterS, double distanceNm) implements FlightEvent {}
 
     /**
      * Left the hold.
      *
-     * @param ident of the fix
-     * @param cleared whether by a clearance
-     * @param afterEfcS how long after the time of further clearance, seconds, negative before it; empty where none is known
+     * @param afterEfcS how long after the time of further clearance, seconds, negative before it; empty where none is
+     *     known
      */
     record HoldLeft(double timeS, String ident, boolean cleared, OptionalDouble afterEfcS) implements FlightEvent {}
 

@@ -7,7 +7,6 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 
@@ -25,13 +24,20 @@ public final class FlightRecord {
      *
      * @param sinceS from when, seconds since the first sample
      * @param route amended; empty as filed
-     * @param assigned altitude and speed
      */
     public record InForce(double sinceS, Optional<AmendedRoute> route, Assigned assigned) {
 
         /** Before the first clearance. */
         public static final InForce AS_FILED = new InForce(0, Optional.empty(), Assigned.NOTHING);
     }
+
+    /**
+     * A clearance was taken back.
+     *
+     * @param timeS seconds since the first sample
+     * @param asFiled whether the flight goes on as filed; else as cleared before
+     */
+    public record TakenBack(double timeS, boolean asFiled) {}
 
     private final List<Entry> entries = new ArrayList<>();
     private final List<InForce> inForce = new ArrayList<>(List.of(InForce.AS_FILED));
@@ -44,11 +50,7 @@ public final class FlightRecord {
         return new FlightRecord(true);
     }
 
-    /**
-     * A record of a flight that goes on for hours: its points are told as they come and not kept.
-     *
-     * @return empty
-     */
+    /** A record of a flight that goes on for hours: its points are told as they come and not kept. */
     public static FlightRecord withoutPoints() {
         return new FlightRecord(false);
     }
@@ -58,29 +60,17 @@ public final class FlightRecord {
         this.reader = entry -> {};
     }
 
-    /**
-     * Tells each entry from now on.
-     *
-     * @param next called after the entry stands in the record, on the thread that appends it
-     */
+    /** Tells each entry from now on, once it stands in the record, on the thread that appends it. */
     public void tell(Consumer<Entry> next) {
         reader = reader.andThen(next);
     }
 
-    /**
-     * Tells each entry from now on.
-     *
-     * @param next called after the entry stands in the record, and after those that were told before
-     */
+    /** Tells each entry from now on, after those that were told before. */
     public void tell(Entry.Reader next) {
         tell((Entry entry) -> entry.readBy(next));
     }
 
-    /**
-     * Adds an entry.
-     *
-     * @param entry not earlier than the last, but for an event located inside the step that ended there
-     */
+    /** Adds an entry, not earlier than the last but for an event located inside the step that ended there. */
     public void append(Entry entry) {
         if (keepsPoints || !(entry instanceof Point)) {
             entries.add(entry);
@@ -139,9 +129,8 @@ public final class FlightRecord {
     }
 
     /**
-     * Whether any clearance was issued. Asked at every tick of the clock: the entries are not looked through for it.
-     *
-     * @return true once one was, taken back or not
+     * Whether any clearance was issued. Asked at every tick of the clock: the entries are not looked through for it;
+     * true once one was, taken back or not.
      */
     public boolean anyIssued() {
         return inForce.stream().anyMatch(each -> each.route().isPresent());
@@ -156,20 +145,42 @@ public final class FlightRecord {
     }
 
     /**
-     * What is in force now.
+     * Whether a clearance was taken back, and when.
      *
-     * @return {@link InForce#AS_FILED} before the first clearance
+     * @param issued of this record
+     * @return empty where it was flown, replaced, or stood to the end
      */
+    public Optional<TakenBack> takenBack(Entry.Issued issued) {
+        int from = entries.indexOf(issued) + 1;
+        int beside = 0;
+        for (Entry entry : entries.subList(from, entries.size())) {
+            if (entry instanceof Entry.Withdrawn withdrawn) {
+                return Optional.of(new TakenBack(withdrawn.timeS(), !withdrawn.givesBack()));
+            } else if (entry instanceof Entry.Restored restored) {
+                // The last of those that stand beside one another is taken back first.
+                if (beside == 0) {
+                    return Optional.of(new TakenBack(restored.timeS(), false));
+                }
+                beside--;
+            } else if (entry instanceof Entry.Issued next) {
+                if (!next.clearance().routeStays()) {
+                    return Optional.empty();
+                }
+                beside++;
+            } else if (entry instanceof Entry.Happened happened
+                    && happened.event() instanceof FlightEvent.Repositioned) {
+                return Optional.empty();
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** What is in force now; {@link InForce#AS_FILED} before the first clearance. */
     public InForce inForce() {
         return inForce.get(inForce.size() - 1);
     }
 
-    /**
-     * What was in force.
-     *
-     * @param timeS seconds since the first sample; what came into force at this instant counts
-     * @return {@link InForce#AS_FILED} before the first clearance
-     */
+    /** What was in force at a time; what came into force at this instant counts. */
     public InForce inForce(double timeS) {
         for (int i = inForce.size() - 1; i > 0; i--) {
             if (inForce.get(i).sinceS() <= timeS + SAME_INSTANT_S) {
@@ -180,20 +191,14 @@ public final class FlightRecord {
     }
 
     /**
-     * The track in pieces: a new one begins wherever the aircraft was moved, paused or not heard.
-     *
-     * @return one or more points each, in order of time
+     * The track in pieces: a new one begins wherever the aircraft was moved, paused or not heard; one or more points
+     * each, in order of time.
      */
     public List<List<Point>> pieces() {
         return pieces(points().toList());
     }
 
-    /**
-     * Some of the track in pieces.
-     *
-     * @param points in order of time
-     * @return one or more points each, in order of time
-     */
+    /** Some of the track in pieces. */
     public static List<List<Point>> pieces(List<Point> points) {
         List<List<Point>> pieces = new ArrayList<>();
         for (Point point : points) {
@@ -206,11 +211,9 @@ public final class FlightRecord {
     }
 
     /**
-     * Where the aircraft was. Between two pieces of the track it stays where it was last heard: what lies between was
-     * not flown.
+     * Where the aircraft was; outside the flight its nearer end. Between two pieces of the track it stays where it was
+     * last heard: what lies between was not flown.
      *
-     * @param timeS seconds since the first sample; outside the flight its nearer end is taken
-     * @return WGS 84
      * @throws IllegalStateException if the record has no points
      */
     public Position positionAt(double timeS) {
@@ -233,9 +236,6 @@ public final class FlightRecord {
             return before.position();
         }
         double share = (timeS - before.timeS()) / (after.timeS() - before.timeS());
-        Geodesics.Inverse way = before.position().to(after.position());
-        return way.distanceNm() < 1e-9
-                ? before.position()
-                : before.position().destination(way.initial(), way.distanceNm() * share);
+        return before.position().toward(after.position(), share);
     }
 }

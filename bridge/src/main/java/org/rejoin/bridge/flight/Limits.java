@@ -27,10 +27,8 @@ public record Limits(
     }
 
     /**
-     * Full scale at a place: the linear one, or the angular one at a distance from the station, whichever is less.
-     *
-     * @param stationDistanceNm distance from the station that guides; positive infinity where none does
-     * @return nautical miles each side
+     * Full scale to each side, nautical miles: the linear one, or the angular one at a distance from the station that
+     * guides, infinite where none does, whichever is less.
      */
     public double fullScaleAtNm(double stationDistanceNm) {
         if (Double.isInfinite(fullScaleDeg) || Double.isInfinite(stationDistanceNm)) {

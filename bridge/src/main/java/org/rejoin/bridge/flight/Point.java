@@ -70,11 +70,7 @@ public record Point(
             this.words = words;
         }
 
-        /**
-         * For a status line.
-         *
-         * @return a few words
-         */
+        /** For a status line; a few words. */
         public String words() {
             return words;
         }
@@ -87,6 +83,11 @@ public record Point(
 
     /** {@return where the aircraft is, WGS 84} */
     public Position position() {
+        return positionOf(state);
+    }
+
+    /** {@return where a sample is, WGS 84} */
+    public static Position positionOf(AircraftState state) {
         return new Position(state.latitudeDeg(), state.longitudeDeg());
     }
 
@@ -98,12 +99,7 @@ public record Point(
         return !Double.isNaN(crossTrackNm);
     }
 
-    /**
-     * A number of this record that there may be none of.
-     *
-     * @param value NaN where there is none
-     * @return empty where there is none
-     */
+    /** A number of this record that is NaN where there is none. */
     public static OptionalDouble given(double value) {
         return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
     }

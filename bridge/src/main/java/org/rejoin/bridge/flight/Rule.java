@@ -2,7 +2,10 @@ package org.rejoin.bridge.flight;
 
 import java.util.Locale;
 
-/** A rule of the tracker: its thresholds as numbers, and the words that a pilot reads, built from them. */
+/**
+ * A rule of the tracker: its thresholds as numbers, and the words that a pilot reads, built from them. What a threshold means
+ * those words say; its unit stands in its name, and a share is one of full scale.
+ */
 public sealed interface Rule {
 
     /**
@@ -14,11 +17,7 @@ public sealed interface Rule {
      */
     record Card(String title, String text, String source) {}
 
-    /**
-     * As a pilot reads it.
-     *
-     * @return with the thresholds of this rule
-     */
+    /** As a pilot reads it. */
     Card card();
 
     /** {@return what it decides, a few words} */
@@ -45,12 +44,7 @@ public sealed interface Rule {
     private static String percent(double share) {
         return n(Math.round(share * 1000) / 10.0) + " %";
     }
-    /**
-     * The turn that times, leads and radii are worked out with.
-     *
-     * @param rateDegPerS degrees a second
-     * @param bankDeg degrees
-     */
+    /** The turn that times, leads and radii are worked out with. */
     record StandardTurn(double rateDegPerS, double bankDeg) implements Rule {
         @Override
         public Card card() {
@@ -62,13 +56,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * How turning and the direction of flight are measured.
-     *
-     * @param overS a rate is the mean over so many seconds, and so is the track
-     * @param turningShare above this share of the standard rate the aircraft is turning
-     * @param longestBaseS a base longer than this judges nothing, seconds
-     */
+    /** How turning and the direction of flight are measured. */
     record Rates(double overS, double turningShare, double longestBaseS) implements Rule {
         @Override
         public Card card() {
@@ -82,13 +70,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Full-scale deflection to either side of a course.
-     *
-     * @param linearNm nautical miles; infinite where only the angular scale counts
-     * @param angularDeg degrees of a radial; infinite where only the linear scale counts
-     * @param closestNm nearer to the station the angular scale stays as wide as here, nautical miles
-     */
+    /** Full-scale deflection to either side of a course. */
     record FullScale(double linearNm, double angularDeg, double closestNm) implements Rule {
         @Override
         public Card card() {
@@ -106,19 +88,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * On a course.
-     *
-     * @param ofScale share of full scale
-     * @param alongDeg mean track this close to the course, degrees
-     * @param heldS for so long, seconds
-     * @param looseScale or within this share of full scale
-     * @param looseDeg going along it to within this, degrees
-     * @param looseS for so long, seconds
-     * @param closingDeg on an assigned heading that closes on the course by more than this, degrees,
-     * @param closingNm one is not on it while it is farther than this, nautical miles
-     * @param awayDeg turned onto it and then away from it by no more than this it was met and left, degrees
-     */
+    /** On a course. */
     record Established(
             double ofScale,
             double alongDeg,
@@ -166,11 +136,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Outside the limit of a course once established on it.
-     *
-     * @param ofScale share of full scale allowed
-     */
+    /** Outside the limit of a course once established on it. */
     record CourseDeviation(double ofScale) implements Rule {
         @Override
         public Card card() {
@@ -181,15 +147,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Left the cleared route.
-     *
-     * @param ofScale share of full scale
-     * @param turnedDeg turned off the course by more than this, degrees
-     * @param turnedS for so long, seconds
-     * @param marginNm room before the lead of the turn at the end of the leg, nautical miles
-     * @param backNm turned toward the leg from farther than this it is a correction, nautical miles
-     */
+    /** Left the cleared route. */
     record RouteLeft(double ofScale, double turnedDeg, double turnedS, double marginNm, double backNm) implements Rule {
         @Override
         public Card card() {
@@ -204,13 +162,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * An assigned heading not held.
-     *
-     * @param reactionS time to react, seconds
-     * @param limitDeg degrees off
-     * @param heldS for so long, seconds
-     */
+    /** An assigned heading not held. */
     record Heading(double reactionS, double limitDeg, double heldS) implements Rule {
         @Override
         public Card card() {
@@ -225,11 +177,7 @@ public sealed interface Rule {
     /**
      * Where the turn onto the course takes the place of the assigned heading.
      *
-     * @param ofScale near is within the lead of the turn and this share of full scale
-     * @param turningDegPerS a turn goes on at this rate, degrees a second
      * @param leavingDeg off the heading by this much it has begun, degrees
-     * @param parallelDeg along the course to within this, degrees
-     * @param reciprocalDeg or onto the reciprocal to within this, degrees
      */
     record TurnOntoCourse(
             double ofScale, double turningDegPerS, double leavingDeg, double parallelDeg, double reciprocalDeg)
@@ -248,12 +196,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * An assigned heading taken up.
-     *
-     * @param withinDeg degrees
-     * @param heldS seconds
-     */
+    /** An assigned heading taken up. */
     record HeadingTakenUp(double withinDeg, double heldS) implements Rule {
         @Override
         public Card card() {
@@ -264,16 +207,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * An assigned altitude not held.
-     *
-     * @param limitFt feet
-     * @param heldS a fault after so long, seconds
-     * @param reactionS time to react, seconds
-     * @param rateFpm least rate of climb or descent, feet a minute
-     * @param levelOffS time constant of the level-off: the lead is the climb of so many seconds
-     * @param levelOffTimes it is over after so many time constants
-     */
+    /** An assigned altitude not held. */
     record Altitude(
             double limitFt, double heldS, double reactionS, double rateFpm, double levelOffS, double levelOffTimes)
             implements Rule {
@@ -285,21 +219,12 @@ public sealed interface Rule {
                             + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of "
                             + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes)
                             + " s), or " + n(reactionS) + " s and the time to come as near as that at " + n(rateFpm)
-                            + " ft a minute have gone by, whichever is first. Who goes the other way when it is said is carried on for the time to react and a level-off, and has a second one to begin the way back",
-                    "limit: FAA-S-ACS-8C, IR.V.A.S5; 500 ft a minute: AIM 4-4-10; the lead: Instrument Flying Handbook, FAA-H-8083-15B, chapter 7; the times: common practice, no source");
+                            + " ft a minute have gone by, whichever is first. Who goes the other way when it is said is carried on for the time to react and a level-off, and has a second one to begin the way back. Until a crossing ahead is made that it would break, all between the two altitudes is as good",
+                    "limit: FAA-S-ACS-8C, IR.V.A.S5; 500 ft a minute: and the crossing: AIM 4-4-10; the lead: Instrument Flying Handbook, FAA-H-8083-15B, chapter 7; the times: common practice, no source");
         }
     }
 
-    /**
-     * Where one altitude or speed of a clearance gives way to the next.
-     *
-     * @param aroundS so long before the place the pilot may take it for passed, and so long after it find that it is, seconds
-     * @param aroundNm or so near it, nautical miles
-     * @param besideNm a fix passed no farther off than this may be meant, nautical miles
-     * @param aroundFt near an altitude that is to be passed, feet
-     * @param scaleShare he may take himself for established within this share of full scale
-     * @param alongDeg and with the track within this of the course, degrees
-     */
+    /** Where one altitude or speed of a clearance gives way to the next. */
     record ChangeOver(
             double aroundS, double aroundNm, double besideNm, double aroundFt, double scaleShare, double alongDeg)
             implements Rule {
@@ -318,16 +243,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * An assigned speed not held.
-     *
-     * @param limitKt knots
-     * @param heldS a fault after so long, seconds
-     * @param reactionS time to react, seconds
-     * @param rateKtPerS least change of speed, knots a second
-     * @param levelOffS time constant of the end of the change, seconds
-     * @param levelOffTimes it is over after so many time constants
-     */
+    /** An assigned speed not held. */
     record Speed(
             double limitKt, double heldS, double reactionS, double rateKtPerS, double levelOffS, double levelOffTimes)
             implements Rule {
@@ -344,12 +260,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * A crossing of the course worth a line in the log.
-     *
-     * @param angleDeg degrees to the line
-     * @param offNm at least this far off it before, nautical miles
-     */
+    /** A crossing of the course worth a line in the log. */
     record CrossingLogged(double angleDeg, double offNm) implements Rule {
         @Override
         public Card card() {
@@ -363,11 +274,6 @@ public sealed interface Rule {
     /**
      * Crossed the course and did not turn onto it.
      *
-     * @param angleDeg crossed at more than this, degrees
-     * @param beforeS no turn begun between so many seconds before
-     * @param afterS and so many after
-     * @param turnDeg a turn: the nose, as a mean, this much closer to the course, degrees
-     * @param seenS time in which a turn that has begun is seen, seconds
      * @param reversalS a turn onto the reciprocal is waited for so long, seconds
      * @param reversingDeg turned away by this much it is one, degrees
      */
@@ -394,20 +300,9 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Carried past the course to intercept.
-     *
-     * @param loggedNm told from here, nautical miles
-     * @param limitNm limit of the intercept, nautical miles
-     * @param ofScale or this share of full scale, whichever is less
-     */
+    /** Carried past the course to intercept. */
     record Overshoot(double loggedNm, double limitNm, double ofScale) implements Rule {
-        /**
-         * How far the aircraft may be carried past the course.
-         *
-         * @param fullScaleNm full scale there, nautical miles
-         * @return nautical miles
-         */
+        /** How far the aircraft may be carried past the course. */
         public double limitNm(double fullScaleNm) {
             return Math.min(limitNm, ofScale * fullScaleNm);
         }
@@ -427,14 +322,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Rolled out short of the course.
-     *
-     * @param closingDeg closing on the course before, at this angle or more, degrees
-     * @param alongDeg then parallel to within this, degrees
-     * @param ofScale farther off than this share of full scale
-     * @param heldS for so long, seconds
-     */
+    /** Rolled out short of the course. */
     record TurnedEarly(double closingDeg, double alongDeg, double ofScale, double heldS) implements Rule {
 
         /** The same beyond another share of full scale. */
@@ -454,14 +342,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Established on the reciprocal of the course.
-     *
-     * @param reciprocalDeg mean track this close to the reciprocal, degrees
-     * @param ofScale within this share of full scale
-     * @param heldS for so long, seconds
-     * @param reactionS who flies it when cleared has this long and a half turn, seconds
-     */
+    /** Established on the reciprocal of the course. */
     record WrongDirection(double reciprocalDeg, double ofScale, double heldS, double reactionS) implements Rule {
         @Override
         public Card card() {
@@ -475,18 +356,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Tracked a course that was not cleared.
-     *
-     * @param apartDeg radials closer than this are one flown badly, degrees
-     * @param heldS for so long, seconds
-     * @param steadyDeg the track over that time this close to it, degrees
-     * @param alongDeg along it all the time to within this, degrees
-     * @param onHeadingDeg on the heading that meets the course, degrees
-     * @param turnedDeg turned from the track at the clearance, degrees
-     * @param closeNm nearer to a station its radials are not told apart, nautical miles
-     * @param reachNm radials reach this far, nautical miles
-     */
+    /** Tracked a course that was not cleared. */
     record OtherCourse(
             double apartDeg,
             double heldS,
@@ -502,7 +372,8 @@ public sealed interface Rule {
             return new Card(
                     "another course tracked",
                     "until the cleared course is achieved: for " + n(heldS) + " s along (" + n(alongDeg)
-                            + " degrees) another radial of the cleared station, " + n(apartDeg)
+                            + " degrees) another radial of the cleared station, or of the one at the end of the leg of a cleared airway, "
+                            + n(apartDeg)
                             + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within "
                             + n(reachNm) + " NM; the track over that time stayed within " + n(steadyDeg)
                             + " degrees of it (and within a third of the angle between the radials); more than half scale from the cleared course, more than "
@@ -513,15 +384,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Chasing the needle.
-     *
-     * @param crossings of the course
-     * @param windowS within so long, seconds
-     * @param swingDeg heading swing between them, degrees
-     * @param ofScale each at least this share of full scale off the course
-     * @param flatterDeg a steeper crossing is no chase, degrees
-     */
+    /** Chasing the needle. */
     record Weaving(int crossings, double windowS, double swingDeg, double ofScale, double flatterDeg) implements Rule {
         @Override
         public Card card() {
@@ -535,12 +398,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Passed a fix.
-     *
-     * @param begunDeg turned off the old course by this much the turn has begun, degrees
-     * @param reachNm farther off it is not this fix that is passed, nautical miles
-     */
+    /** Passed a fix. */
     record FixSequenced(double begunDeg, double reachNm) implements Rule {
         @Override
         public Card card() {
@@ -553,17 +411,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * How the turn at a fix was led.
-     *
-     * @param leastDeg smaller turns are not measured, degrees
-     * @param mostDeg nor larger ones, degrees
-     * @param earlyShare measured from this share of the turn
-     * @param lateShare to this one
-     * @param alongDeg over when within this of the new course, degrees
-     * @param heldS for so long, seconds
-     * @param earliestScale begun more than this share of full scale before its lead it is another turn
-     */
+    /** How the turn at a fix was led. */
     record TurnAtFix(
             double leastDeg,
             double mostDeg,
@@ -593,9 +441,6 @@ public sealed interface Rule {
     /**
      * Turned the wrong way at a fix.
      *
-     * @param wrongDeg the wrong way by this much, degrees
-     * @param beforeLeadNm from this far before the lead, nautical miles
-     * @param watchedS to so long after the fix, seconds
      * @param alignedDeg from this close to the old course, degrees
      * @param eitherWayDeg course changes below this, or this close to a half turn, have no wrong way, degrees
      */
@@ -611,12 +456,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Flew past a fix on the old course.
-     *
-     * @param oldCourseDeg within this of the old course, degrees
-     * @param afterS so long after passing abeam, seconds
-     */
+    /** Flew past a fix on the old course. */
     record SequenceMissed(double oldCourseDeg, double afterS) implements Rule {
         @Override
         public Card card() {
@@ -631,12 +471,7 @@ public sealed interface Rule {
     /**
      * Where the course of a direct begins.
      *
-     * @param aimedDeg pointing at the fix to within this, degrees
-     * @param reactionS time to react, and again to settle, seconds
      * @param closeNm nearer to the fix its bearing swings too fast, nautical miles
-     * @param ignoredS not taken up so long after the course began, it was not gone direct, seconds
-     * @param lateS pointing at the fix for so long after that begin it is taken up late, seconds
-     * @param lateShare on a track that leads past the fix at less than this share of the distance beside the course
      */
     record Direct(double aimedDeg, double reactionS, double closeNm, double ignoredS, double lateS, double lateShare)
             implements Rule {
@@ -656,11 +491,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * On a DME arc.
-     *
-     * @param limitNm off by what the DME shows, nautical miles
-     */
+    /** On a DME arc. */
     record Arc(double limitNm) implements Rule {
 
         /** {@return full scale on the arc, so much that the limit is the usual share of it, nautical miles} */
@@ -683,14 +514,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * How a hold is entered.
-     *
-     * @param outboundDeg outbound is a track within this of the reciprocal of the inbound course, degrees
-     * @param heldS for so long and not turning, seconds
-     * @param directDeg turned at least so far the way of the pattern from passing the fix it is direct, degrees
-     * @param teardropDeg else, going away toward the holding side by at least this it is teardrop, degrees; else parallel
-     */
+    /** How a hold is entered. */
     record HoldEntered(double outboundDeg, double heldS, double directDeg, double teardropDeg) implements Rule {
         @Override
         public Card card() {
@@ -709,13 +533,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * A hold that is not entered.
-     *
-     * @param reactionS time to react, seconds
-     * @param turnDeg the longest turn of an entry, degrees
-     * @param plusS and so long on top, seconds
-     */
+    /** A hold that is not entered. */
     record HoldNotEntered(double reactionS, double turnDeg, double plusS) implements Rule {
         @Override
         public Card card() {
@@ -729,12 +547,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Turned to the side of a hold that is not protected as the pattern is.
-     *
-     * @param wrongDeg turned so far the wrong way, degrees
-     * @param parallelDeg at the fix of the entry, where a parallel entry may turn so far, degrees
-     */
+    /** Turned to the side of a hold that is not protected as the pattern is. */
     record HoldWrongSide(double wrongDeg, double parallelDeg) implements Rule {
         @Override
         public Card card() {
@@ -751,8 +564,6 @@ public sealed interface Rule {
     /**
      * The inbound leg of a hold.
      *
-     * @param alongDeg it begins where the turn ends within this of the inbound course, degrees
-     * @param limitS off its time by this much, seconds
      * @param fromLeg judged from this one on
      */
     record HoldInbound(double alongDeg, double limitS, int fromLeg) implements Rule {
@@ -768,11 +579,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * The outbound leg of a hold whose legs are a distance.
-     *
-     * @param limitNm off its length by this much, nautical miles
-     */
+    /** The outbound leg of a hold whose legs are a distance. */
     record HoldOutbound(double limitNm) implements Rule {
         @Override
         public Card card() {
@@ -786,13 +593,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Left a hold without a clearance.
-     *
-     * @param times so many times the outbound leg
-     * @param plusNm and so far on top from the fix, nautical miles
-     * @param earlyS so long before the time of further clearance is at that time, seconds
-     */
+    /** Left a hold without a clearance. */
     record HoldLeft(double times, double plusNm, double earlyS) implements Rule {
         @Override
         public Card card() {
@@ -807,11 +608,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * An altitude at a crossing.
-     *
-     * @param limitFt on the side that counts, feet
-     */
+    /** An altitude at a crossing. */
     record AltitudeAtCrossing(double limitFt) implements Rule {
         @Override
         public Card card() {
@@ -823,11 +620,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Past the clearance limit.
-     *
-     * @param pastNm farther from it than this, ahead or to the side, nautical miles
-     */
+    /** Past the clearance limit. */
     record ClearanceLimit(double pastNm) implements Rule {
         @Override
         public Card card() {
@@ -839,13 +632,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * When what an amendment asks for is due.
-     *
-     * @param afterS so long after the course was crossed, or the fix passed, seconds
-     * @param times or so many times the predicted time
-     * @param plusS and so long on top, seconds
-     */
+    /** When what an amendment asks for is due. */
     record Due(double afterS, double times, double plusS) implements Rule {
         @Override
         public Card card() {
@@ -860,11 +647,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Where the graded part of an amendment ends.
-     *
-     * @param afterS after the amendment is complete, seconds
-     */
+    /** Where the graded part of an amendment ends. */
     record GradedPart(double afterS) implements Rule {
         @Override
         public Card card() {
@@ -876,11 +659,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * Nothing received.
-     *
-     * @param timeoutS seconds
-     */
+    /** Nothing received. */
     record FeedLost(double timeoutS) implements Rule {
 
         /** A DIS sender may be silent for 5 s, and is timed out at 2.4 times that (IEEE 1278.1). */
@@ -901,9 +680,7 @@ public sealed interface Rule {
         }
     }
 
-    /**
-     * The sender says that the simulation is paused.
-     */
+    /** The sender says that the simulation is paused. */
     record PauseFlag() implements Rule {
         @Override
         public Card card() {
@@ -917,8 +694,6 @@ public sealed interface Rule {
     /**
      * The simulation stands still without saying so.
      *
-     * @param heldS the same position for so long, seconds
-     * @param flyingKt though flying at this speed or more, knots
      * @param sameNm the same to within this, nautical miles
      */
     record StandingStill(double heldS, double flyingKt, double sameNm) implements Rule {
@@ -934,15 +709,7 @@ public sealed interface Rule {
     /**
      * The aircraft was set elsewhere.
      *
-     * @param baseS speed is taken over at least this, seconds
-     * @param times so many times the reported speed
-     * @param plusKt and this on top, knots
      * @param assumedKt taken where no speed is reported, knots
-     * @param startNm set this close to where the flight began, the exercise starts again, nautical miles
-     * @param strayS what lay off the way for less than this is stray once the aircraft is seen on its way again, seconds: at
-     *     the slowest rate two samples
-     * @param climbFtPerS an altitude that leaps by more and back is stray, feet a second
-     * @param turnDegPerS and so is a track, degrees a second
      */
     record Moved(
             double baseS,

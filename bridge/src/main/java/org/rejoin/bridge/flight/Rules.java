@@ -20,12 +20,7 @@ public final class Rules {
         this.rules = rules;
     }
 
-    /**
-     * The rules with the scale of a standard.
-     *
-     * @param limits of the standard
-     * @return all of them
-     */
+    /** The rules with the scale of a standard. */
     public static Rules of(Limits limits) {
         Map<Class<? extends Rule>, Rule> all = new LinkedHashMap<>();
         for (Rule rule : List.of(
@@ -73,23 +68,12 @@ public final class Rules {
         return new Rules(all);
     }
 
-    /**
-     * A rule.
-     *
-     * @param <R> which one
-     * @param kind which one
-     * @return with its thresholds
-     */
+    /** A rule. */
     public <R extends Rule> R of(Class<R> kind) {
         return kind.cast(Objects.requireNonNull(rules.get(kind)));
     }
 
-    /**
-     * The same rules but for one.
-     *
-     * @param changed takes the place of the one of its kind
-     * @return a copy
-     */
+    /** The same rules but for one. */
     public Rules with(Rule changed) {
         Map<Class<? extends Rule>, Rule> all = new LinkedHashMap<>(rules);
         all.put(changed.getClass(), changed);
@@ -112,12 +96,7 @@ public final class Rules {
         return List.copyOf(rules.values());
     }
 
-    /**
-     * The rules that decided an event.
-     *
-     * @param event any
-     * @return the deciding one first; empty for an event that follows from no rule
-     */
+    /** The rules that decided an event. */
     public List<Rule> deciding(FlightEvent event) {
         if (event instanceof FlightEvent.SimPaused paused) {
             return List.of(

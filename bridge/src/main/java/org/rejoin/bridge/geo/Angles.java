@@ -7,12 +7,7 @@ public final class Angles {
 
     private Angles() {}
 
-    /**
-     * Reduces a direction to the full circle.
-     *
-     * @param deg degrees, finite
-     * @return the same direction, [0, 360); never -0
-     */
+    /** Reduces a direction to the full circle, [0, 360); never -0. */
     public static double circle(double deg) {
         if (deg > 0 && deg < 360) {
             return deg;
@@ -25,34 +20,27 @@ public final class Angles {
         return reduced >= 360 ? 0 : reduced + 0.0;
     }
 
-    /**
-     * A direction in three figures, as it is said and set: north is 360, never 000.
-     *
-     * @param deg degrees, finite
-     * @return "001" to "360"
-     */
+    /** An angle between two lines, whichever way each is flown, [0, 90]. */
+    public static double acute(double deg) {
+        double off = Math.abs(turn(deg));
+        return Math.min(off, 180 - off);
+    }
+
+    /** A direction in three figures, as it is said and set, "001" to "360": north is 360, never 000. */
     public static String figures(double deg) {
         long whole = Math.floorMod(Math.round(deg), 360);
         return String.format(Locale.ROOT, "%03d", whole == 0 ? 360 : whole);
     }
 
-    /**
-     * An angle in words, to the whole degree.
-     *
-     * @param deg degrees, finite
-     * @return for example "46 degrees", and "1 degree" of one
-     */
+    /** An angle in words, to the whole degree: "46 degrees", and "1 degree" of one. */
     public static String degrees(double deg) {
         long whole = Math.round(deg);
         return whole + (Math.abs(whole) == 1 ? " degree" : " degrees");
     }
 
     /**
-     * A correction or an error with its sign; what rounds to nothing is never minus.
-     *
-     * @param deg degrees, finite; right or east positive
-     * @param decimals digits after the point, 0 to 9
-     * @return for example "+1.28", "-0.50", "+0.00"
+     * A correction or an error with its sign, right or east positive: "+1.28", "-0.50", "+0.00"; what rounds to nothing
+     * is never minus.
      */
     public static String signed(double deg, int decimals) {
         String digits = String.format(Locale.ROOT, "%." + decimals + "f", Math.abs(deg));
@@ -61,10 +49,8 @@ public final class Angles {
     }
 
     /**
-     * Reduces a difference of directions to the half circle on either side.
-     *
-     * @param deg degrees, finite
-     * @return the same turn the short way, clockwise positive, [-180, 180)
+     * Reduces a difference of directions to the half circle on either side: the same turn the short way, clockwise
+     * positive, [-180, 180).
      */
     public static double turn(double deg) {
         // Not by way of circle(): -55.1 must come back as -55.1, not as its neighbour.

@@ -20,12 +20,7 @@ final class Chebyshev {
         return Math.cos(Math.PI * (i + 0.5) / count);
     }
 
-    /**
-     * Coefficients of the interpolating series.
-     *
-     * @param values at the nodes
-     * @return as many coefficients, by degree
-     */
+    /** Coefficients, by degree, of the series that interpolates values at the nodes. */
     static double[] coefficients(double[] values) {
         int count = values.length;
         double[] coefficients = new double[count];
@@ -39,12 +34,7 @@ final class Chebyshev {
         return coefficients;
     }
 
-    /**
-     * The same polynomial in powers, quicker to evaluate; without loss for the low degrees used here.
-     *
-     * @param series Chebyshev coefficients, by degree
-     * @return coefficients of the powers, by degree
-     */
+    /** The same polynomial in powers, quicker to evaluate; without loss for the low degrees used here. */
     static double[] powers(double[] series) {
         double[] powers = new double[series.length];
         double[] before = new double[series.length];

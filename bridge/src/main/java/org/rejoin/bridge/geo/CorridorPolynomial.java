@@ -28,12 +28,7 @@ final class CorridorPolynomial {
         this.error = error;
     }
 
-    /**
-     * Fits.
-     *
-     * @param values at the Chebyshev nodes, {@link #NODES_ALONG} by {@link #NODES_ACROSS}
-     * @return the polynomial
-     */
+    /** Fits values at the Chebyshev nodes, {@link #NODES_ALONG} by {@link #NODES_ACROSS}. */
     static CorridorPolynomial fit(double[][] values) {
         // Series across for each node along, then a series along for each degree across.
         double[][] across = new double[NODES_ALONG][];
@@ -83,13 +78,7 @@ final class CorridorPolynomial {
         return error;
     }
 
-    /**
-     * The value at a point.
-     *
-     * @param x along, [-1, 1]
-     * @param y across, [-1, 1]
-     * @return in the unit of the values
-     */
+    /** The value at a point along and across, [-1, 1]. */
     double at(double x, double y) {
         double[] a = across0;
         double[] b = across1;

@@ -23,7 +23,6 @@ public record Crossing(
 
     /** {@return the acute angle at which the lines cross, whichever way each is flown; degrees, [0, 90]} */
     public double acuteAngleDeg() {
-        double angle = Math.abs(turnDeg());
-        return Math.min(angle, 180 - angle);
+        return Angles.acute(turnDeg());
     }
 }

@@ -91,53 +91,32 @@ public final class GeodesicArc implements GroundPath {
         return Math.abs(sweepDeg) * nmPerDeg;
     }
 
-    /**
-     * A point of the arc.
-     *
-     * @param alongNm from its start, nautical miles; may be negative or past the end
-     * @return the point
-     */
+    /** A point of the arc, nautical miles from its start; may be before it or past the end. */
     @Override
     public Position pointAt(double alongNm) {
         return centre.destination(azimuthAt(alongNm), radiusNm);
     }
 
-    /**
-     * The azimuth of a point of the arc.
-     *
-     * @param alongNm from its start, nautical miles
-     * @return from the centre, true
-     */
+    /** The azimuth from the centre of a point of the arc, true. */
     public TrueDirection azimuthAt(double alongNm) {
         return new TrueDirection(startAzimuth.deg() + Math.copySign(alongNm / nmPerDeg, alongNm * sweepDeg));
     }
 
-    /**
-     * The course along the arc abeam a point: at right angles to the geodesic from the centre.
-     *
-     * @param point anywhere but the centre
-     */
+    /** The course along the arc abeam a point: at right angles to the geodesic from the centre. */
     public TrueDirection courseAbeam(Position point) {
         TrueDirection out = centre.to(point).onward();
         return new TrueDirection(out.deg() + (clockwise() ? 90 : -90));
     }
 
-    /**
-     * The course along the arc at a point of it.
-     *
-     * @param alongNm from its start, nautical miles
-     */
+    /** The course along the arc at a point of it. */
     @Override
     public TrueDirection courseAt(double alongNm) {
         return courseAbeam(pointAt(alongNm));
     }
 
     /**
-     * Where a point lies as seen from the arc.
-     *
-     * @param point anywhere but the centre
-     * @return cross-track right of course positive, along-track from the start (half a turn either side of the middle of
-     *     the arc), and the course abeam the point
+     * Where a point that is not the centre lies as seen from the arc; along-track is from its start, half a turn either
+     * side of its middle.
      */
     @Override
     public Offset offset(Position point) {
@@ -146,10 +125,8 @@ public final class GeodesicArc implements GroundPath {
     }
 
     /**
-     * The same, asked at every sample: to a millimetre where the point is near enough to the centre, as exact as ever where not.
-     *
-     * @param normal at a point, anywhere but the centre
-     * @return its offset
+     * The same, asked at every sample: to a millimetre where the point is near enough to the centre, as exact as ever
+     * where not.
      */
     public Offset offset(Normal normal) {
         if (!ShortGeodesic.reaches(atCentre, normal)) {

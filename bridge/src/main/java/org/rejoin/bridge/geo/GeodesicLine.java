@@ -55,9 +55,6 @@ public final class GeodesicLine implements GroundPath {
     /**
      * The line from one point to another.
      *
-     * @param start first point
-     * @param end second point
-     * @return the line
      * @throws IllegalArgumentException if the points are the same to a centimetre: no direction
      */
     public static GeodesicLine between(Position start, Position end) {
@@ -69,12 +66,8 @@ public final class GeodesicLine implements GroundPath {
     }
 
     /**
-     * The line from a point in a direction.
+     * The line from a point in a direction, true.
      *
-     * @param start first point
-     * @param direction at the start, true
-     * @param lengthNm nautical miles, above 0, finite
-     * @return the line
      * @throws IllegalArgumentException if the length is not above 0
      */
     public static GeodesicLine from(Position start, TrueDirection direction, double lengthNm) {
@@ -90,11 +83,7 @@ public final class GeodesicLine implements GroundPath {
         return start;
     }
 
-    /**
-     * Where the line ends.
-     *
-     * @return the point {@link #lengthNm()} along
-     */
+    /** Where the line ends; the point {@link #lengthNm()} along. */
     @Override
     public Position end() {
         return pointAt(lengthNm);
@@ -106,33 +95,19 @@ public final class GeodesicLine implements GroundPath {
         return lengthNm;
     }
 
-    /**
-     * Direction at the start.
-     *
-     * @return true course at the first point
-     */
+    /** Direction at the start; true course at the first point. */
     public TrueDirection initialCourse() {
         return direction;
     }
 
-    /**
-     * A point on the line.
-     *
-     * @param alongNm nautical miles from the start; may be negative or past the end
-     * @return the point
-     */
+    /** A point on the line, nautical miles from the start; may be negative or past the end. */
     @Override
     public Position pointAt(double alongNm) {
         GeodesicData data = solve(alongNm);
         return new Position(data.lat2, data.lon2);
     }
 
-    /**
-     * The course at a point on the line; a geodesic's course changes along it.
-     *
-     * @param alongNm nautical miles from the start; may be negative or past the end
-     * @return true course there
-     */
+    /** The course there, true; a geodesic's course changes along it. */
     @Override
     public TrueDirection courseAt(double alongNm) {
         return new TrueDirection(solve(alongNm).azi2);
@@ -175,11 +150,8 @@ public final class GeodesicLine implements GroundPath {
     }
 
     /**
-     * The same to a millimetre, from an estimate, for a point that is near the line: some ten times as fast.
-     *
-     * @param normal at the point
-     * @param estimateNm of its along-track, nautical miles
-     * @return its offset
+     * The same to a millimetre, from an estimate of its along-track, for a point that is near the line: some ten times
+     * as fast.
      */
     Offset offsetNear(Normal normal, double estimateNm) {
         double along = estimateNm;

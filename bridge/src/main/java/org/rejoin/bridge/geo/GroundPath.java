@@ -8,27 +8,13 @@ public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
     /** {@return length from start to end; nautical miles, above 0} */
     double lengthNm();
 
-    /**
-     * A point of it.
-     *
-     * @param alongNm from its start, nautical miles; may be negative or past the end
-     * @return the point
-     */
+    /** A point of it, nautical miles from its start; may be negative or past the end. */
     Position pointAt(double alongNm);
 
-    /**
-     * The course at a point of it.
-     *
-     * @param alongNm from its start, nautical miles
-     */
+    /** The course at a point of it. */
     TrueDirection courseAt(double alongNm);
 
-    /**
-     * Where a point lies as seen from it.
-     *
-     * @param point anywhere near
-     * @return cross-track right of course positive, along-track from the start, and the course abeam
-     */
+    /** Where a point near it lies as seen from it. */
     Offset offset(Position point);
 
     /** {@return where it starts, WGS 84} */
@@ -49,12 +35,6 @@ public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
     /** {@return the same flown the other way, from the end to the start} */
     GroundPath reversed();
 
-    /**
-     * What one makes of it, by its kind; a new kind is a new function here.
-     *
-     * @param straight for a straight one
-     * @param arc for an arc
-     * @return what its function gives
-     */
+    /** What one makes of it, by its kind; a new kind is a new function here. */
     <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc);
 }

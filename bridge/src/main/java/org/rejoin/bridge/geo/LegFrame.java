@@ -64,13 +64,7 @@ final class LegFrame {
         return normal.x() * rightX + normal.y() * rightY + normal.z() * rightZ;
     }
 
-    /**
-     * A point of the corridor.
-     *
-     * @param x scaled component along, over the one up
-     * @param y scaled component to the right
-     * @return the normal there, which has these
-     */
+    /** A point of the corridor. */
     Normal normal(double x, double y) {
         double right = y * halfAcross;
         double up = Math.sqrt((1 - right * right) / (1 + x * halfAlong * x * halfAlong));

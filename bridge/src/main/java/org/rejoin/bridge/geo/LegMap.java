@@ -51,11 +51,7 @@ public final class LegMap {
     private final double perHalfLength;
     private final double[] course;
 
-    /**
-     * Fits the map; takes as long as some fifty offsets of the line.
-     *
-     * @param line the leg
-     */
+    /** Fits the map; takes as long as some fifty offsets of the line. */
     public LegMap(GeodesicLine line) {
         this.line = line;
         middleNm = line.lengthNm() / 2;
@@ -107,66 +103,43 @@ public final class LegMap {
         return line;
     }
 
-    /**
-     * Whether a point is answered from the polynomials.
-     *
-     * @param normal at the point
-     * @return true in the corridor
-     */
+    /** Whether a point is answered from the polynomials. */
     public boolean covers(Normal normal) {
         double w = frame.up(normal);
         return hasCorridor && w > 0 && Math.abs(frame.along(normal) / w) <= 1 && Math.abs(frame.right(normal)) <= 1;
     }
 
     /**
-     * Cross-track and along-track of a point.
-     *
-     * @param point anywhere within a quarter of the globe of the line
-     * @return its offset; in the corridor within a centimetre and 0.0001 degree of {@link GeodesicLine#offset}, outside
-     *     equal to it
+     * Cross-track and along-track of a point within a quarter of the globe; in the corridor within a centimetre and
+     * 0.0001 degree of {@link GeodesicLine#offset}, outside equal to it.
      */
     public Offset offset(Position point) {
         Normal normal = Normal.at(point);
         return covers(normal) ? inCorridor(normal) : line.offset(point);
     }
 
-    /**
-     * The same for a point of the corridor.
-     *
-     * @param normal at a point that is covered
-     * @return its offset
-     */
+    /** The same for a point of the corridor. */
     public Offset inCorridor(Normal normal) {
         double alongNm = alongTrackNm(normal);
         return new Offset(crossTrackNm(normal), alongNm, new TrueDirection(courseDeg(alongNm)));
     }
 
     /**
-     * How far off the line a point of the corridor lies: a number of {@link #inCorridor}, for what is asked so often that it
-     * should make no objects.
-     *
-     * @param normal at a point that is covered
-     * @return nautical miles, right of course positive
+     * How far off the line a point of the corridor lies, nautical miles, right of course positive: asked so often that
+     * it makes no object.
      */
     public double crossTrackNm(Normal normal) {
         return cross.at(x(normal), frame.right(normal));
     }
 
-    /**
-     * How far along the line it lies.
-     *
-     * @param normal at a point that is covered
-     * @return nautical miles from the start
-     */
+    /** How far along the line it lies, nautical miles from the start. */
     public double alongTrackNm(Normal normal) {
         return middleNm + along.at(x(normal), frame.right(normal));
     }
 
     /**
-     * The course of the line there. Even and odd powers apart: two short chains of operations instead of a long one.
-     *
-     * @param alongNm from the start, of a point that is covered
-     * @return degrees, true, [0, 360)
+     * The course of the line there, true, [0, 360). Even and odd powers apart: two short chains of operations instead
+     * of a long one.
      */
     public double courseDeg(double alongNm) {
         double t = (alongNm - middleNm) * perHalfLength;

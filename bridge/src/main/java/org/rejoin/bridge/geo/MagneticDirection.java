@@ -27,22 +27,12 @@ public record MagneticDirection(double deg) {
         return new MagneticDirection(deg + 180);
     }
 
-    /**
-     * The turn from this direction to another, the short way.
-     *
-     * @param other where the turn ends
-     * @return degrees, right positive, [-180, 180)
-     */
+    /** The turn from this direction to another, the short way, right positive, [-180, 180). */
     public double turnTo(MagneticDirection other) {
         return Angles.turn(other.deg - deg);
     }
 
-    /**
-     * This direction from true north.
-     *
-     * @param variation of the place and day
-     * @return true = magnetic + variation
-     */
+    /** This direction from true north: true = magnetic + variation. */
     public TrueDirection toTrue(Variation variation) {
         return new TrueDirection(deg + variation.eastDeg());
     }

@@ -63,11 +63,7 @@ public final class MagneticModel {
      */
     public record Field(double northNt, double eastNt, double downNt, double decimalYear, boolean insideModelYears) {
 
-        /**
-         * Horizontal intensity.
-         *
-         * @return nT, 0 or more
-         */
+        /** Horizontal intensity, nT, 0 or more. */
         public double horizontalNt() {
             return Math.hypot(northNt, eastNt);
         }
@@ -77,11 +73,7 @@ public final class MagneticModel {
             return new Variation(Math.toDegrees(Math.atan2(eastNt, northNt)));
         }
 
-        /**
-         * Inclination (dip).
-         *
-         * @return degrees, down positive, [-90, 90]
-         */
+        /** Inclination (dip), degrees, down positive, [-90, 90]. */
         public double inclinationDeg() {
             return Math.toDegrees(Math.atan2(downNt, horizontalNt()));
         }
@@ -177,12 +169,7 @@ public final class MagneticModel {
         return field(position, altitudeFt, decimalYear(date)).variation();
     }
 
-    /**
-     * Why the model says nothing sure of a day.
-     *
-     * @param date any
-     * @return which days it is published for; empty if this is one of them
-     */
+    /** Why the model says nothing sure of a day; empty if it is published for it. */
     public static Optional<String> notPublishedFor(LocalDate date) {
         LocalDate first = LocalDate.of(FIRST_YEAR, 1, 1);
         LocalDate after = first.plusYears(YEARS);
@@ -192,12 +179,7 @@ public final class MagneticModel {
                 : Optional.empty();
     }
 
-    /**
-     * A day as the model counts time.
-     *
-     * @param date any
-     * @return year and the fraction of it that has passed at the start of the day
-     */
+    /** A day as the model counts time: year and the fraction of it that has passed at the start of the day. */
     public static double decimalYear(LocalDate date) {
         return date.getYear() + (date.getDayOfYear() - 1.0) / date.lengthOfYear();
     }

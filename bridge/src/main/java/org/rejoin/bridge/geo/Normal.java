@@ -10,12 +10,7 @@ package org.rejoin.bridge.geo;
  */
 public record Normal(double x, double y, double z) {
 
-    /**
-     * The normal at a point.
-     *
-     * @param point anywhere
-     * @return (cos lat cos lon, cos lat sin lon, sin lat)
-     */
+    /** The normal at a point: (cos lat cos lon, cos lat sin lon, sin lat). */
     public static Normal at(Position point) {
         return at(point.latitudeDeg(), point.longitudeDeg());
     }
@@ -28,13 +23,8 @@ public record Normal(double x, double y, double z) {
     }
 
     /**
-     * Part of the way from one point to another that is near: within a millimetre of the geodesic at 1 NM, a tenth of a
-     * metre at 10 NM.
-     *
-     * @param from one
-     * @param to the other, at most 10 NM away
-     * @param share of the way, [0, 1]
-     * @return the normal there
+     * A share of the way, [0, 1], from one point to another at most 10 NM away: within a millimetre of the geodesic at
+     * 1 NM, a tenth of a metre at 10 NM.
      */
     public static Normal between(Normal from, Normal to, double share) {
         double x = from.x + (to.x - from.x) * share;

@@ -25,33 +25,23 @@ public record Position(double latitudeDeg, double longitudeDeg) {
         longitudeDeg = Angles.turn(longitudeDeg);
     }
 
-    /**
-     * Distance and directions of the geodesic to another point.
-     *
-     * @param other the far end
-     * @return the solved inverse problem
-     */
+    /** Distance and directions of the geodesic to another point. */
     public Geodesics.Inverse to(Position other) {
         return Geodesics.inverse(this, other);
     }
 
-    /**
-     * Length of the geodesic to another point.
-     *
-     * @param other the far end
-     * @return nautical miles of 1852 m, 0 or more
-     */
+    /** Length of the geodesic to another point, nautical miles of 1852 m. */
     public double distanceNm(Position other) {
         return Geodesics.inverse(this, other).distanceNm();
     }
 
-    /**
-     * The point a distance away along a geodesic.
-     *
-     * @param direction initial direction, true
-     * @param distanceNm nautical miles; negative goes the other way
-     * @return the far end
-     */
+    /** A point of the geodesic to another point, at a share of the way; this point where both are one. */
+    public Position toward(Position other, double share) {
+        Geodesics.Inverse way = to(other);
+        return way.distanceNm() < 1e-9 ? this : destination(way.initial(), way.distanceNm() * share);
+    }
+
+    /** The point so many nautical miles away along the geodesic of a direction; negative goes the other way. */
     public Position destination(TrueDirection direction, double distanceNm) {
         return Geodesics.direct(this, direction, distanceNm);
     }

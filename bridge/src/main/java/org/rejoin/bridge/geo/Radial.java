@@ -20,23 +20,12 @@ public record Radial(double deg) {
         deg = Angles.circle(deg);
     }
 
-    /**
-     * The azimuth of this radial at the station.
-     *
-     * @param declination of that station
-     * @return true azimuth at the station = radial + declination (ARINC 424, station declination)
-     */
+    /** The true azimuth of this radial at the station: radial + declination (ARINC 424, station declination). */
     public TrueDirection toTrue(Declination declination) {
         return new TrueDirection(deg + declination.eastDeg());
     }
 
-    /**
-     * The radial on which an azimuth from the station lies.
-     *
-     * @param azimuth true, at the station
-     * @param declination of that station
-     * @return radial = azimuth - declination
-     */
+    /** The radial on which a true azimuth from the station lies: azimuth - declination. */
     public static Radial of(TrueDirection azimuth, Declination declination) {
         return new Radial(azimuth.deg() - declination.eastDeg());
     }

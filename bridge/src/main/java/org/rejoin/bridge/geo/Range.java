@@ -8,12 +8,6 @@ final class Range {
     /**
      * Checks a closed range.
      *
-     * @param name of the quantity, for the message
-     * @param value to check
-     * @param low lowest good value
-     * @param high highest good value
-     * @param unit for the message
-     * @return the value
      * @throws IllegalArgumentException if outside [low, high] or not a number; the message names value and range
      */
     static double check(String name, double value, double low, double high, String unit) {

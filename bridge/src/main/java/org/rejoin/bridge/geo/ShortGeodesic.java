@@ -28,11 +28,8 @@ record ShortGeodesic(double distanceNm, double initialDeg, double onwardDeg) {
     private static final double LEAST_COS2 = 1e-4;
 
     /**
-     * Whether two points are near enough to one another, and far enough from the poles.
-     *
-     * @param from normal at one
-     * @param to normal at the other
-     * @return false where {@link Position#to} is to be asked
+     * Whether two points are near enough to one another, and far enough from the poles; else {@link Position#to} is to
+     * be asked.
      */
     static boolean reaches(Normal from, Normal to) {
         return square(to.x() - from.x()) + square(to.y() - from.y()) + square(to.z() - from.z()) < LONGEST_CHORD2
@@ -40,13 +37,7 @@ record ShortGeodesic(double distanceNm, double initialDeg, double onwardDeg) {
                 && 1 - square(to.z()) > LEAST_COS2;
     }
 
-    /**
-     * The geodesic between two points.
-     *
-     * @param from normal at the first
-     * @param to normal at the second; {@link #reaches} holds
-     * @return length and azimuths
-     */
+    /** The geodesic between two points that it {@link #reaches}. */
     static ShortGeodesic between(Normal from, Normal to) {
         double primeFrom = RADIUS_NM / Math.sqrt(1 - E2 * from.z() * from.z());
         double primeTo = RADIUS_NM / Math.sqrt(1 - E2 * to.z() * to.z());

@@ -27,22 +27,12 @@ public record TrueDirection(double deg) {
         return new TrueDirection(deg + 180);
     }
 
-    /**
-     * The turn from this direction to another, the short way.
-     *
-     * @param other where the turn ends
-     * @return degrees, right positive, [-180, 180)
-     */
+    /** The turn from this direction to another, the short way, right positive, [-180, 180). */
     public double turnTo(TrueDirection other) {
         return Angles.turn(other.deg - deg);
     }
 
-    /**
-     * This direction by the compass.
-     *
-     * @param variation of the place and day
-     * @return magnetic = true - variation
-     */
+    /** This direction by the compass: magnetic = true - variation. */
     public MagneticDirection toMagnetic(Variation variation) {
         return new MagneticDirection(deg - variation.eastDeg());
     }

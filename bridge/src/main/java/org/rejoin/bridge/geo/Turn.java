@@ -126,6 +126,19 @@ public final class Turn {
     }
 
     /**
+     * The lead of the standard turn, where it is longer than that of a turn at standard rate.
+     *
+     * @param leadNm of the turn at standard rate, nautical miles
+     * @param groundSpeedKt knots, [0, 1e9]
+     * @return nautical miles; that lead where 3 degrees a second need no more than 25 degrees of bank
+     * @throws IllegalArgumentException if a value is out of range or not a number
+     */
+    public static double longerLeadNm(double leadNm, double groundSpeedKt) {
+        double share = STANDARD_RATE_DEG_PER_S / standardTurnRateDegPerS(groundSpeedKt);
+        return share > 1 ? leadNm * share : leadNm;
+    }
+
+    /**
      * Radius of a turn at a bank angle: R = V^2 / (g tan(bank)) (Pilot's Handbook of Aeronautical Knowledge, chapter 5,
      * with exact constants in place of its rounded 11.26).
      *

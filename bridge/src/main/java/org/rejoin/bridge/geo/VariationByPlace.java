@@ -5,11 +5,8 @@ package org.rejoin.bridge.geo;
 public interface VariationByPlace {
 
     /**
-     * The variation at a place.
-     *
-     * @param position on WGS 84
-     * @param altitudeFt feet above mean sea level, [-10000, 400000]
-     * @return degrees from true to magnetic north, east positive
+     * The variation at a place, feet above mean sea level in [-10000, 400000]: degrees from true to magnetic north,
+     * east positive.
      */
     double eastDegAt(Position position, double altitudeFt);
 }

@@ -30,12 +30,7 @@ public final class VariationMap implements VariationByPlace {
     /** The horizontal field at the corners of one cell, north, east and up counting in binary. */
     private record Cell(Place place, double[] northNt, double[] eastNt) {}
 
-    /**
-     * A map.
-     *
-     * @param model of the field
-     * @param decimalYear day, as the model counts time, [1900, 2100]
-     */
+    /** A map. */
     public VariationMap(MagneticModel model, double decimalYear) {
         this.model = model;
         this.decimalYear = decimalYear;

@@ -3,12 +3,12 @@ package org.rejoin.bridge.learn;
 import java.util.List;
 import java.util.Locale;
 
+import org.rejoin.bridge.geo.StandardAtmosphere;
 import org.rejoin.protocol.profile.Quantity;
 
 /**
- * Finds the indicated airspeed: the speed through the air by the positions and the wind, times the square root of the
- * density of the standard atmosphere (ICAO Doc 7488; below 36,089 ft sigma is (1 - 6.8756e-6 h)^4.2559, h in feet, figures
- * from memory). Low down it reads as the true airspeed does, and is then not claimed.
+ * Finds the indicated airspeed: the speed through the air by the positions and the wind, less by the {@link
+ * StandardAtmosphere}. Low down it reads as the true airspeed does, and is then not claimed.
  */
 final class Airspeed {
 
@@ -22,26 +22,18 @@ final class Airspeed {
     private final double[] trueMps;
     private final double share;
 
-    /**
-     * Beside a position and an altitude.
-     *
-     * @param feet altitude at the points of the grid
-     */
+    /** Beside a position and an altitude. */
     Airspeed(Grid grid, Motion motion, double[] feet) {
         int n = motion.east().length;
         indicatedMps = new double[n];
         trueMps = motion.airspeedMps(Hodograph.wind(motion, grid));
         double sum = 0;
         for (int i = 0; i < n; i++) {
-            double root = rootOfDensity(feet[i]);
+            double root = StandardAtmosphere.rootOfDensity(feet[i]);
             indicatedMps[i] = trueMps[i] * root;
             sum += root;
         }
         share = sum / Math.max(1, n);
-    }
-
-    static double rootOfDensity(double feet) {
-        return Math.sqrt(Math.pow(1 - 6.8756e-6 * Math.max(-2000, Math.min(36_089, feet)), 4.2559));
     }
 
     /** Adds the field that follows it best, if it follows no true airspeed as well. */

@@ -3,32 +3,22 @@ package org.rejoin.bridge.learn;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.learn.Vertical.Support;
+
 /**
  * An altitude in one unit.
  *
- * @param spot where it stands
- * @param scale its unit
- * @param score votes
  * @param feet at the points of the grid
- * @param rateSpot vertical speed that is its slope
- * @param rateScale unit of that
- * @param pitchSpot pitch that is its climb angle
- * @param pitchScale unit of that
- * @param pitchScore its share of the votes
- * @param pitchR2 how well it follows
- * @param words the evidence
+ * @param rate vertical speed that is its slope
+ * @param pitch that is its climb angle
  */
 record Altitude(
         Spot spot,
         Scale scale,
         double score,
         double[] feet,
-        Optional<Spot> rateSpot,
-        Optional<Scale> rateScale,
-        Optional<Spot> pitchSpot,
-        Optional<Scale> pitchScale,
-        double pitchScore,
-        double pitchR2,
+        Optional<Support> rate,
+        Optional<Support> pitch,
         String words) {
 
     /** An altimeter is set to another pressure, and read late (common practice, no source). */
@@ -41,30 +31,23 @@ record Altitude(
 
     /** Whether its pitch is only a piece of the octets that make a better pitch for the other. */
     boolean hasPieceOfPitchOf(Altitude other) {
-        if (pitchSpot.isEmpty() || other.pitchSpot.isEmpty()) {
+        if (pitch.isEmpty() || other.pitch.isEmpty()) {
             return false;
         }
-        Spot mine = pitchSpot.get();
-        Spot better = other.pitchSpot.get();
-        boolean differs = mine.at() != better.at() || !mine.type().equals(better.type());
-        boolean less = mine.size() < better.size()
-                || (mine.isInteger() && !better.isInteger())
-                || pitchR2 < other.pitchR2 - 0.02;
-        return differs && less && mine.overlaps(better) && other.pitchR2 > pitchR2 - 0.1;
+        Support mine = pitch.get();
+        Support better = other.pitch.get();
+        boolean less = mine.spot().isLessThan(better.spot()) || mine.r2() < better.r2() - 0.02;
+        return mine.spot().isOtherReadingOf(better.spot()) && less && better.r2() > mine.r2() - 0.1;
     }
 
     Altitude withoutPitch() {
         return new Altitude(
                 spot,
                 scale,
-                score - pitchScore - (rateSpot.isEmpty() ? 2 : 0),
+                score - pitch.map(Support::score).orElse(0.0) - (rate.isEmpty() ? 2 : 0),
                 feet,
-                rateSpot,
-                rateScale,
+                rate,
                 Optional.empty(),
-                Optional.empty(),
-                0,
-                0,
                 words.replaceFirst("(; )?its climb angle is the pitch in [^;]*", ""));
     }
 
@@ -74,9 +57,7 @@ record Altitude(
 
     /** Whether this is only a piece of the other's octets, which moves like the whole as long as no octet carries. */
     boolean isPieceOf(Altitude other) {
-        boolean differs = spot.at() != other.spot.at() || !spot.type().equals(other.spot.type());
-        boolean less = spot.size() < other.spot.size() || (spot.isInteger() && !other.spot.isInteger());
-        return differs && less && spot.overlaps(other.spot);
+        return spot.isOtherReadingOf(other.spot) && spot.isLessThan(other.spot);
     }
 
     /** Whether it ends elsewhere than where the altimeter stood; no where nobody told. */
@@ -105,12 +86,8 @@ record Altitude(
                 scale,
                 score + (shown ? 3 : -5),
                 feet,
-                rateSpot,
-                rateScale,
-                pitchSpot,
-                pitchScale,
-                pitchScore,
-                pitchR2,
+                rate,
+                pitch,
                 words + (shown ? "; it ends at what the altimeter shows" : "; the altimeter shows something else"));
     }
 

@@ -53,11 +53,7 @@ final class Conclusion {
         this.windShare = wind / speedMps;
     }
 
-    /**
-     * Decides.
-     *
-     * @param seconds the flight lasted
-     */
+    /** Decides. */
     Learned learned(double seconds) {
         boolean sure = position();
         directions(sure);
@@ -139,8 +135,9 @@ final class Conclusion {
         double variation = known.variationDeg(motion);
         notes.add(String.format(
                 Locale.ROOT,
-                "variation %.1f east %s",
-                variation,
+                "variation %.1f %s %s",
+                Math.abs(variation),
+                variation < 0 ? "west" : "east",
                 known.variationDeg().isPresent() ? "as told" : "by the magnetic model at the place and date"));
         List<Quantity> taken = new ArrayList<>();
         for (Directions.Found found : best.directions()) {
@@ -300,18 +297,16 @@ final class Conclusion {
                 first.spreadFt(),
                 open ? String.format(Locale.ROOT, ", or %.0f ft by the next best", rival.spreadFt()) : "");
         findings.add(Quantity.ALTITUDE_MSL, first.spot(), first.scale(), sure, confidence, evidence);
-        first.rateSpot()
-                .ifPresent(spot -> first.rateScale()
-                        .ifPresent(scale -> rate(spot, scale, sure, confidence, "is the slope of the altitude")));
-        first.pitchSpot()
-                .ifPresent(spot -> first.pitchScale()
-                        .ifPresent(scale -> findings.add(
-                                Quantity.PITCH,
-                                spot,
-                                scale,
-                                sure && first.pitchR2() > 0.7,
-                                confidence,
-                                "is the climb angle and the angle of attack")));
+        first.rate()
+                .ifPresent(rate -> rate(rate.spot(), rate.scale(), sure, confidence, "is the slope of the altitude"));
+        first.pitch()
+                .ifPresent(pitch -> findings.add(
+                        Quantity.PITCH,
+                        pitch.spot(),
+                        pitch.scale(),
+                        sure && pitch.r2() > 0.7,
+                        confidence,
+                        "is the climb angle and the angle of attack"));
         if (!climbed) {
             findings.ask("climb at least 500 ft at a steady rate");
         } else if (!sure) {
@@ -375,10 +370,7 @@ final class Conclusion {
     private Layout layout() {
         return frame.layout() instanceof Layout.Binary binary
                 ? new Layout.Binary(
-                        binary.littleEndian(),
-                        Beginning.magic(frame, findings.claimed()),
-                        binary.length(),
-                        binary.records())
+                        binary.littleEndian(), frame.magic(findings.claimed()), binary.length(), binary.records())
                 : frame.layout();
     }
 }

@@ -18,11 +18,7 @@ final class Grid {
     private final int half;
     private final int[] used;
 
-    /**
-     * A clock over records.
-     *
-     * @param timeS of the records, ascending from 0
-     */
+    /** A clock over records, whose times ascend from 0. */
     Grid(double[] timeS) {
         points = timeS.length == 0 ? 0 : (int) (timeS[timeS.length - 1] / STEP_S) + 1;
         double interval = timeS.length < 2 ? 1 : timeS[timeS.length - 1] / (timeS.length - 1);

@@ -41,12 +41,7 @@ public record Learned(
         notes = List.copyOf(notes);
     }
 
-    /**
-     * The profile of what is sure.
-     *
-     * @param name free text
-     * @return empty while the position is not sure
-     */
+    /** The profile of what is sure; empty while the position is not sure. */
     public Optional<Profile> profile(String name) {
         List<Value> values =
                 findings.stream().filter(Finding::sure).map(Finding::value).toList();
@@ -55,12 +50,7 @@ public record Learned(
                 : Optional.empty();
     }
 
-    /**
-     * Whether a quantity was found for sure.
-     *
-     * @param quantity any
-     * @return false if it is missing or unsure
-     */
+    /** Whether a quantity was found for sure. */
     public boolean sure(Quantity quantity) {
         return findings.stream().anyMatch(f -> f.sure() && f.value().is() == quantity);
     }
@@ -86,9 +76,7 @@ public record Learned(
 
     /**
      * Whether listening on would settle no more: all that is needed is sure, and roll and vertical speed are too or the
-     * whole script was flown.
-     *
-     * @return false while there is something to fly
+     * whole script was flown; false while there is something to fly.
      */
     public boolean settled() {
         boolean vertical = sure(Quantity.VERTICAL_SPEED) || sure(Quantity.VELOCITY_DOWN) || geocentric();
@@ -96,20 +84,14 @@ public record Learned(
     }
 
     /**
-     * Whether the pilot can settle all that is open by saying what the altimeter showed when the flight ended: nothing that
-     * is flown would.
-     *
-     * @return false where there is another question, or none
+     * Whether the pilot can settle all that is open by saying what the altimeter showed when the flight ended: nothing
+     * that is flown would; false where there is another question, or none.
      */
     public boolean needsAltimeterAlone() {
         return questions.size() == 1 && questions.get(0).startsWith(ALTIMETER);
     }
 
-    /**
-     * Needed fields that are not sure.
-     *
-     * @return of position, altitude, heading or track, speed
-     */
+    /** Needed fields that are not sure; of position, altitude, heading or track, speed. */
     public List<String> missing() {
         List<String> missing = new ArrayList<>();
         if (!position()) {
@@ -133,10 +115,8 @@ public record Learned(
     }
 
     /**
-     * The profile as a file, with the evidence as comments. Unsure fields stand in comments too, ready to be taken in.
-     *
-     * @param name free text
-     * @return YAML; without a sure position a file of comments, which is no profile yet
+     * The profile as a file, with the evidence, and unsure fields ready to be taken in, as comments; without a sure
+     * position it is no profile yet.
      */
     public String yaml(String name) {
         StringBuilder out = new StringBuilder("# Worked out from a recorded flight: " + framing + ".\n");

@@ -23,11 +23,7 @@ public final class Learner {
 
     private final Known known;
 
-    /**
-     * A learner.
-     *
-     * @param known what the pilot told
-     */
+    /** A learner. */
     public Learner(Known known) {
         this.known = known;
     }
@@ -45,12 +41,7 @@ public final class Learner {
         }
     }
 
-    /**
-     * Learns from the datagrams of a flight. Of several senders the busiest is taken.
-     *
-     * @param datagrams in any order
-     * @return what was found, what is unsure and what would settle it; never fails on what was sent
-     */
+    /** Learns from the datagrams of a flight. Of several senders the busiest is taken. */
     public Learned learn(List<Datagram> datagrams) {
         List<String> notes = new ArrayList<>();
         List<Datagram> flight = busiest(datagrams, notes);

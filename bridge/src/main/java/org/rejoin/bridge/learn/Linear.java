@@ -16,10 +16,8 @@ final class Linear {
     }
 
     /**
-     * Solves by elimination with pivots.
-     *
-     * @param m rows of coefficients, the right side last; changed
-     * @return the solution; not finite where there is none
+     * Solves rows of coefficients, the right side last, by elimination with pivots, which changes them; not finite
+     * where there is no solution.
      */
     static double[] solve(double[][] m) {
         int n = m.length;

@@ -34,13 +34,11 @@ record Motion(
         double[] trackDeg,
         double jitter) {
 
-    /**
-     * The velocity along one axis.
-     *
-     * @param is what it is called
-     * @param mps at the points of the grid, m/s
-     */
+    /** The velocity along one axis. */
     record Axis(Quantity is, double[] mps) {}
+
+    /** Standard gravity, m/s^2. */
+    private static final double G = 9.80665;
 
     private static final double A_M = 6_378_137;
     private static final double E2 = 0.0066943799901413165;
@@ -152,6 +150,16 @@ record Motion(
 
     double medianMps() {
         return median(speedMps());
+    }
+
+    /** Tangent of the bank of a turn without slip at that speed and rate of turn, right positive. */
+    double[] tanOfBank(Grid grid) {
+        double[] speed = speedMps();
+        double[] tan = turnRateDegS(grid);
+        for (int i = 0; i < tan.length; i++) {
+            tan[i] = speed[i] * Math.toRadians(tan[i]) / G;
+        }
+        return tan;
     }
 
     /** Degrees a second, right positive, from the smoothed track. */

@@ -77,11 +77,10 @@ final class PitchFit {
         if (!(r2 > PITCH_R2) || !(off < 0.4) || Vertical.isSlope(candidate, climbDeg)) {
             return null;
         }
-        Scale signed = new Scale(scale.unit(), Math.copySign(scale.scale(), fitted[0]), scale.prior());
         double wide = candidate.spot().isInteger() && candidate.spot().size() > 2 ? 0.3 : 0;
         return new Vertical.Support(
                 candidate.spot(),
-                signed,
+                scale.along(fitted[0]),
                 Math.min(3.5, -0.75 * Math.log(1 - r2))
                         - wide
                         - 10 * Math.max(0, off - 0.05)

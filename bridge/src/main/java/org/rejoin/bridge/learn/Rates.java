@@ -9,7 +9,6 @@ import org.rejoin.protocol.profile.Quantity;
 /** Finds the fields that follow the motion in size: ground speed, its components, and roll. */
 final class Rates {
 
-    private static final double G = 9.80665;
     private static final double SPEED_STEPS = 0.012;
     private static final double SPEED_RESIDUAL = 0.03;
     private static final double COMPONENT_R2 = 0.98;
@@ -56,7 +55,7 @@ final class Rates {
                 continue;
             }
             Fit fit = Fit.ratio(speed, column.smooth.value());
-            double residual = fit.rms() / Math.max(1e-12, Math.abs(fit.slope() * motion.medianMps()));
+            double residual = residual(fit, motion);
             if (fit.slope() > 0 && residual < SPEED_RESIDUAL) {
                 closest(Quantity.GROUND_SPEED, column.spot, fit, residual, Scale.speeds(column.spot), found);
             }
@@ -93,7 +92,7 @@ final class Rates {
                 continue;
             }
             Fit fit = Fit.ratio(component, column.smooth.value());
-            double residual = fit.rms() / Math.max(1e-12, Math.abs(fit.slope() * motion.medianMps()));
+            double residual = residual(fit, motion);
             if (residual < SPEED_RESIDUAL && fit.r2() > COMPONENT_R2) {
                 closest(is, column.spot, fit, residual, Scale.speeds(column.spot), found);
             }
@@ -101,12 +100,16 @@ final class Rates {
         return best(found);
     }
 
+    /** What a fit leaves of a speed, as a share of it. */
+    private static double residual(Fit fit, Motion motion) {
+        return fit.rms() / Math.max(1e-12, Math.abs(fit.slope() * motion.medianMps()));
+    }
+
     /** Rolls, the best first: in a turn without slip the bank follows from speed and rate of turn. */
     List<Found> rolls(Motion motion, Grid grid) {
-        double[] speed = motion.speedMps();
-        double[] bank = motion.turnRateDegS(grid);
+        double[] bank = motion.tanOfBank(grid);
         for (int i = 0; i < bank.length; i++) {
-            bank[i] = Math.toDegrees(Math.atan(speed[i] * Math.toRadians(bank[i]) / G));
+            bank[i] = Math.toDegrees(Math.atan(bank[i]));
         }
         List<Found> found = new ArrayList<>();
         for (Followed column : columns) {
@@ -127,8 +130,7 @@ final class Rates {
             double off = Math.abs(Math.abs(slope) - 1);
             boolean inRange = Math.max(Math.abs(column.low), Math.abs(column.high)) * scale.factor() <= 90;
             if (off < ROLL_SLOPE && inRange && Math.abs(fit.offset() * scale.factor()) < 4) {
-                Scale signed = new Scale(scale.unit(), Math.copySign(scale.scale(), slope), scale.prior());
-                found.add(new Found(Quantity.ROLL, column.spot, signed, 1 - fit.r2(), fit.r2(), off));
+                found.add(new Found(Quantity.ROLL, column.spot, scale.along(slope), 1 - fit.r2(), fit.r2(), off));
             }
         }
     }
@@ -141,9 +143,7 @@ final class Rates {
                 .ifPresent(scale -> {
                     double off = Math.abs(Math.abs(fit.slope()) * scale.factor() - 1);
                     if (off < SPEED_STEPS) {
-                        Scale signed =
-                                new Scale(scale.unit(), Math.copySign(scale.scale(), fit.slope()), scale.prior());
-                        found.add(new Found(is, spot, signed, residual, fit.r2(), off));
+                        found.add(new Found(is, spot, scale.along(fit.slope()), residual, fit.r2(), off));
                     }
                 });
     }

@@ -31,6 +31,11 @@ record Scale(Unit unit, double scale, double prior) {
         return new Scale(unit, -scale, prior);
     }
 
+    /** Counted upward for a slope above 0, downward below. */
+    Scale along(double slope) {
+        return new Scale(unit, Math.copySign(scale, slope), prior);
+    }
+
     String words() {
         return scale == 1 ? unit.text() : unit.text() + " times " + scale;
     }

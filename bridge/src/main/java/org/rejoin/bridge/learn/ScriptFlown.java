@@ -33,9 +33,8 @@ public record ScriptFlown(
     }
 
     /**
-     * Whether the whole script was flown: what is not known by then does not come.
-     *
-     * @return false as long as there is something to fly next
+     * Whether the whole script was flown: what is not known by then does not come; false as long as there is something
+     * to fly next.
      */
     public boolean whole() {
         return next().isEmpty();

@@ -52,6 +52,16 @@ record Spot(int at, String key, Optional<NumberType> type, OptionalInt index, Op
                 && other.at < at + size();
     }
 
+    /** Shares octets with the other, and is not the same number. */
+    boolean isOtherReadingOf(Spot other) {
+        return overlaps(other) && (at != other.at || !type.equals(other.type));
+    }
+
+    /** Of fewer octets, or a whole number where the other is none. */
+    boolean isLessThan(Spot other) {
+        return size() < other.size() || (isInteger() && !other.isInteger());
+    }
+
     /** Directly before the other. */
     boolean precedes(Spot other) {
         if (index.isPresent() && other.index.isPresent()) {

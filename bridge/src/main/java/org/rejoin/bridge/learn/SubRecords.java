@@ -24,7 +24,6 @@ final class SubRecords {
     /**
      * A layout that is likely.
      *
-     * @param records the sub-records
      * @param littleEndian byte order of the index; either for an index of one octet
      */
     record Likely(Layout.Records records, boolean littleEndian) {}

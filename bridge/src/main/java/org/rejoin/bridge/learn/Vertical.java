@@ -68,13 +68,13 @@ final class Vertical {
             }
         }
         double[] speed = motion.speedMps();
-        double[] rate = motion.turnRateDegS(grid);
+        double[] tanBank = motion.tanOfBank(grid);
         airspeedMps = new double[speed.length];
         double[] bankLoad = new double[speed.length];
         double median = motion.medianMps();
         double[] throughAir = motion.airspeedMps(Hodograph.wind(motion, grid));
         for (int i = 0; i < speed.length; i++) {
-            double tan = speed[i] * Math.toRadians(rate[i]) / 9.80665;
+            double tan = tanBank[i];
             airspeedMps[i] = Math.max(1, throughAir[i]);
             bankLoad[i] = Math.sqrt(1 + tan * tan) * (median * median) / Math.max(1, throughAir[i] * throughAir[i]);
         }
@@ -158,18 +158,7 @@ final class Vertical {
             score += fits ? 3 : -5;
             words.add(fits ? "it is the height of the position" : "it is not the height of the position");
         }
-        return Optional.of(new Altitude(
-                candidate.spot,
-                scale,
-                score,
-                feet,
-                rate.map(Support::spot),
-                rate.map(Support::scale),
-                pitch.map(Support::spot),
-                pitch.map(Support::scale),
-                pitch.map(Support::score).orElse(0.0),
-                pitch.map(Support::r2).orElse(0.0),
-                String.join("; ", words)));
+        return Optional.of(new Altitude(candidate.spot, scale, score, feet, rate, pitch, String.join("; ", words)));
     }
 
     /** The height of an earth-centred position, or above the sea where the sender knows the geoid. */
@@ -203,9 +192,7 @@ final class Vertical {
                     double score = 3 * fit.r2() - 10 * off + scale.prior() - (fit.slope() < 0 ? 0.3 : 0);
                     score += velocityScale.map(scale::measuresAs).orElse(false) ? ONE_UNIT : 0;
                     if (best == null || score > best.score) {
-                        Scale signed =
-                                new Scale(scale.unit(), Math.copySign(scale.scale(), fit.slope()), scale.prior());
-                        best = new Support(candidate.spot, signed, score, fit.r2());
+                        best = new Support(candidate.spot, scale.along(fit.slope()), score, fit.r2());
                     }
                 }
             }

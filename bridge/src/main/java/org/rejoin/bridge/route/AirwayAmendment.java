@@ -49,7 +49,7 @@ final class AirwayAmendment {
             draft.intercept = Optional.of(intercept);
             draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
             draft.courseLeg = 1;
-            draft.legs.addAll(path.legsFrom(met, step.segment().from(), Math.max(0, crossing.alongSecondNm())));
+            draft.append(path.legsFrom(met, step.segment().from(), Math.max(0, crossing.alongSecondNm())), path);
             Intercepts.describe(draft, AirwayPath.name(step.segment()), step.line());
             describeLeg(step, crossing);
             Intercepts.roomBefore(
@@ -61,8 +61,6 @@ final class AirwayAmendment {
         } else {
             notMet(plan);
         }
-        draft.markJoin(1, path.ident());
-        draft.markResume(1);
     }
 
     /** Index of the step met first along the track; -1 if none is met ahead. */
@@ -127,7 +125,7 @@ final class AirwayAmendment {
                 .index();
         GeodesicLine line = steps.get(nearest).line();
         Offset offset = line.offset(draft.situation.position());
-        draft.headingsThatMeet = MeetingHeadings.of(draft.situation, other -> {
+        draft.headingsThatMeet = HeadingRange.thatMeet(draft.situation, other -> {
             int index = firstMet(other);
             return index < 0
                     ? Optional.empty()
@@ -144,7 +142,7 @@ final class AirwayAmendment {
                 steps.get(steps.size() - 1).segment().to().ident(),
                 Math.abs(offset.crossTrackNm()),
                 Angles.figures(offset.course().deg()),
-                MeetingHeadings.advice(draft.headingsThatMeet));
+                HeadingRange.advice(draft.headingsThatMeet));
         for (AirwayPath.Step step : steps) {
             Optional<Crossing> behind = plan.path()
                     .crossing(step.line())
@@ -158,14 +156,14 @@ final class AirwayAmendment {
         }
         draft.legs.add(Intercepts.headingLeg(plan, Optional.empty()));
         draft.courseLeg = 1;
-        draft.legs.addAll(path.legsFrom(nearest, steps.get(nearest).segment().from(), 0));
+        draft.append(path.legsFrom(nearest, steps.get(nearest).segment().from(), 0), path);
     }
 
     private Optional<HeadingPlan> propose() {
         for (double angle : new double[] {45, 30, 60, 90, 20}) {
             for (int i = 0; i < path.steps().size(); i++) {
                 Optional<HeadingPlan> plan =
-                        InterceptHeading.toward(path.steps().get(i).line(), angle, draft.situation);
+                        HeadingPlan.toward(path.steps().get(i).line(), angle, draft.situation);
                 if (plan.isPresent() && firstMet(plan.get()) >= 0) {
                     return plan;
                 }

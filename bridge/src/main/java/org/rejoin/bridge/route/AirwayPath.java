@@ -23,12 +23,7 @@ import org.rejoin.bridge.geo.GeodesicLine;
  */
 record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail) {
 
-    /**
-     * One segment that may be joined.
-     *
-     * @param segment in the direction flown
-     * @param line its geodesic
-     */
+    /** One segment that may be joined. */
     record Step(FiledRoute.Segment segment, GeodesicLine line) {}
 
     /** A segment by name: "V31 AAA-ABCDE". */
@@ -74,9 +69,8 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
             throws ClearanceException {
         String ident = join.airway();
         Optional<Waypoint> leaveAt = join.to();
-        List<FiledRoute.Segment> onAirway = filed.segments().stream()
-                .filter(segment -> OnwardRoute.isOn(ident, segment))
-                .toList();
+        List<FiledRoute.Segment> onAirway =
+                filed.segments().stream().filter(segment -> segment.isOn(ident)).toList();
         Airway airway = piece(chart, ident, onAirway, leaveAt);
         if (leaveAt.isPresent()) {
             return toward(airway, chart, filed, join, leaveAt.get(), onAirway, rest);
@@ -137,7 +131,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
     private static int lastOfFirstRun(FiledRoute filed, String ident) {
         int last = -1;
         for (int i = 0; i < filed.segments().size(); i++) {
-            if (OnwardRoute.isOn(ident, filed.segments().get(i))) {
+            if (filed.segments().get(i).isOn(ident)) {
                 last = i;
             } else if (last >= 0) {
                 break;
@@ -244,10 +238,8 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
     }
 
     /**
-     * Finds a point among the starts of the steps, or the end of the last.
-     *
-     * @param point to find
-     * @return index of the step that starts there; {@code steps.size()} for the end; -1 if it is not on the path
+     * Index of the step that starts at a point; {@code steps.size()} for the end of the last; -1 if it is not on the
+     * path.
      */
     int indexOf(Waypoint point) {
         for (int i = 0; i < steps.size(); i++) {
@@ -258,12 +250,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         return steps.stream().anyMatch(step -> step.segment().to().equals(point)) ? steps.size() : -1;
     }
 
-    /**
-     * The legs that go on from a point of the path.
-     *
-     * @param index as {@link #indexOf} gives it
-     * @return legs in the order flown
-     */
+    /** The legs that go on from a point of the path, by its {@link #indexOf index}. */
     List<Leg> legsFromPoint(int index) {
         if (index < steps.size()) {
             return legsFrom(index, steps.get(index).segment().from(), 0);

@@ -1,9 +1,11 @@
 package org.rejoin.bridge.route;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
@@ -13,7 +15,6 @@ import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 
@@ -24,9 +25,6 @@ import org.rejoin.bridge.geo.Position;
  * @param instructions of the clearance, with those points in place of the words
  */
 record AirwayPlaces(Chart chart, List<Instruction> instructions) {
-
-    /** A compass point names a side within this, degrees (no source). */
-    private static final double SIDE_DEG = 67.5;
 
     static AirwayPlaces of(Chart chart, FiledRoute filed, Clearance clearance, Situation situation)
             throws ClearanceException {
@@ -53,9 +51,9 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
     /** "Cleared to BBB via V40" leads along V40 to BBB, where nothing else says where V40 is left. */
     private static Instruction.JoinAirway toLimit(
             Chart chart, FiledRoute filed, Clearance clearance, Instruction.JoinAirway join) {
-        boolean last = filed.segments().stream().noneMatch(segment -> OnwardRoute.isOn(join.airway(), segment))
-                && clearance.all(Instruction.JoinAirway.class).stream()
-                        .reduce((first, second) -> second)
+        boolean last = filed.segments().stream().noneMatch(segment -> segment.isOn(join.airway()))
+                && clearance
+                        .last(Instruction.JoinAirway.class)
                         .filter(join::equals)
                         .isPresent();
         return clearance
@@ -68,40 +66,21 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
 
     private Fix point(String ident, Waypoint from, Instruction.Away away, Situation situation)
             throws ClearanceException {
-        RadialDistance best = null;
-        Position there = from.position();
-        double nearest = SIDE_DEG;
-        double wanted = Compass.degrees(away.compass());
-        for (Airway airway : chart.airways(ident)) {
-            for (int i = 0; i + 1 < airway.points().size(); i++) {
-                GeodesicLine line = GeodesicLine.between(
-                        airway.points().get(i).position(),
-                        airway.points().get(i + 1).position());
-                for (double along : line.crossingsOfCircle(RadialDistance.milesFrom(from), away.distanceNm())) {
-                    if (along < 0 || along > line.lengthNm()) {
-                        continue;
-                    }
-                    Position at = line.pointAt(along);
-                    RadialDistance said = RadialDistance.of(from, at, situation);
-                    double off = Math.abs(Angles.turn(said.radial().deg() - wanted));
-                    if (off < nearest) {
-                        nearest = off;
-                        best = said;
-                        there = at;
-                    }
-                }
-            }
-        }
-        if (best == null) {
-            throw ClearanceException.cannotBeWorkedOut(String.format(
-                    Locale.ROOT,
-                    "%s has no point %.0f miles %s of %s",
-                    ident,
-                    away.distanceNm(),
-                    away.compass(),
-                    from.ident()));
-        }
-        return new Fix(best.ident(), there);
+        BesideFix place = chart.airways(ident).stream()
+                .flatMap(airway -> IntStream.range(1, airway.points().size())
+                        .mapToObj(i -> GeodesicLine.between(
+                                airway.points().get(i - 1).position(),
+                                airway.points().get(i).position())))
+                .flatMap(line -> BesideFix.on(line, 0, line.lengthNm(), from, away, situation))
+                .min(Comparator.comparingDouble(BesideFix::offDeg))
+                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(String.format(
+                        Locale.ROOT,
+                        "%s has no point %.0f miles %s of %s",
+                        ident,
+                        away.distanceNm(),
+                        away.compass(),
+                        from.ident())));
+        return new Fix(place.said().ident(), place.position());
     }
 
     private Chart with(String ident, Fix point) {

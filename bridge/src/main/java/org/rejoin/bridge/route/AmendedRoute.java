@@ -61,13 +61,7 @@ public record AmendedRoute(
         List<String> notes,
         Optional<Waypoint> openEnd) {
 
-    /**
-     * One line of the working.
-     *
-     * @param what is worked out
-     * @param formula in the symbols of the trade
-     * @param values put in, and the result
-     */
+    /** One line of the working. */
     public record WorkingStep(String what, String formula, String values) {}
 
     public AmendedRoute {
@@ -81,12 +75,7 @@ public record AmendedRoute(
         notes = List.copyOf(notes);
     }
 
-    /**
-     * The same route under a further clearance, which leaves it as it is.
-     *
-     * @param further worked out from where it was heard; its words and warnings count from now on
-     * @return this route with them
-     */
+    /** The same route under a further clearance, which leaves it as it is; its words and warnings count from now on. */
     public AmendedRoute keptUnder(AmendedRoute further) {
         List<CrossingPlan> here = new ArrayList<>();
         further.crossings.forEach(plan -> here.add(plan.onto(legs)));
@@ -142,7 +131,7 @@ public record AmendedRoute(
     public Optional<Course> firstCourse() {
         return course.filter(set -> {
             Leg first = legs.get(Math.max(courseLeg, 0));
-            boolean toStation = first.endsAt().filter(set.station()::equals).isPresent();
+            boolean toStation = first.endsAt(set.station());
             return !(first instanceof Leg.DirectToFix) && !(toStation && set.direction() == Course.Direction.FROM);
         });
     }
@@ -190,11 +179,7 @@ public record AmendedRoute(
         return !legs.isEmpty() && legs.get(legs.size() - 1) instanceof Leg.CourseFrom;
     }
 
-    /**
-     * The leg that is the hold.
-     *
-     * @return index in {@link #legs}; -1 where there is none
-     */
+    /** The leg that is the hold; index in {@link #legs}; -1 where there is none. */
     public int holdLeg() {
         for (int i = 0; i < legs.size(); i++) {
             if (legs.get(i) instanceof Leg.HoldAtFix) {
@@ -213,9 +198,8 @@ public record AmendedRoute(
     }
 
     /**
-     * The computed fix, where the route turns onto the airway there: a hold or a limit at it is no turn.
-     *
-     * @return empty too where there is no computed fix
+     * The computed fix, where the route turns onto the airway there: a hold or a limit at it is no turn; empty too
+     * where there is no computed fix.
      */
     public Optional<ComputedFix> turnAtComputedFix() {
         for (int i = 0; i + 1 < legs.size(); i++) {

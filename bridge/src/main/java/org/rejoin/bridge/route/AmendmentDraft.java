@@ -41,6 +41,9 @@ final class AmendmentDraft {
     Optional<Waypoint> limit = Optional.empty();
     Optional<Waypoint> openEnd = Optional.empty();
     Optional<List<Waypoint>> skippedBefore = Optional.empty();
+    /** Whether the first leg begins where the aircraft is: else the way to it is not known. */
+    boolean beginsHere = true;
+
     int courseLeg = -1;
     int resumesAt = -1;
 
@@ -52,8 +55,7 @@ final class AmendmentDraft {
 
     /** The altitude flown first, feet: as assigned, else as it is now; empty where neither is known. */
     OptionalDouble altitudeFt() {
-        OptionalDouble assigned = clearance.altitudeFt();
-        return assigned.isPresent() ? assigned : situation.altitudeFt();
+        return situation.flownFt(clearance.altitudeFt());
     }
 
     /** The altitude assigned for a leg, feet: the one of several that is in force there; empty where none is. */
@@ -151,11 +153,7 @@ final class AmendmentDraft {
         for (Instruction instruction : instructions) {
             if (instruction instanceof Instruction.JoinAirway join) {
                 int begins = from;
-                while (begins < legs.size()
-                        && legs.get(begins)
-                                .airway()
-                                .filter(join.airway()::equals)
-                                .isEmpty()) {
+                while (begins < legs.size() && !legs.get(begins).isOn(join.airway())) {
                     begins++;
                 }
                 markJoin(begins, join.airway());
@@ -164,35 +162,34 @@ final class AmendmentDraft {
         }
     }
 
-    void markJoin(int from, String airway) {
-        for (int i = from; i < legs.size(); i++) {
-            if (legs.get(i).airway().filter(airway::equals).isPresent()) {
-                joinLegs.add(i);
-            } else {
-                break;
-            }
+    /** Goes on along an airway, or along the filed route. */
+    void append(List<Leg> onward, AirwayPath path) {
+        int begins = legs.size();
+        legs.addAll(onward);
+        markJoin(begins, path.ident());
+        markResume(begins);
+    }
+
+    private void markJoin(int from, String airway) {
+        for (int i = from; i < legs.size() && legs.get(i).isOn(airway); i++) {
+            joinLegs.add(i);
         }
     }
 
     /** The first leg from an index on from where all is as filed, to the end of the filed route. */
-    void markResume(int from) {
+    private void markResume(int from) {
         int first = legs.size();
         while (first > from && isFiled(legs.get(first - 1))) {
             first--;
         }
-        boolean toTheEnd = first < legs.size()
-                && legs.get(legs.size() - 1)
-                        .endsAt()
-                        .filter(filed.points().get(filed.points().size() - 1)::equals)
-                        .isPresent();
+        boolean toTheEnd = first < legs.size() && legs.get(legs.size() - 1).endsAt(filed.destination());
         resumesAt = toTheEnd ? first : -1;
     }
 
     /** Whether the filed route has a leg too, or has one that it lies on. */
     private boolean isFiled(Leg leg) {
         return filed.segments().stream()
-                .filter(segment -> leg.endsAt().filter(segment.to()::equals).isPresent()
-                        && segment.airway().equals(leg.airway()))
+                .filter(segment -> leg.endsAt(segment.to()) && segment.airway().equals(leg.airway()))
                 .anyMatch(segment -> segment.airway().isPresent()
                         || leg.from()
                                 .filter(from -> OnSegments.isOn(segment, from.position()))
@@ -251,9 +248,8 @@ final class AmendmentDraft {
 
     /** At the destination, or at another airport, which is another destination: nothing of the filed route comes after it. */
     private boolean endsForGood() {
-        Waypoint destination = filed.points().get(filed.points().size() - 1);
         return limit.or(() -> legs.get(legs.size() - 1).endsAt())
-                .filter(end -> end.equals(destination)
+                .filter(end -> end.equals(filed.destination())
                         || (end instanceof Airport && !filed.points().contains(end)))
                 .isPresent();
     }

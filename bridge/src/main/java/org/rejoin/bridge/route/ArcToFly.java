@@ -42,8 +42,7 @@ final class ArcToFly {
                 arc.station().distancePosition().to(here.position()).initial();
         arc.said().side().ifPresent(side -> {
             double radial = arc.radialAt(here.position()).deg();
-            double off = Math.abs(Angles.turn(radial - Compass.degrees(side)));
-            if (off > 67.5) {
+            if (Compass.offDeg(radial, side) > Compass.SIDE_DEG) {
                 draft.warn(
                         Warning.Code.CHOICE_MADE,
                         "the arc is met on the other side: the clearance says %s of %s, and it is met %s of it",

@@ -13,6 +13,7 @@ import org.rejoin.bridge.clearance.Instruction.Maintain;
 import org.rejoin.bridge.clearance.Instruction.MaintainSpeed;
 import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
+import org.rejoin.bridge.geo.StandardAtmosphere;
 
 /** Whether the altitudes of a clearance go together, and whether its speed can be flown. */
 final class AssignedChecks {
@@ -195,8 +196,8 @@ final class AssignedChecks {
                     said.knots(),
                     LIMIT_KT);
         }
-        double indicated =
-                indicatedKt(draft.situation.trueAirspeedKt(), draft.altitudeFt().orElse(0));
+        double indicated = draft.situation.trueAirspeedKt()
+                * StandardAtmosphere.rootOfDensity(draft.altitudeFt().orElse(0));
         boolean tooFast = atLeast && said.knots() > FASTEST * indicated;
         boolean tooSlow = atMost && said.knots() < SLOWEST * indicated;
         if (tooFast || tooSlow) {
@@ -214,11 +215,5 @@ final class AssignedChecks {
                         said.knots(),
                         hold.fix().ident(),
                         hold.maximumSpeedKt()));
-    }
-
-    /** Indicated airspeed as equivalent airspeed in the standard atmosphere: TAS x sqrt(density ratio) (ICAO Doc 7488). */
-    static double indicatedKt(double trueKt, double altitudeFt) {
-        double temperatureRatio = 1 - 6.8756e-6 * Math.min(36_089, Math.max(-2000, altitudeFt));
-        return trueKt * Math.sqrt(Math.pow(temperatureRatio, 4.2559));
     }
 }

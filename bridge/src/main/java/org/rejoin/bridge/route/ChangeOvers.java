@@ -15,12 +15,8 @@ public final class ChangeOvers {
     private ChangeOvers() {}
 
     /**
-     * Whether it can be told when each of several altitudes or speeds comes into force.
-     *
-     * @param inTurn one after the other
-     * @param route on which they are flown
-     * @return false where one begins when ATC says so, at a place that the route does not come to, or at a time and the time
-     *     of day is not known
+     * Whether it can be told when each of several altitudes or speeds comes into force: not where one begins when ATC
+     * says so, at a place that the route does not come to, or at a time and the time of day is not known.
      */
     public static boolean followed(List<? extends InTurn<?>> inTurn, AmendedRoute route) {
         return inTurn.stream()
@@ -48,27 +44,15 @@ public final class ChangeOvers {
 
     /** The first leg beyond it, of a fix and of being established; one past the last where that is not known. */
     static int firstLeg(When when, List<Leg> legs, int courseLeg) {
-        return when.fold(new When.Cases<Integer>(
-                at -> at.line()
-                        .<Integer>fold(
-                                radial -> legs.size(),
-                                distance -> legs.size(),
-                                fix -> beyond(fix.fix(), legs),
-                                airway -> legs.size()),
-                near -> legs.size(),
-                time -> legs.size(),
-                level -> legs.size(),
-                established -> onLegs(established.line(), legs, courseLeg).stream()
+        if (when instanceof When.AtLine at && at.line() instanceof Until.AtFix fix) {
+            int to = legTo(fix.fix(), legs);
+            return to < 0 ? legs.size() : to + 1;
+        }
+        return when instanceof When.Established established
+                ? onLegs(established.line(), legs, courseLeg).stream()
                         .findFirst()
-                        .orElse(legs.size()),
-                advised -> legs.size(),
-                beside -> legs.size(),
-                reached -> legs.size()));
-    }
-
-    private static int beyond(Waypoint fix, List<Leg> legs) {
-        int to = legTo(fix, legs);
-        return to < 0 ? legs.size() : to + 1;
+                        .orElse(legs.size())
+                : legs.size();
     }
 
     /**
@@ -80,14 +64,9 @@ public final class ChangeOvers {
      * @return indices, ascending; empty where the route has no such leg
      */
     public static List<Integer> onLegs(Optional<Until> line, List<Leg> legs, int courseLeg) {
-        Optional<String> airway = line.flatMap(each -> each.<Optional<String>>fold(
-                radial -> Optional.empty(),
-                distance -> Optional.empty(),
-                fix -> Optional.empty(),
-                at -> Optional.of(at.airway())));
-        if (airway.isPresent()) {
+        if (line.orElse(null) instanceof Until.AtAirway at) {
             return IntStream.range(0, legs.size())
-                    .filter(i -> legs.get(i).airway().equals(airway))
+                    .filter(i -> legs.get(i).isOn(at.airway()))
                     .boxed()
                     .toList();
         }
@@ -97,11 +76,8 @@ public final class ChangeOvers {
     }
 
     /**
-     * The leg that ends at a fix; of the fix of a hold the one that leads to it.
-     *
-     * @param fix any
-     * @param legs of the route
-     * @return index of the first; -1 where none does
+     * The leg that ends at a fix; of the fix of a hold the one that leads to it; index of the first; -1 where none
+     * does.
      */
     public static int legTo(Waypoint fix, List<Leg> legs) {
         int ends = RouteEnd.legTo(legs, fix);

@@ -2,11 +2,16 @@ package org.rejoin.bridge.route;
 
 import java.util.List;
 
+import org.rejoin.bridge.geo.Angles;
+
 /** The eight points of the compass as the grammar of clearances writes them. */
 final class Compass {
 
     private static final List<String> POINTS =
             List.of("north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest");
+
+    /** A compass point covers this much to either side, degrees; half more than an eighth of the circle (no source). */
+    static final double SIDE_DEG = 67.5;
 
     private Compass() {}
 
@@ -17,6 +22,11 @@ final class Compass {
             throw new IllegalArgumentException("\"" + compass + "\" is no point of the compass");
         }
         return index * 45.0;
+    }
+
+    /** Between a direction and a point, degrees, 0 or more. */
+    static double offDeg(double deg, String compass) {
+        return Math.abs(Angles.turn(deg - degrees(compass)));
     }
 
     /** The point nearest to a direction. */

@@ -64,24 +64,28 @@ public record ComputedFix(
     }
 
     /**
-     * Ground speed toward the fix along the radial.
-     *
-     * @param situation for airspeed and wind
-     * @return knots; the airspeed where the wind does not let the course be made good
+     * Ground speed toward the fix along the radial, knots; the airspeed where the wind does not let the course be made
+     * good.
      */
     public double groundSpeedKt(Situation situation) {
-        return GroundVector.forCourse(inboundCourse, situation.trueAirspeedKt(), situation.wind())
+        return situation
+                .headingFor(inboundCourse)
                 .map(GroundVector.HeadingForCourse::groundSpeedKt)
                 .orElse(situation.trueAirspeedKt());
     }
 
-    /**
-     * How far before the fix the turn onto the airway begins, at standard rate.
-     *
-     * @param situation for airspeed and wind
-     * @return nautical miles, R tan(turn / 2)
-     */
+    /** How far before the fix the turn onto the airway begins, at standard rate: R tan(turn / 2), nautical miles. */
     public double leadNm(Situation situation) {
         return Turn.leadNm(Turn.standardRadiusNm(groundSpeedKt(situation)), Math.min(Math.abs(turnDeg()), 179));
+    }
+
+    /**
+     * The lead of the turn that is flown, as {@link Intercept#standardTurnLeadNm}.
+     *
+     * @param situation for airspeed and wind
+     * @return nautical miles before the fix
+     */
+    public double standardTurnLeadNm(Situation situation) {
+        return Turn.longerLeadNm(leadNm(situation), groundSpeedKt(situation));
     }
 }

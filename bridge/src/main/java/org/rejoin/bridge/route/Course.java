@@ -11,10 +11,7 @@ import org.rejoin.bridge.geo.Radial;
 /**
  * The course of a radial (or bearing) that is to be intercepted.
  *
- * @param station it belongs to
  * @param radial as cleared, FROM the station, in the station's reference (today's variation for an NDB)
- * @param direction which way it is flown
- * @param outbound the radial as a line from the station
  */
 public record Course(Station station, Radial radial, Direction direction, GeodesicLine outbound) {
 

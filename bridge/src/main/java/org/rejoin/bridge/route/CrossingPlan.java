@@ -12,7 +12,6 @@ import org.rejoin.bridge.geo.Position;
  *
  * @param said the instruction; of "to be level by FIX" the crossing that it comes to
  * @param place its name: the fix, or "10 NM west of" it
- * @param position of the place
  * @param leg index in the legs of the route of the one that it is on
  * @param distanceNm along the route from here, nautical miles; empty where it is not known how the route is met
  * @param minutes at the ground speed of each leg; empty where the distance is, or the wind does not let a leg be flown
@@ -35,10 +34,8 @@ public record CrossingPlan(
     private static final double ON_LEG_NM = 0.1;
 
     /**
-     * The same place on other legs: those of the route in force.
-     *
-     * @param legs of that route
-     * @return with the index of the leg that ends there, or passes it; -1 where none does
+     * The same place on other legs, those of the route in force: on the leg that ends there, or passes it; -1 where
+     * none does.
      */
     CrossingPlan onto(List<Leg> legs) {
         int found = -1;

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.route;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -10,7 +11,6 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.CrossAt;
 import org.rejoin.bridge.clearance.Phraseology;
-import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
@@ -19,9 +19,6 @@ import org.rejoin.bridge.geo.TrueDirection;
 
 /** What each crossing altitude takes: how far and how long along the route, how many feet a mile and a minute. */
 final class CrossingPlans {
-
-    /** A compass point names a side of a fix within this, degrees (no source). */
-    private static final double SIDE_DEG = 67.5;
 
     private final AmendmentDraft draft;
     private final List<CrossingPlan> plans = new ArrayList<>();
@@ -168,27 +165,20 @@ final class CrossingPlans {
 
     /** The point of the route so far from a fix, on the side said. */
     private Optional<Place> away(Waypoint fix, Instruction.Away away) {
-        double wanted = Compass.degrees(away.compass());
         Place best = null;
-        double nearest = SIDE_DEG;
+        double nearest = Double.MAX_VALUE;
         for (int i = 0; i < draft.legs.size(); i++) {
             Leg leg = draft.legs.get(i);
             if (leg.line().isEmpty() || leg.endsAt().isEmpty()) {
                 continue;
             }
             GeodesicLine line = leg.line().get();
-            for (double along : line.crossingsOfCircle(RadialDistance.milesFrom(fix), away.distanceNm())) {
-                if (along < leg.joinedAtNm() - 0.01 || along > line.lengthNm() + 0.01) {
-                    continue;
-                }
-                Position at = line.pointAt(along);
-                double radial =
-                        RadialDistance.of(fix, at, draft.situation).radial().deg();
-                double off = Math.abs(Angles.turn(radial - wanted));
-                if (off < nearest) {
-                    nearest = off;
-                    best = new Place(i, along, at);
-                }
+            Optional<BesideFix> place = BesideFix.on(
+                            line, leg.joinedAtNm() - 0.01, line.lengthNm() + 0.01, fix, away, draft.situation)
+                    .min(Comparator.comparingDouble(BesideFix::offDeg));
+            if (place.isPresent() && place.get().offDeg() < nearest) {
+                nearest = place.get().offDeg();
+                best = new Place(i, place.get().alongNm(), place.get().position());
             }
         }
         return Optional.ofNullable(best);
@@ -196,6 +186,9 @@ final class CrossingPlans {
 
     /** Distance and minutes along the route to a place; not a number where a part of the way is not known. */
     private double[] way(Place place) {
+        if (!draft.beginsHere) {
+            return new double[] {Double.NaN, Double.NaN};
+        }
         double distance = 0;
         double minutes = 0;
         for (int i = 0; i <= place.leg(); i++) {
@@ -218,6 +211,12 @@ final class CrossingPlans {
                 return new double[] {Double.NaN, Double.NaN};
             }
             double from = leg.joinedAtNm();
+            // From abeam the leg is shorter than from here, and nobody flies it.
+            boolean beside =
+                    i == 0 && line.get().pointAt(from).distanceNm(draft.situation.position()) > OnSegments.ON_LEG_NM;
+            if (beside) {
+                return new double[] {Double.NaN, Double.NaN};
+            }
             double to = i == place.leg() ? place.alongNm() : line.get().lengthNm();
             double length = Math.max(0, to - from);
             distance += length;
@@ -230,7 +229,8 @@ final class CrossingPlans {
     }
 
     private double groundSpeedKt(TrueDirection course) {
-        return GroundVector.forCourse(course, draft.situation.trueAirspeedKt(), draft.situation.wind())
+        return draft.situation
+                .headingFor(course)
                 .map(GroundVector.HeadingForCourse::groundSpeedKt)
                 .orElse(Double.NaN);
     }

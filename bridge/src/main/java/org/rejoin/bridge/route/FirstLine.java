@@ -2,6 +2,7 @@ package org.rejoin.bridge.route;
 
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Predicate;
 import java.util.stream.IntStream;
 
 import org.rejoin.bridge.chart.Fix;
@@ -33,8 +34,10 @@ final class FirstLine {
 
     private LineFlown onHeading() throws ClearanceException {
         if (draft.heading.isEmpty()) {
-            draft.heading = first.meet(new Proposal());
+            draft.heading = first.meet(new Proposal(plan -> true));
             draft.describeHeading();
+        } else if (isPastTheEnd(draft.heading.get())) {
+            proposeAnother(draft.heading.get());
         }
         HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
                 "no heading from here meets the " + first.name() + " at a sensible angle in this wind"));
@@ -47,16 +50,44 @@ final class FirstLine {
             describe(plan);
             return new LineFlown(met.get().position(), met.get().firstCourse(), false);
         }
-        draft.headingsThatMeet = MeetingHeadings.of(draft.situation, this::meeting);
+        draft.headingsThatMeet = HeadingRange.thatMeet(draft.situation, this::meeting);
         draft.warn(
                 Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
                 "heading %s makes good track %s true, which does not meet the %s; %s",
                 Angles.figures(plan.magnetic().deg()),
                 Angles.figures(plan.ground().track().deg()),
                 first.name(),
-                MeetingHeadings.advice(draft.headingsThatMeet));
+                HeadingRange.advice(draft.headingsThatMeet));
         return new LineFlown(
                 first.nearest(draft.situation.position()), plan.ground().track(), false);
+    }
+
+    /** Whether a heading that nobody assigned meets the line where the fix to which it is followed lies behind. */
+    private boolean isPastTheEnd(HeadingPlan plan) {
+        return plan.origin() == HeadingPlan.Origin.PRESENT && leavesBehind(plan);
+    }
+
+    private boolean leavesBehind(HeadingPlan plan) {
+        return first.until().orElse(null) instanceof Instruction.Until.AtFix at
+                && first.course().isPresent()
+                && meeting(plan)
+                        .filter(met -> Math.abs(met.firstCourse()
+                                        .turnTo(met.position()
+                                                .to(at.fix().position())
+                                                .initial()))
+                                > Intercepts.STEEP_DEG)
+                        .isPresent();
+    }
+
+    /** "Proceed to PRION via the AAA 250 radial": the pilot chooses the heading that meets the radial before PRION. */
+    private void proposeAnother(HeadingPlan present) throws ClearanceException {
+        Optional<HeadingPlan> other = first.meet(new Proposal(plan -> !leavesBehind(plan)));
+        if (other.isPresent()) {
+            draft.notes.add("heading " + Angles.figures(present.magnetic().deg()) + ", which is flown now, meets the "
+                    + first.name() + " where the fix lies behind: another is proposed");
+            draft.heading = other;
+            draft.describeHeading();
+        }
     }
 
     private LineFlown direct(Waypoint to) throws ClearanceException {
@@ -122,14 +153,20 @@ final class FirstLine {
     /** The heading that meets a line well, where none is assigned. */
     private final class Proposal implements FlownLine.Visitor<Optional<HeadingPlan>> {
 
+        private final Predicate<HeadingPlan> sensible;
+
+        Proposal(Predicate<HeadingPlan> sensible) {
+            this.sensible = sensible;
+        }
+
         @Override
         public Optional<HeadingPlan> radial(FlownLine.OnRadial radial) {
             GeodesicLine outbound = radial.outbound();
             GeodesicLine flown = radial.sense() == Instruction.Sense.INBOUND ? outbound.reversed() : outbound;
             return IntStream.of(45, 30, 60, 90)
-                    .mapToObj(angle -> InterceptHeading.toward(flown, angle, draft.situation))
+                    .mapToObj(angle -> HeadingPlan.toward(flown, angle, draft.situation))
                     .flatMap(Optional::stream)
-                    .filter(plan -> meeting(plan).isPresent())
+                    .filter(plan -> meeting(plan).isPresent() && sensible.test(plan))
                     .findFirst();
         }
 
@@ -141,7 +178,7 @@ final class FirstLine {
                 return Optional.empty();
             }
             GeodesicLine toStation = GeodesicLine.between(here, arc.station().distancePosition());
-            return InterceptHeading.toward(
+            return HeadingPlan.toward(
                     away > arc.radiusNm()
                             ? toStation
                             : GeodesicLine.from(here, toStation.initialCourse().reciprocal(), arc.radiusNm()),

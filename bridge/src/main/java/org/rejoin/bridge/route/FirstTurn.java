@@ -1,6 +1,5 @@
 package org.rejoin.bridge.route;
 
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.clearance.Instruction;
@@ -26,8 +25,8 @@ final class FirstTurn {
             set(draft, present.get(), to, said.get().direction(), "heading " + Angles.figures(to.deg()));
         } else if (!draft.legs.isEmpty() && draft.legs.get(0) instanceof Leg.DirectToFix direct) {
             TrueDirection track = direct.path().initialCourse();
-            TrueDirection heading = GroundVector.forCourse(
-                            track, draft.situation.trueAirspeedKt(), draft.situation.wind())
+            TrueDirection heading = draft.situation
+                    .headingFor(track)
                     .map(GroundVector.HeadingForCourse::heading)
                     .orElse(track);
             TurnDirection direction = draft.clearance.first(Instruction.Direct.class).stream()
@@ -67,17 +66,14 @@ final class FirstTurn {
         if (turn.longWay()) {
             draft.warn(
                     Warning.Code.LONG_WAY_ROUND,
-                    "%s",
-                    String.format(
-                            Locale.ROOT,
-                            "the turn %s to %s goes the long way round, %.0f degrees and about %.0f s at standard rate;"
-                                    + " the short way is %.0f degrees %s",
-                            right ? "right" : "left",
-                            what,
-                            degrees,
-                            turn.seconds(),
-                            Math.abs(shortWay),
-                            right ? "left" : "right"));
+                    "the turn %s to %s goes the long way round, %.0f degrees and about %.0f s at standard rate;"
+                            + " the short way is %.0f degrees %s",
+                    right ? "right" : "left",
+                    what,
+                    degrees,
+                    turn.seconds(),
+                    Math.abs(shortWay),
+                    right ? "left" : "right");
         }
     }
 }

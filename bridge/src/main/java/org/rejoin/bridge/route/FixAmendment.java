@@ -11,7 +11,6 @@ import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 
 /** Amendments that name fixes and need no course of their own: direct, an airway at a fix, as filed. */
@@ -19,11 +18,7 @@ final class FixAmendment {
 
     private FixAmendment() {}
 
-    /**
-     * "Direct F", "join V31 at F", "direct F, V31 to G": from present position to the first fix, then on.
-     *
-     * @param lateral joins and directs in order, the first of them with a fix
-     */
+    /** "Direct F", "join V31 at F", "direct F, V31 to G": from present position to the first fix, then on. */
     static void viaFixes(Chart chart, AmendmentDraft draft, List<Instruction> lateral) throws ClearanceException {
         boolean direct = lateral.get(0) instanceof Instruction.Direct;
         Waypoint first = direct
@@ -45,11 +40,7 @@ final class FixAmendment {
         draft.courseLeg = 0;
     }
 
-    /**
-     * "After F, direct G": as filed to the first fix, then on as said.
-     *
-     * @param lateral joins and directs in order, from that fix
-     */
+    /** "After F, direct G": as filed to the first fix, then on as said. */
     static void afterFix(Chart chart, AmendmentDraft draft, Waypoint fix, List<Instruction> lateral)
             throws ClearanceException {
         List<FiledRoute.Segment> onward = OnwardRoute.from(chart, draft.filed, fix, lateral);
@@ -144,7 +135,7 @@ final class FixAmendment {
             return Optional.empty();
         }
         FiledRoute.Segment flown = filed.get(here.get().index());
-        if (OnwardRoute.isOn(join.airway(), flown)) {
+        if (flown.isOn(join.airway())) {
             return Optional.of(flown.from());
         }
         return filed.subList(here.get().index(), filed.size()).stream()
@@ -163,7 +154,8 @@ final class FixAmendment {
                 line.start().longitudeDeg(),
                 line.initialCourse().deg(),
                 line.lengthNm());
-        GroundVector.forCourse(line.initialCourse(), draft.situation.trueAirspeedKt(), draft.situation.wind())
+        draft.situation
+                .headingFor(line.initialCourse())
                 .ifPresent(wind -> draft.step(
                         "heading for it in the wind",
                         "correction = asin(W / TAS sin(from - course)); magnetic = true - variation",
@@ -224,6 +216,7 @@ final class FixAmendment {
         } else if (draft.clearance.routeStays() || draft.clearance.disregards()) {
             // Nobody asked for a turn: what is shown is where the route runs, not a way back to it.
             draft.legs.add(on.leg(segments));
+            draft.beginsHere = false;
             draft.warn(
                     Warning.Code.CHOICE_MADE,
                     draft.clearance.disregards()

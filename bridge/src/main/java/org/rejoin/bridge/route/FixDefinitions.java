@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Radial;
@@ -41,8 +42,8 @@ final class FixDefinitions {
             if (line.distanceNm() < 0.1 || (reach.isPresent() && line.distanceNm() > reach.getAsDouble())) {
                 continue;
             }
-            double toRadial = acute(line.onward().turnTo(crossing.firstCourse()));
-            double toAirway = acute(line.onward().turnTo(crossing.secondCourse()));
+            double toRadial = Angles.acute(line.onward().turnTo(crossing.firstCourse()));
+            double toAirway = Angles.acute(line.onward().turnTo(crossing.secondCourse()));
             double angle = Math.min(toRadial, toAirway);
             Radial other = Radial.of(line.initial(), station.declination().get());
             double least = minimumDivergenceDeg(line.distanceNm());
@@ -85,29 +86,20 @@ final class FixDefinitions {
     }
 
     /**
-     * Least angle between radials that make a fix: 30 degrees up to 30 NM from the station of the crossing radial, one
+     * Least angle between radials that make a fix, degrees: 30 up to 30 NM from the station of the crossing radial, one
      * more for each mile, 45 from 45 NM on (FAA Order JO 7110.65, 4-1-5).
-     *
-     * @param distanceNm from that station, nautical miles
-     * @return degrees, [30, 45]
      */
     static double minimumDivergenceDeg(double distanceNm) {
         return Math.min(45, Math.max(30, distanceNm));
     }
 
-    /**
-     * How far a station may be used at an altitude.
-     *
-     * @param station any
-     * @param altitudeFt above mean sea level, feet; empty where unknown
-     * @return nautical miles; empty where the chart gives the station no class
-     */
+    /** How far a station may be used at an altitude, nautical miles; empty where the chart gives it no class. */
     static OptionalDouble serviceRadiusNm(Station station, OptionalDouble altitudeFt) {
         return station.serviceClass()
                 .map(serviceClass -> OptionalDouble.of(
                         altitudeFt.isPresent()
-                                ? ServiceVolume.radiusNm(serviceClass, altitudeFt.getAsDouble() - station.elevationFt())
-                                : ServiceVolume.largestRadiusNm(serviceClass)))
+                                ? serviceClass.radiusNm(altitudeFt.getAsDouble() - station.elevationFt())
+                                : serviceClass.largestRadiusNm()))
                 .orElse(OptionalDouble.empty());
     }
 
@@ -117,10 +109,5 @@ final class FixDefinitions {
                 ? "lies on " + line
                 : String.format(Locale.ROOT, "within %.0f degrees of ", angleDeg) + line;
         return where + ": good for a distance, useless as a crossing radial";
-    }
-
-    private static double acute(double turnDeg) {
-        double angle = Math.abs(turnDeg);
-        return Math.min(angle, 180 - angle);
     }
 }

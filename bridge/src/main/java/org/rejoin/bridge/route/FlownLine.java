@@ -117,15 +117,7 @@ sealed interface FlownLine {
                 GeodesicLine.from(said.station().position(), azimuth, RadialAmendment.RADIAL_REACH_NM));
     }
 
-    /**
-     * A radial, or a bearing of an NDB.
-     *
-     * @param station it belongs to
-     * @param radial FROM it
-     * @param sense as said
-     * @param until as said
-     * @param outbound as a line from the station
-     */
+    /** A radial, or a bearing of an NDB. */
     record OnRadial(
             Station station,
             Radial radial,
@@ -206,7 +198,6 @@ sealed interface FlownLine {
     /**
      * An arc.
      *
-     * @param said as said
      * @param situation for the variation where the station has no radials
      */
     record OnArc(Instruction.InterceptArc said, Situation situation) implements FlownLine {

@@ -25,9 +25,6 @@ import org.rejoin.bridge.geo.Variation;
 /** Works a hold out: on which line, how it is entered, and what is flown in the wind. */
 final class HoldPlan {
 
-    /** A compass point covers this much to either side, degrees; half more than an eighth of the circle (no source). */
-    private static final double COMPASS_DEG = 67.5;
-
     /** A published inbound course this near to an airway's is the airway's, degrees (no source). */
     private static final double SAME_COURSE_DEG = 3;
 
@@ -75,14 +72,13 @@ final class HoldPlan {
         }
         Variation variation = draft.situation.variationAt(fix.position());
         double toMagnetic = inbound.course().deg() - inbound.trueCourse().deg();
-        Optional<GroundVector.HeadingForCourse> arrival =
-                GroundVector.forCourse(arrivalTrack, draft.situation.trueAirspeedKt(), draft.situation.wind());
-        TrueDirection arrivalHeading =
-                arrival.map(GroundVector.HeadingForCourse::heading).orElse(arrivalTrack);
+        TrueDirection arrivalHeading = draft.situation
+                .headingFor(arrivalTrack)
+                .map(GroundVector.HeadingForCourse::heading)
+                .orElse(arrivalTrack);
         double off = inbound.trueCourse().turnTo(arrivalHeading);
         Holding.Entry entry = Holding.entry(off, right);
-        Optional<GroundVector.HeadingForCourse> wind =
-                GroundVector.forCourse(inbound.trueCourse(), draft.situation.trueAirspeedKt(), draft.situation.wind());
+        Optional<GroundVector.HeadingForCourse> wind = draft.situation.headingFor(inbound.trueCourse());
         double correction =
                 wind.map(GroundVector.HeadingForCourse::correctionDeg).orElse(0.0);
         double outboundTrue = inbound.trueCourse().deg() + 180 - 3 * correction;
@@ -446,7 +442,7 @@ final class HoldPlan {
 
     /** Sides of a fix are magnetic directions. */
     private boolean onSide(TrueDirection outward, String compass) {
-        return Math.abs(Angles.turn(radial(outward) - Compass.degrees(compass))) <= COMPASS_DEG;
+        return Compass.offDeg(radial(outward), compass) <= Compass.SIDE_DEG;
     }
 
     private TrueDirection compassTrue(String compass) {

@@ -1,14 +1,18 @@
 package org.rejoin.bridge.route;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
 
 /**
  * A hold, worked out (Aeronautical Information Manual 5-3-8; entry sectors of ICAO Doc 8168, volume I).
@@ -58,18 +62,41 @@ public record Holding(
     /** Length of {@link #inboundLine}, nautical miles: longer than any way in. */
     public static final double INBOUND_LINE_NM = 60;
 
+    /** Points of a half circle of {@link #racetrack}, degrees apart. */
+    private static final int STEP_DEG = 15;
+
     public Holding {
         entryHeadings = List.copyOf(entryHeadings);
     }
 
-    /**
-     * The inbound course as a line that ends at the fix.
-     *
-     * @return {@link #INBOUND_LINE_NM} long
-     */
+    /** The inbound course as a line that ends at the fix; {@link #INBOUND_LINE_NM} long. */
     public GeodesicLine inboundLine() {
         return GeodesicLine.from(fix.position(), inboundTrue.reciprocal(), INBOUND_LINE_NM)
                 .reversed();
+    }
+
+    /** The pattern in still air at standard rate, two legs and two half circles, from the start of the inbound leg round to it again. */
+    public List<Position> racetrack(double trueAirspeedKt) {
+        double length = legNm.orElseGet(() -> legMinutes.orElse(1) / 60 * trueAirspeedKt);
+        double radius = Turn.standardRadiusNm(trueAirspeedKt);
+        double course = inboundTrue.deg();
+        double side = right ? 90 : -90;
+        TrueDirection back = new TrueDirection(course + 180);
+        Position at = fix.position();
+        Position abeam = at.destination(new TrueDirection(course + side), 2 * radius);
+        List<Position> points = new ArrayList<>(List.of(at.destination(back, length), at));
+        halfCircle(at, course, side, radius, points);
+        Position out = abeam.destination(back, length);
+        points.add(out);
+        halfCircle(out, course + 180, side, radius, points);
+        return points;
+    }
+
+    private static void halfCircle(Position from, double course, double side, double radius, List<Position> points) {
+        Position centre = from.destination(new TrueDirection(course + side), radius);
+        for (int deg = STEP_DEG; deg <= 180; deg += STEP_DEG) {
+            points.add(centre.destination(new TrueDirection(course - side + deg * Math.signum(side)), radius));
+        }
     }
 
     /** How a hold is entered. */
@@ -100,7 +127,7 @@ public record Holding(
      *     parallel; mirrored for left turns
      */
     public static Entry entry(double offInboundDeg, boolean right) {
-        double off = org.rejoin.bridge.geo.Angles.turn(right ? offInboundDeg : -offInboundDeg);
+        double off = Angles.turn(right ? offInboundDeg : -offInboundDeg);
         if (off >= -DIRECT_LEFT_DEG && off <= DIRECT_RIGHT_DEG) {
             return Entry.DIRECT;
         }
@@ -108,11 +135,7 @@ public record Holding(
     }
 
     /**
-     * The other entry that may be flown near a boundary of the sectors.
-     *
-     * @param offInboundDeg heading less inbound course, degrees, right positive
-     * @param right whether turns are to the right
-     * @return empty where no boundary is within 5 degrees
+     * The other entry that may be flown near a boundary of the sectors; empty where no boundary is within 5 degrees.
      */
     public static Optional<Entry> otherEntry(double offInboundDeg, boolean right) {
         Entry here = entry(offInboundDeg, right);

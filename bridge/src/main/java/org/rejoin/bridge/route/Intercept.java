@@ -5,11 +5,11 @@ import java.util.Optional;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
 
 /**
  * Where the track on the heading meets the course.
  *
- * @param position of the meeting
  * @param distanceNm from the aircraft, nautical miles
  * @param minutes at the ground speed on the heading
  * @param turnDeg from the track to the course where they meet, degrees, right positive
@@ -31,6 +31,16 @@ public record Intercept(
     /** {@return the intercept angle; degrees, [0, 180]} */
     public double angleDeg() {
         return Math.abs(turnDeg);
+    }
+
+    /**
+     * The lead of the turn that is flown: above some 170 kt 3 degrees a second need more than 25 degrees of bank, and the
+     * standard turn is one with that bank.
+     *
+     * @return before the meeting, along the track, nautical miles
+     */
+    public double standardTurnLeadNm() {
+        return minutes > 0 ? Turn.longerLeadNm(leadNm, distanceNm / minutes * 60) : leadNm;
     }
 
     /** {@return which way to turn onto the course; true for right} */

@@ -70,11 +70,8 @@ final class Intercepts {
     private static final double ON_COURSE_NM = 0.05;
 
     /**
-     * Where a heading's track meets a course, ahead of the aircraft; here, if the aircraft is on the course already.
-     *
-     * @param plan heading flown
-     * @param flown the course in the direction flown
-     * @return empty where it is not met ahead and within the length of the course
+     * Where a heading's track meets a course, ahead of the aircraft; here, if the aircraft is on the course already;
+     * empty where it is not met ahead and within the length of the course.
      */
     static Optional<Crossing> ahead(HeadingPlan plan, GeodesicLine flown) {
         Offset here = flown.offset(plan.path().start());
@@ -140,6 +137,15 @@ final class Intercepts {
                 radius,
                 met.angleDeg(),
                 met.leadNm());
+        if (met.standardTurnLeadNm() > met.leadNm()) {
+            draft.step(
+                    "lead as flown",
+                    "3 degrees a second need more than 25 degrees of bank: lead x 3 / rate of 25 degrees of bank",
+                    "%.4f x 3 / %.4f = %.4f NM",
+                    met.leadNm(),
+                    Turn.standardTurnRateDegPerS(groundSpeed),
+                    met.standardTurnLeadNm());
+        }
         warn(draft, met, "course");
     }
 

@@ -36,19 +36,16 @@ public sealed interface Leg {
         R holdAtFix(HoldAtFix leg);
     }
 
-    /**
-     * Lets a reader meet this leg.
-     *
-     * @param visitor with one method for each kind
-     * @return what its method for this kind gives
-     */
+    /** Lets a reader meet this leg. */
     <R> R fold(Visitor<R> visitor);
 
     /** {@return the ARINC 424 path terminator, two letters} */
     String pathTerminator();
 
     /** {@return the straight line flown over the ground; empty for a heading that meets nothing, an arc, and a hold} */
-    Optional<GeodesicLine> line();
+    default Optional<GeodesicLine> line() {
+        return Optional.empty();
+    }
 
     /**
      * {@return the line over the ground that the leg is flown on, straight or an arc; empty for a heading that meets
@@ -64,27 +61,64 @@ public sealed interface Leg {
     }
 
     /** {@return the fix the leg ends at; empty where it ends at the next leg, or not at all} */
-    Optional<Waypoint> endsAt();
+    default Optional<Waypoint> endsAt() {
+        return Optional.empty();
+    }
+
+    /** Whether it is defined from a fix. */
+    default boolean beginsAt(Waypoint fix) {
+        return from().filter(fix::equals).isPresent();
+    }
+
+    /** Whether it ends at a fix. */
+    default boolean endsAt(Waypoint fix) {
+        return endsAt().filter(fix::equals).isPresent();
+    }
 
     /** {@return the airway the leg is part of; empty off airways} */
     default Optional<String> airway() {
         return Optional.empty();
     }
 
+    /** Whether it is part of an airway. */
+    default boolean isOn(String ident) {
+        return airway().filter(ident::equals).isPresent();
+    }
+
     /**
-     * How far along {@link #line()} flying begins, where the leg is joined part-way.
-     *
-     * @return nautical miles, 0 or more
+     * {@return how far along {@link #line()} flying begins, nautical miles, 0 or more; more where the leg is joined part-way}
      */
     default double joinedAtNm() {
         return 0;
     }
 
+    /** A leg along a geodesic. */
+    sealed interface Straight extends Leg {
+
+        /** {@return the line over the ground} */
+        GeodesicLine path();
+
+        @Override
+        default Optional<GeodesicLine> line() {
+            return Optional.of(path());
+        }
+    }
+
+    /** A leg that ends at a fix. */
+    sealed interface ToFix extends Leg {
+
+        /** {@return where it ends} */
+        Waypoint to();
+
+        @Override
+        default Optional<Waypoint> endsAt() {
+            return Optional.of(to());
+        }
+    }
+
     /**
      * VI: fly a heading, by today's variation, until it meets the next leg. The line is the predicted track.
      *
-     * @param heading by the compass
-     * @param headingTrue the same, true
      * @param line predicted, to the meeting; empty if it meets nothing
      */
     record HeadingToIntercept(MagneticDirection heading, TrueDirection headingTrue, Optional<GeodesicLine> line)
@@ -98,18 +132,11 @@ public sealed interface Leg {
         public String pathTerminator() {
             return "VI";
         }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.empty();
-        }
     }
 
     /**
      * VM: fly a heading until told otherwise.
      *
-     * @param heading by the compass
-     * @param headingTrue the same, true
      * @param after the fix that is left on it; empty where it is flown from here
      */
     record HeadingOnly(MagneticDirection heading, TrueDirection headingTrue, Optional<Waypoint> after) implements Leg {
@@ -125,30 +152,13 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.empty();
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return after;
         }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.empty();
-        }
     }
 
-    /**
-     * CF: a course to a fix; the fix is the station, or a computed fix on the radial flown inbound.
-     *
-     * @param to the fix
-     * @param course to set, in the station's reference
-     * @param path along the radial, ending at the fix
-     * @param station whose radial or bearing it is
-     */
-    record CourseToFix(Waypoint to, Radial course, GeodesicLine path, Station station) implements Leg {
+    /** CF: a course to a fix; the fix is the station, or a computed fix on the radial flown inbound. */
+    record CourseToFix(Waypoint to, Radial course, GeodesicLine path, Station station) implements Straight, ToFix {
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.courseToFix(this);
@@ -158,29 +168,16 @@ public sealed interface Leg {
         public String pathTerminator() {
             return "CF";
         }
-
-        @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.of(path);
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.of(to);
-        }
     }
 
     /**
      * FC: a course outbound from a fix for a distance; the fix is the station, the distance ends at the computed fix.
      *
-     * @param station where the course starts
-     * @param to where the distance ends
-     * @param course to set, in the station's reference
      * @param path along the radial from the station to the end
      * @param joinedAtNm from the station, where the radial is met
      */
     record FixOutbound(Waypoint station, Waypoint to, Radial course, GeodesicLine path, double joinedAtNm)
-            implements Leg {
+            implements Straight, ToFix {
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.fixOutbound(this);
@@ -192,32 +189,18 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.of(path);
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return Optional.of(station);
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.of(to);
         }
     }
 
     /**
      * TF: the geodesic from one fix to the next, along an airway if one is named.
      *
-     * @param fromFix first fix
-     * @param to second fix
-     * @param airway it is part of; empty for a direct
-     * @param path the geodesic
      * @param joinedAtNm from the first fix, where the leg is met
      */
     record TrackToFix(Waypoint fromFix, Waypoint to, Optional<String> airway, GeodesicLine path, double joinedAtNm)
-            implements Leg {
+            implements Straight, ToFix {
 
         /** A whole segment of a route. */
         static TrackToFix along(FiledRoute.Segment segment) {
@@ -240,28 +223,17 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.of(path);
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return Optional.of(fromFix);
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.of(to);
         }
     }
 
     /**
      * DF: from present position direct to a fix.
      *
-     * @param to the fix
      * @param path from where the clearance was heard
      */
-    record DirectToFix(Waypoint to, GeodesicLine path) implements Leg {
+    record DirectToFix(Waypoint to, GeodesicLine path) implements Straight, ToFix {
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.directToFix(this);
@@ -271,30 +243,11 @@ public sealed interface Leg {
         public String pathTerminator() {
             return "DF";
         }
-
-        @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.of(path);
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.of(to);
-        }
     }
 
-    /**
-     * AF: an arc about a DME station.
-     *
-     * @param station whose DME it is flown by
-     * @param distanceNm by that DME, nautical miles
-     * @param path the arc over the ground
-     * @param fromRadial where it is joined, in the station's reference
-     * @param toRadial where it is left, in the station's reference
-     * @param to the place where it is left
-     */
+    /** AF: an arc about a DME station, joined and left on radials of that station. */
     record DmeArc(Station station, double distanceNm, GeodesicArc path, Radial fromRadial, Radial toRadial, Waypoint to)
-            implements Leg {
+            implements ToFix {
 
         @Override
         public <R> R fold(Visitor<R> visitor) {
@@ -310,26 +263,14 @@ public sealed interface Leg {
         public Optional<GroundPath> groundPath() {
             return Optional.of(path);
         }
-
-        @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.empty();
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.of(to);
-        }
     }
 
     /**
      * FM: a course outbound from a fix until told otherwise.
      *
-     * @param fix where it starts
-     * @param course to set, in the station's reference
      * @param path along it, as far as it is drawn
      */
-    record CourseFrom(Waypoint fix, Radial course, GeodesicLine path) implements Leg {
+    record CourseFrom(Waypoint fix, Radial course, GeodesicLine path) implements Straight {
 
         @Override
         public <R> R fold(Visitor<R> visitor) {
@@ -342,26 +283,14 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.of(path);
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return Optional.of(fix);
-        }
-
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.empty();
         }
     }
 
     /**
      * HM: a hold until told otherwise; HF: a hold that is left when its fix is passed inbound for the first time, which
      * turns a direct entry into one circuit and the others into a course reversal.
-     *
-     * @param holding worked out
      */
     record HoldAtFix(Holding holding) implements Leg {
 
@@ -376,19 +305,8 @@ public sealed interface Leg {
         }
 
         @Override
-        public Optional<GeodesicLine> line() {
-            return Optional.empty();
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return Optional.of(holding.fix());
-        }
-
-        /** Empty: it ends when ATC says so, or where it began. */
-        @Override
-        public Optional<Waypoint> endsAt() {
-            return Optional.empty();
         }
     }
 }

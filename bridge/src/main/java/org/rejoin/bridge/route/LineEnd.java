@@ -14,7 +14,6 @@ import org.rejoin.bridge.geo.Position;
 /**
  * Where a line can be left.
  *
- * @param position of the place
  * @param step of the path that it lies on, if the line is left onto one
  * @param alongStepNm from the beginning of that step
  * @param named the fix it is, where the clearance names one

@@ -6,8 +6,6 @@ import org.rejoin.bridge.geo.TrueDirection;
 /**
  * Where the flight is when a line has been flown.
  *
- * @param position of the place
- * @param track over the ground there
  * @param onAirway whether the airway is joined there, and so all of the route is known
  */
 record LineFlown(Position position, TrueDirection track, boolean onAirway) {}

@@ -70,10 +70,7 @@ final class LineOntoAirway {
                 track,
                 airwayCourse,
                 definitions(FixDefinitions.of(chart, station, radial, crossing, altitude))));
-        int begins = draft.legs.size();
-        draft.legs.addAll(path.legsFrom(path.steps().indexOf(step), at, 0));
-        draft.markJoin(begins, path.ident());
-        draft.markResume(begins);
+        draft.append(path.legsFrom(path.steps().indexOf(step), at, 0), path);
     }
 
     /** The station of an arc names the fix by the radial where the arc is left. */

@@ -61,11 +61,7 @@ final class LineSequence {
                                 && !hold.fix().equals(depart.fix()));
     }
 
-    /**
-     * Works the lines out.
-     *
-     * @param instructions of the clearance, places resolved
-     */
+    /** Works the lines out. */
     void work(List<Instruction> instructions) throws ClearanceException {
         sort(instructions);
         Optional<AirwayPath> path = path();

@@ -15,6 +15,7 @@ import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 
 /**
@@ -36,13 +37,7 @@ public record MadeFix(Fix fix, List<RadialDistance> definitions) {
         definitions = List.copyOf(definitions);
     }
 
-    /**
-     * The points to be made for a route.
-     *
-     * @param route worked out
-     * @param chart that shows what is published
-     * @return in the order flown; often none
-     */
+    /** The points to be made for a route, in the order flown; often none. */
     public static List<MadeFix> of(AmendedRoute route, Chart chart) {
         Stream<Waypoint> ends = route.legs().stream().flatMap(leg -> leg.endsAt().stream());
         Stream<Waypoint> held = route.holding().stream().map(Holding::fix);
@@ -93,9 +88,7 @@ public record MadeFix(Fix fix, List<RadialDistance> definitions) {
 
     /** VORs that reach there, and those that the clearance itself says to use there. */
     private static List<Station> usable(Position at, AmendedRoute route, Chart chart) {
-        OptionalDouble assigned = route.clearance().altitudeFt();
-        OptionalDouble altitude =
-                assigned.isPresent() ? assigned : route.situation().altitudeFt();
+        OptionalDouble altitude = route.situation().flownFt(route.clearance().altitudeFt());
         Set<Station> said = said(route);
         return chart.stations().stream()
                 .filter(station ->
@@ -123,8 +116,7 @@ public record MadeFix(Fix fix, List<RadialDistance> definitions) {
     }
 
     private static double crossingDeg(Waypoint one, Waypoint other, Position at) {
-        double turn = Math.abs(
+        return Angles.acute(
                 one.position().to(at).onward().turnTo(other.position().to(at).onward()));
-        return Math.min(turn, 180 - turn);
     }
 }

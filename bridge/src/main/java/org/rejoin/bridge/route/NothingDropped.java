@@ -1,6 +1,5 @@
 package org.rejoin.bridge.route;
 
-import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 
@@ -40,14 +39,7 @@ final class NothingDropped {
 
     private boolean isFlown(Instruction said) {
         if (said instanceof Instruction.Depart depart) {
-            return depart.asSaidNext()
-                    || draft.legs.stream()
-                            .anyMatch(leg ->
-                                    leg.from().filter(depart.fix()::equals).isPresent()
-                                            || (leg instanceof Leg.HeadingOnly only
-                                                    && only.after()
-                                                            .filter(depart.fix()::equals)
-                                                            .isPresent()));
+            return depart.asSaidNext() || draft.legs.stream().anyMatch(leg -> leg.beginsAt(depart.fix()));
         }
         return !(said instanceof Instruction.Onto onto)
                 || onto.onto(
@@ -86,8 +78,7 @@ final class NothingDropped {
 
     /** Flown, or joined where it ends: inbound to a station that is its last fix. */
     private boolean along(String airway) {
-        return draft.legs.stream()
-                        .anyMatch(leg -> leg.airway().filter(airway::equals).isPresent())
+        return draft.legs.stream().anyMatch(leg -> leg.isOn(airway))
                 || draft.course.stream()
                         .anyMatch(course ->
                                 chart.airways(airway).stream().anyMatch(each -> each.passes(course.station())));
@@ -95,9 +86,8 @@ final class NothingDropped {
 
     /** Passed, or begun at. */
     private boolean over(Waypoint fix) {
-        List<Leg> legs = draft.legs;
         return RouteEnd.legTo(draft, fix) >= 0
                 || RouteEnd.over(draft, fix)
-                || legs.stream().anyMatch(leg -> leg.from().filter(fix::equals).isPresent());
+                || draft.legs.stream().anyMatch(leg -> leg.beginsAt(fix));
     }
 }

@@ -20,17 +20,12 @@ import org.rejoin.bridge.geo.Position;
 record OnSegments(int index, double awayNm, double alongNm, double lengthNm) {
 
     /** Closer than this to a leg the aircraft is on it, nautical miles (a quarter of an airway's half-width). */
-    private static final double ON_LEG_NM = 1;
+    static final double ON_LEG_NM = 1;
 
     /** A point this close to a piece is on it, nautical miles: more than the rounding of a made fix. */
     private static final double SAME_NM = 0.1;
 
-    /**
-     * The nearest of some pieces.
-     *
-     * @param segments one or more
-     * @param here the aircraft
-     */
+    /** The nearest of some pieces. */
     static OnSegments nearest(List<FiledRoute.Segment> segments, Position here) {
         return IntStream.range(0, segments.size())
                 .mapToObj(index -> of(segments, index, here))

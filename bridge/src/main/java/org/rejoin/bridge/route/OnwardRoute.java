@@ -84,7 +84,7 @@ final class OnwardRoute {
             }
         }
         return filed.segments().stream()
-                .filter(segment -> isOn(airway.ident(), segment))
+                .filter(segment -> segment.isOn(airway.ident()))
                 .reduce((first, second) -> second)
                 .map(FiledRoute.Segment::to)
                 .orElseThrow(() -> notInRoute(airway.ident(), filed));
@@ -103,10 +103,6 @@ final class OnwardRoute {
                     + shared.get(0).ident() + "\"");
         }
         return shared.stream().findFirst();
-    }
-
-    static boolean isOn(String ident, FiledRoute.Segment segment) {
-        return segment.airway().filter(ident::equals).isPresent();
     }
 
     static ClearanceException notInRoute(String ident, FiledRoute filed) {

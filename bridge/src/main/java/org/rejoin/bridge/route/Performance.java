@@ -2,12 +2,7 @@ package org.rejoin.bridge.route;
 
 import java.util.OptionalDouble;
 
-/**
- * How fast the aircraft climbs and descends.
- *
- * @param climbFpm feet a minute, above 0; empty where unknown
- * @param descentFpm feet a minute, above 0; empty where unknown
- */
+/** How fast the aircraft climbs and descends, feet a minute, above 0; empty where unknown. */
 public record Performance(OptionalDouble climbFpm, OptionalDouble descentFpm) {
 
     /** Nothing known: what a light aircraft does is taken. */
@@ -16,12 +11,7 @@ public record Performance(OptionalDouble climbFpm, OptionalDouble descentFpm) {
     /** What a light aircraft climbs and descends at most, feet a minute (common practice, no source). */
     private static final double LIGHT_FPM = 1000;
 
-    /**
-     * The most it can.
-     *
-     * @param up whether a climb is meant
-     * @return feet a minute
-     */
+    /** The most it can, up or down, feet a minute. */
     public double mostFpm(boolean up) {
         return (up ? climbFpm : descentFpm).orElse(LIGHT_FPM);
     }

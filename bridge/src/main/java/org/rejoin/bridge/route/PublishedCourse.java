@@ -23,14 +23,7 @@ import org.rejoin.bridge.geo.TrueDirection;
  */
 public record PublishedCourse(double magneticDeg, Optional<Station> station) {
 
-    /**
-     * The magnetic course at the start of a leg.
-     *
-     * @param leg any
-     * @param chart that shows its airway
-     * @param situation for the variation off airways
-     * @return empty for a leg without a line
-     */
+    /** The magnetic course at the start of a leg; empty for a leg without a line. */
     public static Optional<PublishedCourse> of(Leg leg, Chart chart, Situation situation) {
         return leg.fold(new Leg.Visitor<>() {
             @Override
@@ -86,14 +79,7 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
         return point instanceof Station station ? Optional.of(station) : Optional.empty();
     }
 
-    /**
-     * The magnetic course at the start of a leg.
-     *
-     * @param leg any
-     * @param chart that shows its airway
-     * @param situation for the variation off airways
-     * @return degrees, [0, 360); empty for a leg without a line
-     */
+    /** The same in degrees, [0, 360). */
     public static Optional<Double> magneticDeg(Leg leg, Chart chart, Situation situation) {
         return of(leg, chart, situation).map(PublishedCourse::magneticDeg);
     }

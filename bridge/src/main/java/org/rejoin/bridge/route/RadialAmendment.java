@@ -10,11 +10,10 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
-import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.geo.Variation;
 
 /**
  * Shapes B and C: a radial (or an NDB bearing) to intercept, that leads to an airway. A station on the airway is flown
@@ -37,46 +36,38 @@ final class RadialAmendment {
         this.radials = new RadialCrossings(draft, path);
     }
 
-    void work(Optional<Instruction.InterceptRadial> radial, Optional<Instruction.InterceptBearing> bearing)
-            throws ClearanceException {
-        if (radial.isPresent()) {
-            Instruction.InterceptRadial said = radial.get();
-            Declination declination = said.station()
-                    .declination()
-                    .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
-                            said.station().ident() + " has no station declination on chart " + chart.name()
-                                    + ", so its radials have no direction"));
-            TrueDirection azimuth = said.radial().toTrue(declination);
-            draft.step(
-                    "radial from true north",
-                    "true azimuth at the station = radial + station declination",
-                    "%s radial %05.1f %s = %06.2f true",
-                    said.station().ident(),
-                    said.radial().deg(),
-                    Angles.signed(declination.eastDeg(), 2),
-                    azimuth.deg());
-            work(said.station(), said.radial(), azimuth, said.sense());
-        } else {
-            Instruction.InterceptBearing said = bearing.orElseThrow();
-            Variation variation = draft.situation.variationAt(said.station());
-            TrueDirection azimuth = said.bearing().toTrue(variation);
-            draft.step(
-                    "bearing from true north",
-                    "true = magnetic + today's variation at the station (an NDB has no alignment of its own)",
-                    "%05.1f from %s %s = %08.4f true",
-                    said.bearing().deg(),
-                    said.station().ident(),
-                    Angles.signed(variation.eastDeg(), 4),
-                    azimuth.deg());
-            work(said.station(), new Radial(said.bearing().deg()), azimuth, said.sense());
-        }
+    void radial(Instruction.InterceptRadial said) throws ClearanceException {
+        FlownLine.OnRadial line = FlownLine.of(said, chart, draft);
+        draft.step(
+                "radial from true north",
+                "true azimuth at the station = radial + station declination",
+                "%s radial %05.1f %s = %06.2f true",
+                said.station().ident(),
+                said.radial().deg(),
+                Angles.signed(said.station().declination().orElseThrow().eastDeg(), 2),
+                line.outbound().initialCourse().deg());
+        work(line);
     }
 
-    private void work(Station station, Radial radial, TrueDirection azimuth, Instruction.Sense sense)
-            throws ClearanceException {
-        GeodesicLine outbound = GeodesicLine.from(station.position(), azimuth, RADIAL_REACH_NM);
-        Optional<RadialOfAirway> same =
-                RadialOfAirway.of(chart, path, station, azimuth).filter(each -> each.fits(sense));
+    void bearing(Instruction.InterceptBearing said) throws ClearanceException {
+        FlownLine.OnRadial line = FlownLine.of(said, draft);
+        draft.step(
+                "bearing from true north",
+                "true = magnetic + today's variation at the station (an NDB has no alignment of its own)",
+                "%05.1f from %s %s = %08.4f true",
+                said.bearing().deg(),
+                said.station().ident(),
+                Angles.signed(draft.situation.variationAt(said.station()).eastDeg(), 4),
+                line.outbound().initialCourse().deg());
+        work(line);
+    }
+
+    private void work(FlownLine.OnRadial line) throws ClearanceException {
+        Station station = line.station();
+        Radial radial = line.radial();
+        GeodesicLine outbound = line.outbound();
+        Instruction.Sense sense = line.sense();
+        Optional<RadialOfAirway> same = RadialOfAirway.of(chart, path, line);
         if (same.isPresent() && (same.get().isMet(draft) || !radialGoesOn(same.get(), outbound))) {
             same.get().work(draft, radial, outbound);
             return;
@@ -86,7 +77,11 @@ final class RadialAmendment {
                 same.filter(each -> each.direction() == Course.Direction.FROM).isPresent();
         boolean inbound =
                 sense == Instruction.Sense.INBOUND || (sense == Instruction.Sense.UNSAID && onPath >= 0 && !out);
-        if (inbound && onPath >= 0) {
+        boolean nothingAfter = draft.clearance
+                .first(Instruction.StationLine.class)
+                .filter(said -> RouteEnd.saysNothingAfter(said, draft.clearance.instructions()))
+                .isPresent();
+        if (inbound && (onPath >= 0 || nothingAfter)) {
             if (sense == Instruction.Sense.UNSAID && same.isEmpty()) {
                 radials.of(outbound).stream()
                         .filter(found -> found.crossing().alongFirstNm() > 1)
@@ -103,9 +98,47 @@ final class RadialAmendment {
             }
             toStation(station, radial, outbound, onPath);
             same.ifPresent(each -> each.noteMetBefore(draft, radial));
+        } else if (nothingAfter && !meetsPath(outbound)) {
+            untilMore(new Course(station, radial, Course.Direction.FROM, outbound));
         } else {
             toCrossing(station, radial, outbound, inbound ? Course.Direction.TO : Course.Direction.FROM);
         }
+    }
+
+    /** Whether a radial flown outbound comes to the airway beyond where it is met. */
+    private boolean meetsPath(GeodesicLine outbound) {
+        double met = draft.heading
+                .flatMap(plan -> Intercepts.ahead(plan, outbound))
+                .map(Crossing::alongSecondNm)
+                .orElse(0.0);
+        return radials.of(outbound).stream().anyMatch(found -> found.crossing().alongFirstNm() > met);
+    }
+
+    /** A vector onto a radial that leads to nothing filed (FAA Order JO 7110.65, 5-6-2): outbound until ATC says more. */
+    private void untilMore(Course course) throws ClearanceException {
+        draft.course = Optional.of(course);
+        draft.step(
+                "course to set",
+                "FROM the station: the radial",
+                "%s %s %s",
+                Angles.figures(course.courseToSet().deg()),
+                course.direction(),
+                course.station().ident());
+        RadialMeeting.meet(draft, course.outbound(), RADIAL_REACH_NM);
+        draft.courseLeg = draft.legs.size();
+        draft.legs.add(new Leg.CourseFrom(course.station(), course.radial(), course.outbound()));
+        VolumesUsed.along(
+                draft,
+                course.station(),
+                draft.intercept
+                        .map(Intercept::alongCourseNm)
+                        .orElseGet(() -> course.outbound()
+                                .offset(draft.situation.position())
+                                .alongTrackNm()));
+        draft.warn(
+                Warning.Code.ROUTE_ENDS_SHORT,
+                "the clearance does not say how the route goes on from the %s: ask how far it is flown",
+                course.name());
     }
 
     /**
@@ -123,7 +156,7 @@ final class RadialAmendment {
         return radials.of(outbound).stream().anyMatch(found -> found.crossing().alongFirstNm() > met);
     }
 
-    /** Shape B: inbound to a station on the route. */
+    /** Shape B: inbound to a station on the route, or to one where the clearance ends. */
     private void toStation(Station station, Radial radial, GeodesicLine outbound, int onPath)
             throws ClearanceException {
         draft.course = Optional.of(new Course(station, radial, Course.Direction.TO, outbound));
@@ -146,10 +179,9 @@ final class RadialAmendment {
                 radial.reciprocal(),
                 GeodesicLine.between(outbound.pointAt(Math.max(out, 0.05)), station.position()),
                 station));
-        int begins = draft.legs.size();
-        draft.legs.addAll(path.legsFromPoint(onPath));
-        draft.markJoin(begins, path.ident());
-        draft.markResume(begins);
+        if (onPath >= 0) {
+            draft.append(path.legsFromPoint(onPath), path);
+        }
         VolumesUsed.along(draft, station, out);
         draft.intercept.ifPresent(met -> {
             draft.step(
@@ -185,7 +217,7 @@ final class RadialAmendment {
         ComputedFix computed = computedFix(station, radial, fix, direction);
         draft.computedFix = Optional.of(computed);
         Fix at = computed.fix();
-        FixWorking.describe(draft, computed, fix.crossing(), fix.step().line());
+        describe(computed, fix.crossing(), fix.step().line());
         double fixAlong = direction == Course.Direction.FROM ? out : RADIAL_REACH_NM - out;
         RadialMeeting.meet(draft, flown, fixAlong);
         double joined = draft.intercept
@@ -205,10 +237,7 @@ final class RadialAmendment {
             draft.legs.add(new Leg.CourseToFix(
                     at, course, GeodesicLine.between(outbound.pointAt(begin), at.position()), station));
         }
-        int begins = draft.legs.size();
-        draft.legs.addAll(path.legsFrom(path.steps().indexOf(fix.step()), at, 0));
-        draft.markJoin(begins, path.ident());
-        draft.markResume(begins);
+        draft.append(path.legsFrom(path.steps().indexOf(fix.step()), at, 0), path);
         VolumesUsed.along(
                 draft, station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));
@@ -230,5 +259,59 @@ final class RadialAmendment {
                 inbound,
                 crossing.secondCourse(),
                 FixDefinitions.of(chart, station, radial, crossing, draft.altitudeFt()));
+    }
+
+    /** How the computed fix was worked out, step by step. */
+    private void describe(ComputedFix computed, Crossing crossing, GeodesicLine line) {
+        Course course = draft.course.orElseThrow();
+        GeodesicLine outbound = course.outbound();
+        Position at = computed.fix().position();
+        draft.step(
+                "computed fix",
+                "crossing of the radial with " + AirwayPath.name(computed.segment()) + ", geodesics on WGS 84",
+                "from %.6f, %.6f on %08.4f true, with the line from %.6f, %.6f on %08.4f true: %.6f, %.6f",
+                outbound.start().latitudeDeg(),
+                outbound.start().longitudeDeg(),
+                outbound.initialCourse().deg(),
+                line.start().latitudeDeg(),
+                line.start().longitudeDeg(),
+                line.initialCourse().deg(),
+                at.latitudeDeg(),
+                at.longitudeDeg());
+        draft.step(
+                "where on both lines",
+                "distances along the geodesics",
+                "%.4f NM from %s; %.4f NM from %s, %.4f NM to %s",
+                crossing.alongFirstNm(),
+                course.station().ident(),
+                crossing.alongSecondNm(),
+                computed.segment().from().ident(),
+                line.lengthNm() - crossing.alongSecondNm(),
+                computed.segment().to().ident());
+        for (ComputedFix.Definition each :
+                computed.definitions().subList(1, computed.definitions().size())) {
+            double declination = each.station().declination().orElseThrow().eastDeg();
+            draft.step(
+                    "the fix from " + each.station().ident(),
+                    "radial = true azimuth at the station - station declination",
+                    "%08.4f %s = %08.4f, %.4f NM",
+                    each.station().position().to(at).initial().deg(),
+                    Angles.signed(-declination, 2),
+                    each.radial().deg(),
+                    each.distanceNm());
+        }
+        double turn = Math.min(Math.abs(computed.turnDeg()), 179);
+        draft.step(
+                "turn at the fix",
+                "airway course - course " + course.direction()
+                        + " the station, both at the fix; lead = GS / (60 pi) tan(turn / 2),"
+                        + " GS on the radial in the wind",
+                "%08.4f - %08.4f = %s degrees; %.4f / (60 pi) x tan(%.4f / 2) = %.4f NM",
+                computed.airwayCourse().deg(),
+                computed.inboundCourse().deg(),
+                Angles.signed(computed.turnDeg(), 4),
+                computed.groundSpeedKt(draft.situation),
+                turn,
+                computed.leadNm(draft.situation));
     }
 }

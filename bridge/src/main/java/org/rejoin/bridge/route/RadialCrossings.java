@@ -23,12 +23,7 @@ final class RadialCrossings {
         this.path = path;
     }
 
-    /**
-     * One crossing.
-     *
-     * @param step the leg crossed
-     * @param crossing of the radial (first) with it (second)
-     */
+    /** A crossing of the radial (first) with a leg (second). */
     record Found(AirwayPath.Step step, Crossing crossing) {}
 
     /** Crossings of the radial, ahead of the station, with the legs that may be joined. */

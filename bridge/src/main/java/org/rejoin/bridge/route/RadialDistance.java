@@ -14,30 +14,18 @@ import org.rejoin.bridge.geo.TrueDirection;
  *
  * @param from the point; of a station the miles are those of its DME
  * @param radial by the declination of a station that has one, else by today's variation
- * @param distanceNm nautical miles, 0 or more
  */
 public record RadialDistance(Waypoint from, Radial radial, double distanceNm) {
 
-    /**
-     * How a place is said from a point.
-     *
-     * @param from where the radial starts
-     * @param place on WGS 84
-     * @param situation for today's variation
-     * @return not rounded
-     */
+    /** How a place is said from a point; not rounded. */
     public static RadialDistance of(Waypoint from, Position place, Situation situation) {
         TrueDirection azimuth = from.position().to(place).initial();
         return new RadialDistance(from, radial(from, azimuth, situation), milesFrom(from, place));
     }
 
     /**
-     * The radial of a direction from a point, by which its sides are named too.
-     *
-     * @param from where it starts
-     * @param azimuth there
-     * @param situation for today's variation
-     * @return azimuth - station declination; where there is none, azimuth - today's variation
+     * The radial of a direction from a point, by which its sides are named too: azimuth - station declination; where
+     * there is none, azimuth - today's variation.
      */
     public static Radial radial(Waypoint from, TrueDirection azimuth, Situation situation) {
         if (from instanceof Station station) {

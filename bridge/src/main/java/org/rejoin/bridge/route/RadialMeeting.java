@@ -50,7 +50,7 @@ final class RadialMeeting {
         }
         Offset offset = flown.offset(draft.situation.position());
         double along = offset.alongTrackNm();
-        draft.headingsThatMeet = MeetingHeadings.of(
+        draft.headingsThatMeet = HeadingRange.thatMeet(
                 draft.situation,
                 other -> Intercepts.ahead(other, flown).filter(met -> met.alongSecondNm() < to - ROOM_NM));
         draft.warn(
@@ -62,7 +62,7 @@ final class RadialMeeting {
                 radialName,
                 Math.abs(offset.crossTrackNm()),
                 Angles.figures(offset.course().deg()),
-                MeetingHeadings.advice(draft.headingsThatMeet));
+                HeadingRange.advice(draft.headingsThatMeet));
         if (along > to) {
             draft.warn(
                     Warning.Code.CROSSING_BEHIND,
@@ -91,9 +91,9 @@ final class RadialMeeting {
         double bearing =
                 outbound.start().to(draft.situation.position()).initial().deg();
         double off = outbound.initialCourse().turnTo(new TrueDirection(bearing));
-        double wanted = Math.abs(off) > 90 ? 45 : InterceptHeading.doubleTheAngle(off);
+        double wanted = Math.abs(off) > 90 ? 45 : HeadingPlan.doubleTheAngle(off);
         for (double angle : new double[] {wanted, 45, 30, 60, 90}) {
-            Optional<HeadingPlan> plan = InterceptHeading.toward(flown, angle, draft.situation)
+            Optional<HeadingPlan> plan = HeadingPlan.toward(flown, angle, draft.situation)
                     .filter(each -> Intercepts.ahead(each, flown)
                             .filter(met -> met.alongSecondNm() > 0 && met.alongSecondNm() < to - ROOM_NM)
                             .isPresent());
@@ -101,6 +101,6 @@ final class RadialMeeting {
                 return plan;
             }
         }
-        return InterceptHeading.toward(flown, wanted, draft.situation);
+        return HeadingPlan.toward(flown, wanted, draft.situation);
     }
 }

@@ -20,10 +20,9 @@ import org.rejoin.bridge.geo.TrueDirection;
 
 /**
  * A radial that is the airway's own: "intercept the AAA 075 radial, join V12", where V12 runs out from AAA on its 074.8
- * radial. It is the airway that is flown, the way it is filed, as far as the straight stretch from the station goes: where
- * the airway bends away from the radial, it is the radial that was cleared.
+ * radial. It is the airway that is flown, the way it is filed, as far as the straight stretch from the station goes:
+ * where the airway bends away from the radial, it is the radial that was cleared.
  *
- * @param path the airway
  * @param first index of the first step on the stretch
  * @param last index of the last step on it
  * @param station of the radial, at one end of the stretch
@@ -36,7 +35,14 @@ record RadialOfAirway(
     /** A radial is said in whole degrees and a station may be a degree out of true (no source). */
     static final double SAME_DEG = 2;
 
-    static Optional<RadialOfAirway> of(Chart chart, AirwayPath path, Station station, TrueDirection azimuth) {
+    /** Where the words leave it to the airway which way it is flown, or say the same; empty where they say another. */
+    static Optional<RadialOfAirway> of(Chart chart, AirwayPath path, FlownLine.OnRadial line) {
+        return of(chart, path, line.station(), line.outbound().initialCourse())
+                .filter(each -> line.sense() == Instruction.Sense.UNSAID
+                        || (line.sense() == Instruction.Sense.OUTBOUND) == (each.direction == Course.Direction.FROM));
+    }
+
+    private static Optional<RadialOfAirway> of(Chart chart, AirwayPath path, Station station, TrueDirection azimuth) {
         Optional<RadialOfAirway> found = Optional.empty();
         for (int i = 0; i < path.steps().size(); i++) {
             FiledRoute.Segment leg = path.steps().get(i).segment();
@@ -76,21 +82,13 @@ record RadialOfAirway(
         return Optional.empty();
     }
 
-    /** Whether the words leave it to the airway which way it is flown, or say the same. */
-    boolean fits(Instruction.Sense sense) {
-        return sense == Instruction.Sense.UNSAID
-                || (sense == Instruction.Sense.OUTBOUND) == (direction == Course.Direction.FROM);
-    }
-
     /** Whether it is met before the airway leaves the radial, on the heading, or on one that can be proposed. */
     boolean isMet(AmendmentDraft draft) {
         return new AirwayAmendment(draft, stretch()).isMet();
     }
 
     /**
-     * The step of the path that a place on the radial lies beside.
-     *
-     * @return empty where the airway is not on the radial there
+     * The step of the path that a place on the radial lies beside; empty where the airway is not on the radial there.
      */
     Optional<Integer> stepAt(Position place) {
         for (int i = first; i <= last; i++) {

@@ -179,27 +179,18 @@ final class RadialToFly {
         LineFlown done = new LineFlown(here.position(), here.track(), true);
         List<LineEnd> met = ends(radial, Optional.empty(), path);
         double from = radial.outbound().offset(here.position()).alongTrackNm();
-        Optional<Integer> same = RadialOfAirway.of(
-                        chart, route, radial.station(), radial.outbound().initialCourse())
-                .filter(each -> each.fits(radial.sense()))
-                .flatMap(each -> each.stepAt(here.position()));
+        Optional<Integer> same = RadialOfAirway.of(chart, route, radial).flatMap(each -> each.stepAt(here.position()));
         if (same.isPresent()) {
             AirwayPath.Step step = route.steps().get(same.get());
             double along = step.line().offset(here.position()).alongTrackNm();
-            int begins = draft.legs.size();
-            draft.legs.addAll(route.legsFrom(same.get(), step.segment().from(), Math.max(0, along)));
-            draft.markJoin(begins, route.ident());
-            draft.markResume(begins);
+            draft.append(route.legsFrom(same.get(), step.segment().from(), Math.max(0, along)), route);
             draft.notes.add("the " + radial.name() + " is " + AirwayPath.name(step.segment()) + " itself");
             return done;
         }
         int onPath = route.indexOf(radial.station());
         if (onPath >= 0 && radial.sense() != Instruction.Sense.OUTBOUND) {
             radialLeg(radial, from, 0, radial.station());
-            int begins = draft.legs.size();
-            draft.legs.addAll(route.legsFromPoint(onPath));
-            draft.markJoin(begins, route.ident());
-            draft.markResume(begins);
+            draft.append(route.legsFromPoint(onPath), route);
             return done;
         }
         if (implied && met.isEmpty()) {

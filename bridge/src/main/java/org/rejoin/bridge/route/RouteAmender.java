@@ -45,6 +45,7 @@ public final class RouteAmender {
         List<Instruction> instructions = SaidTogether.asOne(places.instructions());
         AmendmentDraft draft = drawn(places.chart(), begun(filed, clearance, situation), instructions);
         RouteEnd.work(places.chart(), draft);
+        RouteEnd.noteTakenAsFiled(draft);
         NothingDropped.check(places.chart(), draft);
         FirstTurn.work(draft);
         CrossingPlans.work(draft);
@@ -72,8 +73,7 @@ public final class RouteAmender {
             throws ClearanceException {
         Optional<List<Instruction>> toHold = SaidTogether.followedToHold(instructions);
         if (toHold.isEmpty()) {
-            lines(chart, draft, instructions);
-            return draft;
+            return drawnToLimit(chart, draft, instructions);
         }
         Instruction.Hold hold = draft.clearance.first(Instruction.Hold.class).orElseThrow();
         try {
@@ -97,6 +97,39 @@ public final class RouteAmender {
             throw RouteEnd.behind(hold);
         }
         return followed;
+    }
+
+    /** "Cleared to BBB via the AAA 078 radial", where BBB lies on that radial: it is followed to BBB (7110.65 4-4-1). */
+    private static AmendmentDraft drawnToLimit(Chart chart, AmendmentDraft draft, List<Instruction> instructions)
+            throws ClearanceException {
+        Optional<List<Instruction>> toLimit = SaidTogether.followedToLimit(instructions);
+        Optional<ClearanceException> refused = Optional.empty();
+        try {
+            lines(chart, draft, instructions);
+        } catch (ClearanceException e) {
+            if (toLimit.isEmpty() || e.code() != ClearanceException.Code.RADIAL_DOES_NOT_CROSS_AIRWAY) {
+                throw e;
+            }
+            refused = Optional.of(e);
+        }
+        boolean leadsThere = draft.clearance
+                .last(Instruction.ClearedTo.class)
+                .filter(cleared -> !RouteEnd.leadsTo(draft, cleared.limit()))
+                .isEmpty();
+        if (toLimit.isEmpty() || (refused.isEmpty() && leadsThere)) {
+            return draft;
+        }
+        AmendmentDraft followed = begun(draft.filed, draft.clearance, draft.situation);
+        try {
+            lines(chart, followed, toLimit.get());
+            return followed;
+        } catch (ClearanceException e) {
+            // The limit does not lie on the radial.
+            if (refused.isPresent()) {
+                throw refused.get();
+            }
+            return draft;
+        }
     }
 
     /** What leads elsewhere later, or beside the route, is not drawn here: better nothing than half of it. */
@@ -143,8 +176,10 @@ public final class RouteAmender {
         Optional<Waypoint> leavesFiled = FixAmendment.leavesFiled(chart, draft, instructions);
         if (LineSequence.applies(instructions)) {
             new LineSequence(chart, draft).work(instructions);
-        } else if (radial.isPresent() || bearing.isPresent()) {
-            new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).work(radial, bearing);
+        } else if (radial.isPresent()) {
+            new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).radial(radial.get());
+        } else if (bearing.isPresent()) {
+            new RadialAmendment(chart, draft, joinPath(chart, draft.filed, lateral)).bearing(bearing.get());
         } else if (leavesFiled.isPresent()) {
             FixAmendment.afterFix(chart, draft, leavesFiled.get(), lateral);
         } else if (!lateral.isEmpty() && startsAtFix(lateral.get(0))) {
@@ -183,10 +218,8 @@ public final class RouteAmender {
     }
 
     /**
-     * Whether a clearance means something only together with the heading flown now.
-     *
-     * @param clearance as read
-     * @return true for "fly present heading", "fly runway heading" and "turn N degrees left"
+     * Whether a clearance means something only together with the heading flown now: "fly present heading", "fly runway
+     * heading", "turn N degrees left".
      */
     public static boolean needsPresentHeading(Clearance clearance) {
         return clearance.all(Instruction.Heading.class).stream()

@@ -9,12 +9,10 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
-import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -54,9 +52,7 @@ final class RouteChecks {
     }
 
     private static void weakGeometry(AmendmentDraft draft, ComputedFix fix) {
-        boolean arc = draft.legs.stream()
-                .anyMatch(leg -> leg instanceof Leg.DmeArc
-                        && leg.endsAt().filter(fix.fix()::equals).isPresent());
+        boolean arc = draft.legs.stream().anyMatch(leg -> leg instanceof Leg.DmeArc && leg.endsAt(fix.fix()));
         double offNm = arc ? OFF_ARC_NM : fix.definitions().get(0).distanceNm() * Math.tan(Math.toRadians(1));
         draft.warn(
                 Warning.Code.WEAK_FIX_GEOMETRY,
@@ -153,8 +149,7 @@ final class RouteChecks {
         for (int i = 0; i < draft.legs.size(); i++) {
             if (draft.legs.get(i) instanceof Leg.TrackToFix track
                     && track.airway().isPresent()) {
-                OptionalDouble assigned = draft.assignedFt(i);
-                OptionalDouble altitude = assigned.isPresent() ? assigned : draft.situation.altitudeFt();
+                OptionalDouble altitude = draft.situation.flownFt(draft.assignedFt(i));
                 double minimum = minimumFt(chart, track).orElse(Double.NEGATIVE_INFINITY);
                 boolean below = altitude.orElse(Double.POSITIVE_INFINITY) < minimum - 0.5;
                 Leg.TrackToFix before = worst.get(track.airway().get());
@@ -175,12 +170,10 @@ final class RouteChecks {
 
     /** A crossing altitude is flown to the fix, on the leg that ends there. */
     private static void crossings(Chart chart, AmendmentDraft draft) {
-        for (Instruction instruction : draft.clearance.instructions()) {
-            if (instruction instanceof Instruction.CrossAt cross
-                    && cross.bound() != Instruction.CrossAt.Bound.AT_OR_ABOVE) {
+        for (Instruction.CrossAt cross : draft.clearance.all(Instruction.CrossAt.class)) {
+            if (cross.bound() != Instruction.CrossAt.Bound.AT_OR_ABOVE) {
                 draft.legs.stream()
-                        .filter(leg -> leg.endsAt().filter(cross.fix()::equals).isPresent())
-                        .filter(leg -> leg.airway().isPresent())
+                        .filter(leg -> leg.endsAt(cross.fix()) && leg.airway().isPresent())
                         .filter(Leg.TrackToFix.class::isInstance)
                         .map(Leg.TrackToFix.class::cast)
                         .filter(leg -> cross.feet() < minimumFt(chart, leg).orElse(0) - 0.5)
@@ -201,11 +194,11 @@ final class RouteChecks {
 
     private static void farAway(AmendmentDraft draft) {
         Position here = draft.situation.position();
-        double nearest = distanceNm(draft, here);
+        double nearest = awayNm(draft, here);
         if (nearest > FAR_NM) {
             String swapped = "";
             if (Math.abs(here.longitudeDeg()) <= 90) {
-                double other = distanceNm(draft, new Position(here.longitudeDeg(), here.latitudeDeg()));
+                double other = awayNm(draft, new Position(here.longitudeDeg(), here.latitudeDeg()));
                 swapped = other < FAR_NM
                         ? String.format(
                                 Locale.ROOT, "; with latitude and longitude changed over it would be %.0f NM", other)
@@ -228,14 +221,8 @@ final class RouteChecks {
                         leg.line().orElseThrow().lengthNm()));
     }
 
-    private static double distanceNm(AmendmentDraft draft, Position here) {
-        double nearest = Double.MAX_VALUE;
-        for (FiledRoute.Segment segment : draft.filed.segments()) {
-            GeodesicLine line = Leg.TrackToFix.along(segment).path();
-            double along = Math.min(Math.max(line.offset(here).alongTrackNm(), 0), line.lengthNm());
-            nearest = Math.min(nearest, line.pointAt(along).distanceNm(here));
-        }
-        return nearest;
+    private static double awayNm(AmendmentDraft draft, Position here) {
+        return OnSegments.nearest(draft.filed.segments(), here).awayNm();
     }
 
     /** A wind that does not let a leg's course be made good. */
@@ -246,8 +233,7 @@ final class RouteChecks {
             }
             GeodesicLine line = leg.line().get();
             TrueDirection course = line.courseAt(Math.min(leg.joinedAtNm(), line.lengthNm()));
-            if (GroundVector.forCourse(course, draft.situation.trueAirspeedKt(), draft.situation.wind())
-                    .isEmpty()) {
+            if (draft.situation.headingFor(course).isEmpty()) {
                 draft.warn(
                         Warning.Code.STRONG_WIND,
                         "in the wind of %.0f kt course %s true %scannot be made good at %.0f kt: check the wind and the"

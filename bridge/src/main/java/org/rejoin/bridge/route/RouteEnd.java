@@ -43,15 +43,41 @@ final class RouteEnd {
 
     /** A route to a fix that was not filed ends there, unless more is said. */
     private static void open(AmendmentDraft draft) {
-        Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
         draft.openEnd = draft.legs
                 .get(draft.legs.size() - 1)
                 .endsAt()
-                .filter(end -> draft.limit.isEmpty() && !end.equals(destination));
+                .filter(end -> draft.limit.isEmpty() && !end.equals(draft.filed.destination()));
         draft.openEnd.ifPresent(end -> draft.warn(
                 Warning.Code.ROUTE_ENDS_SHORT,
                 "the clearance does not say how the route goes on from %s: ask before you reach it",
                 end.ident()));
+    }
+
+    /**
+     * Whether nothing is said of how the route goes on from the last line: no airway, fix, "as filed", limit or hold, but at
+     * the line's own station.
+     */
+    static boolean saysNothingAfter(Instruction.StationLine line, List<Instruction> all) {
+        return line.until().isEmpty()
+                && all.stream()
+                        .noneMatch(each -> each instanceof Instruction.Onto
+                                || each instanceof Instruction.Onward
+                                || each instanceof Instruction.Depart
+                                || (each instanceof Instruction.StationLine other && !other.equals(line))
+                                || (each instanceof Instruction.ClearedTo cleared
+                                        && !cleared.limit().equals(line.station()))
+                                || (each instanceof Instruction.Hold hold
+                                        && !hold.fix().equals(line.station())));
+    }
+
+    /** "Intercept the AAA 250 radial" and no more, where it leads to the filed route: that is taken, and said. */
+    static void noteTakenAsFiled(AmendmentDraft draft) {
+        List<Instruction> all = draft.clearance.instructions();
+        draft.clearance
+                .first(Instruction.StationLine.class)
+                .filter(line -> draft.resumesAt >= 0 && saysNothingAfter(line, all))
+                .ifPresent(line -> draft.notes.add("nothing is said after \"" + Phraseology.say(line)
+                        + "\": the filed route is taken from where it leads to it; ask if that is not meant"));
     }
 
     /** The leg that ends at a fix; -1 if none does. */
@@ -62,7 +88,7 @@ final class RouteEnd {
     /** The same of any legs. */
     static int legTo(List<Leg> legs, Waypoint fix) {
         for (int i = 0; i < legs.size(); i++) {
-            if (legs.get(i).endsAt().filter(fix::equals).isPresent()) {
+            if (legs.get(i).endsAt(fix)) {
                 return i;
             }
         }
@@ -154,7 +180,6 @@ final class RouteEnd {
     }
 
     private static void limit(AmendmentDraft draft, Waypoint limit) {
-        Waypoint destination = draft.filed.points().get(draft.filed.points().size() - 1);
         int leg = legTo(draft, limit);
         if (leg >= 0 && leg < draft.legs.size() - 1) {
             draft.endAfter(leg);
@@ -167,7 +192,7 @@ final class RouteEnd {
                     "the clearance limit %s is not on the amended route: ask how you are to get there",
                     limit.ident());
         }
-        if (limit.equals(destination) && limit instanceof Airport) {
+        if (limit.equals(draft.filed.destination()) && limit instanceof Airport) {
             draft.notes.add("the clearance limit, " + limit.ident()
                     + ", is the end of the filed route: nothing of it is cut off");
             return;

@@ -109,11 +109,8 @@ final class SaidTogether {
     }
 
     /**
-     * The same, where the hold is kept on the radial that is met on the heading before it: that radial is followed to the fix of
-     * the hold.
-     *
-     * @param all joined already
-     * @return empty where no hold is kept on the line that is flown last before it
+     * The same, where the hold is kept on the radial that is met on the heading before it: that radial is followed to
+     * the fix of the hold. Empty where no hold is kept on the line that is flown last before it.
      */
     static Optional<List<Instruction>> followedToHold(List<Instruction> all) {
         int held = -1;
@@ -133,6 +130,34 @@ final class SaidTogether {
         }
         List<Instruction> followed = new ArrayList<>(all);
         followed.set(way, to(line, ((Instruction.Hold) all.get(held)).fix()));
+        return Optional.of(followed);
+    }
+
+    /**
+     * A radial or bearing that is the last of the way to a clearance limit, followed to that limit.
+     *
+     * @param all joined already
+     * @return empty where the way to the limit is another, or none is said
+     */
+    static Optional<List<Instruction>> followedToLimit(List<Instruction> all) {
+        Optional<Waypoint> limit = Optional.empty();
+        int way = -1;
+        for (int i = 0; i < all.size(); i++) {
+            if (all.get(i) instanceof Instruction.ClearedTo cleared) {
+                limit = Optional.of(cleared.limit());
+            } else if (OneCourse.leads(all.get(i)) || all.get(i) instanceof Instruction.Depart) {
+                way = i;
+            }
+        }
+        boolean line = way >= 0
+                && all.get(way) instanceof Instruction.StationLine last
+                && !(last instanceof Instruction.InterceptArc)
+                && last.until().isEmpty();
+        if (limit.isEmpty() || !line) {
+            return Optional.empty();
+        }
+        List<Instruction> followed = new ArrayList<>(all);
+        followed.set(way, to((Instruction.StationLine) all.get(way), limit.get()));
         return Optional.of(followed);
     }
 

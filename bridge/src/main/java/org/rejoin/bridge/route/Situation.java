@@ -6,22 +6,21 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.StandardAtmosphere;
+import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
 
 /**
  * The aircraft at the moment the clearance is heard.
  *
- * @param position on WGS 84
  * @param altitudeFt above mean sea level, feet; empty where unknown
  * @param trueAirspeedKt knots, [30, 1000]
  * @param heading present heading by the compass; empty where unknown
- * @param wind of the place
- * @param date of the flight, for the variation
- * @param performance how fast it climbs and descends
  * @param utc time of day, Coordinated Universal Time; empty where unknown
  */
 public record Situation(
@@ -36,17 +35,7 @@ public record Situation(
 
     private static final double HALF_DAY_S = 12 * 3600;
 
-    /**
-     * An aircraft of which neither climb and descent nor the time of day are known.
-     *
-     * @param position on WGS 84
-     * @param altitudeFt above mean sea level, feet; empty where unknown
-     * @param trueAirspeedKt knots, [30, 1000]
-     * @param heading present heading by the compass; empty where unknown
-     * @param wind of the place
-     * @param date of the flight, for the variation
-     * @throws IllegalArgumentException if the airspeed is outside [30, 1000] knots or not a number
-     */
+    /** An aircraft of which neither climb and descent nor the time of day are known. */
     public Situation(
             Position position,
             OptionalDouble altitudeFt,
@@ -68,22 +57,15 @@ public record Situation(
         }
     }
 
-    /**
-     * The same at another time of day.
-     *
-     * @param now Coordinated Universal Time; empty where unknown
-     * @return a copy
-     */
+    /** The same at another time of day. */
     public Situation withUtc(Optional<LocalTime> now) {
         return new Situation(position, altitudeFt, trueAirspeedKt, heading, wind, date, performance, now);
     }
 
     /**
-     * How long until a time that a clearance names. A time has no day: one of the last twelve hours is past, any other is to
-     * come.
-     *
-     * @param time four digits, hours and minutes, Coordinated Universal Time
-     * @return seconds, (-43200, 43200], negative where it is past; empty where the time of day is not known
+     * How long until a time of day that a clearance names in four digits, seconds, (-43200, 43200], negative where it
+     * is past: a time has no day, and one of the last twelve hours is past, any other is to come. Empty where the time
+     * of day is not known.
      */
     public OptionalDouble secondsUntil(String time) {
         if (utc.isEmpty()) {
@@ -95,40 +77,35 @@ public record Situation(
                 ahead > HALF_DAY_S ? ahead - 2 * HALF_DAY_S : ahead <= -HALF_DAY_S ? ahead + 2 * HALF_DAY_S : ahead);
     }
 
-    /**
-     * About what the airspeed indicator shows: equivalent airspeed in the standard atmosphere.
-     *
-     * @return knots; the true airspeed where the altitude is not known
-     */
-    public double indicatedAirspeedKt() {
-        return AssignedChecks.indicatedKt(trueAirspeedKt, altitudeFt.orElse(0));
+    /** The heading that makes a course good in the wind; empty where the wind is too strong for it. */
+    public Optional<GroundVector.HeadingForCourse> headingFor(TrueDirection course) {
+        return GroundVector.forCourse(course, trueAirspeedKt, wind);
     }
 
     /**
-     * Today's variation at the aircraft.
-     *
-     * @return by the World Magnetic Model
+     * About what the airspeed indicator shows: equivalent airspeed in the standard atmosphere, knots; the true airspeed
+     * where the altitude is not known.
      */
+    public double indicatedAirspeedKt() {
+        return trueAirspeedKt * StandardAtmosphere.rootOfDensity(altitudeFt.orElse(0));
+    }
+
+    /** The altitude flown where one is assigned or none is, feet; empty where none is assigned and the present one unknown. */
+    OptionalDouble flownFt(OptionalDouble assigned) {
+        return assigned.isPresent() ? assigned : altitudeFt;
+    }
+
+    /** Today's variation at the aircraft; by the World Magnetic Model. */
     public Variation variation() {
         return variationAt(position);
     }
 
-    /**
-     * Today's variation at another place, at the aircraft's altitude.
-     *
-     * @param place on WGS 84
-     * @return by the World Magnetic Model
-     */
+    /** Today's variation at another place, at the aircraft's altitude; by the World Magnetic Model. */
     public Variation variationAt(Position place) {
         return MagneticModel.WMM2025.variation(place, altitudeFt.orElse(0), date);
     }
 
-    /**
-     * Today's variation at a station, at its place and elevation: a bearing of it is the same for all aircraft.
-     *
-     * @param station any
-     * @return by the World Magnetic Model
-     */
+    /** Today's variation at a station, at its place and elevation: a bearing of it is the same for all aircraft. */
     public Variation variationAt(Station station) {
         return MagneticModel.WMM2025.variation(station.position(), station.elevationFt(), date);
     }

@@ -4,10 +4,10 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Turn;
 
 /**
- * The turn that begins an amendment: from the heading flown to the one assigned, or to the one that leads direct to a fix.
+ * The turn that begins an amendment: from the heading flown to the one assigned, or to the one that leads direct to a
+ * fix.
  *
  * @param heading to turn to, by the compass
- * @param right which way
  * @param degrees how far, [0, 360)
  */
 public record TurnToHeading(MagneticDirection heading, boolean right, double degrees) {

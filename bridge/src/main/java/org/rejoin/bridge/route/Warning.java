@@ -1,11 +1,6 @@
 package org.rejoin.bridge.route;
 
-/**
- * Something the pilot should know before flying the amendment.
- *
- * @param code for machines
- * @param text for people: one sentence, with the numbers
- */
+/** Something the pilot should know before flying the amendment. */
 public record Warning(Code code, String text) {
 
     /** The kinds of warning. */

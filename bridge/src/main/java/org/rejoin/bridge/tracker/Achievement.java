@@ -35,12 +35,7 @@ final class Achievement {
 
     private boolean onLastSaid;
 
-    /**
-     * Nothing is done yet.
-     *
-     * @param route amended
-     * @param overdueAfterS so long after it was due an altitude or a speed is waited for no longer, seconds
-     */
+    /** Nothing is done yet; so many seconds after it was due an altitude or a speed is waited for no longer. */
     Achievement(AmendedRoute route, double overdueAfterS) {
         this.route = route;
         this.overdueAfterS = overdueAfterS;
@@ -145,7 +140,7 @@ final class Achievement {
         }
         if (hold != null && !held && hold.inboundLegs() > 0) {
             held = true;
-            doneTimeS = Math.max(doneTimeS, hold.fixS() + now.timeS() - now.flownS());
+            doneTimeS = Math.max(doneTimeS, now.timeAt(hold.fixS()));
         }
         if (!departed && end.departed(legs)) {
             departed = true;
@@ -196,7 +191,7 @@ final class Achievement {
         }
         givenUp = true;
         double sinceS = before == null ? now.flownS() : before.flownS();
-        overTimeS = Math.max(sinceS, overdueS) + now.timeS() - now.flownS();
+        overTimeS = now.timeAt(Math.max(sinceS, overdueS));
         events.add(new FlightEvent.AmendmentNotAchieved(overTimeS, missed.missing(), OptionalDouble.of(missed.left())));
     }
 
@@ -222,11 +217,8 @@ final class Achievement {
     }
 
     /**
-     * The first thing that is still to be done.
-     *
-     * @param now the end of the step; null at the end of the flight
-     * @param heading assigned; null where none is
-     * @param assigned altitudes and speeds
+     * The first thing that is still to be done; at the end of the flight there is no step any more, and {@code now} is
+     * null.
      */
     Open open(@Nullable FlightInstant now, @Nullable HeadingWatch heading, Assignments assigned) {
         AssignedWatch altitude = assigned.altitude();

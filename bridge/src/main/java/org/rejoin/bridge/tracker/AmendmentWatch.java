@@ -82,13 +82,7 @@ final class AmendmentWatch {
         return legs.holding() || routeEnd.inbound();
     }
 
-    /**
-     * Takes a step.
-     *
-     * @param before its start; null at the first, and across a break
-     * @param now its end
-     * @param events takes what happened
-     */
+    /** Takes a step. */
     void step(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
         boolean flying = heading != null && heading.flying(now);
         legs.step(before, now, flying, heading != null && heading.turningTo(now), events);
@@ -212,14 +206,7 @@ final class AmendmentWatch {
         }
     }
 
-    /**
-     * The amendment is over.
-     *
-     * @param end how
-     * @param timeS as logged
-     * @param here where the flight was last seen; null where it was not
-     * @param events takes what is open, and what was not done
-     */
+    /** The amendment is over; where the flight was last seen is null where it was not. */
     void finish(End end, double timeS, @Nullable FlightInstant here, List<FlightEvent> events) {
         legs.finish(timeS, events);
         routeEnd.finish(end == End.REPLACED, timeS, events);

@@ -34,11 +34,8 @@ final class AssignedWatch {
      * @param carried whether the value is of an earlier sample
      * @param limit off by more than this is a deviation, whatever the grade allows
      * @param leastPerS least rate at which it may be expected to change
-     * @param reactionS time to react, seconds
      * @param levelOffS time constant of a sound level-off, seconds
-     * @param levelOffTimes time constants until it is over
      * @param off how far an error counts, 0 or more
-     * @param altitude or speed
      */
     private record Kind(
             ToDoubleFunction<FlightInstant> value,

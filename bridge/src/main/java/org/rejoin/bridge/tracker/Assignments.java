@@ -13,6 +13,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.When;
 import org.rejoin.bridge.flight.Assigned;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -216,14 +217,8 @@ final class Assignments {
     }
 
     /**
-     * What was assigned before, to be reached anew; what is the same goes on.
-     *
-     * @param before all that was
-     * @param stands the clearances that stand, in the order issued
-     * @param route on which they are flown
-     * @param timeS as logged
-     * @param flownS the same, flown
-     * @param events takes what is over
+     * What was assigned before, to be reached anew, by the clearances that stand, in the order issued; what is the same
+     * goes on.
      */
     void restore(
             Assigned before,
@@ -255,14 +250,8 @@ final class Assignments {
     }
 
     /**
-     * What a clearance assigns, each with a fair time to reach it; a deviation from the one before is over.
-     *
-     * @param clearance in force from now on
-     * @param route on which it is flown; null for the filed one
-     * @param here where it is heard; null where that is not known
-     * @param timeS as logged
-     * @param flownS the same, flown
-     * @param events takes what is over
+     * What a clearance assigns, each with a fair time to reach it, on a route or, without one, on the filed one; a
+     * deviation from the one before is over.
      */
     void assign(
             Clearance clearance,
@@ -330,8 +319,7 @@ final class Assignments {
     }
 
     private static OptionalDouble presentKt(@Nullable FlightInstant here) {
-        double nowKt = here == null ? Double.NaN : here.indicatedAirspeedKt();
-        return Double.isNaN(nowKt) ? OptionalDouble.empty() : OptionalDouble.of(nowKt);
+        return Point.given(here == null ? Double.NaN : here.indicatedAirspeedKt());
     }
 
     private void altitude(@Nullable AssignedWatch next, double timeS, List<FlightEvent> events) {
@@ -358,14 +346,7 @@ final class Assignments {
         speeds.clear();
     }
 
-    /**
-     * Whether the next altitude or speed is in force now.
-     *
-     * @param before the start of the step; null at the first, and across a break
-     * @param now the end of the step
-     * @param legs flown; null where none are
-     * @param events of this step so far; takes the change-over
-     */
+    /** Whether the next altitude or speed is in force now. */
     void changeOver(
             @Nullable FlightInstant before, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {
         ChangeOverWatch climb = altitudes.watch;
@@ -398,7 +379,7 @@ final class Assignments {
             altitudes.passed(now.flownS());
             inForce = new Assigned(OptionalDouble.of(next.feet()), inForce.speed());
             events.add(new FlightEvent.ChangeOver(
-                    timeS(at, now), at.words(), OptionalDouble.of(next.feet()), OptionalDouble.empty()));
+                    now.timeAt(at.passedS()), at.words(), OptionalDouble.of(next.feet()), OptionalDouble.empty()));
         }
     }
 
@@ -423,15 +404,11 @@ final class Assignments {
             speeds.passed(now.flownS());
             inForce = new Assigned(inForce.altitudeFt(), next);
             events.add(new FlightEvent.ChangeOver(
-                    timeS(at, now),
+                    now.timeAt(at.passedS()),
                     at.words(),
                     OptionalDouble.empty(),
                     next.stream().mapToDouble(Instruction.MaintainSpeed::knots).findFirst()));
         }
-    }
-
-    private static double timeS(ChangeOverWatch at, FlightInstant now) {
-        return at.passedS() + now.timeS() - now.flownS();
     }
 
     /**
@@ -439,8 +416,6 @@ final class Assignments {
      * lies between the two is as good. AIM 4-4-10; FAA Order JO 7110.65, 4-5-7.
      *
      * @param crossings to be made, and those made
-     * @param now where the aircraft is
-     * @param events takes what is over
      */
     void restrictedBy(List<CrossingWatch> crossings, FlightInstant now, List<FlightEvent> events) {
         Restriction before = restriction;
@@ -458,10 +433,12 @@ final class Assignments {
         if (watch == null || altitudes.near) {
             return;
         }
-        crossings.stream()
-                .filter(crossing -> !crossing.passed() && breaks(crossing.said(), watch.assigned()))
-                .findFirst()
-                .ifPresent(crossing -> restrict(watch, crossing, now));
+        for (CrossingWatch crossing : crossings) {
+            if (!crossing.passed() && breaks(crossing.said(), watch.assigned())) {
+                restrict(watch, crossing, now);
+                return;
+            }
+        }
     }
 
     private static boolean breaks(Instruction.CrossAt said, double feet) {

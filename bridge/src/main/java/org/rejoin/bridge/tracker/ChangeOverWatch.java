@@ -67,24 +67,15 @@ final class ChangeOverWatch {
     /** Knows how far an altitude or a speed is that is said before "then". */
     interface Before {
         /**
-         * How it stands.
-         *
-         * @param said the altitude or speed
-         * @param now the end of the step
-         * @return when it was reached or should have been, flown seconds; infinite while it is to come; NaN where nobody can
-         *     tell
+         * When it was reached or should have been, flown seconds; infinite while it is to come; NaN where nobody can
+         * tell.
          */
         double reachedS(When.Reached said, FlightInstant now);
     }
 
     /**
-     * Watches from now on.
-     *
-     * @param when it gives way
-     * @param route on which it is flown; null for the filed one
-     * @param issuedS when it was said, flown seconds
-     * @param rule in force
-     * @param first asked for what is said before "then"
+     * Watches from now on, on a route or, without one, on the filed one; {@code first} is asked for what is said before
+     * "then".
      */
     ChangeOverWatch(When when, @Nullable AmendedRoute route, double issuedS, Rule.ChangeOver rule, Before first) {
         this.rule = rule;
@@ -161,13 +152,8 @@ final class ChangeOverWatch {
     }
 
     /**
-     * Takes a step. The first says where the aircraft is, and no more: nothing is interpolated across it.
-     *
-     * @param before its start; null at the first of an amendment, and across a break
-     * @param now its end
-     * @param legs of the route; null where none is flown
-     * @param events of this step so far
-     * @return how it stands now; once passed or lost it stays so
+     * Takes a step, and says how it stands now; once passed or lost it stays so. The first says where the aircraft is,
+     * and no more: nothing is interpolated across it.
      */
     State step(
             @Nullable FlightInstant before, FlightInstant now, @Nullable LegSequence legs, List<FlightEvent> events) {

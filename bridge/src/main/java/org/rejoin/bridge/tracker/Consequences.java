@@ -45,12 +45,7 @@ final class Consequences {
     /** Whether the aircraft, since it went astray, has been off its line: only then is it back when it is on one. */
     private boolean off;
 
-    /**
-     * Takes the events of a step.
-     *
-     * @param events in order of time
-     * @param holding whether the aircraft is established at the end of the step
-     */
+    /** Takes the events of a step. */
     void step(List<FlightEvent> events, boolean holding) {
         following.clear();
         // Most steps have none, and are not to make anything.

@@ -6,7 +6,6 @@ import org.rejoin.bridge.geo.Offset;
 /**
  * An instant as seen from one course line.
  *
- * @param instant the flight
  * @param crossTrackNm right of course positive
  * @param alongNm from the start of the line
  * @param courseDeg of the line abeam, true
@@ -49,19 +48,33 @@ record CourseMeasure(
         return Angles.turn(instant.noseDeg() - courseDeg);
     }
 
+    /** At what angle the mean track closes on the line, degrees; below zero while going away from it. */
+    double towardDeg() {
+        return -meanTrackErrorDeg * Math.signum(crossTrackNm);
+    }
+
     double flownS() {
         return instant.flownS();
     }
 
-    /** Log time of a flown time inside the step that ends here. */
     double timeAt(double flownS) {
-        return flownS + instant.timeS() - instant.flownS();
+        return instant.timeAt(flownS);
     }
 
     /** How much of the step from {@code before} has gone by at a flown time inside it, [0, 1]. */
     double shareAt(CourseMeasure before, double atS) {
         double step = flownS() - before.flownS();
         return step <= 0 ? 1 : Math.min(1, Math.max(0, (atS - before.flownS()) / step));
+    }
+
+    /** Cross-track distance at a share of the step from {@code before}, nautical miles. */
+    double crossTrackAt(CourseMeasure before, double share) {
+        return before.crossTrackNm + (crossTrackNm - before.crossTrackNm) * share;
+    }
+
+    /** Along-track distance likewise. */
+    double alongAt(CourseMeasure before, double share) {
+        return before.alongNm + (alongNm - before.alongNm) * share;
     }
 
     /** Track less course at a share of the step from {@code before}, degrees, [-180, 180). */

@@ -6,6 +6,7 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Angles;
 
 import org.jspecify.annotations.Nullable;
 
@@ -47,7 +48,6 @@ final class CourseWatch {
      *     and only there may the aircraft be established before the start of the line
      * @param direct whether the line is the way direct to a fix: it starts with the aircraft, so there is nothing to
      *     fly through and nothing to fall short of
-     * @param rules in force
      */
     CourseWatch(boolean intercepting, boolean direct, Rules rules) {
         this.intercepting = intercepting;
@@ -114,11 +114,8 @@ final class CourseWatch {
      * Takes a step along the line.
      *
      * @param before the start of the step, measured from this line; null where it was not, and across a break
-     * @param now its end
-     * @param fullScaleNm there
      * @param onAssignedHeading whether the aircraft still flies an assigned heading that has not met the line
      * @param turningToHeading whether it still turns to that heading: such a turn is not the one onto the course
-     * @param events takes what happened
      */
     void step(
             @Nullable CourseMeasure before,
@@ -183,7 +180,7 @@ final class CourseWatch {
         }
         double atS = at.getAsDouble();
         double angle = Math.abs(now.trackErrorAt(before, now.shareAt(before, atS)));
-        if (sinceCrossingNm >= logged.offNm() && Math.min(angle, 180 - angle) > logged.angleDeg()) {
+        if (sinceCrossingNm >= logged.offNm() && Angles.acute(angle) > logged.angleDeg()) {
             events.add(new FlightEvent.CourseCrossed(now.timeAt(atS), angle));
         }
         if (met() || joined) {
@@ -228,8 +225,7 @@ final class CourseWatch {
         if (open != null) {
             open.settled(at.getAsDouble(), now, events);
         }
-        double cross = before.crossTrackNm()
-                + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, at.getAsDouble());
+        double cross = now.crossTrackAt(before, now.shareAt(before, at.getAsDouble()));
         events.add(new FlightEvent.InterceptAchieved(onCourseTimeS, now.courseDeg(), closingAngleDeg, cross));
     }
 
@@ -264,12 +260,7 @@ final class CourseWatch {
         }
     }
 
-    /**
-     * Ends the watch: the next leg is flown, or another clearance, or the flight is over.
-     *
-     * @param timeS as logged
-     * @param events takes what was still open
-     */
+    /** Ends the watch: the next leg is flown, or another clearance, or the flight is over. */
     void finish(double timeS, List<FlightEvent> events) {
         if (passage != null) {
             passage.abandoned(timeS, events);

@@ -27,13 +27,7 @@ final class CrossingWatch {
     private final Once told = new Once();
     private double lastPastNm = Double.NaN;
 
-    /**
-     * A crossing to come.
-     *
-     * @param plan worked out
-     * @param leg that the place is on
-     * @param reachNm farther off it is not this place that is passed, nautical miles
-     */
+    /** A crossing to come; farther off than its reach it is not this place that is passed. */
     CrossingWatch(CrossingPlan plan, Leg leg, double reachNm) {
         this.plan = plan;
         GroundPath path = leg.groundPath().orElse(null);
@@ -70,14 +64,7 @@ final class CrossingWatch {
         return plan.place().equals(other.place());
     }
 
-    /**
-     * Takes a step.
-     *
-     * @param before its start; null across a gap
-     * @param now its end
-     * @param activeLeg index of the leg flown
-     * @param events of this step so far; takes the crossing
-     */
+    /** Takes a step. */
     void step(@Nullable FlightInstant before, FlightInstant now, int activeLeg, List<FlightEvent> events) {
         if (told.done() || before == null) {
             lastPastNm = Double.NaN;
@@ -126,6 +113,6 @@ final class CrossingWatch {
             case AT_OR_ABOVE -> Math.min(0, off);
             case AT_OR_BELOW -> Math.max(0, off);
         };
-        events.add(new FlightEvent.Crossing(atS + now.timeS() - now.flownS(), plan.place(), altitude, error));
+        events.add(new FlightEvent.Crossing(now.timeAt(atS), plan.place(), altitude, error));
     }
 }

@@ -50,8 +50,6 @@ final class DirectAim {
     /**
      * Takes a step.
      *
-     * @param before start of the step; null across a break
-     * @param now end of the step
      * @param onHeading whether an assigned heading is flown until the direct is begun: there is time until it is left
      * @return the line, once there is one
      */

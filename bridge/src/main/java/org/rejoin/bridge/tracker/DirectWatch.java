@@ -25,8 +25,6 @@ final class DirectWatch {
      * @param before start of the step, measured from the course to the fix; null across a break
      * @param now its end; the first is where the course begins
      * @param limitNm within which it is taken up
-     * @param ident of the fix
-     * @param events takes what happened
      */
     void step(
             @Nullable CourseMeasure before, CourseMeasure now, double limitNm, String ident, List<FlightEvent> events) {
@@ -37,8 +35,7 @@ final class DirectWatch {
         lastOff = off;
         if (before != null && told.when(off > 0)) {
             double atS = Dwell.root(before.flownS(), offBefore, now.flownS(), off);
-            double share = now.shareAt(before, atS);
-            double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
+            double cross = now.crossTrackAt(before, now.shareAt(before, atS));
             events.add(new FlightEvent.DirectNotTakenUp(now.timeAt(atS), ident, cross));
         }
     }

@@ -38,15 +38,8 @@ final class DueWatch {
     }
 
     /**
-     * Whether it is due.
-     *
-     * @param open what is still to be done
-     * @param now the last that was seen
-     * @param legs as far as flown
-     * @param heading assigned; null where none is
-     * @param awaited altitude or speed that is open; null where none is
-     * @param otherCourse whether another course was tracked in place of the cleared one
-     * @param end of the route
+     * Whether what is open is due; {@code otherCourse} tells whether another course was tracked in place of the cleared
+     * one.
      */
     boolean due(
             Achievement.Open open,

@@ -34,7 +34,6 @@ final class EstablishedWatch {
     /**
      * Not established.
      *
-     * @param rules in force
      * @param beforeStart whether one may be established before the start of the line
      * @param direct whether the line is the way direct to a fix: it starts with the aircraft, so that whoever goes
      *     beside it has not taken it up
@@ -104,7 +103,7 @@ final class EstablishedWatch {
 
     /** Zero or less while going away from the line and not turning. */
     private double offAway(CourseMeasure m, double halfScaleNm) {
-        return Math.max(Math.max(off(m, halfScaleNm, rule.awayDeg()), towardDeg(m) / rule.awayDeg()), turning(m));
+        return Math.max(Math.max(off(m, halfScaleNm, rule.awayDeg()), m.towardDeg() / rule.awayDeg()), turning(m));
     }
 
     /** From where the stay within the looser limits began. */
@@ -155,12 +154,7 @@ final class EstablishedWatch {
     /** Above zero while the line is still closed on and some way off: the heading that leads to it is not the course. */
     private double closing(CourseMeasure m) {
         double offNm = Math.abs(m.crossTrackNm()) / rule.closingNm();
-        return (toHeading ? offNm : Math.min(towardDeg(m) / rule.closingDeg(), offNm)) - 1;
-    }
-
-    /** At what angle the line is closed on; below zero while going away from it. */
-    private static double towardDeg(CourseMeasure m) {
-        return -m.meanTrackErrorDeg() * Math.signum(m.crossTrackNm());
+        return (toHeading ? offNm : Math.min(m.towardDeg() / rule.closingDeg(), offNm)) - 1;
     }
 
     private double offLoose(CourseMeasure m, double fullScaleNm) {

@@ -38,7 +38,7 @@ final class FiledLegWatch {
      */
     void step(FlightInstant now, double toFixDeg) {
         CourseMeasure here = line.measure(now);
-        double angleDeg = -here.meanTrackErrorDeg() * Math.signum(here.crossTrackNm());
+        double angleDeg = here.towardDeg();
         double aheadNm = Math.abs(here.crossTrackNm()) / Math.tan(Math.toRadians(angleDeg));
         atFix = Math.abs(toFixDeg) <= alongDeg;
         leads = !atFix

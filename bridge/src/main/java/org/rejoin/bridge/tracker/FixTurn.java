@@ -50,12 +50,9 @@ final class FixTurn {
     /**
      * A turn to come.
      *
-     * @param ident of the fix
-     * @param computed whether it is the computed fix
      * @param turnDeg from the old course to the new, degrees, right positive
      * @param marginNm round the fly-by area, nautical miles
      * @param fullScaleNm here: begun farther than this before its lead it is another turn, nautical miles
-     * @param rules by which it is measured
      */
     FixTurn(String ident, boolean computed, double turnDeg, double marginNm, double fullScaleNm, Rules rules) {
         this.rule = rules.of(Rule.TurnAtFix.class);
@@ -74,11 +71,9 @@ final class FixTurn {
      * Takes a step near the fix.
      *
      * @param before measured from the old course
-     * @param now the same, at the end of the step
      * @param toGoBeforeNm along the old course to the fix
      * @param toGoNm the same, at the end of the step
      * @param fromNew the end of the step, measured from the new course
-     * @param events takes what happened
      */
     void step(
             CourseMeasure before,

@@ -49,13 +49,8 @@ final class FixWatch {
     /**
      * A watch over the end of a leg.
      *
-     * @param ident of the fix
-     * @param computed whether it is the computed fix
-     * @param leg that ends here
      * @param next the leg after it; null where there is none with a line
      * @param marginNm round the fly-by area, nautical miles
-     * @param fullScaleNm here, nautical miles
-     * @param rules in force
      */
     FixWatch(
             String ident,
@@ -119,10 +114,8 @@ final class FixWatch {
      * Takes a step.
      *
      * @param before start of the step, measured from the leg that ends here; null across a break
-     * @param now its end
      * @param onNext whether the aircraft is established on the next leg
      * @param onAssignedHeading whether the leg itself has not been met: then its end is not passed, only seen
-     * @param events takes what happened
      */
     void step(
             @Nullable CourseMeasure before,

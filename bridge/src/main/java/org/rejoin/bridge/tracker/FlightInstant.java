@@ -50,44 +50,6 @@ record FlightInstant(
         double indicatedAirspeedKt,
         Carried carried) {
 
-    /** The flight at a place, of which the normal is given too. */
-    FlightInstant(
-            double timeS,
-            double flownS,
-            Position position,
-            Normal normal,
-            double trackDeg,
-            double meanTrackDeg,
-            double noseDeg,
-            double meanNoseDeg,
-            double turnRateDegPerS,
-            double ratesOverS,
-            double groundSpeedKt,
-            double headingMagneticDeg,
-            double altitudeFt,
-            double indicatedAirspeedKt,
-            Carried carried) {
-        this(
-                timeS,
-                flownS,
-                position.latitudeDeg(),
-                position.longitudeDeg(),
-                normal.x(),
-                normal.y(),
-                normal.z(),
-                trackDeg,
-                meanTrackDeg,
-                noseDeg,
-                meanNoseDeg,
-                turnRateDegPerS,
-                ratesOverS,
-                groundSpeedKt,
-                headingMagneticDeg,
-                altitudeFt,
-                indicatedAirspeedKt,
-                carried);
-    }
-
     /** Which values are those of an earlier sample. */
     record Carried(boolean heading, boolean altitude, boolean airspeed) {
 
@@ -110,11 +72,15 @@ record FlightInstant(
     /** The flight between two instants is taken as a straight line in every quantity; long ones are split first. */
     static FlightInstant between(FlightInstant a, FlightInstant b, double share) {
         Normal normal = Normal.between(a.normal(), b.normal(), share);
+        Position position = normal.position();
         return new FlightInstant(
                 mix(a.timeS, b.timeS, share),
                 mix(a.flownS, b.flownS, share),
-                normal.position(),
-                normal,
+                position.latitudeDeg(),
+                position.longitudeDeg(),
+                normal.x(),
+                normal.y(),
+                normal.z(),
                 mixDirection(a.trackDeg, b.trackDeg, share),
                 mixDirection(a.meanTrackDeg, b.meanTrackDeg, share),
                 mix(a.noseDeg, b.noseDeg, share),
@@ -162,6 +128,11 @@ record FlightInstant(
 
     private static double mixDirection(double a, double b, double share) {
         return Angles.circle(a + Angles.turn(b - a) * share);
+    }
+
+    /** Log time of a flown time inside the step that ends here. */
+    double timeAt(double atS) {
+        return atS + timeS - flownS;
     }
 
     /** Where the aircraft is; made when asked for. */

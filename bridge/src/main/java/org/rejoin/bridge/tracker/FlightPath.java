@@ -4,6 +4,7 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 
 import org.rejoin.bridge.flight.FeedQuality;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Geodesics;
@@ -45,13 +46,7 @@ final class FlightPath {
     private double lastHeadingDeg = Double.NaN;
     private double stoodFromS = Double.NaN;
 
-    /**
-     * A path.
-     *
-     * @param rates over how long they are measured
-     * @param quality of the feed: how long a base a track from its positions needs
-     * @param variation today's
-     */
+    /** A path. */
     FlightPath(Rule.Rates rates, FeedQuality quality, VariationByPlace variation) {
         this.rates = rates;
         this.quality = quality;
@@ -68,7 +63,6 @@ final class FlightPath {
          * Takes a step.
          *
          * @param before its start; null at the first, and across a break, from which nothing is concluded
-         * @param now its end
          */
         void step(@Nullable FlightInstant before, FlightInstant now);
     }
@@ -95,7 +89,7 @@ final class FlightPath {
     void to(AircraftState state, double pausedS, Steps steps) {
         double flownS = state.timeS() - pausedS;
         boolean motionSent = !Double.isNaN(state.trackTrueDegOrNaN()) && !Double.isNaN(state.groundSpeedKtOrNaN());
-        Motion motion = motionSent ? Motion.NONE : motion(position(state), flownS);
+        Motion motion = motionSent ? Motion.NONE : motion(Point.positionOf(state), flownS);
         double direction = direction(state, motion);
         if (Double.isNaN(direction)) {
             // Positions only, and no motion yet: no direction to speak of.
@@ -104,7 +98,7 @@ final class FlightPath {
         FlightInstant from = last();
         follow(state, flownS, direction);
         double speedKt = state.groundSpeedKtOrNaN();
-        Position here = position(state);
+        Position here = Point.positionOf(state);
         Normal up = Normal.at(here);
         FlightInstant now = new FlightInstant(
                 state.timeS(),
@@ -137,10 +131,6 @@ final class FlightPath {
             }
         }
         steps.step(before, now);
-    }
-
-    private static Position position(AircraftState state) {
-        return new Position(state.latitudeDeg(), state.longitudeDeg());
     }
 
     private double direction(AircraftState state, Motion motion) {
@@ -187,7 +177,7 @@ final class FlightPath {
 
     private double variationEastDeg(AircraftState state) {
         double altitudeFt = state.altitudeMslFtOrNaN();
-        return variation.eastDegAt(position(state), Double.isNaN(altitudeFt) ? 0 : altitudeFt);
+        return variation.eastDegAt(Point.positionOf(state), Double.isNaN(altitudeFt) ? 0 : altitudeFt);
     }
 
     /** An instant between samples, with what is measured over the last seconds. */

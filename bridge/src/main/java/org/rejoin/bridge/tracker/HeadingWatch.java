@@ -110,12 +110,9 @@ final class HeadingWatch {
     /**
      * Takes a step.
      *
-     * @param now end of the step
      * @param course the line to intercept as measured now; null where the heading leads to none
      * @param courseMet whether the line was crossed or joined, or turned onto too early
      * @param toTurnDeg turn that is left to the fix of a direct that has no line yet, degrees, right positive; else NaN
-     * @param fullScaleNm there
-     * @param events takes what happened
      */
     void step(
             FlightInstant now,
@@ -183,7 +180,7 @@ final class HeadingWatch {
         if (takenUp.lasting() && level.lasting()) {
             double sinceS = Math.max(takenUp.sinceS() + heldS, level.sinceS());
             established = true;
-            establishedTimeS = Math.min(now.flownS(), Math.max(beforeS, sinceS)) + now.timeS() - now.flownS();
+            establishedTimeS = now.timeAt(Math.min(now.flownS(), Math.max(beforeS, sinceS)));
             events.add(new FlightEvent.HeadingEstablished(establishedTimeS, assignedDeg));
         }
     }
@@ -202,7 +199,7 @@ final class HeadingWatch {
             boolean inStep = from > 0 == !(to > 0);
             double atS = inStep ? Dwell.root(fromS, from, now.flownS(), to) : now.flownS();
             boolean back = Math.abs(error(now)) <= rule.limitDeg();
-            events.add(new FlightEvent.HeadingDeviationEnded(atS + now.timeS() - now.flownS(), worstDeg, back));
+            events.add(new FlightEvent.HeadingDeviationEnded(now.timeAt(atS), worstDeg, back));
         }
     }
 

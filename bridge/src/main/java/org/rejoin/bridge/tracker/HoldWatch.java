@@ -6,6 +6,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
@@ -86,13 +87,7 @@ final class HoldWatch {
         }
     }
 
-    /**
-     * A hold that is to be entered.
-     *
-     * @param holding worked out
-     * @param variationEastDeg today's at the fix
-     * @param rules in force
-     */
+    /** A hold that is to be entered. */
     HoldWatch(Holding holding, double variationEastDeg, Rules rules) {
         this.holding = holding;
         this.way = holding.right() ? 1 : -1;
@@ -324,8 +319,6 @@ final class HoldWatch {
 
     private TurnInbound turnInbound(CourseMeasure before, CourseMeasure now, double atS, double lagS) {
         double share = now.shareAt(before, atS);
-        double alongNm = before.alongNm() + (now.alongNm() - before.alongNm()) * share;
-        double crossNm = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
         double sinceNm = now.instant().groundSpeedKt()
                 * lagS
                 / 3600
@@ -333,8 +326,8 @@ final class HoldWatch {
         double heightFt = holding.fix() instanceof Station ? now.instant().altitudeFt() : 0;
         return new TurnInbound(
                 atS - lagS,
-                inbound.lengthNm() - alongNm - sinceNm,
-                crossNm,
+                inbound.lengthNm() - now.alongAt(before, share) - sinceNm,
+                now.crossTrackAt(before, share),
                 Double.isNaN(heightFt) ? 0 : heightFt / FT_IN_NM);
     }
 
@@ -576,6 +569,6 @@ final class HoldWatch {
 
     private OptionalDouble afterTime(double flownS) {
         double after = flownS - furtherS;
-        return Double.isNaN(after) ? OptionalDouble.empty() : OptionalDouble.of(after);
+        return Point.given(after);
     }
 }

@@ -5,7 +5,6 @@ import java.util.List;
 
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
@@ -26,76 +25,31 @@ final class LegLines {
     LegLines(List<Leg> legs, Rules rules) {
         this.alongDeg = rules.of(Rule.Established.class).alongDeg();
         for (Leg leg : legs) {
-            Reading reading = leg.fold(new Reader(rules));
-            lines.add(reading.line());
-            aims.add(reading.aim());
+            lines.add(line(leg));
+            aims.add(
+                    leg instanceof Leg.DirectToFix direct
+                            ? new DirectAim(direct.to().position(), rules)
+                            : null);
         }
     }
 
-    /** A line, or how it will be found; neither for a leg that has none. */
-    private record Reading(
-            @Nullable CourseLine line, @Nullable DirectAim aim) {
-        static final Reading NONE = new Reading(null, null);
-
-        static Reading of(GeodesicLine line) {
-            return new Reading(new CourseLine.Straight(line), null);
+    private static @Nullable CourseLine line(Leg leg) {
+        if (leg instanceof Leg.DmeArc arc) {
+            return new CourseLine.Arc(
+                    arc.path(), arc.distanceNm(), arc.station().elevationFt());
         }
-    }
-
-    private record Reader(Rules rules) implements Leg.Visitor<Reading> {
-        @Override
-        public Reading headingToIntercept(Leg.HeadingToIntercept leg) {
-            return leg.line().map(Reading::of).orElse(Reading.NONE);
-        }
-
-        @Override
-        public Reading headingOnly(Leg.HeadingOnly leg) {
-            return Reading.NONE;
-        }
-
-        @Override
-        public Reading courseToFix(Leg.CourseToFix leg) {
-            return Reading.of(leg.path());
-        }
-
-        @Override
-        public Reading fixOutbound(Leg.FixOutbound leg) {
-            return Reading.of(leg.path());
-        }
-
-        @Override
-        public Reading trackToFix(Leg.TrackToFix leg) {
-            return Reading.of(leg.path());
-        }
-
-        @Override
-        public Reading directToFix(Leg.DirectToFix leg) {
-            return new Reading(null, new DirectAim(leg.to().position(), rules));
-        }
-
-        @Override
-        public Reading dmeArc(Leg.DmeArc leg) {
-            return new Reading(
-                    new CourseLine.Arc(
-                            leg.path(), leg.distanceNm(), leg.station().elevationFt()),
-                    null);
-        }
-
-        @Override
-        public Reading courseFrom(Leg.CourseFrom leg) {
-            return Reading.of(leg.path());
-        }
-
-        @Override
-        public Reading holdAtFix(Leg.HoldAtFix leg) {
-            return Reading.NONE;
-        }
+        boolean aimed = leg instanceof Leg.DirectToFix;
+        return leg.line().filter(line -> !aimed).map(CourseLine.Straight::new).orElse(null);
     }
 
     /** The line of a leg; null where there is none. */
     @Nullable
     CourseLine at(int index) {
         return index >= 0 && index < lines.size() ? lines.get(index) : null;
+    }
+
+    private @Nullable DirectAim aimAt(int index) {
+        return index >= 0 && index < aims.size() ? aims.get(index) : null;
     }
 
     /** Another line is flown on a leg than the way direct that it was begun with. */
@@ -106,7 +60,7 @@ final class LegLines {
 
     /** Takes a step toward a fix; what came of it in this step. A course that began when it was due may begin anew. */
     DirectAim.@Nullable Aimed aim(int index, @Nullable FlightInstant before, FlightInstant now, boolean onHeading) {
-        DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
+        DirectAim aim = aimAt(index);
         if (aim == null || aim.over()) {
             return null;
         }
@@ -119,13 +73,13 @@ final class LegLines {
 
     /** Turn that is left to the fix of a direct that has no line yet, degrees, right positive; NaN where there is none. */
     double toTurnDeg(int index) {
-        DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
+        DirectAim aim = aimAt(index);
         return aim == null || lines.get(index) != null ? Double.NaN : aim.toTurnDeg();
     }
 
     /** Distance to the fix of a direct that has no line yet; NaN where there is none. */
     double toGoNm(int index) {
-        DirectAim aim = index >= 0 && index < aims.size() ? aims.get(index) : null;
+        DirectAim aim = aimAt(index);
         return aim == null ? Double.NaN : aim.toGoNm();
     }
 

@@ -63,14 +63,7 @@ final class LegSequence {
     private @Nullable CourseMeasure nextMeasure;
     private @Nullable CourseMeasure passedMeasure;
 
-    /**
-     * A sequence, at its first leg with a line.
-     *
-     * @param route amended
-     * @param limits in force
-     * @param rules in force
-     * @param done is told what is reached
-     */
+    /** A sequence, at its first leg with a line. */
     LegSequence(AmendedRoute route, Limits limits, Rules rules, Achievement done) {
         this.rules = rules;
         this.halfShare = rules.of(Rule.Established.class).ofScale();
@@ -120,11 +113,8 @@ final class LegSequence {
     /**
      * Takes a step.
      *
-     * @param before start of the step; null at the first, and across a break
-     * @param now end of the step
      * @param onHeading whether the assigned heading is flown, or still turned to
      * @param turningToHeading whether it is still turned to
-     * @param events takes what happened
      */
     void step(
             @Nullable FlightInstant before,
@@ -132,7 +122,8 @@ final class LegSequence {
             boolean onHeading,
             boolean turningToHeading,
             List<FlightEvent> events) {
-        aim(before, now, onHeading);
+        // Pointing at the fix on the way to an assigned heading is no turn to the fix.
+        aim(onHeading && turningToHeading ? null : before, now, onHeading);
         if (before == null) {
             seekLeg(now);
         }
@@ -473,9 +464,11 @@ final class LegSequence {
         return (onActive != null && onActive.holding()) || (onNext != null && onNext.holding());
     }
 
-    /** Whether the leg to intercept was left behind, the turn at its end included. */
+    /** Whether the leg to intercept was left behind, the turn at its end included; one without an end is not waited for. */
     boolean courseLegOver() {
-        return courseLegOver || active > interceptLeg + 1;
+        boolean endless =
+                route.departsOnRadial() && interceptLeg == route.legs().size() - 1;
+        return endless || courseLegOver || active > interceptLeg + 1;
     }
 
     /** When the line of the active leg was first crossed, flown seconds; NaN before. */

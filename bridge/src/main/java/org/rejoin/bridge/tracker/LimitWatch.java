@@ -26,13 +26,7 @@ final class LimitWatch {
     private double lastBeyondNm = Double.NaN;
     private double furtherS = Double.NaN;
 
-    /**
-     * A limit that was passed.
-     *
-     * @param limit where
-     * @param course on which it is reached, true
-     * @param rules in force
-     */
+    /** A limit that was passed. */
     LimitWatch(Waypoint limit, TrueDirection course, Rules rules) {
         this.limit = limit;
         this.course = course;
@@ -63,6 +57,6 @@ final class LimitWatch {
         if (atS - awayS >= furtherS - earlyS) {
             return;
         }
-        events.add(new FlightEvent.RouteLeft(atS + now.timeS() - now.flownS(), limit.ident(), aside, -ahead));
+        events.add(new FlightEvent.RouteLeft(now.timeAt(atS), limit.ident(), aside, -ahead));
     }
 }

@@ -55,24 +55,14 @@ public final class MoveWatch {
     private double doubtfulFromS = Double.NaN;
     private long doubtful;
 
-    /**
-     * A watch.
-     *
-     * @param rule by which a move is told
-     * @param quality of the feed: what its resolution explains is no move; is told what was stray
-     */
+    /** A watch. */
     public MoveWatch(Rule.Moved rule, FeedQuality quality) {
         this.rule = rule;
         this.quality = quality;
         this.flown = new Second(rule, quality);
     }
 
-    /**
-     * Takes the next sample.
-     *
-     * @param next later than the last
-     * @return what it is to the flight
-     */
+    /** Takes the next sample. */
     public Seen take(AircraftState next) {
         Second there = elsewhere;
         believed = believed || (there == null && flown.bearsOutItsSpeed());
@@ -170,9 +160,8 @@ public final class MoveWatch {
     }
 
     /**
-     * What was flown where the aircraft was set down, until it was sure that it stays there.
-     *
-     * @return the samples after the first one there and before the last one taken, in order; while in doubt those so far
+     * What was flown where the aircraft was set down, until it was sure that it stays there; the samples after the
+     * first one there and before the last one taken, in order; while in doubt those so far.
      */
     public List<AircraftState> flownThere() {
         return List.copyOf(flownThere);

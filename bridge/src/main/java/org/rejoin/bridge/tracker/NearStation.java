@@ -22,12 +22,8 @@ public record NearStation(Station station, Declination reference) {
     private static final double LEAST_NM_PER_DEG = 59;
 
     /**
-     * The stations of a chart that may be mistaken for the one in a clearance.
-     *
-     * @param reachNm no farther away, nautical miles
-     * @param chart with its stations
-     * @param here where the clearance is heard
-     * @return the cleared one among them
+     * The stations of a chart that may be mistaken for the one in a clearance, which is among them, no farther than so
+     * many nautical miles.
      */
     public static List<NearStation> within(double reachNm, Chart chart, Situation here) {
         List<NearStation> near = new ArrayList<>();

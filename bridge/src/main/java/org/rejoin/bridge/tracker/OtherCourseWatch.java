@@ -47,15 +47,7 @@ final class OtherCourseWatch {
     private boolean told;
     private FlightEvent.@Nullable OtherCourseTracked latest;
 
-    /**
-     * A watch.
-     *
-     * @param cleared the course of the clearance
-     * @param route it is part of
-     * @param stations round the aircraft; the cleared one among them is passed over
-     * @param limits in force
-     * @param rule in force
-     */
+    /** A watch. */
     OtherCourseWatch(
             Course cleared, AmendedRoute route, List<NearStation> stations, Limits limits, Rule.OtherCourse rule) {
         this.rule = rule;
@@ -104,7 +96,7 @@ final class OtherCourseWatch {
         turned |= Math.abs(Angles.turn(at.trackDeg() - firstTrackDeg)) > rule.turnedDeg();
         double excused = excused(at);
         if (!turned || excused > 0) {
-            reset();
+            breakOff();
             return;
         }
         Geodesics.Inverse way = cleared.station().position().to(at.position());
@@ -132,7 +124,7 @@ final class OtherCourseWatch {
     /** The radial of that number of another station; whether it is being tracked. */
     private boolean sameNumber(
             Candidate each, FlightInstant at, double excused, double shiftS, List<FlightEvent> events) {
-        if (along(at.trackDeg() - each.course().deg()) > WORTH_MEASURING_DEG) {
+        if (Angles.acute(at.trackDeg() - each.course().deg()) > WORTH_MEASURING_DEG) {
             each.steady().reset();
             return false;
         }
@@ -182,20 +174,10 @@ final class OtherCourseWatch {
         return limits.fullScaleAtNm(distanceNm) / 2;
     }
 
-    /** An angle to a line flown either way, degrees, [0, 90]. */
-    static double along(double deg) {
-        double off = Math.abs(Angles.turn(deg));
-        return Math.min(off, 180 - off);
-    }
-
-    private void reset() {
+    /** Across a gap nothing is concluded. */
+    void breakOff() {
         onClearedStation.reset();
         candidates.forEach(each -> each.steady().reset());
         told = false;
-    }
-
-    /** Across a gap nothing is concluded. */
-    void breakOff() {
-        reset();
     }
 }

@@ -37,7 +37,6 @@ final class PassageWatch {
      * @param angle to the course, degrees
      * @param after the end of the step of the crossing
      * @param meanNose of the seconds before
-     * @param rules in force
      */
     PassageWatch(double atS, double angle, CourseMeasure after, Series meanNose, Rules rules) {
         this.rule = rules.of(Rule.FlownThrough.class);
@@ -115,7 +114,7 @@ final class PassageWatch {
         double atS = Math.max(
                 Math.min(earliestS, now.flownS()),
                 Dwell.root(before.flownS(), Math.abs(before.crossTrackNm()) - limitNm, now.flownS(), beyond));
-        double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * now.shareAt(before, atS);
+        double cross = now.crossTrackAt(before, now.shareAt(before, atS));
         events.add(new FlightEvent.FlownThrough(now.timeAt(atS), cross));
         return true;
     }

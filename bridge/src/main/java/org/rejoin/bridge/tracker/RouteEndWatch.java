@@ -45,12 +45,7 @@ final class RouteEndWatch {
                 .orElse(null);
     }
 
-    /**
-     * A clearance may say when further clearance is expected, or until when to hold.
-     *
-     * @param under in whose words it is said
-     * @param issuedS when, flown seconds
-     */
+    /** A clearance may say when further clearance is expected, or until when to hold. */
     void further(AmendedRoute under, double issuedS) {
         OptionalDouble ahead = under.furtherClearanceS();
         if (ahead.isEmpty()) {

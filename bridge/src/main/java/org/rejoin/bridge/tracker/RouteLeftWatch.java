@@ -31,13 +31,9 @@ final class RouteLeftWatch {
      * Takes a step.
      *
      * @param before start of the step, measured from the leg; null where it was not, and across a break
-     * @param now its end
      * @param toGoNm along it to its end
      * @param leadNm of the turn at its end
-     * @param fullScaleNm here
      * @param established whether the aircraft has been established on it
-     * @param ident of the fix at its end
-     * @param events takes what happened
      */
     void step(
             @Nullable CourseMeasure before,
@@ -69,8 +65,7 @@ final class RouteLeftWatch {
             atS = turned.getAsDouble();
         }
         if (told.when(!Double.isNaN(atS))) {
-            double share = now.shareAt(before, atS);
-            double cross = before.crossTrackNm() + (now.crossTrackNm() - before.crossTrackNm()) * share;
+            double cross = now.crossTrackAt(before, now.shareAt(before, atS));
             events.add(new FlightEvent.RouteLeft(now.timeAt(atS), ident, cross, toGoNm));
         }
     }

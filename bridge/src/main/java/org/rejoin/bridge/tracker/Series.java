@@ -12,11 +12,7 @@ final class Series {
     private int first;
     private int size;
 
-    /**
-     * Nothing yet.
-     *
-     * @param keepS how far back it can be asked, seconds
-     */
+    /** Nothing yet; it can be asked back so many seconds. */
     Series(double keepS) {
         this.keepS = keepS;
     }

@@ -30,9 +30,4 @@ final class SignChange {
     OptionalDouble step(double fromS, double from, double toS, double to) {
         return begin(to) ? OptionalDouble.of(Dwell.root(fromS, from, toS, to)) : OptionalDouble.empty();
     }
-
-    /** Sign of the function where it was last not zero; 0 before. */
-    double side() {
-        return side;
-    }
 }

@@ -5,6 +5,7 @@ import java.util.Deque;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 
 /**
@@ -39,7 +40,7 @@ final class SteadyTrack {
      * @return whether the line is being flown along
      */
     boolean step(FlightInstant at, double off, double courseDeg, double steadyDeg) {
-        double now = Math.max(off, OtherCourseWatch.along(at.trackDeg() - courseDeg) / alongDeg - 1);
+        double now = Math.max(off, Angles.acute(at.trackDeg() - courseDeg) / alongDeg - 1);
         trackedAtS = Double.NaN;
         if (Double.isNaN(lastS) || at.flownS() - lastS > 1.5) {
             reset();
@@ -63,7 +64,7 @@ final class SteadyTrack {
             return;
         }
         Position from = minute.removeFirst();
-        double unsteady = OtherCourseWatch.along(from.to(at.position()).onward().deg() - courseDeg) - steadyDeg;
+        double unsteady = Angles.acute(from.to(at.position()).onward().deg() - courseDeg) - steadyDeg;
         boolean first = Double.isNaN(lastUnsteady);
         if (unsteady <= 0 && (first || lastUnsteady > 0)) {
             trackedAtS =

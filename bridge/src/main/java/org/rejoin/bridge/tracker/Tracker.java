@@ -47,12 +47,9 @@ public final class Tracker {
     /**
      * A tracker.
      *
-     * @param limits in force
-     * @param rules in force
      * @param feedTimeoutS without a sample for this long the feed counts as lost, seconds; 12 for DIS, whose senders
      *     may stay silent for 5 (IEEE 1278.1 heartbeat times 2.4)
      * @param quality of the feed as far as it is known; kept by the caller
-     * @param variation today's
      */
     public Tracker(Limits limits, Rules rules, double feedTimeoutS, FeedQuality quality, VariationByPlace variation) {
         this.limits = limits;
@@ -63,12 +60,7 @@ public final class Tracker {
         this.assigned = new Assignments(rules);
     }
 
-    /**
-     * The next attempt of the same flight: nothing is remembered but the time that was paused and what is assigned.
-     *
-     * @param before the attempt before
-     * @param inForce what stays assigned, to be reached anew
-     */
+    /** The next attempt of the same flight: nothing is remembered but the time that was paused and what is assigned. */
     public void goOnAfter(Tracker before, Assigned inForce) {
         pausedTotalS = before.pausedTotalS
                 + (before.paused && before.last != null ? before.last.timeS() - before.pausedSinceS : 0);
@@ -110,20 +102,16 @@ public final class Tracker {
     }
 
     /**
-     * Nothing was heard before the next sample for longer than its time says: the simulator stood, was started again, or
-     * nobody listened. The flight goes on where the times of the samples say so.
-     *
-     * @param receiptS time of receipt that passed since the last sample, seconds
+     * Nothing was heard before the next sample for longer than its time says, so many seconds of receipt: the simulator
+     * stood, was started again, or nobody listened. The flight goes on where the times of the samples say so.
      */
     public void silence(double receiptS) {
         silentS = receiptS;
     }
 
     /**
-     * Whether the flight may be interpolated between the last sample and the next.
-     *
-     * @param next later than the last
-     * @return false across a gap in the feed, and before the first sample
+     * Whether the flight may be interpolated between the last sample and the next; false across a gap in the feed, and
+     * before the first sample.
      */
     public boolean goesOnTo(AircraftState next) {
         AircraftState before = last;
@@ -172,10 +160,8 @@ public final class Tracker {
     }
 
     /**
-     * Heard again where the next attempt begins, perhaps after nothing was heard for some time.
-     *
-     * @param state the first of the next attempt
-     * @return the gap before it, if there was one
+     * Heard again where the next attempt begins, perhaps after nothing was heard for some time; the gap before it, if
+     * there was one.
      */
     public List<FlightEvent> heardElsewhere(AircraftState state) {
         AircraftState before = last;
@@ -288,11 +274,7 @@ public final class Tracker {
         return inOrder();
     }
 
-    /**
-     * The attempt is over: what was due and not done is told, what was not due is not judged.
-     *
-     * @return the last events
-     */
+    /** The attempt is over: what was due and not done is told, what was not due is not judged. */
     public List<FlightEvent> close() {
         AircraftState end = last;
         if (end == null) {
@@ -303,11 +285,7 @@ public final class Tracker {
         return inOrder();
     }
 
-    /**
-     * The flight is over.
-     *
-     * @return the last events
-     */
+    /** The flight is over. */
     public List<FlightEvent> finish() {
         AircraftState end = last;
         if (end == null) {
@@ -345,22 +323,12 @@ public final class Tracker {
         return assigned.inForce();
     }
 
-    /**
-     * Whether an event given last follows from a mistake told before.
-     *
-     * @param event one of those that the last call gave
-     * @return false where it stands for itself
-     */
+    /** Whether an event given last follows from a mistake told before. */
     public boolean follows(FlightEvent event) {
         return consequences.follows(event);
     }
 
-    /**
-     * A time of the log as time flown.
-     *
-     * @param timeS seconds since the first sample, not before the last sample but one
-     * @return the same without the seconds in which the simulation stood still
-     */
+    /** A time of the log as time flown; the same without the seconds in which the simulation stood still. */
     public double flownAt(double timeS) {
         return (paused ? Math.min(timeS, pausedSinceS) : timeS) - pausedTotalS;
     }
@@ -371,10 +339,8 @@ public final class Tracker {
     }
 
     /**
-     * Whether the amendment in force was flown to its end: all of it is done, and nothing of it goes on until ATC says more,
-     * as a hold, a wait at a limit or a heading does.
-     *
-     * @return false too when there is none
+     * Whether the amendment in force was flown to its end: all of it is done, and nothing of it goes on until ATC says
+     * more, as a hold, a wait at a limit or a heading does; false too when there is none.
      */
     public boolean flownToItsEnd() {
         return amendment != null && amendment.flownToItsEnd();

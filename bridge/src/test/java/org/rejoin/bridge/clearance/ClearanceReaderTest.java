@@ -502,6 +502,52 @@ class ClearanceReaderTest {
         assertThat(instructions("disregard, fly heading 020")).contains(new Instruction.Cancel(), heading(20));
     }
 
+    /** FAA Order JO 7110.65, 5-6-2 and 4-5-7: what stands behind "then" begins where what stands before it is over. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "turn left heading 060 until established on V31, then maintain 6000 | when established on V31",
+                "fly heading 060, intercept V31, then descend and maintain 6000 | when established on V31",
+                "fly heading 060, join V31, then descend and maintain 6000 | when established on V31",
+                "intercept V31, fly heading 060 until established, then maintain 6000 | when established",
+                "fly heading 060 until BBB, then maintain 6000 | after passing BBB",
+                "intercept the AAA 250 radial until 20 DME, then maintain 6000 | after passing AAA 20 DME",
+                "fly heading 060, join V31, descend and maintain 6000 after passing BBB | after passing BBB",
+                "fly heading 060, join V31, descend and maintain 6000 after passing BBB, then as filed | after passing BBB",
+                "fly heading 060, join V31, descend and maintain 6000 when established | when established"
+            })
+    void an_altitude_begins_where_what_stands_before_it_is_over(String words, String when) {
+        List<InTurn<Instruction.Maintain>> altitudes = read(words).altitudes();
+        assertThat(altitudes).hasSize(1);
+        assertThat(altitudes.get(0).said().feet()).isEqualTo(6000);
+        String begins = altitudes.get(0).from().orElseThrow().begins();
+        assertThat(instructions(begins + ", maintain 6000")).isEqualTo(instructions(when + ", maintain 6000"));
+    }
+
+    @Test
+    void anAltitudeBehindARadialBeginsOnIt() {
+        assertThat(read("intercept the AAA 250 radial, then maintain 6000").altitudes())
+                .singleElement()
+                .extracting(InTurn::from)
+                .isEqualTo(Optional.of(new When.Established(
+                        Optional.of(new Instruction.Until.AtRadial(OceanChart.AAA, new Radial(250))))));
+    }
+
+    @Test
+    void anAltitudeThatIsDueAtOnceBehindThenIsSaid() {
+        assertThat(read("direct BBB, then as filed, then maintain 6000").notes())
+                .singleElement()
+                .asString()
+                .contains("due at once");
+    }
+
+    @Test
+    void whatIsPassedIsAnAltitudeAndNoTime() {
+        assertThat(instructions("fly heading 060 until passing 8500, join V31"))
+                .isEqualTo(instructions("fly heading 060 until passing 8500 feet, join V31"));
+    }
+
     @Test
     void everydayWordsForSpeeds() {
         assertThat(instructions("slow to 120 knots")).isEqualTo(instructions("reduce speed to 120 knots"));

@@ -48,6 +48,9 @@ class ReadbackTest {
                 "REJOIN1 | rejoin one, roger, heading 110, intercept V40, good day",
                 "REJOIN1 | okay, heading 110, intercept V40, wilco, REJOIN1",
                 "REJOIN1 | rejoin one roger heading 110, intercept V40, thanks",
+                "ALPHA1 | alpha one, heading one one zero, intercept victor forty",
+                "DELTA4 | heading 110, intercept V40, delta four",
+                "ALPHA1 | ALPHA1, heading 110, intercept V40",
                 "N345AB | heading one one zero, intercept victor forty, november three four five alfa bravo"
             })
     void his_own_callsign_is_heard_at_either_end(String own, String text) {
@@ -59,6 +62,19 @@ class ReadbackTest {
                         Optional.of(own)))
                 .hasSize(3)
                 .allMatch(element -> element.verdict() == Verdict.RIGHT);
+    }
+
+    @Test
+    void a_callsign_that_is_a_word_of_the_alphabet_is_wrong_with_another_figure() {
+        assertThat(Readback.check(
+                        ClearanceReaderTest.read("fly heading 110, intercept V40"),
+                        "alpha two, heading one one zero, intercept victor forty",
+                        OceanChart.CHART,
+                        OceanChart.filed(),
+                        Optional.of("ALPHA1")))
+                .filteredOn(element -> element.what().equals("callsign"))
+                .extracting(Element::verdict)
+                .containsExactly(Verdict.WRONG);
     }
 
     /** What comes first is said by the order of the words; the word itself may be left out. */

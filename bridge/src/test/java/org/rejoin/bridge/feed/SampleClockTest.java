@@ -20,7 +20,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class SampleClockTest {
 
     /** What came out of a clock. */
-    private static final class Out implements SampleSink {
+    private static final class Out implements SampleClock.Sink {
         final List<AircraftState> states = new ArrayList<>();
         final List<TimeBase> bases = new ArrayList<>();
         final List<String> steps = new ArrayList<>();
@@ -90,7 +90,7 @@ class SampleClockTest {
     @Test
     void aReceivingClockSetBackBetweenSamplesOfOneASecondIsSeen() {
         for (double backS : new double[] {1.95, 2, 4, 3600}) {
-            ReceiptTime receipt = new ReceiptTime();
+            SampleClock.ReceiptTime receipt = new SampleClock.ReceiptTime();
             receipt.accept(1000);
             receipt.accept(1001);
             double after = receipt.accept(1002 - backS);

@@ -7,6 +7,8 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** Validation: turns, leads and wind triangles against handbooks and public worked examples. */
 public class TurnAndWindTest implements ExternalChecks {
@@ -199,5 +201,17 @@ public class TurnAndWindTest implements ExternalChecks {
         assertThatThrownBy(call::run)
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining(name);
+    }
+
+    /**
+     * R = V^2 / (g tan(bank)), lead = R tan(angle / 2) (Pilot's Handbook of Aeronautical Knowledge, chapter 5; Instrument
+     * Flying Handbook): 25 degrees of bank and 80 degrees, worked by hand. Below 170 kt it is the turn at standard rate.
+     */
+    @ParameterizedTest
+    @CsvSource({"120, 0.5342", "160, 0.7123", "250, 1.639", "338, 2.996", "480, 6.041"})
+    void theLeadOfTheStandardTurnIsThatOf25DegreesOfBankWhereStandardRateNeedsMore(double kt, double leadNm) {
+        double atStandardRate = Turn.leadNm(Turn.standardRadiusNm(kt), 80);
+        assertThat(Turn.longerLeadNm(atStandardRate, kt)).isCloseTo(leadNm, within(0.001));
+        assertThat(Turn.standardTurnLeadNm(kt, 80)).isCloseTo(leadNm, within(0.001));
     }
 }

@@ -242,6 +242,16 @@ class LearnerTest {
     }
 
     @Test
+    void aVariationIsSaidEastOrWest() {
+        List<Datagram> flown = lines(3, FlownScript.Moment::altitude, FlownScript.Moment::verticalSpeed);
+        for (double told : new double[] {-14.3, 14.3}) {
+            Known known = new Known(OptionalDouble.of(told), OptionalDouble.empty(), FlownScript.YEAR);
+            assertThat(new Learner(known).learn(flown).notes())
+                    .contains("variation 14.3 " + (told < 0 ? "west" : "east") + " as told");
+        }
+    }
+
+    @Test
     void whatThePilotTellsIsChecked() {
         assertThatThrownBy(() -> new Known(OptionalDouble.of(200), OptionalDouble.empty(), 2026))
                 .isInstanceOf(IllegalArgumentException.class)

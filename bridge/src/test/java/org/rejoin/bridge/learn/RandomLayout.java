@@ -14,6 +14,7 @@ import java.util.OptionalInt;
 import java.util.Random;
 import java.util.function.ToDoubleFunction;
 
+import org.rejoin.bridge.geo.StandardAtmosphere;
 import org.rejoin.protocol.earth.Geodetic;
 import org.rejoin.protocol.earth.LocalAxes;
 import org.rejoin.protocol.earth.Vector3;
@@ -312,7 +313,7 @@ final class RandomLayout {
             case 2 -> m -> walks[n] += 0.02 * random.nextGaussian();
             case 3 -> m -> 12.5 + n;
             case 4 -> m -> random.nextInt(1_000_000);
-            case 5 -> m -> Airspeed.rootOfDensity(m.altitude()) * m.airspeed();
+            case 5 -> m -> StandardAtmosphere.rootOfDensity(m.altitude()) * m.airspeed();
             case 6 -> m -> 15 - 0.00198 * m.altitude() + 0.05 * random.nextGaussian();
             case 7 -> m -> 2300 + 4 * random.nextGaussian() + (m.verticalSpeed() > 200 ? 200 : 0);
             default -> m -> m.timeS() * 1000;

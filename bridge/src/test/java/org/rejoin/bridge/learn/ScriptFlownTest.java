@@ -13,6 +13,7 @@ import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.function.ToDoubleFunction;
 
+import org.rejoin.bridge.geo.StandardAtmosphere;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.profile.Quantity;
 import org.rejoin.protocol.profile.Unit;
@@ -80,8 +81,8 @@ class ScriptFlownTest {
      */
     @Test
     void theStandardAtmosphereThinsWithHeight() {
-        assertThat(Math.pow(Airspeed.rootOfDensity(10_000), 2)).isCloseTo(0.7385, offset(2e-4));
-        assertThat(Airspeed.rootOfDensity(0)).isEqualTo(1);
+        assertThat(Math.pow(StandardAtmosphere.rootOfDensity(10_000), 2)).isCloseTo(0.7385, offset(2e-4));
+        assertThat(StandardAtmosphere.rootOfDensity(0)).isEqualTo(1);
     }
 
     /** One sends the indicated, the other the true airspeed, in knots and in km/h. */
@@ -90,7 +91,8 @@ class ScriptFlownTest {
         int learnt = 0;
         for (int seed = 20; seed < 28; seed++) {
             for (double unit : new double[] {1, 1.852}) {
-                Learned indicated = airspeeds(seed, m -> Airspeed.rootOfDensity(m.altitude()) * m.airspeed() * unit);
+                Learned indicated =
+                        airspeeds(seed, m -> StandardAtmosphere.rootOfDensity(m.altitude()) * m.airspeed() * unit);
                 learnt += indicated.sure(Quantity.INDICATED_AIRSPEED) ? 1 : 0;
                 indicated
                         .profile("x")

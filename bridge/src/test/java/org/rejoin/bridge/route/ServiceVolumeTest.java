@@ -35,9 +35,8 @@ final class ServiceVolumeTest {
         "VH, 14500, 100, true"
     })
     void insideOrOutside(Station.ServiceClass serviceClass, double heightFt, double distanceNm, boolean inside) {
-        assertThat(distanceNm <= ServiceVolume.radiusNm(serviceClass, heightFt)).isEqualTo(inside);
-        assertThat(ServiceVolume.radiusNm(serviceClass, heightFt))
-                .isLessThanOrEqualTo(ServiceVolume.largestRadiusNm(serviceClass));
+        assertThat(distanceNm <= serviceClass.radiusNm(heightFt)).isEqualTo(inside);
+        assertThat(serviceClass.radiusNm(heightFt)).isLessThanOrEqualTo(serviceClass.largestRadiusNm());
     }
 
     /** FAA Order JO 7110.65, 4-1-5 b4. */
@@ -51,6 +50,6 @@ final class ServiceVolumeTest {
     @ParameterizedTest
     @CsvSource({"5, 20", "10, 20", "22, 44", "45, 90", "60, 90", "-22, 44"})
     void doubleTheAngle(double offDeg, double interceptDeg) {
-        assertThat(InterceptHeading.doubleTheAngle(offDeg)).isCloseTo(interceptDeg, within(1e-12));
+        assertThat(HeadingPlan.doubleTheAngle(offDeg)).isCloseTo(interceptDeg, within(1e-12));
     }
 }

@@ -17,8 +17,11 @@ import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.FiledRouteReader;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 
+import net.sf.geographiclib.Geodesic;
+import net.sf.geographiclib.GeodesicData;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -288,6 +291,25 @@ class WholeTaskTest {
         assertThat(plan.climb()).isTrue();
     }
 
+    /** The way along a route begins where the aircraft is, and there is no shorter one than straight to the fix. */
+    @ParameterizedTest
+    @ValueSource(strings = {"", "direct BBB, ", "direct AAA, then as filed, ", "disregard, "})
+    void a_crossing_is_never_nearer_than_the_straight_line(String way) {
+        for (double north = -0.6; north <= 0.61; north += 0.3) {
+            Position here = new Position(38 + north, -54.7);
+            CrossingPlan plan = OceanCase.of(OceanCase.ON_V31, way + "cross BBB at 9000", 38 + north, -54.7)
+                    .work()
+                    .crossings()
+                    .get(0);
+            if (plan.distanceNm().isPresent()) {
+                assertThat(plan.distanceNm().getAsDouble())
+                        .as("%s", north)
+                        .isGreaterThanOrEqualTo(here.distanceNm(OceanCase.BBB.position()) - 0.5);
+            }
+            assertThat(plan.minutes().isPresent()).isEqualTo(plan.distanceNm().isPresent());
+        }
+    }
+
     @Test
     void a_crossing_before_a_fix_is_on_the_route_on_that_side() {
         AmendedRoute route = on("direct BBB, cross one zero miles southwest of BBB at and maintain 6000")
@@ -295,6 +317,28 @@ class WholeTaskTest {
         CrossingPlan plan = route.crossings().get(0);
         assertThat(plan.position().distanceNm(OceanCase.BBB.position())).isCloseTo(10, within(1e-6));
         assertThat(plan.place()).isEqualTo("10 NM southwest of BBB");
+    }
+
+    /** On the leg the distance is the geodesic to the fix; beside it the leg from abeam is no way that anybody flies. */
+    @Test
+    void how_far_a_crossing_is_counts_from_the_aircraft_and_not_from_abeam_it() {
+        // 10 NM from AAA along V31, and from there 20 NM off to the right.
+        GeodesicData leg = Geodesic.WGS84.Inverse(38.0, -55.0, 39.0, -53.8);
+        GeodesicData ten = Geodesic.WGS84.Direct(38.0, -55.0, leg.azi1, 10 * 1852);
+        GeodesicData off = Geodesic.WGS84.Direct(ten.lat2, ten.lon2, ten.azi2 + 90, 20 * 1852);
+        CrossingPlan on = OceanCase.of(OceanCase.ON_V31, "cross BBB at 9000", ten.lat2, ten.lon2)
+                .work()
+                .crossings()
+                .get(0);
+        assertThat(on.distanceNm().orElseThrow()).isCloseTo(leg.s12 / 1852 - 10, within(0.001));
+        AmendedRoute beside = OceanCase.of(OceanCase.ON_V31, "cross BBB at 9000", off.lat2, off.lon2)
+                .work();
+        assertThat(codes(beside)).contains(Warning.Code.CHOICE_MADE);
+        assertThat(beside.crossings().get(0).leg()).isEqualTo(0);
+        assertThat(beside.crossings().get(0).distanceNm()).isEmpty();
+        assertThat(beside.crossings().get(0).minutes()).isEmpty();
+        assertThat(beside.crossings().get(0).ftPerNm()).isEmpty();
+        assertThat(beside.crossings().get(0).ftPerMin()).isEmpty();
     }
 
     @Test

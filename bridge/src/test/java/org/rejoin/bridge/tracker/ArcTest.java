@@ -9,7 +9,6 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicArc;
-import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
@@ -174,21 +173,6 @@ class ArcTest {
     }
 
     private static FlightInstant at(Position place, double feet) {
-        return new FlightInstant(
-                0,
-                0,
-                place,
-                Normal.at(place),
-                90,
-                90,
-                90,
-                90,
-                0,
-                6,
-                KT,
-                Double.NaN,
-                feet,
-                Double.NaN,
-                FlightInstant.Carried.NOTHING);
+        return Instants.at(0, place, 90, 90, KT, feet);
     }
 }

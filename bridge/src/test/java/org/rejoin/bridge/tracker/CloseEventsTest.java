@@ -11,7 +11,6 @@ import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.protocol.AircraftState;
 
@@ -22,22 +21,8 @@ import org.junit.jupiter.api.Test;
 class CloseEventsTest {
 
     private static CourseMeasure measure(double timeS, double crossNm, double errorDeg) {
-        FlightInstant instant = new FlightInstant(
-                timeS,
-                timeS,
-                new Position(0, 0),
-                new Normal(1, 0, 0),
-                (90 + errorDeg + 360) % 360,
-                (90 + errorDeg + 360) % 360,
-                90 + errorDeg,
-                90 + errorDeg,
-                0,
-                6,
-                120,
-                Double.NaN,
-                Double.NaN,
-                Double.NaN,
-                FlightInstant.Carried.NOTHING);
+        FlightInstant instant =
+                Instants.at(timeS, new Position(0, 0), (90 + errorDeg + 360) % 360, 90 + errorDeg, 120, Double.NaN);
         return new CourseMeasure(instant, crossNm, timeS / 30, 90, errorDeg, errorDeg);
     }
 

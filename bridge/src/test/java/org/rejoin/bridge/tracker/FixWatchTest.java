@@ -8,7 +8,6 @@ import java.util.List;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
@@ -34,22 +33,7 @@ class FixWatchTest {
             double alongNm = 5 + second * GS_KT / 3600;
             Position here = leg.pointAt(alongNm)
                     .destination(new TrueDirection(leg.courseAt(alongNm).deg() + 90), 0.8);
-            FlightInstant now = new FlightInstant(
-                    second,
-                    second,
-                    here,
-                    Normal.at(here),
-                    leg.courseAt(alongNm).deg(),
-                    leg.courseAt(alongNm).deg(),
-                    0,
-                    0,
-                    0,
-                    6,
-                    GS_KT,
-                    Double.NaN,
-                    Double.NaN,
-                    Double.NaN,
-                    FlightInstant.Carried.NOTHING);
+            FlightInstant now = Instants.at(second, here, leg.courseAt(alongNm).deg(), 0, GS_KT, Double.NaN);
             CourseMeasure measured = watch.measure(now);
             watch.step(before, measured, false, false, events);
             before = measured;

@@ -42,7 +42,6 @@ class KitTest {
         assertThat(crossing.begin(1)).isFalse();
         assertThat(crossing.begin(-1)).as("the sign changed unseen").isTrue();
         assertThat(crossing.begin(0)).isFalse();
-        assertThat(crossing.side()).isEqualTo(-1);
         assertThat(crossing.step(0, 0, 1, -1)).isEmpty();
     }
 

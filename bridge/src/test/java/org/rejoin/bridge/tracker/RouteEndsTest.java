@@ -197,6 +197,26 @@ class RouteEndsTest {
         assertThat(flown.faults()).isEmpty();
     }
 
+    /** A vector onto a radial and no more (FAA Order JO 7110.65, 5-6-2): done once established, though the radial has no end. */
+    @Test
+    void aRadialIsFlownUntilMoreIsSaid() {
+        Position aaa = new Position(30, -45);
+        GeodesicLine out = GeodesicLine.from(aaa, new TrueDirection(150), 60);
+        Position start = out.pointAt(20).destination(new TrueDirection(240), 5);
+        ClosedFormFlight flight = new ClosedFormFlight(start, 105, KT, Ocean.CALM);
+        flight.miles(5 / Math.sin(Math.toRadians(45)) - flight.radiusNm() * Math.tan(Math.toRadians(22.5)))
+                .turnTo(150)
+                .miles(6);
+        assertThat(Math.abs(out.offset(flight.end().position()).crossTrackNm())).isLessThan(0.1);
+        // 162 radial by a declination of 12 west.
+        Flown flown = Flown.fly(
+                flight.sample(2), List.of(Ocean.say(2, "fly present heading, intercept the AAA 162 radial outbound")));
+        assertThat(flown.names())
+                .as("%s", flown.events())
+                .contains("intercept_achieved", "amendment_complete", "graded_part_ended");
+        assertThat(flown.faults()).isEmpty();
+    }
+
     @Test
     void whoDoesNotTakeUpTheHeadingHasNotDeparted() {
         Position start = BENDA.destination(new TrueDirection(270), 10);

@@ -74,18 +74,12 @@ public record BestPath(
             double turnDeg,
             double toLineNm) {}
 
-    /**
-     * A point of the path.
-     *
-     * @param timeS seconds since the first sample
-     * @param position WGS 84
-     */
+    /** A point of the path, seconds since the first sample. */
     public record Point(double timeS, Position position) {}
 
     /**
      * Works the path out.
      *
-     * @param route amended
      * @param heardS when the clearance was heard, seconds since the first sample
      * @param start where the aircraft was then
      * @param ground how it moved then

@@ -12,20 +12,13 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.geo.GroundVector;
-import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
-/**
- * One clearance as it could have been flown and as it was: what an instructor draws on the board.
- *
- * @param best path
- * @param cost of the path that was flown
- */
+/** One clearance as it could have been flown and as it was: what an instructor draws on the board. */
 public record Comparison(BestPath best, Cost cost) {
 
     /** A turn is said to be late or early from here, seconds: the time a roll takes; common practice, no source. */
@@ -41,33 +34,21 @@ public record Comparison(BestPath best, Cost cost) {
     private static final double PAST_NM = 0.1;
 
     /**
-     * Compares a flight with the best path for one clearance.
-     *
-     * @param route amended by the clearance
-     * @param heardS when it was heard, seconds since the first sample
-     * @param flown under it, in order of time
-     * @param events under it, in order of time
-     * @return empty where there is no best path, or nothing was flown
+     * Compares a flight with the best path for one clearance that was heard so many seconds since the first sample;
+     * points and events are those under it, in order of time. Empty where there is no best path, or nothing was flown.
      */
     public static Optional<Comparison> of(
             AmendedRoute route, double heardS, List<Point> flown, List<FlightEvent> events) {
         if (flown.isEmpty()) {
             return Optional.empty();
         }
-        Point first = flown.get(0);
-        return BestPath.of(
-                        route,
-                        heardS,
-                        route.situation().position(),
-                        new GroundVector(new TrueDirection(first.trackTrueDeg()), first.groundSpeedKt()))
+        return BestPath.of(route, heardS, route.situation().position(), Recorded.ground(flown.get(0)))
                 .map(best -> new Comparison(best, new CostFinder(best, flown, events).cost()));
     }
 
     /**
-     * The comparison for each clearance of a flight.
-     *
-     * @param record of the flight, with its points
-     * @return in order of time; a clearance without a best path, or one taken back before it was complete, is left out
+     * The comparison for each clearance of a flight whose record has its points, in order of time; a clearance without
+     * a best path, or one taken back before it was complete, is left out.
      */
     public static List<Comparison> all(FlightRecord record) {
         List<Entry.Issued> clearances = record.issued().stream()
@@ -133,11 +114,7 @@ public record Comparison(BestPath best, Cost cost) {
         return withdrawn;
     }
 
-    /**
-     * For a debrief.
-     *
-     * @return lines
-     */
+    /** Its lines for a debrief. */
     public List<String> lines() {
         List<String> lines = new ArrayList<>();
         lines.add("BEST FLYABLE PATH for the clearance of " + Words.clock(best.heardS()));
@@ -177,11 +154,7 @@ public record Comparison(BestPath best, Cost cost) {
         return String.join("; ", parts);
     }
 
-    /**
-     * Writes it as an object.
-     *
-     * @param json where to
-     */
+    /** Writes it as an object. */
     public void write(JsonGenerator json) throws IOException {
         json.writeStartObject();
         JsonNumbers.write(json, "heard_s", best.heardS());

@@ -15,10 +15,8 @@ import java.util.OptionalDouble;
 public record Cost(OptionalDouble turnedLateS, double pastLineNm, Optional<Lost> lost) {
 
     /**
-     * Time and distance beyond those of the best path.
-     *
-     * @param seconds negative where the pilot was quicker
-     * @param nm over the ground, nautical miles, likewise
+     * Time and distance over the ground beyond those of the best path, seconds and nautical miles; negative where the
+     * pilot was quicker.
      */
     public record Lost(double seconds, double nm) {}
 }

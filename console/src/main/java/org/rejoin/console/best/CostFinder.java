@@ -35,13 +35,7 @@ final class CostFinder {
     private final List<Point> flown;
     private final List<FlightEvent> events;
 
-    /**
-     * A comparison.
-     *
-     * @param best path
-     * @param flown under the same clearance, in order of time, one or more
-     * @param events likewise
-     */
+    /** Of points flown under the clearance of the best path, one or more, and its events, both in order of time. */
     CostFinder(BestPath best, List<Point> flown, List<FlightEvent> events) {
         this.best = best;
         this.flown = flown;
@@ -98,8 +92,9 @@ final class CostFinder {
             left--;
         }
         Point began = flown.get(left);
-        Air air = Air.behind(ground(began), best.route().situation().wind());
-        TrueDirection heading = air.headingOf(ground(began));
+        GroundVector ground = Recorded.ground(began);
+        Air air = Air.behind(ground, best.route().situation().wind());
+        TrueDirection heading = air.headingOf(ground);
         Offset offset = line.get().offset(began.position());
         Optional<TrueDirection> wanted = air.along(offset.course()).map(GroundVector.HeadingForCourse::heading);
         if (wanted.isEmpty()) {
@@ -112,10 +107,6 @@ final class CostFinder {
                 * Math.sin(Math.toRadians(
                         Angles.turn(began.trackTrueDeg() - offset.course().deg())));
         return Math.abs(closingNmPerS) < 1e-4 ? OptionalDouble.empty() : OptionalDouble.of(missNm / closingNmPerS);
-    }
-
-    private static GroundVector ground(Point at) {
-        return new GroundVector(new TrueDirection(at.trackTrueDeg()), at.groundSpeedKt());
     }
 
     private double pastLineNm() {

@@ -43,13 +43,8 @@ final class HoldPath {
     }
 
     /**
-     * From the fix to the fix.
-     *
-     * @param hold worked out
-     * @param variation today's at the fix
-     * @param air through which it is flown
-     * @param arriving heading over the fix, true
-     * @return in the order flown; none where the wind is too strong for it
+     * From the fix to the fix, in the order flown, from that true heading over it; none where the wind is too strong
+     * for it.
      */
     static List<Stretch> of(Holding hold, Variation variation, Air air, TrueDirection arriving) {
         return new HoldPath(hold, variation, air).fly(arriving);

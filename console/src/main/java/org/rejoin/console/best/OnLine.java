@@ -6,12 +6,8 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 
 /**
- * A line being flown from somewhere along it.
- *
- * @param line over the ground
- * @param fromNm where on it, nautical miles from its start
- * @param heading and speed that keep the aircraft on it there
- * @param air it is flown in
+ * A line being flown over the ground from so many nautical miles after its start, with heading and speed that keep the
+ * aircraft on it there.
  */
 record OnLine(GroundPath line, double fromNm, GroundVector.HeadingForCourse heading, Air air) {
 

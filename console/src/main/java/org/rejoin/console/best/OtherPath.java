@@ -48,11 +48,8 @@ final class OtherPath {
     }
 
     /**
-     * Flies it.
-     *
-     * @param first turn that is different
-     * @param chosen turn whose begin and bank are
-     * @return empty where the aircraft does not get onto its lines that way
+     * Flies it, different from the first turn on; the begin and bank of the other turn are chosen. Empty where the
+     * aircraft does not get onto its lines that way.
      */
     Optional<WhatIf.Flight> fly(FlownTurns.Found first, FlownTurns.Found chosen) {
         GroundPath line = first.line();

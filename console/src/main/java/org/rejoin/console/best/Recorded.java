@@ -46,13 +46,7 @@ final class Recorded {
         this.other = other;
     }
 
-    /**
-     * The aircraft at a moment.
-     *
-     * @param position WGS 84
-     * @param heading true
-     * @param trueAirspeedKt knots
-     */
+    /** The aircraft at a moment: its true heading, its true airspeed in knots. */
     record Moment(Position position, TrueDirection heading, double trueAirspeedKt) {}
 
     static GroundVector ground(Point at) {
@@ -118,11 +112,8 @@ final class Recorded {
     }
 
     /**
-     * When it comes as near to a turn's line as that, for the first time.
-     *
-     * @param turn that is begun there
-     * @param beforeNm square to its line, nautical miles, negative past it
-     * @return seconds since the first sample; empty where it never comes there
+     * When it first comes so near to the line of a turn, nautical miles square to it and negative past it; seconds
+     * since the first sample, empty where it never comes there.
      */
     Optional<Double> beginS(FlownTurns.Found turn, double beforeNm) {
         double from = turn.fromS();

@@ -25,14 +25,9 @@ record TurnStart(double seconds, double turnDeg) {
     static final double LONGEST_S = 4 * 3600;
 
     /**
-     * The zero of the distance from the line after the turn, which is nearly linear in the time.
-     *
-     * @param line to roll out on
-     * @param air for the turn
-     * @param path where the aircraft is before it, by seconds
-     * @param headings of it there
-     * @param mostS on that path
-     * @return empty where it must have begun before, or never rolls out on the line
+     * The zero of the distance from the line after the turn, which is nearly linear in the time; path and headings are
+     * those before it, by seconds up to the most. Empty where it must have begun before, or never rolls out on the
+     * line.
      */
     static Optional<TurnStart> onto(
             GroundPath line,

@@ -111,10 +111,8 @@ public final class WhatIf {
     }
 
     /**
-     * What can be asked of each clearance of a flight.
-     *
-     * @param record of the flight, with its points
-     * @return in order of time; a clearance without a best path is left out
+     * What can be asked of each clearance of a flight whose record has its points, in order of time; a clearance
+     * without a best path is left out.
      */
     public static List<WhatIf> all(FlightRecord record) {
         List<Entry.Issued> issued = record.issued().stream()
@@ -143,11 +141,7 @@ public final class WhatIf {
         return best.heardS();
     }
 
-    /**
-     * Whether the route ends in a hold: that is not flown otherwise, only the way to it.
-     *
-     * @return as the clearance asked
-     */
+    /** Whether the route ends in a hold: that is not flown otherwise, only the way to it. */
     public boolean endsInHold() {
         return best.route().endsInHold();
     }
@@ -190,7 +184,6 @@ public final class WhatIf {
     /**
      * The flight with something different.
      *
-     * @param choice what
      * @return empty where the aircraft does not get onto its lines that way: a leg is too short to come back to, the wind too
      *     strong to make the course good, or the turn's line is never met
      */

@@ -31,10 +31,7 @@ public final class Archive {
     /**
      * Writes an archive; in place of nothing: a file that is there stays.
      *
-     * @param archive to write
      * @param root names in the archive are relative to it
-     * @param folders below the root, whole
-     * @param more other files by their name
      * @throws IOException if it exists or cannot be written; one line
      */
     public static void write(Path archive, Path root, List<Path> folders, Map<String, byte[]> more) throws IOException {
@@ -70,10 +67,9 @@ public final class Archive {
     }
 
     /**
-     * Unpacks an archive. What would lie outside of the folder is refused, as is what grows beyond all recordings.
+     * Unpacks a zip file into an empty folder. What would lie outside of it is refused, as is what grows beyond all
+     * recordings.
      *
-     * @param archive to read, zip
-     * @param into an empty folder
      * @throws IOException if it cannot be read or is no such archive; one line
      */
     public static void unpack(Path archive, Path into) throws IOException {

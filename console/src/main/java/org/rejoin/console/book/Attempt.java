@@ -66,6 +66,8 @@ public record Attempt(
             "device",
             "seat");
 
+    private static final String PRACTICE_PILOT = "practice_pilot";
+
     private static final DateTimeFormatter STAMP =
             DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
     private static final String ID = "[0-9]{8}T[0-9]{6}Z-[0-9a-z]{6}";
@@ -88,21 +90,7 @@ public record Attempt(
         more.remove(OWN);
     }
 
-    /**
-     * An attempt of which the book alone knows.
-     *
-     * @param id as {@link #newId} makes it; names the folder
-     * @param pilot as typed; empty if nobody said
-     * @param pilotId the roster's; empty if the roster does not know him
-     * @param aircraft label of the seat
-     * @param lesson its title
-     * @param began UTC
-     * @param durationS seconds; empty while it is flown
-     * @param program that recorded it
-     * @param instructor empty if nobody said
-     * @param device empty if nobody said
-     * @param seat folder below the attempt's; empty for the attempt's own
-     */
+    /** An attempt of which the book alone knows, and nobody said when it was over. */
     public Attempt(
             String id,
             String pilot,
@@ -131,12 +119,7 @@ public record Attempt(
                 BookJson.object());
     }
 
-    /**
-     * The same attempt with other members beside the book's own.
-     *
-     * @param members each takes the place of one of its name
-     * @return with them
-     */
+    /** The same attempt with other members beside the book's own; each takes the place of one of its name. */
     public Attempt with(ObjectNode members) {
         ObjectNode all = more.deepCopy();
         all.setAll(members);
@@ -149,32 +132,39 @@ public record Attempt(
                 id, who, whoId, flown, lesson, began, seconds, over, program, instructor, device, seat, beside);
     }
 
-    /**
-     * Members that are not the book's own.
-     *
-     * @return a copy
-     */
+    /** A copy of the members that are not the book's own. */
     @Override
     public ObjectNode more() {
         return more.deepCopy();
     }
 
-    /**
-     * What was right of a drill that was answered and not flown.
-     *
-     * @return as "7 of 8 right" or "read back right"; "answers not kept" of anything else
-     */
-    public String answered() {
-        return Answered.words(more);
+    /** What says in {@code attempt.json} that the practice aircraft flew it, by its habit. */
+    public static ObjectNode flownByPractice(String habit) {
+        return BookJson.object().put(PRACTICE_PILOT, habit);
+    }
+
+    /** {@return the habit of the practice aircraft that flew it; empty of a person's: nobody's skill is seen in it} */
+    public Optional<String> practicePilot() {
+        return BookJson.text(more, PRACTICE_PILOT);
     }
 
     /**
-     * A new name for an attempt: sorted by name they stand in order of time.
-     *
-     * @param began UTC
-     * @param random source of the last six characters
-     * @return as {@code 20260601T140312Z-k3x0v9}
+     * What was right of a drill that was answered and not flown, as "7 of 8 right" or "read back right"; "answers not
+     * kept" of anything else.
      */
+    public String answered() {
+        // Of a drill on paper right and asked, of one by ear outcome, or right alone as earlier versions kept it.
+        JsonNode right = more.path("right");
+        if (right.isInt() && more.path("asked").isInt()) {
+            return right.asInt() + " of " + more.path("asked").asInt() + " right";
+        }
+        if (more.path("outcome").asText().equals("unclear")) {
+            return "readback not clear";
+        }
+        return right.isBoolean() ? "read back " + (right.asBoolean() ? "right" : "wrong") : "answers not kept";
+    }
+
+    /** A new name for an attempt, as {@code 20260601T140312Z-k3x0v9}: sorted by name they stand in order of time. */
     public static String newId(Instant began, RandomGenerator random) {
         StringBuilder id = new StringBuilder(STAMP.format(began)).append('-');
         for (int i = 0; i < 6; i++) {
@@ -188,41 +178,26 @@ public record Attempt(
     }
 
     /**
-     * The same attempt, over.
-     *
-     * @param seconds flown, pauses left out
-     * @param at when, by this computer's clock: a flight faster than time lasts longer than it took
-     * @return with its duration and end
+     * The same attempt, over: seconds flown, pauses left out, and when by this computer's clock: a flight faster than
+     * time lasts longer than it took.
      */
     public Attempt ended(double seconds, Instant at) {
         return changed(pilot, pilotId, aircraft, OptionalDouble.of(seconds), Optional.of(at), more);
     }
 
-    /**
-     * The same attempt, given to a pilot of the roster.
-     *
-     * @param known of the roster
-     * @return with his name
-     */
+    /** The same attempt, given to a pilot of the roster. */
     public Attempt flownBy(Pilot known) {
         return changed(known.name(), known.id(), aircraft, durationS, ended, more);
     }
 
-    /**
-     * The same attempt, under another name of its aircraft.
-     *
-     * @param label of the seat
-     * @return with it
-     */
+    /** The same attempt, under another name of its aircraft. */
     public Attempt flownIn(String label) {
         return changed(pilot, pilotId, label, durationS, ended, more);
     }
 
     /**
-     * When it was over.
-     *
-     * @return by the clock of the computer that closed it; where nobody said, its duration after it began, which is in the
-     *     future where it was flown faster than time; its begin while it is flown
+     * When it was over by the clock of the computer that closed it; where nobody said, its duration after it began,
+     * which is in the future where it was flown faster than time; its begin while it is flown.
      */
     public Instant end() {
         return ended.orElseGet(() -> began.plusMillis(Math.round(durationS.orElse(0) * 1000)));
@@ -231,7 +206,6 @@ public record Attempt(
     /**
      * As it stands in {@code attempt.json}.
      *
-     * @return a JSON object
      * @throws IOException never
      */
     public byte[] json() throws IOException {
@@ -266,25 +240,21 @@ public record Attempt(
         try {
             return new Attempt(
                     needed(json, "id"),
-                    text(json, "pilot"),
-                    text(json, "pilot_id"),
-                    text(json, "aircraft"),
-                    text(json, "lesson"),
+                    BookJson.textOrEmpty(json, "pilot"),
+                    BookJson.textOrEmpty(json, "pilot_id"),
+                    BookJson.textOrEmpty(json, "aircraft"),
+                    BookJson.textOrEmpty(json, "lesson"),
                     Instant.parse(needed(json, "began_utc")),
                     BookJson.number(json, "duration_s"),
                     BookJson.text(json, "ended_utc").map(Instant::parse),
-                    text(json, "program"),
-                    text(json, "instructor"),
-                    text(json, "device"),
-                    text(json, "seat"),
+                    BookJson.textOrEmpty(json, "program"),
+                    BookJson.textOrEmpty(json, "instructor"),
+                    BookJson.textOrEmpty(json, "device"),
+                    BookJson.textOrEmpty(json, "seat"),
                     (ObjectNode) json);
         } catch (DateTimeException | IllegalArgumentException e) {
             throw new IOException(e.getMessage(), e);
         }
-    }
-
-    private static String text(JsonNode json, String name) {
-        return BookJson.text(json, name).orElse("");
     }
 
     private static String needed(JsonNode json, String name) throws IOException {

@@ -62,19 +62,14 @@ public final class AttemptFolder {
         this.place = place;
     }
 
-    /**
-     * Where it lies: a recording's folder.
-     *
-     * @return the directory
-     */
+    /** Where it lies: a recording's folder. */
     public Path place() {
         return place;
     }
 
     /**
-     * Who flew what when.
+     * Who flew what when, as kept.
      *
-     * @return as kept
      * @throws IOException if {@code attempt.json} cannot be read; one line
      */
     public Attempt attempt() throws IOException {
@@ -93,7 +88,6 @@ public final class AttemptFolder {
     /**
      * Keeps who flew what when, in place of what was kept.
      *
-     * @param attempt of this folder
      * @throws IOException if it cannot be written; one line
      */
     public void keep(Attempt attempt) throws IOException {
@@ -101,9 +95,8 @@ public final class AttemptFolder {
     }
 
     /**
-     * Held while the attempt is flown, and while it is graded.
+     * A lock, to be closed, that is held while the attempt is flown, and while it is graded.
      *
-     * @return the lock; close it
      * @throws IOException if another program flies it; one line
      */
     public HomeLock flying() throws IOException {
@@ -111,9 +104,8 @@ public final class AttemptFolder {
     }
 
     /**
-     * Whether anything was flown.
+     * Whether a datagram was recorded.
      *
-     * @return true if a datagram was recorded
      * @throws IOException if the capture cannot be looked at
      */
     public boolean isRecorded() throws IOException {
@@ -127,9 +119,8 @@ public final class AttemptFolder {
     }
 
     /**
-     * The grade as it stands in the folder.
+     * The grade as it stands in the folder; empty if the flight has not been graded.
      *
-     * @return empty if the flight has not been graded
      * @throws IOException if it cannot be read; one line
      */
     public Optional<JsonNode> grade() throws IOException {
@@ -137,10 +128,8 @@ public final class AttemptFolder {
     }
 
     /**
-     * The grade as it stands in the folder, where the attempt has been read already.
+     * The same where the attempt has been read already, and its {@link Attempt#seat()} is known.
      *
-     * @param seat {@link Attempt#seat()}
-     * @return empty if the flight has not been graded
      * @throws IOException if it cannot be read; one line
      */
     public Optional<JsonNode> grade(String seat) throws IOException {
@@ -155,9 +144,8 @@ public final class AttemptFolder {
     }
 
     /**
-     * The signatures under it. What of them is cut or damaged is left out, and {@link #damage} says so.
-     *
-     * @return in the order given, the last one counts
+     * The signatures under it, in the order given, the last one counts. What of them is cut or damaged is left out, and
+     * {@link #damage} says so.
      */
     public List<Signature> signatures() {
         return keptSignatures().all();
@@ -210,11 +198,8 @@ public final class AttemptFolder {
     }
 
     /**
-     * Signs it.
+     * Signs it; the signature is on the disk when this returns.
      *
-     * @param words of whoever signs
-     * @param at when
-     * @return the signature, on the disk
      * @throws IOException if it is neither answered nor over and graded, or cannot be written; one line, and earlier
      *     signatures are as they were
      */
@@ -236,17 +221,11 @@ public final class AttemptFolder {
     /**
      * A signature as it stands.
      *
-     * @param signature under the attempt
      * @param changed names of files that are other, missing or new since; none if all is as it was signed
      */
     public record Checked(Signature signature, List<String> changed) {
 
-        /**
-         * The signature that counts.
-         *
-         * @param all under one attempt, in order
-         * @return the last; empty where none is
-         */
+        /** The signature that counts, of all under one attempt in order: the last; empty where none is. */
         public static Optional<Checked> last(List<Checked> all) {
             return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
         }
@@ -258,9 +237,9 @@ public final class AttemptFolder {
     }
 
     /**
-     * The signatures under it, each with what has changed since it was given; the files are read once for all of them.
+     * The signatures under it, in the order given, each with what has changed since; the files are read once for all of
+     * them.
      *
-     * @return in the order given, each with the names of files that are other, missing or new
      * @throws IOException if a file cannot be read; one line
      */
     public List<Checked> checked() throws IOException {
@@ -295,9 +274,8 @@ public final class AttemptFolder {
     }
 
     /**
-     * Gives it a mark of one's own.
+     * Gives it a mark of one's own, beside the computed one.
      *
-     * @param mark beside the computed one
      * @throws IOException if it cannot be written; one line, and earlier marks are as they were
      */
     public void mark(OwnMark mark) throws IOException {
@@ -332,10 +310,8 @@ public final class AttemptFolder {
     }
 
     /**
-     * The hash of a file.
+     * The SHA-256 of a file, 64 hexadecimal digits in lower case.
      *
-     * @param file any
-     * @return SHA-256, 64 hexadecimal digits in lower case
      * @throws IOException if it cannot be read; one line
      */
     public static String sha256(Path file) throws IOException {

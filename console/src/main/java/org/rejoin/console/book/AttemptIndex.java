@@ -17,6 +17,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Consumer;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
@@ -30,16 +32,54 @@ import org.sqlite.SQLiteErrorCode;
 final class AttemptIndex implements AutoCloseable {
 
     /** Other whenever the table below is; an index with another number is made anew. */
-    private static final int VERSION = 3;
+    private static final int VERSION = 4;
 
     private static final int BUSY_MS = 10_000;
 
+    /** A column of the attempts that could be read, and what it holds of each. */
+    private record Column(String definition, Function<AttemptRow, @Nullable Object> value) {
+        static Column text(String name, Function<AttemptRow, @Nullable String> value) {
+            return new Column(name + " TEXT", value::apply);
+        }
+
+        static Column real(String name, Function<AttemptRow, OptionalDouble> value) {
+            return new Column(name + " REAL", row -> {
+                OptionalDouble number = value.apply(row);
+                return number.isPresent() ? number.getAsDouble() : null;
+            });
+        }
+    }
+
+    private static final List<Column> COLUMNS = List.of(
+            Column.text("pilot", row -> row.attempt().pilot()),
+            Column.text("pilot_key", row -> folded(row.attempt().pilot())),
+            Column.text("pilot_id", row -> row.attempt().pilotId()),
+            Column.text("aircraft", row -> row.attempt().aircraft()),
+            Column.text("lesson", row -> row.attempt().lesson()),
+            Column.text("lesson_key", row -> folded(row.attempt().lesson())),
+            Column.text("began_utc", row -> sortable(row.attempt().began())),
+            Column.real("duration_s", row -> row.attempt().durationS()),
+            Column.text("program", row -> row.attempt().program()),
+            Column.text("instructor", row -> row.attempt().instructor()),
+            Column.text("device", row -> row.attempt().device()),
+            Column.text("seat", row -> row.attempt().seat()),
+            Column.real("score", row -> row.grade().score()),
+            Column.text("standard", row -> row.grade().standard()),
+            new Column(
+                    "met INTEGER",
+                    row -> row.grade().met().map(met -> met ? 1 : 0).orElse(null)),
+            Column.text("faults", row -> faults(row)),
+            Column.text("signed_by", row -> row.signedBy().orElse(null)),
+            new Column("signature_matches INTEGER", AttemptRow::signatureMatches),
+            Column.text("changed_for", row -> String.join("\n", row.changedFor())),
+            new Column("own_mark REAL", row -> row.ownMark().orElse(null)),
+            Column.text("words", row -> words(row)),
+            Column.text("answered", row -> row.answered().orElse(null)),
+            Column.text("practice_pilot", row -> row.attempt().practicePilot().orElse(null)));
+
     private static final String TABLE = "CREATE TABLE attempt("
-            + "id TEXT PRIMARY KEY, stamp TEXT NOT NULL, folder TEXT NOT NULL, troubles TEXT NOT NULL, whole INTEGER NOT NULL,"
-            + " pilot TEXT, pilot_key TEXT, pilot_id TEXT, aircraft TEXT, lesson TEXT, lesson_key TEXT, began_utc TEXT,"
-            + " duration_s REAL, program TEXT, instructor TEXT, device TEXT, seat TEXT,"
-            + " score REAL, standard TEXT, met INTEGER, faults TEXT,"
-            + " signed_by TEXT, signature_matches INTEGER, changed_for TEXT, own_mark REAL, words TEXT, answered TEXT) WITHOUT ROWID";
+            + "id TEXT PRIMARY KEY, stamp TEXT NOT NULL, folder TEXT NOT NULL, troubles TEXT NOT NULL, whole INTEGER NOT NULL, "
+            + COLUMNS.stream().map(Column::definition).collect(Collectors.joining(", ")) + ") WITHOUT ROWID";
 
     private static final List<String> INDICES = List.of(
             "CREATE INDEX by_date ON attempt(began_utc)",
@@ -207,7 +247,7 @@ final class AttemptIndex implements AutoCloseable {
     }
 
     private void replace(Iterable<String> gone, List<Entry> entries) throws SQLException {
-        String marks = "?" + ", ?".repeat(26);
+        String marks = "?" + ", ?".repeat(4 + COLUMNS.size());
         try (PreparedStatement out = connection.prepareStatement("DELETE FROM attempt WHERE id = ?");
                 PreparedStatement in =
                         connection.prepareStatement("INSERT OR REPLACE INTO attempt VALUES(" + marks + ")")) {
@@ -248,50 +288,27 @@ final class AttemptIndex implements AutoCloseable {
         in.setString(4, String.join("\n", entry.troubles()));
         AttemptRow row = entry.row();
         in.setBoolean(5, row != null);
-        if (row == null) {
-            for (int i = 6; i <= 27; i++) {
-                in.setObject(i, null);
-            }
-            return;
+        for (int i = 0; i < COLUMNS.size(); i++) {
+            in.setObject(6 + i, row == null ? null : COLUMNS.get(i).value().apply(row));
         }
-        Attempt attempt = row.attempt();
-        String faults = String.join(" ", row.grade().faults());
-        in.setString(6, attempt.pilot());
-        in.setString(7, folded(attempt.pilot()));
-        in.setString(8, attempt.pilotId());
-        in.setString(9, attempt.aircraft());
-        in.setString(10, attempt.lesson());
-        in.setString(11, folded(attempt.lesson()));
-        in.setString(12, sortable(attempt.began()));
-        number(in, 13, attempt.durationS());
-        in.setString(14, attempt.program());
-        in.setString(15, attempt.instructor());
-        in.setString(16, attempt.device());
-        in.setString(17, attempt.seat());
-        number(in, 18, row.grade().score());
-        in.setString(19, row.grade().standard());
-        in.setObject(20, row.grade().met().map(met -> met ? 1 : 0).orElse(null));
-        in.setString(21, faults);
-        in.setString(22, row.signedBy().orElse(null));
-        in.setBoolean(23, row.signatureMatches());
-        in.setString(24, String.join("\n", row.changedFor()));
-        in.setObject(25, row.ownMark().orElse(null));
-        in.setString(
-                26,
-                folded(String.join(
-                        "\n",
-                        attempt.pilot(),
-                        attempt.lesson(),
-                        attempt.aircraft(),
-                        faults,
-                        attempt.began().toString().substring(0, 10),
-                        attempt.instructor(),
-                        row.signedBy().orElse(""))));
-        in.setString(27, row.answered().orElse(null));
     }
 
-    private static void number(PreparedStatement in, int at, OptionalDouble value) throws SQLException {
-        in.setObject(at, value.isPresent() ? value.getAsDouble() : null);
+    private static String faults(AttemptRow row) {
+        return String.join(" ", row.grade().faults());
+    }
+
+    /** What is searched for words. */
+    private static String words(AttemptRow row) {
+        Attempt attempt = row.attempt();
+        return folded(String.join(
+                "\n",
+                attempt.pilot(),
+                attempt.lesson(),
+                attempt.aircraft(),
+                faults(row),
+                attempt.began().toString().substring(0, 10),
+                attempt.instructor(),
+                row.signedBy().orElse("")));
     }
 
     /** The attempts asked for. */
@@ -360,7 +377,7 @@ final class AttemptIndex implements AutoCloseable {
 
     private AttemptRow row(ResultSet at) throws SQLException {
         String faults = at.getString("faults");
-        Attempt attempt = new Attempt(
+        Attempt person = new Attempt(
                 at.getString("id"),
                 at.getString("pilot"),
                 at.getString("pilot_id"),
@@ -372,6 +389,8 @@ final class AttemptIndex implements AutoCloseable {
                 at.getString("instructor"),
                 at.getString("device"),
                 at.getString("seat"));
+        String habit = at.getString("practice_pilot");
+        Attempt attempt = habit == null ? person : person.with(Attempt.flownByPractice(habit));
         int met = at.getInt("met");
         Optional<Boolean> judged = at.wasNull() ? Optional.empty() : Optional.of(met == 1);
         OptionalDouble own = number(at, "own_mark");

@@ -14,11 +14,7 @@ import java.util.stream.Collectors;
  * @param lesson title, whatever the case; empty for all
  * @param words every one of them stands in pilot, lesson, aircraft, faults, date (2026-11-28), instructor or signature;
  *     empty for all
- * @param from began then or later
- * @param until began before
  * @param leastScore that score or better; leaves out what has none
- * @param order of the list
- * @param newestFirst turns the order round
  */
 public record AttemptQuery(
         String pilot,
@@ -51,12 +47,7 @@ public record AttemptQuery(
             this.column = column;
         }
 
-        /**
-         * By its name.
-         *
-         * @param name as "score", whatever the case
-         * @return empty where there is none of that name
-         */
+        /** By its name, as "score", whatever the case; empty where there is none. */
         public static Optional<Order> named(String name) {
             return Arrays.stream(values())
                     .filter(each -> each.name().equalsIgnoreCase(name))
@@ -75,12 +66,7 @@ public record AttemptQuery(
         }
     }
 
-    /**
-     * The same of one pilot.
-     *
-     * @param name or identifier
-     * @return narrower
-     */
+    /** The same of one pilot, by name or identifier. */
     public AttemptQuery of(String name) {
         return new AttemptQuery(name, lesson, words, from, until, leastScore, order, newestFirst);
     }

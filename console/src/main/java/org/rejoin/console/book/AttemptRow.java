@@ -7,14 +7,11 @@ import java.util.Optional;
 /**
  * An attempt as a line of the record book.
  *
- * @param attempt who flew what when
- * @param grade what it was worth
  * @param signedBy name of the last signature; empty if unsigned
  * @param signatureMatches whether nothing has changed since that signature; false if unsigned
  * @param changedFor who gave earlier signatures that no longer match, oldest first; who signed last is not among them
  * @param ownMark the instructor's, 0 to 100; empty if none
  * @param answered what was right of a drill that was answered and not flown, in words; empty for a flight
- * @param folder of the recording
  */
 public record AttemptRow(
         Attempt attempt,

@@ -75,6 +75,10 @@ final class BookJson {
         return member.isTextual() && !member.textValue().isEmpty() ? Optional.of(member.textValue()) : Optional.empty();
     }
 
+    static String textOrEmpty(JsonNode node, String name) {
+        return text(node, name).orElse("");
+    }
+
     static OptionalDouble number(JsonNode node, String name) {
         JsonNode member = node.path(name);
         return member.isNumber() ? OptionalDouble.of(member.doubleValue()) : OptionalDouble.empty();

@@ -32,8 +32,6 @@ public final class Durable {
     /**
      * Writes a file in place of an earlier one: beside it, forced to the disk, then renamed.
      *
-     * @param file to write
-     * @param octets all of it
      * @throws IOException if it cannot be written; one line, and the earlier file is as it was
      */
     public static void write(Path file, byte[] octets) throws IOException {
@@ -53,10 +51,9 @@ public final class Durable {
     }
 
     /**
-     * Appends a line; on the disk when this returns. What a killed program left of a last line is cut off first.
+     * Appends a line, given without its end, to a file that may be missing; on the disk when this returns. What a
+     * killed program left of a last line is cut off first.
      *
-     * @param file made if it is missing
-     * @param line without its end
      * @throws IOException if it cannot be written; one line, and the file holds the lines it held
      */
     public static void append(Path file, String line) throws IOException {
@@ -81,10 +78,8 @@ public final class Durable {
     }
 
     /**
-     * The whole lines of a file; what a killed program left of a last one is not among them.
+     * The whole lines of a file, none if it is missing; what a killed program left of a last one is not among them.
      *
-     * @param file may be missing
-     * @return in order, none if the file is missing
      * @throws IOException if it cannot be read; one line
      */
     public static List<String> lines(Path file) throws IOException {
@@ -92,10 +87,9 @@ public final class Durable {
     }
 
     /**
-     * The lines of a file that may be damaged: octets that are no text stand as the replacement character.
+     * The lines of a file that may be damaged, none if it is missing: octets that are no text stand as the replacement
+     * character.
      *
-     * @param file may be missing
-     * @return none if the file is missing
      * @throws IOException if it cannot be read at all; one line
      */
     static Lines linesOfDamaged(Path file) throws IOException {
@@ -113,12 +107,7 @@ public final class Durable {
         }
     }
 
-    /**
-     * Lines of a file.
-     *
-     * @param whole with an end, in order
-     * @param torn whether something without an end stands behind them
-     */
+    /** The lines of a file that have an end, and whether something without one stands behind them. */
     record Lines(List<String> whole, boolean torn) {
 
         Lines {
@@ -137,9 +126,8 @@ public final class Durable {
     }
 
     /**
-     * Removes a folder with all that is in it.
+     * Removes a folder, which may be missing, with all that is in it.
      *
-     * @param root may be missing
      * @throws IOException if something of it cannot be removed
      */
     public static void removeTree(Path root) throws IOException {
@@ -164,12 +152,7 @@ public final class Durable {
         });
     }
 
-    /**
-     * Why an operation on a file failed, without the path that Java's message repeats.
-     *
-     * @param e as thrown
-     * @return for the end of a line
-     */
+    /** Why an operation on a file failed, for the end of a line, without the path that Java's message repeats. */
     public static String why(IOException e) {
         if (e instanceof AccessDeniedException) {
             return "no permission";

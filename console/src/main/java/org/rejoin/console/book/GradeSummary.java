@@ -12,7 +12,6 @@ import com.fasterxml.jackson.databind.JsonNode;
  * @param score 0 to 100; empty if there is none
  * @param standard graded against; empty if unknown
  * @param met whether the standard was met; empty if it was not judged
- * @param faults their codes, in order
  */
 public record GradeSummary(OptionalDouble score, String standard, Optional<Boolean> met, List<String> faults) {
 
@@ -23,16 +22,11 @@ public record GradeSummary(OptionalDouble score, String standard, Optional<Boole
         faults = List.copyOf(faults);
     }
 
-    /**
-     * Reads a grade.
-     *
-     * @param grade the object of {@code grade.json}
-     * @return what lists show of it
-     */
+    /** Reads the object of {@code grade.json}. */
     public static GradeSummary of(JsonNode grade) {
         return new GradeSummary(
                 BookJson.number(grade, "score"),
-                BookJson.text(grade, "standard").orElse(""),
+                BookJson.textOrEmpty(grade, "standard"),
                 BookJson.truth(grade, "met"),
                 BookJson.texts(grade.path("faults"), "code"));
     }

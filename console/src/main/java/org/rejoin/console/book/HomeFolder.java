@@ -41,13 +41,9 @@ public final class HomeFolder {
     }
 
     /**
-     * The platform's place for a user's data.
-     *
-     * @param system the system's name as Java gives it
-     * @param environment of the program
-     * @param user the user's own folder
-     * @return XDG_DATA_HOME or {@code ~/.local/share} (XDG Base Directory Specification 0.8), LOCALAPPDATA on Windows,
-     *     {@code Library/Application Support} on a Mac, with our name in it
+     * The platform's place for a user's data, by the system's name as Java gives it, the environment of the program and
+     * the user's own folder: XDG_DATA_HOME or {@code ~/.local/share} (XDG Base Directory Specification 0.8),
+     * LOCALAPPDATA on Windows, {@code Library/Application Support} on a Mac, with our name in it.
      */
     public static Path usualPlace(String system, Map<String, String> environment, Path user) {
         String small = system.toLowerCase(Locale.ROOT);
@@ -67,8 +63,6 @@ public final class HomeFolder {
     /**
      * Opens the folder to write to it; made if it is missing.
      *
-     * @param place of the folder
-     * @return the folder
      * @throws IOException if it is a file, cannot be written to, or is of a newer version; one line
      */
     public static HomeFolder open(Path place) throws IOException {
@@ -97,10 +91,8 @@ public final class HomeFolder {
     }
 
     /**
-     * Opens the folder to read in it.
+     * Opens the folder to read in it; nothing of it is made or changed.
      *
-     * @param place of the folder
-     * @return the folder; nothing of it is made or changed
      * @throws IOException if there is none, or it is of a newer version; one line
      */
     public static HomeFolder existing(Path place) throws IOException {
@@ -179,10 +171,9 @@ public final class HomeFolder {
     }
 
     /**
-     * Takes the lock for one change of the folder; waits a little for another program that changes something.
+     * Takes the lock for one change of the folder, to be closed at once after it; waits a little for another program
+     * that changes something.
      *
-     * @param what is done
-     * @return the lock; close it at once after the change
      * @throws IOException if another program keeps it; one line
      */
     public HomeLock change(String what) throws IOException {
@@ -190,9 +181,9 @@ public final class HomeFolder {
     }
 
     /**
-     * Takes the lock under which a recording is looked for in the book and put there; waits for another program that does so.
+     * Takes the lock under which a recording is looked for in the book and put there; waits for another program that
+     * does so.
      *
-     * @return the lock; close it when the recording is in the book
      * @throws IOException if another program keeps it for long; one line
      */
     public HomeLock adding() throws IOException {
@@ -202,8 +193,6 @@ public final class HomeFolder {
     /**
      * Takes the lock of the program that is open all day.
      *
-     * @param what it does
-     * @return the lock; close it at the end
      * @throws IOException if such a program runs on this folder already; one line
      */
     public HomeLock day(String what) throws IOException {
@@ -213,7 +202,6 @@ public final class HomeFolder {
     /**
      * What sessions are signed with: 256 random bits, made at the first use, readable by the owner alone.
      *
-     * @return the octets
      * @throws IOException if they cannot be read or made, or others may read them; one line
      */
     public byte[] secret() throws IOException {

@@ -31,8 +31,6 @@ public final class HomeLock implements AutoCloseable {
      *
      * @param file of the lock, made if it is missing, never removed
      * @param what the holder does, for whoever finds it held
-     * @param patience how long to wait for another holder
-     * @return the lock; close it
      * @throws IOException if it is held by another program, or the file cannot be written; one line
      */
     public static HomeLock hold(Path file, String what, Duration patience) throws IOException {

@@ -14,7 +14,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * The instructor's own mark beside the computed one, with a reason. The last one given counts; earlier ones stay.
  *
  * @param score 0 to 100
- * @param by whose
  * @param reason never empty
  * @param at when, UTC, to the second
  */
@@ -47,9 +46,9 @@ public record OwnMark(double score, String by, String reason, Instant at) {
             JsonNode json = BookJson.read(line.getBytes(StandardCharsets.UTF_8));
             return Optional.of(new OwnMark(
                     BookJson.number(json, "score").orElse(Double.NaN),
-                    BookJson.text(json, "by").orElse(""),
-                    BookJson.text(json, "reason").orElse(""),
-                    Instant.parse(BookJson.text(json, "at_utc").orElse(""))));
+                    BookJson.textOrEmpty(json, "by"),
+                    BookJson.textOrEmpty(json, "reason"),
+                    Instant.parse(BookJson.textOrEmpty(json, "at_utc"))));
         } catch (IOException | DateTimeParseException | IllegalArgumentException e) {
             return Optional.empty();
         }

@@ -44,12 +44,7 @@ public final class RecordBook implements AutoCloseable {
     private final Consumer<String> notes;
     private @Nullable AttemptIndex index;
 
-    /**
-     * A record book.
-     *
-     * @param home its folder
-     * @param notes takes a line for whoever looks on, as when the index is made again
-     */
+    /** A record book in its folder; the notes take a line for whoever looks on, as when the index is made again. */
     public RecordBook(HomeFolder home, Consumer<String> notes) {
         this.home = home;
         this.notes = notes;
@@ -57,20 +52,13 @@ public final class RecordBook implements AutoCloseable {
 
     /** Told how far a long piece of work is. */
     public interface Progress {
-        /**
-         * So much is done.
-         *
-         * @param done attempts
-         * @param all attempts
-         */
+        /** So many attempts of all are done. */
         void at(int done, int all);
     }
 
     /**
-     * A list, and what could not be read for it.
-     *
-     * @param rows in the order asked for
-     * @param troubles one line each: which file of which attempt, and what is wrong with it
+     * A list in the order asked for, and what could not be read for it, a line each: which file of which attempt, and
+     * what is wrong with it.
      */
     public record Listing(List<AttemptRow> rows, List<String> troubles) {
         public Listing {
@@ -90,10 +78,8 @@ public final class RecordBook implements AutoCloseable {
     }
 
     /**
-     * Begins an attempt: its folder is there when this returns, to be recorded into.
+     * Begins a new attempt: its folder is there when this returns, to be recorded into.
      *
-     * @param attempt new
-     * @return its folder
      * @throws IOException if it cannot be made; one line
      */
     public AttemptFolder begin(Attempt attempt) throws IOException {
@@ -103,20 +89,16 @@ public final class RecordBook implements AutoCloseable {
     /** Fills a folder that nobody sees yet. */
     public interface Filling {
         /**
-         * Puts files into it.
+         * Puts files into an empty folder.
          *
-         * @param place an empty folder
          * @throws IOException if it cannot
          */
         void into(Path place) throws IOException;
     }
 
     /**
-     * Puts an attempt into the book, whole or not at all.
+     * Puts a new attempt, with what fills its folder, into the book, whole or not at all.
      *
-     * @param attempt new
-     * @param filling puts its recording there
-     * @return its folder
      * @throws IOException if it cannot be made; one line
      */
     public AttemptFolder put(Attempt attempt, Filling filling) throws IOException {
@@ -138,7 +120,6 @@ public final class RecordBook implements AutoCloseable {
     /**
      * Takes out an attempt in which nothing was flown.
      *
-     * @param folder of it
      * @throws IOException if anything was, or it cannot be removed; one line
      */
     public void discard(AttemptFolder folder) throws IOException {
@@ -156,10 +137,8 @@ public final class RecordBook implements AutoCloseable {
     }
 
     /**
-     * An attempt.
+     * The folder of an attempt.
      *
-     * @param id of it
-     * @return its folder
      * @throws IOException if there is none of that name; one line
      */
     public AttemptFolder attempt(String id) throws IOException {
@@ -178,12 +157,7 @@ public final class RecordBook implements AutoCloseable {
                 + "; attempts --json lists them, as 20260601T140312Z-k3x0v9");
     }
 
-    /**
-     * Whether there is an attempt.
-     *
-     * @param id of it
-     * @return false where it was removed
-     */
+    /** Whether there is an attempt; false where it was removed. */
     public boolean has(String id) {
         try {
             attempt(id);
@@ -194,11 +168,9 @@ public final class RecordBook implements AutoCloseable {
     }
 
     /**
-     * The attempts asked for. What changed in the folders since the index was written is read anew.
+     * The attempts asked for. What changed in the folders since the index was written is read anew, and the progress
+     * told when that is much.
      *
-     * @param query which, in which order
-     * @param progress told when many are read
-     * @return the list
      * @throws IOException if the folder or the index cannot be used; one line
      */
     public Listing list(AttemptQuery query, Progress progress) throws IOException {
@@ -208,10 +180,8 @@ public final class RecordBook implements AutoCloseable {
     }
 
     /**
-     * Makes the index anew from the folders.
+     * Makes the index anew from the folders; returns how many attempts it has.
      *
-     * @param progress told every now and then
-     * @return how many attempts it has
      * @throws IOException if the folder or the index cannot be used; one line
      */
     public int rebuild(Progress progress) throws IOException {
@@ -319,11 +289,9 @@ public final class RecordBook implements AutoCloseable {
     }
 
     /**
-     * Everything of one pilot, as an archive: his attempts, his line of the roster, his statements.
+     * Everything of one pilot, as a zip file: his attempts, his line of the roster, his statements; returns how many
+     * attempts are in it.
      *
-     * @param nameOrId of the pilot
-     * @param archive to write, zip
-     * @return how many attempts are in it
      * @throws IOException if nothing is known of him, or the archive cannot be written; one line
      */
     public int export(String nameOrId, Path archive) throws IOException {
@@ -345,10 +313,9 @@ public final class RecordBook implements AutoCloseable {
 
     /**
      * Removes everything of one pilot: his attempts with recordings, grades and signatures and all copies of them below
-     * the attempts, his seat of the practice room, his line of the roster, his statements, whether they wait or were sent. Killed in the middle, it goes on when called again.
+     * the attempts, his seat of the practice room, his line of the roster, his statements, whether they wait or were
+     * sent; returns how many attempts were removed. Killed in the middle, it goes on when called again.
      *
-     * @param nameOrId of the pilot
-     * @return how many attempts were removed
      * @throws IOException if nothing is known of him, or another program is at work here; one line
      */
     public int forget(String nameOrId) throws IOException {
@@ -416,9 +383,7 @@ public final class RecordBook implements AutoCloseable {
     private static boolean isOf(Person person, Set<String> ids, Path folder) {
         try {
             JsonNode json = BookJson.read(Files.readAllBytes(folder.resolve(AttemptFolder.ATTEMPT)));
-            return person.is(
-                    BookJson.text(json, "pilot").orElse(""),
-                    BookJson.text(json, "pilot_id").orElse(""));
+            return person.is(BookJson.textOrEmpty(json, "pilot"), BookJson.textOrEmpty(json, "pilot_id"));
         } catch (IOException e) {
             String name = folder.getFileName().toString();
             return ids.stream().anyMatch(name::contains);
@@ -457,10 +422,9 @@ public final class RecordBook implements AutoCloseable {
     }
 
     /**
-     * The record stores that have statements of a pilot: what was sent is not taken back by forgetting him here.
+     * The addresses, in order, of the record stores that have statements of a pilot: what was sent is not taken back by
+     * forgetting him here.
      *
-     * @param nameOrId of the pilot
-     * @return their addresses, in order
      * @throws IOException if nothing is known of him, or the folder cannot be read; one line
      */
     public Set<String> storesWithStatementsOf(String nameOrId) throws IOException {

@@ -31,9 +31,8 @@ public final class Roster {
     }
 
     /**
-     * All pilots.
+     * All pilots in the order they were added.
      *
-     * @return in the order they were added
      * @throws IOException if the roster cannot be read; one line
      */
     public List<Pilot> pilots() throws IOException {
@@ -60,10 +59,8 @@ public final class Roster {
     }
 
     /**
-     * A pilot.
+     * A pilot by name or identifier, whatever the case; empty if the roster does not know him.
      *
-     * @param nameOrId whatever the case
-     * @return empty if the roster does not know him
      * @throws IOException if the roster cannot be read; one line
      */
     public Optional<Pilot> find(String nameOrId) throws IOException {
@@ -75,10 +72,9 @@ public final class Roster {
     }
 
     /**
-     * A pilot, put into the roster if he is not in it.
+     * A pilot, put into the roster if he is not in it; his name as typed has 1 to 80 characters, none of them a
+     * control.
      *
-     * @param name as typed, 1 to 80 characters, none of them a control
-     * @return the pilot
      * @throws IOException if the name will not do, or the roster cannot be read or written; one line
      */
     public Pilot findOrAdd(String name) throws IOException {
@@ -112,10 +108,9 @@ public final class Roster {
     }
 
     /**
-     * What was learnt of a pilot's voice.
+     * What was learnt of a pilot's voice, a text of {@code console.speech.PilotVoice}; empty where his voice was never
+     * learnt.
      *
-     * @param pilot of this roster
-     * @return text of {@code console.speech.PilotVoice}; empty where his voice was never learnt
      * @throws IOException if the roster cannot be read; one line
      */
     public Optional<String> voice(Pilot pilot) throws IOException {
@@ -125,8 +120,6 @@ public final class Roster {
     /**
      * Keeps it.
      *
-     * @param pilot of this roster
-     * @param voice text of {@code console.speech.PilotVoice}
      * @throws IOException if the roster cannot be read or written; one line
      */
     public void keepVoice(Pilot pilot, String voice) throws IOException {

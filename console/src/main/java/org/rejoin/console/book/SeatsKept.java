@@ -22,19 +22,14 @@ public final class SeatsKept {
 
     private final Path file;
 
-    /**
-     * The seats of a data folder.
-     *
-     * @param home the folder
-     */
+    /** The seats of a data folder. */
     public SeatsKept(HomeFolder home) {
         this.file = home.place().resolve("room.json");
     }
 
     /**
-     * What is kept.
+     * What is kept; empty where nothing is.
      *
-     * @return empty where nothing is
      * @throws IOException if it is damaged; one line
      */
     public ObjectNode read() throws IOException {
@@ -50,9 +45,8 @@ public final class SeatsKept {
     }
 
     /**
-     * Keeps it.
+     * Keeps all of it.
      *
-     * @param kept all of it
      * @throws IOException if it cannot be written; one line
      */
     public void write(ObjectNode kept) throws IOException {
@@ -67,13 +61,7 @@ public final class SeatsKept {
         }
     }
 
-    /**
-     * A pilot sits nowhere any more.
-     *
-     * @param kept what is kept, changed where he sat somewhere
-     * @param pilotId his identifier
-     * @return whether he sat somewhere
-     */
+    /** A pilot sits nowhere any more; whether he did in what is kept, which is changed then. */
     public static boolean leave(ObjectNode kept, String pilotId) {
         if (!(kept.path(PILOTS) instanceof ObjectNode pilots)) {
             return false;

@@ -71,19 +71,15 @@ public record Signature(Words words, Instant at, Map<String, String> files) {
                     .forEach(each -> files.put(each.getKey(), each.getValue().asText()));
             return Optional.of(new Signature(
                     new Words(
-                            text(json, "name"),
-                            text(json, "certificate"),
-                            text(json, "certificate_ends"),
-                            text(json, "training"),
-                            text(json, "remark")),
-                    Instant.parse(text(json, "at_utc")),
+                            BookJson.textOrEmpty(json, "name"),
+                            BookJson.textOrEmpty(json, "certificate"),
+                            BookJson.textOrEmpty(json, "certificate_ends"),
+                            BookJson.textOrEmpty(json, "training"),
+                            BookJson.textOrEmpty(json, "remark")),
+                    Instant.parse(BookJson.textOrEmpty(json, "at_utc")),
                     files));
         } catch (IOException | DateTimeParseException | IllegalArgumentException e) {
             return Optional.empty();
         }
-    }
-
-    private static String text(JsonNode json, String name) {
-        return BookJson.text(json, name).orElse("");
     }
 }

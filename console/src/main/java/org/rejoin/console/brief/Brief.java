@@ -25,8 +25,6 @@ import org.rejoin.bridge.route.Situation;
 /**
  * What is to be briefed: an amended route and what was taken for granted on the way to it.
  *
- * @param chart on which everything was found
- * @param route worked out
  * @param notes one sentence each; often empty
  */
 public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
@@ -59,13 +57,9 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
     /**
      * Reads and works out a clearance with an altitude given beside its words.
      *
-     * @param chart where everything is looked up
-     * @param filedText the filed route
      * @param clearanceText ATC's words
      * @param assignedFt altitude assigned beside the words, feet above mean sea level; empty where none is
-     * @param situation of the aircraft
      * @param assumed what the caller took for granted, one sentence each
-     * @return the brief
      * @throws ClearanceException if route or clearance cannot be read or worked out
      */
     public static Brief of(

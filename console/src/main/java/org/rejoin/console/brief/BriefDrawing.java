@@ -43,8 +43,6 @@ public final class BriefDrawing {
     /**
      * The drawing.
      *
-     * @param brief worked out
-     * @param caution stands at its foot
      * @return an SVG document; it holds no script and fetches nothing
      */
     public static String svg(Brief brief, String caution) {

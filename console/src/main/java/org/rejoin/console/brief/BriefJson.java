@@ -39,7 +39,6 @@ public final class BriefJson {
     /**
      * The object.
      *
-     * @param brief worked out
      * @param working whether the steps of the working are added
      * @return angles in degrees, distances in nautical miles
      */

@@ -21,7 +21,6 @@ public final class BriefText {
     /**
      * The brief in lines.
      *
-     * @param brief worked out
      * @param working whether each step is shown with its formula and values
      * @param width most characters of a line, where its words allow
      * @return lines without line ends

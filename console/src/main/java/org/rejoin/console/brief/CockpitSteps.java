@@ -8,7 +8,6 @@ import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
@@ -254,6 +253,9 @@ final class CockpitSteps {
                         plan.minutes().stream()
                                 .mapToObj(minutes -> ", " + Words.minutes(minutes))
                                 .collect(Collectors.joining()))));
+        if (plan.distanceNm().isEmpty() && plan.leg() >= 0) {
+            out.detail("how you meet the route is not said, so neither distance nor rate can be told");
+        }
         if (plan.ftPerNm().isPresent() && plan.ftPerNm().getAsDouble() > 0) {
             out.detail(Words.say(
                     "that takes %s %.0f ft a mile%s",
@@ -288,10 +290,8 @@ final class CockpitSteps {
                 Words.say(
                         "%s: course %s from here, %.1f NM",
                         direct.to().ident(), course, direct.path().lengthNm()));
-        GroundVector.forCourse(
-                        track,
-                        route.situation().trueAirspeedKt(),
-                        route.situation().wind())
+        route.situation()
+                .headingFor(track)
                 .ifPresent(wind -> out.detail(Words.say(
                         "heading for it %s, %s at %.0f kt over the ground",
                         Angles.figures(wind.heading()
@@ -306,7 +306,7 @@ final class CockpitSteps {
         for (int i = 1; i < route.legs().size(); i++) {
             Leg before = route.legs().get(i - 1);
             if (route.legs().get(i) instanceof Leg.FixOutbound radial
-                    && before.endsAt().filter(radial.station()::equals).isPresent()
+                    && before.endsAt(radial.station())
                     && before.groundPath().isPresent()) {
                 double turn = before.groundPath()
                         .get()
@@ -350,10 +350,11 @@ final class CockpitSteps {
                                 + " ")
                         .orElse(""),
                 Words.tenths(met.course().deg())));
+        double groundSpeedKt =
+                route.heading().map(plan -> plan.ground().groundSpeedKt()).orElse(0.0);
         out.detail(Words.say(
-                "begin the turn %.2f NM before it, standard rate at %.0f kt over the ground",
-                met.leadNm(),
-                route.heading().map(plan -> plan.ground().groundSpeedKt()).orElse(0.0)));
+                "begin the turn %.2f NM before it, %s at %.0f kt over the ground",
+                met.standardTurnLeadNm(), RouteWords.standardTurn(groundSpeedKt), groundSpeedKt));
         out.detail("at " + Words.place(met.position()));
     }
 
@@ -379,9 +380,10 @@ final class CockpitSteps {
                         Angles.degrees(Math.abs(fix.turnDeg())),
                         RouteWords.airway(fix.segment()),
                         fix.segment().to().ident()));
+        double groundSpeedKt = fix.groundSpeedKt(route.situation());
         out.detail(Words.say(
-                "begin %.2f NM before the fix, standard rate at %.0f kt over the ground",
-                fix.leadNm(route.situation()), fix.groundSpeedKt(route.situation())));
+                "begin %.2f NM before the fix, %s at %.0f kt over the ground",
+                fix.standardTurnLeadNm(route.situation()), RouteWords.standardTurn(groundSpeedKt), groundSpeedKt));
     }
 
     private void madeFix(MadeFix made) {

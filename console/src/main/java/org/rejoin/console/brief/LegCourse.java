@@ -28,12 +28,10 @@ record LegCourse(
         Situation situation = brief.route().situation();
         Optional<PublishedCourse> magnetic = PublishedCourse.of(leg, brief.chart(), situation);
         if (leg instanceof Leg.HeadingToIntercept heading) {
-            return new LegCourse(
-                    Optional.of(heading.headingTrue().deg()), magnetic, Optional.empty(), Optional.empty());
+            return heading(heading.headingTrue(), magnetic);
         }
         if (leg instanceof Leg.HeadingOnly heading) {
-            return new LegCourse(
-                    Optional.of(heading.headingTrue().deg()), magnetic, Optional.empty(), Optional.empty());
+            return heading(heading.headingTrue(), magnetic);
         }
         if (leg instanceof Leg.HoldAtFix hold) {
             return new LegCourse(
@@ -49,12 +47,15 @@ record LegCourse(
         double at = leg.joinedAtNm();
         TrueDirection course = line.get().courseAt(at);
         Variation variation = situation.variationAt(line.get().pointAt(at));
-        Optional<GroundVector.HeadingForCourse> wind =
-                GroundVector.forCourse(course, situation.trueAirspeedKt(), situation.wind());
+        Optional<GroundVector.HeadingForCourse> wind = situation.headingFor(course);
         return new LegCourse(
                 Optional.of(course.deg()),
                 magnetic,
                 wind.map(each -> each.heading().toMagnetic(variation).deg()),
                 wind.map(GroundVector.HeadingForCourse::correctionDeg));
+    }
+
+    private static LegCourse heading(TrueDirection flown, Optional<PublishedCourse> magnetic) {
+        return new LegCourse(Optional.of(flown.deg()), magnetic, Optional.empty(), Optional.empty());
     }
 }

@@ -15,7 +15,6 @@ final class Answers {
      * The next answer, and how long it took.
      *
      * @param text as typed; empty for an empty line
-     * @param seconds it took
      */
     record Answer(String text, double seconds) {}
 

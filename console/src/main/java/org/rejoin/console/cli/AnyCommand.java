@@ -3,6 +3,8 @@ package org.rejoin.console.cli;
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 
+import org.rejoin.protocol.yaml.YamlMembers;
+
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParameterException;
@@ -22,18 +24,30 @@ abstract class AnyCommand implements Callable<Integer> {
         return Rejoin.DONE;
     }
 
-    /** Takes what was asked for. */
     final PrintWriter out() {
         return spec.commandLine().getOut();
     }
 
-    /** Takes diagnostics. */
     final PrintWriter err() {
         return spec.commandLine().getErr();
     }
 
+    /** A number outside of its limits. */
+    final ParameterException outside(String option, double number, String right) {
+        return bad(option + " " + YamlMembers.plain(number) + ": " + right + " would be right");
+    }
+
     /** An option that makes no sense, in one line. */
     final ParameterException bad(String message) {
+        return bad(spec, message);
+    }
+
+    /** The same of an option that several commands have. */
+    static ParameterException bad(CommandSpec spec, String message) {
         return new ParameterException(spec.commandLine(), message);
+    }
+
+    final void note(String text) {
+        HomeOption.note(spec, text);
     }
 }

@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import java.io.PrintWriter;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -7,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.Function;
+import java.util.function.Supplier;
 
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.json.JsonNumbers;
@@ -40,9 +42,12 @@ final class AttemptLines {
             column("instructor", row -> new Cell.Text(row.attempt().instructor())),
             column("standard", row -> new Cell.Text(row.grade().standard())),
             column("answered", row -> Cell.text(row.answered().orElse(""))),
-            column("changed_for", row -> new Cell.Texts(row.changedFor()))));
+            column("changed_for", row -> new Cell.Texts(row.changedFor())),
+            column(
+                    "practice_pilot",
+                    row -> Cell.text(row.attempt().practicePilot().orElse("")))));
 
-    private static final DateTimeFormatter SHOWN =
+    static final DateTimeFormatter SHOWN =
             DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
 
     /** The one word for an attempt that is not over; the page has it too. */
@@ -85,7 +90,6 @@ final class AttemptLines {
         }
     }
 
-    /** A table with aligned columns. */
     static List<String> table(List<AttemptRow> rows) {
         List<List<String>> cells = new ArrayList<>();
         cells.add(List.of(
@@ -95,7 +99,8 @@ final class AttemptLines {
                     SHOWN.format(row.attempt().began()),
                     row.attempt().pilot().isEmpty()
                             ? "-"
-                            : CleanText.line(row.attempt().pilot()),
+                            : CleanText.line(row.attempt().pilot())
+                                    + (row.attempt().practicePilot().isPresent() ? " (practice aircraft)" : ""),
                     CleanText.line(row.attempt().lesson()),
                     row.attempt().aircraft().isEmpty()
                             ? "-"
@@ -121,6 +126,19 @@ final class AttemptLines {
                     row.attempt().id()));
         }
         return aligned(cells);
+    }
+
+    /** Each row as an object of JSON, all as CSV, or else the lines. */
+    static <T> void print(
+            PrintWriter print, Table<T> table, List<T> rows, boolean json, boolean csv, Supplier<List<String>> lines) {
+        if (json) {
+            rows.forEach(row -> print.println(table.json(row)));
+        } else if (csv) {
+            print.println(table.csvHead());
+            rows.forEach(row -> print.println(table.csv(row)));
+        } else {
+            lines.get().forEach(print::println);
+        }
     }
 
     static List<String> aligned(List<List<String>> cells) {

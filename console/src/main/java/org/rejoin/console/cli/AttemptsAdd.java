@@ -13,7 +13,6 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.ParentCommand;
 
 /** {@code attempts add}: recordings made elsewhere brought into the book. */
 @Command(
@@ -21,10 +20,7 @@ import picocli.CommandLine.ParentCommand;
         description =
                 "Bring recordings made with --out into the record book: each is copied and graded. A folder or a .zip file may"
                         + " hold several, as homework that comes back.")
-final class AttemptsAdd extends AnyCommand {
-
-    @ParentCommand
-    AttemptsCommand attempts = new AttemptsCommand();
+final class AttemptsAdd extends AttemptsCommand.Part {
 
     @Parameters(arity = "1..*", paramLabel = "DIR", description = "Folders of recordings, or .zip files of them.")
     List<Path> recordings = new ArrayList<>();
@@ -46,6 +42,9 @@ final class AttemptsAdd extends AnyCommand {
 
     @Override
     public Integer call() throws Exception {
+        if (pilot.isBlank()) {
+            throw new BadInput("--pilot is empty; name whoever flew, a nickname will do");
+        }
         return HomeOption.in(attempts.home.toFill(spec), book -> {
             BookEntry entry = new BookEntry(spec, book);
             BookEntry.People people = new BookEntry.People(pilot, instructor, device);
@@ -71,7 +70,7 @@ final class AttemptsAdd extends AnyCommand {
             if (!brought.several()) {
                 throw new BadInput(said);
             }
-            HomeOption.note(spec, said);
+            note(said);
         } catch (IOException e) {
             String said =
                     e instanceof FileSystemException file ? OutputFile.said(file) : String.valueOf(e.getMessage());

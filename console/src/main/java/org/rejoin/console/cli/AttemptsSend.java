@@ -25,7 +25,6 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.ParentCommand;
 
 /** {@code attempts send}: statements to a record store. */
 @Command(
@@ -33,10 +32,7 @@ import picocli.CommandLine.ParentCommand;
         description =
                 "Send graded attempts to a learning record store, as statements of the open standard (IEEE 9274.1.1). What the"
                         + " store has is never sent again; what it cannot take now waits in the data folder.")
-final class AttemptsSend extends AnyCommand {
-
-    @ParentCommand
-    AttemptsCommand attempts = new AttemptsCommand();
+final class AttemptsSend extends AttemptsCommand.Part {
 
     @Parameters(arity = "0..*", paramLabel = "ID", description = "Attempts (default: all that are graded).")
     List<String> ids = new ArrayList<>();
@@ -119,22 +115,16 @@ final class AttemptsSend extends AnyCommand {
 
     private int send(StatementQueue queue, RecordStore store) throws Exception {
         StatementSender sender = new StatementSender(
-                store,
-                time -> Thread.sleep(time.toMillis()),
-                new SplittableRandom(),
-                tries,
-                note -> HomeOption.note(spec, note));
+                store, time -> Thread.sleep(time.toMillis()), new SplittableRandom(), tries, this::note);
         StatementSender.Outcome outcome = sender.send(queue);
         PrintWriter print = out();
         print.println(outcome.sent() + " statements sent, " + outcome.refused().size() + " refused, "
                 + outcome.waiting() + " waiting");
-        outcome.refused().forEach(each -> HomeOption.note(spec, each));
+        outcome.refused().forEach(this::note);
         int before = queue.refused().size() - outcome.refused().size();
         if (before > 0) {
-            HomeOption.note(
-                    spec,
-                    Words.count(before, "statement") + " refused earlier, the store's words are in " + queue.refusals()
-                            + "; once the store takes them, --again sends them");
+            note(Words.count(before, "statement") + " refused earlier, the store's words are in " + queue.refusals()
+                    + "; once the store takes them, --again sends them");
         }
         if (outcome.stopped().isPresent()) {
             err().println("rejoin: " + CleanText.line(outcome.stopped().get()) + "; " + outcome.waiting()
@@ -148,7 +138,7 @@ final class AttemptsSend extends AnyCommand {
         Statements made = new Statements(spec, book);
         if (ids.isEmpty()) {
             RecordBook.Listing all = book.list(AttemptQuery.ALL.of(pilot), HomeOption.progress(spec));
-            all.troubles().forEach(each -> HomeOption.note(spec, each));
+            all.troubles().forEach(this::note);
             for (AttemptRow row : all.rows()) {
                 made.addIfAny(book.attempt(row.attempt().id()));
             }

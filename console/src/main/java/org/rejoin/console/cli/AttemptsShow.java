@@ -13,19 +13,16 @@ import org.rejoin.console.book.Signature;
 import org.rejoin.console.drill.KeptDrill;
 import org.rejoin.console.room.AttemptJson;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.ParentCommand;
 
 /** {@code attempts show}: one attempt with its signatures, each compared with what lies there now. */
 @Command(name = "show", description = "Show attempts with their signatures, and whether what was signed is unchanged.")
-final class AttemptsShow extends AnyCommand {
-
-    @ParentCommand
-    AttemptsCommand attempts = new AttemptsCommand();
+final class AttemptsShow extends AttemptsCommand.Part {
 
     @Parameters(arity = "1..*", paramLabel = "ID", description = "Attempts, as the list names them.")
     List<String> ids = new ArrayList<>();
@@ -53,6 +50,7 @@ final class AttemptsShow extends AnyCommand {
         Attempt attempt = folder.attempt();
         line(print, "Attempt: " + attempt.id());
         line(print, "Pilot: " + (attempt.pilot().isEmpty() ? "not named" : attempt.pilot()));
+        attempt.practicePilot().ifPresent(habit -> line(print, Words.flownByPractice(habit)));
         line(print, "Lesson: " + attempt.lesson());
         line(print, "Began: " + attempt.began());
         Optional<JsonNode> grade = folder.grade(attempt.seat());

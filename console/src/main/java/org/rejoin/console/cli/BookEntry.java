@@ -29,13 +29,14 @@ import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.report.Report;
 import org.rejoin.console.report.ReportHeading;
-import org.rejoin.console.room.Grading;
+import org.rejoin.console.room.RoomRecords;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Brings recordings into the record book: graded, with aircraft, begin and duration as the recording has them. */
-final class BookEntry {
+final class BookEntry implements RoomRecords.Grading {
 
     /** Of the book, not of the recording. */
     private static final Set<String> NOT_COPIED = Set.of("attempt.json", "signatures.jsonl", "marks.jsonl");
@@ -100,9 +101,11 @@ final class BookEntry {
         Optional<AttemptRow> same = sameRecording(recording, hash);
         if (same.isPresent()) {
             throw new BadInput(recording + " is in the record book already, as "
-                    + same.get().attempt().id());
+                    + same.get().attempt().id()
+                    + "; if another pilot flew it, give it to him on its debrief page (rejoin room)");
         }
         Flown flown = flown(recording, which);
+        sayWhoFlew(flown, recording.toString());
         Attempt attempt = attempt(
                 flown.graded().lesson().title(),
                 flown.debrief().aircraft().label(),
@@ -120,6 +123,15 @@ final class BookEntry {
         });
     }
 
+    private void sayWhoFlew(Flown flown, String what) {
+        flown.graded()
+                .practicePilot()
+                .ifPresent(habit -> HomeOption.note(
+                        spec,
+                        what + ": " + Words.flownByPractice(habit)
+                                + " It counts for nobody's progress, and gives no statement."));
+    }
+
     private Optional<AttemptRow> sameRecording(Path recording, String hash) throws IOException {
         long size = Files.size(recording.resolve("flight.pcap"));
         for (AttemptRow row :
@@ -135,13 +147,15 @@ final class BookEntry {
     }
 
     /** Grades an attempt that was flown into its folder, whether its flight ended or the program did. */
-    void end(AttemptFolder folder) throws Exception {
+    @Override
+    public void end(AttemptFolder folder) throws Exception {
         if (!folder.signatures().isEmpty()) {
             throw new IOException(
                     folder.attempt().id() + " was signed before it was closed, and stays as it was signed");
         }
         Flown flown = flown(folder.place(), new WhichAircraft());
         Attempt kept = folder.attempt();
+        sayWhoFlew(flown, kept.id());
         flown.graded().write(folder.place(), flown.debrief());
         Length length = Length.of(flown.debrief().events());
         Instant began = flown.debrief().began();
@@ -163,7 +177,8 @@ final class BookEntry {
     }
 
     /** An attempt flown again, with the report that its pilot's name stands on. */
-    Grading.Again again(AttemptFolder folder) throws Exception {
+    @Override
+    public Again again(AttemptFolder folder) throws Exception {
         Flown flown = flown(folder.place(), new WhichAircraft());
         Report report = Report.of(
                 flown.graded().lesson(),
@@ -172,7 +187,7 @@ final class BookEntry {
                 spec.root().version()[0],
                 "debrief RECORDING --out DIR",
                 heading(folder));
-        return new Grading.Again(flown.graded().lesson(), flown.debrief(), report.page());
+        return new Again(flown.graded().lesson(), flown.debrief(), report.page());
     }
 
     private static ReportHeading heading(AttemptFolder folder) throws IOException {
@@ -189,6 +204,7 @@ final class BookEntry {
         }
         return new ReportHeading(
                 attempt.pilot(),
+                attempt.practicePilot(),
                 attempt.instructor(),
                 attempt.id(),
                 folder.ownMark().map(mark -> new ReportHeading.Mark(mark.score(), mark.by(), mark.reason())),
@@ -196,14 +212,18 @@ final class BookEntry {
     }
 
     private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {
-        /** What made it hard, as it was heard, and what it cost. */
+        /** What made it hard, as it was heard, and what it cost; and that no person flew it. */
         ObjectNode drill() {
-            return FlownClearances.of(debrief.record(), graded.lesson().chart()).json();
+            ObjectNode drill = FlownClearances.of(
+                            debrief.record(), graded.lesson().chart())
+                    .json();
+            graded.practicePilot().ifPresent(habit -> drill.setAll(Attempt.flownByPractice(habit)));
+            return drill;
         }
     }
 
     private Flown flown(Path recording, WhichAircraft which) throws BadInput, LessonException {
-        RecordingToGrade graded = RecordingToGrade.of(spec, recording, null, List.of(), which);
+        RecordingToGrade graded = new RecordingToGrade.Options(spec, null, List.of(), which).open(recording);
         List<Debrief> debriefs = graded.debrief();
         if (debriefs.size() != 1) {
             throw new BadInput(recording + " holds " + debriefs.size() + " aircraft ("

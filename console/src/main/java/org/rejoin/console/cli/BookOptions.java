@@ -33,7 +33,6 @@ final class BookOptions {
     /** Read by the thread that an interrupt starts. */
     private volatile Optional<Flown> flown = Optional.empty();
 
-    /** A flight. */
     interface Flight {
         int recordedIn(@Nullable Path out) throws Exception;
     }
@@ -41,14 +40,14 @@ final class BookOptions {
     /**
      * Flies; into the book, where the user says so.
      *
-     * @param lesson its title
      * @param out where else to record; null for nowhere
-     * @param flight to fly
-     * @return its exit code
      */
     int in(CommandSpec spec, String lesson, @Nullable Path out, Flight flight) throws Exception {
         if (pilot == null && home.home == null) {
             return flight.recordedIn(out);
+        }
+        if (pilot != null && pilot.isBlank()) {
+            throw new BadInput("--as is empty; name whoever flies, a nickname will do");
         }
         if (out != null) {
             throw new BadInput("--out and the record book (--home, --as) exclude each other: attempts add brings a"

@@ -26,7 +26,6 @@ import org.rejoin.console.brief.Brief;
 import org.rejoin.console.brief.BriefDrawing;
 import org.rejoin.console.brief.BriefJson;
 import org.rejoin.console.brief.BriefText;
-import org.rejoin.console.brief.LeftOut;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.Place;
 import org.rejoin.console.words.Words;
@@ -48,6 +47,9 @@ final class BriefCommand extends VerboseCommand {
     private static final double HIGHEST_FT = 100_000;
     private static final Pattern FEET = Pattern.compile("(?i)FL ?(\\d{2,3})|(-?\\d{1,6}(?:\\.\\d+)?)(?: ?ft)?");
     private static final Pattern WIND = Pattern.compile("(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
+
+    private static final String NOT_ON_CHART =
+            "^(.*?)((?:airway )?([A-Z0-9]+)) is not on the chart(?:; did you mean [^?]*\\?)?(.*)$";
 
     private static final Pattern TIME = Pattern.compile("([01]\\d|2[0-3]):?[0-5]\\d");
 
@@ -186,7 +188,7 @@ final class BriefCommand extends VerboseCommand {
     private int refuse(ClearanceException e, List<ChartReader.Problem> problems) {
         PrintWriter err = err();
         String plainly = String.valueOf(e.getMessage());
-        String why = LeftOut.explained(plainly, problems);
+        String why = leftOut(plainly, problems);
         String onChart = problems.isEmpty() || !why.equals(plainly)
                 ? ""
                 : " (the chart has " + Words.count(problems.size(), "problem") + " of its own)";
@@ -202,6 +204,32 @@ final class BriefCommand extends VerboseCommand {
             });
         }
         return Rejoin.BAD_INPUT;
+    }
+
+    /**
+     * A refusal, and where the record is that it misses.
+     *
+     * @param refusal one line
+     * @return with line and fault of the record in place of a guess at other names; as it was where none was left out
+     */
+    private static String leftOut(String refusal, List<ChartReader.Problem> problems) {
+        Matcher missing = Pattern.compile(NOT_ON_CHART).matcher(refusal);
+        if (!missing.matches()) {
+            return refusal;
+        }
+        Pattern record = Pattern.compile("(?:station|fix|airport|airway) " + missing.group(3) + ": (.*)");
+        for (ChartReader.Problem problem : problems) {
+            Matcher fault = record.matcher(problem.what());
+            if (problem.fatal() && fault.matches()) {
+                return missing.group(1)
+                        + missing.group(2)
+                        + Words.say(
+                                " is left out of the chart, for its record%s is not right: %s",
+                                problem.line() > 0 ? " at line " + problem.line() : "", fault.group(1))
+                        + missing.group(4);
+            }
+        }
+        return refusal;
     }
 
     /** Only where the words pointed at are of the clearance: the filed route is read with the same exception. */
@@ -253,7 +281,7 @@ final class BriefCommand extends VerboseCommand {
             return OptionalDouble.empty();
         }
         if (!(fpm >= 50 && fpm <= 20_000)) {
-            throw bad(name + " " + fpm + " is not in [50, 20000] feet a minute");
+            throw outside(name, fpm, "50 to 20000 feet a minute");
         }
         return OptionalDouble.of(fpm);
     }
@@ -265,14 +293,13 @@ final class BriefCommand extends VerboseCommand {
         }
         Matcher matcher = FEET.matcher(text.trim());
         if (!matcher.matches()) {
-            throw bad(
-                    name + " \"" + text + "\" is not an altitude: feet in [-2000, 100000], for example 6000, or FL100");
+            throw bad(name + " \"" + text + "\" is not an altitude: feet, -2000 to 100000, for example 6000, or FL100");
         }
         double feet = matcher.group(1) != null
                 ? Double.parseDouble(matcher.group(1)) * 100
                 : Double.parseDouble(matcher.group(2));
         if (!(feet >= LOWEST_FT && feet <= HIGHEST_FT)) {
-            throw bad(name + " " + text + " is not in [-2000, 100000] feet");
+            throw bad(name + " " + text + ": -2000 to 100000 feet would be right");
         }
         return OptionalDouble.of(feet);
     }
@@ -288,10 +315,10 @@ final class BriefCommand extends VerboseCommand {
         double from = Double.parseDouble(matcher.group(1));
         double knots = Double.parseDouble(matcher.group(2));
         if (from > 360) {
-            throw bad("--wind " + wind + ": direction " + matcher.group(1) + " is not in [0, 360] degrees true");
+            throw bad("--wind " + wind + ": direction 0 to 360 degrees true would be right");
         }
         if (knots > 300) {
-            throw bad("--wind " + wind + ": speed " + matcher.group(2) + " is not in [0, 300] knots");
+            throw bad("--wind " + wind + ": speed 0 to 300 knots would be right");
         }
         return new Wind(new TrueDirection(from), knots);
     }

@@ -76,7 +76,7 @@ final class ChartCommand extends VerboseCommand {
         LocalDate day = day();
         Optional<Region> region = region();
         ChartReader.Result read;
-        WaitNotice waiting = WaitNotice.with("reading " + file, err());
+        Terminal.WaitNotice waiting = Terminal.WaitNotice.with("reading " + file, err());
         try {
             read = BadInput.in(() -> ChartReader.read(file, region));
         } finally {
@@ -233,7 +233,6 @@ final class ChartCommand extends VerboseCommand {
         }
     }
 
-    /** {@code chart new}. */
     @Command(name = "new", description = "Write a commented chart to start from.")
     static final class New extends AnyCommand {
 

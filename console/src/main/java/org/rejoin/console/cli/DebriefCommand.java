@@ -8,18 +8,25 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.best.Comparison;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.grade.GradeCard;
+import org.rejoin.console.grade.GradeJson;
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.live.AircraftView;
 import org.rejoin.console.live.FlightView;
+import org.rejoin.console.log.EventJson;
+import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
+import com.fasterxml.jackson.core.JsonGenerator;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -94,7 +101,7 @@ final class DebriefCommand extends VerboseCommand {
         if (!many.recordings().isEmpty()) {
             return new ManyRecordings(spec, recording, many, options(), out, json).debrief();
         }
-        RecordingToGrade graded = RecordingToGrade.of(spec, recording, lesson, profiles, which);
+        RecordingToGrade graded = options().open(recording);
         Optional<String> other = lesson == null ? Optional.empty() : otherLesson(graded.folder(), graded.lesson());
         boolean several = graded.following().several();
         List<Debrief> debriefs = graded.debrief();
@@ -105,7 +112,7 @@ final class DebriefCommand extends VerboseCommand {
             print(graded.lesson(), debriefs, several);
         }
         if (out != null) {
-            new DebriefFiles(options()).write(graded, out, debriefs);
+            graded.export(out, debriefs, options());
         }
         return Rejoin.DONE;
     }
@@ -113,7 +120,7 @@ final class DebriefCommand extends VerboseCommand {
     private void print(Lesson flown, List<Debrief> debriefs, boolean several) throws IOException {
         PrintWriter print = out();
         if (json) {
-            print.println(DebriefJson.text(debriefs, several));
+            print.println(object(debriefs, several));
             PrintWriter err = err();
             debriefs.forEach(debrief -> debrief.notes()
                     .forEach(note -> err.println("rejoin: " + prefix(debrief, several) + CleanText.line(note))));
@@ -149,41 +156,15 @@ final class DebriefCommand extends VerboseCommand {
     private static List<String> lines(Debrief debrief, String prefix) {
         List<String> lines = new ArrayList<>();
         AircraftView words = new AircraftView(new Kept(lines), prefix);
-        debrief.record()
-                .entries()
-                .forEach(entry -> entry.readBy(new Entry.Reader() {
-                    @Override
-                    public void happened(Entry.Happened happened) {
-                        words.happened(happened);
-                    }
-
-                    @Override
-                    public void issued(Entry.Issued issued) {
-                        words.warnings(issued.route());
-                        words.issued(issued);
-                    }
-
-                    @Override
-                    public void withdrawn(Entry.Withdrawn withdrawn) {
-                        words.withdrawn(withdrawn);
-                    }
-
-                    @Override
-                    public void restored(Entry.Restored restored) {
-                        words.restored(restored);
-                    }
-                }));
+        debrief.record().entries().stream()
+                .filter(entry -> !(entry instanceof Entry.NotIssued))
+                .forEach(entry -> entry.readBy(words));
         return lines;
     }
 
     private record Kept(List<String> lines) implements AircraftView.Screen {
         @Override
         public void line(String text) {
-            lines.add(text);
-        }
-
-        @Override
-        public void strongLine(String text) {
             lines.add(text);
         }
 
@@ -197,17 +178,18 @@ final class DebriefCommand extends VerboseCommand {
         return several ? CleanText.line(debrief.aircraft().label()) + "  " : "";
     }
 
-    private DebriefFiles.Options options() {
-        return new DebriefFiles.Options(spec.root().version()[0], lesson, profiles, which);
+    private RecordingToGrade.Options options() {
+        return new RecordingToGrade.Options(spec, lesson, profiles, which);
     }
 
     /** A sentence where the recording was made with a lesson that is not the one it is graded with. */
     private static Optional<String> otherLesson(RecordingFolder folder, Lesson graded) {
-        if (folder.lesson().isEmpty()) {
+        if (folder.kept(RecordingFolder.Part.LESSON).isEmpty()) {
             return Optional.empty();
         }
         try {
-            Lesson flown = LessonReader.readFile(folder.lesson().get());
+            Lesson flown = LessonReader.readFile(
+                    folder.kept(RecordingFolder.Part.LESSON).get());
             boolean same = flown.filed().text().equals(graded.filed().text())
                     && flown.amendments().equals(graded.amendments());
             return same
@@ -217,5 +199,57 @@ final class DebriefCommand extends VerboseCommand {
         } catch (LessonException e) {
             return Optional.of("the lesson kept with the recording cannot be read: " + e.getMessage());
         }
+    }
+
+    /**
+     * The debrief of one aircraft, or of several.
+     *
+     * @param several whether to wrap them in one object with a name for each
+     */
+    private static String object(List<Debrief> debriefs, boolean several) {
+        return Json.value(generator -> {
+            if (several) {
+                generator.writeStartObject();
+                generator.writeArrayFieldStart("seats");
+            }
+            for (Debrief debrief : debriefs) {
+                write(debrief, several, generator);
+            }
+            if (several) {
+                generator.writeEndArray();
+                generator.writeEndObject();
+            }
+        });
+    }
+
+    private static void write(Debrief debrief, boolean several, JsonGenerator generator) throws IOException {
+        generator.writeStartObject();
+        if (several) {
+            generator.writeStringField("seat", debrief.aircraft().label());
+        }
+        generator.writeArrayFieldStart("events");
+        for (FlightEvent event : debrief.events()) {
+            EventJson.write(event, generator);
+        }
+        generator.writeEndArray();
+        if (!debrief.said().remarks().isEmpty()) {
+            generator.writeArrayFieldStart("remarks");
+            for (InstructorFile.Remark remark : debrief.said().remarks()) {
+                generator.writeStartObject();
+                JsonNumbers.write(generator, "time_s", remark.elapsedS());
+                generator.writeStringField("text", remark.text());
+                generator.writeEndObject();
+            }
+            generator.writeEndArray();
+        }
+        GradeJson.writeFaults(debrief.grade().faults(), generator);
+        generator.writeFieldName("grade");
+        GradeJson.write(debrief.grade(), generator);
+        generator.writeArrayFieldStart("best");
+        for (Comparison comparison : Comparison.all(debrief.record())) {
+            comparison.write(generator);
+        }
+        generator.writeEndArray();
+        generator.writeEndObject();
     }
 }

@@ -104,7 +104,7 @@ final class DrillSitting extends VerboseCommand {
             for (int i = 0; i < chosen.size(); i++) {
                 to.println(name(i) + "  " + chosen.get(i).why());
             }
-            to.println("written to " + out + "; fly each with: fly LESSON --out FOLDER");
+            to.println("written to " + out + "; fly each in your simulator with: listen LESSON --out FOLDER");
             to.println(Rejoin.CAUTION);
         }
         return Rejoin.DONE;

@@ -22,9 +22,6 @@ import org.rejoin.protocol.profile.ProfileException;
 /**
  * Asks a simulator that only answers requests. Only the address that the user gives, said before it is done, and beyond
  * this machine only one that is allowed to send.
- *
- * @param to whom
- * @param asking what, and how often
  */
 record FeedAsk(InetSocketAddress to, Asking asking) {
 
@@ -68,7 +65,6 @@ record FeedAsk(InetSocketAddress to, Asking asking) {
     /**
      * What the user types, without a profile.
      *
-     * @param request what to send
      * @param everyS how often, seconds
      * @throws BadInput if one is not sound, or the address may not be asked
      */

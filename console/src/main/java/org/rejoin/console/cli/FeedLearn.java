@@ -121,6 +121,9 @@ final class FeedLearn extends VerboseCommand {
     public Integer call() throws Exception {
         checkOut();
         boolean ported = spec.commandLine().getParseResult().hasMatchedOption("--port");
+        if (seconds != null && !(seconds > 0)) {
+            throw outside("--seconds", seconds, "more than 0");
+        }
         if (capture != null && ported) {
             throw bad("--port and --capture exclude each other: give one of them");
         }
@@ -139,7 +142,7 @@ final class FeedLearn extends VerboseCommand {
         if (capture != null) {
             Path flown = capture;
             Learned learned;
-            WaitNotice waiting = WaitNotice.with("learning from " + flown, err());
+            Terminal.WaitNotice waiting = Terminal.WaitNotice.with("learning from " + flown, err());
             try {
                 learned = learn(captured(flown));
             } finally {

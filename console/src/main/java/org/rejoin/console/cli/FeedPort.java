@@ -12,7 +12,6 @@ import org.rejoin.console.live.Listening;
 
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** {@code --port}, {@code --bind}, {@code --allow}. */
@@ -50,12 +49,12 @@ final class FeedPort {
 
     InetSocketAddress address() {
         if (port < 0 || port > 65_535) {
-            throw new ParameterException(command.commandLine(), "--port " + port + " is not in 0 to 65535");
+            throw AnyCommand.bad(command, "--port " + port + " is not in 0 to 65535");
         }
         InetAddress address = address("--bind", bind);
         if (!address.isLoopbackAddress() && allow.isEmpty()) {
-            throw new ParameterException(
-                    command.commandLine(),
+            throw AnyCommand.bad(
+                    command,
                     "--bind " + bind + " lets others on the network send; name those that may with --allow ADDRESS, or"
                             + " listen on 127.0.0.1");
         }
@@ -72,8 +71,7 @@ final class FeedPort {
         try {
             return InetAddress.getByName(text);
         } catch (UnknownHostException e) {
-            throw new ParameterException(
-                    command.commandLine(), option + " \"" + text + "\" is not an address, as 192.168.1.20 is", e);
+            throw AnyCommand.bad(command, option + " \"" + text + "\" is not an address, as 192.168.1.20 is");
         }
     }
 }

@@ -48,7 +48,7 @@ final class FeedWatch extends VerboseCommand {
     @Override
     public Integer call() throws Exception {
         if (seconds != null && !(seconds >= 0)) {
-            throw bad("--seconds " + seconds + " is not 0 or more");
+            throw outside("--seconds", seconds, "0 or more");
         }
         MicroClock clock = MicroClock.steady();
         AtomicBoolean stop = new AtomicBoolean();

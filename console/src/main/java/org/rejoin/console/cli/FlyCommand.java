@@ -27,7 +27,6 @@ import org.rejoin.console.live.Listening;
 import org.rejoin.console.live.LiveFlight;
 import org.rejoin.console.live.LivePage;
 import org.rejoin.console.live.RecordingPlace;
-import org.rejoin.console.live.UnusableException;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.practice.PracticeSender;
@@ -85,8 +84,9 @@ final class FlyCommand extends VerboseCommand {
     @Option(
             names = "--gusts",
             paramLabel = "KT",
-            description = "Gusts as with this wind at the ground, knots: 15 light, 30 moderate, 45 severe (default: 0,"
-                    + " smooth air).")
+            description =
+                    "Turbulence, by the surface wind in knots: 15 light, 30 moderate, 45 severe (default: 0, smooth"
+                            + " air).")
     double gusts;
 
     @Option(names = "--out", paramLabel = "DIR", description = "Record the flight in this directory.")
@@ -124,13 +124,13 @@ final class FlyCommand extends VerboseCommand {
                 .findFirst()
                 .orElseThrow(() -> bad("--pilot " + pilot + " is not one of " + Arrays.toString(Habit.values())));
         if (!(hz >= 0.2 && hz <= 200)) {
-            throw bad("--hz " + hz + " is not in [0.2, 200]");
+            throw outside("--hz", hz, "0.2 to 200");
         }
         if (rate != null && !(rate > 0 && rate <= 1000)) {
-            throw bad("--rate " + rate + " is not in (0, 1000]");
+            throw outside("--rate", rate, "more than 0, up to 1000");
         }
         if (!(gusts >= 0 && gusts <= Turbulence.STRONGEST_KT)) {
-            throw bad("--gusts " + gusts + " is not in [0, 60]");
+            throw outside("--gusts", gusts, "0 to 60");
         }
         Lesson flown = LessonReader.read(lesson);
         WireFormat sent = BadInput.in(() -> Formats.named(format));
@@ -159,7 +159,7 @@ final class FlyCommand extends VerboseCommand {
                 new Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
                 clock,
                 List.of(sent),
-                new FeedSetup(new Following.First(), List.of(format)),
+                new FeedSetup(Following.FIRST, List.of(format), Optional.of(habit.toString())),
                 place,
                 view,
                 page,
@@ -206,9 +206,6 @@ final class FlyCommand extends VerboseCommand {
             if (live.received() < count && !stop.get()) {
                 view.diagnostic((count - live.received()) + " of " + count + " datagrams were lost on the way");
             }
-        } catch (UnusableException e) {
-            view.close();
-            throw BadInput.of(e);
         } catch (Exception e) {
             view.close();
             throw e;

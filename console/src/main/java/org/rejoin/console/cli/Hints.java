@@ -34,7 +34,6 @@ final class Hints {
     /**
      * What was refused, in the words of the trade: the parser of the command line speaks of its own types.
      *
-     * @param message its message
      * @return one line
      */
     static String said(String message) {
@@ -46,6 +45,10 @@ final class Hints {
                     + " file name may have; set LC_ALL=C.UTF-8, or use another name";
         }
         Matcher tooMany = TOO_MANY.matcher(message);
+        if (tooMany.matches() && tooMany.group(1).startsWith("'@")) {
+            return "there is no file " + tooMany.group(1).replaceAll("^'@|'$", "")
+                    + " (@FILE stands for the words of a file)";
+        }
         if (tooMany.matches()) {
             return "nothing is expected here: " + tooMany.group(1);
         }
@@ -68,8 +71,6 @@ final class Hints {
     /**
      * A hint for a mistyped command or option, and for a place typed with a blank for its comma.
      *
-     * @param e what was refused
-     * @param args the words typed
      * @return "; did you mean ...?", or nothing
      */
     static String of(ParameterException e, String... args) {
@@ -78,6 +79,9 @@ final class Hints {
             return "";
         }
         String word = unmatched.getUnmatched().get(0);
+        if (word.startsWith("@")) {
+            return "";
+        }
         int at = List.of(args).indexOf(word);
         Matcher longitude = NUMBER.matcher(word);
         Matcher latitude = NUMBER.matcher(at > 0 ? args[at - 1] : "");

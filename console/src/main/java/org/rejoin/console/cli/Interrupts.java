@@ -23,7 +23,6 @@ final class Interrupts {
      * Ends the program when it is interrupted, with an exit code that is known only then.
      *
      * @param end ends what is done, and returns when everything is written and printed
-     * @param code asked after it
      */
     static void onInterrupt(Runnable end, IntSupplier code) {
         Thread hook = new Thread(

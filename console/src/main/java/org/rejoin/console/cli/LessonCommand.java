@@ -22,7 +22,6 @@ import picocli.CommandLine.Parameters;
         subcommands = {LessonCommand.New.class, LessonCommand.Check.class})
 final class LessonCommand extends AnyCommand {
 
-    /** {@code lesson new}. */
     @Command(
             name = "new",
             description =
@@ -44,7 +43,6 @@ final class LessonCommand extends AnyCommand {
         }
     }
 
-    /** {@code lesson check}. */
     @Command(name = "check", description = "Check a lesson and its chart, and say what a pilot would be told.")
     static final class Check extends AnyCommand {
 

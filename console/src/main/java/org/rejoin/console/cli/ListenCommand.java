@@ -19,9 +19,9 @@ import org.rejoin.console.live.FurtherDrills;
 import org.rejoin.console.live.LiveFlight;
 import org.rejoin.console.live.LivePage;
 import org.rejoin.console.live.RecordingPlace;
-import org.rejoin.console.live.UnusableException;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.InstructorWriter;
+import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
@@ -183,9 +183,6 @@ final class ListenCommand extends VerboseCommand {
             }
             Interrupts.done();
             return heard && live.flown() ? Rejoin.DONE : Rejoin.FAILED;
-        } catch (UnusableException e) {
-            view.close();
-            throw BadInput.of(e);
         } catch (Exception e) {
             view.close();
             throw e;
@@ -212,7 +209,9 @@ final class ListenCommand extends VerboseCommand {
     }
 
     private Lesson kept(@Nullable RecordingPlace place) throws LessonException {
-        Path file = place == null ? null : place.folder().lesson().orElse(null);
+        Path file = place == null
+                ? null
+                : place.folder().kept(RecordingFolder.Part.LESSON).orElse(null);
         if (file == null) {
             throw bad(resume + " has no lesson.yaml beside its capture: it cannot be gone on with");
         }

@@ -11,10 +11,8 @@ import java.util.OptionalDouble;
 import java.util.concurrent.ConcurrentHashMap;
 
 import org.rejoin.bridge.clearance.Readback;
-import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.drill.Drill;
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillMaker;
@@ -51,17 +49,13 @@ final class ListeningDrills implements RoomDesk.Part {
 
     private static final int MOST_CHARACTERS = 1_000;
 
-    private final Path home;
-    private final String program;
+    private final RoomParts.Book book;
     private final Map<String, Sitting> sittings = new ConcurrentHashMap<>();
     private final Map<String, Heard> heard = new ConcurrentHashMap<>();
 
     /**
      * A drill that waits for its readback.
      *
-     * @param id of it
-     * @param drill to be heard
-     * @param on which chart
      * @param told how often it was asked for
      */
     private record Sitting(String id, Drill drill, DrillChart on, int told) {
@@ -73,9 +67,8 @@ final class ListeningDrills implements RoomDesk.Part {
     /** What the recogniser made of a readback: what it doubts is unclear, and stays so where the pilot leaves the words. */
     private record Heard(String words, List<Readback.Element> elements, Optional<byte[]> wav) {}
 
-    ListeningDrills(Path home, String program) {
-        this.home = home;
-        this.program = program;
+    ListeningDrills(RoomParts.Book book) {
+        this.book = book;
     }
 
     @Override
@@ -101,10 +94,13 @@ final class ListeningDrills implements RoomDesk.Part {
 
     /** As it was learnt at a seat. */
     private PilotVoice voice(String pilot) {
-        try (RecordBook book = book()) {
-            Optional<Pilot> known = book.roster().find(pilot);
+        try (RecordBook records = book.open()) {
+            Optional<Pilot> known = records.roster().find(pilot);
             return known.isPresent()
-                    ? book.roster().voice(known.get()).flatMap(PilotVoice::of).orElse(PilotVoice.STRANGER)
+                    ? records.roster()
+                            .voice(known.get())
+                            .flatMap(PilotVoice::of)
+                            .orElse(PilotVoice.STRANGER)
                     : PilotVoice.STRANGER;
         } catch (IOException e) {
             return PilotVoice.STRANGER;
@@ -124,10 +120,7 @@ final class ListeningDrills implements RoomDesk.Part {
         Sitting now = sittings.get(pilot);
         if (now == null) {
             DrillChart chart = new DrillChartOption().read();
-            int flown;
-            try (RecordBook book = book()) {
-                flown = new AttemptFolders(book).of(pilot).size();
-            }
+            int flown = book.attempts(pilot).size();
             Drill drill = new DrillMaker(chart).makeForPaper(DrillRequest.usual(APART + flown));
             now = new Sitting("listen-" + flown + "-" + Long.toHexString(System.nanoTime()), drill, chart, 0);
         }
@@ -146,10 +139,6 @@ final class ListeningDrills implements RoomDesk.Part {
                                 now.on().chart()))
                 .put("told", now.told())
                 .toString());
-    }
-
-    private RecordBook book() throws IOException {
-        return new RecordBook(HomeFolder.existing(home), note -> {});
     }
 
     private PageRoom.Answer readBack(String pilot, JsonNode order) throws IOException {
@@ -209,17 +198,7 @@ final class ListeningDrills implements RoomDesk.Part {
                         outcome == Readback.Outcome.RIGHT,
                         0,
                         false));
-        try (RecordBook book = book()) {
-            return new AttemptFolders(book)
-                    .keep(new AttemptFolders.Unflown(
-                            pilot,
-                            "Listening: " + drill.title(),
-                            now,
-                            OptionalDouble.of(seconds),
-                            program,
-                            result,
-                            marks));
-        }
+        return book.keep(pilot, "Listening: " + drill.title(), now, OptionalDouble.of(seconds), result, marks);
     }
 
     private static OptionalDouble seconds(JsonNode node) {

@@ -1,14 +1,118 @@
 package org.rejoin.console.cli;
 
-import picocli.CommandLine.Command;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.TreeMap;
 
-/** {@code man}: the manual page, made of the commands themselves. */
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Help;
+import picocli.CommandLine.Model.ArgSpec;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+
+/** {@code man}: the manual page of all commands, made of the commands themselves, in the macros of man(7). */
 @Command(name = "man", description = "Print the manual page; to read it: rejoin man | man -l -.")
 final class ManCommand extends AnyCommand {
 
+    private final List<String> lines = new ArrayList<>();
+
     @Override
     public Integer call() {
-        ManPage.of(Rejoin.whole()).forEach(out()::println);
+        lines(Rejoin.whole()).forEach(out()::println);
         return Rejoin.DONE;
+    }
+
+    /** Lines of roff. */
+    private List<String> lines(CommandLine program) {
+        CommandSpec all = program.getCommandSpec();
+        lines.add(".TH REJOIN 1 \"\" \"" + plain(all.version()[0]) + "\" \"Rejoin\"");
+        section("NAME");
+        lines.add("rejoin \\- " + plain(all.usageMessage().description()[0]));
+        section("SYNOPSIS");
+        lines.add(".B rejoin");
+        lines.add("COMMAND [OPTION]...");
+        section("DESCRIPTION");
+        for (String text : all.usageMessage().description()) {
+            paragraph(text);
+        }
+        options(all);
+        section("COMMANDS");
+        commands("", program);
+        section("EXIT STATUS");
+        term("0", "Done.");
+        term("1", "Something went wrong that is not the user's doing.");
+        term("2", "Bad usage or bad input; one line says what, where, and what would be right.");
+        term("3", "feed learn is unsure.");
+        return lines;
+    }
+
+    private void commands(String before, CommandLine program) {
+        new TreeMap<>(program.getSubcommands()).forEach((name, sub) -> {
+            String typed = before + name;
+            CommandSpec one = sub.getCommandSpec();
+            lines.add(".SS " + plain(typed));
+            lines.add(".B rejoin " + plain(typed));
+            lines.add(plain(synopsis(one)));
+            for (String text : one.usageMessage().description()) {
+                if (!text.equals(Rejoin.CAUTION)) {
+                    paragraph(text);
+                }
+            }
+            one.positionalParameters().stream()
+                    .filter(parameter -> !parameter.hidden())
+                    .forEach(parameter -> term(parameter.paramLabel(), description(parameter)));
+            options(one);
+            commands(typed + " ", sub);
+        });
+    }
+
+    private static String synopsis(CommandSpec spec) {
+        return String.join(
+                " ",
+                spec.positionalParameters().stream()
+                        .map(parameter -> parameter.arity().min() == 0
+                                ? "[" + parameter.paramLabel() + "]"
+                                : parameter.paramLabel())
+                        .toList());
+    }
+
+    private void options(CommandSpec spec) {
+        for (OptionSpec option : spec.options()) {
+            if (!option.hidden() && !option.usageHelp() && !option.versionHelp()) {
+                String value = option.arity().max() == 0 ? "" : " " + option.paramLabel();
+                term(String.join(", ", option.names()) + value, description(option));
+            }
+        }
+    }
+
+    private static String description(ArgSpec arg) {
+        return String.join(" ", arg.description());
+    }
+
+    private void section(String title) {
+        lines.add(".SH " + title);
+    }
+
+    private void paragraph(String text) {
+        lines.add(".PP");
+        lines.add(plain(text));
+    }
+
+    private void term(String term, String text) {
+        lines.add(".TP");
+        lines.add(".B " + plain(term));
+        lines.add(plain(text));
+    }
+
+    /** Without the marks of the help's styles, and with what roff would take for its own made harmless. */
+    private static String plain(String text) {
+        String shown = Help.Ansi.OFF
+                .string(text)
+                .replace("%n", " ")
+                .replace("%%", "%")
+                .replace("\\", "\\e")
+                .replace("-", "\\-");
+        return shown.startsWith(".") || shown.startsWith("'") ? "\\&" + shown : shown;
     }
 }

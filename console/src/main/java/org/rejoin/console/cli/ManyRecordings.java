@@ -26,22 +26,18 @@ import picocli.CommandLine.ParameterException;
 /**
  * Many recordings graded at once, on all cores: each as it would be alone.
  *
- * @param root directory they lie under
- * @param found what lies there
- * @param options of the user
  * @param out directory for log, grade, report and exports of each, as they lie under the root; null for none
  */
 record ManyRecordings(
         CommandSpec spec,
         Path root,
         FoundRecordings found,
-        DebriefFiles.Options options,
+        RecordingToGrade.Options options,
         @Nullable Path out,
         boolean json) {
 
     private static final long EVERY_NS = 1_000_000_000;
 
-    /** Work on one recording. */
     interface Work {
         List<Debrief> debriefs() throws Exception;
     }
@@ -102,11 +98,10 @@ record ManyRecordings(
     private Outcome one(Path recording) {
         String name = root.relativize(recording).toString().replace('\\', '/');
         return Outcome.of(name, () -> {
-            RecordingToGrade graded =
-                    RecordingToGrade.of(spec, recording, options.lesson(), options.profiles(), options.which());
+            RecordingToGrade graded = options.open(recording);
             List<Debrief> debriefs = graded.debrief();
             if (out != null) {
-                new DebriefFiles(options).write(graded, out.resolve(name), debriefs);
+                graded.export(out.resolve(name), debriefs, options);
             }
             return debriefs;
         });

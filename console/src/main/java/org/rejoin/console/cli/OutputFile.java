@@ -24,8 +24,6 @@ final class OutputFile {
      * Writes text as UTF-8.
      *
      * @param option that named the file, for the message
-     * @param file to write
-     * @param text of it
      * @throws BadInput if a file is there that would change
      * @throws IOException one line: which file, why not, and what would be right
      */
@@ -37,8 +35,6 @@ final class OutputFile {
      * Writes a file.
      *
      * @param option that named the file, for the message
-     * @param file to write
-     * @param octets of it
      * @throws BadInput if a file is there that would change
      * @throws IOException one line: which file, why not, and what would be right
      */
@@ -70,7 +66,6 @@ final class OutputFile {
     /**
      * Why a file cannot be used, for people: the exceptions of the file system say little but its name.
      *
-     * @param e as thrown
      * @return file, reason and what would be right; the message itself where it says them already
      */
     static String said(FileSystemException e) {

@@ -52,7 +52,6 @@ final class OwnFiles implements AutoCloseable {
      * Takes a folder to write to.
      *
      * @param folder made if it does not exist
-     * @return to be closed
      * @throws PlaceTakenException if another program writes to it, or the list of checksums in it is none of ours
      */
     static OwnFiles in(Path folder) throws IOException {

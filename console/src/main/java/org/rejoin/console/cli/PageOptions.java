@@ -16,6 +16,7 @@ import org.rejoin.console.live.LivePage;
 import org.rejoin.console.live.RecordingPlace;
 import org.rejoin.console.page.RandomToken;
 import org.rejoin.console.speech.Speech;
+import org.rejoin.protocol.yaml.YamlMembers;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.IParameterPreprocessor;
@@ -23,7 +24,6 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 
 /** Whether, where and to whom a flight shows its live page. */
 final class PageOptions {
@@ -37,7 +37,12 @@ final class PageOptions {
     static final class PortIfNumber implements IParameterPreprocessor {
         @Override
         public boolean preprocess(Stack<String> args, CommandSpec command, ArgSpec option, Map<String, Object> info) {
-            if (args.isEmpty() || !args.peek().matches("[-+]?\\d+")) {
+            if ("=".equals(info.get("separator"))) {
+                String typed = args.peek();
+                if (!typed.matches("[-+]?\\d+")) {
+                    throw AnyCommand.bad(command, "--page " + typed + " is not a port, 0 to 65535");
+                }
+            } else if (args.isEmpty() || !args.peek().matches("[-+]?\\d+")) {
                 args.push(DEFAULT_PORT);
             }
             return false;
@@ -101,17 +106,17 @@ final class PageOptions {
         Integer wanted = port;
         if (wanted == null) {
             if (token != null || tokenFile != null || waits || !bind.equals("127.0.0.1")) {
-                throw new ParameterException(
-                        spec.commandLine(),
+                throw AnyCommand.bad(
+                        spec,
                         "--page-bind, --page-token, --page-token-file and --page-wait are for a page: add --page");
             }
             return Optional.empty();
         }
         if (wanted < 0 || wanted > 65_535) {
-            throw new ParameterException(spec.commandLine(), "--page " + wanted + " is not a port, 0 to 65535");
+            throw AnyCommand.bad(spec, "--page " + wanted + " is not a port, 0 to 65535");
         }
         if (!(lingerS >= 0 && lingerS <= 3_600)) {
-            throw new ParameterException(spec.commandLine(), "--page-linger " + lingerS + " is not in [0, 3600]");
+            throw AnyCommand.bad(spec, "--page-linger " + YamlMembers.plain(lingerS) + ": 0 to 3600 would be right");
         }
         Speech heard = speech.speech(spec);
         return Optional.of(BadInput.in(() -> new LivePage(
@@ -126,8 +131,7 @@ final class PageOptions {
     /** From the command line, a file, or else the environment. */
     private Optional<String> token(CommandSpec spec) throws IOException {
         if (token != null && tokenFile != null) {
-            throw new ParameterException(
-                    spec.commandLine(), "--page-token and --page-token-file exclude each other: give one of them");
+            throw AnyCommand.bad(spec, "--page-token and --page-token-file exclude each other: give one of them");
         }
         Path file = tokenFile;
         if (file == null) {

@@ -1,9 +1,9 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.math.BigDecimal;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -20,7 +20,6 @@ import org.rejoin.console.table.Table;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
-import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -57,17 +56,18 @@ final class PilotsCommand extends VerboseCommand {
             new Table.Column<>(
                     "attempts",
                     each -> new Cell.Figure(BigDecimal.valueOf(each.attempts().size()))),
-            new Table.Column<>("last_utc", each -> new Cell.Text(each.last()))));
+            new Table.Column<>("last_utc", each -> Cell.text(each.last()))));
 
     @Override
     public Integer call() throws Exception {
         AttemptLines.notBoth(json, csv);
         if (home.nothingYet()) {
-            HomeOption.note(spec, "nothing has been kept yet in " + home.place());
+            note("nothing has been kept yet in " + home.place());
             return Rejoin.DONE;
         }
         return HomeOption.in(home.toRead(spec), book -> {
-            print(known(book));
+            List<Known> pilots = known(book);
+            AttemptLines.print(out(), TABLE, pilots, json, csv, () -> lines(pilots));
             return Rejoin.DONE;
         });
     }
@@ -93,36 +93,19 @@ final class PilotsCommand extends VerboseCommand {
                 .toList();
     }
 
-    private void print(List<Known> pilots) throws Exception {
-        PrintWriter print = out();
-        if (csv) {
-            print.println(TABLE.csvHead());
-            pilots.forEach(each -> print.println(TABLE.csv(each)));
-            return;
-        }
+    private static List<String> lines(List<Known> pilots) {
         List<List<String>> cells = new ArrayList<>();
         cells.add(List.of("pilot", "attempts", "last (UTC)", "id"));
         for (Known each : pilots) {
-            if (json) {
-                print.println(JsonNodeFactory.instance
-                        .objectNode()
-                        .put("id", each.id())
-                        .put("name", each.name())
-                        .put("attempts", each.attempts().size())
-                        .put("last_utc", each.last().isEmpty() ? null : each.last()));
-            }
             cells.add(List.of(
                     CleanText.line(each.name()),
                     Integer.toString(each.attempts().size()),
-                    each.last().isEmpty() ? "-" : each.last(),
+                    each.last().isEmpty() ? "-" : AttemptLines.SHOWN.format(Instant.parse(each.last())),
                     each.id()));
         }
-        if (!json) {
-            AttemptLines.aligned(cells).forEach(print::println);
-        }
+        return AttemptLines.aligned(cells);
     }
 
-    /** {@code pilots add}: names put into the roster. */
     @Command(name = "add", description = "Put pilots into the roster; a nickname will do.")
     static final class Add extends AnyCommand {
 
@@ -144,7 +127,6 @@ final class PilotsCommand extends VerboseCommand {
         }
     }
 
-    /** {@code pilots export}: everything of one pilot. */
     @Command(name = "export", description = "Write everything that is kept of one pilot to one zip file.")
     static final class Export extends AnyCommand {
 
@@ -167,7 +149,6 @@ final class PilotsCommand extends VerboseCommand {
         }
     }
 
-    /** {@code pilots forget}: everything of one pilot gone. */
     @Command(
             name = "forget",
             description =
@@ -198,8 +179,7 @@ final class PilotsCommand extends VerboseCommand {
                 Set<String> stores = BadInput.in(() -> book.storesWithStatementsOf(pilot));
                 int removed = BadInput.in(() -> book.forget(pilot));
                 out().println(Words.count(removed, "attempt") + " of " + CleanText.line(pilot) + " removed");
-                stores.forEach(store -> HomeOption.note(
-                        spec,
+                stores.forEach(store -> note(
                         "statements that were sent to " + store + " are still there; ask its keeper to void them"));
                 return Rejoin.DONE;
             });

@@ -35,8 +35,8 @@ import picocli.CommandLine.Option;
 @Command(
         name = "progress",
         description =
-                "Show what a pilot has shown so far, skill by skill: in words, with the interval that holds the truth in 90 of"
-                        + " 100. It does not say whether a pilot is ready for anything.")
+                "Show what a pilot has shown so far, skill by skill: in words, and between how many and how many of 100 he gets"
+                        + " right. It does not say whether a pilot is ready for anything.")
 final class ProgressCommand extends VerboseCommand {
 
     @Mixin
@@ -61,7 +61,7 @@ final class ProgressCommand extends VerboseCommand {
                 attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList();
         Progress progress = Progress.of(marks);
         Instant now = Instant.now();
-        future(attempts, now).ifPresent(note -> HomeOption.note(spec, note));
+        future(attempts, now).ifPresent(this::note);
         Path picture = svg;
         if (picture != null) {
             OutputFile.write("--svg", picture, ProgressPlot.svg(who.pilot, marks, now));
@@ -162,7 +162,7 @@ final class ProgressCommand extends VerboseCommand {
     }
 
     private void print(PrintWriter out, List<GradedAttempt> attempts, Progress progress, Goal goal, Instant now) {
-        out.println(who.pilot + ": " + attempts.size() + (attempts.size() == 1 ? " attempt" : " attempts"));
+        out.println(who.pilot + ": " + Words.count(attempts.size(), "attempt"));
         for (Skill skill : Skill.values()) {
             Estimate estimate = progress.of(skill, now);
             boolean due = progress.isDue(skill, goal, now);
@@ -175,15 +175,14 @@ final class ProgressCommand extends VerboseCommand {
                     estimate.high() * 100,
                     estimate.marks() == 0
                             ? "not seen yet"
-                            : estimate.marks()
-                                    + (estimate.marks() == 1 ? " mark" : " marks")
-                                    + (last.isEmpty() ? "" : ", last " + last),
+                            : Words.count(estimate.marks(), "mark") + (last.isEmpty() ? "" : ", last " + last),
                     due ? ", due" : ", due " + day(progress.due(skill, goal, now)),
                     skill.says()));
         }
         faults(attempts).forEach((code, count) -> out.println(code + ": " + count));
         out.println(
-                "Between: right at standard difficulty, in 90 of 100 cases so estimated. The weights are judgement.");
+                "Between ... and ... of 100 drills of standard difficulty right; the true figure lies there in 9 of 10 cases."
+                        + " The weights are judgement.");
         out.println(Rejoin.CAUTION);
     }
 

@@ -41,7 +41,6 @@ final class ProgressPlot {
     /**
      * Draws the skills that have been shown.
      *
-     * @param pilot name
      * @param marks of the pilot, in any order
      * @param now right edge; not before the last mark
      * @return SVG; the same for the same marks and time
@@ -89,7 +88,7 @@ final class ProgressPlot {
         svg.empty("rect", "width", "" + WIDTH, "height", "" + height, "fill", "white")
                 .text("\n");
         text(LEFT, 18, "start", pilot + ": right at standard difficulty, of 100");
-        text(LEFT, 33, "start", "line: estimate; band: holds the truth in 90 of 100");
+        text(LEFT, 33, "start", "line: estimate; band: the true figure lies there in 9 of 10 cases");
     }
 
     private void row(int top, Skill skill, List<Estimate> history) {

@@ -5,7 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.flight.FeedSetup;
@@ -16,6 +19,8 @@ import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
+import org.rejoin.console.report.Report;
+import org.rejoin.console.report.ReportHeading;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
@@ -25,42 +30,62 @@ import picocli.CommandLine.ParameterException;
 /**
  * A recording with all that its debrief needs: as it was kept, but for what the user says otherwise.
  *
- * @param folder of the recording
- * @param lesson to grade it with
- * @param following which aircraft
- * @param formats to recognise, in this order
- * @param said by the instructor in flight
+ * @param practicePilot habit of the practice aircraft, where that flew it and no person
  */
 record RecordingToGrade(
-        RecordingFolder folder, Lesson lesson, Following following, List<WireFormat> formats, Said said) {
+        RecordingFolder folder,
+        Lesson lesson,
+        Following following,
+        List<WireFormat> formats,
+        Said said,
+        Optional<String> practicePilot) {
 
     /**
-     * Opens a recording.
+     * What the user says.
      *
-     * @param recording directory or capture
-     * @param lesson named by the user; null for the one kept with it
-     * @param profiles named by the user; none for those kept with it
+     * @param lesson named; null for the one kept with the recording
+     * @param profiles named; none for those kept with it
      * @param which aircraft, if the user says so
-     * @throws BadInput if something of it cannot be read
-     * @throws LessonException if the lesson is not valid
-     * @throws ParameterException if the user names no lesson and none was kept
      */
-    static RecordingToGrade of(
-            CommandSpec spec, Path recording, @Nullable String lesson, List<String> profiles, WhichAircraft which)
-            throws BadInput, LessonException {
-        RecordingFolder folder = BadInput.in(() -> RecordingFolder.open(recording));
-        FeedSetup kept = BadInput.in(() -> FeedSetup.kept(folder));
-        return new RecordingToGrade(
-                folder,
-                lesson != null
-                        ? LessonReader.read(lesson)
-                        : LessonReader.readFile(folder.lesson()
-                                .orElseThrow(() -> new ParameterException(
-                                        spec.commandLine(),
-                                        recording + " has no lesson.yaml beside it: name the lesson with --lesson"))),
-                which.given() ? which.following(spec) : kept.following(),
-                BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles)),
-                BadInput.in(folder::said));
+    record Options(CommandSpec spec, @Nullable String lesson, List<String> profiles, WhichAircraft which) {
+
+        /**
+         * Opens a recording.
+         *
+         * @throws BadInput if something of it cannot be read
+         * @throws LessonException if the lesson is not valid
+         * @throws ParameterException if the user names no lesson and none was kept
+         */
+        RecordingToGrade open(Path recording) throws BadInput, LessonException {
+            RecordingFolder folder = BadInput.in(() -> RecordingFolder.open(recording));
+            FeedSetup kept = BadInput.in(() -> FeedSetup.kept(folder));
+            return new RecordingToGrade(
+                    folder,
+                    lesson != null
+                            ? LessonReader.read(lesson)
+                            : LessonReader.readFile(folder.kept(RecordingFolder.Part.LESSON)
+                                    .orElseThrow(() -> AnyCommand.bad(
+                                            spec,
+                                            recording
+                                                    + " has no lesson.yaml beside it: name the lesson with --lesson"))),
+                    which.given() ? which.following(spec) : kept.following(),
+                    BadInput.in(() -> Formats.with(profiles.isEmpty() ? kept.formats() : profiles)),
+                    BadInput.in(folder::said),
+                    kept.practicePilot());
+        }
+
+        private String version() {
+            return spec.root().version()[0];
+        }
+
+        /** The command without this machine's paths, so that the report of a recording is the same wherever it lies. */
+        private String again(Debrief debrief) {
+            return "debrief RECORDING"
+                    + (lesson == null ? "" : " --lesson LESSON")
+                    + (profiles.isEmpty() ? "" : " --profile FILE")
+                    + (which.given() ? " --aircraft \"" + debrief.aircraft().label() + "\"" : "")
+                    + " --out DIR";
+        }
     }
 
     /** Each aircraft graded again. */
@@ -81,6 +106,43 @@ record RecordingToGrade(
         Files.createDirectories(place);
         keep(place.resolve("log.jsonl"), Recording.logText(debrief.events()));
         keep(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
+    }
+
+    /**
+     * Writes what {@code debrief --out} leaves: log, grade, report and exports of each aircraft, all or nothing.
+     *
+     * @throws IOException if a file that is not this program's would be overwritten; nothing is written then
+     */
+    void export(Path out, List<Debrief> debriefs, Options options) throws IOException {
+        List<OwnFiles> places = new ArrayList<>();
+        try {
+            for (Debrief debrief : debriefs) {
+                OwnFiles place = OwnFiles.in(place(out, debrief));
+                places.add(place);
+                place.prepare("log.jsonl", to -> to.write(Recording.logText(debrief.events())));
+                place.prepare("grade.json", to -> to.write(Recording.gradeJson(debrief.grade())));
+                Report report = Report.of(
+                        lesson,
+                        debrief,
+                        folder.capture(),
+                        options.version(),
+                        options.again(debrief),
+                        ReportHeading.of(practicePilot));
+                for (Map.Entry<String, Report.Content> file : report.files().entrySet()) {
+                    place.prepare(file.getKey(), file.getValue());
+                }
+            }
+            for (OwnFiles place : places) {
+                place.require();
+            }
+            for (OwnFiles place : places) {
+                place.place();
+            }
+        } finally {
+            for (OwnFiles place : places) {
+                place.close();
+            }
+        }
     }
 
     private static void keep(Path file, String text) throws IOException {

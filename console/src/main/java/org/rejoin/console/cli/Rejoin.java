@@ -16,6 +16,7 @@ import java.util.stream.Stream;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.live.UnusableException;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -23,8 +24,10 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import picocli.AutoComplete;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Model.UsageMessageSpec;
 import picocli.CommandLine.Option;
@@ -65,13 +68,11 @@ public final class Rejoin extends AnyCommand {
     /** Asks for JSON, of each command that has it. */
     private static final String JSON = "--json";
 
-    /** Done. */
     static final int DONE = 0;
 
     /** Something went wrong that is not the user's doing. */
     static final int FAILED = 1;
 
-    /** Bad usage or bad input. */
     static final int BAD_INPUT = 2;
 
     /** What to do first, for who starts it with nothing. */
@@ -103,11 +104,7 @@ public final class Rejoin extends AnyCommand {
         return DONE;
     }
 
-    /**
-     * Runs one command and ends the program with its exit code.
-     *
-     * @param args command and options
-     */
+    /** Runs one command and ends the program with its exit code. */
     public static void main(String[] args) {
         StandardOutput out = new StandardOutput(new FileOutputStream(FileDescriptor.out));
         StandardOutput err = new StandardOutput(new FileOutputStream(FileDescriptor.err));
@@ -128,8 +125,6 @@ public final class Rejoin extends AnyCommand {
      * Runs one command.
      *
      * @param out takes what was asked for
-     * @param err takes diagnostics
-     * @param args command and options
      * @return 0 done, 2 bad usage or input, 3 unsure (feed learn), 1 anything else
      */
     public static int run(PrintWriter out, PrintWriter err, String... args) {
@@ -177,11 +172,14 @@ public final class Rejoin extends AnyCommand {
         }
         command.setCaseInsensitiveEnumValuesAllowed(true);
         command.setParameterExceptionHandler((e, ignored) -> {
+            CommandSpec asked = e.getCommandLine().getCommandSpec();
+            String refused = Hints.said(oneLine(e));
+            String said = refused + (program.settings == null ? "" : program.settings.source(refused, asked, args));
             e.getCommandLine()
                     .getErr()
-                    .println("rejoin: " + Hints.said(oneLine(e)) + Hints.of(e, args) + " ("
-                            + e.getCommandLine().getCommandSpec().qualifiedName() + " --help says more)");
-            inJson(e.getCommandLine(), List.of(args), "BAD_USAGE", Hints.said(oneLine(e)));
+                    .println("rejoin: " + said + Hints.of(e, args) + " (" + asked.qualifiedName()
+                            + " --help says more)");
+            inJson(e.getCommandLine(), List.of(args), "BAD_USAGE", said);
             return BAD_INPUT;
         });
         command.setExecutionExceptionHandler((e, line, ignored) -> failed(e, line, List.of(args)));
@@ -215,7 +213,6 @@ public final class Rejoin extends AnyCommand {
         return "unexpected: " + e.getClass().getSimpleName() + ": " + oneLine(e);
     }
 
-    /** The program with all its commands. */
     static CommandLine whole() {
         return commandLine(new Rejoin(), COMMANDS);
     }
@@ -266,7 +263,8 @@ public final class Rejoin extends AnyCommand {
         return error.toString();
     }
 
-    private static int failed(Exception e, CommandLine line, List<String> args) {
+    private static int failed(Exception thrown, CommandLine line, List<String> args) {
+        Exception e = thrown instanceof UnusableException unusable ? BadInput.of(unusable) : thrown;
         Logger log = LoggerFactory.getLogger(Rejoin.class);
         log.debug("command failed", e);
         Interrupts.done(); // of a flight that has failed: the program ends with the code of that
@@ -298,5 +296,38 @@ public final class Rejoin extends AnyCommand {
                 .findFirst()
                 .orElse("")
                 .replaceFirst("^" + e.getClass().getName().toLowerCase(Locale.ROOT), "");
+    }
+
+    @Command(
+            name = "feed",
+            description =
+                    "See what a simulator sends, test the profile that describes it, or have the profile worked out.",
+            subcommands = {FeedWatch.class, FeedLearn.class, FeedCheck.class})
+    static final class FeedCommand extends AnyCommand {}
+
+    @Command(
+            name = "drill",
+            description = "Draw clearances on your own chart: to fly, to work out on paper, to hear and read back.",
+            subcommands = {
+                DrillMake.class,
+                DrillPaper.class,
+                DrillListen.class,
+                DrillNext.class,
+                DrillSitting.class,
+                DrillCalibration.class
+            })
+    static final class DrillCommand extends AnyCommand {}
+
+    @Command(
+            name = "completion",
+            description = "Print the completion script for bash and zsh: source <(rejoin completion).")
+    static final class CompletionCommand extends AnyCommand {
+
+        @Override
+        public Integer call() {
+            CommandLine program = Rejoin.whole();
+            out().print(AutoComplete.bash("rejoin", program));
+            return Rejoin.DONE;
+        }
     }
 }

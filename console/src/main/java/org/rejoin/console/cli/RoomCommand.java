@@ -14,15 +14,12 @@ import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 
 import org.rejoin.bridge.feed.MicroClock;
-import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.door.PageCertificate;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.live.Listening;
 import org.rejoin.console.page.PageServer;
-import org.rejoin.console.room.Grading;
 import org.rejoin.console.room.Room;
 import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.room.RoomLessons;
@@ -131,8 +128,8 @@ final class RoomCommand extends VerboseCommand {
         InetAddress address = address();
         Optional<PageCertificate> encrypted = certificate(book, address);
         Speech spoken = speech.speech(spec);
-        RoomRecords records = BadInput.in(
-                () -> new RoomRecords(book, new Recordings(book), spec.root().version()[0], this::say));
+        String program = spec.root().version()[0];
+        RoomRecords records = BadInput.in(() -> new RoomRecords(book, new BookEntry(spec, book), program, this::say));
         String named = instructor;
         if (named != null) {
             records.instructor(named);
@@ -152,13 +149,12 @@ final class RoomCommand extends VerboseCommand {
                 lessons,
                 sessions,
                 encrypted.map(PageCertificate::fingerprint).orElse(""),
-                new RoomParts(book.home().place(), lessons, spec.root().version()[0]).all());
+                new RoomParts(book.home().place(), lessons, program).all());
         try (PageServer server = BadInput.in(() -> PageServer.open(
                 new InetSocketAddress(address, page), encrypted.map(PageCertificate::keys), desk, spoken, this::say))) {
-            Listening listening = port.listening();
             try (Room room = BadInput.in(() -> new Room(
-                    listening.bind(),
-                    listening.senders(),
+                    port.address(),
+                    port.senders(),
                     MicroClock.steady(),
                     new Room.Setting(formats, profiles, lessons, records, Optional.ofNullable(lesson), this::say),
                     server))) {
@@ -251,24 +247,5 @@ final class RoomCommand extends VerboseCommand {
     private void say(String line) {
         err().println("rejoin: " + CleanText.line(line));
         err().flush();
-    }
-
-    /** As attempts and debrief do it. */
-    private final class Recordings implements Grading {
-        private final BookEntry entry;
-
-        Recordings(RecordBook book) {
-            this.entry = new BookEntry(spec, book);
-        }
-
-        @Override
-        public void end(AttemptFolder folder) throws Exception {
-            entry.end(folder);
-        }
-
-        @Override
-        public Again again(AttemptFolder folder) throws Exception {
-            return entry.again(folder);
-        }
     }
 }

@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -11,9 +10,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
-import org.rejoin.console.book.HomeFolder;
-import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillRequest;
 import org.rejoin.console.drill.NoDrillException;
@@ -39,21 +35,14 @@ final class RoomPaper implements RoomDesk.Part {
 
     private static final int LONGEST_ANSWER = 200;
 
-    private final Path home;
-    private final String program;
+    private final RoomParts.Book book;
     private final Map<String, Sheet> open = new HashMap<>();
 
-    /**
-     * A drill that waits for its answers.
-     *
-     * @param paper to be answered
-     * @param on which chart
-     */
+    /** A drill that waits for its answers. */
     private record Sheet(PaperDrill paper, DrillChart on) {}
 
-    RoomPaper(Path home, String program) {
-        this.home = home;
-        this.program = program;
+    RoomPaper(RoomParts.Book book) {
+        this.book = book;
     }
 
     @Override
@@ -100,17 +89,11 @@ final class RoomPaper implements RoomDesk.Part {
         Sheet sheet = open.get(pilot);
         if (sheet == null) {
             DrillChart chart = new DrillChartOption().read();
-            sheet = new Sheet(PaperDrill.draw(chart, DrillRequest.usual(seed(pilot))), chart);
+            int flown = book.attempts(pilot).size(); // after each attempt another drill comes
+            sheet = new Sheet(PaperDrill.draw(chart, DrillRequest.usual(flown)), chart);
             open.put(pilot, sheet);
         }
         return sheet;
-    }
-
-    /** As many as there are attempts: after each one another drill comes. */
-    private long seed(String pilot) throws IOException {
-        try (RecordBook book = new RecordBook(HomeFolder.existing(home), note -> {})) {
-            return new AttemptFolders(book).of(pilot).size();
-        }
     }
 
     /** All questions and drawings: what is left undone is not known. */
@@ -136,16 +119,12 @@ final class RoomPaper implements RoomDesk.Part {
 
     private void keep(String pilot, PaperResult result, Chart on) throws IOException {
         Instant now = Instant.now();
-        try (RecordBook book = new RecordBook(HomeFolder.existing(home), note -> {})) {
-            new AttemptFolders(book)
-                    .keep(new AttemptFolders.Unflown(
-                            pilot,
-                            "Paper: " + result.paper().drill().title(),
-                            now,
-                            result.seconds() > 0 ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
-                            program,
-                            result.kept(on),
-                            result.marks(pilot, now)));
-        }
+        book.keep(
+                pilot,
+                "Paper: " + result.paper().drill().title(),
+                now,
+                result.seconds() > 0 ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
+                result.kept(on),
+                result.marks(pilot, now));
     }
 }

@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
@@ -22,24 +23,47 @@ import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.room.RoomLessons;
 import org.rejoin.console.skill.Goal;
 import org.rejoin.console.skill.GradedAttempt;
+import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Progress;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** What the page asks of progress and drills: the same as the commands say. */
 final class RoomParts {
 
     private static final String CHART = "charts/open-ocean.yaml";
 
-    private final Path home;
+    private final Book book;
     private final RoomLessons lessons;
-    private final String program;
 
     RoomParts(Path home, RoomLessons lessons, String program) {
-        this.home = home;
+        this.book = new Book(home, program);
         this.lessons = lessons;
-        this.program = program;
+    }
+
+    /** The record book of the room, opened for as long as it is asked. */
+    record Book(Path home, String program) {
+
+        RecordBook open() throws IOException {
+            return new RecordBook(HomeFolder.existing(home), note -> {});
+        }
+
+        List<GradedAttempt> attempts(String pilot) throws IOException {
+            try (RecordBook book = open()) {
+                return new AttemptFolders(book).of(pilot);
+            }
+        }
+
+        /** Keeps a drill that was not flown; its folder. */
+        Path keep(String pilot, String title, Instant at, OptionalDouble seconds, ObjectNode result, List<Mark> marks)
+                throws IOException {
+            try (RecordBook book = open()) {
+                return new AttemptFolders(book)
+                        .keep(new AttemptFolders.Unflown(pilot, title, at, seconds, program, result, marks));
+            }
+        }
     }
 
     Map<String, RoomDesk.Part> all() {
@@ -49,19 +73,13 @@ final class RoomParts {
                 "drill",
                 this::drill,
                 "paper",
-                new RoomPaper(home, program),
+                new RoomPaper(book),
                 "listen",
-                new ListeningDrills(home, program));
-    }
-
-    private List<GradedAttempt> attempts(String pilot) throws IOException {
-        try (RecordBook book = new RecordBook(HomeFolder.existing(home), note -> {})) {
-            return new AttemptFolders(book).of(pilot);
-        }
+                new ListeningDrills(book));
     }
 
     private PageRoom.Answer progress(String pilot, Optional<JsonNode> order) throws IOException {
-        List<GradedAttempt> attempts = attempts(pilot);
+        List<GradedAttempt> attempts = book.attempts(pilot);
         Progress progress = Progress.of(
                 attempts.stream().flatMap(each -> each.marks().stream()).toList());
         return PageRoom.Answer.json(ProgressCommand.json(pilot, attempts, progress, Goal.A_YEAR, Instant.now())
@@ -72,7 +90,7 @@ final class RoomParts {
     private PageRoom.Answer drill(String pilot, Optional<JsonNode> order) throws IOException {
         try {
             DrillChart chart = new DrillChartOption().read();
-            List<GradedAttempt> attempts = attempts(pilot);
+            List<GradedAttempt> attempts = book.attempts(pilot);
             NextDrill next = NextDrill.choose(
                     new NextDrill.Known(attempts, Goal.A_YEAR, Instant.now(), attempts.isEmpty()),
                     chart,

@@ -59,7 +59,7 @@ final class SayCommand extends VerboseCommand {
     public Integer call() throws BadInput, IOException, LessonException {
         Double db = radio;
         if (db != null && !(db >= 0 && db <= 60)) {
-            throw bad("--radio " + db + " is not in [0, 60]");
+            throw outside("--radio", db, "0 to 60");
         }
         Speaker speaker = voice.speaker(spec)
                 .orElseThrow(() -> new BadInput("this machine has no speech program: " + Voice.INSTALL));

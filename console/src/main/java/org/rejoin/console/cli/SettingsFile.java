@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 
 import org.rejoin.protocol.yaml.YamlException;
 import org.rejoin.protocol.yaml.YamlMembers;
@@ -41,7 +42,6 @@ final class SettingsFile implements IDefaultValueProvider {
      * Where the file is, whether it is there or not: the settings folder of the XDG base directory specification, of
      * macOS, or of Windows.
      *
-     * @param environment of the program
      * @param system its name, as in the property os.name
      */
     static Optional<Path> place(UnaryOperator<@Nullable String> environment, String system) {
@@ -62,7 +62,6 @@ final class SettingsFile implements IDefaultValueProvider {
     /**
      * Reads the file.
      *
-     * @param file where it may be
      * @param program whose commands and options are known
      * @return no settings where there is no file
      * @throws BadInput if it names what is not known; one line with its place
@@ -84,7 +83,7 @@ final class SettingsFile implements IDefaultValueProvider {
         } catch (YamlException e) {
             throw new BadInput(file + ":" + e.line() + ": " + e.said());
         } catch (IOException e) {
-            throw new BadInput(file + " cannot be read: " + e.getMessage());
+            throw new BadInput(file + " cannot be read: " + OutputFile.reason(file, e));
         }
         return read;
     }
@@ -129,6 +128,23 @@ final class SettingsFile implements IDefaultValueProvider {
         }
         String command = option.command().qualifiedName(" ").replaceFirst("^rejoin ?", "");
         return settings.getOrDefault(command, Map.of()).get(name(option));
+    }
+
+    /**
+     * Where a value comes from that nobody typed.
+     *
+     * @param refused what is said of it; it begins with the name of its option
+     * @param command that refused it
+     * @param args the words typed
+     * @return " (from FILE)", or nothing where the option was typed or is not in the file
+     */
+    String source(String refused, CommandSpec command, String... args) {
+        OptionSpec option = command.findOption(refused.replaceFirst("(?s)[ :=].*", ""));
+        boolean typed = option != null
+                && Stream.of(args)
+                        .anyMatch(word -> Stream.of(option.names())
+                                .anyMatch(name -> word.equals(name) || word.startsWith(name + "=")));
+        return option == null || typed || defaultValue(option) == null ? "" : " (from " + file + ")";
     }
 
     /** The file and what it says, for people. */

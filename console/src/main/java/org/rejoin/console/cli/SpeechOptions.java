@@ -11,7 +11,6 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 
 /** How clearances are spoken and readbacks heard, by programs of this machine. */
 final class SpeechOptions {
@@ -49,8 +48,7 @@ final class SpeechOptions {
     /** What this machine can say and hear. */
     Speech speech(CommandSpec spec) throws BadInput {
         if (!hear && (hearProgram != null || hearModel != null || keepSound)) {
-            throw new ParameterException(
-                    spec.commandLine(), "--hear-program, --hear-model and --keep-sound are for hearing: add --hear");
+            throw AnyCommand.bad(spec, "--hear-program, --hear-model and --keep-sound are for hearing: add --hear");
         }
         Optional<Listener> listener = hear
                 ? Optional.of(BadInput.in(() -> new Listener(

@@ -1,15 +1,19 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
+import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.UnaryOperator;
 
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.door.KeyedHash;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.xapi.Statement;
 
@@ -19,12 +23,18 @@ import picocli.CommandLine.Model.CommandSpec;
 final class Statements {
 
     private final CommandSpec spec;
-    private final OpaqueNames names;
+    private final UnaryOperator<String> names;
     private final Map<UUID, Statement> made = new LinkedHashMap<>();
 
     Statements(CommandSpec spec, RecordBook book) throws IOException {
         this.spec = spec;
-        this.names = OpaqueNames.of(book.home());
+        this.names = opaque(book.home());
+    }
+
+    /** Names that say nothing of their bearer to anybody without the data folder's secret, always the same. */
+    private static UnaryOperator<String> opaque(HomeFolder home) throws IOException {
+        KeyedHash key = KeyedHash.of(home.secret(), "opaque names");
+        return name -> HexFormat.of().formatHex(key.of(name), 0, 4);
     }
 
     /** Of an attempt that the user named: why it has none is said. */
@@ -39,7 +49,9 @@ final class Statements {
                 ? "a drill that was answered and not flown has no statement"
                 : attempt.durationS().isEmpty()
                         ? "it is in flight"
-                        : attempt.pilot().isEmpty() ? "nobody is named as its pilot" : "it has no grade";
+                        : attempt.practicePilot().isPresent()
+                                ? "the practice aircraft flew it"
+                                : attempt.pilot().isEmpty() ? "nobody is named as its pilot" : "it has no grade";
     }
 
     /** Of one of many: what is not over, not graded or nobody's is passed over, what is damaged does not stop the others. */

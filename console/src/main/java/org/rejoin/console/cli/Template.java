@@ -26,7 +26,6 @@ enum Template {
         return fileName;
     }
 
-    /** The text of it. */
     String text() throws IOException {
         try (InputStream in = Template.class.getResourceAsStream("template/" + fileName)) {
             if (in == null) {
@@ -39,8 +38,6 @@ enum Template {
     /**
      * Writes it.
      *
-     * @param file that must not exist
-     * @param out told what was written
      * @throws BadInput if a file of that name is there
      * @throws IOException if it cannot be written
      */

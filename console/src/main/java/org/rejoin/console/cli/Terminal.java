@@ -1,11 +1,14 @@
 package org.rejoin.console.cli;
 
 import java.io.Console;
+import java.io.PrintWriter;
 import java.lang.reflect.InvocationTargetException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
 
-/** Whether there is a terminal to draw on. */
+/** Whether there is a terminal to draw on, and what is said there while something takes its time. */
 final class Terminal {
 
     private Terminal() {}
@@ -32,6 +35,54 @@ final class Terminal {
             return true;
         } catch (IllegalAccessException | InvocationTargetException e) {
             return false;
+        }
+    }
+
+    /** Says on a terminal what is being done, once it has taken two seconds and then every few: nobody sits before silence. */
+    static final class WaitNotice {
+
+        private static final long FIRST_S = 2;
+        private static final long EVERY_S = 5;
+
+        private final CountDownLatch done = new CountDownLatch(1);
+
+        private WaitNotice() {}
+
+        /**
+         * Begins to wait.
+         *
+         * @param what is being done, as "reading chart.424"
+         * @param err told, where it is a terminal
+         * @return to be told when it is done
+         */
+        static WaitNotice with(String what, PrintWriter err) {
+            WaitNotice patience = new WaitNotice();
+            if (attached()) {
+                patience.start(what, err, FIRST_S, EVERY_S);
+            }
+            return patience;
+        }
+
+        private void start(String what, PrintWriter err, long firstS, long everyS) {
+            Thread thread = new Thread(
+                    () -> {
+                        long seconds = firstS;
+                        try {
+                            while (!done.await(seconds == firstS ? firstS : everyS, TimeUnit.SECONDS)) {
+                                err.println("rejoin: " + what + ", " + seconds + " s so far");
+                                seconds += everyS;
+                            }
+                        } catch (InterruptedException e) {
+                            Thread.currentThread().interrupt();
+                        }
+                    },
+                    "patience");
+            thread.setDaemon(true);
+            thread.start();
+        }
+
+        void over() {
+            done.countDown();
         }
     }
 }

@@ -8,7 +8,6 @@ import org.rejoin.console.speech.Voice;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 
 /** How clearances are spoken, by a program of this machine. */
 final class VoiceOptions {
@@ -38,10 +37,10 @@ final class VoiceOptions {
     /** The speech program; empty where none was named and none is installed. */
     Optional<Speaker> speaker(CommandSpec spec) throws BadInput {
         if (wordsAMinute < Speaker.SLOWEST || wordsAMinute > Speaker.FASTEST) {
-            throw new ParameterException(
-                    spec.commandLine(),
-                    "--words-a-minute " + wordsAMinute + " is not in [" + Speaker.SLOWEST + ", " + Speaker.FASTEST
-                            + "]");
+            throw AnyCommand.bad(
+                    spec,
+                    "--words-a-minute " + wordsAMinute + ": " + Speaker.SLOWEST + " to " + Speaker.FASTEST
+                            + " would be right");
         }
         return BadInput.in(() -> Voice.of(Optional.ofNullable(voiceProgram), Optional.ofNullable(voice), searchPath()))
                 .map(Speaker::new);

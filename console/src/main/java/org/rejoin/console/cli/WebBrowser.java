@@ -21,7 +21,6 @@ final class WebBrowser {
     /**
      * Opens a page and does not wait for it.
      *
-     * @param page served by this program
      * @return false where this system has no way, or none that may be used here
      */
     static boolean open(URI page) {
@@ -47,8 +46,6 @@ final class WebBrowser {
      *
      * @param system its name, as in the property os.name
      * @param environment of this program; without a screen of its own (a remote login, no display) nothing is opened
-     * @param there whether a program is installed
-     * @param page what to open
      * @return empty where nothing may be opened
      */
     static Optional<List<String>> command(

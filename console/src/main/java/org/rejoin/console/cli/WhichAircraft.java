@@ -7,7 +7,6 @@ import org.rejoin.console.flight.Following;
 
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 
 /** {@code --aircraft}, {@code --every-aircraft}. */
 final class WhichAircraft {
@@ -31,12 +30,11 @@ final class WhichAircraft {
 
     Following following(CommandSpec spec) {
         if (every && !names.isEmpty()) {
-            throw new ParameterException(
-                    spec.commandLine(), "--aircraft and --every-aircraft exclude each other: give one of them");
+            throw AnyCommand.bad(spec, "--aircraft and --every-aircraft exclude each other: give one of them");
         }
         if (names.stream().anyMatch(String::isBlank)) {
-            throw new ParameterException(spec.commandLine(), "--aircraft needs the id or the marking of an aircraft");
+            throw AnyCommand.bad(spec, "--aircraft needs the id or the marking of an aircraft");
         }
-        return every ? new Following.Every() : names.isEmpty() ? new Following.First() : new Following.Named(names);
+        return new Following(names, every);
     }
 }

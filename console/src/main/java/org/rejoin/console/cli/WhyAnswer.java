@@ -10,8 +10,6 @@ import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.why.Explainer;
 import org.rejoin.console.why.Explanation;
-import org.rejoin.console.why.FlightTime;
-import org.rejoin.console.why.NoEventNearException;
 
 /** What {@code debrief --why TIME} answers: for each aircraft that has an event near. */
 final class WhyAnswer {
@@ -23,7 +21,7 @@ final class WhyAnswer {
     }
 
     static WhyAnswer to(String time) throws BadInput {
-        return new WhyAnswer(FlightTime.read(time)
+        return new WhyAnswer(Explainer.timeS(time)
                 .orElseThrow(() -> new BadInput("--why " + time
                         + " is no time of a flight: give seconds, as 209.5, or the clock of the log, as 03:29.5")));
     }
@@ -38,7 +36,7 @@ final class WhyAnswer {
                         debrief,
                         Explainer.explanations(
                                 debrief.record(), askedS, debrief.set().limits()));
-            } catch (NoEventNearException e) {
+            } catch (Explainer.NothingNearException e) {
                 refusal = refusal.isEmpty() ? String.valueOf(e.getMessage()) : refusal;
             }
         }

@@ -51,12 +51,7 @@ public final class JoinCodes {
          */
         <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany);
 
-        /**
-         * He is in.
-         *
-         * @param role what he may do
-         * @param subject whose code it was
-         */
+        /** He is in. */
         record Joined(Role role, String subject) implements Answer {
             @Override
             public <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany) {
@@ -88,9 +83,7 @@ public final class JoinCodes {
     /**
      * Opens a code; an earlier one of the same role and subject is closed.
      *
-     * @param role what its holder may do
      * @param subject whose it is, a pilot's identifier; may be empty
-     * @param now the time
      * @return six characters
      */
     public synchronized String open(Role role, String subject, Instant now) {
@@ -111,12 +104,7 @@ public final class JoinCodes {
         return code;
     }
 
-    /**
-     * Closes a code before its time.
-     *
-     * @param role it was for
-     * @param subject whose it was
-     */
+    /** Closes a code before its time. */
     public synchronized void close(Role role, String subject) {
         open.values().removeIf(each -> each.role() == role && each.subject().equals(subject));
     }
@@ -130,9 +118,6 @@ public final class JoinCodes {
      * Somebody types a code.
      *
      * @param typed whatever the case; spaces and hyphens do not count
-     * @param address he comes from
-     * @param now the time
-     * @return whether he is in
      */
     public synchronized Answer join(String typed, String address, Instant now) {
         forgetOld(now);

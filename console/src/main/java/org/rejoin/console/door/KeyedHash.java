@@ -20,15 +20,12 @@ public final class KeyedHash {
     /**
      * The key for one purpose; from it neither the secret nor another purpose's key can be worked out.
      *
-     * @param secret of the data folder
      * @param purpose any text, another for each use
-     * @return the key
      */
     public static KeyedHash of(byte[] secret, String purpose) {
         return plain(plain(secret).of(purpose));
     }
 
-    /** The key itself. */
     static KeyedHash plain(byte[] key) {
         return new KeyedHash(key);
     }
@@ -36,7 +33,6 @@ public final class KeyedHash {
     /**
      * What the key says of a text.
      *
-     * @param text any
      * @return 32 octets
      */
     public byte[] of(String text) {

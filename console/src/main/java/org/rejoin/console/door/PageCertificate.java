@@ -70,7 +70,6 @@ public final class PageCertificate {
      *
      * @param chain PEM, the page's own certificate first
      * @param key PEM, PKCS 8 without a password
-     * @param now the time
      * @return ready to be served with
      * @throws IOException if one cannot be read, they do not belong together, or it is out of date; one line
      */
@@ -145,9 +144,7 @@ public final class PageCertificate {
      * The certificate made here: the one that is there, or a new one if that is missing, soon out of date, or not for
      * these addresses.
      *
-     * @param home of the record book
      * @param addresses the page is opened at; this machine's own are added
-     * @param now the time
      * @return ready to be served with
      * @throws IOException if it cannot be made; one line
      * @throws InterruptedException if the program is ended meanwhile

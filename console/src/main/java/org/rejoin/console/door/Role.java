@@ -2,7 +2,6 @@ package org.rejoin.console.door;
 
 /** What somebody at the page may do. */
 public enum Role {
-    /** Everything. */
     INSTRUCTOR,
     /** See and work his own seat. */
     PILOT,

@@ -45,9 +45,7 @@ public final class Sessions {
     /**
      * Somebody who is in.
      *
-     * @param role what he may do
      * @param subject whose session: a pilot's identifier, or empty
-     * @param since when it began
      */
     public record Session(Role role, String subject, Instant since) {}
 
@@ -59,7 +57,6 @@ public final class Sessions {
     /**
      * The sessions of a data folder.
      *
-     * @param secret of the folder
      * @param folder where what is taken back is kept, as {@code sessions.json}
      * @return sessions as they were when the program ended
      * @throws IOException if the file cannot be read; one line
@@ -90,9 +87,7 @@ public final class Sessions {
     /**
      * Lets somebody in.
      *
-     * @param role what he may do
      * @param subject whose session; may be empty
-     * @param now the time
      * @return what his cookie carries: letters, digits and {@code . _ -}
      */
     public synchronized String begin(Role role, String subject, Instant now) {
@@ -108,8 +103,6 @@ public final class Sessions {
     /**
      * Who shows this cookie. Takes the same time for every wrong signature.
      *
-     * @param cookie any text
-     * @param now the time
      * @return empty if it was not made here, is too old, or was taken back
      */
     public synchronized Optional<Session> holder(String cookie, Instant now) {
@@ -131,7 +124,6 @@ public final class Sessions {
     /**
      * Whether a cookie was made here, for a session that holds or one that is over.
      *
-     * @param cookie any text
      * @return false for one that others made; takes the same time for every wrong signature
      */
     public boolean madeHere(String cookie) {
@@ -147,8 +139,6 @@ public final class Sessions {
     /**
      * Takes every session of one pilot back; those begun afterwards hold.
      *
-     * @param subject whose
-     * @param now the time
      * @throws IOException if that cannot be kept; it holds until the program ends all the same; one line
      */
     public synchronized void revokeAllOf(String subject, Instant now) throws IOException {
@@ -159,7 +149,6 @@ public final class Sessions {
     /**
      * Takes all sessions back.
      *
-     * @param now the time
      * @throws IOException as for one pilot
      */
     public synchronized void revokeAll(Instant now) throws IOException {

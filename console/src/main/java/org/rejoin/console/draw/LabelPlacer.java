@@ -21,22 +21,9 @@ public final class LabelPlacer {
         this.height = height;
     }
 
-    /**
-     * Room for a label.
-     *
-     * @param left edge
-     * @param top edge
-     * @param width units
-     * @param height units
-     */
+    /** Room for a label from its left and top edge, units of the drawing. */
     public record Box(double left, double top, double width, double height) {
-        /**
-         * The room of a mark.
-         *
-         * @param at its middle
-         * @param radius of the mark, units
-         * @return a square around it
-         */
+        /** The room of a mark: a square around its middle, by its radius. */
         public static Box around(Projection.Point at, double radius) {
             return new Box(at.x() - radius, at.y() - radius, 2 * radius, 2 * radius);
         }
@@ -57,11 +44,7 @@ public final class LabelPlacer {
         }
     }
 
-    /**
-     * A place that no label may cover.
-     *
-     * @param box covered by something else
-     */
+    /** A place that no label may cover. */
     public void keepFree(Box box) {
         taken.add(box);
     }
@@ -83,14 +66,7 @@ public final class LabelPlacer {
         }
     }
 
-    /**
-     * Takes the best room for a label of a size near a point.
-     *
-     * @param point named by the label
-     * @param labelWidth units
-     * @param labelHeight units
-     * @return taken
-     */
+    /** Takes the best room for a label of a size near the point that it names. */
     public Box place(Projection.Point point, double labelWidth, double labelHeight) {
         Box best = new Box(point.x() + 8, point.y() - labelHeight / 2, labelWidth, labelHeight);
         double least = Double.POSITIVE_INFINITY;

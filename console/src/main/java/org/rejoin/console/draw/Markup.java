@@ -5,6 +5,7 @@ import static org.rejoin.console.draw.Figures.xy;
 import java.io.StringWriter;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.List;
 import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
@@ -44,12 +45,7 @@ public final class Markup {
         return this;
     }
 
-    /**
-     * Opens an element.
-     *
-     * @param name of the element, one of ours
-     * @param attributes name, value, name, value ...
-     */
+    /** Opens an element of ours; its attributes are name, value, name, value ... */
     public Markup start(String name, String... attributes) {
         open.push(name);
         return write(() -> {
@@ -76,10 +72,8 @@ public final class Markup {
     }
 
     /**
-     * An element without content that HTML lets stand without an end tag, or one of SVG.
-     *
-     * @param name of the element, one of ours
-     * @param attributes name, value, name, value ...
+     * An element without content that HTML lets stand without an end tag, or one of SVG; attributes as of {@link
+     * #start}.
      */
     public Markup empty(String name, String... attributes) {
         return write(() -> {
@@ -88,73 +82,44 @@ public final class Markup {
         });
     }
 
-    /**
-     * An element that holds text only.
-     *
-     * @param name of the element, one of ours
-     * @param text any
-     * @param attributes name, value, name, value ...
-     */
+    /** An element that holds text only; attributes as of {@link #start}. */
     public Markup element(String name, String text, String... attributes) {
         return start(name, attributes).text(text).end();
     }
 
-    /**
-     * Text, made fit to be shown.
-     *
-     * @param text any
-     */
+    /** The head of a table that is open, a column each. */
+    public Markup tableHead(List<String> columns) {
+        start("thead").start("tr");
+        columns.forEach(column -> element("th", column, "scope", "col"));
+        return end().end();
+    }
+
+    /** An entry of a list of definitions that is open. */
+    public Markup entry(String name, String text) {
+        return element("dt", name).element("dd", text);
+    }
+
+    /** Text, made fit to be shown. */
     public Markup text(String text) {
         return write(() -> xml.writeCharacters(CleanText.of(text)));
     }
 
-    /**
-     * A line of a drawing.
-     *
-     * @param style its class
-     * @param x1 from there, units of the drawing
-     * @param y1 likewise, down positive
-     * @param x2 to there
-     * @param y2 likewise
-     */
+    /** A line of a drawing in its units, y down positive; the style is its class, as of all that follow. */
     public Markup line(String style, double x1, double y1, double x2, double y2) {
         return empty("line", "class", style, "x1", xy(x1), "y1", xy(y1), "x2", xy(x2), "y2", xy(y2));
     }
 
-    /**
-     * A rectangle of a drawing.
-     *
-     * @param style its class
-     * @param x left edge, units of the drawing
-     * @param y upper edge, down positive
-     * @param width to the right
-     * @param height down
-     */
+    /** A rectangle of a drawing, from its upper left corner. */
     public Markup box(String style, double x, double y, double width, double height) {
         return empty("rect", "class", style, "x", xy(x), "y", xy(y), "width", xy(width), "height", xy(height));
     }
 
-    /**
-     * Words in a drawing.
-     *
-     * @param style their class
-     * @param x where they begin, units of the drawing
-     * @param y their base line, down positive
-     * @param text any
-     */
+    /** Words in a drawing, from where they begin on their base line. */
     public Markup words(String style, double x, double y, String text) {
         return element("text", text, "class", style, "x", xy(x), "y", xy(y));
     }
 
-    /**
-     * Words in a drawing that do not begin at their place.
-     *
-     * @param style their class
-     * @param x where they are, units of the drawing
-     * @param y their base line, down positive
-     * @param anchor "middle" or "end": what of them is there
-     * @param text any
-     */
+    /** Words in a drawing whose "middle" or "end" is at their place. */
     public Markup words(String style, double x, double y, String anchor, String text) {
         return element("text", text, "class", style, "x", xy(x), "y", xy(y), "text-anchor", anchor);
     }
@@ -162,9 +127,6 @@ public final class Markup {
     /**
      * A style sheet, a script or a block of data of our own making, for elements whose content is not parsed.
      *
-     * @param element that holds it
-     * @param content written as it is
-     * @param attributes name, value, name, value ...
      * @throws IllegalArgumentException if the content could end the element
      */
     public Markup own(String element, String content, String... attributes) {
@@ -183,9 +145,8 @@ public final class Markup {
     }
 
     /**
-     * The document.
+     * The text of the document.
      *
-     * @return its text
      * @throws IllegalStateException if an element is still open
      */
     public String document() {

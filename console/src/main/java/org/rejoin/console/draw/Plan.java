@@ -37,14 +37,7 @@ public final class Plan {
     private final Optional<List<Projection.Point>> radial;
     private final PlanLabels labels;
 
-    /**
-     * Nothing is drawn yet.
-     *
-     * @param out takes the drawing
-     * @param view what is seen
-     * @param route amended by the clearance; empty when none was issued
-     * @param detailed whether the figures that a pilot sets and flies stand below the names
-     */
+    /** Nothing is drawn yet. In detail, the figures that a pilot sets and flies stand below the names. */
     public Plan(Markup out, Projection view, Optional<AmendedRoute> route, boolean detailed) {
         this.out = out;
         this.view = view;
@@ -55,21 +48,14 @@ public final class Plan {
         this.labels = new PlanLabels(out, view, detailed);
     }
 
-    /**
-     * Its height with the foot.
-     *
-     * @param view what is seen
-     * @return units of the drawing
-     */
+    /** Its height with the foot, units of the drawing. */
     public static double height(Projection view) {
         return view.height() + FOOT;
     }
 
     /**
-     * Opens the drawing and its frame; what follows is cut off at the frame.
-     *
-     * @param id of the drawing in its document
-     * @param place attributes that say where it stands in an outer drawing; none in a page
+     * Opens the drawing and its frame; what follows is cut off at the frame. Attributes say where it stands in an outer
+     * drawing; none in a page.
      */
     public void open(String id, String... place) {
         String clip = "plan-area-" + id;
@@ -92,11 +78,7 @@ public final class Plan {
         out.start("g", "clip-path", "url(#" + clip + ")");
     }
 
-    /**
-     * The airways that can be seen.
-     *
-     * @param airways of the chart
-     */
+    /** The airways that can be seen. */
     public void airways(Collection<Airway> airways) {
         int drawn = 0;
         for (Airway airway : airways) {
@@ -128,11 +110,7 @@ public final class Plan {
                 : view.centre().distanceNm(position);
     }
 
-    /**
-     * The filed route, and over it the amended one with its radial and heading.
-     *
-     * @param filed before the clearance
-     */
+    /** The filed route, and over it the amended one with its radial and heading. */
     public void routes(FiledRoute filed) {
         List<List<Projection.Point>> amended = route.map(lines::amended).orElse(List.of());
         amended.forEach(line -> Polyline.write(out, "amended-band", line));
@@ -143,23 +121,13 @@ public final class Plan {
         heading.ifPresent(line -> line("heading", line));
     }
 
-    /**
-     * A line that labels keep clear of where they can.
-     *
-     * @param style class of the line in the style sheet
-     * @param line as drawn
-     */
+    /** A line that labels keep clear of where they can; the style is its class in the style sheet. */
     public void line(String style, List<Projection.Point> line) {
         Polyline.write(out, style, line);
         labels.room().avoid(line);
     }
 
-    /**
-     * A path through places that lie close together.
-     *
-     * @param style class of the line in the style sheet
-     * @param places of the path; fewer than two draw nothing
-     */
+    /** A path through places that lie close together; fewer than two draw nothing. */
     public void path(String style, List<Position> places) {
         List<Projection.Point> line = lines.through(places);
         if (line.size() > 1) {
@@ -168,9 +136,7 @@ public final class Plan {
     }
 
     /**
-     * The line along which the nose points on the heading; the wind carries the aircraft beside it.
-     *
-     * @param lengthUnits of the line, units of the drawing
+     * The line along which the nose points on the heading, so many units long; the wind carries the aircraft beside it.
      */
     public void nose(double lengthUnits) {
         route.filter(amended -> amended.situation().wind().speedKt() > 0)
@@ -192,8 +158,6 @@ public final class Plan {
 
     /**
      * Marks computed fix and intercept, then places, the first ones before the others where there is not room for all.
-     *
-     * @param places of chart and routes
      */
     public void marks(Collection<Waypoint> places) {
         route.ifPresent(amended -> {
@@ -223,12 +187,7 @@ public final class Plan {
         return labels.room();
     }
 
-    /**
-     * A thin line from a mark to a label that found no room beside it.
-     *
-     * @param at the mark
-     * @param box of its label
-     */
+    /** A thin line from a mark to a label that found no room beside it. */
     public void tie(Projection.Point at, LabelPlacer.Box box) {
         labels.tie(at, box);
     }
@@ -239,11 +198,8 @@ public final class Plan {
     }
 
     /**
-     * Scale, norths and wind below the plan, and the end of the drawing.
-     *
-     * @param wind that was reckoned with
-     * @param source of the wind, for people
-     * @param date of the magnetic variation where no clearance was issued
+     * Scale, norths and below them the wind that was reckoned with and its source, for people, and the end of the
+     * drawing. The date is of the magnetic variation where no clearance was issued.
      */
     public void close(Wind wind, String source, LocalDate date) {
         new PlanFoot(out, view, route).write(wind, source, date);

@@ -37,11 +37,7 @@ final class PlanLabels {
     private record Label(
             Projection.Point at, LabelPlacer.Box box, String name, List<String> more, String style, boolean tied) {}
 
-    /**
-     * No label yet.
-     *
-     * @param detailed whether the figures that a pilot sets and flies stand below the names
-     */
+    /** No label yet. In detail, the figures that a pilot sets and flies stand below the names. */
     PlanLabels(Markup out, Projection view, boolean detailed) {
         this.out = out;
         this.view = view;

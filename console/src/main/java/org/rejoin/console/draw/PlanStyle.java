@@ -14,11 +14,7 @@ public final class PlanStyle {
 
     private PlanStyle() {}
 
-    /**
-     * For a page: the colours of the reader's choice, and those of paper when it is printed.
-     *
-     * @return style sheet
-     */
+    /** For a page: the colours of the reader's choice, and those of paper when it is printed. */
     public static String forPage() {
         return text("palette.css") + text("plan.css");
     }
@@ -26,8 +22,6 @@ public final class PlanStyle {
     /**
      * For a drawing that stands alone, with the colours of paper written out: few programs that show a drawing know the
      * variables of a style sheet.
-     *
-     * @return style sheet
      */
     public static String onPaper() {
         String style = text("plan.css");

@@ -13,12 +13,7 @@ public final class Polyline {
 
     private Polyline() {}
 
-    /**
-     * The same line to within a third of a unit.
-     *
-     * @param points of the line
-     * @return some of them, the first and the last among them
-     */
+    /** The same line to within a third of a unit: some of its points, the first and the last among them. */
     public static List<Projection.Point> thinned(List<Projection.Point> points) {
         if (points.size() < 3) {
             return points;
@@ -60,13 +55,7 @@ public final class Polyline {
         return point.distance(new Projection.Point(from.x() + share * dx, from.y() + share * dy));
     }
 
-    /**
-     * Writes a line as an element of SVG.
-     *
-     * @param out takes the element
-     * @param style class of the line in the style sheet
-     * @param points of the line
-     */
+    /** Writes a line as an element of SVG; the style is its class in the style sheet. */
     public static void write(Markup out, String style, List<Projection.Point> points) {
         out.empty("polyline", "class", style, "points", attribute(points));
     }

@@ -21,30 +21,15 @@ public record Projection(Position centre, double unitsPerNm, double width, doubl
     /** What was flown fills the drawing, whatever else there is. */
     private static final double MOST_GROWTH = 1.3;
 
-    /**
-     * A place in the drawing.
-     *
-     * @param x to the right
-     * @param y downward
-     */
+    /** A place in the drawing, x to the right, y downward. */
     public record Point(double x, double y) {
-        /**
-         * From here to there.
-         *
-         * @param other place of the same drawing
-         * @return units of the drawing
-         */
+        /** From here to another place of the same drawing, its units. */
         public double distance(Point other) {
             return Math.hypot(x - other.x, y - other.y);
         }
     }
 
-    /**
-     * Where a position is drawn.
-     *
-     * @param position on WGS 84
-     * @return in units of the drawing; outside it too
-     */
+    /** Where a position on WGS 84 is drawn, inside of the drawing or outside. */
     public Point of(Position position) {
         Geodesics.Inverse way = centre.to(position);
         double angle = Math.toRadians(way.initial().deg());
@@ -52,24 +37,14 @@ public record Projection(Position centre, double unitsPerNm, double width, doubl
         return new Point(width / 2 + reach * Math.sin(angle), height / 2 - reach * Math.cos(angle));
     }
 
-    /**
-     * How a true direction at a place lies in the drawing: the meridians converge.
-     *
-     * @param from where the direction is taken
-     * @param trueDeg direction there, clockwise from true north
-     * @return degrees clockwise from up
-     */
+    /** How a true direction at a place lies in the drawing, degrees clockwise from up: the meridians converge. */
     double upDeg(Position from, double trueDeg) {
         Point here = of(from);
         Point there = of(from.destination(new TrueDirection(trueDeg), 1));
         return Math.toDegrees(Math.atan2(there.x - here.x, here.y - there.y));
     }
 
-    /**
-     * From the centre to a corner.
-     *
-     * @return nautical miles
-     */
+    /** From the centre to a corner, nautical miles. */
     public double reachNm() {
         return Math.hypot(width, height) / 2 / unitsPerNm;
     }

@@ -3,15 +3,16 @@ package org.rejoin.console.draw;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.GeodesicArc;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
-import org.rejoin.bridge.route.HoldPattern;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 
@@ -28,11 +29,7 @@ public final class RouteLines {
 
     private final Projection view;
 
-    /**
-     * Lines for a plan.
-     *
-     * @param view they are drawn in
-     */
+    /** Lines for a plan. */
     public RouteLines(Projection view) {
         this.view = view;
     }
@@ -53,13 +50,7 @@ public final class RouteLines {
         return Polyline.thinned(points);
     }
 
-    /**
-     * The line between two points.
-     *
-     * @param from first
-     * @param to second
-     * @return empty where it cannot be seen
-     */
+    /** The line between two points; empty where it cannot be seen. */
     public Optional<List<Projection.Point>> between(Waypoint from, Waypoint to) {
         if (from.position().distanceNm(to.position()) < 0.01) {
             return Optional.empty();
@@ -68,113 +59,48 @@ public final class RouteLines {
         return seen(line(line, 0, line.lengthNm()));
     }
 
-    /**
-     * The filed route.
-     *
-     * @param route filed
-     * @return its legs, those that can be seen
-     */
+    /** The legs of the filed route that can be seen. */
     public List<List<Projection.Point>> filed(FiledRoute route) {
         return route.segments().stream()
                 .flatMap(segment -> between(segment.from(), segment.to()).stream())
                 .toList();
     }
 
-    /**
-     * The legs after the heading, each from where it is joined.
-     *
-     * @param route amended
-     * @return those that can be seen
-     */
+    /** The legs after the heading that can be seen, each from where it is joined. */
     public List<List<Projection.Point>> amended(AmendedRoute route) {
         return route.legs().stream().flatMap(leg -> flown(leg, route).stream()).toList();
     }
 
     /**
-     * What of a leg is flown.
-     *
-     * @param leg of the route
-     * @param route amended
-     * @return empty where it cannot be seen
+     * What of a leg is flown, an arc over the ground as cleared, a hold in still air; empty where it cannot be seen. A
+     * heading that meets a course is drawn by itself.
      */
     Optional<List<Projection.Point>> flown(Leg leg, AmendedRoute route) {
-        return leg.fold(new Flown(route.situation().trueAirspeedKt()));
-    }
-
-    /** What of a leg is drawn as flown; an arc over the ground as cleared, a hold in still air. */
-    private final class Flown implements Leg.Visitor<Optional<List<Projection.Point>>> {
-
-        private final double trueAirspeedKt;
-
-        Flown(double trueAirspeedKt) {
-            this.trueAirspeedKt = trueAirspeedKt;
-        }
-
-        private Optional<List<Projection.Point>> straight(Leg leg) {
-            return leg.line().flatMap(line -> seen(line(line, leg.joinedAtNm(), line.lengthNm())));
-        }
-
-        @Override
-        public Optional<List<Projection.Point>> headingToIntercept(Leg.HeadingToIntercept leg) {
+        if (leg instanceof Leg.HeadingToIntercept) {
             return Optional.empty();
         }
-
-        @Override
-        public Optional<List<Projection.Point>> headingOnly(Leg.HeadingOnly leg) {
-            return leg.after()
-                    .flatMap(fix -> seen(line(
-                            GeodesicLine.from(fix.position(), leg.headingTrue(), OPEN_HEADING_NM),
-                            0,
-                            OPEN_HEADING_NM)));
+        if (leg instanceof Leg.HeadingOnly open) {
+            return open.after()
+                    .map(fix -> GeodesicLine.from(fix.position(), open.headingTrue(), OPEN_HEADING_NM))
+                    .flatMap(line -> seen(line(line, 0, OPEN_HEADING_NM)));
         }
-
-        @Override
-        public Optional<List<Projection.Point>> courseToFix(Leg.CourseToFix leg) {
-            return straight(leg);
+        if (leg instanceof Leg.DmeArc arc) {
+            return seen(through(places(arc.path())));
         }
-
-        @Override
-        public Optional<List<Projection.Point>> fixOutbound(Leg.FixOutbound leg) {
-            return straight(leg);
+        if (leg instanceof Leg.HoldAtFix hold) {
+            return seen(through(hold.holding().racetrack(route.situation().trueAirspeedKt())));
         }
-
-        @Override
-        public Optional<List<Projection.Point>> trackToFix(Leg.TrackToFix leg) {
-            return straight(leg);
-        }
-
-        @Override
-        public Optional<List<Projection.Point>> directToFix(Leg.DirectToFix leg) {
-            return straight(leg);
-        }
-
-        @Override
-        public Optional<List<Projection.Point>> dmeArc(Leg.DmeArc leg) {
-            int pieces = Math.max(8, (int) (Math.abs(leg.path().sweepDeg()) / ARC_STEP_DEG));
-            List<Position> places = new ArrayList<>();
-            for (int i = 0; i <= pieces; i++) {
-                places.add(leg.path().pointAt(leg.path().lengthNm() * i / pieces));
-            }
-            return seen(through(places));
-        }
-
-        @Override
-        public Optional<List<Projection.Point>> courseFrom(Leg.CourseFrom leg) {
-            return straight(leg);
-        }
-
-        @Override
-        public Optional<List<Projection.Point>> holdAtFix(Leg.HoldAtFix leg) {
-            return seen(through(HoldPattern.racetrack(leg.holding(), trueAirspeedKt)));
-        }
+        return leg.line().flatMap(line -> seen(line(line, leg.joinedAtNm(), line.lengthNm())));
     }
 
-    /**
-     * The predicted track on the heading, to where it meets the course.
-     *
-     * @param route amended
-     * @return empty without a heading
-     */
+    private static List<Position> places(GeodesicArc arc) {
+        int pieces = Math.max(8, (int) (Math.abs(arc.sweepDeg()) / ARC_STEP_DEG));
+        return IntStream.rangeClosed(0, pieces)
+                .mapToObj(i -> arc.pointAt(arc.lengthNm() * i / pieces))
+                .toList();
+    }
+
+    /** The predicted track on the heading, to where it meets the course; empty without a heading. */
     public Optional<List<Projection.Point>> heading(AmendedRoute route) {
         return route.heading().map(HeadingPlan::path).flatMap(path -> {
             double end = route.intercept().map(Intercept::distanceNm).orElse(OPEN_HEADING_NM);
@@ -183,10 +109,8 @@ public final class RouteLines {
     }
 
     /**
-     * Where a turn at standard rate begins, on the heading line.
-     *
-     * @param route amended
-     * @return empty where heading and course do not meet, or the turn is due at once
+     * Where a turn at standard rate begins, on the heading line; empty where heading and course do not meet, or the
+     * turn is due at once.
      */
     public Optional<Position> lead(AmendedRoute route) {
         return route.intercept()
@@ -194,12 +118,7 @@ public final class RouteLines {
                 .flatMap(met -> route.heading().map(plan -> plan.path().pointAt(met.distanceNm() - met.leadNm())));
     }
 
-    /**
-     * The whole radial, from the station outward.
-     *
-     * @param route amended
-     * @return empty where none was cleared
-     */
+    /** The whole radial, from the station outward; empty where none was cleared. */
     public Optional<List<Projection.Point>> radial(AmendedRoute route) {
         return route.course().flatMap(course -> {
             double end = course.station().position().distanceNm(view.centre()) + 1.2 * view.reachNm();

@@ -16,11 +16,6 @@ final class AirwayLine implements LineShape {
     private static final Band LEFT_NM = new Band(9, 22);
 
     @Override
-    public Shape shape() {
-        return Shape.A;
-    }
-
-    @Override
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         int index = random.nextInt(way.legs().size());
         FiledRoute.Segment leg = way.legs().get(index);

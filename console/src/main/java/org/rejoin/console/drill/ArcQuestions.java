@@ -21,7 +21,6 @@ final class ArcQuestions {
 
     private static final double LEFT_DEG = 3;
     private static final double LEAD_DEG = 3;
-    private static final double TWO_WAYS = 0.5;
 
     private ArcQuestions() {}
 
@@ -33,7 +32,6 @@ final class ArcQuestions {
                 Skill.INTERCEPT,
                 "On which radial of " + station + " is the arc met, three figures?",
                 new Question.Answer.Direction(arc.fromRadial().deg(), MET_DEG),
-                0,
                 Words.say("where the track, heading and drift, comes to %.0f NM from %s", arc.distanceNm(), station)));
         all.add(new Question(
                 "ARC_WAY",
@@ -41,7 +39,6 @@ final class ArcQuestions {
                 "Which way round: clockwise or counterclockwise?",
                 new Question.Answer.Choice(
                         clockwise ? "clockwise" : "counterclockwise", List.of("clockwise", "counterclockwise")),
-                TWO_WAYS,
                 Words.say(
                         "from the %s to the %s radial with %s on the %s: the radials %s",
                         Angles.figures(arc.fromRadial().deg()),
@@ -60,7 +57,6 @@ final class ArcQuestions {
                     Skill.FIX,
                     "On which radial of " + station + " is the arc left, three figures?",
                     new Question.Answer.Direction(arc.toRadial().deg(), LEFT_DEG),
-                    0,
                     Words.say(
                             "where %s is %.0f NM from %s",
                             route.joinedAirway().orElse("the route"), arc.distanceNm(), station)));
@@ -76,7 +72,6 @@ final class ArcQuestions {
                     Skill.FIX,
                     "Turn off the arc: left or right?",
                     Question.Answer.Choice.side(turn > 0),
-                    TWO_WAYS,
                     Words.say(
                             "the arc ends on %05.1f true: %s %s",
                             arc.path().finalCourse().deg(), Angles.degrees(Math.abs(turn)), Words.side(turn > 0))));
@@ -95,7 +90,6 @@ final class ArcQuestions {
                     Skill.FIX,
                     "Lead radial: at which radial does the turn off the arc begin, three figures?",
                     new Question.Answer.Direction(lead.deg(), LEAD_DEG),
-                    0,
                     Words.say(
                             "a turn of %.0f degrees at %.0f kt over the ground takes a lead of %.1f NM; at %.0f NM a mile is"
                                     + " %.1f radials, so %.1f before the %s radial",

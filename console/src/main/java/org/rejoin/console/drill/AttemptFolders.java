@@ -46,20 +46,14 @@ public final class AttemptFolders {
     private final RecordBook book;
     private final List<String> problems = new ArrayList<>();
 
-    /**
-     * The attempts of a record book.
-     *
-     * @param book open for as long as this is used
-     */
+    /** The attempts of a record book that stays open for as long as this is used. */
     public AttemptFolders(RecordBook book) {
         this.book = book;
     }
 
     /**
-     * All attempts of a pilot.
+     * All attempts of a pilot by his name on the roster, in order of time; empty where there are none.
      *
-     * @param pilot name as on the roster
-     * @return in order of time; empty where there are none
      * @throws IOException one line: what cannot be read, and why
      */
     public List<GradedAttempt> of(String pilot) throws IOException {
@@ -67,9 +61,8 @@ public final class AttemptFolders {
     }
 
     /**
-     * The attempts of all pilots.
+     * The attempts of all pilots, in order of time.
      *
-     * @return in order of time
      * @throws IOException if the book cannot be read; one line
      */
     public List<GradedAttempt> all() throws IOException {
@@ -144,6 +137,8 @@ public final class AttemptFolders {
                 for (String line : Durable.lines(raw.folder().place().resolve(AttemptFolder.PAPER))) {
                     mark(JSON.readTree(line), raw, again).ifPresent(marks::add);
                 }
+            } else if (raw.attempt().practicePilot().isPresent()) {
+                return Optional.empty(); // no person flew it: it shows nobody's skill
             } else if (grade.isPresent()) {
                 FlightMarks flight =
                         FlightMarks.read(raw.folder().place(), raw.attempt().seat(), raw.more(), grade.get());
@@ -193,7 +188,6 @@ public final class AttemptFolders {
      * An attempt that was not flown, to be kept.
      *
      * @param pilot name; put on the roster where it is not there yet
-     * @param title as lists show it
      * @param at when it ended, UTC
      * @param seconds it took
      * @param program that marked it, with version
@@ -215,10 +209,8 @@ public final class AttemptFolders {
     }
 
     /**
-     * Keeps an attempt that was not flown.
+     * Keeps an attempt that was not flown; returns its folder.
      *
-     * @param unflown to keep
-     * @return its folder
      * @throws IOException if it cannot be written; one line
      */
     public Path keep(Unflown unflown) throws IOException {

@@ -7,12 +7,7 @@ import java.util.regex.Pattern;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.yaml.YamlMembers;
 
-/**
- * A range that a feature of a drill is to lie in.
- *
- * @param low lower end
- * @param high upper end, not below the lower
- */
+/** A range, its lower end first, that a feature of a drill is to lie in. */
 public record Band(double low, double high) {
 
     private static final Pattern TEXT = Pattern.compile("\\s*(\\d+(?:\\.\\d+)?)(?:\\s*-\\s*(\\d+(?:\\.\\d+)?))?\\s*");
@@ -32,11 +27,8 @@ public record Band(double low, double high) {
     /**
      * Reads "30-45", or "30" for exactly that.
      *
-     * @param text as typed
      * @param least that makes sense
      * @param most that makes sense
-     * @param unit for the message
-     * @return the band
      * @throws IllegalArgumentException if it is neither, or out of range; one line
      */
     public static Band of(String text, double least, double most, String unit) {

@@ -50,11 +50,6 @@ final class DmeArcLine implements LineShape {
     private record End(TrueDirection azimuth, TrueDirection onto, Optional<Radial> radial) {}
 
     @Override
-    public Shape shape() {
-        return Shape.ARC;
-    }
-
-    @Override
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
         GeodesicLine airway =
@@ -77,11 +72,13 @@ final class DmeArcLine implements LineShape {
             return tally.nothing(byRadial ? Tally.Why.TURN : Tally.Why.NO_CROSSING_OF_ARC);
         }
         End end = ends.get(random.nextInt(ends.size()));
-        OptionalDouble altitude =
-                Altitudes.choose(way, airway.initialCourse(), leg.from(), ask.request(), random, feet -> {
-                    OptionalDouble reach = DrillChart.reachNm(station, feet);
-                    return reach.isEmpty() || reach.getAsDouble() >= radius + 1;
-                });
+        OptionalDouble altitude = Altitudes.choose(
+                way,
+                airway.initialCourse(),
+                leg.from(),
+                ask.request(),
+                random,
+                feet -> DrillChart.reaches(station, feet, radius + 1));
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.NO_ALTITUDE);
         }
@@ -114,8 +111,7 @@ final class DmeArcLine implements LineShape {
                 new TrueDirection(end.azimuth().deg() - sweep),
                 sweep);
         Optional<String> bound = random.nextBoolean() ? Optional.of(bound(arc, station)) : Optional.empty();
-        List<Instruction> then = new ArrayList<>();
-        then.add(new Instruction.InterceptArc(
+        Instruction intercept = new Instruction.InterceptArc(
                 station,
                 radius,
                 bound.isPresent()
@@ -123,13 +119,11 @@ final class DmeArcLine implements LineShape {
                         : right ? Instruction.ArcDirection.CLOCKWISE : Instruction.ArcDirection.COUNTERCLOCKWISE,
                 bound,
                 Optional.empty(),
-                end.radial().map(radial -> new Instruction.Until.AtRadial(station, radial))));
-        then.add(new Instruction.JoinAirway(way.airway(), Optional.empty(), Optional.empty()));
-        then.add(new Instruction.Onward(Instruction.Onward.How.AS_FILED));
+                end.radial().map(radial -> new Instruction.Until.AtRadial(station, radial)));
         return new LineToMeet(
                 Shape.ARC,
                 way,
-                then,
+                way.joinedBy(intercept),
                 arc,
                 0,
                 LEFT_NM,
@@ -151,11 +145,8 @@ final class DmeArcLine implements LineShape {
         List<End> ends = new ArrayList<>();
         for (double along : airway.crossingsOfCircle(station.distancePosition(), radius)) {
             Position at = airway.pointAt(along);
-            boolean clear = along > CLEAR_NM
-                    && along < airway.lengthNm() - CLEAR_NM
-                    && chart.chart().waypoints().stream()
-                            .noneMatch(point -> Math.abs(point.position().latitudeDeg() - at.latitudeDeg()) < 0.1
-                                    && point.position().distanceNm(at) < CLEAR_NM);
+            boolean clear =
+                    along > CLEAR_NM && along < airway.lengthNm() - CLEAR_NM && !chart.hasPointWithin(CLEAR_NM, at);
             if (clear) {
                 ends.add(
                         new End(station.distancePosition().to(at).initial(), airway.courseAt(along), Optional.empty()));

@@ -56,16 +56,14 @@ final class Drawing {
                             Skill.COURSE,
                             "Draw the course to fly, the way it is flown.",
                             new Question.Answer.Line(line, LINE_DEG, LINE_NM),
-                            0,
                             "the line of the clearance, toward where the route goes on")));
         }
         route.intercept()
                 .ifPresent(met -> all.add(new Question(
                         "DRAW_INTERCEPT",
                         Skill.INTERCEPT,
-                        "Mark where the heading meets the course.",
+                        "Mark where the heading meets the " + met(route) + ".",
                         new Question.Answer.Point(met.position(), Math.max(POINT_NM, POINT_SHARE * met.distanceNm())),
-                        0,
                         Words.say("%.1f NM ahead along the track, heading and drift", met.distanceNm()))));
         if (route.firstLine().orElse(null) instanceof Leg.DmeArc arc) {
             all.add(new Question(
@@ -73,7 +71,6 @@ final class Drawing {
                     Skill.FIX,
                     "Mark where the arc is left.",
                     new Question.Answer.Point(arc.path().end(), Math.max(POINT_NM, POINT_SHARE * arc.distanceNm())),
-                    0,
                     Words.say(
                             "on the %s radial of %s, %.0f NM out",
                             Angles.figures(arc.toRadial().deg()), arc.station().ident(), arc.distanceNm())));
@@ -85,7 +82,6 @@ final class Drawing {
                         Skill.FIX,
                         "Mark where the first " + first(route) + " is left.",
                         new Question.Answer.Point(second.path().start(), POINT_NM),
-                        0,
                         Words.say(
                                 "on the %s radial of %s, %.0f NM out",
                                 Angles.figures(second.course().reciprocal().deg()),
@@ -101,13 +97,17 @@ final class Drawing {
                                 Math.max(
                                         POINT_NM,
                                         POINT_SHARE * fix.definitions().get(0).distanceNm())),
-                        0,
                         Words.say(
                                 "where the %s crosses the airway, %.0f NM from %s",
                                 StationLines.word(fix.definitions().get(0).station()),
                                 fix.definitions().get(0).distanceNm(),
                                 fix.definitions().get(0).station().ident()))));
         return all;
+    }
+
+    /** What the heading meets. */
+    static String met(AmendedRoute route) {
+        return route.firstLine().orElse(null) instanceof Leg.DmeArc ? "arc" : "course";
     }
 
     private static String first(AmendedRoute route) {

@@ -11,12 +11,9 @@ import org.rejoin.console.skill.Shape;
  * What a drill is to be like where nobody asked: decided once from the seed, before the chart is looked at, so that a chart
  * that favours one side does not make all drills lean to it.
  *
- * @param shape to begin with
  * @param turnsRight onto the course
  * @param thenRight at the end of the line
  * @param firstTurnDeg from the present heading to the assigned one, right positive
- * @param wind drawn
- * @param extra beside the line
  */
 record DrawnConditions(
         Shape shape, boolean turnsRight, boolean thenRight, double firstTurnDeg, Wind wind, Extra extra) {

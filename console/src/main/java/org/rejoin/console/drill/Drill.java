@@ -23,12 +23,10 @@ import org.rejoin.console.skill.Skill;
  * A clearance to be flown or worked out, drawn on a chart.
  *
  * @param seed it was drawn from
- * @param filed route before the clearance
  * @param say ATC's words
  * @param start where the aircraft begins
  * @param heardS seconds after the start at which the clearance is spoken
  * @param heard where the aircraft is then
- * @param wind of the place
  * @param date for the magnetic model
  * @param route worked out by the program from where the clearance is heard
  * @param features measured on that route
@@ -80,13 +78,7 @@ public record Drill(
                 + features.shape().words();
     }
 
-    /**
-     * The drill as a lesson to fly.
-     *
-     * @param chart it was drawn on
-     * @param files what a recording is to keep
-     * @return the lesson
-     */
+    /** The drill as a lesson to fly, on the chart it was drawn on, with the files that a recording is to keep. */
     public Lesson lesson(Chart chart, Lesson.Files files) {
         return new Lesson(
                 title(),

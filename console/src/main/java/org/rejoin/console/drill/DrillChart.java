@@ -40,12 +40,7 @@ public final class DrillChart {
     private final List<Station> stations;
     private final Map<String, Optional<FiledRoute>> read = new HashMap<>();
 
-    /**
-     * A chart.
-     *
-     * @param chart to draw on
-     * @param sha256 of its file, hexadecimal; empty text where it has none
-     */
+    /** A chart to draw on, with the SHA-256 of its file, hexadecimal; an empty text where it has none. */
     public DrillChart(Chart chart, String sha256) {
         this.chart = chart;
         this.sha256 = sha256;
@@ -73,9 +68,17 @@ public final class DrillChart {
     /** Stations with radials or bearings within a distance, in the order of the chart. */
     List<Station> stationsWithin(Position place, double nm) {
         return stations.stream()
-                .filter(station -> roughlyWithin(place, station.position(), nm))
-                .filter(station -> station.position().distanceNm(place) <= nm)
+                .filter(station -> isWithin(nm, place, station.position()))
                 .toList();
+    }
+
+    /** Whether a point of the chart is as near as this to a place. */
+    boolean hasPointWithin(double nm, Position place) {
+        return chart.waypoints().stream().anyMatch(point -> isWithin(nm, place, point.position()));
+    }
+
+    static boolean isWithin(double nm, Position place, Position other) {
+        return roughlyWithin(place, other, nm) && other.distanceNm(place) <= nm;
     }
 
     /** A geodesic costs more than a comparison, and a world-wide chart has thousands of stations. */
@@ -91,9 +94,7 @@ public final class DrillChart {
     /** A route along an airway that passes near a place. */
     Optional<FiledAirway> drawWayNear(Position place, double nm, Random random) {
         List<Airway> near = airways.stream()
-                .filter(airway -> airway.points().stream()
-                        .anyMatch(point -> roughlyWithin(place, point.position(), nm)
-                                && point.position().distanceNm(place) <= nm))
+                .filter(airway -> airway.points().stream().anyMatch(point -> isWithin(nm, place, point.position())))
                 .toList();
         return near.isEmpty() ? Optional.empty() : way(near.get(random.nextInt(near.size())), random);
     }
@@ -221,8 +222,11 @@ public final class DrillChart {
             return OptionalDouble.of(NDB_NM);
         }
         return station.serviceClass()
-                .map(kind -> OptionalDouble.of(
-                        org.rejoin.bridge.route.ServiceVolume.radiusNm(kind, altitudeFt - station.elevationFt())))
+                .map(kind -> OptionalDouble.of(kind.radiusNm(altitudeFt - station.elevationFt())))
                 .orElse(OptionalDouble.empty());
+    }
+
+    static boolean reaches(Station station, double altitudeFt, double nm) {
+        return reachNm(station, altitudeFt).orElse(nm) >= nm;
     }
 }

@@ -20,6 +20,7 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.skill.Shape;
 import org.rejoin.console.words.Words;
 
 /**
@@ -60,23 +61,14 @@ public final class DrillFromHere {
 
     private DrillFromHere() {}
 
-    /**
-     * The usual drill that begins where the aircraft is.
-     *
-     * @param seed any number
-     * @return wider bands than those of a drill whose start is free
-     */
+    /** The usual drill that begins where the aircraft is: with wider bands than one whose start is free. */
     public static DrillRequest usual(long seed) {
         return DrillRequest.usual(seed).withoutExtras().withBands(ANGLE, MINUTES);
     }
 
     /**
-     * A heading away from where the aircraft is going, as ATC gives one for spacing: whoever flies along the airway meets no
-     * line of it.
-     *
-     * @param aircraft as it flies
-     * @param seed an even one turns it right
-     * @return in ATC's words
+     * A heading in ATC's words away from where the aircraft is going, as for spacing: whoever flies along the airway
+     * meets no line of it. An even seed turns it right.
      */
     public static String vector(Aircraft aircraft, long seed) {
         double off = Math.floorMod(seed, 2) == 0 ? VECTOR_DEG : -VECTOR_DEG;
@@ -91,14 +83,12 @@ public final class DrillFromHere {
     /**
      * The aircraft as it was received last.
      *
-     * @param position WGS 84
      * @param altitudeFt above mean sea level, feet
      * @param heading by the compass
      * @param trueAirspeedKt knots
      * @param bankDeg right positive; 0 where not known
      * @param turnDegPerS right positive
      * @param verticalSpeedFpm up positive
-     * @param wind as far as known
      */
     public record Aircraft(
             Position position,
@@ -112,11 +102,7 @@ public final class DrillFromHere {
 
     /** A drill, or why not now. */
     public sealed interface Answer {
-        /**
-         * A drill; its clearance is to be spoken at once.
-         *
-         * @param drill heard where the aircraft is
-         */
+        /** A drill that is heard where the aircraft is: its clearance is to be spoken at once. */
         record Now(Drill drill) implements Answer {}
 
         /**
@@ -132,11 +118,8 @@ public final class DrillFromHere {
     /**
      * Looks for a drill.
      *
-     * @param aircraft as received
-     * @param chart to draw on
      * @param filed route that the aircraft flies, so that the clearance amends it; empty for any airway near by
      * @param request shape, bands, seed and date; speed and wind are the aircraft's
-     * @return a drill, or the reason why not
      */
     public static Answer of(Aircraft aircraft, DrillChart chart, Optional<FiledRoute> filed, DrillRequest request) {
         Optional<String> otherDay = MagneticModel.notPublishedFor(request.date());
@@ -156,8 +139,7 @@ public final class DrillFromHere {
                 Optional.of(aircraft.wind()),
                 request.date(),
                 false);
-        List<LineShape> shapes = new ArrayList<>(DrillMaker.shapes());
-        request.shape().ifPresent(wanted -> shapes.removeIf(each -> each.shape() != wanted));
+        List<Shape> shapes = DrillMaker.shapes(request);
         DrillMaker maker = new DrillMaker(chart);
         Tally tally = new Tally();
         boolean near = false;
@@ -170,7 +152,7 @@ public final class DrillFromHere {
             if (way.isEmpty()) {
                 continue;
             }
-            Optional<Drill> drill = shapes.get(random.nextInt(shapes.size()))
+            Optional<Drill> drill = DrillMaker.line(shapes.get(random.nextInt(shapes.size())))
                     .draw(
                             chart,
                             way.get(),

@@ -1,14 +1,10 @@
 package org.rejoin.console.drill;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Random;
-import java.util.stream.Collectors;
 
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
@@ -53,16 +49,6 @@ public final class DrillMaker {
     /** Of the minutes asked for, where the band is narrow. */
     private static final double MINUTES_SHARE = 0.05;
 
-    private static final Map<Shape, LineShape> SHAPES = List.of(
-                    new AirwayLine(),
-                    new InboundRadial(),
-                    new OutboundRadial(),
-                    new RadialToRadial(),
-                    new DmeArcLine(),
-                    new HoldLine())
-            .stream()
-            .collect(Collectors.toMap(LineShape::shape, shape -> shape));
-
     /** What a drill is drawn for. */
     private enum Purpose {
         /** To be flown; flown before by the practice pilot. */
@@ -75,20 +61,14 @@ public final class DrillMaker {
 
     private final DrillChart chart;
 
-    /**
-     * A maker of drills.
-     *
-     * @param chart to draw on
-     */
+    /** A maker of drills on this chart. */
     public DrillMaker(DrillChart chart) {
         this.chart = chart;
     }
 
     /**
-     * Draws a drill.
+     * Draws a drill, the same for the same request and chart.
      *
-     * @param request what it is to be like
-     * @return the drill; the same for the same request and chart
      * @throws NoDrillException if the chart has none of this kind, or the kind cannot be drawn; one line
      */
     public Drill make(DrillRequest request) throws NoDrillException {
@@ -96,11 +76,9 @@ public final class DrillMaker {
     }
 
     /**
-     * Draws a drill that is to be worked out on paper only: nobody flies it before.
+     * Draws as {@link #make} does, for whoever works it out on paper only: nobody flies it before.
      *
-     * @param request what it is to be like
-     * @return the drill; the same for the same request and chart
-     * @throws NoDrillException if the chart has none of this kind, or the kind cannot be drawn; one line
+     * @throws NoDrillException likewise
      */
     public Drill makeForPaper(DrillRequest request) throws NoDrillException {
         return make(request, Purpose.PAPER, Optional.empty());
@@ -116,8 +94,14 @@ public final class DrillMaker {
         return make(request, Purpose.PAPER, Optional.of(flaw));
     }
 
+    /** So many draws of one shape; strict ones have the sides of the seed. */
+    private record Round(Shape shape, boolean strict, int tries) {}
+
+    /** All that a draw is for. */
+    private record Wanted(
+            DrillRequest request, DrawnConditions conditions, Purpose purpose, Optional<Flaw> flaw, Tally tally) {}
+
     private Drill make(DrillRequest request, Purpose purpose, Optional<Flaw> flaw) throws NoDrillException {
-        List<Shape> shapes = shapes(request);
         Optional<String> otherDay = MagneticModel.notPublishedFor(request.date());
         if (otherDay.isPresent()) {
             throw new NoDrillException("no drill can be drawn for that day: " + otherDay.get());
@@ -126,23 +110,19 @@ public final class DrillMaker {
             throw new NoDrillException(
                     "chart " + chart.chart().name() + " gives no drill: it has no airway, and every drill ends on one");
         }
+        List<Shape> shapes = shapes(request);
         DrawnConditions conditions = DrawnConditions.of(request.seed(), shapes);
-        Tally tally = new Tally();
-        List<Shape> others = new ArrayList<>(shapes);
-        others.remove(conditions.shape());
+        Wanted wanted = new Wanted(request, conditions, purpose, flaw, new Tally());
+        List<Round> rounds = new ArrayList<>();
+        rounds.add(new Round(conditions.shape(), true, STRICT_TRIES));
+        rounds.add(new Round(conditions.shape(), false, LOOSE_TRIES));
+        shapes.stream()
+                .filter(shape -> shape != conditions.shape())
+                .forEach(shape -> rounds.add(new Round(shape, false, LOOSE_TRIES)));
         int index = 0;
-        for (boolean strict : new boolean[] {true, false}) {
-            for (int end = index + (strict ? STRICT_TRIES : LOOSE_TRIES); index < end; index++) {
-                Optional<Drill> drill =
-                        draw(request, conditions, conditions.shape(), strict, purpose, flaw, index, tally);
-                if (drill.isPresent()) {
-                    return drill.get();
-                }
-            }
-        }
-        for (Shape shape : others) {
-            for (int end = index + LOOSE_TRIES; index < end; index++) {
-                Optional<Drill> drill = draw(request, conditions, shape, false, purpose, flaw, index, tally);
+        for (Round round : rounds) {
+            for (int end = index + round.tries(); index < end; index++) {
+                Optional<Drill> drill = draw(wanted, round, index);
                 if (drill.isPresent()) {
                     return drill.get();
                 }
@@ -152,59 +132,66 @@ public final class DrillMaker {
                 request.shape().map(shape -> " of shape " + shape.option()).orElse("");
         throw new NoDrillException(Words.say(
                 "chart %s gives no drill%s at %s degrees and %s minutes: %s",
-                chart.chart().name(), kind, request.angle(), request.minutes(), tally.words()));
+                chart.chart().name(),
+                kind,
+                request.angle(),
+                request.minutes(),
+                wanted.tally().words()));
     }
 
-    private static List<Shape> shapes(DrillRequest request) {
+    /** The shapes that a drill may have. */
+    static List<Shape> shapes(DrillRequest request) {
         return request.shape().map(List::of).orElseGet(() -> List.of(Shape.values()));
     }
 
-    /** All kinds of line that can be drawn. */
-    static List<LineShape> shapes() {
-        return Arrays.stream(Shape.values())
-                .map(SHAPES::get)
-                .filter(Objects::nonNull)
-                .toList();
+    static LineShape line(Shape shape) {
+        return switch (shape) {
+            case A -> new AirwayLine();
+            case B -> new InboundRadial();
+            case C -> new OutboundRadial();
+            case RADIALS -> new RadialToRadial();
+            case ARC -> new DmeArcLine();
+            case HOLD -> new HoldLine();
+        };
     }
 
     /** A drill whose clearance is heard at once, where the aircraft is. */
     Optional<Drill> judged(LineToMeet line, Placement placed, DrillRequest request, Tally tally) {
         Wind wind = request.wind().orElse(Wind.CALM);
         return workedOut(line, placed, 0, wind, request, Optional.empty(), tally)
-                .filter(drill -> FlownCheck.wrong(drill, chart.chart())
-                        .map(why -> {
-                            tally.add(why);
-                            return false;
-                        })
-                        .orElse(true));
+                .filter(drill -> fliesWell(drill, tally));
     }
 
-    private Optional<Drill> draw(
-            DrillRequest request,
-            DrawnConditions conditions,
-            Shape shape,
-            boolean strict,
-            Purpose purpose,
-            Optional<Flaw> flaw,
-            int index,
-            Tally tally) {
+    private boolean fliesWell(Drill drill, Tally tally) {
+        Optional<Tally.Why> wrong = FlownCheck.wrong(drill, chart.chart());
+        wrong.ifPresent(tally::add);
+        return wrong.isEmpty();
+    }
+
+    /** Draws, then reads, works out, measures and flies what was drawn. */
+    private Optional<Drill> draw(Wanted wanted, Round round, int index) {
+        DrillRequest request = wanted.request();
+        DrawnConditions conditions = wanted.conditions();
+        Tally tally = wanted.tally();
         Random random = DrawnConditions.tryOf(request.seed(), index);
         Optional<FiledAirway> way = chart.drawWay(random);
-        LineShape kind = SHAPES.get(shape);
-        if (way.isEmpty() || kind == null) {
+        if (way.isEmpty()) {
             return tally.nothing(Tally.Why.NO_AIRWAY);
         }
-        boolean right = strict ? conditions.turnsRight() : random.nextBoolean();
-        boolean thenRight = strict ? conditions.thenRight() : random.nextBoolean();
+        boolean right = round.strict() ? conditions.turnsRight() : random.nextBoolean();
+        boolean thenRight = round.strict() ? conditions.thenRight() : random.nextBoolean();
         Wind wind = request.wind().orElse(conditions.wind());
-        Optional<LineToMeet> line =
-                kind.draw(chart, way.get(), new LineShape.Ask(thenRight, request, wind, flaw), random, tally);
+        Optional<LineToMeet> line = line(round.shape())
+                .draw(chart, way.get(), new LineShape.Ask(thenRight, request, wind, wanted.flaw()), random, tally);
         if (line.isEmpty()) {
             return Optional.empty();
         }
         boolean otherSide = line.get().turnAtEndDeg().isPresent()
                 && (line.get().turnAtEndDeg().getAsDouble() > 0) != thenRight;
-        if (strict && shape == Shape.C && otherSide && flaw.isEmpty()) {
+        if (round.strict()
+                && round.shape() == Shape.C
+                && otherSide
+                && wanted.flaw().isEmpty()) {
             return tally.nothing(Tally.Why.TURN);
         }
         double first = request.minutes().high() < 1.5
@@ -212,30 +199,13 @@ public final class DrillMaker {
                 : conditions.firstTurnDeg();
         return Placement.draw(
                         line.get(),
-                        new Placement.Ask(right, first, wind, extra(conditions, purpose, request)),
+                        new Placement.Ask(right, first, wind, extra(conditions, wanted.purpose(), request)),
                         request,
                         random,
                         tally)
-                .flatMap(placed -> judged(line.get(), placed, wind, request, purpose, flaw, tally));
-    }
-
-    /** Reads, works out, measures and flies what was drawn. */
-    private Optional<Drill> judged(
-            LineToMeet line,
-            Placement placed,
-            Wind wind,
-            DrillRequest request,
-            Purpose purpose,
-            Optional<Flaw> flaw,
-            Tally tally) {
-        Optional<Drill> drill = workedOut(line, placed, Placement.HEARD_S, wind, request, flaw, tally);
-        if (drill.isPresent() && purpose == Purpose.FLOWN) {
-            Optional<Tally.Why> wrong = FlownCheck.wrong(drill.get(), chart.chart());
-            if (wrong.isPresent()) {
-                return tally.nothing(wrong.get());
-            }
-        }
-        return drill;
+                .flatMap(
+                        placed -> workedOut(line.get(), placed, Placement.HEARD_S, wind, request, wanted.flaw(), tally))
+                .filter(drill -> wanted.purpose() != Purpose.FLOWN || fliesWell(drill, tally));
     }
 
     private Optional<Drill> workedOut(

@@ -41,32 +41,20 @@ public record DrillRequest(
     public static final LocalDate USUAL_DATE = LocalDate.of(2026, 6, 1);
 
     /**
-     * The usual kind of drill.
-     *
-     * @param seed any number
-     * @return any shape, usual bands, a wind that is drawn, now and then an altitude or a speed beside it
+     * The usual kind of drill: any shape, usual bands, a wind that is drawn, now and then an altitude or a speed beside
+     * it.
      */
     public static DrillRequest usual(long seed) {
         return new DrillRequest(
                 seed, Optional.empty(), USUAL_ANGLE, USUAL_MINUTES, USUAL_SPEED_KT, Optional.empty(), USUAL_DATE, true);
     }
 
-    /**
-     * The same with another seed.
-     *
-     * @param other any number
-     * @return a request
-     */
+    /** The same with another seed. */
     public DrillRequest withSeed(long other) {
         return new DrillRequest(other, shape, angle, minutes, speedKt, wind, date, extras);
     }
 
-    /**
-     * The same with another shape.
-     *
-     * @param wanted empty for any
-     * @return a request
-     */
+    /** The same with another shape; empty for any. */
     public DrillRequest withShape(Optional<Shape> wanted) {
         return new DrillRequest(seed, wanted, angle, minutes, speedKt, wind, date, extras);
     }
@@ -76,13 +64,7 @@ public record DrillRequest(
         return new DrillRequest(seed, shape, angle, minutes, speedKt, wind, date, false);
     }
 
-    /**
-     * The same with other bands.
-     *
-     * @param otherAngle degrees
-     * @param otherMinutes minutes
-     * @return a request
-     */
+    /** The same with other bands, of degrees and of minutes. */
     public DrillRequest withBands(Band otherAngle, Band otherMinutes) {
         return new DrillRequest(seed, shape, otherAngle, otherMinutes, speedKt, wind, date, extras);
     }

@@ -22,12 +22,8 @@ public final class DrillText {
     private DrillText() {}
 
     /**
-     * The lesson file of a drill.
-     *
-     * @param drill any
-     * @param chartPath of the chart, relative to the lesson file
-     * @param sha256 of the chart file, hexadecimal
-     * @return YAML
+     * The lesson file of a drill, YAML; with the path of the chart relative to it, and the SHA-256 of the chart file,
+     * hexadecimal.
      */
     public static String lesson(Drill drill, String chartPath, String sha256) {
         StringBuilder yaml = new StringBuilder();
@@ -59,10 +55,7 @@ public final class DrillText {
     }
 
     /**
-     * The drill as one JSON object.
-     *
-     * @param drill any
-     * @return say, filed, start, wind, heard, features, difficulty, and what it was drawn from
+     * The drill as one JSON object: say, filed, start, wind, heard, features, difficulty, and what it was drawn from.
      */
     public static ObjectNode json(Drill drill) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
@@ -92,12 +85,7 @@ public final class DrillText {
         return object;
     }
 
-    /**
-     * Features as JSON.
-     *
-     * @param features any
-     * @return what is not known is null
-     */
+    /** Features as JSON; what is not known is null. */
     public static ObjectNode featuresJson(Features features) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
         object.put("shape", features.shape().option());
@@ -152,12 +140,7 @@ public final class DrillText {
         return object;
     }
 
-    /**
-     * Features in words.
-     *
-     * @param features any
-     * @return one line
-     */
+    /** Features in words, one line. */
     public static String features(Features features) {
         String words = Words.say(
                 "shape %s, closes at %s in %.1f minutes, crosswind %.0f kt",

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.HashSet;
@@ -13,10 +14,20 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.ClearanceReader;
+import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.route.RouteAmender;
+import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.book.Durable;
+import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.skill.Difficulty;
+import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 
@@ -170,7 +181,7 @@ final class FlightMarks {
         Path lesson = place.resolve("lesson.yaml");
         if (Files.exists(lesson)) {
             try {
-                return LessonFeatures.of(LessonReader.readFile(lesson))
+                return features(LessonReader.readFile(lesson))
                         .map(Difficulty.BUILT_IN::of)
                         .orElseGet(FlightMarks::standard);
             } catch (LessonException e) {
@@ -186,5 +197,42 @@ final class FlightMarks {
             all.put(skill, 0.0);
         }
         return all;
+    }
+
+    /**
+     * Of the first clearance of a lesson, heard where the practice aircraft would hear it; empty where it has no start
+     * or its clearance leads to no line.
+     */
+    private static Optional<Features> features(Lesson lesson) {
+        if (lesson.start().isEmpty() || lesson.amendments().isEmpty()) {
+            return Optional.empty();
+        }
+        Lesson.Start start = lesson.start().get();
+        Amendment first = lesson.amendments().get(0);
+        LocalDate date = lesson.date().orElse(DrillRequest.USUAL_DATE);
+        GroundVector ground = GroundVector.onHeading(
+                start.heading().toTrue(MagneticModel.WMM2025.variation(start.position(), start.altitudeFt(), date)),
+                start.speedKt(),
+                lesson.wind());
+        double seconds = first.when() instanceof Amendment.When.ElapsedS elapsed ? elapsed.seconds() : 0;
+        Position heard = start.position().destination(ground.track(), ground.groundSpeedKt() * seconds / 3600);
+        try {
+            return Measured.of(
+                    RouteAmender.amend(
+                            lesson.chart(),
+                            lesson.filed(),
+                            ClearanceReader.read(first.say(), lesson.chart(), lesson.filed()),
+                            new Situation(
+                                    heard,
+                                    OptionalDouble.of(start.altitudeFt()),
+                                    start.speedKt(),
+                                    Optional.of(start.heading()),
+                                    lesson.wind(),
+                                    date)),
+                    lesson.chart(),
+                    Optional.of(start.heading()));
+        } catch (ClearanceException e) {
+            return Optional.empty();
+        }
     }
 }

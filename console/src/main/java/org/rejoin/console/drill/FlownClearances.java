@@ -39,18 +39,11 @@ public record FlownClearances(List<Heard> each) {
      * @param atS when it was heard, seconds since the first sample
      * @param drill filed route and words: what tells it from others
      * @param features empty where it leads to no line
-     * @param line it leads to
      * @param lostS seconds lost against the best flyable path; empty where not compared
      */
     public record Heard(double atS, String drill, Optional<Features> features, Line line, OptionalDouble lostS) {}
 
-    /**
-     * Reads them off a flight.
-     *
-     * @param record of the flight, with its points
-     * @param chart it was flown on
-     * @return as many as were issued
-     */
+    /** Reads them off a flight whose record has its points. */
     public static FlownClearances of(FlightRecord record, Chart chart) {
         List<Comparison> compared = Comparison.all(record);
         List<Point> points = record.points().toList();
@@ -87,9 +80,8 @@ public record FlownClearances(List<Heard> each) {
     }
 
     /**
-     * Members to be kept in {@code attempt.json}: those of the first clearance by themselves, and all in a list.
-     *
-     * @return an object; empty where there was no clearance
+     * Members to be kept in {@code attempt.json}: those of the first clearance by themselves, and all in a list; none
+     * where there was no clearance.
      */
     public ObjectNode json() {
         ObjectNode json = JsonNodeFactory.instance.objectNode();

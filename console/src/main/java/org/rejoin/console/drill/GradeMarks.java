@@ -55,9 +55,6 @@ public final class GradeMarks {
      * Reads the marks.
      *
      * @param grade the object of {@code grade.json}, or one of its amendments
-     * @param beside the grade
-     * @param pilot whose flight it was
-     * @param at when it ended
      * @param difficulty of the drill or lesson, logits by skill
      * @param again whether the same was flown within the day before
      * @return at most one a skill; none where the standard was not judged

@@ -45,11 +45,6 @@ final class HoldLine implements LineShape {
     private static final int MILES_ONE_IN = 5;
 
     @Override
-    public Shape shape() {
-        return Shape.HOLD;
-    }
-
-    @Override
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
         GeodesicLine line = GeodesicLine.between(leg.from().position(), leg.to().position());

@@ -20,9 +20,6 @@ final class HoldQuestions {
     /** Drift is worked out in the head; judgement. */
     private static final double OUTBOUND_DEG = 6;
 
-    private static final double TWO_WAYS = 0.5;
-    private static final double THREE_WAYS = 1.0 / 3;
-
     private HoldQuestions() {}
 
     static void add(Holding holding, AmendedRoute route, List<Question> all) {
@@ -32,7 +29,6 @@ final class HoldQuestions {
                 Skill.COURSE,
                 "Inbound course of the hold at " + fix + ", three figures?",
                 new Question.Answer.Direction(holding.inbound().deg(), COURSE_DEG),
-                0,
                 working(route, "inbound course of the hold")
                         .orElse("on " + holding.line() + ": "
                                 + Angles.figures(holding.inbound().deg()))));
@@ -45,7 +41,6 @@ final class HoldQuestions {
                 Skill.FIX,
                 "Turns in the hold: left or right?",
                 Question.Answer.Choice.side(holding.right()),
-                TWO_WAYS,
                 said ? "as said" : "nothing is said of it: right, as is standard (AIM 5-3-8)"));
         if (holding.orEntry().isEmpty()) {
             all.add(new Question(
@@ -54,7 +49,6 @@ final class HoldQuestions {
                     "Entry: direct, teardrop or parallel?",
                     new Question.Answer.Choice(
                             holding.entry().name().toLowerCase(Locale.ROOT), List.of("direct", "teardrop", "parallel")),
-                    THREE_WAYS,
                     entry(holding, route)));
         }
         all.add(new Question(
@@ -62,7 +56,6 @@ final class HoldQuestions {
                 Skill.FIX,
                 "Outbound heading with three times the drift correction, three figures?",
                 new Question.Answer.Direction(holding.outboundHeading().deg(), OUTBOUND_DEG),
-                0,
                 outbound(holding)));
     }
 

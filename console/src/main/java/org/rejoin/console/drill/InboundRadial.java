@@ -7,7 +7,6 @@ import java.util.Random;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.FiledRoute;
-import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -24,11 +23,6 @@ final class InboundRadial implements LineShape {
 
     /** Closer to a leg of the airway the radial is that leg, degrees. */
     private static final double OTHER_THAN_AIRWAY_DEG = 10;
-
-    @Override
-    public Shape shape() {
-        return Shape.B;
-    }
 
     @Override
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
@@ -54,10 +48,8 @@ final class InboundRadial implements LineShape {
         if (isAlongRoute(way, station, azimuth)) {
             return tally.nothing(Tally.Why.TURN);
         }
-        OptionalDouble altitude = Altitudes.choose(way, out, station, ask.request(), random, feet -> {
-            OptionalDouble reach = DrillChart.reachNm(station, feet);
-            return reach.isEmpty() || reach.getAsDouble() >= LEFT_NM.low() + 2;
-        });
+        OptionalDouble altitude = Altitudes.choose(
+                way, out, station, ask.request(), random, feet -> DrillChart.reaches(station, feet, LEFT_NM.low() + 2));
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.NO_ALTITUDE);
         }
@@ -65,10 +57,7 @@ final class InboundRadial implements LineShape {
         return Optional.of(new LineToMeet(
                 Shape.B,
                 way,
-                List.of(
-                        lines.intercept(radial, true, Optional.empty()),
-                        new Instruction.JoinAirway(way.airway(), Optional.empty(), Optional.empty()),
-                        new Instruction.Onward(Instruction.Onward.How.AS_FILED)),
+                way.joinedBy(lines.intercept(radial, true, Optional.empty())),
                 GeodesicLine.from(station.position(), azimuth, REACH_NM).reversed(),
                 0,
                 new Band(LEFT_NM.low(), Math.min(LEFT_NM.high(), reach - 1)),

@@ -32,7 +32,6 @@ public record KeptDrill(List<String> sheet, String readback, List<Element> eleme
      * @param ask the question; of a readback what of the clearance it is
      * @param verdict "right", "wrong", "missing", "left out" where that is allowed, "unclear"
      * @param given as answered; empty where there was no answer
-     * @param answer the right one
      * @param near how near to it is near enough; may be empty
      * @param working how it is worked out; may be empty
      */
@@ -54,10 +53,7 @@ public record KeptDrill(List<String> sheet, String readback, List<Element> eleme
     }
 
     /**
-     * Reads it.
-     *
-     * @param more the members of {@code attempt.json} beside the book's own
-     * @return what of them is there; what is missing is left out
+     * Reads what is there of the members of {@code attempt.json} beside the book's own; what is missing is left out.
      */
     public static KeptDrill of(JsonNode more) {
         List<String> sheet = new ArrayList<>();

@@ -41,11 +41,7 @@ public final class LatelyFlown implements Entry.Reader {
     private final Deque<Moment> moments = new ArrayDeque<>();
     private double completeS = Double.NaN;
 
-    /**
-     * Nothing was flown yet.
-     *
-     * @param wind of the place, as the lesson has it
-     */
+    /** Nothing was flown yet, in the wind of the lesson. */
     public LatelyFlown(Wind wind) {
         this.wind = wind;
     }
@@ -71,11 +67,8 @@ public final class LatelyFlown implements Entry.Reader {
     }
 
     /**
-     * A sample of an aircraft that flies no lesson. Track and speed are those of its positions.
-     *
-     * @param state as received
-     * @param moved whether it was put elsewhere
-     * @param date for the variation, where the feed sends true headings
+     * A sample of an aircraft that flies no lesson, and whether it was put elsewhere. Track and speed are those of its
+     * positions; the date is for the variation, where the feed sends true headings.
      */
     public void heard(AircraftState state, boolean moved, LocalDate date) {
         Moment last = moments.peekLast();
@@ -148,12 +141,7 @@ public final class LatelyFlown implements Entry.Reader {
         return aircraft(wind);
     }
 
-    /**
-     * The aircraft as it flies now, in other air.
-     *
-     * @param air of the place
-     * @return as {@link #aircraft()}
-     */
+    /** The aircraft as it flies now, in other air; as {@link #aircraft()}. */
     public Optional<DrillFromHere.Aircraft> aircraft(Wind air) {
         Moment now = moments.peekLast();
         Moment before = moments.peekFirst();

@@ -12,7 +12,6 @@ import org.rejoin.console.skill.Shape;
 /**
  * A line to be met, before the aircraft is placed.
  *
- * @param shape it is of
  * @param way filed, on which the route goes on
  * @param then instructions that follow the heading
  * @param line in the direction flown, ending where the next course begins

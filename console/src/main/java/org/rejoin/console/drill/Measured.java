@@ -38,12 +38,8 @@ public final class Measured {
     private Measured() {}
 
     /**
-     * Reads the features off.
-     *
-     * @param route worked out from where the clearance was heard
-     * @param chart it was worked out on
-     * @param present heading before the clearance; empty where not known
-     * @return empty where the clearance leads to no line
+     * Reads the features off a route that was worked out on this chart from where the clearance was heard; the present
+     * heading is that before it, empty where not known. Empty where the clearance leads to no line.
      */
     public static Optional<Features> of(AmendedRoute route, Chart chart, Optional<MagneticDirection> present) {
         if (route.intercept().isEmpty() || route.heading().isEmpty() || route.courseLeg() < 0) {
@@ -177,10 +173,7 @@ public final class Measured {
     private static boolean lookAlike(Station station, Chart chart) {
         return chart.stations().stream()
                 .filter(other -> !other.equals(station) && soundsAlike(station, other))
-                .filter(other -> Math.abs(other.position().latitudeDeg()
-                                - station.position().latitudeDeg())
-                        < 1)
-                .anyMatch(other -> other.position().distanceNm(station.position()) < ALIKE_NM);
+                .anyMatch(other -> DrillChart.isWithin(ALIKE_NM, station.position(), other.position()));
     }
 
     /** Spoken names that begin alike, or idents that differ in one letter; judgement. */

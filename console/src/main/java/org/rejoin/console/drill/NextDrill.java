@@ -25,8 +25,6 @@ import org.rejoin.console.words.Words;
  * The next drill for a pilot, and why: a skill in proportion to how weak, uncertain and due it is, then of many drills the
  * one that the pilot will probably manage and from which he probably learns most. The same history, seed and chart give the same drill.
  *
- * @param skill that it is for
- * @param drill to fly
  * @param chance that the pilot shows the skill in it, [0, 1]
  * @param why one sentence
  */
@@ -67,8 +65,6 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
      * What is known of the pilot.
      *
      * @param attempts in order of time
-     * @param goal of the pilot
-     * @param now today
      * @param first whether it is the first of a sitting: an easy one
      */
     public record Known(List<GradedAttempt> attempts, Goal goal, Instant now, boolean first) {
@@ -89,10 +85,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
     /**
      * Chooses.
      *
-     * @param known of the pilot
-     * @param chart to draw on
      * @param request what else is wished for; its seed decides with the history
-     * @return the drill and why
      * @throws NoDrillException if the chart gives none; one line
      */
     public static NextDrill choose(Known known, DrillChart chart, DrillRequest request) throws NoDrillException {
@@ -298,7 +291,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         Features features = drill.features();
         return Words.say(
                 "%s: %s; this one%s closes at %.0f degrees%s",
-                skill,
+                Character.toUpperCase(skill.says().charAt(0)) + skill.says().substring(1),
                 past,
                 easy ? " is an easy one and" : "",
                 features.angleDeg(),

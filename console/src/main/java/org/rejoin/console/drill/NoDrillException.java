@@ -5,11 +5,7 @@ public final class NoDrillException extends Exception {
 
     private static final long serialVersionUID = 1L;
 
-    /**
-     * A reason.
-     *
-     * @param message one line
-     */
+    /** A reason, one line. */
     public NoDrillException(String message) {
         super(message);
     }

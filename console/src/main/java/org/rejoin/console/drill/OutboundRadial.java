@@ -7,7 +7,6 @@ import java.util.Random;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.FiledRoute;
-import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
@@ -48,11 +47,6 @@ final class OutboundRadial implements LineShape {
     private static final double NEAREST_NM = 5;
 
     @Override
-    public Shape shape() {
-        return Shape.C;
-    }
-
-    @Override
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
         GeodesicLine airway =
@@ -78,9 +72,9 @@ final class OutboundRadial implements LineShape {
             return tally.nothing(wrong.get());
         }
         OptionalDouble altitude = Altitudes.choose(way, fix.secondCourse(), leg.from(), ask.request(), random, feet -> {
-            OptionalDouble reach = DrillChart.reachNm(station, feet);
-            boolean inRange = reach.isEmpty() || reach.getAsDouble() >= fix.alongFirstNm();
-            boolean beyond = reach.isPresent() && reach.getAsDouble() + BEYOND_NM < fix.alongFirstNm();
+            double reach = DrillChart.reachNm(station, feet).orElse(Double.POSITIVE_INFINITY);
+            boolean inRange = reach >= fix.alongFirstNm();
+            boolean beyond = reach + BEYOND_NM < fix.alongFirstNm();
             // Radials that cross an airway flat come from far away, and few of them are in range.
             return ask.flaw().map(flaw -> flaw == Flaw.FLAT_CROSSING || beyond).orElse(inRange);
         });
@@ -95,10 +89,7 @@ final class OutboundRadial implements LineShape {
         return Optional.of(new LineToMeet(
                 Shape.C,
                 way,
-                List.of(
-                        lines.intercept(radial, false, Optional.empty()),
-                        new Instruction.JoinAirway(way.airway(), Optional.empty(), Optional.empty()),
-                        new Instruction.Onward(Instruction.Onward.How.AS_FILED)),
+                way.joinedBy(lines.intercept(radial, false, Optional.empty())),
                 GeodesicLine.from(station.position(), outbound.initialCourse(), fix.alongFirstNm()),
                 clear,
                 new Band(LEFT_NM.low(), most),
@@ -130,13 +121,7 @@ final class OutboundRadial implements LineShape {
             return Optional.of(Tally.Why.FLAT_CROSSING);
         }
         boolean atTheEnds = fix.alongSecondNm() < FIX_NM || fix.alongSecondNm() > airway.lengthNm() - FIX_NM;
-        boolean near = atTheEnds
-                || chart.chart().waypoints().stream()
-                        .anyMatch(point -> Math.abs(point.position().latitudeDeg()
-                                                - fix.position().latitudeDeg())
-                                        < 0.1
-                                && point.position().distanceNm(fix.position()) < ANYTHING_NM);
-        if (near) {
+        if (atTheEnds || chart.hasPointWithin(ANYTHING_NM, fix.position())) {
             return Optional.of(Tally.Why.NEAR_A_FIX);
         }
         return chart.isOnlyOneOfItsName(station) && chart.isOnlyOneOfItsName(way)

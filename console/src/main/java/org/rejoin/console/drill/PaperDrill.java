@@ -32,7 +32,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 /**
  * A clearance to be worked out without a simulator: one in four cannot be flown as given, and the pilot has to say so.
  *
- * @param drill it is made of
  * @param say ATC's words; of a drill that cannot be flown not those of {@code drill}
  * @param route worked out from those words
  * @param questions in the order asked
@@ -49,11 +48,8 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
     }
 
     /**
-     * Draws one.
+     * Draws one, the same for the same request and chart.
      *
-     * @param chart to draw on
-     * @param request what it is to be like
-     * @return the same for the same request and chart
      * @throws NoDrillException if the chart has none; one line
      */
     public static PaperDrill draw(DrillChart chart, DrillRequest request) throws NoDrillException {
@@ -114,10 +110,8 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
     }
 
     /**
-     * What can be asked to be drawn on the chart, beside the questions or instead of some.
-     *
-     * @return course, intercept, computed fix, as far as the clearance has them; answered by {@code LAT,LON} or
-     *     {@code LAT,LON LAT,LON}, degrees
+     * What can be asked to be drawn on the chart, beside the questions or instead of some: course, intercept, computed
+     * fix, as far as the clearance has them; answered by {@code LAT,LON} or {@code LAT,LON LAT,LON}, degrees.
      */
     public List<Question> drawings() {
         return Drawing.questions(route);
@@ -126,11 +120,8 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
     /**
      * An answer to one of the drawings, typed where nothing can be drawn.
      *
-     * @param drawing one of {@link #drawings()}
      * @param typed a place, or two for a line the way it is flown; each {@code LAT,LON} in degrees, an ident of the chart, or
      *     {@code STATION/RADIAL/DISTANCE}
-     * @param chart it was drawn on
-     * @return as a page sends it
      * @throws LessonException if it is no such place, or too many or too few; one line
      */
     public String drawn(Question drawing, String typed, Chart chart) throws LessonException {
@@ -138,12 +129,8 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
     }
 
     /**
-     * An answer as a pilot types it.
-     *
-     * @param question one of the questions or drawings
-     * @param answer the right one in words, or one that was given
-     * @param chart it was drawn on
-     * @return places by the nearest station's radial and distance; all else as it is
+     * An answer to one of the questions or drawings, right or given, as a pilot types it: places by the nearest
+     * station's radial and distance, all else as it is.
      */
     public static String asTyped(Question question, String answer, Chart chart) {
         return question.isDrawn() ? Drawing.words(answer, chart) : answer;

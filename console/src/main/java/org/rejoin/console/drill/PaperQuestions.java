@@ -24,9 +24,9 @@ final class PaperQuestions {
     private static final double ANGLE_DEG = 10;
     private static final double MINUTES_SHARE = 0.25;
     private static final double DISTANCE_SHARE = 0.1;
+    private static final double LEAST_NM = 2;
     private static final double RADIAL_DEG = 2;
     private static final double TURN_DEG = 10;
-    private static final double TWO_WAYS = 0.5;
 
     private PaperQuestions() {}
 
@@ -40,7 +40,6 @@ final class PaperQuestions {
                     Skill.HEADING,
                     "Turn to the assigned heading: left or right?",
                     Question.Answer.Choice.side(turn > 0),
-                    TWO_WAYS,
                     Words.say(
                             "from %s to %s the short way is %s %s",
                             Angles.figures(drill.presentHeading().deg()),
@@ -54,7 +53,6 @@ final class PaperQuestions {
                 Skill.INTERCEPT,
                 "Can it be flown as given: yes or no?",
                 new Question.Answer.Choice(flyable ? "yes" : "no", List.of("yes", "no")),
-                TWO_WAYS,
                 flyable
                         ? "the track on the heading meets the course at a fair angle, in range, with room to turn"
                         : route.warnings().stream().map(Warning::text).collect(Collectors.joining("; "))));
@@ -65,7 +63,7 @@ final class PaperQuestions {
             route.computedFix()
                     .ifPresent(fix -> fix(fix, route.turnAtComputedFix().isPresent(), all));
             Measured.secondCourse(route)
-                    .ifPresent(second -> RadialsQuestions.add(route.course().orElseThrow(), second, route, all));
+                    .ifPresent(second -> secondRadial(route.course().orElseThrow(), second, route, all));
         }
         route.holding().ifPresent(holding -> HoldQuestions.add(holding, route, all));
         if (flyable && route.holding().isEmpty()) {
@@ -75,7 +73,6 @@ final class PaperQuestions {
                     Skill.FIX,
                     "Which points of the filed route are no longer flown: their idents, or none?",
                     new Question.Answer.Idents(skipped),
-                    0,
                     "every point of the filed route before the leg that is joined"));
         }
         return all;
@@ -90,7 +87,6 @@ final class PaperQuestions {
                 Skill.COURSE,
                 "Course to set, three figures?",
                 new Question.Answer.Direction(course.courseToSet().deg(), COURSE_DEG),
-                0,
                 to
                         ? "inbound: " + line + " + 180 = "
                                 + Angles.figures(course.courseToSet().deg())
@@ -101,7 +97,6 @@ final class PaperQuestions {
                 Skill.COURSE,
                 "TO or FROM?",
                 new Question.Answer.Choice(to ? "to" : "from", List.of("to", "from")),
-                TWO_WAYS,
                 to
                         ? station + " is on the route: the " + line + " is flown TO it"
                         : station + " is not where the line leads: the " + line + " is flown FROM it"));
@@ -111,9 +106,8 @@ final class PaperQuestions {
         all.add(new Question(
                 "TURN_ONTO_COURSE",
                 Skill.INTERCEPT,
-                "Turn onto the course: left or right?",
+                "Turn onto the " + Drawing.met(route) + ": left or right?",
                 Question.Answer.Choice.side(met.turnsRight()),
-                TWO_WAYS,
                 Words.say(
                         "track %05.1f, course %05.1f true: %s %s",
                         route.heading().orElseThrow().ground().track().deg(),
@@ -125,14 +119,12 @@ final class PaperQuestions {
                 Skill.INTERCEPT,
                 "Intercept angle, degrees?",
                 new Question.Answer.Amount(met.angleDeg(), ANGLE_DEG, "degrees"),
-                0,
-                "between the track (heading and drift) and the course"));
+                "between the track (heading and drift) and the " + Drawing.met(route)));
         all.add(new Question(
                 "MINUTES",
                 Skill.INTERCEPT,
                 "Minutes to the line?",
                 new Question.Answer.Amount(met.minutes(), Math.max(0.5, MINUTES_SHARE * met.minutes()), "minutes"),
-                0,
                 Words.say(
                         "%.1f NM at %.0f kt over the ground",
                         met.distanceNm(), route.heading().orElseThrow().ground().groundSpeedKt())));
@@ -144,8 +136,7 @@ final class PaperQuestions {
                 "FIX_DISTANCE",
                 Skill.FIX,
                 "Distance from " + own.station().ident() + " to the fix on the airway, NM?",
-                new Question.Answer.Amount(own.distanceNm(), Math.max(2, DISTANCE_SHARE * own.distanceNm()), "NM"),
-                0,
+                distance(own.distanceNm()),
                 "where the " + StationLines.word(own.station()) + " crosses "
                         + fix.segment().airway().orElse("the route") + " between "
                         + fix.segment().from().ident() + " and "
@@ -158,26 +149,61 @@ final class PaperQuestions {
                         Skill.FIX,
                         "Radial of " + cross.station().ident() + " through the fix, three figures?",
                         new Question.Answer.Direction(cross.radial().deg(), RADIAL_DEG),
-                        0,
                         cross.reason())));
-        if (!turns) {
-            return;
+        if (turns) {
+            turnAtFix(
+                    "Turn at the fix: left or right?",
+                    fix.turnDeg(),
+                    Words.say(
+                            "from %05.1f to %05.1f true",
+                            fix.inboundCourse().deg(), fix.airwayCourse().deg()),
+                    "the difference of the two courses",
+                    all);
         }
-        all.add(new Question(
-                "TURN_AT_FIX",
-                Skill.FIX,
-                "Turn at the fix: left or right?",
-                Question.Answer.Choice.side(fix.turnDeg() > 0),
-                TWO_WAYS,
-                Words.say(
-                        "from %05.1f to %05.1f true",
-                        fix.inboundCourse().deg(), fix.airwayCourse().deg())));
+    }
+
+    private static void turnAtFix(String ask, double turnDeg, String side, String degrees, List<Question> all) {
+        all.add(new Question("TURN_AT_FIX", Skill.FIX, ask, Question.Answer.Choice.side(turnDeg > 0), side));
         all.add(new Question(
                 "TURN_AT_FIX_DEGREES",
                 Skill.FIX,
                 "By how many degrees?",
-                new Question.Answer.Amount(Math.abs(fix.turnDeg()), TURN_DEG, "degrees"),
-                0,
-                "the difference of the two courses"));
+                new Question.Answer.Amount(Math.abs(turnDeg), TURN_DEG, "degrees"),
+                degrees));
+    }
+
+    private static Question.Answer distance(double nm) {
+        return new Question.Answer.Amount(nm, Math.max(LEAST_NM, DISTANCE_SHARE * nm), "NM");
+    }
+
+    /** Of a radial that is left at another: where, the second course to set, the turn there. */
+    private static void secondRadial(Course first, Leg.CourseToFix second, AmendedRoute route, List<Question> all) {
+        String radial = Angles.figures(second.course().reciprocal().deg());
+        all.add(new Question(
+                "FIRST_LEFT_AT",
+                Skill.FIX,
+                "How far from " + first.station().ident() + " is the second radial met, NM?",
+                distance(first.station().position().distanceNm(second.path().start())),
+                "where the " + first.name() + " crosses the " + second.station().ident() + " " + radial + " radial"));
+        all.add(new Question(
+                "SECOND_COURSE",
+                Skill.COURSE,
+                "Then course to set, three figures?",
+                new Question.Answer.Direction(second.course().deg(), COURSE_DEG),
+                second.station().ident() + " is on the route, so its radial is flown TO it: " + radial + " + 180 = "
+                        + Angles.figures(second.course().deg())));
+        Measured.turnAtEnd(route).ifPresent(turn -> {
+            String from = Words.say(
+                    "from %05.1f to %05.1f true",
+                    Angles.circle(second.path().initialCourse().deg() - turn),
+                    second.path().initialCourse().deg());
+            turnAtFix(
+                    "Turn from the first " + StationLines.word(first.station())
+                            + " onto the second radial: left or right?",
+                    turn,
+                    from,
+                    from,
+                    all);
+        });
     }
 }

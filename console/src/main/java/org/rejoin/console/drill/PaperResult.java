@@ -14,12 +14,7 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
-/**
- * A paper drill answered and marked, element by element.
- *
- * @param paper that was asked
- * @param items in the order asked
- */
+/** A paper drill answered and marked, element by element in the order asked. */
 public record PaperResult(PaperDrill paper, List<Item> items) {
 
     public PaperResult {
@@ -27,11 +22,8 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
     }
 
     /**
-     * One element.
-     *
-     * @param question asked
-     * @param given as typed; empty text where there was no answer
-     * @param seconds it took; 0 where not measured
+     * One element with the answer as typed, an empty text where there was none, and the seconds it took, 0 where not
+     * measured.
      */
     public record Item(Question question, String given, double seconds) {
         /** {@return whether it is right; true if the answer is near enough} */
@@ -51,11 +43,8 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
     }
 
     /**
-     * One mark a skill: right if every element of it is. A skill shown by two-way questions alone could have been guessed.
-     *
-     * @param pilot whose it is
-     * @param at when
-     * @return skills that the shape of the drill shows
+     * One mark a skill that the shape of the drill shows: right if every element of it is. A skill shown by two-way
+     * questions alone could have been guessed.
      */
     public List<Mark> marks(String pilot, Instant at) {
         Map<Skill, List<Item>> bySkill = new LinkedHashMap<>();
@@ -66,7 +55,7 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
         bySkill.forEach((skill, all) -> {
             if (difficulty.containsKey(skill)) {
                 double guess = all.stream()
-                        .mapToDouble(item -> item.question().guessChance())
+                        .mapToDouble(item -> item.question().answer().guessChance())
                         .reduce(1, (a, b) -> a * b);
                 marks.add(new Mark(
                         pilot, at, skill, difficulty.get(skill), all.stream().allMatch(Item::right), guess, false));
@@ -76,11 +65,8 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
     }
 
     /**
-     * The result as it is kept in {@code attempt.json}.
-     *
-     * @param chart it was drawn on
-     * @return {@link #json()} with what the pilot had before him, places as a pilot writes them, what tells the drill from
-     *     others, and the time if it was taken
+     * The result as it is kept in {@code attempt.json}: {@link #json()} with what the pilot had before him, places as a
+     * pilot writes them, what tells the drill from others, and the time if it was taken.
      */
     public ObjectNode kept(Chart chart) {
         ObjectNode object = json();

@@ -25,11 +25,8 @@ public final class PaperSheet {
     private PaperSheet() {}
 
     /**
-     * The sheet, without an answer in it.
-     *
-     * @param paper to be worked out
-     * @param chart it was drawn on
-     * @return seed, lines, questions, drawings, aircraft, chart; places in degrees, north and east plus
+     * The sheet, without an answer in it: seed, lines, questions, drawings, aircraft, chart; places in degrees, north
+     * and east plus.
      */
     public static ObjectNode json(PaperDrill paper, Chart chart) {
         ObjectNode sheet = JsonNodeFactory.instance.objectNode();
@@ -61,7 +58,7 @@ public final class PaperSheet {
         ObjectNode shown = JsonNodeFactory.instance.objectNode();
         ArrayNode stations = shown.putArray("stations");
         for (Station station : chart.stations()) {
-            if (near(station.position(), here)) {
+            if (DrillChart.isWithin(SHOWN_NM, here, station.position())) {
                 ObjectNode one = named(station);
                 one.put("kind", station.kind().name().toLowerCase(Locale.ROOT));
                 // Radials by the station's own north, bearings of an NDB by today's: either can be read off a rose.
@@ -72,7 +69,7 @@ public final class PaperSheet {
         }
         ArrayNode fixes = shown.putArray("fixes");
         for (Fix fix : chart.fixes()) {
-            if (near(fix.position(), here)) {
+            if (DrillChart.isWithin(SHOWN_NM, here, fix.position())) {
                 fixes.add(named(fix));
             }
         }
@@ -83,7 +80,7 @@ public final class PaperSheet {
         }
         ArrayNode airways = shown.putArray("airways");
         for (Airway airway : chart.airways()) {
-            if (airway.points().stream().anyMatch(point -> near(point.position(), here))) {
+            if (airway.points().stream().anyMatch(point -> DrillChart.isWithin(SHOWN_NM, here, point.position()))) {
                 ObjectNode one = airways.addObject();
                 one.put("ident", airway.ident());
                 ArrayNode path = one.putArray("points");
@@ -91,11 +88,6 @@ public final class PaperSheet {
             }
         }
         return shown;
-    }
-
-    private static boolean near(Position place, Position here) {
-        return Math.abs(place.latitudeDeg() - here.latitudeDeg()) * 59.5 <= SHOWN_NM
-                && place.distanceNm(here) <= SHOWN_NM;
     }
 
     private static ObjectNode named(Waypoint point) {

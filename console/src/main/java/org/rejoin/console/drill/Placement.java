@@ -14,12 +14,8 @@ import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.lesson.Lesson;
 
 /**
- * Places the aircraft so that a line is met as wanted: from where it is met backwards to where the flight begins.
- *
- * @param assigned heading, a whole five degrees
- * @param start of the flight
- * @param heard where the clearance is heard
- * @param extra assigned beside the line
+ * Places the aircraft so that a line is met as wanted: from where it is met, on a heading of whole fives, backwards to
+ * where the clearance is heard and where the flight begins.
  */
 record Placement(MagneticDirection assigned, Lesson.Start start, Position heard, DrawnConditions.Extra extra) {
 
@@ -40,12 +36,8 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
     private static final double SPARE_NM = 3;
 
     /**
-     * How the aircraft is to come.
-     *
-     * @param turnsRight onto the course
-     * @param firstTurnDeg from the present heading to the assigned one, right positive
-     * @param wind of the place
-     * @param extra assigned beside the line
+     * How the aircraft is to come: the way it turns onto the course, and from the present heading to the assigned one,
+     * degrees, right positive.
      */
     record Ask(boolean turnsRight, double firstTurnDeg, Wind wind, DrawnConditions.Extra extra) {}
 

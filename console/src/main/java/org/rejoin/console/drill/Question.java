@@ -14,17 +14,8 @@ import org.rejoin.console.skill.Skill;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
-/**
- * One element of a clearance to be worked out.
- *
- * @param code for machines
- * @param skill that it shows
- * @param ask for the pilot, with the form of the answer
- * @param answer that is right
- * @param guessChance of a right answer without knowing
- * @param working how it is worked out
- */
-public record Question(String code, Skill skill, String ask, Answer answer, double guessChance, String working) {
+/** One element of a clearance to be worked out; the pilot is asked with the form of the answer. */
+public record Question(String code, Skill skill, String ask, Answer answer, String working) {
 
     /**
      * {@return how it is answered; "direction", "amount", "choice", "idents", "line" or "point"; the last two are drawn on
@@ -40,10 +31,8 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
     }
 
     /**
-     * What would be an answer, where this is none: a slip of the keyboard is asked again and not marked.
-     *
-     * @param typed by the pilot
-     * @return one clause; empty where it is an answer, right or wrong, and where nothing was typed
+     * What would be an answer, in one clause, where this is none: a slip of the keyboard is asked again and not marked.
+     * Empty where it is an answer, right or wrong, and where nothing was typed.
      */
     public Optional<String> noAnswer(String typed) {
         return typed.isBlank() || answer.isAnswer(typed)
@@ -53,20 +42,10 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
 
     /** A right answer, and what is near enough. */
     public sealed interface Answer {
-        /**
-         * Whether an answer is right.
-         *
-         * @param typed by the pilot
-         * @return false too where it cannot be read
-         */
+        /** Whether an answer is right; false too where it cannot be read. */
         boolean accepts(String typed);
 
-        /**
-         * Whether it can be read as an answer of this kind.
-         *
-         * @param typed by the pilot
-         * @return true of a wrong answer, too
-         */
+        /** Whether it can be read as an answer of this kind; true of a wrong answer, too. */
         default boolean isAnswer(String typed) {
             return true;
         }
@@ -74,6 +53,11 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
         /** {@return what an answer of this kind is, for whoever typed none} */
         default String form() {
             return words();
+        }
+
+        /** {@return the chance of a right answer without knowing; 0 but where there is something to choose from} */
+        default double guessChance() {
+            return 0;
         }
 
         /** {@return how near is near enough, as "within 10 degrees"; empty where only the answer itself is right} */
@@ -84,12 +68,7 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
         /** {@return the right answer, as it is written} */
         String words();
 
-        /**
-         * A direction.
-         *
-         * @param deg degrees
-         * @param toleranceDeg either way
-         */
+        /** A direction, degrees, and how far off it may be either way. */
         record Direction(double deg, double toleranceDeg) implements Answer {
             @Override
             public boolean accepts(String typed) {
@@ -119,13 +98,7 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             }
         }
 
-        /**
-         * A number.
-         *
-         * @param value right
-         * @param tolerance either way
-         * @param unit of it
-         */
+        /** A number of a unit, and how far off it may be either way. */
         record Amount(double value, double tolerance, String unit) implements Answer {
             @Override
             public boolean accepts(String typed) {
@@ -154,24 +127,14 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             }
         }
 
-        /**
-         * One of a few words; as much of it as tells it from the others is enough.
-         *
-         * @param word right
-         * @param among all that there are to choose from
-         */
+        /** One of a few words; as much of it as tells it from the others is enough. */
         record Choice(String word, List<String> among) implements Answer {
 
             public Choice {
                 among = List.copyOf(among);
             }
 
-            /**
-             * Left or right.
-             *
-             * @param right which of them it is
-             * @return a choice of the two
-             */
+            /** Left or right. */
             public static Choice side(boolean right) {
                 return new Choice(Words.side(right), List.of("left", "right"));
             }
@@ -194,6 +157,11 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             }
 
             @Override
+            public double guessChance() {
+                return 1.0 / among.size();
+            }
+
+            @Override
             public String form() {
                 return String.join(" or ", among);
             }
@@ -204,11 +172,7 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             }
         }
 
-        /**
-         * Idents in any order, "none" for none.
-         *
-         * @param idents right
-         */
+        /** Idents in any order, "none" for none. */
         record Idents(List<String> idents) implements Answer {
             @Override
             public boolean accepts(String typed) {
@@ -226,11 +190,8 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
         }
 
         /**
-         * A line drawn on the chart, the way it is flown.
-         *
-         * @param line right; more of it or less may be drawn
-         * @param toleranceDeg of its direction
-         * @param toleranceNm to either side
+         * A line drawn on the chart, the way it is flown; more of it or less may be drawn, in a direction and to a side
+         * so far off.
          */
         record Line(GeodesicLine line, double toleranceDeg, double toleranceNm) implements Answer {
             @Override
@@ -251,12 +212,7 @@ public record Question(String code, Skill skill, String ask, Answer answer, doub
             }
         }
 
-        /**
-         * A point marked on the chart.
-         *
-         * @param at right
-         * @param toleranceNm round it
-         */
+        /** A point marked on the chart. */
         record Point(Position at, double toleranceNm) implements Answer {
             @Override
             public boolean accepts(String typed) {

@@ -32,11 +32,6 @@ final class RadialToRadial implements LineShape {
     private static final double LEAST_TURN_DEG = 30;
 
     @Override
-    public Shape shape() {
-        return Shape.RADIALS;
-    }
-
-    @Override
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         List<FiledRoute.Segment> onward = way.legs().stream()
                 .filter(leg -> leg.from() instanceof Station station
@@ -93,7 +88,7 @@ final class RadialToRadial implements LineShape {
                 second,
                 ask.request(),
                 random,
-                feet -> reaches(first, feet, length) && reaches(second, feet, inward.lengthNm()));
+                feet -> DrillChart.reaches(first, feet, length) && DrillChart.reaches(second, feet, inward.lengthNm()));
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.OUT_OF_RANGE);
         }
@@ -105,21 +100,15 @@ final class RadialToRadial implements LineShape {
         return Optional.of(new LineToMeet(
                 Shape.RADIALS,
                 way,
-                List.of(
+                way.joinedBy(
                         firstLines.intercept(
                                 firstRadial, false, Optional.of(new Instruction.Until.AtRadial(second, radial))),
-                        lines.intercept(radial, true, Optional.empty()),
-                        new Instruction.JoinAirway(way.airway(), Optional.empty(), Optional.empty()),
-                        new Instruction.Onward(Instruction.Onward.How.AS_FILED)),
+                        lines.intercept(radial, true, Optional.empty())),
                 GeodesicLine.from(first.position(), outbound.initialCourse(), length),
                 clear,
                 new Band(LEFT_NM.low(), most),
                 OptionalDouble.of(turnAtCorner),
                 altitude.getAsDouble(),
                 Optional.of(first)));
-    }
-
-    private static boolean reaches(Station station, double altitudeFt, double nm) {
-        return DrillChart.reachNm(station, altitudeFt).orElse(nm) >= nm;
     }
 }

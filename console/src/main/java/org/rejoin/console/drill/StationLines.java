@@ -13,7 +13,6 @@ import org.rejoin.bridge.geo.TrueDirection;
 /**
  * The lines of a station as they are said: radials of a VOR by its own declination, bearings of an NDB by today's variation.
  *
- * @param station a VOR of any kind, or an NDB
  * @param northDeg its zero line from true north, degrees, east plus
  */
 record StationLines(Station station, double northDeg) {

@@ -22,12 +22,7 @@ final class TestFlight {
 
     private static final double SAMPLES_A_SECOND = 2;
 
-    /**
-     * How it went.
-     *
-     * @param grade of the flight
-     * @param seconds it took
-     */
+    /** How it went, and how many seconds it took. */
     record Result(Grade grade, double seconds) {}
 
     /** How often a flight that is to show a fault is looked at, seconds. */
@@ -54,9 +49,8 @@ final class TestFlight {
     }
 
     /**
-     * Flies until a fault shows, or to the end.
+     * Flies until a fault shows, or to the end; whether it showed.
      *
-     * @return whether it showed
      * @throws LessonException if the clearance cannot be worked out where it is heard
      */
     static boolean shows(Lesson lesson, Habit habit, FaultCode fault) throws LessonException {

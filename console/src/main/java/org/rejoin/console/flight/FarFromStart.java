@@ -19,7 +19,6 @@ public final class FarFromStart implements LessonFlights.Watcher {
     /**
      * Looks at the first sample.
      *
-     * @param lesson to be flown
      * @param say takes the one line, if there is one
      */
     public FarFromStart(Lesson lesson, Consumer<String> say) {

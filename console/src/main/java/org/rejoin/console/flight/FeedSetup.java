@@ -21,35 +21,39 @@ import org.rejoin.protocol.yaml.YamlText;
 /**
  * How a feed is listened to. Kept with a recording, so that it is graded the same way without being told again.
  *
- * @param following which aircraft
  * @param formats named by the user, each a built-in format or a profile file, in the order in which they are tried before
  *     the others
+ * @param practicePilot habit of the practice aircraft, which flew it; empty where a person does
  */
-public record FeedSetup(Following following, List<String> formats) {
+public record FeedSetup(Following following, List<String> formats, Optional<String> practicePilot) {
 
     /** The first aircraft, in any format that is known anyway. */
-    public static final FeedSetup USUAL = new FeedSetup(new Following.First(), List.of());
+    public static final FeedSetup USUAL = new FeedSetup(Following.FIRST, List.of());
 
     private static final long MOST_OCTETS = 1 << 20;
 
-    private static final List<String> KEYS = List.of("aircraft", "every_aircraft", "formats");
+    private static final List<String> KEYS = List.of("aircraft", "every_aircraft", "formats", "practice_pilot");
 
     private static final String WANTED =
-            "what is kept of a feed is aircraft (a list), every_aircraft (true or false) and formats (a list)";
+            "what is kept of a feed is aircraft (a list), every_aircraft (true or false), formats (a list) and practice_pilot";
 
     public FeedSetup {
         formats = List.copyOf(formats);
     }
 
+    /** Of a person's aircraft. */
+    public FeedSetup(Following following, List<String> formats) {
+        this(following, formats, Optional.empty());
+    }
+
     /**
      * What a recording was made with.
      *
-     * @param folder of the recording
      * @return the usual where nothing else was kept
      * @throws IOException if what was kept cannot be read; one line
      */
     public static FeedSetup kept(RecordingFolder folder) throws IOException {
-        Optional<Path> file = folder.feed();
+        Optional<Path> file = folder.kept(RecordingFolder.Part.FEED);
         if (file.isEmpty()) {
             return USUAL;
         }
@@ -64,7 +68,7 @@ public record FeedSetup(Following following, List<String> formats) {
                 Path beside = file.get().resolveSibling(format);
                 formats.add(Files.isRegularFile(beside) ? beside.toString() : format);
             }
-            return new FeedSetup(following(kept), formats);
+            return new FeedSetup(following(kept), formats, kept.text("practice_pilot"));
         } catch (YamlException e) {
             throw new IOException(file.get() + ":" + e.line() + ": " + e.said(), e);
         } catch (CharacterCodingException e) {
@@ -79,10 +83,7 @@ public record FeedSetup(Following following, List<String> formats) {
         if (!every.equals("true") && !every.equals("false")) {
             throw kept.required("every_aircraft").fault("every_aircraft is " + every + "; " + WANTED);
         }
-        List<String> names = texts(kept, "aircraft");
-        return every.equals("true")
-                ? new Following.Every()
-                : names.isEmpty() ? new Following.First() : new Following.Named(names);
+        return every.equals("true") ? Following.EVERY : new Following(texts(kept, "aircraft"), false);
     }
 
     private static List<String> texts(YamlMembers kept, String name) throws YamlException {
@@ -96,7 +97,6 @@ public record FeedSetup(Following following, List<String> formats) {
     /**
      * Keeps this with a recording, and the profiles it names.
      *
-     * @param folder of the recording
      * @throws IOException if a profile cannot be read, or the disk refuses; one line
      */
     void keep(RecordingFolder folder) throws IOException {
@@ -109,9 +109,13 @@ public record FeedSetup(Following following, List<String> formats) {
                     new WireFormats().named(format.toLowerCase(Locale.ROOT)).isPresent();
             kept.add(builtIn ? format : folder.writeProfile(kept.size() + 1, Files.readAllBytes(Path.of(format))));
         }
-        List<String> named = following.fold(List::of, Following.Named::names, List::of);
-        boolean every = following.fold(() -> false, names -> false, () -> true);
-        folder.writeFeed("aircraft: " + list(named) + "\nevery_aircraft: " + every + "\nformats: " + list(kept) + "\n");
+        folder.write(
+                RecordingFolder.Part.FEED,
+                "aircraft: " + list(following.names()) + "\nevery_aircraft: " + following.every() + "\nformats: "
+                        + list(kept) + "\n"
+                        + practicePilot
+                                .map(habit -> "practice_pilot: " + habit + "\n")
+                                .orElse(""));
     }
 
     private static String list(List<String> texts) {

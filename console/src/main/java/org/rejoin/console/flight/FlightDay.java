@@ -20,20 +20,12 @@ public final class FlightDay implements Supplier<LocalDate> {
 
     private final AtomicReference<@Nullable LocalDate> day;
 
-    /**
-     * The day of a flight that has not begun.
-     *
-     * @param lesson to be flown
-     */
+    /** The day of a flight that has not begun. */
     public FlightDay(Lesson lesson) {
         day = new AtomicReference<>(lesson.date().orElse(null));
     }
 
-    /**
-     * A datagram of the flight; only the first one says anything.
-     *
-     * @param datagram as recorded
-     */
+    /** A datagram of the flight; only the first one says anything. */
     public void heard(Datagram datagram) {
         if (day.get() == null) {
             day.compareAndSet(

@@ -57,11 +57,7 @@ public final class LessonFlights implements AircraftSink {
          */
         default void note(String text) {}
 
-        /**
-         * Something came from the aircraft, whether it flies or is paused.
-         *
-         * @param state as sent
-         */
+        /** Something came from the aircraft, whether it flies or is paused. */
         default void heard(AircraftState state) {}
     }
 
@@ -72,7 +68,7 @@ public final class LessonFlights implements AircraftSink {
     private final Supplier<FlightRecord> records;
     private final Function<FlownAircraft, List<Watcher>> watchers;
     private final Said said;
-    private final AircraftNames names = new AircraftNames();
+    private final AircraftName.Names names = new AircraftName.Names();
     private final Map<AircraftKey, AircraftName> called = new HashMap<>();
     private final Map<AircraftKey, FlownAircraft> flown = new LinkedHashMap<>();
     private final Map<AircraftKey, String> passed = new LinkedHashMap<>();
@@ -83,10 +79,7 @@ public final class LessonFlights implements AircraftSink {
     /**
      * No aircraft yet.
      *
-     * @param lesson flown
-     * @param set graded against
      * @param date for the magnetic model; asked as each aircraft appears
-     * @param following which aircraft
      * @param records makes a record for each aircraft: whole, or without points where it is followed for hours
      * @param watchers asked once for each aircraft as its first sample comes
      * @param said clearances that were issued in flight, and what was said on the radio
@@ -123,14 +116,11 @@ public final class LessonFlights implements AircraftSink {
 
     /** {@return which samples the feed need give, for the feed's thread; it remembers who else is heard} */
     public AircraftChoice choice() {
-        return following.fold(
-                AircraftChoice::all,
-                named -> (key, sample) -> follows(named, key, sample.marking()),
-                AircraftChoice::all);
+        return following.names().isEmpty() ? AircraftChoice.all() : (key, sample) -> follows(key, sample.marking());
     }
 
-    private boolean follows(Following.Named named, AircraftKey key, String marking) {
-        if (named.names().stream().anyMatch(name -> goesBy(name, key, marking))) {
+    private boolean follows(AircraftKey key, String marking) {
+        if (following.names().stream().anyMatch(name -> goesBy(name, key, marking))) {
             passed.remove(key);
             return true;
         }
@@ -153,10 +143,12 @@ public final class LessonFlights implements AircraftSink {
     }
 
     private boolean wanted(AircraftKey key, String marking) {
-        return following.fold(
-                flown::isEmpty,
-                named -> named.names().stream().anyMatch(name -> goesBy(name, key, marking) && namesTaken.add(name)),
-                () -> flown.size() < AircraftSorter.MOST);
+        if (following.every()) {
+            return flown.size() < AircraftSorter.MOST;
+        }
+        return following.names().isEmpty()
+                ? flown.isEmpty()
+                : following.names().stream().anyMatch(name -> goesBy(name, key, marking) && namesTaken.add(name));
     }
 
     /**
@@ -164,14 +156,10 @@ public final class LessonFlights implements AircraftSink {
      * or none was asked for by name}
      */
     public Optional<String> missed() {
-        return following.fold(Optional::empty, this::missed, Optional::empty);
-    }
-
-    private Optional<String> missed(Following.Named named) {
-        if (namesTaken.containsAll(named.names())) {
+        if (namesTaken.containsAll(following.names())) {
             return Optional.empty();
         }
-        String missing = named.names().stream()
+        String missing = following.names().stream()
                 .filter(name -> !namesTaken.contains(name))
                 .collect(Collectors.joining(" or "));
         String heard = passed.values().stream().sorted().limit(MOST_NAMED).collect(Collectors.joining(", "));

@@ -15,7 +15,6 @@ public final class NotTaken {
     /**
      * Told once a feed is over.
      *
-     * @param sorter that it went through
      * @return a line each, none where everything could be taken
      */
     public static List<String> of(AircraftSorter sorter) {
@@ -44,7 +43,6 @@ public final class NotTaken {
     /**
      * Why something could not be taken.
      *
-     * @param sorter that it went through
      * @return what was found first and what would be right; empty where everything was well formed
      */
     static Optional<String> firstFault(AircraftSorter sorter) {

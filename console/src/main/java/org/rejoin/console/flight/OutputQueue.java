@@ -31,7 +31,6 @@ public final class OutputQueue<T> implements AutoCloseable {
     /**
      * Starts the thread.
      *
-     * @param name of the thread
      * @param taker takes the lines in order; called on that thread only
      */
     public OutputQueue(String name, Consumer<T> taker) {
@@ -41,11 +40,7 @@ public final class OutputQueue<T> implements AutoCloseable {
         thread.start();
     }
 
-    /**
-     * Hands over a line; returns at once.
-     *
-     * @param line any
-     */
+    /** Hands over a line; returns at once. */
     public void offer(T line) {
         if (!lines.offer(line)) {
             dropped.incrementAndGet();

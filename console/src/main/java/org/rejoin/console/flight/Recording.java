@@ -25,9 +25,11 @@ import org.rejoin.console.json.Json;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonText;
 import org.rejoin.console.log.EventJson;
+import org.rejoin.console.recording.CaptureWriter;
 import org.rejoin.console.recording.FolderLock;
 import org.rejoin.console.recording.Recorder;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.recording.RecordingFolder.Part;
 import org.rejoin.protocol.Datagram;
 
 /**
@@ -70,12 +72,9 @@ public final class Recording implements AutoCloseable {
     /**
      * Starts a recording.
      *
-     * @param folder to write to
-     * @param lesson flown, kept beside the datagrams
      * @param setup kept too; of several aircraft each has its log and grade in a directory of its own
      * @param listening address and port of the feed
      * @param warnings takes one line for each kind of trouble
-     * @return the recording; close it
      * @throws IOException if the folder cannot be written to; one line
      */
     public static Recording start(
@@ -88,14 +87,15 @@ public final class Recording implements AutoCloseable {
         FolderLock lock = folder.lock(true);
         try {
             Map<String, String> members = new HashMap<>();
-            members.put("chart", "chart");
+            members.put("chart", Part.CHART.fileName());
             if (!ToleranceSet.isBuiltIn(lesson.standard())) {
-                members.put("standard", folder.writeStandard(Files.readAllBytes(Path.of(lesson.standard()))));
+                folder.write(Part.STANDARD, Files.readAllBytes(Path.of(lesson.standard())));
+                members.put("standard", Part.STANDARD.fileName());
             }
-            folder.writeLesson(LessonText.with(lesson.files().lessonYaml(), members));
+            folder.write(Part.LESSON, LessonText.with(lesson.files().lessonYaml(), members));
             keep(folder, lesson.files().chart());
             setup.keep(folder);
-            Recorder recorder = new Recorder(folder.newCapture(listening), warnings);
+            Recorder recorder = new Recorder(CaptureWriter.create(folder.capture(), listening), warnings);
             return new Recording(folder, lock, true, setup.following().several(), recorder, warnings);
         } catch (IOException | RuntimeException e) {
             folder.forget();
@@ -108,11 +108,7 @@ public final class Recording implements AutoCloseable {
      * Goes on with a recording; a torn tail of its capture is cut off. Its log is written afresh, by flying again what is
      * in the capture.
      *
-     * @param folder of the recording
-     * @param setup it was made with
      * @param listening address and port of the feed
-     * @param warnings as in {@link #start}
-     * @return the recording; close it
      * @throws IOException if it cannot be gone on with; one line
      */
     public static Recording resume(
@@ -120,7 +116,7 @@ public final class Recording implements AutoCloseable {
             throws IOException {
         FolderLock lock = folder.lock(false);
         try {
-            Recorder recorder = new Recorder(folder.resumeCapture(listening), warnings);
+            Recorder recorder = new Recorder(CaptureWriter.append(folder.capture(), listening), warnings);
             return new Recording(folder, lock, false, setup.following().several(), recorder, warnings);
         } catch (IOException | RuntimeException e) {
             lock.close();
@@ -130,17 +126,13 @@ public final class Recording implements AutoCloseable {
 
     private static void keep(RecordingFolder folder, Lesson.KeptChart chart) throws IOException {
         if (chart instanceof Lesson.KeptChart.Octets small) {
-            folder.writeChart(small.octets());
+            folder.write(Part.CHART, small.octets());
         } else if (chart instanceof Lesson.KeptChart.Copy large) {
             folder.copyChart(large.file());
         }
     }
 
-    /**
-     * Records a datagram; returns at once.
-     *
-     * @param datagram as received
-     */
+    /** Records a datagram; returns at once. */
     public void record(Datagram datagram) {
         recorder.record(datagram);
     }
@@ -153,7 +145,6 @@ public final class Recording implements AutoCloseable {
     /**
      * Keeps the log of an aircraft.
      *
-     * @param aircraft of this flight
      * @return to be told of its events; returns at once
      */
     public LessonFlights.Watcher log(FlownAircraft aircraft) {
@@ -176,10 +167,10 @@ public final class Recording implements AutoCloseable {
             return;
         }
         try {
-            if (begun.add(entry.place().logFile())) {
+            if (begun.add(entry.place().file(Part.LOG))) {
                 entry.place().make();
                 Files.writeString(
-                        entry.place().logFile(),
+                        entry.place().file(Part.LOG),
                         "",
                         StandardOpenOption.CREATE,
                         StandardOpenOption.TRUNCATE_EXISTING,
@@ -187,7 +178,10 @@ public final class Recording implements AutoCloseable {
                         LinkOption.NOFOLLOW_LINKS);
             }
             Files.writeString(
-                    entry.place().logFile(), entry.line() + "\n", StandardOpenOption.APPEND, LinkOption.NOFOLLOW_LINKS);
+                    entry.place().file(Part.LOG),
+                    entry.line() + "\n",
+                    StandardOpenOption.APPEND,
+                    LinkOption.NOFOLLOW_LINKS);
         } catch (IOException e) {
             if (logFailed.compareAndSet(false, true)) {
                 warnings.accept("the log cannot be written any more: " + e.getMessage());
@@ -195,11 +189,7 @@ public final class Recording implements AutoCloseable {
         }
     }
 
-    /**
-     * Writes the grades, and a log again where some of it did not reach the disk.
-     *
-     * @param flown every aircraft, its flight over
-     */
+    /** Writes the grades, and a log again where some of it did not reach the disk. */
     public void finish(List<FlownAircraft> flown) {
         closeStreams();
         Set<String> troubles = new LinkedHashSet<>();
@@ -224,9 +214,9 @@ public final class Recording implements AutoCloseable {
         RecordingFolder place = place(aircraft);
         place.make();
         if (log.dropped() > 0 || logFailed.get()) {
-            place.writeLog(logText(aircraft.events()));
+            place.write(Part.LOG, logText(aircraft.events()));
         }
-        place.writeGrade(gradeJson(aircraft.grade()));
+        place.write(Part.GRADE, gradeJson(aircraft.grade()));
     }
 
     /** The flight did not begin: closes all, and leaves a place where it can be begun again. */
@@ -255,7 +245,6 @@ public final class Recording implements AutoCloseable {
     /**
      * A grade as the text of {@code grade.json}.
      *
-     * @param grade any
      * @return one JSON object and a line end
      */
     public static String gradeJson(Grade grade) {

@@ -39,11 +39,10 @@ public record AmendmentGrade(
         double most = criteria.stream().mapToDouble(Criterion::maxPoints).sum();
         double open = criteria.stream()
                 .filter(criterion -> !criterion.judged())
-                .mapToDouble(
-                        criterion -> Criterion.Kind.valueOf(criterion.code()).maxPoints())
+                .mapToDouble(criterion -> criterion.kind().maxPoints())
                 .sum();
         double judged = criteria.stream()
-                .filter(criterion -> !criterion.code().equals(Criterion.Kind.FAULTS.name()))
+                .filter(criterion -> criterion.kind() != Criterion.Kind.FAULTS)
                 .mapToDouble(Criterion::maxPoints)
                 .sum();
         return most == 0 || judged < LEAST_JUDGED * (judged + open)

@@ -24,6 +24,9 @@ final class AmendmentGrader {
 
     private static final String UNSEEN = "the line was met where nobody saw it";
 
+    /** Fewer points than this are not to be seen on a card that shows one digit. */
+    private static final double UNSEEN_POINTS = 0.05;
+
     /** What can't be judged without tracks and turns. */
     private static final Set<Criterion.Kind> COURSE_KINDS =
             EnumSet.of(Criterion.Kind.INTERCEPT, Criterion.Kind.COURSE, Criterion.Kind.FIX);
@@ -39,13 +42,13 @@ final class AmendmentGrader {
     private boolean wantsAltitude;
     private boolean wantsSpeed;
 
-    private final LineMeasures line;
-    private final FixMeasures fix;
-    private final HoldMeasures hold;
+    final LineMeasures line;
+    final FixMeasures fix;
+    final HoldMeasures hold;
+    final HeldMeasures heading;
+    final HeldMeasures altitude;
+    final HeldMeasures speed;
     private final CrossingMeasures crossing = new CrossingMeasures();
-    private final HeldMeasures heading;
-    private final HeldMeasures altitude;
-    private final HeldMeasures speed;
     private @Nullable Point last;
     private double lastS;
 
@@ -217,8 +220,8 @@ final class AmendmentGrader {
                 undue |= course(criteria, last);
                 undue |= turnAtFix(criteria, last);
             } else {
-                COURSE_KINDS.forEach(kind -> criteria.add(
-                        Criterion.notJudged(kind, limit(kind), "the positions are too coarse", span, "see the feed")));
+                COURSE_KINDS.forEach(kind -> criteria.add(new Criterion.Asked(kind, limit(kind), span, "see the feed")
+                        .notJudged("the positions are too coarse")));
             }
         }
         if (wantsAltitude) {
@@ -249,26 +252,24 @@ final class AmendmentGrader {
         }
         if (directIgnored) {
             // The old route leads to the same fix: along it nothing is earned.
-            criteria.replaceAll(criterion -> ONWARD_KINDS.contains(Criterion.Kind.valueOf(criterion.code()))
+            criteria.replaceAll(criterion -> ONWARD_KINDS.contains(criterion.kind())
                     ? criterion.earning(1 - line.ignored()).notMet("the direct was not taken up")
                     : criterion);
         }
         criteria.replaceAll(criterion -> made.stream()
-                .filter(fault -> concerns(fault).name().equals(criterion.code()))
+                .filter(fault -> concerns(fault) == criterion.kind())
                 .findFirst()
-                .map(fault -> criterion.notMet("fault " + fault.code()))
+                .map(fault -> criterion.notMet("not met by the fault " + fault.code()))
                 .orElse(criterion));
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
             double cost = faults.stream().mapToDouble(Fault::cost).sum();
-            criteria.add(Criterion.judged(
-                    Criterion.Kind.FAULTS,
-                    faults.size(),
-                    0,
-                    Criterion.Kind.FAULTS.maxPoints() * Math.max(0, 1 - cost),
-                    faults.isEmpty(),
-                    Span.of(atS, lastS),
-                    "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; weight: common practice, no"
-                            + " source"));
+            double points = Criterion.Kind.FAULTS.maxPoints() * Math.max(0, 1 - cost);
+            String source = "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; weight: common"
+                    + " practice, no source";
+            Criterion counted = new Criterion.Asked(Criterion.Kind.FAULTS, 0, span, source)
+                    .judged(faults.size(), points, faults.isEmpty());
+            boolean free = !faults.isEmpty() && cost * Criterion.Kind.FAULTS.maxPoints() < UNSEEN_POINTS;
+            criteria.add(free ? counted.titled("Faults, just past the limit: no points lost") : counted);
         }
         return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes, withdrawn);
     }
@@ -302,31 +303,34 @@ final class AmendmentGrader {
     }
 
     private boolean intercept(List<Criterion> criteria, boolean over) {
-        double limit = line.pastLimitNm();
-        String source = set.source("overshoot");
-        Span span = Span.of(atS, achieved.map(FlightEvent::timeS).orElse(lastS));
+        Criterion.Asked asked = new Criterion.Asked(
+                Criterion.Kind.INTERCEPT,
+                line.pastLimitNm(),
+                Span.of(atS, achieved.map(FlightEvent::timeS).orElse(lastS)),
+                set.source("overshoot"));
         if (line.metUnseen() || doneUnseen()) {
-            criteria.add(Criterion.notJudged(Criterion.Kind.INTERCEPT, limit, UNSEEN, span, source));
+            criteria.add(asked.notJudged(UNSEEN));
         } else if (besideDirect()) {
             // It begins where the aircraft is: who went away from it was near it, and not within the limit to stay.
-            criteria.add(
-                    Criterion.measured(Criterion.Kind.INTERCEPT, Math.max(limit, line.closestNm()), limit, span, source)
-                            .notMet("never taken up")
-                            .titled("Direct, distance beside the course; never taken up"));
+            criteria.add(asked.measured(Math.max(line.pastLimitNm(), line.closestNm()))
+                    .notMet("never taken up")
+                    .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
-            Criterion measured = Criterion.measured(Criterion.Kind.INTERCEPT, line.missedNm(), limit, span, source)
-                    .at(line.missedAtS());
+            Criterion measured = asked.measured(line.missedNm()).at(line.missedAtS());
             criteria.add(
                     line.fellShort()
                             ? measured.titled(
                                     line.arc()
                                             ? "Intercept, rolled out short of the arc"
-                                            : "Intercept, rolled out short of the line, beyond half scale")
+                                            : Words.say(
+                                                    "Intercept, rolled out %.2f NM short of the line, %.2f NM beyond half"
+                                                            + " scale",
+                                                    line.missedByNm(), line.missedNm()))
                             : direct()
                                     ? measured.titled("Direct, distance beside the course until taken up")
                                     : measured);
         } else if (over && wentAlong()) {
-            criteria.add(Criterion.measured(Criterion.Kind.INTERCEPT, line.neverMetNm(), limit, span, source)
+            criteria.add(asked.measured(line.neverMetNm())
                     .titled(
                             line.arc()
                                     ? "Intercept, distance beside the arc"
@@ -334,99 +338,89 @@ final class AmendmentGrader {
                     .earning(1 - line.missed())
                     .notMet("never established"));
         } else if (over && wayNotDone()) {
-            criteria.add(Criterion.never(Criterion.Kind.INTERCEPT, limit, span, source));
+            criteria.add(asked.never());
         } else if (over) {
-            return notDue(criteria, Criterion.Kind.INTERCEPT, limit, span, source);
+            return notDue(criteria, asked);
         }
         return false;
     }
 
     private boolean course(List<Criterion> criteria, boolean over) {
         String source = set.source("course") + "; " + set.source("full_scale_nm");
-        Span span = line.course();
-        double limit = line.scaleNm() * set.limits().courseScale();
+        double limit = limit(Criterion.Kind.COURSE);
+        Span followed = line.course();
+        Criterion.Asked asked = new Criterion.Asked(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source);
         if (doneUnseen()) {
-            criteria.add(Criterion.notJudged(Criterion.Kind.COURSE, limit, UNSEEN, Span.of(atS, lastS), source));
+            criteria.add(asked.notJudged(UNSEEN));
         } else if (neverMet() && !line.followedIt()) {
-            criteria.add(Criterion.never(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source));
-        } else if (!span.empty() && span.fellIntoGaps()) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.COURSE, limit, "too much of the time on the course was not received", span, source));
-        } else if (!span.empty()) {
+            criteria.add(asked.never());
+        } else if (!followed.empty() && followed.fellIntoGaps()) {
+            criteria.add(new Criterion.Asked(Criterion.Kind.COURSE, limit, followed, source)
+                    .notJudged("too much of the time on the course was not received"));
+        } else if (!followed.empty()) {
             double offNm = neverMet() && !direct() ? Math.max(line.offNm(), line.besideNm()) : line.offNm();
-            Criterion measured = Criterion.measured(Criterion.Kind.COURSE, offNm, line.limitNm(), span, source)
+            Criterion measured = new Criterion.Asked(Criterion.Kind.COURSE, line.limitNm(), followed, source)
+                    .measured(offNm)
                     .at(line.offAtS());
             criteria.add(besideDirect() ? measured.notMet("the direct was never taken up") : measured);
         } else if (over && wayNotDone()) {
-            criteria.add(Criterion.never(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source));
+            criteria.add(asked.never());
         } else if (over && complete) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.COURSE,
-                    limit,
-                    "the turn onto the next leg came at once",
-                    Span.of(atS, lastS),
-                    source));
+            criteria.add(asked.notJudged("the turn onto the next leg came at once"));
         } else if (over) {
-            return notDue(criteria, Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source);
+            return notDue(criteria, asked);
         }
         return false;
     }
 
     private boolean turnAtFix(List<Criterion> criteria, boolean over) {
-        double limit = set.fixLateralNm();
-        String source = set.source("fix_lateral");
-        if (fix.passed().isPresent() && (!neverMet() || besideDirect() || wentAlong())) {
-            FlightEvent.FixSequenced at = fix.passed().get();
-            Criterion measured = Criterion.measured(
-                            Criterion.Kind.FIX, fix.pastNm(), limit, Span.of(atS, at.timeS()), source)
+        boolean seen = fix.passed().isPresent() && (!neverMet() || besideDirect() || wentAlong());
+        Span span = Span.of(atS, seen ? fix.passed().get().timeS() : lastS);
+        Criterion.Asked asked =
+                new Criterion.Asked(Criterion.Kind.FIX, set.fixLateralNm(), span, set.source("fix_lateral"));
+        if (seen) {
+            String ident = fix.passed().get().ident();
+            Criterion measured = asked.measured(fix.pastNm())
                     .at(fix.pastAtS())
                     .titled(
                             fix.holdsThere()
-                                    ? "Over " + at.ident() + ", distance from it"
-                                    : "Turn at " + at.ident() + ", beyond a sound fly-by");
+                                    ? "Over " + ident + ", distance from it"
+                                    : "Turn at " + ident + ", beyond a sound fly-by");
             criteria.add(
                     !wentAlong()
                             ? measured
-                            : measured.points() > 0
-                                    ? measured.earning(1 - line.missed())
-                                    : Criterion.never(Criterion.Kind.FIX, limit, Span.of(atS, at.timeS()), source));
+                            : measured.points() > 0 ? measured.earning(1 - line.missed()) : asked.never());
             return false;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {
             return false;
         }
-        Span span = Span.of(atS, lastS);
         boolean neverThere = wayNotDone() && !besideDirect();
         if (neverThere || (complete && fix.leftSeverity() > 0 && !unseen)) {
-            criteria.add(Criterion.never(Criterion.Kind.FIX, limit, span, source));
+            criteria.add(asked.never());
         } else if (complete) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.FIX, limit, "the fix was passed where nobody saw it", span, source));
+            criteria.add(asked.notJudged("the fix was passed where nobody saw it"));
         } else {
-            return notDue(criteria, Criterion.Kind.FIX, limit, span, source);
+            return notDue(criteria, asked);
         }
         return false;
     }
 
     private boolean completed(List<Criterion> criteria, boolean over) {
-        String source = "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)";
-        Span span = Span.of(atS, lastS);
+        double most = Criterion.Kind.COMPLETED.maxPoints();
+        Criterion.Asked asked = new Criterion.Asked(
+                Criterion.Kind.COMPLETED,
+                0,
+                Span.of(atS, lastS),
+                "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)");
         if (doneUnseen()) {
-            criteria.add(Criterion.notJudged(Criterion.Kind.COMPLETED, 0, UNSEEN, span, source));
+            criteria.add(asked.notJudged(UNSEEN));
         } else if (complete && !directIgnored) {
-            criteria.add(Criterion.judged(
-                    Criterion.Kind.COMPLETED, 0, 0, Criterion.Kind.COMPLETED.maxPoints(), true, span, source));
+            criteria.add(asked.judged(0, most, true));
         } else if (notAchieved.isPresent() || directIgnored) {
-            criteria.add(Criterion.judged(
-                    Criterion.Kind.COMPLETED,
-                    1,
-                    0,
-                    Criterion.Kind.COMPLETED.maxPoints() * Criterion.NOT_MET_MOST * (1 - missedSeverity()),
-                    false,
-                    span,
-                    source));
+            criteria.add(asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - missedSeverity()), false));
         } else if (over) {
-            return notDue(criteria, Criterion.Kind.COMPLETED, 0, span, source);
+            return notDue(criteria, asked);
         }
         return false;
     }
@@ -473,35 +467,11 @@ final class AmendmentGrader {
     }
 
     /** Not due: not judged, and left out where the next clearance asks for something else; whether it was. */
-    private boolean notDue(List<Criterion> criteria, Criterion.Kind kind, double limit, Span span, String source) {
+    private boolean notDue(List<Criterion> criteria, Criterion.Asked asked) {
         if (!replaced) {
-            String why = Words.say("the lesson ended before it was due, %.0f s after the clearance", lastS - atS);
-            criteria.add(Criterion.notJudged(kind, limit, why, span, source));
+            criteria.add(asked.notJudged(
+                    Words.say("the lesson ended before it was due, %.0f s after the clearance", lastS - atS)));
         }
         return replaced;
-    }
-
-    LineMeasures line() {
-        return line;
-    }
-
-    FixMeasures fix() {
-        return fix;
-    }
-
-    HoldMeasures hold() {
-        return hold;
-    }
-
-    HeldMeasures heading() {
-        return heading;
-    }
-
-    HeldMeasures altitude() {
-        return altitude;
-    }
-
-    HeldMeasures speed() {
-        return speed;
     }
 }

@@ -1,7 +1,7 @@
 package org.rejoin.console.grade;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -11,7 +11,6 @@ import java.util.OptionalDouble;
  * The grade of one try.
  *
  * @param fromS its first sample, seconds since the first of the flight
- * @param toS its last sample
  * @param amendments in order of time; none where no clearance was issued
  */
 public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendments) {
@@ -26,13 +25,10 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
      * @return in the order of a card
      */
     public List<Criterion> criteria() {
-        Map<String, Criterion> together = new LinkedHashMap<>();
-        for (Criterion.Kind kind : Criterion.Kind.values()) {
-            asked().stream()
-                    .flatMap(amendment -> amendment.criteria().stream())
-                    .filter(criterion -> criterion.code().equals(kind.name()))
-                    .forEach(criterion -> together.merge(criterion.code(), criterion, Criterion::with));
-        }
+        Map<Criterion.Kind, Criterion> together = new EnumMap<>(Criterion.Kind.class);
+        asked().stream()
+                .flatMap(amendment -> amendment.criteria().stream())
+                .forEach(criterion -> together.merge(criterion.kind(), criterion, Criterion::with));
         return List.copyOf(together.values());
     }
 

@@ -1,17 +1,13 @@
 package org.rejoin.console.grade;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
- * One thing that was graded: {@code measured} must be at most {@code limit}, both in {@code unit}.
+ * One thing that was graded: {@code measured} must be at most {@code limit}, both in the {@link #unit}.
  *
- * @param code for machines
- * @param title for people
- * @param measured in the unit; NaN where the flight never came to it, or it was not judged
- * @param unit "deg", "NM", "ft", "kt" or "count"
- * @param limit in the unit
- * @param points earned
+ * @param measured NaN where the flight never came to it, or it was not judged
  * @param maxPoints that could be earned; 0 where it was not judged
  * @param verdict whether the limit was kept
  * @param fromS start of the evidence, seconds since the first sample
@@ -22,10 +18,9 @@ import java.util.OptionalDouble;
  * @param notJudged why not; empty where it was
  */
 public record Criterion(
-        String code,
+        Kind kind,
         String title,
         double measured,
-        String unit,
         double limit,
         double points,
         double maxPoints,
@@ -43,34 +38,20 @@ public record Criterion(
     static final double NOT_MET_MOST = 0.95;
 
     /** What a criterion measures, in which unit, for how many points. */
-    enum Kind {
-        /** Assigned heading. */
+    public enum Kind {
         HEADING("Assigned heading, largest mean error over 10 s", "deg", 10),
-        /** Turn onto the course. */
         INTERCEPT("Intercept, distance carried past the line", "NM", 20),
-        /** Tracking. */
         COURSE("Course once on it, largest cross-track", "NM", 15),
-        /** Turn at the end of the course. */
         FIX("Turn at the fix, beyond a sound fly-by", "NM", 10),
-        /** Assigned altitude. */
         ALTITUDE("Assigned altitude, largest error held 5 s", "ft", 10),
-        /** Assigned speed. */
         SPEED("Assigned speed, largest error held 10 s", "kt", 10),
-        /** Times in a hold. */
         HOLD("Hold, inbound leg, largest error of its time", "s", 15),
-        /** Lengths in a hold. */
         HOLD_LENGTH("Hold, outbound leg, largest error of its length", "NM", 15),
-        /** Entry of a hold. */
         HOLD_ENTRY("Hold, entry other than by the heading on arrival", "count", 5),
-        /** Tracking in a hold. */
         HOLD_COURSE("Hold, inbound course, largest cross-track", "NM", 10),
-        /** Speed in a hold. */
         HOLD_SPEED("Hold, speed above the maximum, held 10 s", "kt", 5),
-        /** Altitudes at places. */
         CROSSING("Crossing, largest altitude error", "ft", 10),
-        /** All of it. */
         COMPLETED("Parts of the clearance not done", "count", 10),
-        /** None. */
         FAULTS("Faults", "count", 25);
 
         private final String title;
@@ -88,58 +69,54 @@ public record Criterion(
         }
     }
 
-    /** All points at 0, half at the limit, none from twice the limit on. */
-    static Criterion measured(Kind kind, double measured, double limit, Span span, String source) {
-        double points = kind.maxPoints * (1 - Math.min(1, measured / limit / 2));
-        return judged(kind, measured, limit, points, measured <= limit, span, source);
-    }
+    /**
+     * What is to be judged.
+     *
+     * @param limit in the unit of the kind
+     */
+    record Asked(Kind kind, double limit, Span span, String source) {
 
-    /** Points worked out otherwise. */
-    static Criterion judged(
-            Kind kind, double measured, double limit, double points, boolean met, Span span, String source) {
-        return new Criterion(
-                kind.name(),
-                kind.title,
-                measured,
-                kind.unit,
-                limit,
-                points,
-                kind.maxPoints,
-                met ? Verdict.MET : Verdict.NOT_MET,
-                span.fromS(),
-                span.toS(),
-                Double.NaN,
-                source,
-                Optional.empty());
+        /** All points at 0, half at the limit, none from twice the limit on. */
+        Criterion measured(double measured) {
+            double points = kind.maxPoints * (1 - Math.min(1, measured / limit / 2));
+            return judged(measured, points, measured <= limit);
+        }
+
+        Criterion judged(double measured, double points, boolean met) {
+            return with(measured, points, kind.maxPoints, met ? Verdict.MET : Verdict.NOT_MET, Optional.empty());
+        }
+
+        /** The flight had the time and never came to it: no measure, no points. */
+        Criterion never() {
+            return judged(Double.NaN, 0, false).titled(kind.title.split(",", 2)[0] + ", not reached");
+        }
+
+        /** Not seen, not flown or not due: no measure, and no points that could be earned. */
+        Criterion notJudged(String why) {
+            return with(Double.NaN, 0, 0, Verdict.NOT_JUDGED, Optional.of(why));
+        }
+
+        private Criterion with(
+                double measured, double points, double maxPoints, Verdict verdict, Optional<String> notJudged) {
+            return new Criterion(
+                    kind,
+                    kind.title,
+                    measured,
+                    limit,
+                    points,
+                    maxPoints,
+                    verdict,
+                    span.fromS(),
+                    span.toS(),
+                    Double.NaN,
+                    source,
+                    notJudged);
+        }
     }
 
     /** The same with the moment of the measured value. */
     Criterion at(double momentS) {
         return changed(title, points, verdict, measured >= LEAST ? momentS : Double.NaN);
-    }
-
-    /** The flight had the time and never came to it: no measure, no points. */
-    static Criterion never(Kind kind, double limit, Span span, String source) {
-        return judged(kind, Double.NaN, limit, 0, false, span, source)
-                .titled(kind.title.split(",", 2)[0] + ", not reached");
-    }
-
-    /** Not seen, not flown or not due: no measure, and no points that could be earned. */
-    static Criterion notJudged(Kind kind, double limit, String why, Span span, String source) {
-        return new Criterion(
-                kind.name(),
-                kind.title,
-                Double.NaN,
-                kind.unit,
-                limit,
-                0,
-                0,
-                Verdict.NOT_JUDGED,
-                span.fromS(),
-                span.toS(),
-                Double.NaN,
-                source,
-                Optional.of(why));
     }
 
     /** The same with a fault of the same thing: never beside "met" nor with all points, and the title says why. */
@@ -154,14 +131,13 @@ public record Criterion(
         return changed(title, points * share, verdict, atS);
     }
 
-    /** The same under another title. */
     Criterion titled(String newTitle) {
         return changed(newTitle, points, verdict, atS);
     }
 
     private Criterion changed(String shown, double earned, Verdict judged, double momentS) {
         return new Criterion(
-                code, shown, measured, unit, limit, earned, maxPoints, judged, fromS, toS, momentS, source, notJudged);
+                kind, shown, measured, limit, earned, maxPoints, judged, fromS, toS, momentS, source, notJudged);
     }
 
     /** This and the same criterion of another amendment: the worse measure, the points of both. */
@@ -172,14 +148,13 @@ public record Criterion(
         boolean worse = other.verdict != Verdict.NOT_JUDGED && other.part() > part();
         Criterion shown = worse ? other : this;
         return new Criterion(
-                code,
+                kind,
                 shown.title,
                 shown.measured,
-                unit,
                 shown.limit,
                 points + other.points,
                 maxPoints + other.maxPoints,
-                Verdict.together(java.util.List.of(verdict, other.verdict)),
+                Verdict.together(List.of(verdict, other.verdict)),
                 Math.min(fromS, other.fromS),
                 Math.max(toS, other.toS),
                 shown.atS,
@@ -189,6 +164,16 @@ public record Criterion(
 
     private double part() {
         return Double.isNaN(measured) ? Double.POSITIVE_INFINITY : limit == 0 ? measured : measured / limit;
+    }
+
+    /** {@return what it is, for machines} */
+    public String code() {
+        return kind.name();
+    }
+
+    /** {@return what it is measured in: "deg", "NM", "ft", "kt", "s" or "count"} */
+    public String unit() {
+        return kind.unit;
     }
 
     /** {@return whether there is a number; false where the flight never came to it, or it was not judged} */

@@ -21,7 +21,6 @@ final class CrossingMeasures {
     private final List<String> wanted = new ArrayList<>();
     private final List<FlightEvent.Crossing> crossed = new ArrayList<>();
 
-    /** A clearance asks for these. */
     void wanted(AmendedRoute route) {
         route.crossings().stream()
                 .filter(plan -> plan.leg() >= 0)
@@ -39,12 +38,9 @@ final class CrossingMeasures {
     /**
      * What can be graded of them.
      *
-     * @param criteria takes it
      * @param notes takes what is not judged because it was not due
      * @param over whether nothing more can come
      * @param altitudeSeen whether the feed carries an altitude
-     * @param limitFt of the set
-     * @param span of the amendment
      */
     void grade(
             List<Criterion> criteria,
@@ -57,14 +53,10 @@ final class CrossingMeasures {
         if (!crossed.isEmpty()) {
             FlightEvent.Crossing worst =
                     Collections.max(crossed, Comparator.comparingDouble(at -> Math.abs(at.errorFt())));
-            criteria.add(Criterion.measured(
-                            Criterion.Kind.CROSSING,
-                            Math.abs(worst.errorFt()),
-                            limitFt,
-                            Span.of(
-                                    crossed.get(0).timeS(),
-                                    crossed.get(crossed.size() - 1).timeS()),
-                            source)
+            Span passed = Span.of(
+                    crossed.get(0).timeS(), crossed.get(crossed.size() - 1).timeS());
+            criteria.add(new Criterion.Asked(Criterion.Kind.CROSSING, limitFt, passed, source)
+                    .measured(Math.abs(worst.errorFt()))
                     .at(worst.timeS()));
         }
         for (String place : wanted) {
@@ -72,9 +64,9 @@ final class CrossingMeasures {
                 continue;
             }
             if (!altitudeSeen && crossed.isEmpty()) {
-                criteria.removeIf(criterion -> criterion.code().equals(Criterion.Kind.CROSSING.name()));
-                criteria.add(Criterion.notJudged(
-                        Criterion.Kind.CROSSING, limitFt, "the feed carries no altitude", span, source));
+                criteria.removeIf(criterion -> criterion.kind() == Criterion.Kind.CROSSING);
+                criteria.add(new Criterion.Asked(Criterion.Kind.CROSSING, limitFt, span, source)
+                        .notJudged("the feed carries no altitude"));
             } else {
                 notes.add("the altitude at " + place + " is not judged: it was not seen to be passed");
             }

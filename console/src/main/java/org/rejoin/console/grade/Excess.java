@@ -94,6 +94,6 @@ final class Excess {
 
     /** The same where the error is measured otherwise: as a mean, so that the turn that ends it does not count. */
     double severity(double size) {
-        return size <= limit ? 0 : Severity.of(size, limit) * Severity.of(seconds, heldS);
+        return size <= limit ? 0 : Fault.severity(size, limit) * Fault.severity(seconds, heldS);
     }
 }

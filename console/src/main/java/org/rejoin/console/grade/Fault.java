@@ -5,7 +5,6 @@ import org.rejoin.bridge.flight.FaultCode;
 /**
  * Something that went wrong.
  *
- * @param code for machines
  * @param atS when, seconds since the first sample
  * @param text what happened, and what to practise
  * @param severity 0 at the threshold that makes it a fault, 1 from twice the threshold on
@@ -27,6 +26,14 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
     /** The same with something else to practise. */
     Fault practising(String practise) {
         return of(code, atS, text.substring(0, text.indexOf(PRACTISE)), severity, practise);
+    }
+
+    /**
+     * How grave something is, from 0 at its threshold to 1 at twice the threshold: two flights that a pilot could not tell
+     * apart differ little. The shape is common practice, no source.
+     */
+    static double severity(double value, double threshold) {
+        return Math.min(1, Math.max(0, value / threshold - 1));
     }
 
     /** Share of the points for flying without faults that it costs: all of them where it is grave, else half. */

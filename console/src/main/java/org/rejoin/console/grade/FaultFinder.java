@@ -79,7 +79,7 @@ final class FaultFinder {
 
     /** The heading that was left for another course: the course is the mistake. */
     private List<Fault> withoutWayToOtherCourse(List<Fault> faults) {
-        double leftS = measured.heading().leftS();
+        double leftS = measured.heading.leftS();
         List<Fault> all = new ArrayList<>(faults);
         all.removeIf(fault -> fault.code() == FaultCode.HEADING_NOT_HELD && fault.atS() >= leftS);
         if (all.size() < faults.size()) {
@@ -95,7 +95,7 @@ final class FaultFinder {
         Set<FaultCode> codes = EnumSet.copyOf(MISSED_LINE);
         if (measured.neverMet()) {
             codes.add(FaultCode.NOT_ACHIEVED);
-        } else if (measured.line().besideAllTheWay()) {
+        } else if (measured.line.besideAllTheWay()) {
             // Who was never on the line has not left it.
             codes.add(FaultCode.ROUTE_LEFT);
         }
@@ -167,9 +167,7 @@ final class FaultFinder {
                 : Fault.of(
                         came.code(),
                         came.atS(),
-                        Words.say(
-                                "%s; up to %.2f NM off that",
-                                instead, measured.line().missedByNm()),
+                        Words.say("%s; up to %.2f NM off that", instead, measured.line.missedByNm()),
                         came.severity(),
                         practise);
     }
@@ -185,8 +183,8 @@ final class FaultFinder {
 
     /** Empty where it is not large or long enough. */
     private Optional<Fault> fault(FaultCode code, FlightEvent event) {
-        LineMeasures line = measured.line();
-        FixMeasures fix = measured.fix();
+        LineMeasures line = measured.line;
+        FixMeasures fix = measured.fix;
         return switch (code) {
             case FLOWN_THROUGH ->
                 fault(
@@ -199,7 +197,7 @@ final class FaultFinder {
                 FlightEvent.WrongDirection wrong = (FlightEvent.WrongDirection) event;
                 yield fault(
                                 event,
-                                Severity.of(line.reciprocalS(), LineMeasures.RECIPROCAL_S),
+                                Fault.severity(line.reciprocalS(), LineMeasures.RECIPROCAL_S),
                                 "flew track %s instead of %s for %.0f s",
                                 RouteWords.magnetic(wrong.trackTrueDeg(), route),
                                 RouteWords.course(wrong.courseTrueDeg(), route),
@@ -215,8 +213,8 @@ final class FaultFinder {
                 yield fault(
                         event,
                         Math.min(
-                                Severity.of(shortNm, line.earlyNm()),
-                                Severity.of(line.parallelS(), LineMeasures.PARALLEL_S)),
+                                Fault.severity(shortNm, line.earlyNm()),
+                                Fault.severity(line.parallelS(), LineMeasures.PARALLEL_S)),
                         "rolled out parallel, %.2f NM short of the line%s",
                         shortNm,
                         lead());
@@ -224,14 +222,14 @@ final class FaultFinder {
             case WRONG_TURN ->
                 fault(
                         event,
-                        Severity.of(fix.wrongDeg(), 30),
+                        Fault.severity(fix.wrongDeg(), 30),
                         "turned the wrong way at %s, by %.0f degrees",
                         ((FlightEvent.WrongTurn) event).ident(),
                         Math.max(30, fix.wrongDeg()));
             case SEQUENCE_MISSED ->
                 fault(
                         event,
-                        Severity.of(fix.missedS(), FixMeasures.MISSED_S),
+                        Fault.severity(fix.missedS(), FixMeasures.MISSED_S),
                         "still on the old course %.0f s after passing %s",
                         fix.missedS(),
                         ((FlightEvent.SequenceMissed) event).ident());
@@ -259,28 +257,25 @@ final class FaultFinder {
             case HEADING_NOT_HELD ->
                 fault(
                         event,
-                        measured.heading().excess().severity(measured.heading().largest()),
+                        measured.heading.excess().severity(measured.heading.largest()),
                         "up to %.0f degrees off the assigned heading",
                         Math.max(
                                 Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
-                                measured.heading().excess().worst()));
+                                measured.heading.excess().worst()));
             case ALTITUDE_NOT_HELD ->
                 excess(
                         event,
-                        measured.altitude().excess(),
+                        measured.altitude.excess(),
                         "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
             case SPEED_NOT_HELD ->
-                excess(
-                        event,
-                        measured.speed().excess(),
-                        "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
+                excess(event, measured.speed.excess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
                 yield pastNm <= line.pastLimitNm()
                         ? Optional.empty()
                         : fault(
                                 event,
-                                Severity.of(pastNm, line.pastLimitNm()),
+                                Fault.severity(pastNm, line.pastLimitNm()),
                                 "carried %.2f NM past the line%s",
                                 pastNm,
                                 lead());
@@ -288,18 +283,18 @@ final class FaultFinder {
             case HOLD_WRONG_SIDE ->
                 fault(
                         event,
-                        measured.hold().wrongSeverity(),
+                        measured.hold.wrongSeverity(),
                         "turned to the wrong side of the hold at %s, by %.0f degrees",
                         ((FlightEvent.HoldWrongSide) event).ident(),
-                        measured.hold().wrongDeg());
+                        measured.hold.wrongDeg());
             case HOLD_NOT_ENTERED -> {
                 FlightEvent.HoldNotEntered missed = (FlightEvent.HoldNotEntered) event;
                 yield fault(
                         event,
-                        Severity.of(measured.hold().missedS(), missed.afterS()),
+                        Fault.severity(measured.hold.missedS(), missed.afterS()),
                         "flew on past %s for %.0f s and did not enter the hold",
                         missed.ident(),
-                        measured.hold().missedS());
+                        measured.hold.missedS());
             }
             case CROSSING_MISSED -> {
                 FlightEvent.Crossing crossed = (FlightEvent.Crossing) event;
@@ -308,7 +303,7 @@ final class FaultFinder {
                         ? Optional.empty()
                         : fault(
                                 event,
-                                Severity.of(off, CrossingMeasures.FAULT_FT),
+                                Fault.severity(off, CrossingMeasures.FAULT_FT),
                                 "crossed %s %.0f ft %s",
                                 crossed.ident(),
                                 off,
@@ -338,8 +333,8 @@ final class FaultFinder {
      * angle the line is soon long behind, and hardly left.
      */
     private static double throughSeverity(LineMeasures line) {
-        double far = Severity.of(line.farNm(), line.pastLimitNm());
-        return far / 2 + Math.min(far, Severity.of(line.turnedAfterS(), 10)) / 2;
+        double far = Fault.severity(line.farNm(), line.pastLimitNm());
+        return far / 2 + Math.min(far, Fault.severity(line.turnedAfterS(), 10)) / 2;
     }
 
     /** A sample is at most so long before or after the event that it belongs to, seconds. */
@@ -367,6 +362,6 @@ final class FaultFinder {
     private static String lead(Intercept plan) {
         return Words.say(
                 "; the turn was to begin %.2f NM, %.0f s, before it",
-                plan.leadNm(), plan.leadNm() / plan.distanceNm() * plan.minutes() * 60);
+                plan.standardTurnLeadNm(), plan.standardTurnLeadNm() / plan.distanceNm() * plan.minutes() * 60);
     }
 }

@@ -38,7 +38,6 @@ public record FeedLine(
         advice = List.copyOf(advice);
     }
 
-    /** From what was measured. */
     static FeedLine of(FeedQuality quality) {
         List<String> advice = new ArrayList<>();
         if (!quality.canJudgeTrack()) {

@@ -151,7 +151,7 @@ final class FixMeasures {
         if (leftLeg < 0 && !Double.isNaN(leftFromS)) {
             // There is no line to be back on.
             double sinceS = now.flownS() - leftFromS + LEFT.turnedS();
-            leftSeverity = Math.max(leftSeverity, Severity.of(sinceS, LEFT.turnedS()));
+            leftSeverity = Math.max(leftSeverity, Fault.severity(sinceS, LEFT.turnedS()));
         }
         if (!now.hasLine()) {
             return;
@@ -185,7 +185,8 @@ final class FixMeasures {
             return 0;
         }
         double turned = Math.min(
-                Severity.of(turnedOffS, LEFT.turnedS()), Severity.of(turnedOffDegS / turnedOffS, LEFT.turnedDeg()));
+                Fault.severity(turnedOffS, LEFT.turnedS()),
+                Fault.severity(turnedOffDegS / turnedOffS, LEFT.turnedDeg()));
         double aside = Math.max(0, scales - KEPT_SCALE) / (LEFT.ofScale() - KEPT_SCALE);
         return Math.min(turned, Math.min(shortNm / LEFT_SHORT_NM, aside));
     }

@@ -7,7 +7,6 @@ import java.util.OptionalDouble;
 /**
  * The grade of a flight. What it says by itself is said of the last attempt.
  *
- * @param standard name of the tolerance set
  * @param task of the published standard that was graded
  * @param attempts one or more, in order of time
  * @param notes what the flight or the feed kept from being graded

@@ -11,13 +11,7 @@ public final class GradeCard {
 
     private GradeCard() {}
 
-    /**
-     * The card.
-     *
-     * @param grade any
-     * @param standardTitle of the tolerance set
-     * @return lines
-     */
+    /** The card. */
     public static List<String> lines(Grade grade, String standardTitle) {
         List<String> lines = new ArrayList<>();
         lines.add("GRADE against " + grade.standard() + ": " + standardTitle);
@@ -54,8 +48,6 @@ public final class GradeCard {
      * A score and what it is worth, in one line; with the digit that {@code grade.json} has, so that 99.6 is no 100.
      *
      * @param score empty where too little was judged
-     * @param verdict of the standard
-     * @param notJudged why it was not
      * @return for example "SCORE 97.2 of 100, standard met"
      */
     public static String result(java.util.OptionalDouble score, Verdict verdict, java.util.Optional<String> notJudged) {
@@ -97,6 +89,7 @@ public final class GradeCard {
             case "count" -> "%.0f";
             default -> "%.0f " + unit;
         };
-        return Words.say(format, value);
+        // From what the grade's file has, as the page does: else the third digit would make two numbers of one.
+        return Words.say(format, JsonNumbers.rounded(value, 3).doubleValue());
     }
 }

@@ -15,12 +15,7 @@ public final class GradeJson {
 
     private GradeJson() {}
 
-    /**
-     * Writes a grade as an object.
-     *
-     * @param grade any
-     * @param json where to
-     */
+    /** Writes a grade as an object. */
     public static void write(Grade grade, JsonGenerator json) throws IOException {
         json.writeStartObject();
         result(grade.score(), grade.verdict(), grade.notJudged(), json);
@@ -76,12 +71,7 @@ public final class GradeJson {
         }
     }
 
-    /**
-     * Writes whether a standard was met as a member.
-     *
-     * @param verdict any
-     * @param json inside an object
-     */
+    /** Writes whether a standard was met as a member. */
     public static void writeMet(Verdict verdict, JsonGenerator json) throws IOException {
         json.writeFieldName("met");
         switch (verdict) {
@@ -119,7 +109,6 @@ public final class GradeJson {
      * Writes faults as a member.
      *
      * @param faults in order of time
-     * @param json inside an object
      */
     public static void writeFaults(List<Fault> faults, JsonGenerator json) throws IOException {
         json.writeArrayFieldStart("faults");

@@ -28,11 +28,6 @@ public final class Grader implements Entry.Reader {
     private boolean over;
     private @Nullable FeedQuality feed;
 
-    /**
-     * A grader.
-     *
-     * @param set to grade against
-     */
     public Grader(ToleranceSet set) {
         this.set = set;
     }
@@ -40,8 +35,6 @@ public final class Grader implements Entry.Reader {
     /**
      * The grade of a flight.
      *
-     * @param record of it, with its points
-     * @param set to grade against
      * @return final where the flight has ended
      */
     public static Grade grade(FlightRecord record, ToleranceSet set) {
@@ -121,11 +114,7 @@ public final class Grader implements Entry.Reader {
         return new AttemptGrade(fromS, toS, grades);
     }
 
-    /**
-     * What the feed is measured by.
-     *
-     * @param quality from the first sample on
-     */
+    /** What the feed is measured by. */
     public void measuredBy(FeedQuality quality) {
         feed = quality;
     }

@@ -47,8 +47,17 @@ final class HeldMeasures {
     private @Nullable Before before;
     private double leftS = Double.NaN;
 
-    /** The error that a criterion is measured by. */
-    interface Worst {
+    /** The error that a criterion is measured by, in windows of some length. */
+    abstract static class Worst {
+
+        final double windowS;
+        private double largest;
+        private double largestAtS = Double.NaN;
+        private boolean measured;
+
+        Worst(double windowS) {
+            this.windowS = windowS;
+        }
 
         /**
          * Takes the next error.
@@ -57,34 +66,57 @@ final class HeldMeasures {
          * @param timeS when, seconds since the first sample
          * @param error 0 or more
          */
-        void add(double flownS, double timeS, double error);
+        abstract void add(double flownS, double timeS, double error);
 
-        /** The time to the next error was not judged. */
-        void breakOff();
+        /** The next error starts anew: the time between was not judged. */
+        abstract void breakOff();
 
-        /** Whether there was enough of it to be measured by. */
-        boolean measured();
+        /** There is enough of it to be measured by. */
+        final void enough() {
+            measured = true;
+        }
+
+        final void atLeast(double error, double atS) {
+            if (error > largest) {
+                largest = error;
+                largestAtS = atS;
+            }
+        }
+
+        final boolean measured() {
+            return measured;
+        }
 
         /** What it comes to; 0 where nothing counted. */
-        double largest();
+        final double largest() {
+            return largest;
+        }
 
         /** When it was that much, seconds since the first sample; NaN where nothing counted. */
-        double largestAtS();
+        final double largestAtS() {
+            return largestAtS;
+        }
     }
 
     /** What had been measured when the error last went beyond what is a fault. */
-    private record Before(double timeS, double largest, double largestAtS, Excess excess) implements Worst {
+    private static final class Before extends Worst {
 
-        @Override
-        public void add(double flownS, double atS, double error) {}
+        private final double timeS;
+        private final Excess excess;
 
-        @Override
-        public void breakOff() {}
-
-        @Override
-        public boolean measured() {
-            return true;
+        Before(double timeS, Worst until, Excess excess) {
+            super(until.windowS);
+            this.timeS = timeS;
+            this.excess = excess;
+            enough();
+            atLeast(until.largest(), until.largestAtS());
         }
+
+        @Override
+        void add(double flownS, double atS, double error) {}
+
+        @Override
+        void breakOff() {}
     }
 
     /** Why it was not judged, in words. */
@@ -168,11 +200,7 @@ final class HeldMeasures {
             excess.breakOff();
         } else {
             boolean within = excess.within(Math.abs(error));
-            before = within
-                    ? null
-                    : before == null
-                            ? new Before(now.timeS(), worst.largest(), worst.largestAtS(), excess.copy())
-                            : before;
+            before = within ? null : before == null ? new Before(now.timeS(), worst, excess.copy()) : before;
             worst.add(now.flownS(), now.timeS(), Math.abs(error));
             excess.add(now.flownS(), now.timeS(), Math.abs(error));
             span.add(now.timeS());
@@ -212,10 +240,10 @@ final class HeldMeasures {
     /** It was left for another course than the cleared one: that is a mistake of its own, and counts as that from there on. */
     void leftForAnotherCourse(double timeS) {
         Before then = before;
-        leftS = then == null ? timeS : then.timeS();
+        leftS = then == null ? timeS : then.timeS;
         if (then != null) {
             worst = then;
-            excess = then.excess();
+            excess = then.excess;
         }
     }
 
@@ -241,28 +269,30 @@ final class HeldMeasures {
     /**
      * Adds the criterion.
      *
-     * @param criteria takes it
      * @param over whether nothing more can come
      * @param asked whether what was not due is asked for still, so that the standard is not judged without it
-     * @param amendment its span
      * @return whether it is left out, because it was not due and is not asked for any more
      */
     boolean grade(List<Criterion> criteria, boolean over, boolean asked, Span amendment) {
+        boolean tooShort = !span.empty() && !worst.measured() && !span.fellIntoGaps(unknownS);
+        if (tooShort && over && !asked) {
+            return true;
+        }
+        Criterion.Asked wanted = new Criterion.Asked(kind, limit, span.empty() ? amendment : span, source);
         if (!span.empty()) {
-            boolean unseen = !worst.measured() || (span.fellIntoGaps(unknownS) && !seenOff());
-            boolean early = over && asked && inPart() && worst.largest() <= limit;
+            boolean unseen = !tooShort && (!worst.measured() || (span.fellIntoGaps(unknownS) && !seenOff()));
+            boolean early = tooShort || (over && asked && inPart() && worst.largest() <= limit);
             criteria.add(
                     unseen || early
-                            ? Criterion.notJudged(kind, limit, unseen ? said.unseen() : said.notDue(), span, source)
-                            : Criterion.measured(kind, worst.largest(), limit, span, source)
-                                    .at(worst.largestAtS()));
+                            ? wanted.notJudged(unseen ? said.unseen() : said.notDue())
+                            : wanted.measured(worst.largest()).at(worst.largestAtS()));
         } else if (over && !seen) {
-            criteria.add(Criterion.notJudged(kind, limit, said.unsent(), amendment, source));
+            criteria.add(wanted.notJudged(said.unsent()));
         } else if (over && unknownS > 0) {
-            criteria.add(Criterion.notJudged(kind, limit, said.unseen(), amendment, source));
+            criteria.add(wanted.notJudged(said.unseen()));
             return false;
         } else if (over && asked) {
-            criteria.add(Criterion.notJudged(kind, limit, said.notDue(), amendment, source));
+            criteria.add(wanted.notJudged(said.notDue()));
         }
         return over && seen && !asked && span.empty();
     }

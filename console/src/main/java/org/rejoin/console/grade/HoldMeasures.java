@@ -207,11 +207,9 @@ final class HoldMeasures {
     /**
      * What can be graded of the hold.
      *
-     * @param criteria takes it
      * @param notes takes what is not judged because it was not due
      * @param over whether nothing more can come
      * @param due whether what was not done was due
-     * @param span of the amendment
      */
     void grade(List<Criterion> criteria, List<String> notes, boolean over, boolean due, Span span) {
         if (holding.isEmpty()) {
@@ -219,28 +217,21 @@ final class HoldMeasures {
         }
         entry(criteria, over, due, span);
         times(criteria, notes, over, due, span);
+        String source = "3/4 of full scale (" + TASK + ")";
         if (!Double.isNaN(offNm)) {
-            criteria.add(Criterion.measured(
-                            Criterion.Kind.HOLD_COURSE, offNm, limitNm, inHold, "3/4 of full scale (" + TASK + ")")
+            criteria.add(new Criterion.Asked(Criterion.Kind.HOLD_COURSE, limitNm, inHold, source)
+                    .measured(offNm)
                     .at(offAtS));
         } else if (over && !legs.isEmpty()) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.HOLD_COURSE,
-                    limits.fullScaleAtNm(Double.POSITIVE_INFINITY) * limits.courseScale(),
-                    "no inbound leg was seen whole",
-                    inHold,
-                    "3/4 of full scale (" + TASK + ")"));
+            double limit = limits.fullScaleAtNm(Double.POSITIVE_INFINITY) * limits.courseScale();
+            criteria.add(new Criterion.Asked(Criterion.Kind.HOLD_COURSE, limit, inHold, source)
+                    .notJudged("no inbound leg was seen whole"));
         }
-        double fastKt = fast.largest();
         if (speedSeen && !inHold.empty()) {
-            criteria.add(Criterion.measured(
-                            Criterion.Kind.HOLD_SPEED,
-                            fastKt,
-                            10,
-                            inHold,
-                            Words.say(
-                                    "at most %.0f kt (AIM 5-3-8), 10 kt (%s)",
-                                    holding.get().maximumSpeedKt(), TASK))
+            String most = Words.say(
+                    "at most %.0f kt (AIM 5-3-8), 10 kt (%s)", holding.get().maximumSpeedKt(), TASK);
+            criteria.add(new Criterion.Asked(Criterion.Kind.HOLD_SPEED, 10, inHold, most)
+                    .measured(fast.largest())
                     .at(fast.largestAtS()));
         }
     }
@@ -250,22 +241,20 @@ final class HoldMeasures {
                 "the entries are recommended, another one that stays on the protected side is allowed (AIM 5-3-8);"
                         + " sectors: ICAO Doc 8168 volume I (" + TASK + ")";
         FlightEvent.HoldEntered at = entered;
+        Criterion.Asked asked = new Criterion.Asked(Criterion.Kind.HOLD_ENTRY, 1, at != null ? inHold : span, source);
         if (at != null) {
-            Criterion measured = Criterion.measured(
-                            Criterion.Kind.HOLD_ENTRY, wrongAtEntry ? 2 : at.bySector() ? 0 : 1, 1, inHold, source)
-                    .at(at.timeS());
+            Criterion measured =
+                    asked.measured(wrongAtEntry ? 2 : at.bySector() ? 0 : 1).at(at.timeS());
             criteria.add(wrongAtEntry ? measured.titled("Hold, turned to the wrong side of it") : measured);
         } else if (over && (due || missed != null)) {
-            criteria.add(Criterion.never(Criterion.Kind.HOLD_ENTRY, 1, span, source));
+            criteria.add(asked.never());
         } else if (over && !legs.isEmpty()) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.HOLD_ENTRY, 1, "the turn outbound was not seen whole", span, source));
+            criteria.add(asked.notJudged("the turn outbound was not seen whole"));
         }
     }
 
     private void times(List<Criterion> criteria, List<String> notes, boolean over, boolean due, Span span) {
         Holding hold = holding.orElseThrow();
-        String source = "the inbound leg takes its time (AIM 5-3-8; " + TASK + "); 10 s: common practice, no source";
         if (hold.legMinutes().isEmpty()) {
             lengths(hold.legNm().orElseThrow(), criteria, over, due, span);
             return;
@@ -280,25 +269,21 @@ final class HoldMeasures {
                 .max(Comparator.comparingDouble(leg -> off(leg, wantedS, misledS)));
         double off = worst.map(leg -> off(leg, wantedS, misledS)).orElse(Double.NaN);
         boolean unseen = judged.stream().anyMatch(leg -> leg.seconds().isEmpty());
+        String source = "the inbound leg takes its time (AIM 5-3-8; " + TASK + "); 10 s: common practice, no source";
+        Criterion.Asked asked = new Criterion.Asked(Criterion.Kind.HOLD, TIMING.limitS(), inHold, source);
         if (unseen && !(off > TIMING.limitS())) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.HOLD, TIMING.limitS(), "an inbound leg was not seen whole", inHold, source));
+            criteria.add(asked.notJudged("an inbound leg was not seen whole"));
         } else if (off > TIMING.limitS() && misledS == 0 && off - misledS() <= TIMING.limitS()) {
             if (over) {
-                criteria.add(Criterion.notJudged(
-                        Criterion.Kind.HOLD,
-                        TIMING.limitS(),
-                        Words.say(
-                                "the second inbound leg was %.0f s off: as much as the leg of this entry may mislead, and no leg after it shows whether the time was set right",
-                                off),
-                        inHold,
-                        source));
+                criteria.add(asked.notJudged(Words.say(
+                        "the second inbound leg was %.0f s off: as much as the leg of this entry may mislead, and no leg"
+                                + " after it shows whether the time was set right",
+                        off)));
             }
         } else if (worst.isPresent()) {
-            criteria.add(Criterion.measured(Criterion.Kind.HOLD, off, TIMING.limitS(), inHold, source)
-                    .at(worst.get().timeS()));
+            criteria.add(asked.measured(off).at(worst.get().timeS()));
         } else if (over && due && legs.isEmpty()) {
-            criteria.add(Criterion.never(Criterion.Kind.HOLD, TIMING.limitS(), span, source));
+            criteria.add(new Criterion.Asked(Criterion.Kind.HOLD, TIMING.limitS(), span, source).never());
         } else if (over && !legs.isEmpty()) {
             notes.add("the time of the inbound leg is not judged: only the first was flown, which the ones after it are"
                     + " adjusted by");
@@ -315,18 +300,13 @@ final class HoldMeasures {
                 .max(Comparator.comparingDouble(leg -> offLength(leg, wantedNm)));
         double off = worst.map(leg -> offLength(leg, wantedNm)).orElse(Double.NaN);
         boolean unseen = legs.stream().anyMatch(leg -> leg.outboundNm().isEmpty());
+        Criterion.Asked asked = new Criterion.Asked(Criterion.Kind.HOLD_LENGTH, LENGTH.limitNm(), inHold, source);
         if (unseen && !(off > LENGTH.limitNm())) {
-            criteria.add(Criterion.notJudged(
-                    Criterion.Kind.HOLD_LENGTH,
-                    LENGTH.limitNm(),
-                    "where a turn inbound began was not seen",
-                    inHold,
-                    source));
+            criteria.add(asked.notJudged("where a turn inbound began was not seen"));
         } else if (worst.isPresent()) {
-            criteria.add(Criterion.measured(Criterion.Kind.HOLD_LENGTH, off, LENGTH.limitNm(), inHold, source)
-                    .at(worst.get().turnedS().orElseThrow()));
+            criteria.add(asked.measured(off).at(worst.get().turnedS().orElseThrow()));
         } else if (over && due) {
-            criteria.add(Criterion.never(Criterion.Kind.HOLD_LENGTH, LENGTH.limitNm(), span, source));
+            criteria.add(new Criterion.Asked(Criterion.Kind.HOLD_LENGTH, LENGTH.limitNm(), span, source).never());
         }
     }
 

@@ -116,7 +116,6 @@ final class LineMeasures {
     /**
      * Nothing of it flown yet.
      *
-     * @param set to grade against
      * @param direct whether the line is the way direct to a fix, which starts with the aircraft
      * @param arc whether it is an arc about a DME, met within its limit
      */
@@ -230,8 +229,8 @@ final class LineMeasures {
         if (direct) {
             dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
             aim(now, off);
-            double late = Severity.of(now.flownS() - dueS, DIRECT.ignoredS());
-            double away = Math.max(outside * ROUTE_SHARE, Severity.of(nearestDirectDeg, ALONG_DEG));
+            double late = Fault.severity(now.flownS() - dueS, DIRECT.ignoredS());
+            double away = Math.max(outside * ROUTE_SHARE, Fault.severity(nearestDirectDeg, ALONG_DEG));
             ignored = Math.max(ignored, Math.min(Math.min(late, away), beside(off)));
         }
         double error = Math.abs(now.trackErrorDeg());
@@ -477,7 +476,7 @@ final class LineMeasures {
             return 1;
         }
         if (!direct) {
-            return Math.max(Severity.of(closestNm, scaleNm), Severity.of(besideNm, BESIDE_SCALES * scaleNm));
+            return Math.max(Fault.severity(closestNm, scaleNm), Fault.severity(besideNm, BESIDE_SCALES * scaleNm));
         }
         return beside(closestNm);
     }

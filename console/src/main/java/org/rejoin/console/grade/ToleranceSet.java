@@ -15,14 +15,10 @@ import org.rejoin.bridge.flight.Limits;
 /**
  * A tolerance set: what a flight is graded against, each limit with its source.
  *
- * @param name as a lesson names it
- * @param title for people
  * @param task of the published standard that it grades
- * @param limits for the tracker
  * @param overshootNm past the line before it is a fault, nautical miles, above 0
  * @param fixLateralNm from the fix at sequencing, nautical miles, above 0
  * @param speedKt off an assigned indicated airspeed, knots, above 0
- * @param sources by limit
  */
 public record ToleranceSet(
         String name,
@@ -46,19 +42,13 @@ public record ToleranceSet(
     /**
      * Where a limit comes from.
      *
-     * @param limit its key
      * @return document and paragraph, or "common practice, no source"
      */
     public String source(String limit) {
         return sources.getOrDefault(limit, "common practice, no source");
     }
 
-    /**
-     * Whether a name is that of a built-in set.
-     *
-     * @param name as a lesson names it
-     * @return false for a file
-     */
+    /** Whether a name is that of a built-in set. */
     public static boolean isBuiltIn(String name) {
         return BUILT_IN.contains(name);
     }
@@ -67,7 +57,6 @@ public record ToleranceSet(
      * Finds a set: a built-in one by name, or a file.
      *
      * @param nameOrFile for example "instrument-rating"
-     * @return the set
      * @throws IOException if there is none or it is not valid; one line
      */
     public static ToleranceSet read(String nameOrFile) throws IOException {

@@ -5,9 +5,7 @@ import java.util.Locale;
 
 /** Whether a standard, or one criterion of it, was met. */
 public enum Verdict {
-    /** Judged, and kept. */
     MET("met"),
-    /** Judged, and not kept. */
     NOT_MET("NOT MET"),
     /** Not seen, not flown, or not due yet. */
     NOT_JUDGED("not judged");
@@ -27,11 +25,7 @@ public enum Verdict {
         return words;
     }
 
-    /**
-     * For running text.
-     *
-     * @return small letters
-     */
+    /** For running text. */
     public String inText() {
         return words.toLowerCase(Locale.ROOT);
     }
@@ -39,7 +33,6 @@ public enum Verdict {
     /**
      * Several together: not met where one is not, else not judged where one is not, else met.
      *
-     * @param all any number
      * @return not judged where there is none
      */
     static Verdict together(Collection<Verdict> all) {

@@ -83,7 +83,7 @@ final class WeaveMeasures {
 
     /** By its largest run of swings, and more the longer it goes on: 0 at what makes it a fault. */
     double severity() {
-        return Math.min(1, Severity.of(worst, 1) * (1 + (lastS - beganS) / RULE.windowS()));
+        return Math.min(1, Fault.severity(worst, 1) * (1 + (lastS - beganS) / RULE.windowS()));
     }
 
     /** The widest swing of the nose, degrees. */

@@ -5,9 +5,7 @@ package org.rejoin.console.grade;
  * so that a short error counts for as much as it lasted. Between values it is linear, so that the sample rate does not
  * matter.
  */
-final class WorstMean implements HeldMeasures.Worst {
-
-    private final double windowS;
+final class WorstMean extends HeldMeasures.Worst {
 
     /** What the value comes to, summed over time. */
     private final TimedValues integrals = new TimedValues();
@@ -16,18 +14,17 @@ final class WorstMean implements HeldMeasures.Worst {
     private final TimedValues falling = new TimedValues();
 
     private double lastValue;
-    private double largest;
-    private double largestAtS = Double.NaN;
-    private boolean measured;
 
     WorstMean(double windowS) {
-        this.windowS = windowS;
+        super(windowS);
     }
 
     @Override
-    public void add(double flownS, double timeS, double value) {
+    void add(double flownS, double timeS, double value) {
         int last = integrals.size() - 1;
-        measured |= last >= 0;
+        if (last >= 0) {
+            enough();
+        }
         double integral =
                 last < 0 ? 0 : integrals.value(last) + (flownS - integrals.timeS(last)) * (value + lastValue) / 2;
         integrals.addLast(flownS, integral);
@@ -43,11 +40,7 @@ final class WorstMean implements HeldMeasures.Worst {
         while (falling.timeS(0) < fromS) {
             falling.removeFirst();
         }
-        double mean = (integral - integralAt(fromS)) / windowS;
-        if (mean > largest) {
-            largest = mean;
-            largestAtS = timeS - flownS + falling.timeS(0);
-        }
+        atLeast((integral - integralAt(fromS)) / windowS, timeS - flownS + falling.timeS(0));
     }
 
     /** At a time before the second of them; before the first nothing had come together. */
@@ -60,26 +53,9 @@ final class WorstMean implements HeldMeasures.Worst {
         return integrals.value(0) + share * (integrals.value(1) - integrals.value(0));
     }
 
-    /** The time to the next value was not judged. */
     @Override
-    public void breakOff() {
+    void breakOff() {
         integrals.clear();
         falling.clear();
-    }
-
-    @Override
-    public boolean measured() {
-        return measured;
-    }
-
-    @Override
-    public double largest() {
-        return largest;
-    }
-
-    /** When the value was largest in that window, seconds since the first sample; NaN where every value was 0. */
-    @Override
-    public double largestAtS() {
-        return largestAtS;
     }
 }

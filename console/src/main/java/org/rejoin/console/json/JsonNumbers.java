@@ -19,11 +19,8 @@ public final class JsonNumbers {
     private JsonNumbers() {}
 
     /**
-     * A number with the digits of its unit.
-     *
-     * @param name of the member; its ending tells the unit and so the digits
-     * @param value finite
-     * @return latitudes and longitudes to a billionth of a degree, miles to 0.0001, feet to 0.1, all else to 0.01
+     * A finite number with the digits of its unit, which the ending of its member's name tells: latitudes and
+     * longitudes to a billionth of a degree, miles to 0.0001, feet to 0.1, all else to 0.01.
      */
     public static BigDecimal rounded(String name, double value) {
         int digits = name.endsWith("latitude_deg") || name.endsWith("longitude_deg")
@@ -33,24 +30,15 @@ public final class JsonNumbers {
     }
 
     /**
-     * A number with so many digits, for every text of ours that must come out the same each time.
-     *
-     * @param value finite
-     * @param digits after the point, 0 or more
-     * @return rounded half even; never -0
+     * A finite number with so many digits after the point, rounded half even, never -0: for every text of ours that
+     * must come out the same each time.
      */
     public static BigDecimal rounded(double value, int digits) {
         BigDecimal decimal = BigDecimal.valueOf(value).setScale(digits, RoundingMode.HALF_EVEN);
         return decimal.signum() == 0 ? BigDecimal.ZERO.setScale(digits) : decimal;
     }
 
-    /**
-     * Writes a number with the digits of its unit as a member.
-     *
-     * @param json inside an object
-     * @param name of the member, with its unit
-     * @param value {@code NaN} to leave the member out
-     */
+    /** Writes a number with the digits of its unit as a member; {@code NaN} leaves the member out. */
     public static void write(JsonGenerator json, String name, double value) throws IOException {
         if (!Double.isNaN(value)) {
             json.writeNumberField(name, rounded(name, value));
@@ -58,12 +46,7 @@ public final class JsonNumbers {
     }
 
     /**
-     * Writes a number with so many digits as a member.
-     *
-     * @param json inside an object
-     * @param name of the member
-     * @param value empty or {@code NaN} to write {@code null}
-     * @param digits after the point
+     * Writes a number with so many digits after the point as a member; {@code null} where it is empty or {@code NaN}.
      */
     public static void orNull(JsonGenerator json, String name, OptionalDouble value, int digits) throws IOException {
         if (value.isEmpty() || Double.isNaN(value.getAsDouble())) {
@@ -73,25 +56,14 @@ public final class JsonNumbers {
         }
     }
 
-    /**
-     * Writes a number without needless zeros as a member.
-     *
-     * @param json inside an object
-     * @param name of the member
-     * @param value finite
-     * @param digits after the point, at most
-     */
+    /** Writes a finite number without needless zeros, with at most so many digits after the point, as a member. */
     public static void atMost(JsonGenerator json, String name, double value, int digits) throws IOException {
         json.writeNumberField(name, rounded(value, digits).doubleValue());
     }
 
     /**
-     * Puts a number without needless zeros into an object.
-     *
-     * @param object to put it into
-     * @param name of the member
-     * @param value not finite to leave the member out: JSON has no word for it
-     * @param digits after the point, at most
+     * Puts a number without needless zeros, with at most so many digits after the point, into an object; one that is
+     * not finite is left out: JSON has no word for it.
      */
     public static void put(ObjectNode object, String name, double value, int digits) {
         if (Double.isFinite(value)) {
@@ -99,25 +71,14 @@ public final class JsonNumbers {
         }
     }
 
-    /**
-     * Writes a place as two members.
-     *
-     * @param json inside an object
-     * @param prefix before their names; may be empty
-     * @param place WGS 84
-     */
+    /** Writes a place on WGS 84 as two members, with a prefix before their names. */
     public static void place(JsonGenerator json, String prefix, Position place) throws IOException {
         write(json, prefix + "latitude_deg", place.latitudeDeg());
         write(json, prefix + "longitude_deg", place.longitudeDeg());
     }
 
     /**
-     * Puts a place as two members into an object.
-     *
-     * @param object to put it into
-     * @param prefix before their names; may be empty
-     * @param place WGS 84
-     * @param digits of a degree after the point, at most
+     * Puts a place on WGS 84 as two members into an object, with at most so many digits of a degree after the point.
      */
     public static void place(ObjectNode object, String prefix, Position place, int digits) {
         put(object, prefix + "latitude_deg", place.latitudeDeg(), digits);

@@ -6,17 +6,12 @@ import java.util.Optional;
 
 /** The lessons that come with the program, hardest first: flying without a name flies the first. */
 public enum BuiltInLesson {
-    /** Shape C. */
     RADIAL_OUTBOUND(
             "radial-outbound",
             "C: ride a radial outbound from a station that is not in the plan, join an airway where no fix is published"),
-    /** Shape B. */
     RADIAL_INBOUND("radial-inbound", "B: intercept a radial inbound to a station on the airway, then the airway"),
-    /** Shape A. */
     HEADING_TO_AIRWAY("heading-to-airway", "A: fly a heading and intercept an airway"),
-    /** An arc. */
     ARC_TO_AIRWAY("arc-to-airway", "intercept a DME arc and fly it to an airway"),
-    /** A hold. */
     HOLD_AT_FIX("hold-at-fix", "intercept a radial outbound and hold where it meets an airway");
 
     private final String lessonName;
@@ -44,7 +39,6 @@ public enum BuiltInLesson {
     /**
      * By its name.
      *
-     * @param name as {@code fly} takes it
      * @return empty if no built-in lesson has it
      */
     public static Optional<BuiltInLesson> named(String name) {

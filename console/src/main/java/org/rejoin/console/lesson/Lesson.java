@@ -16,9 +16,6 @@ import org.rejoin.bridge.geo.Wind;
 /**
  * One lesson, read and checked: everything a flight needs but the aircraft.
  *
- * @param title free text
- * @param chart loaded
- * @param filed expanded over the chart
  * @param date for the magnetic model; empty for the day of the flight
  * @param time of day at the first sample, Coordinated Universal Time; empty for that of the flight
  * @param start of the practice aircraft; empty for lessons flown only by a simulator
@@ -53,7 +50,6 @@ public record Lesson(
      * The same lesson in another wind.
      *
      * @param other for the aircraft that flies it
-     * @return with that wind
      */
     public Lesson in(Wind other) {
         return new Lesson(title, chart, filed, date, time, start, other, amendments, standard, radio, files, notes);
@@ -72,7 +68,6 @@ public record Lesson(
      *
      * @param position WGS 84
      * @param altitudeFt above mean sea level, feet
-     * @param heading by the compass
      * @param speedKt true airspeed, knots
      */
     public record Start(Position position, double altitudeFt, MagneticDirection heading, double speedKt) {}
@@ -80,26 +75,16 @@ public record Lesson(
     /**
      * The text of the lesson, and its chart.
      *
-     * @param lessonYaml as read
      * @param chartName file name of the chart, without directories
-     * @param chart as read
      */
     public record Files(String lessonYaml, String chartName, KeptChart chart) {}
 
     /** What a recording keeps of a chart. */
     public sealed interface KeptChart {
-        /**
-         * Its content, of charts that are small.
-         *
-         * @param octets as read
-         */
+        /** Its content, of charts that are small. */
         record Octets(byte[] octets) implements KeptChart {}
 
-        /**
-         * The file itself, as ARINC 424 files may be larger than fits into memory.
-         *
-         * @param file to copy
-         */
+        /** The file itself, as ARINC 424 files may be larger than fits into memory. */
         record Copy(Path file) implements KeptChart {}
     }
 }

@@ -40,7 +40,7 @@ final class LessonCheck {
     private static final Pattern TIME = Pattern.compile("([01][0-9]|2[0-3]):?([0-5][0-9])");
 
     private final LessonYaml yaml;
-    private final LessonLines lines;
+    private final LessonYaml.Lines lines;
     private final ChartUse charted;
     private final Chart chart;
     private final UnaryOperator<String> beside;

@@ -18,7 +18,6 @@ public final class LessonException extends Exception {
      * A reason with its cause.
      *
      * @param message one line
-     * @param cause for diagnostics
      */
     public LessonException(String message, Throwable cause) {
         super(message, cause);

@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
@@ -34,7 +35,6 @@ public final class LessonReader {
      * Reads a lesson by file name or by the name of a built-in one.
      *
      * @param nameOrFile for example "radial-outbound", or a path
-     * @return the lesson
      * @throws LessonException if there is no such lesson or something in it is wrong
      */
     public static Lesson read(String nameOrFile) throws LessonException {
@@ -62,7 +62,6 @@ public final class LessonReader {
      * Reads a lesson file.
      *
      * @param file the lesson; its chart is found relative to it
-     * @return the lesson
      * @throws LessonException if something in it is wrong; one line that begins with the file and, where there is one, the
      *     line
      */
@@ -75,6 +74,8 @@ public final class LessonReader {
             text = Files.readString(file);
         } catch (CharacterCodingException e) {
             throw new LessonException(file + " is not UTF-8 text; save the lesson as UTF-8", e);
+        } catch (AccessDeniedException e) {
+            throw new LessonException(file + ": no permission; check the permissions of the file", e);
         } catch (IOException e) {
             throw new LessonException(file + ": cannot be read: " + e.getMessage(), e);
         }
@@ -127,7 +128,7 @@ public final class LessonReader {
     private static Lesson parse(String file, String text, Charts charts, UnaryOperator<String> beside, boolean builtIn)
             throws LessonException {
         LessonYaml yaml = LessonYaml.read(file, text);
-        LessonLines lines = yaml.lines();
+        LessonYaml.Lines lines = yaml.lines();
         if (yaml.chart() == null || yaml.chart().isBlank()) {
             throw new LessonException(
                     lines.at("chart") + ": chart: missing; name a chart file, relative to the lesson");

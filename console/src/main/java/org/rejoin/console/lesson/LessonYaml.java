@@ -1,7 +1,9 @@
 package org.rejoin.console.lesson;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Pattern;
@@ -25,7 +27,7 @@ record LessonYaml(
         List<AmendmentYaml> amendments,
         @Nullable String standard,
         @Nullable RadioYaml radio,
-        LessonLines lines) {
+        Lines lines) {
 
     static final List<String> KEYS =
             List.of("title", "chart", "filed", "date", "time_utc", "start", "wind", "amendments", "standard", "radio");
@@ -112,7 +114,7 @@ record LessonYaml(
                         amendments(members),
                         text(members, "standard"),
                         radio.isEmpty() ? null : radio(radio.get()),
-                        new LessonLines(file, root));
+                        new Lines(file, root));
             } catch (YamlException e) {
                 throw refused(file, within, e);
             }
@@ -171,6 +173,42 @@ record LessonYaml(
         private static @Nullable Double number(YamlMembers members, String name) throws YamlException {
             OptionalDouble number = members.number(name);
             return number.isPresent() ? number.getAsDouble() : null;
+        }
+    }
+
+    /** Where in a lesson file its members stand. */
+    static final class Lines {
+
+        private final String file;
+        private final Map<String, Integer> lines = new HashMap<>();
+
+        Lines(String file, YamlNode root) {
+            this.file = file;
+            add("", root);
+        }
+
+        private void add(String path, YamlNode node) {
+            lines.putIfAbsent(path, node.line());
+            if (node instanceof YamlNode.Mapping mapping) {
+                mapping.members().forEach((key, member) -> {
+                    lines.putIfAbsent(path + "/" + key, member.line());
+                    add(path + "/" + key, member.value());
+                });
+            } else if (node instanceof YamlNode.Sequence sequence) {
+                List<YamlNode> items = sequence.items();
+                for (int i = 0; i < items.size(); i++) {
+                    add(path + "/" + i, items.get(i));
+                }
+            }
+        }
+
+        /** File and line of a member, as "amendments/0/say"; of what it belongs to where it is missing. */
+        String at(String member) {
+            String path = "/" + member;
+            while (!lines.containsKey(path) && path.lastIndexOf('/') > 0) {
+                path = path.substring(0, path.lastIndexOf('/'));
+            }
+            return file + ":" + lines.getOrDefault(path, 1);
         }
     }
 }

@@ -30,8 +30,6 @@ public final class Place {
     /**
      * Reads a place.
      *
-     * @param text as typed
-     * @param chart where idents are looked up
      * @return the position, WGS 84
      * @throws LessonException if it is none of the three forms, out of range, or not on the chart
      */
@@ -42,8 +40,6 @@ public final class Place {
     /**
      * Reads a place near a route.
      *
-     * @param text as typed
-     * @param chart where idents are looked up
      * @param route of several points or stations of one ident the nearest to these is meant; the first where there are none
      * @param notes takes a sentence where there were several
      * @return the position, WGS 84

@@ -14,7 +14,7 @@ import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /** One aircraft of a flight in words: what happens, and what each clearance comes to. */
-public final class AircraftView implements LessonFlights.Watcher {
+public class AircraftView implements LessonFlights.Watcher {
 
     private static final String INDENT = "           ";
 
@@ -24,22 +24,19 @@ public final class AircraftView implements LessonFlights.Watcher {
     /** Said below the words of the clearance, which the record has after the route. */
     private List<String> workedOut = List.of();
 
-    /** Takes the lines. */
     public interface Screen {
         void line(String text);
 
         /** A line that must not be overlooked. */
-        void strongLine(String text);
+        default void strongLine(String text) {
+            line(text);
+        }
 
         /** What the pilot should know and did not do. */
         void diagnostic(String text);
     }
 
-    /**
-     * A view.
-     *
-     * @param prefix how each line begins
-     */
+    /** A view. */
     public AircraftView(Screen screen, String prefix) {
         this.screen = screen;
         this.prefix = prefix;
@@ -60,7 +57,7 @@ public final class AircraftView implements LessonFlights.Watcher {
         }
     }
 
-    String status(Point now) {
+    final String status(Point now) {
         StringBuilder text = new StringBuilder(Words.clock(now.timeS()))
                 .append("  ")
                 .append(now.phase().words());
@@ -78,12 +75,8 @@ public final class AircraftView implements LessonFlights.Watcher {
         return text.toString();
     }
 
-    String prefix() {
-        return prefix;
-    }
-
     /** What is doubtful about a clearance from here. */
-    public void warnings(AmendedRoute route) {
+    final void warnings(AmendedRoute route) {
         route.warnings()
                 .forEach(warning -> screen.diagnostic(prefix + warning.code() + ": " + warning.text()
                         + (warning.code() == Warning.Code.NOT_FOLLOWED ? "; " + Words.WATCH_IT : "")));
@@ -103,6 +96,7 @@ public final class AircraftView implements LessonFlights.Watcher {
     @Override
     public void issued(Entry.Issued issued) {
         AmendedRoute route = issued.route();
+        warnings(route);
         inForce = Optional.of(route);
         if (route.clearance().routeStays()) {
             return; // said when it was cleared

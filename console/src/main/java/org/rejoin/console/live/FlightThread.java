@@ -51,7 +51,6 @@ public final class FlightThread {
     /**
      * Does it on the flight's thread.
      *
-     * @param work to do
      * @param tooLate done instead, on any thread, when the flight is over
      */
     void execute(Runnable work, Runnable tooLate) {

@@ -56,7 +56,6 @@ public final class FlightView implements AircraftView.Screen, AutoCloseable {
     /**
      * A view.
      *
-     * @param json whether to print JSON Lines
      * @param several whether there may be several aircraft, so that each line must say whose it is
      * @param terminal whether there is one to draw a status line on
      */
@@ -104,65 +103,49 @@ public final class FlightView implements AircraftView.Screen, AutoCloseable {
         return "\r" + shown + " ".repeat(Math.max(0, before - shown.length()));
     }
 
-    /** Shows one aircraft. */
     LessonFlights.Watcher watcher(FlownAircraft aircraft) {
         String label = aircraft.name().label();
-        return new Shown(label, new AircraftView(this, several ? label + "  " : ""));
+        String prefix = several ? label + "  " : "";
+        return json ? new AsJson(label, prefix) : new InWords(label, prefix);
     }
 
-    private final class Shown implements LessonFlights.Watcher {
+    private final class InWords extends AircraftView {
         private final String label;
-        private final AircraftView words;
 
-        Shown(String label, AircraftView words) {
+        InWords(String label, String prefix) {
+            super(FlightView.this, prefix);
             this.label = label;
-            this.words = words;
-        }
-
-        @Override
-        public void happened(Entry.Happened happened) {
-            if (json) {
-                line(several ? EventJson.line(label, happened.event()) : EventJson.line(happened.event()));
-            } else {
-                words.happened(happened);
-            }
         }
 
         @Override
         public void point(Point point) {
-            progress(label, point, words);
+            progress(label, point, this);
+        }
+    }
+
+    private final class AsJson extends AircraftView {
+        private final String label;
+        private final String prefix;
+
+        AsJson(String label, String prefix) {
+            super(FlightView.this, prefix);
+            this.label = label;
+            this.prefix = prefix;
+        }
+
+        @Override
+        public void happened(Entry.Happened happened) {
+            line(several ? EventJson.line(label, happened.event()) : EventJson.line(happened.event()));
         }
 
         @Override
         public void issued(Entry.Issued issued) {
-            words.warnings(issued.route());
-            if (!json) {
-                words.issued(issued);
-            }
-        }
-
-        @Override
-        public void withdrawn(Entry.Withdrawn withdrawn) {
-            words.withdrawn(withdrawn);
-        }
-
-        @Override
-        public void restored(Entry.Restored restored) {
-            words.restored(restored);
-        }
-
-        @Override
-        public void notIssued(Entry.NotIssued notIssued) {
-            words.notIssued(notIssued);
+            warnings(issued.route());
         }
 
         @Override
         public void note(String text) {
-            if (json) {
-                diagnostic(words.prefix() + text);
-            } else {
-                words.note(text);
-            }
+            diagnostic(prefix + text);
         }
     }
 

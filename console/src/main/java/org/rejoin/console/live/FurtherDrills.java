@@ -50,8 +50,6 @@ public final class FurtherDrills {
     /**
      * Drills to come.
      *
-     * @param count how many
-     * @param seed of the first
      * @param keep what was spoken, so that a debrief has it too
      * @param say one line
      */

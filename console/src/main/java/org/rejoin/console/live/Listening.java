@@ -7,7 +7,6 @@ import java.util.Set;
 /**
  * Where a flight is listened for.
  *
- * @param bind address and port
  * @param senders the only ones to hear; all where there are none
  */
 public record Listening(InetSocketAddress bind, Set<InetAddress> senders) {}

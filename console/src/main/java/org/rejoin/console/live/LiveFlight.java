@@ -158,7 +158,6 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         }
     }
 
-    /** Something about the socket. */
     @Override
     public void trouble(String text) {
         view.diagnostic(text);

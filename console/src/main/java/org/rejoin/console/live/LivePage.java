@@ -128,7 +128,6 @@ public final class LivePage implements PageActions, AutoCloseable {
         return day;
     }
 
-    /** Whether samples are taken already. */
     boolean taking() {
         return started.getCount() == 0;
     }
@@ -137,7 +136,6 @@ public final class LivePage implements PageActions, AutoCloseable {
         return stopped.get();
     }
 
-    /** Waits for the instructor's start. */
     public void awaitStart() throws InterruptedException {
         while (!stopped.get() && !started.await(100, TimeUnit.MILLISECONDS)) {
             Thread.onSpinWait();

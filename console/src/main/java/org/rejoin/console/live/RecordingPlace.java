@@ -11,6 +11,7 @@ import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.flight.Recording;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Capture;
+import org.rejoin.console.recording.CaptureWriter;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.Datagram;
@@ -18,17 +19,14 @@ import org.rejoin.protocol.Datagram;
 /**
  * Where a flight is recorded.
  *
- * @param folder of the recording
  * @param resumed whether there is one in it, to go on with
  */
 public record RecordingPlace(RecordingFolder folder, boolean resumed) {
 
-    /** A new recording. */
     public static RecordingPlace fresh(Path directory) throws IOException {
         return new RecordingPlace(RecordingFolder.create(directory), false);
     }
 
-    /** A recording to go on with. */
     public static RecordingPlace resumed(Path directory) throws IOException {
         return new RecordingPlace(RecordingFolder.open(directory), true);
     }
@@ -53,7 +51,7 @@ public record RecordingPlace(RecordingFolder folder, boolean resumed) {
 
     /** Gives out what is recorded already; how many datagrams. */
     long replay(Consumer<Datagram> sink) throws IOException {
-        if (!resumed || folder.justBegun()) {
+        if (!resumed || CaptureWriter.beginsOurHeader(folder.capture())) {
             return 0;
         }
         long count = 0;
@@ -66,7 +64,6 @@ public record RecordingPlace(RecordingFolder folder, boolean resumed) {
         return count;
     }
 
-    /** What was said in the flight so far. */
     Said said() throws IOException {
         return folder.said();
     }

@@ -20,7 +20,6 @@ public final class EventJson {
     /**
      * One line, without its end.
      *
-     * @param event any
      * @return a JSON object: time_s, event, then its fields
      */
     public static String line(FlightEvent event) {
@@ -30,8 +29,6 @@ public final class EventJson {
     /**
      * One line of a flight of several aircraft, without its end.
      *
-     * @param seat whose event
-     * @param event any
      * @return a JSON object: seat, time_s, event, then its fields
      */
     public static String line(String seat, FlightEvent event) {
@@ -41,12 +38,7 @@ public final class EventJson {
         });
     }
 
-    /**
-     * Writes the object into a larger document.
-     *
-     * @param event any
-     * @param json where to
-     */
+    /** Writes the object into a larger document. */
     public static void write(FlightEvent event, JsonGenerator json) throws IOException {
         json.writeStartObject();
         writeMembers(event, json);
@@ -59,41 +51,30 @@ public final class EventJson {
         event.writeTo(new Fields(json));
     }
 
-    private static final class Fields implements FlightEvent.Fields {
-        private final JsonGenerator json;
-
-        Fields(JsonGenerator json) {
-            this.json = json;
-        }
+    private record Fields(JsonGenerator json) implements FlightEvent.Fields {
 
         @Override
         public FlightEvent.Fields number(String field, double value) {
-            try {
-                if (field.equals("crossings") || field.equals("n")) {
-                    json.writeNumberField(field, (int) value);
-                } else {
-                    json.writeNumberField(field, JsonNumbers.rounded(field, value));
-                }
-            } catch (IOException e) {
-                throw new UncheckedIOException(e);
-            }
-            return this;
+            boolean counted = field.equals("crossings") || field.equals("n");
+            return put(
+                    counted
+                            ? out -> out.writeNumberField(field, (int) value)
+                            : out -> out.writeNumberField(field, JsonNumbers.rounded(field, value)));
         }
 
         @Override
         public FlightEvent.Fields text(String field, String value) {
-            try {
-                json.writeStringField(field, value);
-            } catch (IOException e) {
-                throw new UncheckedIOException(e);
-            }
-            return this;
+            return put(out -> out.writeStringField(field, value));
         }
 
         @Override
         public FlightEvent.Fields flag(String field, boolean value) {
+            return put(out -> out.writeBooleanField(field, value));
+        }
+
+        private FlightEvent.Fields put(Json.Content member) {
             try {
-                json.writeBooleanField(field, value);
+                member.write(json);
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }

@@ -21,9 +21,7 @@ public final class EventText {
     /**
      * One line.
      *
-     * @param event any
      * @param route in force then, for the variation and the name of the course; empty before the first clearance
-     * @return clock and sentence
      */
     public static String line(FlightEvent event, Optional<AmendedRoute> route) {
         return Words.clock(event.timeS()) + "  " + sentence(event, route);
@@ -264,12 +262,7 @@ public final class EventText {
                 + (e.inFlyByArea() ? "" : ": outside the fly-by area");
     }
 
-    /**
-     * The name of an entry.
-     *
-     * @param entry of a hold
-     * @return as it is said
-     */
+    /** The name of an entry. */
     public static String word(Holding.Entry entry) {
         return switch (entry) {
             case DIRECT -> "direct entry";

@@ -22,12 +22,8 @@ public enum DataState {
     public static final double JUMP_SHOWN_S = 10;
 
     /**
-     * How the data of a flight stands that was heard and is not over.
-     *
-     * @param ageS since it was last heard, seconds
-     * @param paused whether the simulation stands
-     * @param jumped whether the aircraft was put elsewhere a moment ago
-     * @return silent, paused, jumped or flying
+     * How the data of a flight stands that was heard so many seconds ago and is not over: silent, paused, jumped or
+     * flying.
      */
     public static DataState of(double ageS, boolean paused, boolean jumped) {
         if (ageS > OLD_S) {

@@ -14,9 +14,15 @@ final class Excursions {
 
     private final Limits limits;
     private final Map<String, Double> since = new HashMap<>();
+    private final GoingAway away = new GoingAway();
 
     Excursions(Limits limits) {
         this.limits = limits;
+    }
+
+    /** Another route is in force: how he closed on the line before says nothing of it. */
+    void rerouted() {
+        away.forget();
     }
 
     /** Those of this moment, the longest first. */
@@ -34,6 +40,12 @@ final class Excursions {
                 "%.1f NM %s of the line",
                 Math.abs(now.crossTrackNm()),
                 Words.side(now.crossTrackNm()));
+        away.sinceS(now, lineLimit)
+                .ifPresent(sinceS -> off.add(new Tile.LimitOff(
+                        Words.say(
+                                "%.1f NM %s of the line, going away",
+                                Math.abs(now.crossTrackNm()), Words.side(now.crossTrackNm())),
+                        sinceS)));
         look(
                 off,
                 "altitude",

@@ -1,6 +1,7 @@
 package org.rejoin.console.page;
 
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -82,26 +83,26 @@ final class HeardAnswers {
         return at < 0 ? Integer.MAX_VALUE : at;
     }
 
+    private record HeardElement(String element, String heard, String verdict, boolean must) {}
+
+    private record Answer(String words, boolean doubt, List<HeardElement> elements, BigDecimal seconds) {}
+
+    private record Calibrated(boolean ok, String sentence) {}
+
+    private record Sentence(String sentence) {}
+
     private static PageAnswer answer(Listener.Result result, Sound sound) {
-        List<Readback.Element> heard = result.elements().stream()
+        List<HeardElement> heard = result.elements().stream()
                 .filter(each -> each.verdict() != Readback.Verdict.MISSING)
                 .sorted(Comparator.comparingInt(each -> place(result.words(), each.found())))
+                .map(each -> new HeardElement(
+                        Readback.called(each.what()),
+                        CleanText.of(each.found()),
+                        each.verdict() == Readback.Verdict.UNCLEAR ? "unclear" : "heard",
+                        each.must()))
                 .toList();
-        return PageAnswer.json(Json.object(json -> {
-            json.writeStringField("words", CleanText.of(result.words()));
-            json.writeBooleanField("doubt", result.doubt());
-            json.writeArrayFieldStart("elements");
-            for (Readback.Element each : heard) {
-                json.writeStartObject();
-                json.writeStringField("element", Readback.called(each.what()));
-                json.writeStringField("heard", CleanText.of(each.found()));
-                json.writeStringField("verdict", each.verdict() == Readback.Verdict.UNCLEAR ? "unclear" : "heard");
-                json.writeBooleanField("must", each.must());
-                json.writeEndObject();
-            }
-            json.writeEndArray();
-            json.writeNumberField("seconds", JsonNumbers.rounded(sound.seconds(), 1));
-        }));
+        return PageAnswer.json(Json.of(new Answer(
+                CleanText.of(result.words()), result.doubt(), heard, JsonNumbers.rounded(sound.seconds(), 1))));
     }
 
     /** One sentence that is known tells how well a voice fits. */
@@ -111,14 +112,11 @@ final class HeardAnswers {
             place.seat().voice(learnt);
             room.ifPresent(known -> known.keepVoice(place.show().name(), learnt));
         });
-        return PageAnswer.json(Json.object(json -> {
-            json.writeBooleanField("ok", voice.isPresent());
-            json.writeStringField("sentence", Listener.KNOWN_SENTENCE);
-        }));
+        return PageAnswer.json(Json.of(new Calibrated(voice.isPresent(), Listener.KNOWN_SENTENCE)));
     }
 
     /** The known sentence. */
     static PageAnswer sentence() {
-        return PageAnswer.json(Json.object(json -> json.writeStringField("sentence", Listener.KNOWN_SENTENCE)));
+        return PageAnswer.json(Json.of(new Sentence(Listener.KNOWN_SENTENCE)));
     }
 }

@@ -1,5 +1,7 @@
 package org.rejoin.console.page;
 
+import org.rejoin.console.json.Json;
+
 /**
  * One piece of the picture on its way to browsers.
  *
@@ -9,6 +11,14 @@ package org.rejoin.console.page;
  * @param json one object on one line
  */
 record Message(Topic topic, boolean kept, String replaces, String json) {
+
+    /** A message to the page: one object on one line, so that one message is one line of the stream. */
+    static String json(String kind, Json.Content members) {
+        return Json.object(json -> {
+            json.writeStringField("k", kind);
+            members.write(json);
+        });
+    }
 
     static Message kept(Topic topic, String json) {
         return new Message(topic, true, "", json);

@@ -27,7 +27,6 @@ import org.rejoin.console.words.Words;
  * What the pilot must do next, in one line: "turn right to course 141 magnetic, V40 to PRION, in 0.6 NM". Distances are
  * to where a turn at standard rate begins, at the present ground speed.
  *
- * @param text one line
  * @param inNm until it is due; 0 when it is due now
  */
 record NextAction(String text, double inNm) {
@@ -66,12 +65,8 @@ record NextAction(String text, double inNm) {
     private static final double ON_LINE_NM = 0.3;
 
     /**
-     * Works it out: the next turn, then the altitude and the speed that are still to be reached.
-     *
-     * @param amended in force
-     * @param now where the flight stands
-     * @param turningToHeading while the turn to an assigned heading may still be going on
-     * @param assigned beside the route
+     * Works it out: the next turn, then the altitude and the speed that are still to be reached. The turn to an
+     * assigned heading may still be going on.
      */
     static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading, Assigned assigned) {
         NextAction lateral = amended.map(route -> laterally(route, now, turningToHeading))
@@ -163,7 +158,7 @@ record NextAction(String text, double inNm) {
                     "fly heading " + Angles.figures(route.departHeading().get().deg()), 0);
         }
         if (line.isEmpty()) {
-            return assigned(route)
+            return route.assignedHeading()
                     .map(plan -> new NextAction(
                             "fly heading " + Angles.figures(plan.magnetic().deg()), 0))
                     .orElseGet(() -> new NextAction("fly on as cleared", 0));
@@ -214,7 +209,7 @@ record NextAction(String text, double inNm) {
 
     private static NextAction closing(
             AmendedRoute route, Point now, boolean turningToHeading, int index, GroundPath line, Variation variation) {
-        Optional<HeadingPlan> assigned = assigned(route);
+        Optional<HeadingPlan> assigned = route.assignedHeading();
         double error = !Double.isNaN(now.headingErrorDeg())
                 ? now.headingErrorDeg()
                 : assigned.isPresent() && turningToHeading && !Double.isNaN(now.headingMagneticDeg())
@@ -238,7 +233,8 @@ record NextAction(String text, double inNm) {
         if (Math.abs(angle) <= ON_HEADING_DEG && Math.abs(cross) <= ON_LINE_NM) {
             return new NextAction("hold " + name, 0);
         }
-        boolean closes = cross * angle < 0 && Math.abs(Math.sin(Math.toRadians(angle))) > sine(LEAST_CLOSURE_DEG);
+        boolean closes = cross * angle < 0
+                && Math.abs(Math.sin(Math.toRadians(angle))) > Math.sin(Math.toRadians(LEAST_CLOSURE_DEG));
         if (!closes) {
             double bearing = fromNose(now, course, cross);
             return new NextAction(
@@ -363,11 +359,7 @@ record NextAction(String text, double inNm) {
     }
 
     private static double lead(Point now, double angleDeg) {
-        return Turn.leadNm(Turn.standardRadiusNm(Math.max(30, now.groundSpeedKt())), Math.min(Math.abs(angleDeg), 150));
-    }
-
-    private static Optional<HeadingPlan> assigned(AmendedRoute route) {
-        return route.assignedHeading();
+        return Turn.standardTurnLeadNm(Math.max(30, now.groundSpeedKt()), angleDeg);
     }
 
     private static Optional<GroundPath> line(AmendedRoute route, int index) {
@@ -395,9 +387,5 @@ record NextAction(String text, double inNm) {
         return Angles.figures(course.toMagnetic(variation).deg()) + " magnetic"
                 + leg.airway().map(airway -> ", " + airway).orElse(", direct")
                 + leg.endsAt().map(end -> " to " + end.ident()).orElse("");
-    }
-
-    private static double sine(double deg) {
-        return Math.sin(Math.toRadians(deg));
     }
 }

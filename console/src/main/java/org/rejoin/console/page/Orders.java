@@ -126,7 +126,7 @@ final class Orders {
     }
 
     private static String asked(SeatPage page, Entry.Issued issued) {
-        return JsonText.object(
+        return Message.json(
                 "ask",
                 json -> json.writeStringField(
                         "why",
@@ -142,7 +142,7 @@ final class Orders {
     }
 
     private String previewed(AmendedRoute route) {
-        return JsonText.object("preview", json -> routes.writeRoute(json, route));
+        return Message.json("preview", json -> routes.writeRoute(json, route));
     }
 
     /** In force at once; the answer waits for the disk and says whether a debrief will have it. */
@@ -157,7 +157,7 @@ final class Orders {
                     kept.problem()
                             .ifPresent(why -> page.noteToInstructor(
                                     "this clearance is not kept yet, and a debrief would not have it: " + why));
-                    answer.accept(JsonText.object("issued", json -> {
+                    answer.accept(Message.json("issued", json -> {
                         routes.writeRoute(json, route);
                         json.writeBooleanField("kept", kept.onDisk());
                     }));
@@ -182,7 +182,7 @@ final class Orders {
                         return;
                     }
                     page.remark(atS, words);
-                    answer.accept(JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk())));
+                    answer.accept(Message.json("done", json -> json.writeBooleanField("kept", kept.onDisk())));
                 },
                 () -> {
                     waiting.remove(remark);
@@ -193,20 +193,20 @@ final class Orders {
     /** Whether a remark that the disk refused is still not kept. */
     private void waits(SeatPage page, String words, Consumer<String> answer) {
         String why = waiting.get(new Remark(page.id(), words));
-        answer.accept(why == null ? JsonText.object("done", json -> {}) : waits(why));
+        answer.accept(why == null ? Message.json("done", json -> {}) : waits(why));
     }
 
     private static String waits(String why) {
-        return JsonText.object(
+        return Message.json(
                 "waits", json -> json.writeStringField("why", "the remark is not kept: " + CleanText.of(why)));
     }
 
     static String refused(String why) {
-        return JsonText.object("refused", json -> json.writeStringField("why", CleanText.of(why)));
+        return Message.json("refused", json -> json.writeStringField("why", CleanText.of(why)));
     }
 
     private static String refused(ClearanceException e) {
-        return JsonText.object("refused", json -> {
+        return Message.json("refused", json -> {
             json.writeStringField("code", e.code().name());
             json.writeStringField("why", CleanText.of(String.valueOf(e.getMessage())));
             if (e.column().isPresent()) {

@@ -4,10 +4,11 @@ import java.io.IOException;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
+
+import org.rejoin.console.report.Sha256;
 
 import io.netty.util.NetUtil;
 
@@ -116,19 +117,12 @@ final class PageAccess {
     }
 
     private static byte[] digest(String text) {
-        try {
-            return MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        return Sha256.of(text.getBytes(StandardCharsets.UTF_8));
     }
 
     /**
-     * Whether a request names this server as the address it was sent to. A name that a stranger's name server points here
-     * is refused.
-     *
-     * @param host the Host header
-     * @param local address and port the connection came in at
+     * Whether a request's Host header names this server as the address, with its port, that the connection came in at.
+     * A name that a stranger's name server points here is refused.
      */
     static boolean isHost(String host, InetSocketAddress local) {
         String wanted = withoutUsualPort(host, local);
@@ -146,12 +140,8 @@ final class PageAccess {
     }
 
     /**
-     * Whether a page of this very server asks.
-     *
-     * @param scheme of this page, {@code http://} or {@code https://}
-     * @param origin the Origin header
-     * @param host the Host header, found right
-     * @param local address and port the connection came in at
+     * Whether a page of this very server asks: its Origin header is of this scheme, {@code http://} or {@code
+     * https://}, and of the host, found right.
      */
     static boolean isOrigin(String scheme, String origin, String host, InetSocketAddress local) {
         return withoutUsualPort(origin, local).equals(scheme + withoutUsualPort(host, local));

@@ -20,33 +20,22 @@ public interface PageActions {
     /**
      * Runs something on the flight's thread, between samples.
      *
-     * @param work what to run
      * @param tooLate run instead, on any thread, if the flight is over
      */
     void execute(Runnable work, Runnable tooLate);
 
-    /**
-     * The seat that is flown. Asked on the flight's thread.
-     *
-     * @param id of the seat
-     * @return empty before its first sample
-     */
+    /** The seat that is flown; empty before its first sample. Asked on the flight's thread. */
     Optional<FlightSession> seat(String id);
 
     /**
      * Keeps what was issued, read back, asked for or written at the page, so that a debrief has it.
      *
-     * @param note to keep
      * @param done told once, on any thread
      * @param later told once where it could not be kept and is now; on any thread
      */
     void keep(InstructorFile.Note note, Consumer<Kept> done, Runnable later);
 
-    /**
-     * Somebody at the page does what whoever runs the program should know.
-     *
-     * @param text one line
-     */
+    /** Somebody at the page does what whoever runs the program should know; one line. */
     default void warned(String text) {}
 
     /** Begins the lesson, if it waits for that. */

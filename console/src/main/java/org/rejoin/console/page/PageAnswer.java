@@ -4,13 +4,7 @@ import java.nio.charset.StandardCharsets;
 
 import io.netty.handler.codec.http.HttpResponseStatus;
 
-/**
- * What a page is answered.
- *
- * @param status of HTTP
- * @param type media type
- * @param octets content
- */
+/** What a page is answered: status of HTTP, media type, content. */
 record PageAnswer(HttpResponseStatus status, String type, byte[] octets) {
 
     static PageAnswer json(String text) {

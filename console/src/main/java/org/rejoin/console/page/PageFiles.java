@@ -11,14 +11,7 @@ import java.util.Set;
 /** The fixed files of the page, read once. Nothing else can be fetched: there is no path to walk. */
 final class PageFiles {
 
-    /**
-     * A file.
-     *
-     * @param type media type
-     * @param octets content
-     * @param instructor whether only the instructor is given it
-     * @param microphone whether it is a page that a pilot talks on
-     */
+    /** A file. Some are the instructor's alone; the microphone is given to pages that a pilot talks on. */
     record PageFile(String type, byte[] octets, boolean instructor, boolean microphone) {}
 
     private static final String HTML = "text/html; charset=utf-8";

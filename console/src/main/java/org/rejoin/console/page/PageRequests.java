@@ -5,9 +5,11 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.RejectedExecutionException;
+import java.util.function.Consumer;
 import java.util.function.Supplier;
 
 import org.rejoin.console.words.CleanText;
@@ -108,63 +110,54 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     }
 
     /** Who asks; of a room, this machine's own user is the instructor unless he joined as somebody, and stays out if that is over. */
-    private Optional<PageRoom.Asker> asker(ChannelHandlerContext context, HttpRequest request) {
-        return asker(context, cookies(request));
-    }
-
-    private static String cookies(HttpRequest request) {
-        return request.headers().get(HttpHeaderNames.COOKIE, "");
-    }
-
-    private Optional<PageRoom.Asker> asker(ChannelHandlerContext context, String cookies) {
+    private Optional<PageRoom.Asker> asker(ChannelHandlerContext context, List<String> cookies) {
         if (talk.room().isEmpty() && access.open()) {
             return Optional.of(ANYBODY);
         }
-        String name = cookieName(context);
-        boolean out = false;
-        for (Cookie cookie : ServerCookieDecoder.STRICT.decode(cookies)) {
-            if (cookie.name().equals(name)) {
-                Optional<PageRoom.Asker> holder = talk.room().isPresent()
-                        ? talk.room().get().session(cookie.value())
-                        : access.session(cookie.value())
-                                .map(audience -> new PageRoom.Asker(audience == Audience.INSTRUCTOR, ""));
-                if (holder.isPresent()) {
-                    server.known(context.channel(), audience(holder.get()));
-                    return holder;
-                }
-                out |= talk.room().isPresent() && talk.room().get().over(cookie.value());
+        for (String cookie : cookies) {
+            Optional<PageRoom.Asker> holder = talk.room().isPresent()
+                    ? talk.room().get().session(cookie)
+                    : access.session(cookie).map(audience -> new PageRoom.Asker(audience == Audience.INSTRUCTOR, ""));
+            if (holder.isPresent()) {
+                server.known(context.channel(), audience(holder.get()));
+                return holder;
             }
         }
-        boolean own = !out
-                && talk.room().isPresent()
+        boolean own = talk.room().isPresent()
+                && !isOut(cookies)
                 && PageAccess.isOwn((InetSocketAddress) context.channel().remoteAddress(), (InetSocketAddress)
                         context.channel().localAddress());
         return own ? Optional.of(ANYBODY) : Optional.empty();
     }
 
-    /** Whether its sender shows a session that is over. */
-    private boolean isOut(ChannelHandlerContext context, HttpRequest request) {
+    /** What its sender shows for a session of this server. */
+    private static List<String> cookies(ChannelHandlerContext context, HttpRequest request) {
         String name = cookieName(context);
-        return talk.room().isPresent()
-                && ServerCookieDecoder.STRICT.decode(cookies(request)).stream()
-                        .anyMatch(cookie ->
-                                cookie.name().equals(name) && talk.room().get().over(cookie.value()));
+        return ServerCookieDecoder.STRICT.decode(request.headers().get(HttpHeaderNames.COOKIE, "")).stream()
+                .filter(cookie -> cookie.name().equals(name))
+                .map(Cookie::value)
+                .toList();
+    }
+
+    /** Whether a session is over that its sender shows. */
+    private boolean isOut(List<String> cookies) {
+        return talk.room().isPresent() && cookies.stream().anyMatch(talk.room().get()::over);
     }
 
     /** To whoever is not in. */
-    private void notIn(ChannelHandlerContext context, HttpRequest request, Reply reply) {
+    private void notIn(List<String> cookies, Reply reply) {
         reply.text(
                 HttpResponseStatus.UNAUTHORIZED,
                 talk.room().isEmpty()
                         ? "a token is needed"
-                        : isOut(context, request)
+                        : isOut(cookies)
                                 ? "this device is out: ask your instructor for a new code"
                                 : "a code is needed: ask your instructor for one");
     }
 
     /** Whether its sender was let in, by its head alone. */
     boolean isKnown(ChannelHandlerContext context, HttpRequest head) {
-        return asker(context, head).isPresent();
+        return asker(context, cookies(context, head)).isPresent();
     }
 
     private static Audience audience(PageRoom.Asker asker) {
@@ -183,27 +176,19 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             reply.text(HttpResponseStatus.FORBIDDEN, "not for pages of another site");
             return;
         }
-        Optional<PageRoom.Asker> asker = asker(context, request);
-        if (path.equals("/stream") || path.startsWith("/stream/")) {
+        List<String> cookies = cookies(context, request);
+        Optional<PageRoom.Asker> asker = asker(context, cookies);
+        boolean stream = path.equals("/stream") || path.startsWith(STREAM);
+        boolean speech = path.equals(SpeechDesk.PATH) || path.startsWith(SpeechDesk.PATH + "/");
+        boolean question = path.startsWith(API) && talk.room().isPresent();
+        if (stream || speech || question) {
             if (asker.isEmpty()) {
-                notIn(context, request, reply);
-            } else {
-                stream(context, request, asker.get(), path, reply);
-            }
-            return;
-        }
-        if (isSpeech(path)) {
-            if (asker.isEmpty()) {
-                notIn(context, request, reply);
-            } else {
+                notIn(cookies, reply);
+            } else if (stream) {
+                stream(context, cookies, asker.get(), path, reply);
+            } else if (speech) {
                 Map<String, String> query = query(request);
                 speech(context, reply, () -> talk.speech().asked(asker.get(), path, query));
-            }
-            return;
-        }
-        if (path.startsWith(API) && talk.room().isPresent()) {
-            if (asker.isEmpty()) {
-                notIn(context, request, reply);
             } else {
                 ask(context, request, asker.get(), path, Optional.empty(), reply);
             }
@@ -213,18 +198,12 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         if (file.isEmpty()) {
             reply.text(HttpResponseStatus.NOT_FOUND, "no such page");
         } else if (asker.isEmpty() && !PageFiles.beforeEntry(path)) {
-            reply.redirect(isOut(context, request) ? "/enter?out" : "/enter");
+            reply.redirect(isOut(cookies) ? "/enter?out" : "/enter");
         } else if (file.get().instructor() && !asker.orElseThrow().instructor()) {
             reply.redirect(talk.room().isPresent() ? "/own" : "/student");
-        } else if (file.get().microphone()) {
-            reply.talkedOn(file.get().type(), file.get().octets());
         } else {
-            reply.octets(HttpResponseStatus.OK, file.get().type(), file.get().octets());
+            reply.file(file.get());
         }
-    }
-
-    private static boolean isSpeech(String path) {
-        return path.equals(SpeechDesk.PATH) || path.startsWith(SpeechDesk.PATH + "/");
     }
 
     private static Map<String, String> query(FullHttpRequest request) {
@@ -234,9 +213,10 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     }
 
     private void sound(ChannelHandlerContext context, FullHttpRequest request, String path, Reply reply) {
-        Optional<PageRoom.Asker> asker = asker(context, request);
+        List<String> cookies = cookies(context, request);
+        Optional<PageRoom.Asker> asker = asker(context, cookies);
         if (asker.isEmpty()) {
-            notIn(context, request, reply);
+            notIn(cookies, reply);
             return;
         }
         byte[] wav = new byte[request.content().readableBytes()];
@@ -245,21 +225,11 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         speech(context, reply, () -> talk.speech().heard(asker.get(), path, query, wav));
     }
 
-    /** On a thread that waits for programs; the answer comes back on the page's. */
+    /** On a thread that waits for programs; meanwhile the connection is not idle. */
     private void speech(ChannelHandlerContext context, Reply reply, Supplier<PageAnswer> work) {
-        boolean taken = talk.speech().later(() -> {
-            PageAnswer answer;
-            try {
-                answer = work.get();
-            } catch (RuntimeException e) {
-                LOG.debug("speech", e);
-                answer = PageAnswer.no(HttpResponseStatus.INTERNAL_SERVER_ERROR, "it did not work: " + e);
-            }
-            PageAnswer said = answer;
-            onPage(context, () -> {
-                waiting--;
-                reply.octets(said.status(), said.type(), said.octets());
-            });
+        boolean taken = later(talk.speech().work(), context, HttpResponseStatus.INTERNAL_SERVER_ERROR, work, said -> {
+            waiting--;
+            reply.answer(said);
         });
         if (taken) {
             waiting++;
@@ -268,7 +238,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         }
     }
 
-    /** On a thread that may wait; the answer comes back on the page's. */
+    /** On a thread that may wait for a disk. */
     private void ask(
             ChannelHandlerContext context,
             FullHttpRequest request,
@@ -276,33 +246,42 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             String path,
             Optional<JsonNode> order,
             Reply reply) {
+        PageRoom room = talk.room().orElseThrow();
         Map<String, String> query = query(request);
-        boolean taken = talk.later(() -> {
-            PageRoom.Answer answer;
-            try {
-                answer = talk.room().orElseThrow().ask(asker, path.substring(API.length()), query, order);
-            } catch (RuntimeException e) {
-                LOG.debug("{}", path, e);
-                answer = PageRoom.Answer.no("it did not work: " + e);
-            }
-            PageRoom.Answer said = answer;
-            onPage(context, () -> {
-                if (said.ok() && said.type().startsWith("text/html")) {
-                    reply.document(said.text());
-                } else {
-                    PageAnswer octets = PageAnswer.of(said);
-                    reply.octets(octets.status(), octets.type(), octets.octets());
-                }
-            });
-        });
+        boolean taken = later(
+                talk.work(),
+                context,
+                HttpResponseStatus.CONFLICT,
+                () -> PageAnswer.of(room.ask(asker, path.substring(API.length()), query, order)),
+                reply::answer);
         if (!taken) {
             reply.text(HttpResponseStatus.SERVICE_UNAVAILABLE, "too much waits for an answer: try again");
         }
     }
 
+    /** On another thread; the answer comes back on the page's. False where too much waits there already. */
+    private static boolean later(
+            PageWork work,
+            ChannelHandlerContext context,
+            HttpResponseStatus failed,
+            Supplier<PageAnswer> question,
+            Consumer<PageAnswer> answered) {
+        return work.later(() -> {
+            PageAnswer answer;
+            try {
+                answer = question.get();
+            } catch (RuntimeException e) {
+                LOG.debug("not answered", e);
+                answer = PageAnswer.no(failed, "it did not work: " + e);
+            }
+            PageAnswer said = answer;
+            onPage(context, () -> answered.accept(said));
+        });
+    }
+
     /** {@code /stream}, {@code /stream/student} of one flight; {@code /stream/room}, {@code /stream/NAME} of a room. */
     private void stream(
-            ChannelHandlerContext context, HttpRequest request, PageRoom.Asker asker, String path, Reply reply) {
+            ChannelHandlerContext context, List<String> cookies, PageRoom.Asker asker, String path, Reply reply) {
         String name = path.length() <= STREAM.length() ? "" : path.substring(STREAM.length());
         Audience audience = talk.room().isEmpty() && name.equals("student") ? Audience.STUDENT : audience(asker);
         if (talk.room().isEmpty()) {
@@ -324,14 +303,13 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         }
         context.channel().closeFuture().addListener(closed -> server.leave(context.channel()));
         context.writeAndFlush(head);
-        String cookies = cookies(request);
         String seen = name;
-        server.join(
+        server.join(new Viewers.Page(
                 context.channel(),
                 audience,
                 name,
                 asker,
-                () -> asker(context, cookies).filter(asker::equals).isPresent() && maySee(asker, seen));
+                () -> asker(context, cookies).filter(asker::equals).isPresent() && maySee(asker, seen)));
     }
 
     private boolean maySee(PageRoom.Asker asker, String stream) {
@@ -342,9 +320,10 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     }
 
     private void post(ChannelHandlerContext context, FullHttpRequest request, String path, Reply reply) {
-        Optional<PageRoom.Asker> asker = asker(context, request);
+        List<String> cookies = cookies(context, request);
+        Optional<PageRoom.Asker> asker = asker(context, cookies);
         if (asker.isEmpty() && !path.equals("/enter")) { // before anything of a stranger's is read
-            notIn(context, request, reply);
+            notIn(cookies, reply);
             return;
         }
         JsonNode order;
@@ -360,23 +339,13 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             pilots(context, asker.get(), "again", order, reply);
         } else if (path.startsWith(API) && talk.room().isPresent()) {
             ask(context, request, asker.get(), path, Optional.of(order), reply);
-        } else if (path.equals("/measure") || path.equals("/order")) {
-            Optional<PageShow> show = server.showOf(order.path("show").asText(""));
-            String what = order.path("do").asText();
-            if (path.equals("/order") && !asker.get().instructor() && Orders.isForPilots(what)) {
-                pilots(context, asker.get(), what, order, reply);
-            } else if (path.equals("/measure")) {
-                Optional<RoutePicture> plan = server.routesOf(order.path("show").asText(""));
-                plan.ifPresentOrElse(
-                        found -> measure(found, order, reply),
-                        () -> reply.json(Orders.refused("no lesson is flown there")));
-            } else if (show.isEmpty()) {
-                reply.json(Orders.refused("no lesson is flown there"));
-            } else if (!asker.get().instructor()) {
-                reply.text(HttpResponseStatus.FORBIDDEN, "the instructor's alone");
-            } else {
-                order(context, show.get(), order, reply);
-            }
+        } else if (path.equals("/measure")) {
+            server.routesOf(order.path("show").asText(""))
+                    .ifPresentOrElse(
+                            plan -> measure(plan, order, reply),
+                            () -> reply.json(Orders.refused("no lesson is flown there")));
+        } else if (path.equals("/order")) {
+            order(context, asker.get(), order, reply);
         } else {
             reply.text(HttpResponseStatus.NOT_FOUND, "no such order");
         }
@@ -399,8 +368,9 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         Optional<Audience> holder = access.holder(token);
         if (holder.isEmpty()) {
             if (guesses.wrong(from)) {
-                talk.warned("somebody at " + from.getHostAddress() + " showed " + Guesses.MOST
-                        + " wrong tokens to the page and must wait a minute");
+                talk.warned()
+                        .accept("somebody at " + from.getHostAddress() + " showed " + Guesses.MOST
+                                + " wrong tokens to the page and must wait a minute");
             }
             reply.text(HttpResponseStatus.FORBIDDEN, "that is not the token");
             return;
@@ -432,7 +402,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             }
         }
         String said = plan.measured(at[0], at[1], at[2], at[3]);
-        reply.json(JsonText.object("measured", json -> json.writeStringField("text", said)));
+        reply.json(Message.json("measured", json -> json.writeStringField("text", said)));
     }
 
     /** What a pilot may order at his own seat, as an instructor may at any. */
@@ -448,9 +418,23 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         place.get().show().orders().carryOut(place.get().seat(), asked, text -> answer(context, reply, text));
     }
 
-    private void order(ChannelHandlerContext context, PageShow show, JsonNode order, Reply reply) {
-        String done = JsonText.object("done", json -> {});
-        switch (order.path("do").asText()) {
+    private void order(ChannelHandlerContext context, PageRoom.Asker asker, JsonNode order, Reply reply) {
+        String what = order.path("do").asText();
+        Optional<PageShow> there = server.showOf(order.path("show").asText(""));
+        if (!asker.instructor() && Orders.isForPilots(what)) {
+            pilots(context, asker, what, order, reply);
+        } else if (there.isEmpty()) {
+            reply.json(Orders.refused("no lesson is flown there"));
+        } else if (!asker.instructor()) {
+            reply.text(HttpResponseStatus.FORBIDDEN, "the instructor's alone");
+        } else {
+            instructors(context, there.get(), what, order, reply);
+        }
+    }
+
+    private void instructors(ChannelHandlerContext context, PageShow show, String what, JsonNode order, Reply reply) {
+        String done = Message.json("done", json -> {});
+        switch (what) {
             case "start" -> {
                 show.actions().start();
                 reply.json(done);
@@ -460,7 +444,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                 reply.json(done);
             }
             case "show" -> {
-                Optional<Topic> topic = topic(order.path("what").asText());
+                Optional<Topic> topic = Topic.shown(order.path("what").asText());
                 topic.ifPresent(
                         shown -> server.show(show, shown, order.path("visible").asBoolean()));
                 reply.json(topic.isPresent() ? done : Orders.refused("nothing of that name is shown"));
@@ -487,17 +471,6 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         } catch (RejectedExecutionException e) {
             LOG.debug("an answer came when the page was closed already", e);
         }
-    }
-
-    private static Optional<Topic> topic(String what) {
-        return switch (what) {
-            case "next" -> Optional.of(Topic.NEXT);
-            case "route" -> Optional.of(Topic.ROUTE);
-            case "grade" -> Optional.of(Topic.GRADE);
-            case "position" -> Optional.of(Topic.POSITION);
-            case "words" -> Optional.of(Topic.WORDS);
-            default -> Optional.empty();
-        };
     }
 
     @Override

@@ -30,7 +30,6 @@ public interface PageRoom {
      * What becomes of a code that is typed.
      *
      * @param cookie of the session; empty if he is not in
-     * @param instructor what he is let in as
      * @param why he is not in, one line; empty if he is
      */
     record Joined(Optional<String> cookie, boolean instructor, String why) {}
@@ -49,13 +48,7 @@ public interface PageRoom {
         NOT_YOURS
     }
 
-    /**
-     * An answer.
-     *
-     * @param outcome whether it was done; where not, the text says why in one line
-     * @param type media type
-     * @param text for the page
-     */
+    /** An answer of a media type; where it was not done, the text says why in one line. */
     record Answer(Outcome outcome, String type, String text) {
 
         /** {@return whether it was done} */
@@ -63,21 +56,12 @@ public interface PageRoom {
             return outcome == Outcome.DONE;
         }
 
-        /**
-         * An answer of any kind.
-         *
-         * @param type media type
-         * @param text for the page
-         */
+        /** An answer of any media type. */
         public static Answer of(String type, String text) {
             return new Answer(Outcome.DONE, type, text);
         }
 
-        /**
-         * An answer in JSON.
-         *
-         * @param text one value
-         */
+        /** An answer in JSON, one value. */
         public static Answer json(String text) {
             return of("application/json", text);
         }
@@ -87,42 +71,22 @@ public interface PageRoom {
             return json("{\"done\":true}");
         }
 
-        /**
-         * Not done.
-         *
-         * @param why one line
-         * @return refused
-         */
+        /** Not done, and why in one line. */
         public static Answer no(String why) {
             return not(Outcome.NOT_NOW, why);
         }
 
-        /**
-         * Not understood.
-         *
-         * @param why one line: what would be right
-         * @return refused
-         */
+        /** Not understood: one line says what would be right. */
         public static Answer bad(String why) {
             return not(Outcome.BAD, why);
         }
 
-        /**
-         * Nothing of that name.
-         *
-         * @param why one line
-         * @return refused
-         */
+        /** Nothing of that name; one line. */
         public static Answer unknown(String why) {
             return not(Outcome.UNKNOWN, why);
         }
 
-        /**
-         * Not for whoever asks.
-         *
-         * @param why one line
-         * @return refused
-         */
+        /** Not for whoever asks; one line says why. */
         public static Answer notYours(String why) {
             return not(Outcome.NOT_YOURS, why);
         }
@@ -132,16 +96,7 @@ public interface PageRoom {
         }
     }
 
-    /**
-     * A clearance that is read back without a flight.
-     *
-     * @param clearance to be spoken
-     * @param callsign of whom it is for
-     * @param chart it is on
-     * @param filed route before it
-     * @param voice what was learnt of the pilot's voice
-     * @param heard told what was heard of a readback
-     */
+    /** A clearance that is read back without a flight, by that callsign, on that chart and filed route. */
     record Exercise(
             Clearance clearance, String callsign, Chart chart, FiledRoute filed, PilotVoice voice, Hearing heard) {}
 
@@ -149,57 +104,34 @@ public interface PageRoom {
     interface Hearing {
 
         /**
-         * Heard.
-         *
-         * @param words as heard
-         * @param elements what they are worth; unclear where it was not sure
-         * @param wav its sound, where the user asked that it be kept
+         * These words were heard, and what their elements are worth, unclear where it was not sure; with the sound
+         * where the user asked that it be kept.
          */
         void heard(String words, List<Readback.Element> elements, Optional<byte[]> wav);
     }
 
-    /**
-     * What was learnt of the voice of the pilot who sits somewhere.
-     *
-     * @param show of his seat
-     * @return empty where it is not known
-     */
+    /** What was learnt of the voice of the pilot who sits at the seat of a show; empty where it is not known. */
     default Optional<PilotVoice> voice(String show) {
         return Optional.empty();
     }
 
-    /**
-     * Keeps it with the pilot who sits there, if one does.
-     *
-     * @param show of his seat
-     * @param voice as it was learnt
-     */
+    /** Keeps it with the pilot who sits there, if one does. */
     default void keepVoice(String show, PilotVoice voice) {}
 
     /**
-     * What somebody is to hear and read back without a flight.
-     *
-     * @param asker who
-     * @param id of the exercise
-     * @return empty if there is none, or it is another pilot's
+     * What somebody is to hear and read back without a flight; empty if there is no such exercise, or it is another
+     * pilot's.
      */
     default Optional<Exercise> exercise(Asker asker, String id) {
         return Optional.empty();
     }
 
-    /**
-     * Who shows this cookie.
-     *
-     * @param cookie any text
-     * @return empty if it is no session, or one that was taken back
-     */
+    /** Who shows this cookie; empty if it is no session, or one that was taken back. */
     Optional<Asker> session(String cookie);
 
     /**
      * Whether somebody's session was taken back, or is too old: he is a stranger, also at this machine's own browser.
-     *
-     * @param cookie any text
-     * @return false if it is no session of this room, or one that holds
+     * False if the cookie is no session of this room, or one that holds.
      */
     boolean over(String cookie);
 
@@ -208,27 +140,15 @@ public interface PageRoom {
         return 0;
     }
 
-    /**
-     * Somebody types a code.
-     *
-     * @param code as typed
-     * @param from where
-     * @return whether he is in
-     */
+    /** Somebody types a code. */
     Joined join(String code, InetAddress from);
 
-    /**
-     * The room as somebody may see it; cheap, called twice a second on the page's thread.
-     *
-     * @param asker for whom
-     * @return one JSON object
-     */
+    /** The room as somebody may see it, one JSON object; cheap, called twice a second on the page's thread. */
     String board(Asker asker);
 
     /**
      * An aircraft where it was last heard, for a map of the room.
      *
-     * @param seat name of its show
      * @param name of who sits there, else of the seat
      * @param position WGS 84
      * @param trackTrueDeg over the ground; empty where unsent
@@ -254,32 +174,17 @@ public interface PageRoom {
         return List.of();
     }
 
-    /**
-     * Whether somebody may look at a show.
-     *
-     * @param asker who
-     * @param show name
-     * @return true if so
-     */
+    /** Whether somebody may look at a show. */
     boolean maySee(Asker asker, String show);
 
-    /**
-     * Whether a show is of the seat that somebody sits at.
-     *
-     * @param asker who
-     * @param show name
-     * @return true so for an instructor, too
-     */
+    /** Whether a show is of the seat that somebody sits at; true so for an instructor, too. */
     boolean mayTalk(Asker asker, String show);
 
     /**
      * Answers a question or carries out an order, on a thread that may wait for a disk.
      *
-     * @param asker who
      * @param path below {@code /api/}
-     * @param query what stands behind the path
      * @param order what is asked; missing for a question
-     * @return the answer
      */
     Answer ask(Asker asker, String path, Map<String, String> query, Optional<JsonNode> order);
 }

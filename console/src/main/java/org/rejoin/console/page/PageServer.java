@@ -1,7 +1,10 @@
 package org.rejoin.console.page;
 
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.net.NetworkInterface;
+import java.net.SocketException;
 import java.time.LocalDate;
 import java.util.Collection;
 import java.util.List;
@@ -14,9 +17,9 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
-import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import javax.net.ssl.KeyManagerFactory;
 
 import org.rejoin.console.grade.Grade;
@@ -47,14 +50,16 @@ public final class PageServer implements AutoCloseable {
     private static final Logger LOG = LoggerFactory.getLogger(PageServer.class);
 
     private static final long TICK_MS = 50;
+
+    /** Questions and orders that wait for a disk. */
+    private static final int MOST_WAITING = 200;
+
     private static final long STATUS_EVERY_TICKS = 20;
     private static final long AGES_EVERY_TICKS = 10;
 
     /**
      * What the page is of.
      *
-     * @param lesson flown
-     * @param set graded against
      * @param date for the magnetic model; may change until the first sample
      * @param caution for the foot of the page
      * @param waits whether the lesson waits for the instructor's start
@@ -66,6 +71,9 @@ public final class PageServer implements AutoCloseable {
 
     /** The stream of the room. */
     static final String ROOM = "room";
+
+    /** A browser that lost the stream asks again after a second. */
+    static final String RETRY = "retry: 1000\n\n";
 
     /** What is told of a show that there is not. */
     private static final String NOTHING = "data: {\"k\":\"nothing\"}\n";
@@ -95,7 +103,14 @@ public final class PageServer implements AutoCloseable {
         PageFiles files = new PageFiles(room.isPresent());
         Guesses guesses = new Guesses(System::nanoTime);
         this.talk = new PageTalk(
-                this, access, guesses, files, room, new SpeechDesk(opening.speech(), this, room), opening.warned());
+                this,
+                access,
+                guesses,
+                files,
+                room,
+                new SpeechDesk(opening.speech(), this, room),
+                new PageWork("page-work", 1, MOST_WAITING),
+                opening.warned());
         this.connections = new PageConnections(
                 limits,
                 opening.tls(),
@@ -117,13 +132,29 @@ public final class PageServer implements AutoCloseable {
         if (bound.cause() != null) {
             talk.close();
             group.shutdownGracefully(0, 1, TimeUnit.SECONDS).awaitUninterruptibly(2, TimeUnit.SECONDS);
-            throw new IOException(
-                    "the page cannot be served on port " + bind.getPort() + " of " + bind.getHostString() + ": "
-                            + bound.cause().getMessage() + "; choose another with --page PORT",
-                    bound.cause());
+            throw new IOException(notServed(bind, bound.cause()), bound.cause());
         }
         this.channel = bound.channel();
         this.ticking = group.next().scheduleWithFixedDelay(this::tick, TICK_MS, TICK_MS, TimeUnit.MILLISECONDS);
+    }
+
+    /** Another port helps only where the address is one of this machine's. */
+    private static String notServed(InetSocketAddress bind, Throwable cause) {
+        try {
+            if (!bind.getAddress().isAnyLocalAddress()
+                    && NetworkInterface.getByInetAddress(bind.getAddress()) == null) {
+                return bind.getAddress().getHostAddress() + " is no address of this machine; --page-bind takes one of: "
+                        + NetworkInterface.networkInterfaces()
+                                .flatMap(NetworkInterface::inetAddresses)
+                                .filter(each -> !each.isLinkLocalAddress())
+                                .map(InetAddress::getHostAddress)
+                                .collect(Collectors.joining(", "));
+            }
+        } catch (SocketException e) {
+            LOG.debug("addresses of this machine", e);
+        }
+        return "the page cannot be served on port " + bind.getPort() + " of " + bind.getHostString() + ": "
+                + cause.getMessage() + "; choose another with --page PORT";
     }
 
     private record Opening(
@@ -140,9 +171,6 @@ public final class PageServer implements AutoCloseable {
      *
      * @param bind address and port; port 0 takes a free one
      * @param token that lets the instructor in; empty lets everyone, which is allowed on loopback only
-     * @param setting what the page is of
-     * @param actions what the instructor can do
-     * @param speech what this machine can say and hear
      * @return the open page; close it
      * @throws IOException if the address cannot be served on, or needs a token; one line
      */
@@ -178,8 +206,6 @@ public final class PageServer implements AutoCloseable {
      *
      * @param bind address and port; port 0 takes a free one
      * @param tls key and certificate for an encrypted page; empty for one that is not
-     * @param room answers, and says who may what
-     * @param speech what this machine can say and hear
      * @param warned takes one line for whoever runs the program
      * @return the open page; close it
      * @throws IOException if the address cannot be served on; one line
@@ -212,14 +238,7 @@ public final class PageServer implements AutoCloseable {
         return access.studentToken();
     }
 
-    /**
-     * Shows one more seat of the only show.
-     *
-     * @param id what the actions know it by
-     * @param label for people
-     * @param grade so far; asked on the flight's thread
-     * @return the watcher that shows it; called on the flight's thread
-     */
+    /** Shows one more seat of the only show, as {@link PageShow#seat(String, String, Supplier)} does. */
     public SeatPage seat(String id, String label, Supplier<Grade> grade) {
         return only().seat(id, label, grade);
     }
@@ -228,14 +247,7 @@ public final class PageServer implements AutoCloseable {
         return Objects.requireNonNull(shows.get(ONLY));
     }
 
-    /**
-     * Begins a show, in place of one of the same name. Open pages are told all of it.
-     *
-     * @param name letters and digits
-     * @param setting what is flown
-     * @param actions what can be done to it
-     * @return the show
-     */
+    /** Begins a show named by letters and digits, in place of one of the same name. Open pages are told all of it. */
     public PageShow show(String name, Setting setting, PageActions actions) {
         PageShow show = new PageShow(name, setting, actions);
         shows.put(name, show);
@@ -253,11 +265,7 @@ public final class PageServer implements AutoCloseable {
         }
     }
 
-    /**
-     * A show is over: its last picture stays until the next.
-     *
-     * @param show to end
-     */
+    /** A show is over: its last picture stays until the next. */
     public void over(PageShow show) {
         boolean told = onThread(() -> {
             show.picture().stage(Picture.Stage.OVER);
@@ -267,11 +275,7 @@ public final class PageServer implements AutoCloseable {
         LOG.debug("show {} is over, told: {}", show.name(), told);
     }
 
-    /**
-     * Takes a show away with all it showed; pages that are open on it are told that there is none.
-     *
-     * @param name of it
-     */
+    /** Takes a show away with all it showed; pages that are open on it are told that there is none. */
     public void remove(String name) {
         shows.remove(name);
         boolean told = onThread(() -> {
@@ -282,11 +286,7 @@ public final class PageServer implements AutoCloseable {
         LOG.debug("show {} is taken away, told: {}", name, told);
     }
 
-    /**
-     * Pages let go because they did not read.
-     *
-     * @return 0 or more
-     */
+    /** How many pages were let go because they did not read. */
     public long dropped() {
         return viewers.dropped();
     }
@@ -294,7 +294,6 @@ public final class PageServer implements AutoCloseable {
     /**
      * How the flight keeps up with what is sent.
      *
-     * @param behindS following is so much behind, seconds
      * @param lost datagrams that the system dropped before they could be taken
      */
     public void load(double behindS, long lost) {
@@ -302,20 +301,12 @@ public final class PageServer implements AutoCloseable {
         shows.values().forEach(loads);
     }
 
-    /**
-     * What arrives and cannot be flown by.
-     *
-     * @param lines one a sender; empty where all is understood
-     */
+    /** What arrives and cannot be flown by, a line for each sender; empty where all is understood. */
     public void unread(List<String> lines) {
         shows.values().forEach(show -> show.picture().unread(lines));
     }
 
-    /**
-     * Whether the flight is recorded.
-     *
-     * @param why nothing is just now; empty where all is
-     */
+    /** Why nothing is recorded just now; empty where all is. */
     public void notRecorded(String why) {
         shows.values().forEach(show -> show.picture().notRecorded(why));
     }
@@ -383,25 +374,30 @@ public final class PageServer implements AutoCloseable {
     }
 
     /** A page was opened; it is told the news for as long as it may be. On the page's thread. */
-    void join(Channel page, Audience audience, String name, PageRoom.Asker asker, BooleanSupplier mayStay) {
+    void join(Viewers.Page page) {
         tick();
-        if (name.equals(ROOM)) {
-            StringBuilder text = new StringBuilder("retry: 1000\n\n");
-            room.ifPresent(known -> Picture.line(text, known.board(asker)));
-            viewers.add(page, audience, name, asker, mayStay, text.toString());
-            return;
+        viewers.add(page, whole(page));
+    }
+
+    private String whole(Viewers.Page page) {
+        if (page.show().equals(ROOM)) {
+            return RETRY + room.map(known -> board(known, page.asker())).orElse("");
         }
-        if (name.equals(MAP)) {
-            String text = room.map(known -> map.whole(seat -> isOnMap(known, asker, seat)))
-                    .orElse("");
-            viewers.add(page, audience, name, asker, mayStay, "retry: 1000\n\n" + text);
-            return;
+        if (page.show().equals(MAP)) {
+            return RETRY
+                    + room.map(known -> map.whole(seat -> isOnMap(known, page.asker(), seat)))
+                            .orElse("");
         }
-        PageShow show = shows.get(name);
-        String whole = show == null
-                ? "retry: 1000\n\n" + NOTHING
-                : show.picture().whole(audience, viewers.size() + 1, viewers.dropped());
-        viewers.add(page, audience, name, asker, mayStay, whole);
+        PageShow show = shows.get(page.show());
+        return show == null
+                ? RETRY + NOTHING
+                : show.picture().whole(page.audience(), viewers.size() + 1, viewers.dropped());
+    }
+
+    private static String board(PageRoom known, PageRoom.Asker asker) {
+        StringBuilder text = new StringBuilder();
+        Picture.line(text, known.board(asker));
+        return text.toString();
     }
 
     /** A page was closed. On the page's thread. */
@@ -453,12 +449,10 @@ public final class PageServer implements AutoCloseable {
             }
         }
         if (ages) {
-            room.ifPresent(known -> viewers.tell(ROOM, asker -> {
-                StringBuilder text = new StringBuilder();
-                Picture.line(text, known.board(asker));
-                return text.toString();
-            }));
-            room.ifPresent(this::tellMap);
+            room.ifPresent(known -> {
+                viewers.tell(ROOM, asker -> board(known, asker));
+                tellMap(known);
+            });
         }
     }
 

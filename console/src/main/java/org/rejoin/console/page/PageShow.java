@@ -46,25 +46,15 @@ public final class PageShow {
     }
 
     /**
-     * Shows one more seat.
-     *
-     * @param id what the actions know it by
-     * @param label for people
-     * @param grade so far; asked on the flight's thread
-     * @return the watcher that shows it; called on the flight's thread
+     * Shows one more seat: the actions know it by its identifier, people by its label. The grade so far is asked on the
+     * flight's thread, and the watcher is called on it.
      */
     public SeatPage seat(String id, String label, Supplier<Grade> grade) {
         return seat(id, label, label, grade);
     }
 
     /**
-     * Shows one more seat, which has a callsign beside its name.
-     *
-     * @param id what the actions know it by
-     * @param label for people
-     * @param marking as sent; ATC calls it so where it is a callsign
-     * @param grade so far; asked on the flight's thread
-     * @return the watcher that shows it; called on the flight's thread
+     * Shows one more seat, which has a marking beside its name as it was sent; ATC calls it so where it is a callsign.
      */
     public SeatPage seat(String id, String label, String marking, Supplier<Grade> grade) {
         return seats.computeIfAbsent(
@@ -97,11 +87,7 @@ public final class PageShow {
                 : Optional.ofNullable(seats.get(id));
     }
 
-    /**
-     * Whether its flight is recorded; may be told from any thread.
-     *
-     * @param why nothing is just now; empty where all is
-     */
+    /** Why its flight is not recorded just now; empty where it is. May be told from any thread. */
     public void notRecorded(String why) {
         picture.notRecorded(why);
     }
@@ -143,11 +129,7 @@ public final class PageShow {
     }
 
     /**
-     * Places on the plan of a lesson, as its picture has them.
-     *
-     * @param setting what was flown
-     * @param places WGS 84
-     * @return for each, nautical miles east and south of the middle of the plan
+     * Places on WGS 84 as the picture of a lesson has them: nautical miles east and south of the middle of its plan.
      */
     public static List<double[]> onPlan(PageServer.Setting setting, List<Position> places) {
         RoutePicture routes = new RoutePicture(setting.lesson(), setting.date());
@@ -158,14 +140,8 @@ public final class PageShow {
     }
 
     /**
-     * A flight that is over, as a page would have been told it: for a debrief, and to try a lesson.
-     *
-     * @param setting what was flown
-     * @param id of its seat
-     * @param label of its seat
-     * @param grade of it
-     * @param record of it, whole
-     * @return a stream of server-sent events
+     * A flight that is over, as a page would have been told it, a stream of server-sent events: for a debrief, and to
+     * try a lesson.
      */
     public static String replayed(
             PageServer.Setting setting, String id, String label, Grade grade, FlightRecord record) {

@@ -15,13 +15,7 @@ final class PageWork {
 
     private final ThreadPoolExecutor work;
 
-    /**
-     * Some threads.
-     *
-     * @param name of each
-     * @param threads at most
-     * @param mostWaiting tasks beyond those that are worked on
-     */
+    /** So many threads at most, and tasks that wait beyond those that are worked on. */
     PageWork(String name, int threads, int mostWaiting) {
         this.work = new ThreadPoolExecutor(
                 threads, threads, 10, TimeUnit.SECONDS, new ArrayBlockingQueue<>(mostWaiting), task -> {
@@ -47,11 +41,7 @@ final class PageWork {
         work.shutdown();
     }
 
-    /**
-     * Ends what is worked on.
-     *
-     * @param mostS it waits for, seconds
-     */
+    /** Ends what is worked on, and waits for it so many seconds at most. */
     void end(long mostS) {
         work.shutdownNow();
         try {

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 
 import org.rejoin.console.grade.ToleranceSet;
+import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.words.CleanText;
@@ -35,8 +36,7 @@ final class Picture {
     private final String caution;
     private final RoutePicture routes;
     private final Map<String, SeatPicture> seats = new LinkedHashMap<>();
-    private final Set<Topic> shown =
-            EnumSet.of(Topic.OPEN, Topic.NEXT, Topic.ROUTE, Topic.GRADE, Topic.POSITION, Topic.WORDS);
+    private final Set<Topic> shown = EnumSet.complementOf(EnumSet.of(Topic.INSTRUCTOR));
     private Stage stage;
     private volatile Load load = new Load(0, 0);
     private volatile List<String> unread = List.of();
@@ -100,7 +100,7 @@ final class Picture {
     }
 
     private String seatLine(String id, String label) {
-        return JsonText.object("seat", json -> {
+        return Message.json("seat", json -> {
             json.writeStringField("seat", id);
             json.writeStringField("label", CleanText.of(label));
             if (lesson.radio().isPresent()) {
@@ -115,21 +115,12 @@ final class Picture {
 
     /** What is new since the last call. */
     void update(Texts texts) {
-        for (SeatPicture seat : seats.values()) {
-            seat.update(
-                    message -> {
-                        for (Audience audience : Audience.values()) {
-                            if (sees(audience, message.topic())) {
-                                line(texts.text(audience), message.json());
-                            }
-                        }
-                    },
-                    (label, fresh, now) -> {
-                        for (Audience audience : Audience.values()) {
-                            rows(texts.text(audience), audience, label, fresh, now);
-                        }
-                    });
-        }
+        seats.forEach((id, seat) -> {
+            SeatPicture.Told fresh = seat.update();
+            for (Audience audience : Audience.values()) {
+                tell(texts.text(audience), audience, id, fresh);
+            }
+        });
     }
 
     private record Load(double behindS, long lost) {}
@@ -151,23 +142,17 @@ final class Picture {
 
     /** The stage, what students are shown, and what was lost on the way. */
     String status(int pages, long dropped) {
-        return JsonText.object("status", json -> {
+        return Message.json("status", json -> {
             json.writeStringField("stage", stage.name());
-            json.writeBooleanField("next", shown.contains(Topic.NEXT));
-            json.writeBooleanField("route", shown.contains(Topic.ROUTE));
-            json.writeBooleanField("grade", shown.contains(Topic.GRADE));
-            json.writeBooleanField("position", shown.contains(Topic.POSITION));
-            json.writeBooleanField("words", shown.contains(Topic.WORDS));
+            for (Topic topic : Topic.SHOWN) {
+                json.writeBooleanField(topic.word(), shown.contains(topic));
+            }
             json.writeNumberField("pages", pages);
             json.writeNumberField("dropped", dropped);
             json.writeNumberField("behind_s", Math.round(load.behindS()));
             json.writeNumberField("not_taken", load.lost());
             json.writeStringField("not_recorded", CleanText.of(notRecorded));
-            json.writeArrayFieldStart("unread");
-            for (String line : unread) {
-                json.writeString(CleanText.of(line));
-            }
-            json.writeEndArray();
+            Json.texts(json, "unread", unread.stream().map(CleanText::of).toList());
             json.writeNumberField(
                     "lost", seats.values().stream().mapToLong(SeatPicture::lost).sum());
         });
@@ -175,8 +160,8 @@ final class Picture {
 
     /** Everything, for a page that has just been opened. */
     String whole(Audience audience, int pages, long dropped) {
-        StringBuilder text = new StringBuilder("retry: 1000\n\n");
-        line(text, JsonText.object("hello", json -> {
+        StringBuilder text = new StringBuilder(PageServer.RETRY);
+        line(text, Message.json("hello", json -> {
             json.writeStringField("title", CleanText.of(lesson.title()));
             json.writeStringField("route", CleanText.of(lesson.filed().text()));
             json.writeStringField("standard", CleanText.of(set.title()));
@@ -191,28 +176,24 @@ final class Picture {
         line(text, status(pages, dropped));
         seats.forEach((id, seat) -> {
             line(text, seatLine(id, seat.label()));
-            seat.all(
-                    message -> {
-                        if (sees(audience, message.topic())) {
-                            line(text, message.json());
-                        }
-                    },
-                    (name, fresh, now) -> rows(text, audience, name, fresh, now));
+            tell(text, audience, id, seat.all());
         });
         line(text, "{\"k\":\"ready\"}");
         return text.toString();
     }
 
-    private void rows(StringBuilder text, Audience audience, String seat, List<Row> fresh, @Nullable Row now) {
-        if (!sees(audience, Topic.POSITION)) {
-            return;
+    private void tell(StringBuilder text, Audience audience, String seat, SeatPicture.Told told) {
+        told.messages().stream()
+                .filter(message -> sees(audience, message.topic()))
+                .forEach(message -> line(text, message.json()));
+        if (sees(audience, Topic.POSITION) && told.hasRows()) {
+            rows(text, seat, told.rows(), told.now(), sees(audience, Topic.ROUTE));
         }
-        rows(text, seat, fresh, now, sees(audience, Topic.ROUTE));
     }
 
     static void rows(StringBuilder text, String seat, List<Row> fresh, @Nullable Row now, boolean withLine) {
         text.append("data: ");
-        String head = JsonText.object("rows", json -> json.writeStringField("seat", seat));
+        String head = Message.json("rows", json -> json.writeStringField("seat", seat));
         text.append(head, 0, head.length() - 1).append(",\"rows\":[");
         for (int i = 0; i < fresh.size(); i++) {
             text.append(i == 0 ? "" : ",");

@@ -12,6 +12,7 @@ import java.util.regex.Pattern;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.console.json.Json;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.ReadBack;
@@ -67,17 +68,14 @@ final class Readbacks {
             return Orders.refused("no clearance was issued yet");
         }
         List<Readback.Element> elements = elements(page, lesson, issued.get(), "");
-        return JsonText.object("elements", json -> {
+        return Message.json("elements", json -> {
             json.writeNumberField("clearance", page.clearances().numberOf(issued.get()));
-            json.writeArrayFieldStart("elements");
-            for (Readback.Element element : elements) {
-                json.writeStartArray();
-                json.writeString(element.what());
-                json.writeString(CleanText.of(element.expected()));
-                json.writeBoolean(element.must());
-                json.writeEndArray();
-            }
-            json.writeEndArray();
+            Json.member(
+                    json,
+                    "elements",
+                    elements.stream()
+                            .map(each -> List.of(each.what(), CleanText.of(each.expected()), each.must()))
+                            .toList());
         });
     }
 
@@ -144,19 +142,19 @@ final class Readbacks {
                         new InstructorFile.Sound(page.clearances().numberOf(issued.get()), wav),
                         done -> done.problem().ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why)),
                         () -> page.noteToInstructor("the sound is kept now")));
-        answer.accept(JsonText.object("readback", json -> {
+        answer.accept(Message.json("readback", json -> {
             json.writeStringField("outcome", readback.outcome().name().toLowerCase(Locale.ROOT));
-            json.writeArrayFieldStart("elements");
-            for (Readback.Element element : elements) {
-                json.writeStartArray();
-                json.writeString(element.what());
-                json.writeString(element.verdict().name());
-                json.writeString(CleanText.of(element.expected()));
-                json.writeString(CleanText.of(element.found()));
-                json.writeBoolean(element.must());
-                json.writeEndArray();
-            }
-            json.writeEndArray();
+            Json.member(
+                    json,
+                    "elements",
+                    elements.stream()
+                            .map(each -> List.of(
+                                    each.what(),
+                                    each.verdict(),
+                                    CleanText.of(each.expected()),
+                                    CleanText.of(each.found()),
+                                    each.must()))
+                            .toList());
         }));
     }
 
@@ -206,7 +204,7 @@ final class Readbacks {
                         kept.problem().isPresent()
                                 ? Orders.refused("the readback is not kept: "
                                         + kept.problem().get())
-                                : JsonText.object("done", json -> json.writeBooleanField("kept", kept.onDisk()))),
+                                : Message.json("done", json -> json.writeBooleanField("kept", kept.onDisk()))),
                 () -> page.noteToInstructor("the readback is kept now"));
     }
 
@@ -228,7 +226,7 @@ final class Readbacks {
         int times = page.clearances().again(again.number());
         actions.keep(
                 again,
-                kept -> answer.accept(JsonText.object("again", json -> {
+                kept -> answer.accept(Message.json("again", json -> {
                     json.writeNumberField("clearance", again.number());
                     json.writeNumberField("times", times);
                     json.writeBooleanField("kept", kept.onDisk());

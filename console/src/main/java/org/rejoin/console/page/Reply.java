@@ -35,11 +35,11 @@ final class Reply {
     }
 
     void json(String text) {
-        octets(HttpResponseStatus.OK, "application/json", text.getBytes(StandardCharsets.UTF_8));
+        answer(PageAnswer.json(text));
     }
 
     void text(HttpResponseStatus status, String text) {
-        octets(status, "text/plain; charset=utf-8", text.getBytes(StandardCharsets.UTF_8));
+        answer(PageAnswer.no(status, text));
     }
 
     void redirect(String path) {
@@ -55,24 +55,22 @@ final class Reply {
         send(response);
     }
 
-    /** A report: a page that needs nothing but itself and brings its own policy, stricter than ours. */
-    void document(String html) {
-        DefaultFullHttpResponse response =
-                response(HttpResponseStatus.OK, "text/html; charset=utf-8", html.getBytes(StandardCharsets.UTF_8));
-        response.headers()
-                .set("Content-Security-Policy", "frame-ancestors 'self'; base-uri 'none'; form-action 'none'");
+    /** A report in HTML needs nothing but itself and brings its own policy, stricter than ours. */
+    void answer(PageAnswer answer) {
+        DefaultFullHttpResponse response = response(answer.status(), answer.type(), answer.octets());
+        if (answer.type().startsWith("text/html")) {
+            response.headers()
+                    .set("Content-Security-Policy", "frame-ancestors 'self'; base-uri 'none'; form-action 'none'");
+        }
         send(response);
     }
 
-    /** A page that a pilot talks on. */
-    void talkedOn(String type, byte[] octets) {
-        DefaultFullHttpResponse response = response(HttpResponseStatus.OK, type, octets);
-        response.headers().set("Permissions-Policy", NO_DEVICES + "(self)");
+    void file(PageFiles.PageFile file) {
+        DefaultFullHttpResponse response = response(HttpResponseStatus.OK, file.type(), file.octets());
+        if (file.microphone()) {
+            response.headers().set("Permissions-Policy", NO_DEVICES + "(self)");
+        }
         send(response);
-    }
-
-    void octets(HttpResponseStatus status, String type, byte[] octets) {
-        send(response(status, type, octets));
     }
 
     private static DefaultFullHttpResponse response(HttpResponseStatus status, String type, byte[] octets) {

@@ -17,6 +17,7 @@ import java.util.function.Predicate;
 
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.draw.Projection;
+import org.rejoin.console.json.Json;
 import org.rejoin.console.words.CleanText;
 
 import org.jspecify.annotations.Nullable;
@@ -37,6 +38,8 @@ final class RoomMap {
     private static final double FAR_NM = 500;
 
     private static final Row.Line NO_LINE = new Row.Line(0, -1, OptionalDouble.empty(), OptionalDouble.empty(), 0);
+
+    private record Here(String seat, String label, boolean off) {}
 
     private record Fix(double timeS, Position position, double trackDeg, double speedKt, boolean apart) {}
 
@@ -82,12 +85,8 @@ final class RoomMap {
     private @Nullable RoutePicture routes;
 
     /**
-     * Takes where everybody is.
-     *
-     * @param seen every seat that is heard
-     * @param routeOf the picture of the lesson of a seat; empty before its first
-     * @param timeS of any clock
-     * @return whether the plan is another one: all of it must be told again
+     * Takes where everybody is who is heard, at a time of any clock; the picture of the lesson of a seat is empty
+     * before its first. Whether the plan is another one: then all of it must be told again.
      */
     boolean update(List<PageRoom.Seen> seen, Function<String, Optional<RoutePicture>> routeOf, double timeS) {
         Set<String> here = new HashSet<>();
@@ -126,11 +125,11 @@ final class RoomMap {
             Picture.line(text, "{\"k\":\"nothing\"}");
             return text.toString();
         }
-        Picture.line(text, JsonText.object("hello", json -> {
-            json.writeArrayFieldStart("centre");
-            json.writeNumber(plan.centre().latitudeDeg());
-            json.writeNumber(plan.centre().longitudeDeg());
-            json.writeEndArray();
+        Picture.line(text, Message.json("hello", json -> {
+            Json.member(
+                    json,
+                    "centre",
+                    List.of(plan.centre().latitudeDeg(), plan.centre().longitudeDeg()));
             plan.writeVariation(json);
             plan.writeChart(json);
         }));
@@ -152,23 +151,16 @@ final class RoomMap {
         List<Seat> allowed = seats.values().stream()
                 .filter(seat -> may.test(seat.last.seat()))
                 .toList();
-        Picture.line(text, JsonText.object("here", json -> {
-            json.writeArrayFieldStart("seats");
-            for (Seat seat : allowed) {
-                json.writeStartObject();
-                json.writeStringField("seat", seat.last.seat());
-                json.writeStringField("label", CleanText.of(seat.last.name()));
-                json.writeBooleanField("off", seat.last.off());
-                json.writeEndObject();
-            }
-            json.writeEndArray();
-        }));
+        List<Here> here = allowed.stream()
+                .map(seat -> new Here(seat.last.seat(), CleanText.of(seat.last.name()), seat.last.off()))
+                .toList();
+        Picture.line(text, Message.json("here", json -> Json.member(json, "seats", here)));
         for (Seat seat : allowed) {
             Fix now = seat.now;
             if (now == null) {
                 continue;
             }
-            Picture.line(text, JsonText.object("age", json -> {
+            Picture.line(text, Message.json("age", json -> {
                 json.writeStringField("seat", seat.last.seat());
                 json.writeNumberField("age_s", Math.round(seat.last.ageS() * 10) / 10.0);
                 json.writeStringField("state", (seat.last.old() ? DataState.SILENT : DataState.FLYING).name());

@@ -1,14 +1,18 @@
 package org.rejoin.console.page;
 
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Region;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
@@ -22,8 +26,10 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.draw.Projection;
 import org.rejoin.console.draw.RouteLines;
+import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.report.StripValues;
@@ -68,13 +74,7 @@ final class RoutePicture {
         this.lines = new RouteLines(view);
     }
 
-    /**
-     * Several on one plan.
-     *
-     * @param each may be none
-     * @param centre of the plan
-     * @param date for the magnetic model
-     */
+    /** Several on one plan around a centre, or none; with the day for the magnetic model. */
     static RoutePicture together(List<RoutePicture> each, Position centre, Supplier<LocalDate> date) {
         return new RoutePicture(each.stream().flatMap(one -> one.all.stream()).toList(), centre, date);
     }
@@ -164,18 +164,14 @@ final class RoutePicture {
                 "chart",
                 CleanText.of(
                         all.stream().map(each -> each.near().name()).distinct().collect(Collectors.joining(", "))));
-        json.writeArrayFieldStart("points");
-        int left = MOST_POINTS;
         List<Waypoint> first = new ArrayList<>();
         all.forEach(each -> first.addAll(each.route().points()));
         all.forEach(each -> first.addAll(each.near().waypoints()));
-        for (Waypoint point : first.stream().distinct().toList()) {
-            if (left-- > 0) {
-                writePoint(json, point);
-            }
-        }
-        json.writeEndArray();
-        json.writeArrayFieldStart("airways");
+        Json.member(
+                json,
+                "points",
+                first.stream().distinct().limit(MOST_POINTS).map(this::point).toList());
+        List<DrawnAirway> airways = new ArrayList<>();
         for (var airway : all.stream()
                 .flatMap(each -> each.near().airways().stream())
                 .distinct()
@@ -186,46 +182,44 @@ final class RoutePicture {
                         .ifPresent(pieces::add);
             }
             if (!pieces.isEmpty()) {
-                json.writeStartObject();
-                json.writeStringField("name", CleanText.of(airway.ident()));
-                writeLines(json, "lines", pieces);
-                json.writeEndObject();
+                airways.add(new DrawnAirway(CleanText.of(airway.ident()), xy(pieces)));
             }
         }
-        json.writeEndArray();
-        writeLines(
+        Json.member(json, "airways", airways);
+        Json.member(
                 json,
                 "filed",
-                all.stream()
+                xy(all.stream()
                         .map(Filed::route)
                         .distinct()
                         .flatMap(route -> lines.filed(route).stream())
-                        .toList());
+                        .toList()));
     }
 
-    private void writePoint(JsonGenerator json, Waypoint point) throws IOException {
-        json.writeStartArray();
-        json.writeString(CleanText.of(point.ident()));
-        json.writeString(point.<String>fold(station -> station.kind().name(), fix -> "FIX", airport -> "AIRPORT"));
-        writeXy(json, view.of(point.position()));
-        json.writeEndArray();
+    private record DrawnAirway(String name, List<List<BigDecimal>> lines) {}
+
+    private List<Object> point(Waypoint point) {
+        String kind = point.fold(station -> station.kind().name(), fix -> "FIX", airport -> "AIRPORT");
+        List<BigDecimal> at = xy(view.of(point.position()));
+        return List.of(CleanText.of(point.ident()), kind, at.get(0), at.get(1));
     }
 
     /** What was worked out, as members of an object; {@code from} is where the aircraft was then. */
     void writeRoute(JsonGenerator json, AmendedRoute route) throws IOException {
         json.writeStringField("say", CleanText.of(route.clearance().text()));
         json.writeStringField("spoken", CleanText.of(Phraseology.say(route.clearance())));
-        json.writeArrayFieldStart("legs");
-        for (int i = 0; i < route.legs().size(); i++) {
-            json.writeString(CleanText.of(
-                    route.legs().get(i) instanceof Leg.HeadingToIntercept
-                            ? "the heading"
-                            : StripValues.legName(route, i)));
-        }
-        json.writeEndArray();
-        writeLines(json, "amended", lines.amended(route));
-        writeLines(json, "heading", lines.heading(route).stream().toList());
-        writeLines(json, "radial", lines.radial(route).stream().toList());
+        Json.texts(
+                json,
+                "legs",
+                IntStream.range(0, route.legs().size())
+                        .mapToObj(leg -> CleanText.of(
+                                route.legs().get(leg) instanceof Leg.HeadingToIntercept
+                                        ? "the heading"
+                                        : StripValues.legName(route, leg)))
+                        .toList());
+        Json.member(json, "amended", xy(lines.amended(route)));
+        Json.member(json, "heading", xy(lines.heading(route).stream().toList()));
+        Json.member(json, "radial", xy(lines.radial(route).stream().toList()));
         Optional<HeadingPlan> heading = route.heading();
         if (heading.isPresent()) {
             json.writeStringField(
@@ -238,48 +232,40 @@ final class RoutePicture {
         writePlace(json, "intercept", route.intercept().map(met -> met.position()));
         writePlace(json, "lead", lines.lead(route));
         if (route.computedFix().isPresent()) {
-            json.writeArrayFieldStart("fix");
-            json.writeString(CleanText.of(route.computedFix().get().fix().ident()));
-            writeXy(json, view.of(route.computedFix().get().fix().position()));
-            json.writeEndArray();
+            Fix fix = route.computedFix().get().fix();
+            List<BigDecimal> at = xy(view.of(fix.position()));
+            Json.member(json, "fix", List.of(CleanText.of(fix.ident()), at.get(0), at.get(1)));
         }
-        json.writeArrayFieldStart("working");
-        for (String line : RouteWords.lines(route)) {
-            json.writeString(CleanText.of(line));
-        }
-        json.writeEndArray();
-        json.writeArrayFieldStart("warnings");
-        for (var warning : route.warnings()) {
-            json.writeString(CleanText.of(warning.text()));
-        }
-        for (String note : route.clearance().notes()) {
-            json.writeString(CleanText.of(note));
-        }
-        json.writeEndArray();
+        Json.texts(
+                json,
+                "working",
+                Stream.concat(
+                                RouteWords.altitudes(route.clearance()).map(words -> "altitude " + words).stream(),
+                                RouteWords.lines(route).stream())
+                        .map(CleanText::of)
+                        .toList());
+        Json.texts(
+                json,
+                "warnings",
+                Stream.concat(route.warnings().stream().map(Warning::text), route.clearance().notes().stream())
+                        .map(CleanText::of)
+                        .toList());
     }
 
     private void writePlace(JsonGenerator json, String name, Optional<Position> place) throws IOException {
         if (place.isPresent()) {
-            json.writeArrayFieldStart(name);
-            writeXy(json, view.of(place.get()));
-            json.writeEndArray();
+            Json.member(json, name, xy(view.of(place.get())));
         }
     }
 
-    private void writeLines(JsonGenerator json, String name, List<List<Projection.Point>> all) throws IOException {
-        json.writeArrayFieldStart(name);
-        for (List<Projection.Point> line : all) {
-            json.writeStartArray();
-            for (Projection.Point point : line) {
-                writeXy(json, point);
-            }
-            json.writeEndArray();
-        }
-        json.writeEndArray();
+    /** Each line as its points one after the other, east and south by turns. */
+    private List<List<BigDecimal>> xy(List<List<Projection.Point>> all) {
+        return all.stream()
+                .map(line -> line.stream().flatMap(point -> xy(point).stream()).toList())
+                .toList();
     }
 
-    private void writeXy(JsonGenerator json, Projection.Point point) throws IOException {
-        json.writeNumber(JsonNumbers.rounded(eastNm(point), 4));
-        json.writeNumber(JsonNumbers.rounded(southNm(point), 4));
+    private List<BigDecimal> xy(Projection.Point point) {
+        return List.of(JsonNumbers.rounded(eastNm(point), 4), JsonNumbers.rounded(southNm(point), 4));
     }
 }

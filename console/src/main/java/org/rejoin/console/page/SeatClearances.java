@@ -43,11 +43,7 @@ final class SeatClearances {
         return issued.size();
     }
 
-    /**
-     * A clearance of this flight; may be asked from any thread.
-     *
-     * @param number 1 for the first issued
-     */
+    /** A clearance of this flight by its number, 1 for the first issued; may be asked from any thread. */
     Optional<Entry.Issued> issued(int number) {
         return at(issued, number);
     }
@@ -72,11 +68,7 @@ final class SeatClearances {
         return again.merge(number, 1, Integer::sum);
     }
 
-    /**
-     * What the controller says when he takes a clearance back; may be asked from any thread.
-     *
-     * @param number 1 for the first time
-     */
+    /** What the controller says when he takes a clearance back, for so many a time; may be asked from any thread. */
     Optional<String> disregarded(int number) {
         return at(disregards, number);
     }

@@ -1,8 +1,11 @@
 package org.rejoin.console.page;
 
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.atomic.AtomicLong;
@@ -21,6 +24,8 @@ import org.rejoin.console.log.EventText;
 import org.rejoin.console.recording.ReadBack;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
+
+import com.fasterxml.jackson.core.JsonGenerator;
 
 /** What the page is told of one seat, in a bounded queue; what finds no room is counted. */
 final class SeatMessages {
@@ -57,7 +62,7 @@ final class SeatMessages {
     }
 
     private String object(String kind, Json.Content members) {
-        return JsonText.object(kind, json -> {
+        return Message.json(kind, json -> {
             json.writeStringField("seat", seat);
             members.write(json);
         });
@@ -187,6 +192,36 @@ final class SeatMessages {
             json.writeStringField("text", CleanText.of(text));
         });
         String key = "readback " + readback.talk().number();
-        offer(Message.latest(Topic.INSTRUCTOR, key, object("readback", json -> ReadBackJson.write(readback, json))));
+        offer(Message.latest(Topic.INSTRUCTOR, key, object("readback", json -> write(readback, json))));
+    }
+
+    /** Element by element, with the times it took. */
+    private static void write(ReadBack readback, JsonGenerator json) throws IOException {
+        ReadBack.Talk talk = readback.talk();
+        json.writeNumberField("clearance", talk.number());
+        json.writeStringField("clock", Words.clock(readback.elapsedS()));
+        json.writeStringField("how", talk.how());
+        json.writeStringField("words", CleanText.of(readback.heard()));
+        json.writeStringField("outcome", readback.outcome().name().toLowerCase(Locale.ROOT));
+        JsonNumbers.write(json, "began_s", talk.beganS().orElse(Double.NaN));
+        JsonNumbers.write(json, "ended_s", talk.endedS().orElse(Double.NaN));
+        JsonNumbers.write(json, "copy_s", between(talk.issuedS(), talk.beganS()));
+        JsonNumbers.write(json, "read_s", between(talk.beganS(), talk.endedS()));
+        Json.member(
+                json,
+                "elements",
+                readback.elements().stream()
+                        .map(each -> List.of(
+                                each.what(),
+                                CleanText.of(each.cleared()),
+                                CleanText.of(each.found()),
+                                each.verdict(),
+                                Readback.isDue(each.what())))
+                        .toList());
+    }
+
+    /** NaN where either is not known. */
+    private static double between(OptionalDouble from, OptionalDouble to) {
+        return to.orElse(Double.NaN) - from.orElse(Double.NaN);
     }
 }

@@ -255,6 +255,7 @@ public final class SeatPage implements LessonFlights.Watcher {
     /** No amended route any more. */
     private void asFiled(Assigned now) {
         route = null;
+        excursions.rerouted();
         assigned = now;
         clearances.none();
         messages.asFiled();
@@ -294,6 +295,7 @@ public final class SeatPage implements LessonFlights.Watcher {
         assigned = fresh.assigned();
         clearances.take(fresh);
         if (!now.clearance().routeStays()) {
+            excursions.rerouted();
             clearedS = fresh.timeS(); // no turn to a heading begins with an altitude alone
         }
         OptionalDouble ahead = fresh.route().furtherClearanceS();
@@ -308,10 +310,8 @@ public final class SeatPage implements LessonFlights.Watcher {
     }
 
     /**
-     * What of a clearance nobody watches but the instructor, and what he can do.
-     *
-     * @param route amended by it
-     * @return one line each; empty where all is watched
+     * What of a clearance nobody watches but the instructor, and what he can do, a line each; empty where all is
+     * watched.
      */
     public static List<String> notJudged(AmendedRoute route) {
         return route.warnings().stream()
@@ -342,9 +342,8 @@ public final class SeatPage implements LessonFlights.Watcher {
     }
 
     /**
-     * Remarks that were made before the program was started again; each is shown when the flight has come to its time.
-     *
-     * @param made in the order made
+     * Remarks, in the order made, from before the program was started again; each is shown when the flight has come to
+     * its time.
      */
     public void remarked(List<Remark> made) {
         earlier.addAll(made);
@@ -364,12 +363,6 @@ public final class SeatPage implements LessonFlights.Watcher {
         return messages.lost() + track.lost();
     }
 
-    /**
-     * What one seat has for the page.
-     *
-     * @param messages in order
-     * @param rows for the track, in order
-     * @param latest sample; empty where none came since
-     */
+    /** What one seat has for the page, in order; the latest sample is empty where none came since. */
     record Taken(List<Message> messages, List<Row> rows, Optional<Row> latest) {}
 }

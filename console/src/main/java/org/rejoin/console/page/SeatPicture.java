@@ -5,7 +5,7 @@ import java.util.Deque;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.function.Consumer;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 
@@ -29,24 +29,29 @@ final class SeatPicture {
         this.seat = seat;
     }
 
-    /** Takes what is new. The sink gets each piece as it goes out to open pages. */
-    void update(Consumer<Message> said, RowsSink drawn) {
+    /**
+     * What is told of the seat at once.
+     *
+     * @param now the latest row; none where it is not another one
+     */
+    record Told(
+            List<Message> messages,
+            List<Row> rows,
+            boolean hasRows,
+            @Nullable Row now) {}
+
+    /** Takes what is new, for the pages that are open. */
+    Told update() {
         SeatPage.Taken taken = seat.take();
-        for (Message message : taken.messages()) {
-            keep(message);
-            said.accept(message);
-        }
+        taken.messages().forEach(this::keep);
         List<Row> fresh =
                 taken.rows().stream().flatMap(row -> track.add(row).stream()).toList();
         taken.latest().ifPresent(row -> now = row);
-        if (!fresh.isEmpty() || taken.latest().isPresent()) {
-            drawn.rows(seat.id(), fresh, taken.latest().orElse(null));
-        }
-    }
-
-    /** Takes rows that are new. */
-    interface RowsSink {
-        void rows(String seat, List<Row> fresh, @Nullable Row now);
+        return new Told(
+                taken.messages(),
+                fresh,
+                !fresh.isEmpty() || taken.latest().isPresent(),
+                taken.latest().orElse(null));
     }
 
     private void keep(Message message) {
@@ -62,10 +67,8 @@ final class SeatPicture {
     }
 
     /** Everything again, for a page that has just been opened. */
-    void all(Consumer<Message> said, RowsSink drawn) {
-        kept.forEach(said);
-        latest.values().forEach(said);
-        drawn.rows(seat.id(), track.rows(), now);
+    Told all() {
+        return new Told(Stream.concat(kept.stream(), latest.values().stream()).toList(), track.rows(), true, now);
     }
 
     String label() {

@@ -4,15 +4,19 @@ import java.io.IOException;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.json.Json;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.speech.Aloud;
 import org.rejoin.console.speech.Listener;
+import org.rejoin.console.speech.RadioSound;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.console.speech.Voice;
 
-import com.fasterxml.jackson.core.JsonGenerator;
 import io.netty.handler.codec.http.HttpResponseStatus;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Answers {@code /api/speech}: what this machine can say and hear, clearances as sound. Works on threads of its own, since it
@@ -39,12 +43,7 @@ final class SpeechDesk implements AutoCloseable {
     private final Optional<PageRoom> room;
     private final PageWork work = new PageWork("page-speech", 2, MOST_WAITING);
 
-    /**
-     * A seat.
-     *
-     * @param show it is in, which takes orders for it
-     * @param seat flown
-     */
+    /** A seat, and the show that takes orders for it. */
     record Place(PageShow show, SeatPage seat) {}
 
     SpeechDesk(Speech speech, PageServer server, Optional<PageRoom> room) {
@@ -53,9 +52,9 @@ final class SpeechDesk implements AutoCloseable {
         this.room = room;
     }
 
-    /** False where too much waits already. */
-    boolean later(Runnable task) {
-        return work.later(task);
+    /** The threads that wait for programs. */
+    PageWork work() {
+        return work;
     }
 
     /** A question; waits for a program where it must. */
@@ -112,14 +111,60 @@ final class SpeechDesk implements AutoCloseable {
 
     private PageAnswer said(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No, IOException {
         number(query, "clearance"); // a figure that is none is told whatever can be said
-        SaidAnswers answers = new SaidAnswers(
-                speech.speaker()
-                        .orElseThrow(() -> new PageAnswer.No(
-                                HttpResponseStatus.NOT_FOUND, "this machine has no speech program: " + Voice.INSTALL)),
-                speech.wordsAMinute());
-        return query.containsKey("exercise")
-                ? answers.of(exercise(asker, query), query)
-                : answers.of(place(asker, query), query);
+        Speaker speaker = speech.speaker()
+                .orElseThrow(() -> new PageAnswer.No(
+                        HttpResponseStatus.NOT_FOUND, "this machine has no speech program: " + Voice.INSTALL));
+        Sound sound;
+        if (query.containsKey("exercise")) {
+            PageRoom.Exercise exercise = exercise(asker, query);
+            sound = speaker.say(
+                    Aloud.of(exercise.clearance(), Optional.of(exercise.callsign()), exercise.chart()), pace(query));
+        } else {
+            Place place = place(asker, query);
+            sound = said(place, query, speaker, pace(query));
+        }
+        return new PageAnswer(HttpResponseStatus.OK, "audio/wav", sound.wav());
+    }
+
+    private int pace(Map<String, String> query) throws PageAnswer.No {
+        int wordsAMinute = number(query, "wpm").orElse(speech.wordsAMinute());
+        if (wordsAMinute < Speaker.SLOWEST || wordsAMinute > Speaker.FASTEST) {
+            throw new PageAnswer.No(
+                    HttpResponseStatus.BAD_REQUEST,
+                    "wpm is " + Speaker.SLOWEST + " to " + Speaker.FASTEST + " words a minute");
+        }
+        return wordsAMinute;
+    }
+
+    /** A clearance of a seat, or the words that took one back. */
+    private static Sound said(Place place, Map<String, String> query, Speaker speaker, int wordsAMinute)
+            throws PageAnswer.No, IOException {
+        Optional<Integer> takenBack = number(query, "disregard");
+        if (takenBack.isPresent()) {
+            String words = place.seat()
+                    .clearances()
+                    .disregarded(takenBack.get())
+                    .orElseThrow(
+                            () -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was taken back"));
+            return speaker.say(words, wordsAMinute);
+        }
+        Entry.Issued issued = place.seat()
+                .clearances()
+                .issued(number(query, "clearance").orElse(0))
+                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
+        Sound clean = speaker.say(
+                Aloud.of(
+                        issued.clearance(),
+                        place.seat().callsign(),
+                        place.show().lesson().chart()),
+                wordsAMinute);
+        Optional<Lesson.Radio> radio = place.show().lesson().radio();
+        return radio.isPresent() && query.getOrDefault("radio", "").equals("true")
+                ? RadioSound.of(
+                        clean,
+                        radio.get().voiceOverNoiseDb(),
+                        radio.get().seed() + place.seat().clearances().numberOf(issued))
+                : clean;
     }
 
     /** Whether this path takes sound, not orders. */
@@ -127,27 +172,19 @@ final class SpeechDesk implements AutoCloseable {
         return path.equals(HEARD) || path.equals(CALIBRATE);
     }
 
-    private static void program(JsonGenerator json, String what, Optional<String> name) throws IOException {
-        if (name.isPresent()) {
-            json.writeObjectFieldStart(what);
-            json.writeStringField("program", name.get());
-            json.writeEndObject();
-        } else {
-            json.writeNullField(what);
-        }
-    }
+    private record Program(String program) {}
 
     private String able() {
         return Json.object(json -> {
-            program(json, "voice", speech.speaker().map(Speaker::programName));
-            program(json, "hearing", speech.listener().map(Listener::programName));
+            Json.member(json, "voice", program(speech.speaker().map(Speaker::programName)));
+            Json.member(json, "hearing", program(speech.listener().map(Listener::programName)));
             json.writeNumberField("words_a_minute", speech.wordsAMinute());
-            if (speech.speaker().isPresent()) {
-                json.writeNullField("install");
-            } else {
-                json.writeStringField("install", Voice.INSTALL);
-            }
+            json.writeStringField("install", speech.speaker().isPresent() ? null : Voice.INSTALL);
         });
+    }
+
+    private static @Nullable Program program(Optional<String> name) {
+        return name.map(Program::new).orElse(null);
     }
 
     /** What is read back without a flight, as a drill. */

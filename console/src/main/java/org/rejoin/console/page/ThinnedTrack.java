@@ -20,10 +20,8 @@ final class ThinnedTrack {
     private @Nullable Row skipped;
 
     /**
-     * Takes a row, if it is far enough from the last one taken. One that was not is taken later, if it turns out to be the
-     * last of its piece.
-     *
-     * @return what was taken now: none, one or two
+     * Takes a row, if it is far enough from the last one taken. One that was not is taken later, if it turns out to be
+     * the last of its piece. What was taken now: none, one or two.
      */
     List<Row> add(Row row) {
         Row last = rows.isEmpty() ? null : rows.get(rows.size() - 1);

@@ -27,12 +27,7 @@ public record Tile(
         OptionalDouble score,
         int faults) {
 
-    /**
-     * One limit that is not held at this moment.
-     *
-     * @param what in a few words, as "290 ft low"
-     * @param sinceS from when, seconds of the flight
-     */
+    /** One limit that is not held at this moment, as "290 ft low", and since which second of the flight. */
     public record LimitOff(String what, double sinceS) {}
 
     static final Tile EMPTY = new Tile(

@@ -1,5 +1,10 @@
 package org.rejoin.console.page;
 
+import java.util.EnumSet;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+
 /** What a piece of the picture is about: decides who sees it. */
 enum Topic {
     /** Everyone. */
@@ -15,5 +20,18 @@ enum Topic {
     /** What ATC said, as text; likewise. It is heard in any case. */
     WORDS,
     /** The instructor alone. */
-    INSTRUCTOR
+    INSTRUCTOR;
+
+    /** What the instructor shows to students or hides. */
+    static final Set<Topic> SHOWN = EnumSet.range(NEXT, WORDS);
+
+    /** What the page calls it. */
+    String word() {
+        return name().toLowerCase(Locale.ROOT);
+    }
+
+    /** What can be shown or hidden by that word. */
+    static Optional<Topic> shown(String word) {
+        return SHOWN.stream().filter(topic -> topic.word().equals(word)).findFirst();
+    }
 }

@@ -28,40 +28,34 @@ final class Viewers {
     /** A page that has taken nothing for so long does not read, nanoseconds. */
     private static final long PATIENCE_NS = TimeUnit.SECONDS.toNanos(10);
 
+    /**
+     * A page that is opened.
+     *
+     * @param show whose stream it gets
+     * @param mayStay whether who looks at it may still see it
+     */
+    record Page(Channel channel, Audience audience, String show, PageRoom.Asker asker, BooleanSupplier mayStay) {}
+
     private static final class Viewer {
-        private final Channel channel;
-        private final Audience audience;
-        private final String show;
-        private final PageRoom.Asker asker;
-        private final BooleanSupplier mayStay;
+        private final Page page;
         private final long most;
         private long waiting;
         private long movedNs = System.nanoTime();
 
-        Viewer(
-                Channel channel,
-                Audience audience,
-                String show,
-                PageRoom.Asker asker,
-                BooleanSupplier mayStay,
-                long whole) {
-            this.show = show;
-            this.asker = asker;
-            this.mayStay = mayStay;
+        Viewer(Page page, long whole) {
+            this.page = page;
             this.most = whole + MOST_WAITING;
-            this.channel = channel;
-            this.audience = audience;
         }
 
         private long waiting() {
-            var buffer = channel.unsafe().outboundBuffer();
+            var buffer = page.channel().unsafe().outboundBuffer();
             return buffer == null ? 0 : buffer.totalPendingWriteBytes();
         }
 
         boolean reads(long nowNs) {
             long before = waiting;
             waiting = waiting();
-            if (waiting < before || channel.isWritable()) {
+            if (waiting < before || page.channel().isWritable()) {
                 movedNs = nowNs;
             }
             return waiting < most && nowNs - movedNs < PATIENCE_NS;
@@ -84,14 +78,16 @@ final class Viewers {
         String address = address(channel);
         return count(audience) < limits.students()
                 && viewers.stream()
-                                .filter(viewer -> viewer.audience == audience
-                                        && address(viewer.channel).equals(address))
+                                .filter(viewer -> viewer.page.audience() == audience
+                                        && address(viewer.page.channel()).equals(address))
                                 .count()
                         < limits.studentsAnAddress();
     }
 
     private long count(Audience audience) {
-        return viewers.stream().filter(viewer -> viewer.audience == audience).count();
+        return viewers.stream()
+                .filter(viewer -> viewer.page.audience() == audience)
+                .count();
     }
 
     private static String address(Channel channel) {
@@ -99,29 +95,23 @@ final class Viewers {
     }
 
     /** Takes a page in, with all it needs to know. */
-    void add(
-            Channel channel,
-            Audience audience,
-            String show,
-            PageRoom.Asker asker,
-            BooleanSupplier mayStay,
-            String whole) {
+    void add(Page page, String whole) {
         ByteBuf octets = event(whole);
-        viewers.add(new Viewer(channel, audience, show, asker, mayStay, octets.readableBytes()));
-        channel.writeAndFlush(new DefaultHttpContent(octets));
+        viewers.add(new Viewer(page, octets.readableBytes()));
+        page.channel().writeAndFlush(new DefaultHttpContent(octets));
     }
 
     void remove(Channel channel) {
-        viewers.removeIf(viewer -> viewer.channel == channel);
+        viewers.removeIf(viewer -> viewer.page.channel() == channel);
     }
 
     /** Ends the pages of those who may not see any more what they see. */
     void letGo() {
         for (Viewer viewer : List.copyOf(viewers)) {
-            if (!viewer.mayStay.getAsBoolean()) {
+            if (!viewer.page.mayStay().getAsBoolean()) {
                 viewers.remove(viewer);
-                viewer.channel.writeAndFlush(LastHttpContent.EMPTY_LAST_CONTENT);
-                viewer.channel.close();
+                viewer.page.channel().writeAndFlush(LastHttpContent.EMPTY_LAST_CONTENT);
+                viewer.page.channel().close();
             }
         }
     }
@@ -140,8 +130,11 @@ final class Viewers {
         ByteBuf octets = event(text);
         try {
             for (Viewer viewer : List.copyOf(viewers)) {
-                if (viewer.audience == audience && viewer.show.equals(show) && stays(viewer) && !text.isEmpty()) {
-                    viewer.channel.writeAndFlush(new DefaultHttpContent(octets.retainedDuplicate()));
+                if (viewer.page.audience() == audience
+                        && viewer.page.show().equals(show)
+                        && stays(viewer)
+                        && !text.isEmpty()) {
+                    viewer.page.channel().writeAndFlush(new DefaultHttpContent(octets.retainedDuplicate()));
                 }
             }
         } finally {
@@ -152,8 +145,8 @@ final class Viewers {
     /** Tells each viewer of a show what is for him. */
     void tell(String show, Function<PageRoom.Asker, String> text) {
         for (Viewer viewer : List.copyOf(viewers)) {
-            if (viewer.show.equals(show) && stays(viewer)) {
-                viewer.channel.writeAndFlush(new DefaultHttpContent(event(text.apply(viewer.asker))));
+            if (viewer.page.show().equals(show) && stays(viewer)) {
+                viewer.page.channel().writeAndFlush(new DefaultHttpContent(event(text.apply(viewer.page.asker()))));
             }
         }
     }
@@ -169,7 +162,7 @@ final class Viewers {
         }
         viewers.remove(viewer);
         dropped.incrementAndGet();
-        viewer.channel.close();
+        viewer.page.channel().close();
         return false;
     }
 }

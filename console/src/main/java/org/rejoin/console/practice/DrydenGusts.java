@@ -23,24 +23,15 @@ public final class DrydenGusts {
     private final Filter up = new Filter();
     private final Filter roll = new Filter();
 
-    /**
-     * Gusts.
-     *
-     * @param random source of the noise
-     * @param windAt20FtKt knots, as in {@link Turbulence#at}
-     */
+    /** Gusts of the wind at 20 ft, knots, as in {@link Turbulence#at}. */
     public DrydenGusts(RandomGenerator random, double windAt20FtKt) {
         this.random = random;
         this.windAt20FtKt = windAt20FtKt;
     }
 
     /**
-     * The gust after one more step.
-     *
-     * @param stepS seconds, above 0
-     * @param trueAirspeedKt knots, above 0
-     * @param heightFt above the surface, feet
-     * @return the gust there
+     * The gust after one more step, seconds, at a true airspeed in knots, both above 0, and a height above the surface
+     * in feet.
      */
     public Gust next(double stepS, double trueAirspeedKt, double heightFt) {
         if (windAt20FtKt == 0) {

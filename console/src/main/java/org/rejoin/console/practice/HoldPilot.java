@@ -61,12 +61,8 @@ final class HoldPilot {
     private int inboundLegs;
 
     /**
-     * Over the fix for the first time.
-     *
-     * @param holding to fly
-     * @param variation today's at the fix
-     * @param wrongSide whether to turn away from the holding side
-     * @param now over the fix
+     * Over the fix for the first time. The variation is today's there; on the wrong side he turns away from the holding
+     * side.
      */
     HoldPilot(Holding holding, Variation variation, boolean wrongSide, PracticeAircraft now) {
         this.holding = holding;

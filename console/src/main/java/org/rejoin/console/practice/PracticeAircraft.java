@@ -89,11 +89,7 @@ public record PracticeAircraft(
         public static final Gusted NOT = new Gusted(0, 0, 0, 0);
     }
 
-    /**
-     * Motion over the ground.
-     *
-     * @return track and ground speed, gusts included
-     */
+    /** Motion over the ground, gusts included. */
     public GroundVector ground() {
         GroundVector mean = GroundVector.onHeading(heading, trueAirspeedKt, wind);
         return gusted.equals(Gusted.NOT) ? mean : carried(mean);
@@ -111,23 +107,13 @@ public record PracticeAircraft(
         return new TrueDirection(heading.deg() + gusted.noseDeg());
     }
 
-    /**
-     * Bank of a well-flown turn: standard rate or 25 degrees, whichever needs less (ICAO Doc 8168).
-     *
-     * @return degrees
-     */
+    /** Bank of a well-flown turn, degrees: standard rate or 25 degrees, whichever needs less (ICAO Doc 8168). */
     public double standardBankDeg() {
         return Math.min(LARGEST_BANK_DEG, Turn.bankDeg(trueAirspeedKt, Turn.STANDARD_RATE_DEG_PER_S));
     }
 
     /**
-     * The aircraft a moment later.
-     *
-     * @param stepS seconds, at most 0.1: small against the roll
-     * @param wanted what the pilot asks
-     * @param winds mean wind by height
-     * @param gust of this moment
-     * @return a new state
+     * The aircraft a moment later, seconds, at most 0.1: small against the roll. The winds are mean winds by height.
      */
     public PracticeAircraft after(double stepS, Controls wanted, WindProfile winds, Gust gust) {
         double bank = bankDeg + stepS * (rollDegPerS(wanted.bankDeg()) + gust.rollDegPerS());
@@ -186,12 +172,7 @@ public record PracticeAircraft(
         return Math.max(-most, Math.min(most, value));
     }
 
-    /**
-     * What a simulator would send.
-     *
-     * @param variation of the place and day
-     * @return the state
-     */
+    /** What a simulator would send, by the variation of the place and day. */
     public AircraftState state(Variation variation) {
         GroundVector ground = ground();
         TrueDirection nose = nose();

@@ -74,11 +74,8 @@ public final class PracticeFlight {
     private record Heard(Amendment amendment, AmendedRoute route, double altitudeFt) {}
 
     /**
-     * A flight.
+     * A flight in smooth air.
      *
-     * @param lesson to fly; it must have a start
-     * @param date for the magnetic model
-     * @param habit of the pilot
      * @throws LessonException if the lesson has no start
      */
     public PracticeFlight(Lesson lesson, LocalDate date, Habit habit) throws LessonException {
@@ -88,9 +85,6 @@ public final class PracticeFlight {
     /**
      * A flight in gusts. The same gusts come with each flight.
      *
-     * @param lesson to fly; it must have a start
-     * @param date for the magnetic model
-     * @param habit of the pilot
      * @param gustsKt the wind at 20 ft that makes the gusts, knots, [0, 60], as in {@link Turbulence#at}; 0 for none
      * @throws LessonException if the lesson has no start
      */
@@ -121,10 +115,9 @@ public final class PracticeFlight {
     }
 
     /**
-     * Flies it.
+     * Flies it, at so many states a second of simulation time, above 0. The sink takes each, {@code timeS} from 0, and
+     * may block to keep pace.
      *
-     * @param hz states a second of simulation time, above 0
-     * @param sink takes each state, {@code timeS} from 0; may block to keep pace
      * @throws LessonException if a clearance cannot be worked out where it is spoken
      */
     public void fly(double hz, Consumer<AircraftState> sink) throws LessonException {
@@ -172,10 +165,8 @@ public final class PracticeFlight {
     }
 
     /**
-     * Speaks a clearance in flight; the pilot hears it at the next step. May be called from any thread.
-     *
-     * @param say in ATC's words
-     * @param assignedFt altitude assigned with it, feet; empty to take the one in the words
+     * Speaks a clearance in ATC's words in flight; the pilot hears it at the next step. Where no altitude, feet, is
+     * assigned with it, the one in the words is. May be called from any thread.
      */
     public void speak(String say, OptionalDouble assignedFt) {
         spoken.add(new Amendment(new Amendment.When.ElapsedS(0), say, assignedFt));

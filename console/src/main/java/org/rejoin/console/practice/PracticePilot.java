@@ -13,6 +13,7 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Offset;
+import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -136,7 +137,13 @@ final class PracticePilot {
             return false;
         }
         boolean there = leg >= lastNeeded();
-        return there && (now.timeS() - settledS > SETTLED_S || now.timeS() - endPassedS > LONGEST_AFTER_S);
+        // A radial that is flown until ATC says more has no end to pass.
+        boolean endless =
+                route.departsOnRadial() && route.courseLeg() == route.legs().size() - 1;
+        return there
+                && (now.timeS() - settledS > SETTLED_S
+                        || now.timeS() - endPassedS > LONGEST_AFTER_S
+                        || (endless && now.timeS() - onCourseS > LONGEST_AFTER_S));
     }
 
     /** Whether the last of what is cleared is being flown, back on the filed route. */
@@ -188,11 +195,24 @@ final class PracticePilot {
             return flown;
         }
         return index >= 0 && index < route.legs().size()
-                ? route.legs()
-                        .get(index)
-                        .fold(new ByInstruments(now.altitudeFt()))
-                        .orElse(null)
+                ? byInstruments(route.legs().get(index), now.altitudeFt()).orElse(null)
                 : null;
+    }
+
+    /**
+     * The line over the ground that the instruments lead along, at an altitude above mean sea level: an arc by the DME,
+     * whose slant range draws it inward with the height. Empty for a leg without a line.
+     */
+    private static Optional<GroundPath> byInstruments(Leg leg, double altitudeFt) {
+        if (!(leg instanceof Leg.DmeArc arc)) {
+            return leg.groundPath();
+        }
+        GeodesicArc path = arc.path();
+        double groundNm =
+                SlantRange.groundNm(arc.distanceNm(), altitudeFt - arc.station().elevationFt());
+        return groundNm < path.radiusNm() / 2
+                ? Optional.of(path)
+                : Optional.of(new GeodesicArc(path.centre(), groundNm, path.startAzimuth(), path.sweepDeg()));
     }
 
     /** How to bank now, degrees, right positive. */
@@ -287,10 +307,8 @@ final class PracticePilot {
     }
 
     /**
-     * The altitude to fly.
-     *
-     * @param assignedFt by ATC, or flown when the clearance was heard
-     * @return the one of the next place ahead that asks for one, else the assigned one
+     * The altitude to fly: that of the next place ahead that asks for one, else the one assigned by ATC, or flown when
+     * the clearance was heard.
      */
     double altitudeFt(double assignedFt) {
         for (CrossingPlan plan : crossings) {
@@ -354,13 +372,7 @@ final class PracticePilot {
         crossings = under.crossings();
     }
 
-    /**
-     * Whether a habit shows in what is cleared.
-     *
-     * @param habit of a pilot
-     * @param route cleared
-     * @return false where it would be flown like the good pilot's
-     */
+    /** Whether a habit shows in what is cleared; false where it would be flown like the good pilot's. */
     static boolean shows(Habit habit, AmendedRoute route) {
         boolean line = route.courseLeg() >= 0 && !route.clearance().routeStays();
         boolean met = line && route.heading().isPresent();

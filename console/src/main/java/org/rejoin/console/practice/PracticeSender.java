@@ -26,18 +26,10 @@ public final class PracticeSender {
 
     /** Keeps the sender in step with whoever listens. */
     public interface Pace {
-        /**
-         * The flight has come to this time; what is sent next is sent now.
-         *
-         * @param timeS simulation time, seconds
-         */
+        /** The flight has come to this simulation time, seconds; what is sent next is sent now. */
         void at(double timeS);
 
-        /**
-         * A datagram went out; may wait until it has arrived.
-         *
-         * @param count datagrams sent so far
-         */
+        /** So many datagrams went out until now; may wait until they have arrived. */
         void sent(long count);
 
         /** {@return whether the flight is to end early; true to stop sending} */
@@ -47,8 +39,6 @@ public final class PracticeSender {
     /**
      * A sender.
      *
-     * @param target address and port
-     * @param format to send in
      * @param rate seconds of simulation a second of real time, above 0; empty for as fast as the pace allows
      * @param start time of day at the first state, Coordinated Universal Time, for a format that tells it
      * @param pace told of every step
@@ -67,11 +57,9 @@ public final class PracticeSender {
     }
 
     /**
-     * Flies and sends; returns when the flight is over.
+     * Flies, at so many states a second of simulation time, and sends; returns the number of datagrams when the flight
+     * is over.
      *
-     * @param flight to fly
-     * @param hz states a second of simulation time
-     * @return datagrams sent
      * @throws LessonException if a clearance cannot be worked out
      * @throws IOException if the socket fails
      */

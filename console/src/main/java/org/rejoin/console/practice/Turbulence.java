@@ -46,7 +46,6 @@ public record Turbulence(double horizontalScaleFt, double verticalScaleFt, doubl
      *
      * @param heightFt above the surface, feet; below 10 ft as at 10 ft
      * @param windAt20FtKt knots, [0, 60]: 15 light, 30 moderate, 45 severe; between them in proportion
-     * @return scale lengths and standard deviations
      * @throws IllegalArgumentException if the wind is out of range
      */
     public static Turbulence at(double heightFt, double windAt20FtKt) {

@@ -36,32 +36,6 @@ public final class Capture implements Closeable {
     private long gaps;
     private long missing;
 
-    /** Gives out whole datagrams and counts the rest. */
-    private final UdpPacket.Reader<Optional<Datagram>> packets = new UdpPacket.Reader<>() {
-        @Override
-        public Optional<Datagram> whole(UdpPacket.Whole packet) {
-            datagrams++;
-            return Optional.of(new Datagram(receivedMicros(), packet.sender(), packet.payload()));
-        }
-
-        @Override
-        public Optional<Datagram> skipped(UdpPacket.Skipped packet) {
-            switch (packet) {
-                case FRAGMENT -> fragments++;
-                case CUT -> cut++;
-                case OTHER -> others++;
-            }
-            return Optional.empty();
-        }
-
-        @Override
-        public Optional<Datagram> missing(UdpPacket.Missing gap) {
-            gaps++;
-            missing += gap.datagrams();
-            return Optional.empty();
-        }
-    };
-
     private Capture(InputStream in, CaptureHeader header) {
         this.in = in;
         this.header = header;
@@ -79,7 +53,6 @@ public final class Capture implements Closeable {
      * Opens a capture file.
      *
      * @param file classic pcap
-     * @return the reader; close it
      * @throws IOException if the file is missing, empty or not a capture that can be read; the message is one line that
      *     names the file, what was found and what would be right
      */
@@ -108,7 +81,6 @@ public final class Capture implements Closeable {
      *
      * @param in at its first octet; closed by {@link #close}
      * @param name what to call it in messages
-     * @return the reader
      * @throws IOException as in {@link #open}
      */
     public static Capture read(InputStream in, String name) throws IOException {
@@ -134,9 +106,20 @@ public final class Capture implements Closeable {
                 continue;
             }
             ByteBuffer frame = ByteBuffer.wrap(packet, 0, length).order(ByteOrder.BIG_ENDIAN);
-            Optional<Datagram> datagram = UdpPacket.of(frame, header.link()).readBy(packets);
-            if (datagram.isPresent()) {
-                return datagram;
+            UdpPacket found = UdpPacket.of(frame, header.link());
+            if (found instanceof UdpPacket.Whole whole) {
+                datagrams++;
+                return Optional.of(new Datagram(receivedMicros(), whole.sender(), whole.payload()));
+            }
+            if (found instanceof UdpPacket.Missing gap) {
+                gaps++;
+                missing += gap.datagrams();
+            } else {
+                switch ((UdpPacket.Skipped) found) {
+                    case FRAGMENT -> fragments++;
+                    case CUT -> cut++;
+                    case OTHER -> others++;
+                }
             }
         }
         return Optional.empty();

@@ -55,7 +55,6 @@ public final class CaptureWriter implements Closeable {
      *
      * @param file must not exist yet: a recording is never overwritten
      * @param destination address and port that the datagrams came to; only shown in packet tools
-     * @return the writer; close it
      * @throws IOException if the file exists or cannot be written; one line
      */
     public static CaptureWriter create(Path file, InetSocketAddress destination) throws IOException {
@@ -72,8 +71,6 @@ public final class CaptureWriter implements Closeable {
      * Goes on with a capture of ours. A torn tail is cut off first, so that what follows can be read.
      *
      * @param file written by this class, or empty
-     * @param destination as in {@link #create}
-     * @return the writer; close it
      * @throws IOException if the file is missing, was written by another program, or cannot be written; one line
      */
     public static CaptureWriter append(Path file, InetSocketAddress destination) throws IOException {
@@ -131,7 +128,7 @@ public final class CaptureWriter implements Closeable {
      * @throws IOException as in {@link #write}
      */
     public void gap(long missing, long nowMicros) throws IOException {
-        byte[] packet = GapMark.packet(missing);
+        byte[] packet = new UdpPacket.Missing(missing).packet();
         if (buffer.remaining() < CaptureHeader.RECORD_LENGTH + packet.length) {
             flush();
         }
@@ -279,8 +276,8 @@ public final class CaptureWriter implements Closeable {
         }
     }
 
-    /** Whether a file ends inside our own header: the program ended as it began to record. */
-    static boolean beginsOurHeader(Path file) throws IOException {
+    /** {@return whether a file ends inside our own header: the program ended as it began to record} */
+    public static boolean beginsOurHeader(Path file) throws IOException {
         return Files.isRegularFile(file) && Files.size(file) < CaptureHeader.LENGTH && startsAsOurs(file);
     }
 

@@ -39,7 +39,6 @@ public final class InstructorFile {
         /** {@return what is said where it cannot be kept, as "the remark cannot be kept"; the reason comes after it} */
         String lost();
 
-        /** Puts it into its file. */
         void writeTo(InstructorFile file) throws IOException;
     }
 
@@ -47,7 +46,6 @@ public final class InstructorFile {
      * A clearance issued in flight.
      *
      * @param elapsedS time of the sample it was issued at, seconds since the first
-     * @param seat label of the seat's key
      * @param say in ATC's words
      * @param altitudeFt assigned with it, feet; empty to take the one in the words
      */
@@ -70,7 +68,6 @@ public final class InstructorFile {
      *
      * @param elapsedS moment it is about, seconds since the first sample
      * @param seat label of the seat's key; empty for one that was made after the flight
-     * @param text free
      */
     public record Remark(double elapsedS, String seat, String text) implements Note {
         @Override
@@ -88,16 +85,11 @@ public final class InstructorFile {
      * The pilot asked to hear a clearance again.
      *
      * @param elapsedS when, seconds since the first sample
-     * @param seat label of the seat's key
      * @param number of the clearance, 1 for the first issued
      */
     public record Again(double elapsedS, String seat, int number) implements Note {
 
-        /**
-         * As the flight's record tells it.
-         *
-         * @return the event
-         */
+        /** As the flight's record tells it. */
         public FlightEvent event() {
             return new FlightEvent.SaidAgain(elapsedS, number);
         }
@@ -117,7 +109,6 @@ public final class InstructorFile {
      * The sound of a readback, kept as {@code readback-1-1.wav}: the clearance and the next number that is free.
      *
      * @param clearance 1 for the first issued
-     * @param wav file
      */
     public record Sound(int clearance, byte[] wav) implements Note {
         @Override
@@ -145,11 +136,6 @@ public final class InstructorFile {
         }
     }
 
-    /**
-     * The files of a recording.
-     *
-     * @param directory of the recording
-     */
     public InstructorFile(Path directory) {
         this.directory = directory;
     }
@@ -161,7 +147,6 @@ public final class InstructorFile {
     /**
      * Keeps it; returns when it is on the disk.
      *
-     * @param note to keep
      * @throws IOException if it cannot be written
      */
     public void keep(Note note) throws IOException {
@@ -175,59 +160,62 @@ public final class InstructorFile {
      * @throws IOException if it cannot be read; the message names the line
      */
     public Said read() throws IOException {
-        return new Said(spoken(), remarks(), readbacks(), again());
+        return new Said(
+                all(SPOKEN, "say", InstructorFile::spoken),
+                all(
+                        REMARKS,
+                        "text",
+                        (line, atS, seat) ->
+                                new Remark(atS, seat, line.path("text").asText())),
+                all(READBACKS, "heard", InstructorFile::readback),
+                all(
+                        AGAIN,
+                        "seat",
+                        (line, atS, seat) ->
+                                new Again(atS, seat, line.path("clearance").asInt(0))));
     }
 
-    private List<Spoken> spoken() throws IOException {
-        List<Spoken> all = new ArrayList<>();
-        for (JsonNode line : file(SPOKEN).read("say")) {
-            JsonNode feet = line.path("altitude_ft");
-            all.add(new Spoken(
-                    line.path("elapsed_s").asDouble(),
-                    line.path("seat").asText(),
-                    line.path("say").asText(),
-                    feet.isNumber() ? OptionalDouble.of(feet.asDouble()) : OptionalDouble.empty()));
+    /** Makes what was kept of its line. */
+    private interface Made<T> {
+        T of(JsonNode line, double elapsedS, String seat);
+    }
+
+    private <T> List<T> all(String name, String member, Made<T> made) throws IOException {
+        List<T> all = new ArrayList<>();
+        for (JsonNode line : file(name).read(member)) {
+            all.add(made.of(
+                    line, line.path("elapsed_s").asDouble(), line.path("seat").asText()));
         }
         return all;
     }
 
-    private List<Remark> remarks() throws IOException {
-        List<Remark> all = new ArrayList<>();
-        for (JsonNode line : file(REMARKS).read("text")) {
-            all.add(new Remark(
-                    line.path("elapsed_s").asDouble(),
-                    line.path("seat").asText(),
-                    line.path("text").asText()));
-        }
-        return all;
+    private static Spoken spoken(JsonNode line, double elapsedS, String seat) {
+        JsonNode feet = line.path("altitude_ft");
+        return new Spoken(
+                elapsedS,
+                seat,
+                line.path("say").asText(),
+                feet.isNumber() ? OptionalDouble.of(feet.asDouble()) : OptionalDouble.empty());
     }
 
-    private List<ReadBack> readbacks() throws IOException {
-        List<ReadBack> all = new ArrayList<>();
-        for (JsonNode line : file(READBACKS).read("heard")) {
-            List<ReadBack.Element> elements = new ArrayList<>();
-            for (JsonNode each : line.path("elements")) {
-                elements.add(new ReadBack.Element(
-                        each.path("what").asText(),
-                        each.path("cleared").asText(),
-                        each.path("found").asText(""),
-                        each.path("verdict").asText()));
-            }
-            String heard = line.path("heard").asText();
-            all.add(new ReadBack(
-                    line.path("elapsed_s").asDouble(),
-                    line.path("seat").asText(),
-                    heard,
-                    new ReadBack.Talk(
-                            line.path("clearance").asInt(0),
-                            line.path("how").asText(heard.isEmpty() ? "tapped" : "typed"),
-                            line.path("recognised").asText(""),
-                            time(line, "issued_s"),
-                            time(line, "began_s"),
-                            time(line, "ended_s")),
-                    elements));
+    private static ReadBack readback(JsonNode line, double elapsedS, String seat) {
+        List<ReadBack.Element> elements = new ArrayList<>();
+        for (JsonNode each : line.path("elements")) {
+            elements.add(new ReadBack.Element(
+                    each.path("what").asText(),
+                    each.path("cleared").asText(),
+                    each.path("found").asText(""),
+                    each.path("verdict").asText()));
         }
-        return all;
+        String heard = line.path("heard").asText();
+        ReadBack.Talk talk = new ReadBack.Talk(
+                line.path("clearance").asInt(0),
+                line.path("how").asText(heard.isEmpty() ? "tapped" : "typed"),
+                line.path("recognised").asText(""),
+                time(line, "issued_s"),
+                time(line, "began_s"),
+                time(line, "ended_s"));
+        return new ReadBack(elapsedS, seat, heard, talk, elements);
     }
 
     private static OptionalDouble time(JsonNode line, String name) {
@@ -235,16 +223,5 @@ public final class InstructorFile {
         return time.isNumber() && Double.isFinite(time.asDouble())
                 ? OptionalDouble.of(time.asDouble())
                 : OptionalDouble.empty();
-    }
-
-    private List<Again> again() throws IOException {
-        List<Again> all = new ArrayList<>();
-        for (JsonNode line : file(AGAIN).read("seat")) {
-            all.add(new Again(
-                    line.path("elapsed_s").asDouble(),
-                    line.path("seat").asText(),
-                    line.path("clearance").asInt(0)));
-        }
-        return all;
     }
 }

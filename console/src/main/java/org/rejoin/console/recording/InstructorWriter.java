@@ -36,16 +36,10 @@ public final class InstructorWriter implements AutoCloseable {
 
     private record Held(InstructorFile.Note note, Runnable later) {}
 
-    /** Where it goes. */
     interface Disk {
         void keep(InstructorFile.Note note) throws IOException;
     }
 
-    /**
-     * Starts the thread.
-     *
-     * @param file of the recording
-     */
     public InstructorWriter(InstructorFile file) {
         this(file::keep);
     }
@@ -64,7 +58,6 @@ public final class InstructorWriter implements AutoCloseable {
     /**
      * Keeps it; returns at once.
      *
-     * @param note to keep
      * @param done told once: empty when it is on the disk, else why it is not; called on the disk's thread, or on the
      *     caller's where nothing is taken any more
      * @param later told once where the disk refused it first and has it now; on the disk's thread

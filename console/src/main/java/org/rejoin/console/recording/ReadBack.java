@@ -16,7 +16,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * How a clearance was read back.
  *
  * @param elapsedS when, seconds since the first sample
- * @param seat label of the seat's key
  * @param heard what was read back, in words; empty text where the elements were tapped
  * @param talk of which clearance, how and when it came
  * @param elements of the clearance, each with its verdict
@@ -98,11 +97,7 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
         };
     }
 
-    /**
-     * As the flight's record tells it.
-     *
-     * @return the event
-     */
+    /** As the flight's record tells it. */
     public FlightEvent event() {
         return new FlightEvent.ReadBack(
                 elapsedS,

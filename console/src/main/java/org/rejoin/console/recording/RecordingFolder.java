@@ -1,7 +1,8 @@
 package org.rejoin.console.recording;
 
 import java.io.IOException;
-import java.net.InetSocketAddress;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
@@ -10,6 +11,8 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -24,14 +27,32 @@ import java.util.stream.Stream;
 public final class RecordingFolder {
 
     private static final String CAPTURE = "flight.pcap";
-    private static final String LESSON = "lesson.yaml";
-    private static final String CHART = "chart";
-    private static final String LOG = "log.jsonl";
-    private static final String GRADE = "grade.json";
     private static final String SEATS = "seats";
-    private static final String STANDARD = "standard.yaml";
-    private static final String FEED = "feed.yaml";
     private static final String PROFILES = "profiles";
+
+    /** What is kept beside the datagrams, each in a file of its own. */
+    public enum Part {
+        LESSON("lesson.yaml"),
+        CHART("chart"),
+        /** A tolerance set of the user's own. */
+        STANDARD("standard.yaml"),
+        /** How the feed was listened to, where that was not the usual way. */
+        FEED("feed.yaml"),
+        /** One JSON object a line. */
+        LOG("log.jsonl"),
+        GRADE("grade.json");
+
+        private final String fileName;
+
+        Part(String fileName) {
+            this.fileName = fileName;
+        }
+
+        /** {@return by which a lesson in the same directory finds it} */
+        public String fileName() {
+            return fileName;
+        }
+    }
 
     private final Path directory;
     private final Path capture;
@@ -47,7 +68,6 @@ public final class RecordingFolder {
      * A folder for a new recording; made if it does not exist.
      *
      * @param directory holds no recording yet
-     * @return the folder
      * @throws IOException if it holds a recording already, is a file, or cannot be written to; one line
      */
     public static RecordingFolder create(Path directory) throws IOException {
@@ -67,7 +87,7 @@ public final class RecordingFolder {
     private static void requireNothingOf(Path directory) throws IOException {
         for (String name : List.of(
                 CAPTURE,
-                FEED,
+                Part.FEED.fileName,
                 InstructorFile.SPOKEN,
                 InstructorFile.REMARKS,
                 InstructorFile.READBACKS,
@@ -77,7 +97,14 @@ public final class RecordingFolder {
                         + "); choose another directory, or move that one away");
             }
         }
-        for (String name : List.of(LESSON, CHART, LOG, GRADE, STANDARD, PROFILES, SEATS)) {
+        for (String name : List.of(
+                Part.LESSON.fileName,
+                Part.CHART.fileName,
+                Part.LOG.fileName,
+                Part.GRADE.fileName,
+                Part.STANDARD.fileName,
+                PROFILES,
+                SEATS)) {
             if (Files.exists(directory.resolve(name), LinkOption.NOFOLLOW_LINKS)) {
                 throw new PlaceTakenException(directory + " holds a " + name
                         + " already, which a recording would overwrite;" + " choose another directory");
@@ -110,7 +137,6 @@ public final class RecordingFolder {
      * Opens a recording to read it or to go on with it.
      *
      * @param path a directory with a {@code flight.pcap}, that file itself, or a capture made by other means
-     * @return the folder
      * @throws IOException if there is neither; one line
      */
     public static RecordingFolder open(Path path) throws IOException {
@@ -127,7 +153,7 @@ public final class RecordingFolder {
         Path parent = Objects.requireNonNullElse(path.toAbsolutePath().getParent(), path);
         // The capture of a recording, named itself: what belongs to it lies beside it.
         boolean alone = !path.endsWith(CAPTURE)
-                || Stream.of(LESSON, FEED, InstructorFile.SPOKEN)
+                || Stream.of(Part.LESSON.fileName, Part.FEED.fileName, InstructorFile.SPOKEN)
                         .noneMatch(name -> Files.isRegularFile(parent.resolve(name)));
         return new RecordingFolder(parent, path, alone);
     }
@@ -135,16 +161,6 @@ public final class RecordingFolder {
     /** {@return the datagrams; the capture file, whether it exists or not} */
     public Path capture() {
         return capture;
-    }
-
-    /**
-     * Whether the program ended as it began to record: the capture ends inside its own header.
-     *
-     * @return true where there is no datagram to read, and recording can go on
-     * @throws IOException if it cannot be read
-     */
-    public boolean justBegun() throws IOException {
-        return CaptureWriter.beginsOurHeader(capture);
     }
 
     /** {@return what the instructor said and wrote in the flight; its files, whether they exist or not} */
@@ -162,23 +178,23 @@ public final class RecordingFolder {
         return bare ? Said.NOTHING : instructor().read();
     }
 
-    /** {@return the lesson that was flown; its file; empty for a capture alone or where it is missing} */
-    public Optional<Path> lesson() {
-        return existing(LESSON);
+    /**
+     * What was kept.
+     *
+     * @return its file; empty for a capture alone or where it is missing
+     */
+    public Optional<Path> kept(Part part) {
+        return bare ? Optional.empty() : Optional.of(file(part)).filter(Files::isRegularFile);
     }
 
-    /**
-     * {@return how the feed was listened to, where that was not the usual way; its file; empty for a capture alone or where
-     * it is missing}
-     */
-    public Optional<Path> feed() {
-        return existing(FEED);
+    /** {@return where it is or would be} */
+    public Path file(Part part) {
+        return directory.resolve(part.fileName);
     }
 
     /**
      * Where one of several aircraft of the recording has its log and its grade.
      *
-     * @param name of its directory
      * @return the place, which need not exist yet
      */
     public RecordingFolder seat(String name) {
@@ -198,83 +214,68 @@ public final class RecordingFolder {
         }
     }
 
-    /** {@return where the log goes, one JSON object a line, a file that need not exist yet} */
-    public Path logFile() {
-        return directory.resolve(LOG);
-    }
-
     /**
-     * Begins the capture.
+     * Keeps it, in place of an earlier one, which stays if this fails.
      *
-     * @param destination address and port that is listened on
-     * @return the writer; close it
      * @throws IOException if it cannot be written; one line
      */
-    public CaptureWriter newCapture(InetSocketAddress destination) throws IOException {
-        return CaptureWriter.create(capture, destination);
+    public void write(Part part, byte[] octets) throws IOException {
+        write(directory, part.fileName, octets);
     }
 
     /**
-     * Goes on with the capture; a torn tail is cut off first.
+     * Keeps a text, in UTF-8.
      *
-     * @param destination address and port that is listened on
-     * @return the writer; close it
-     * @throws IOException if it was made by another program or cannot be written; one line
+     * @throws IOException as for octets
      */
-    public CaptureWriter resumeCapture(InetSocketAddress destination) throws IOException {
-        return CaptureWriter.append(capture, destination);
+    public void write(Part part, String text) throws IOException {
+        write(part, text.getBytes(StandardCharsets.UTF_8));
     }
 
-    /**
-     * Keeps the lesson.
-     *
-     * @param yaml the text of the lesson file
-     * @throws IOException if it cannot be written; one line
-     */
-    public void writeLesson(String yaml) throws IOException {
-        new WholeFile(directory, LESSON).write(yaml.getBytes(StandardCharsets.UTF_8));
+    /** Old or new and never half: written beside, forced to the disk, then renamed. */
+    private static void write(Path directory, String name, byte[] octets) throws IOException {
+        Path target = directory.resolve(name);
+        Path beside = beside(target);
+        try {
+            try (FileChannel channel = FileChannel.open(
+                    beside,
+                    StandardOpenOption.CREATE,
+                    StandardOpenOption.TRUNCATE_EXISTING,
+                    StandardOpenOption.WRITE,
+                    LinkOption.NOFOLLOW_LINKS)) {
+                ByteBuffer buffer = ByteBuffer.wrap(octets);
+                while (buffer.hasRemaining()) {
+                    channel.write(buffer);
+                }
+                channel.force(true);
+            }
+            Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+        } catch (IOException e) {
+            throw new IOException(target + " cannot be written: " + why(e), e);
+        }
     }
 
-    /**
-     * Keeps the chart.
-     *
-     * @param octets the chart file as it is
-     * @throws IOException if it cannot be written; one line
-     */
-    public void writeChart(byte[] octets) throws IOException {
-        new WholeFile(directory, CHART).write(octets);
+    private static Path beside(Path target) {
+        return target.resolveSibling("." + target.getFileName() + ".part");
     }
 
     /**
      * Keeps a chart that is too large to hold in memory.
      *
-     * @param file the chart
      * @throws IOException if it cannot be read or written; one line
      */
     public void copyChart(Path file) throws IOException {
-        new WholeFile(directory, CHART).copyOf(file);
-    }
-
-    /**
-     * Keeps a tolerance set of the user's own.
-     *
-     * @param octets its file as it is
-     * @return the name by which a lesson in this directory finds it
-     * @throws IOException if it cannot be written; one line
-     */
-    public String writeStandard(byte[] octets) throws IOException {
-        new WholeFile(directory, STANDARD).write(octets);
-        return STANDARD;
-    }
-
-    /**
-     * Keeps how the feed was listened to.
-     *
-     * @param yaml the text
-     * @throws IOException if it cannot be written; one line
-     */
-    public void writeFeed(String yaml) throws IOException {
-        new WholeFile(directory, FEED).write(yaml.getBytes(StandardCharsets.UTF_8));
+        Path target = file(Part.CHART);
+        if (Files.exists(target) && Files.isSameFile(file, target)) {
+            return;
+        }
+        Path beside = beside(target);
+        try {
+            Files.copy(file, beside, StandardCopyOption.REPLACE_EXISTING);
+            Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+        } catch (IOException e) {
+            throw new IOException(target + " cannot be copied from " + file + ": " + why(e), e);
+        }
     }
 
     /**
@@ -284,9 +285,10 @@ public final class RecordingFolder {
      * @throws IOException if something cannot be removed
      */
     public void forget() throws IOException {
-        for (String name : List.of(FEED, LESSON, CHART, STANDARD, CAPTURE)) {
-            Files.deleteIfExists(directory.resolve(name));
+        for (Part part : List.of(Part.FEED, Part.LESSON, Part.CHART, Part.STANDARD)) {
+            Files.deleteIfExists(file(part));
         }
+        Files.deleteIfExists(capture);
         Path profiles = directory.resolve(PROFILES);
         if (Files.isDirectory(profiles, LinkOption.NOFOLLOW_LINKS)) {
             try (Stream<Path> files = Files.list(profiles)) {
@@ -299,38 +301,17 @@ public final class RecordingFolder {
     }
 
     /**
-     * Writes the whole log, in place of an earlier one, which stays if this fails.
-     *
-     * @param lines one JSON object a line
-     * @throws IOException if it cannot be written; one line
-     */
-    public void writeLog(String lines) throws IOException {
-        new WholeFile(directory, LOG).write(lines.getBytes(StandardCharsets.UTF_8));
-    }
-
-    /**
      * Keeps a profile of a feed.
      *
      * @param number of the profile, from 1
-     * @param octets its file as it is
      * @return the name by which it is found in this directory
      * @throws IOException if it cannot be written; one line
      */
     public String writeProfile(int number, byte[] octets) throws IOException {
         RecordingFolder profiles = new RecordingFolder(directory.resolve(PROFILES), capture, bare);
         profiles.make();
-        new WholeFile(profiles.directory, number + ".yaml").write(octets);
+        write(profiles.directory, number + ".yaml", octets);
         return PROFILES + "/" + number + ".yaml";
-    }
-
-    /**
-     * Keeps the grade, in place of an earlier one.
-     *
-     * @param json the text of the grade
-     * @throws IOException if it cannot be written; one line
-     */
-    public void writeGrade(String json) throws IOException {
-        new WholeFile(directory, GRADE).write(json.getBytes(StandardCharsets.UTF_8));
     }
 
     /** Why an operation on a file failed, without the path that Java's message repeats. */
@@ -348,9 +329,5 @@ public final class RecordingFolder {
             return f.getReason();
         }
         return Objects.requireNonNullElse(e.getMessage(), e.getClass().getSimpleName());
-    }
-
-    private Optional<Path> existing(String name) {
-        return bare ? Optional.empty() : Optional.of(directory.resolve(name)).filter(Files::isRegularFile);
     }
 }

@@ -6,21 +6,13 @@ import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.FlightEvent;
 
-/**
- * All that was said and written.
- *
- * @param spoken in the order issued
- * @param remarks in the order made
- * @param readbacks in the order made
- * @param again in the order asked
- */
+/** All that was said and written. */
 public record Said(
         List<InstructorFile.Spoken> spoken,
         List<InstructorFile.Remark> remarks,
         List<ReadBack> readbacks,
         List<InstructorFile.Again> again) {
 
-    /** Nothing was. */
     public static final Said NOTHING = new Said(List.of(), List.of());
 
     public Said {
@@ -30,12 +22,7 @@ public record Said(
         again = List.copyOf(again);
     }
 
-    /**
-     * Nothing was read back.
-     *
-     * @param spoken in the order issued
-     * @param remarks in the order made
-     */
+    /** Nothing was read back. */
     public Said(List<InstructorFile.Spoken> spoken, List<InstructorFile.Remark> remarks) {
         this(spoken, remarks, List.of(), List.of());
     }
@@ -49,12 +36,7 @@ public record Said(
                 .toList();
     }
 
-    /**
-     * The part for one seat.
-     *
-     * @param seat label of the seat's key
-     * @return likewise in order
-     */
+    /** The part for one seat. */
     public Said to(String seat) {
         return new Said(
                 spoken.stream().filter(each -> each.seat().equals(seat)).toList(),

@@ -4,6 +4,10 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.UnknownHostException;
 import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.charset.StandardCharsets;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * What an IP packet of a capture turned out to be. Checksums are not verified: a machine that captures its own traffic
@@ -11,13 +15,7 @@ import java.nio.ByteBuffer;
  */
 sealed interface UdpPacket {
 
-    /** A whole datagram. */
-    record Whole(InetSocketAddress sender, ByteBuffer payload) implements UdpPacket {
-        @Override
-        public <R> R readBy(Reader<R> reader) {
-            return reader.whole(this);
-        }
-    }
+    record Whole(InetSocketAddress sender, ByteBuffer payload) implements UdpPacket {}
 
     /** What holds no datagram for us. */
     enum Skipped implements UdpPacket {
@@ -28,32 +26,45 @@ sealed interface UdpPacket {
         CUT,
 
         /** Anything else. */
-        OTHER;
-
-        @Override
-        public <R> R readBy(Reader<R> reader) {
-            return reader.skipped(this);
-        }
+        OTHER
     }
 
-    /** Our own mark of a gap: so many datagrams arrived here that the disk could not take. */
+    /**
+     * Our own mark of a gap in a recording: so many datagrams arrived here that the disk could not take. An IPv4 packet in
+     * their place, of protocol 253, which RFC 3692 keeps for experiments: packet tools show it as such and go on; its text
+     * says how many there were.
+     */
     record Missing(long datagrams) implements UdpPacket {
-        @Override
-        public <R> R readBy(Reader<R> reader) {
-            return reader.missing(this);
+
+        private static final int PROTOCOL = 253;
+
+        private static final int HEADER = 20;
+        private static final int MOST_TEXT = 64;
+        private static final Pattern TEXT = Pattern.compile("datagrams missing here: (\\d{1,18})");
+
+        /** The whole packet, big-endian, to be written as it is. */
+        byte[] packet() {
+            byte[] text = ("datagrams missing here: " + datagrams).getBytes(StandardCharsets.US_ASCII);
+            ByteBuffer packet = ByteBuffer.allocate(HEADER + text.length).order(ByteOrder.BIG_ENDIAN);
+            packet.putShort((short) 0x4500).putShort((short) packet.capacity()).putInt(0x4000);
+            packet.put((byte) 1).put((byte) PROTOCOL).putShort((short) 0);
+            packet.putInt(0x7F000001).putInt(0x7F000001); // from this machine to itself
+            packet.putShort(10, (short) ~PacketHeaders.sum(packet, 0, HEADER, 0));
+            return packet.put(text).array();
+        }
+
+        /** What stands in such a packet; another one where it is none of ours. */
+        private static UdpPacket read(ByteBuffer frame, int at) {
+            int length = frame.limit() - at;
+            if (length <= 0 || length > MOST_TEXT) {
+                return Skipped.OTHER;
+            }
+            byte[] text = new byte[length];
+            frame.get(at, text);
+            Matcher found = TEXT.matcher(new String(text, StandardCharsets.US_ASCII));
+            return found.matches() ? new Missing(Long.parseLong(found.group(1))) : Skipped.OTHER;
         }
     }
-
-    /** What each kind means to a reader of captures; a new kind is a new method here. */
-    interface Reader<R> {
-        R whole(Whole packet);
-
-        R skipped(Skipped packet);
-
-        R missing(Missing gap);
-    }
-
-    <R> R readBy(Reader<R> reader);
 
     int UDP = 17;
     int UDP_HEADER = 8;
@@ -81,8 +92,8 @@ sealed interface UdpPacket {
             return Skipped.OTHER;
         }
         int headerLength = (frame.get(at) & 0xF) * 4;
-        if (headerLength == 20 && (frame.get(at + 9) & 0xFF) == GapMark.PROTOCOL) {
-            return GapMark.read(frame, at + headerLength);
+        if (headerLength == 20 && (frame.get(at + 9) & 0xFF) == Missing.PROTOCOL) {
+            return Missing.read(frame, at + headerLength);
         }
         if (headerLength < 20 || (frame.get(at + 9) & 0xFF) != UDP) {
             return Skipped.OTHER;

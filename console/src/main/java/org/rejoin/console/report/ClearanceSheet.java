@@ -2,6 +2,7 @@ package org.rejoin.console.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.clearance.Clearance;
@@ -30,10 +31,13 @@ final class ClearanceSheet {
     private final Markup out;
     private final Entry.Issued amended;
     private final AmendedRoute route;
+    private final Optional<String> takenBack;
 
-    ClearanceSheet(Markup out, Entry.Issued amended) {
+    /** Whoever signs must see what was in force no longer: {@code takenBack} says when, and what was in force then. */
+    ClearanceSheet(Markup out, Entry.Issued amended, Optional<String> takenBack) {
         this.out = out;
         this.amended = amended;
+        this.takenBack = takenBack;
         this.route = amended.route();
     }
 
@@ -44,40 +48,43 @@ final class ClearanceSheet {
             beside();
             return;
         }
-        row(issued(), clock() + ", at " + Words.place(route.situation().position()));
+        out.entry(issued(), clock() + ", at " + Words.place(route.situation().position()));
+        takenBack.ifPresent(said -> out.entry("Taken back", said));
         route.heading().ifPresent(this::heading);
         route.course().ifPresent(this::course);
         route.intercept().ifPresent(this::intercept);
         route.computedFix().ifPresent(this::computedFix);
         route.arcs().forEach(this::arc);
         route.holding().ifPresent(this::hold);
-        route.limit().ifPresent(fix -> row("Limit", fix.ident() + ": cleared no farther"));
-        route.openEnd().ifPresent(fix -> row("Ends", fix.ident() + ": how the route goes on was to be asked for"));
+        route.limit().ifPresent(fix -> out.entry("Limit", fix.ident() + ": cleared no farther"));
+        route.openEnd()
+                .ifPresent(fix -> out.entry("Ends", fix.ident() + ": how the route goes on was to be asked for"));
         route.crossings().forEach(this::crossing);
-        RouteWords.altitudes(route.clearance()).ifPresent(words -> row("Altitude", words));
-        row("Route now", onward());
-        row(
+        RouteWords.altitudes(route.clearance()).ifPresent(words -> out.entry("Altitude", words));
+        out.entry("Route now", onward());
+        out.entry(
                 "Skipped",
                 route.skipped().isEmpty()
                         ? "nothing of the filed route"
                         : RouteWords.skipped(route) + ": no longer flown");
-        route.clearance().notes().forEach(note -> row("Note", note));
+        route.clearance().notes().forEach(note -> out.entry("Note", note));
         if (route.warnings().isEmpty()) {
-            row("Warnings", "none");
+            out.entry("Warnings", "none");
         }
         for (Warning warning : route.warnings()) {
-            row("Warning", words(warning.code()) + ": " + warning.text());
+            out.entry("Warning", words(warning.code()) + ": " + warning.text());
         }
         out.endLine();
     }
 
     /** It leaves the route as it is: what was worked out for the route before was worked out from another place. */
     private void beside() {
-        row(issued(), clock());
-        RouteWords.altitudes(route.clearance()).ifPresent(words -> row("Altitude", words));
+        out.entry(issued(), clock());
+        takenBack.ifPresent(said -> out.entry("Taken back", said));
+        RouteWords.altitudes(route.clearance()).ifPresent(words -> out.entry("Altitude", words));
         route.crossings().forEach(this::crossing);
-        row("Route now", "as before: nothing of it changes");
-        route.clearance().notes().forEach(note -> row("Note", note));
+        out.entry("Route now", "as before: nothing of it changes");
+        route.clearance().notes().forEach(note -> out.entry("Note", note));
         out.endLine();
     }
 
@@ -94,7 +101,7 @@ final class ClearanceSheet {
     }
 
     private void heading(HeadingPlan plan) {
-        row(
+        out.entry(
                 "Heading",
                 Words.say(
                         "%s magnetic (%s), %s true: variation %s",
@@ -102,7 +109,7 @@ final class ClearanceSheet {
                         RouteWords.origin(plan),
                         Words.tenths(plan.headingTrue().deg()),
                         Words.variation(route.situation().variation().eastDeg())));
-        row(
+        out.entry(
                 "Over the ground",
                 Words.say(
                         "track %s true at %.0f kt in the wind of the lesson",
@@ -113,7 +120,7 @@ final class ClearanceSheet {
         String frequency = course.station().frequencyMhz().stream()
                 .mapToObj(mhz -> ", " + Words.frequency(course.station().kind(), mhz))
                 .collect(Collectors.joining());
-        row(
+        out.entry(
                 "Course to set",
                 RouteWords.toSet(course) + " (" + course.station().name() + frequency + "): the " + course.name()
                         + (course.direction() == Course.Direction.TO
@@ -124,7 +131,7 @@ final class ClearanceSheet {
     private void intercept(Intercept met) {
         String where =
                 met.airwayLeg().map(leg -> RouteWords.segment(leg) + ", ").orElse("");
-        row(
+        out.entry(
                 "Intercept",
                 where
                         + Words.say(
@@ -134,9 +141,15 @@ final class ClearanceSheet {
                                 Angles.degrees(met.angleDeg()),
                                 Words.side(met.turnsRight()),
                                 Words.tenths(met.course().deg())));
-        row(
+        double leadNm = met.standardTurnLeadNm();
+        out.entry(
                 "Lead",
-                Words.say("%.2f NM before the line, for a turn at standard rate (3 degrees a second)", met.leadNm()));
+                Words.say(
+                        "%.2f NM before the line, for a turn %s",
+                        leadNm,
+                        leadNm > met.leadNm()
+                                ? "with 25 degrees of bank (3 degrees a second would need more)"
+                                : "at standard rate (3 degrees a second)"));
     }
 
     private void computedFix(ComputedFix fix) {
@@ -160,7 +173,7 @@ final class ClearanceSheet {
     }
 
     private void arc(Leg.DmeArc arc) {
-        row(
+        out.entry(
                 "Arc",
                 Words.say(
                         "%.0f NM by the DME of %s, %s, from its %s to its %s radial, %.1f NM; tolerance 1 NM",
@@ -173,7 +186,7 @@ final class ClearanceSheet {
     }
 
     private void hold(Holding hold) {
-        row(
+        out.entry(
                 "Hold",
                 Words.say(
                         "%sat %s on %s: inbound course %s, %s turns, %s; %s, heading %s; outbound heading %s%s; at most %.0f kt%s",
@@ -199,7 +212,7 @@ final class ClearanceSheet {
 
     private void crossing(CrossingPlan plan) {
         String bound = Phraseology.bound(plan.said().bound());
-        row(
+        out.entry(
                 "Crossing",
                 Words.say("%s %s %.0f ft", plan.place(), bound, plan.said().feet())
                         + (plan.ftPerMin().isPresent() && plan.ftPerMin().getAsDouble() >= 1
@@ -228,11 +241,6 @@ final class ClearanceSheet {
                 .toList();
         return (ends.isEmpty() ? "the heading, until ATC says more" : String.join(", then ", ends))
                 + (route.resumesAt() >= 0 ? " (as filed again)" : "");
-    }
-
-    private void row(String name, String text) {
-        out.element("dt", name);
-        out.element("dd", text);
     }
 
     /** What the pilot was asked to do, in a sentence. */

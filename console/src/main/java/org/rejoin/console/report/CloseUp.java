@@ -11,12 +11,8 @@ import org.rejoin.console.draw.Markup;
 import org.rejoin.console.grade.Fault;
 
 /**
- * The ground around a fault, drawn larger: what a plan of the whole flight is too small to show.
- *
- * @param id of the drawing in the page
- * @param title what went wrong
- * @param fromS first second shown, since the first sample
- * @param toS last second shown
+ * The ground around a fault, drawn larger, over these seconds since the first sample: what a plan of the whole flight
+ * is too small to show.
  */
 record CloseUp(String id, String title, double fromS, double toS) {
 

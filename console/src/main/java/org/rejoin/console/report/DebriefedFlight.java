@@ -10,23 +10,13 @@ import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.log.EventText;
 
-/**
- * All that a report tells of.
- *
- * @param lesson flown
- * @param debrief events, grade and notes
- * @param origin what the report can be recomputed from
- */
+/** All that a report tells of. */
 public record DebriefedFlight(Lesson lesson, Debrief debrief, Origin origin) {
 
     /**
-     * What a report can be recomputed from.
-     *
-     * @param captureSha256 of the capture file, 64 hexadecimal digits
-     * @param lessonSha256 of the text of the lesson, likewise
-     * @param chartSha256 of the chart, likewise
-     * @param version name and version of the program
-     * @param arguments of the command, with RECORDING and DIR in place of paths
+     * What a report can be recomputed from: SHA-256 of the capture file, the text of the lesson and the chart, 64
+     * hexadecimal digits each, name and version of the program, and the arguments of the command with RECORDING and DIR
+     * in place of paths.
      */
     public record Origin(
             String captureSha256, String lessonSha256, String chartSha256, String version, String arguments) {}

@@ -11,17 +11,15 @@ import org.rejoin.console.draw.Projection;
 import org.rejoin.console.words.Words;
 
 /**
- * Events that fall on one spot of a drawing: one mark, and a number for each that leads to its line of the log.
- *
- * @param at the mark
- * @param box of the numbers
- * @param events one or more, in order of time
+ * Events that fall on one spot of a drawing, in order of time: one mark, and in a box a number for each that leads to
+ * its line of the log.
  */
 record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent> events) {
 
     /** More numbers than these are written as first to last. */
     private static final int MOST_NUMBERS = 4;
 
+    private static final int MOST_CLUSTERS = 200;
     private static final double DIGIT = 12;
 
     private static final double GAP = 7;
@@ -46,6 +44,21 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
             clusters.add(new EventCluster(at, new LabelPlacer.Box(0, 0, 0, 0), List.copyOf(together)));
         }
         return clusters;
+    }
+
+    /** Marks on a plan, few enough to be told apart, each with room for its numbers. */
+    static List<EventCluster> placed(
+            List<NumberedEvent> events, Function<NumberedEvent, Projection.Point> where, LabelPlacer room) {
+        double within = 9;
+        List<EventCluster> all = of(events, where, within);
+        while (all.size() > MOST_CLUSTERS && within < 2500) {
+            within *= 2;
+            all = of(events, where, within);
+        }
+        all.forEach(cluster -> room.keepFree(LabelPlacer.Box.around(cluster.at(), 6)));
+        return all.stream()
+                .map(cluster -> cluster.in(room.place(cluster.at(), cluster.width(), 20)))
+                .toList();
     }
 
     EventCluster in(LabelPlacer.Box room) {

@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import java.util.SortedSet;
 import java.util.TreeSet;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -36,28 +37,30 @@ final class EventsCsv {
             names.addAll(fields.keySet());
             rows.add(new Row(rows.size() + 1, event, track.positionAt(event.timeS()), fields));
         }
-        List<Table.Column<Row>> columns = new ArrayList<>();
-        columns.add(column("number", row -> new Cell.Figure(BigDecimal.valueOf(row.number()))));
-        columns.add(column(
-                "time_s", row -> Cell.number(OptionalDouble.of(row.event().timeS()), 2)));
-        columns.add(column(
-                "utc",
-                row -> new Cell.Text(TrackXml.utc(flight.instant(row.event().timeS())))));
-        columns.add(column("event", row -> new Cell.Text(row.event().name())));
-        columns.add(
-                column("sentence", row -> new Cell.Text(flight.line(row.event()).split(" {2}", 2)[1])));
-        columns.add(column(
-                "latitude_deg",
-                row -> Cell.plain(OptionalDouble.of(row.position().latitudeDeg()), 7)));
-        columns.add(column(
-                "longitude_deg",
-                row -> Cell.plain(OptionalDouble.of(row.position().longitudeDeg()), 7)));
+        List<Table.Column<Row>> columns = new ArrayList<>(List.of(
+                column("number", row -> new Cell.Figure(BigDecimal.valueOf(row.number()))),
+                column(
+                        "time_s",
+                        row -> Cell.number(OptionalDouble.of(row.event().timeS()), 2)),
+                text("utc", row -> TrackXml.utc(flight.instant(row.event().timeS()))),
+                text("event", row -> row.event().name()),
+                text("sentence", row -> flight.line(row.event()).split(" {2}", 2)[1]),
+                degrees("latitude_deg", row -> row.position().latitudeDeg()),
+                degrees("longitude_deg", row -> row.position().longitudeDeg())));
         names.forEach(name -> columns.add(column(name, row -> row.fields().getOrDefault(name, Cell.NONE))));
         new Table<>(columns).writeCsv(rows, out);
     }
 
     private static Table.Column<Row> column(String name, Function<Row, Cell> cell) {
         return new Table.Column<>(name, cell);
+    }
+
+    private static Table.Column<Row> text(String name, Function<Row, String> text) {
+        return column(name, row -> new Cell.Text(text.apply(row)));
+    }
+
+    private static Table.Column<Row> degrees(String name, ToDoubleFunction<Row> deg) {
+        return column(name, row -> Cell.plain(OptionalDouble.of(deg.applyAsDouble(row)), 7));
     }
 
     private static Map<String, Cell> fields(FlightEvent event) {

@@ -1,14 +1,16 @@
 package org.rejoin.console.report;
 
-import java.io.IOException;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.draw.Figures;
 
-import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.databind.node.NullNode;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A line of GeoJSON, cut where it crosses the antimeridian (RFC 7946, section 3.1.9): no piece has points on both sides.
@@ -17,16 +19,14 @@ import com.fasterxml.jackson.core.JsonGenerator;
  */
 final class GeoJsonLine {
 
-    /**
-     * A point with values that go with it.
-     *
-     * @param longitudeDeg [-180, 180]
-     * @param latitudeDeg [-90, 90]
-     * @param values for the property arrays; NaN where there is none
-     */
+    /** A point with values that go with it, for the property arrays; NaN where there is none. */
     record Vertex(double longitudeDeg, double latitudeDeg, List<Double> values) {
         Vertex {
             values = List.copyOf(values);
+        }
+
+        List<BigDecimal> coordinates() {
+            return List.of(Figures.decimal(longitudeDeg, 7), Figures.decimal(latitudeDeg, 7));
         }
 
         static Vertex of(Position position, Double... values) {
@@ -72,60 +72,31 @@ final class GeoJsonLine {
         return new Vertex(edge, from.latitudeDeg + share * (to.latitudeDeg - from.latitudeDeg), values);
     }
 
-    /** LineString, MultiLineString, or null where nothing has two points (section 3.2 allows it). */
-    void writeGeometry(JsonGenerator json) throws IOException {
-        if (pieces.isEmpty()) {
-            json.writeNullField("geometry");
-            return;
+    /** A geometry as the library writes it. */
+    record Geometry(String type, Object coordinates) {
+        static Geometry point(Vertex at) {
+            return new Geometry("Point", at.coordinates());
         }
-        json.writeObjectFieldStart("geometry");
-        json.writeStringField("type", pieces.size() == 1 ? "LineString" : "MultiLineString");
-        json.writeFieldName("coordinates");
-        nested(json, piece -> {
-            for (Vertex vertex : piece) {
-                json.writeStartArray();
-                json.writeNumber(Figures.decimal(vertex.longitudeDeg, 7));
-                json.writeNumber(Figures.decimal(vertex.latitudeDeg, 7));
-                json.writeEndArray();
-            }
-        });
-        json.writeEndObject();
+    }
+
+    /** LineString, MultiLineString, or null where nothing has two points (section 3.2 allows it). */
+    @Nullable
+    Geometry geometry() {
+        return pieces.isEmpty()
+                ? null
+                : new Geometry(pieces.size() == 1 ? "LineString" : "MultiLineString", nested(Vertex::coordinates));
     }
 
     /** One of the values, in arrays shaped like the coordinates. */
-    void writeValues(JsonGenerator json, String name, int index, int digits) throws IOException {
-        json.writeFieldName(name);
-        if (pieces.isEmpty()) {
-            json.writeStartArray();
-            json.writeEndArray();
-            return;
-        }
-        nested(json, piece -> {
-            for (Vertex vertex : piece) {
-                if (Double.isNaN(vertex.values.get(index))) {
-                    json.writeNull();
-                } else {
-                    json.writeNumber(Figures.decimal(vertex.values.get(index), digits));
-                }
-            }
-        });
+    List<?> values(int index, int digits) {
+        return nested(vertex -> Double.isNaN(vertex.values.get(index))
+                ? NullNode.getInstance()
+                : Figures.decimal(vertex.values.get(index), digits));
     }
 
-    private interface Each {
-        void write(List<Vertex> piece) throws IOException;
-    }
-
-    private void nested(JsonGenerator json, Each each) throws IOException {
-        if (pieces.size() > 1) {
-            json.writeStartArray();
-        }
-        for (List<Vertex> piece : pieces) {
-            json.writeStartArray();
-            each.write(piece);
-            json.writeEndArray();
-        }
-        if (pieces.size() > 1) {
-            json.writeEndArray();
-        }
+    private List<?> nested(Function<Vertex, Object> each) {
+        List<List<Object>> all =
+                pieces.stream().map(piece -> piece.stream().map(each).toList()).toList();
+        return all.size() == 1 ? all.get(0) : all;
     }
 }

@@ -1,6 +1,7 @@
 package org.rejoin.console.report;
 
 import java.util.List;
+import java.util.Locale;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.console.draw.Markup;
@@ -11,6 +12,7 @@ import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
 import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.Verdict;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.Words;
 
 /** The grade: what was measured, against which limit, from where; the faults and what to practise. */
@@ -54,12 +56,7 @@ final class GradeSheet {
     }
 
     private void table(List<Criterion> criteria) {
-        out.start("table", "class", "card");
-        out.start("thead").start("tr");
-        for (String head : List.of("", "Criterion", "Measured", "Limit", "Points")) {
-            out.element("th", head, "scope", "col");
-        }
-        out.end().end();
+        out.start("table", "class", "card").tableHead(List.of("", "Criterion", "Measured", "Limit", "Points"));
         for (Criterion criterion : criteria) {
             out.start("tbody").start("tr", "class", style(criterion.verdict()));
             out.element("td", mark(criterion.verdict()) + criterion.verdict().inText(), "class", "verdict");
@@ -88,11 +85,7 @@ final class GradeSheet {
     }
 
     private static String style(Verdict verdict) {
-        return switch (verdict) {
-            case MET -> "met";
-            case NOT_MET -> "not-met";
-            case NOT_JUDGED -> "not-judged";
-        };
+        return verdict.name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
     /** The shape says it; colour only repeats it. */
@@ -142,11 +135,12 @@ final class GradeSheet {
 
     /** For example "Flown through". */
     static String words(FaultCode code) {
-        String lower = code.name().replace('_', ' ').toLowerCase(java.util.Locale.ROOT);
+        String lower = code.name().replace('_', ' ').toLowerCase(Locale.ROOT);
         return Character.toUpperCase(lower.charAt(0)) + lower.substring(1);
     }
 
-    private static String value(Criterion criterion, double value) {
+    private static String value(Criterion criterion, double exact) {
+        double value = JsonNumbers.rounded(exact, 3).doubleValue(); // as the grade's file has it, and the page
         return switch (criterion.unit()) {
             case "count" -> Words.say("%.0f", value);
             case "NM" -> Words.say("%.2f NM", value);

@@ -9,14 +9,7 @@ import org.rejoin.bridge.flight.EventKind;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.grade.Fault;
 
-/**
- * An event with the number it carries in the log and on every drawing.
- *
- * @param number from 1
- * @param event itself
- * @param kind how it is marked
- * @param line of the log, for people
- */
+/** An event with the number, from 1, that it carries in the log and on every drawing. */
 record NumberedEvent(int number, FlightEvent event, Kind kind, String line) {
 
     /** How an event is marked; each kind has a shape of its own. */

@@ -8,12 +8,7 @@ import java.util.Base64;
 import org.rejoin.console.draw.PlanStyle;
 import org.rejoin.console.words.Words;
 
-/**
- * Style and script of the page, and a policy that allows these two and nothing else.
- *
- * @param style sheet
- * @param script of the slider
- */
+/** Style and script of the page, and a policy that allows these two and nothing else. */
 record PageResources(String style, String script) {
 
     static PageResources read() throws IOException {

@@ -10,27 +10,15 @@ import org.rejoin.console.draw.Polyline;
 import org.rejoin.console.draw.Projection;
 
 /**
- * One strip of a drawing: a value against time.
- *
- * @param id for the clip path
- * @param top edge
- * @param height units
- * @param least value at the bottom edge
- * @param most value at the top edge
- * @param fromS time at the left edge, seconds since the first sample
- * @param toS time at the right edge
+ * One strip of a drawing: a value against time, from the least at the bottom edge to the most at the top, and from one
+ * second since the first sample to another.
  */
 record Panel(String id, double top, double height, double least, double most, double fromS, double toS) {
 
     static final double LEFT = 92;
     static final double RIGHT = 990;
 
-    /**
-     * One value.
-     *
-     * @param timeS seconds since the first sample
-     * @param value in the unit of the panel; empty where there is none
-     */
+    /** One value in the unit of the panel, so many seconds since the first sample; empty where there is none. */
     record At(double timeS, OptionalDouble value) {}
 
     double x(double timeS) {

@@ -38,13 +38,7 @@ final class PlanView {
     private final Optional<Comparison> comparison;
 
     /**
-     * A plan.
-     *
-     * @param flight told of
-     * @param id of the drawing in the page
-     * @param route amended by the clearance; empty when none was issued
-     * @param samples drawn, one or more
-     * @param close whether only the samples are to be seen, and not where the route leads
+     * A plan of these samples, one or more; where it is close they alone are to be seen, and not where the route leads.
      */
     PlanView(DebriefedFlight flight, String id, Optional<AmendedRoute> route, List<Point> samples, boolean close) {
         this.flight = flight;
@@ -96,11 +90,12 @@ final class PlanView {
         }
         plan.closeLines();
         plan.marks(places());
-        EventMarks marks =
-                new EventMarks(events, event -> view.of(flight.record().positionAt(event.timeS())), plan.room());
+        List<EventCluster> marks =
+                EventCluster.placed(events, event -> view.of(flight.record().positionAt(event.timeS())), plan.room());
         plan.names();
         plan.labels();
-        marks.write(out, plan, close ? id + "-" : "plan-");
+        marks.forEach(mark -> plan.tie(mark.at(), mark.box()));
+        marks.forEach(mark -> mark.write(out, close ? id + "-" : "plan-"));
         if (!close) {
             out.start("g", "id", "aircraft-" + id, "class", "aircraft", "display", "none");
             out.empty("path", "d", Plan.AIRCRAFT);

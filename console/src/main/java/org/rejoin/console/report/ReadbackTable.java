@@ -31,9 +31,7 @@ final class ReadbackTable {
 
     void write() {
         if (!said.readbacks().isEmpty()) {
-            out.start("table", "class", "log").start("thead").start("tr");
-            HEADS.forEach(head -> out.element("th", head, "scope", "col"));
-            out.end().end().start("tbody");
+            out.start("table", "class", "log").tableHead(HEADS).start("tbody");
             said.readbacks().forEach(this::row);
             out.end().endLine();
         }

@@ -26,31 +26,11 @@ public final class Report {
     }
 
     /**
-     * A report.
-     *
-     * @param lesson flown
-     * @param debrief of the recording
-     * @param capture file the debrief was made from, to name it by its SHA-256
-     * @param version name and version of the program
-     * @param arguments that repeat the debrief, with RECORDING and DIR in place of paths
-     * @return the report
-     * @throws IOException if the capture cannot be read
-     */
-    public static Report of(Lesson lesson, Debrief debrief, Path capture, String version, String arguments)
-            throws IOException {
-        return of(lesson, debrief, capture, version, arguments, ReportHeading.NONE);
-    }
-
-    /**
      * A report with a name on it.
      *
-     * @param lesson flown
-     * @param debrief of the recording
-     * @param capture file the debrief was made from
-     * @param version name and version of the program
-     * @param arguments that repeat the debrief
+     * @param capture file the debrief was made from, to name it by its SHA-256
+     * @param arguments that repeat the debrief, with RECORDING and DIR in place of paths
      * @param heading whose report it is, and who vouches for it
-     * @return the report
      * @throws IOException if the capture cannot be read
      */
     public static Report of(
@@ -72,9 +52,8 @@ public final class Report {
     }
 
     /**
-     * The page for people.
+     * The page for people: HTML that needs nothing but itself.
      *
-     * @return HTML that needs nothing but itself
      * @throws IOException if style or script are missing from the program
      */
     public String page() throws IOException {
@@ -84,20 +63,13 @@ public final class Report {
     /** What a file of the report holds. */
     public interface Content {
 
-        /**
-         * Writes it.
-         *
-         * @param out takes the text
-         * @throws IOException if it cannot be written
-         */
+        /** Writes it. */
         void write(Writer out) throws IOException;
     }
 
     /**
-     * The page and the exports: {@code report.html}, {@code track.geojson}, {@code track.gpx}, {@code track.kml},
-     * {@code events.csv} and {@code samples.csv}, to be written in UTF-8.
-     *
-     * @return by file name, in this order
+     * The page and the exports by file name, in this order: {@code report.html}, {@code track.geojson}, {@code
+     * track.gpx}, {@code track.kml}, {@code events.csv} and {@code samples.csv}, to be written in UTF-8.
      */
     public Map<String, Content> files() {
         Map<String, Content> files = new LinkedHashMap<>();

@@ -8,37 +8,34 @@ import java.util.Optional;
  * Whose report it is, and who vouches for it.
  *
  * @param pilot name as kept; empty text if nobody said
- * @param instructor likewise
+ * @param practicePilot habit of the practice aircraft, where that flew it and no person
  * @param attempt identifier in the record book; empty text outside of one
  * @param mark the instructor's own, beside the computed one
  * @param signed signatures under it, the last one counts
  */
-public record ReportHeading(String pilot, String instructor, String attempt, Optional<Mark> mark, List<Signed> signed) {
+public record ReportHeading(
+        String pilot,
+        Optional<String> practicePilot,
+        String instructor,
+        String attempt,
+        Optional<Mark> mark,
+        List<Signed> signed) {
 
     /** Of a recording that is in no record book. */
-    public static final ReportHeading NONE = new ReportHeading("", "", "", Optional.empty(), List.of());
+    public static final ReportHeading NONE = of(Optional.empty());
+
+    /** Of a recording that is in no record book. */
+    public static ReportHeading of(Optional<String> practicePilot) {
+        return new ReportHeading("", practicePilot, "", "", Optional.empty(), List.of());
+    }
 
     public ReportHeading {
         signed = List.copyOf(signed);
     }
 
-    /**
-     * The instructor's own mark.
-     *
-     * @param score 0 to 100
-     * @param by whose
-     * @param reason why it is another
-     */
+    /** The instructor's own mark, 0 to 100, and why it is another. */
     public record Mark(double score, String by, String reason) {}
 
-    /**
-     * A signature.
-     *
-     * @param name of whoever signed
-     * @param certificate number as typed; empty text if none
-     * @param at when
-     * @param remark free; empty text if none
-     * @param matches whether nothing has changed since
-     */
+    /** A signature; empty texts where there is no certificate or remark. It matches where nothing has changed since. */
     public record Signed(String name, String certificate, Instant at, String remark, boolean matches) {}
 }

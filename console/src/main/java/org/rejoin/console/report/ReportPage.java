@@ -40,9 +40,8 @@ final class ReportPage {
     }
 
     /**
-     * The page.
+     * HTML; the same flight gives the same text.
      *
-     * @return HTML; the same flight gives the same text
      * @throws IOException if style or script are missing from the program
      */
     String html() throws IOException {
@@ -99,13 +98,16 @@ final class ReportPage {
         out.element("h1", "Debrief: " + flight.lesson().title());
         whose();
         for (Entry.Issued amended : amendments) {
-            out.start("p", "class", "job");
-            out.element(
-                    "strong",
+            paragraph(
                     amended.equals(amendments.get(0))
                             ? "The job: "
-                            : amended.asBefore() ? "As cleared before: " : "Then: ");
-            out.text(ClearanceSheet.job(amended.route())).end();
+                            : amended.asBefore() ? "As cleared before: " : "Then: ",
+                    ClearanceSheet.job(amended.route())
+                            + takenBack(amended)
+                                    .map(said -> " Taken back at " + said + ".")
+                                    .orElse(""),
+                    "class",
+                    "job");
         }
         out.start("p", "class", "result");
         out.element("strong", "Result: " + GradeCard.result(grade.score(), grade.verdict(), grade.notJudged()));
@@ -118,46 +120,49 @@ final class ReportPage {
                                     .toList()));
         }
         out.end();
-        out.start("p");
-        out.element("strong", "Filed: ");
-        out.text(flight.lesson().filed().text()).end();
-        out.start("p");
-        out.text("Recorded " + RECORDED.format(flight.debrief().began()) + ". Magnetic variation of "
-                + flight.debrief().date() + ". Chart: "
-                + flight.lesson().chart().name() + ".");
-        out.end();
+        paragraph("Filed: ", flight.lesson().filed().text());
+        out.element(
+                "p",
+                "Recorded " + RECORDED.format(flight.debrief().began()) + ". Magnetic variation of "
+                        + flight.debrief().date() + ". Chart: "
+                        + flight.lesson().chart().name() + ".");
         out.endLine();
+    }
+
+    private Optional<String> takenBack(Entry.Issued amended) {
+        return flight.record()
+                .takenBack(amended)
+                .map(back -> Words.clock(back.timeS()) + (back.asFiled() ? ": as filed" : ": as cleared before"));
     }
 
     private void whose() {
         if (!heading.pilot().isEmpty()) {
-            out.start("p", "class", "result").element("strong", "Pilot: ");
-            out.text(heading.pilot()).end();
+            paragraph("Pilot: ", heading.pilot(), "class", "result");
         }
+        heading.practicePilot().ifPresent(habit -> out.element("p", Words.flownByPractice(habit), "class", "result"));
         if (!heading.instructor().isEmpty()) {
-            out.start("p").element("strong", "Instructor: ");
-            out.text(heading.instructor()).end();
+            paragraph("Instructor: ", heading.instructor());
         }
         if (!heading.attempt().isEmpty()) {
-            out.start("p").element("strong", "Attempt: ");
-            out.text(heading.attempt()).end();
+            paragraph("Attempt: ", heading.attempt());
         }
     }
 
     /** Who vouches for it; a line to sign on where nobody has. */
     private void signed() {
-        heading.mark().ifPresent(mark -> {
-            out.start("p").element("strong", "The instructor's own mark: ");
-            out.text(Words.say("%.1f of 100", mark.score()) + (mark.by().isEmpty() ? "" : ", " + mark.by()) + ": "
-                    + mark.reason());
-            out.end();
-        });
+        heading.mark()
+                .ifPresent(mark -> paragraph(
+                        "The instructor's own mark: ",
+                        Words.say("%.1f of 100", mark.score()) + (mark.by().isEmpty() ? "" : ", " + mark.by()) + ": "
+                                + mark.reason()));
         for (ReportHeading.Signed each : heading.signed()) {
-            out.start("p", "class", "signed").element("strong", "Signed: ");
-            out.text(each.name() + (each.certificate().isEmpty() ? "" : ", certificate " + each.certificate()) + ", "
-                    + RECORDED.format(each.at()) + (each.remark().isEmpty() ? "" : ": " + each.remark())
-                    + (each.matches() ? "." : ". \u25b2 Recording or grade were changed after this signature."));
-            out.end();
+            paragraph(
+                    "Signed: ",
+                    each.name() + (each.certificate().isEmpty() ? "" : ", certificate " + each.certificate()) + ", "
+                            + RECORDED.format(each.at()) + (each.remark().isEmpty() ? "" : ": " + each.remark())
+                            + (each.matches() ? "." : ". \u25b2 Recording or grade were changed after this signature."),
+                    "class",
+                    "signed");
         }
     }
 
@@ -167,7 +172,7 @@ final class ReportPage {
                     "clearance-" + (index + 1),
                     amendments.size() == 1 ? "The clearance" : "Clearance " + (index + 1) + " of " + amendments.size());
             Entry.Issued amended = amendments.get(index);
-            new ClearanceSheet(out, amended).write();
+            new ClearanceSheet(out, amended, takenBack(amended)).write();
             endSection();
         }
         if (index == 0) {
@@ -229,11 +234,8 @@ final class ReportPage {
 
     private void log() {
         section("log", "What happened");
-        out.start("table", "class", "log").start("thead").start("tr");
-        for (String head : List.of("Event", "Time", "What happened")) {
-            out.element("th", head, "scope", "col");
-        }
-        out.end().end().start("tbody");
+        out.start("table", "class", "log").tableHead(List.of("Event", "Time", "What happened"));
+        out.start("tbody");
         for (NumberedEvent event : events) {
             String[] line = event.line().split(" {2}", 2);
             out.start("tr", "id", event.anchor(), "class", event.kind().style() + "-row");
@@ -290,8 +292,7 @@ final class ReportPage {
     private void remarks() {
         section("remarks", "Instructor");
         for (InstructorFile.Remark remark : flight.debrief().said().remarks()) {
-            out.start("p").element("strong", Words.clock(remark.elapsedS()));
-            out.text(" " + remark.text()).end();
+            paragraph(Words.clock(remark.elapsedS()), " " + remark.text());
         }
         signed();
         if (heading.signed().isEmpty()) {
@@ -317,7 +318,7 @@ final class ReportPage {
                 .element("code", "java -jar rejoin.jar " + origin.arguments())
                 .end();
         out.start("dl", "class", "worked");
-        row("Version", origin.version());
+        out.entry("Version", origin.version());
         sum("flight.pcap", origin.captureSha256());
         sum("lesson", origin.lessonSha256());
         sum("chart", origin.chartSha256());
@@ -325,9 +326,8 @@ final class ReportPage {
         endSection();
     }
 
-    private void row(String name, String text) {
-        out.element("dt", name);
-        out.element("dd", text);
+    private void paragraph(String strong, String text, String... attributes) {
+        out.start("p", attributes).element("strong", strong).text(text).end();
     }
 
     private void sum(String name, String sha256) {

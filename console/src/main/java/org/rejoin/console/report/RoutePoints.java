@@ -17,12 +17,7 @@ final class RoutePoints {
 
     private RoutePoints() {}
 
-    /**
-     * A point of a route.
-     *
-     * @param name ident, or what the point is
-     * @param position WGS 84
-     */
+    /** A point of a route: its ident, or what the point is. */
     record Named(String name, Position position) {}
 
     static List<Named> filed(DebriefedFlight flight) {

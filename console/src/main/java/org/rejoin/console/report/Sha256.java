@@ -2,8 +2,10 @@ package org.rejoin.console.report;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
@@ -13,43 +15,33 @@ public final class Sha256 {
 
     private Sha256() {}
 
-    static byte[] of(byte[] octets) {
+    /** The hash of octets. */
+    public static byte[] of(byte[] octets) {
+        return digest().digest(octets);
+    }
+
+    private static MessageDigest digest() {
         try {
-            return MessageDigest.getInstance("SHA-256").digest(octets);
+            return MessageDigest.getInstance("SHA-256");
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("every Java has SHA-256", e);
         }
     }
 
-    /**
-     * The hash of octets.
-     *
-     * @param octets any
-     * @return 64 hexadecimal digits in lower case
-     */
+    /** The hash of octets, 64 hexadecimal digits in lower case. */
     public static String hex(byte[] octets) {
         return HexFormat.of().formatHex(of(octets));
     }
 
     /**
-     * The hash of a file.
+     * The hash of a file, likewise.
      *
-     * @param file any
-     * @return 64 hexadecimal digits in lower case
      * @throws IOException if it cannot be read
      */
     public static String hex(Path file) throws IOException {
-        MessageDigest digest;
-        try {
-            digest = MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
-        try (InputStream in = Files.newInputStream(file)) {
-            byte[] some = new byte[65_536];
-            for (int read = in.read(some); read >= 0; read = in.read(some)) {
-                digest.update(some, 0, read);
-            }
+        MessageDigest digest = digest();
+        try (InputStream in = new DigestInputStream(Files.newInputStream(file), digest)) {
+            in.transferTo(OutputStream.nullOutputStream());
         }
         return HexFormat.of().formatHex(digest.digest());
     }

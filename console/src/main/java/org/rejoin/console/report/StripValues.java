@@ -94,14 +94,7 @@ public final class StripValues {
         return pieces;
     }
 
-    /**
-     * A time over which something stayed the same.
-     *
-     * @param fromS seconds since the first sample
-     * @param toS likewise
-     * @param what stayed the same
-     * @param <T> kind of it
-     */
+    /** A time over which something stayed the same, seconds since the first sample. */
     record Run<T>(double fromS, double toS, T what) {}
 
     /** A band around a value. */
@@ -139,13 +132,7 @@ public final class StripValues {
         });
     }
 
-    /**
-     * A leg in words.
-     *
-     * @param route amended
-     * @param index of the leg
-     * @return for example "course 066 FROM AAA", "V31 to BBB"
-     */
+    /** A leg in words, as "course 066 FROM AAA", "V31 to BBB". */
     public static String legName(AmendedRoute route, int index) {
         Leg leg = route.legs().get(index);
         if (leg instanceof Leg.DmeArc arc) {

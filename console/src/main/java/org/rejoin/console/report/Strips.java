@@ -131,18 +131,8 @@ final class Strips {
     }
 
     private void offTheStrip(Panel panel, List<List<Panel.At>> crossTrack, double range) {
-        double left = crossTrack.stream()
-                .flatMap(List::stream)
-                .filter(at -> at.value().isPresent())
-                .mapToDouble(at -> -at.value().getAsDouble())
-                .max()
-                .orElse(0);
-        double right = crossTrack.stream()
-                .flatMap(List::stream)
-                .filter(at -> at.value().isPresent())
-                .mapToDouble(at -> at.value().getAsDouble())
-                .max()
-                .orElse(0);
+        double left = farthest(crossTrack, -1);
+        double right = farthest(crossTrack, 1);
         if (left > range) {
             out.words(
                     "small",
@@ -157,6 +147,15 @@ final class Strips {
                     panel.bottom() - 8,
                     Words.say("\u2193 beyond the strip, to %.1f NM right", right));
         }
+    }
+
+    private static double farthest(List<List<Panel.At>> crossTrack, int side) {
+        return crossTrack.stream()
+                .flatMap(List::stream)
+                .filter(at -> at.value().isPresent())
+                .mapToDouble(at -> side * at.value().getAsDouble())
+                .max()
+                .orElse(0);
     }
 
     private Panel altitude() {

@@ -2,18 +2,24 @@ package org.rejoin.console.report;
 
 import java.io.IOException;
 import java.io.Writer;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
 import org.rejoin.bridge.flight.Entry;
-import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.draw.Figures;
 import org.rejoin.console.words.CleanText;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.ObjectWriter;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The flight as GeoJSON (RFC 7946): track, filed and amended routes, fixes, events. Positions are longitude, latitude; the
@@ -22,50 +28,46 @@ import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
  */
 final class TrackGeoJson {
 
-    private final DebriefedFlight flight;
-    private final JsonGenerator json;
+    private static final ObjectWriter JSON = new ObjectMapper()
+            .writer(new DefaultPrettyPrinter().withObjectIndenter(new DefaultIndenter(" ", "\n")))
+            .without(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
 
-    private TrackGeoJson(DebriefedFlight flight, JsonGenerator json) {
+    private record Collection(String type, List<Feature> features) {}
+
+    private record Feature(String type, Map<String, Object> properties, GeoJsonLine.@Nullable Geometry geometry) {}
+
+    private final DebriefedFlight flight;
+    private final List<Feature> features = new ArrayList<>();
+
+    private TrackGeoJson(DebriefedFlight flight) {
         this.flight = flight;
-        this.json = json;
     }
 
     static void write(DebriefedFlight flight, Writer out) throws IOException {
-        try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
-            json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
-            json.setPrettyPrinter(new DefaultPrettyPrinter().withObjectIndenter(new DefaultIndenter(" ", "\n")));
-            new TrackGeoJson(flight, json).collection();
-        }
+        JSON.writeValue(out, new Collection("FeatureCollection", new TrackGeoJson(flight).features()));
         out.flush();
     }
 
-    private void collection() throws IOException {
-        json.writeStartObject();
-        json.writeStringField("type", "FeatureCollection");
-        json.writeArrayFieldStart("features");
+    private List<Feature> features() {
         track();
         route("route as filed", "filed", RoutePoints.filed(flight));
         for (Entry.Issued amended : flight.record().issued()) {
             route(CleanText.of(amended.route().clearance().text()), "amended", RoutePoints.amended(amended.route()));
         }
         for (RoutePoints.Named fix : RoutePoints.fixes(flight)) {
-            feature("fix", CleanText.of(fix.name()));
-            json.writeEndObject();
-            point(GeoJsonLine.Vertex.of(fix.position()));
+            feature("fix", CleanText.of(fix.name()), GeoJsonLine.Geometry.point(GeoJsonLine.Vertex.of(fix.position())));
         }
-        FlightRecord track = flight.record();
-        for (var event : flight.debrief().events()) {
-            feature("event", CleanText.of(flight.line(event)));
-            json.writeStringField("event", event.name());
-            json.writeNumberField("time_s", Figures.decimal(event.timeS(), 2));
-            json.writeEndObject();
-            point(GeoJsonLine.Vertex.of(track.positionAt(event.timeS())));
+        for (FlightEvent event : flight.debrief().events()) {
+            Position at = flight.record().positionAt(event.timeS());
+            Map<String, Object> more = feature(
+                    "event", CleanText.of(flight.line(event)), GeoJsonLine.Geometry.point(GeoJsonLine.Vertex.of(at)));
+            more.put("event", event.name());
+            more.put("time_s", Figures.decimal(event.timeS(), 2));
         }
-        json.writeEndArray();
-        json.writeEndObject();
+        return features;
     }
 
-    private void track() throws IOException {
+    private void track() {
         GeoJsonLine line = new GeoJsonLine();
         for (List<Point> piece : flight.record().pieces()) {
             line.add(piece.stream()
@@ -75,48 +77,30 @@ final class TrackGeoJson {
                             sample.state().altitudeMslFt().orElse(Double.NaN)))
                     .toList());
         }
-        feature("track", CleanText.of(flight.lesson().title()));
-        json.writeStringField("began_utc", TrackXml.utc(flight.debrief().began()));
-        line.writeValues(json, "times_s", 0, 2);
-        line.writeValues(json, "altitudes_msl_ft", 1, 1);
-        json.writeEndObject();
-        line.writeGeometry(json);
-        json.writeEndObject();
+        Map<String, Object> more = feature("track", CleanText.of(flight.lesson().title()), line.geometry());
+        more.put("began_utc", TrackXml.utc(flight.debrief().began()));
+        more.put("times_s", line.values(0, 2));
+        more.put("altitudes_msl_ft", line.values(1, 1));
     }
 
-    private void route(String name, String which, List<RoutePoints.Named> points) throws IOException {
+    private void route(String name, String which, List<RoutePoints.Named> points) {
         GeoJsonLine line = new GeoJsonLine();
         line.add(points.stream()
                 .map(point -> GeoJsonLine.Vertex.of(point.position()))
                 .toList());
-        feature("route", name);
-        json.writeStringField("which", which);
-        json.writeArrayFieldStart("points");
-        for (RoutePoints.Named point : points) {
-            json.writeString(CleanText.of(point.name()));
-        }
-        json.writeEndArray();
-        json.writeEndObject();
-        line.writeGeometry(json);
-        json.writeEndObject();
+        Map<String, Object> more = feature("route", name, line.geometry());
+        more.put("which", which);
+        more.put(
+                "points",
+                points.stream().map(point -> CleanText.of(point.name())).toList());
     }
 
-    private void feature(String kind, String name) throws IOException {
-        json.writeStartObject();
-        json.writeStringField("type", "Feature");
-        json.writeObjectFieldStart("properties");
-        json.writeStringField("kind", kind);
-        json.writeStringField("name", name);
-    }
-
-    private void point(GeoJsonLine.Vertex vertex) throws IOException {
-        json.writeObjectFieldStart("geometry");
-        json.writeStringField("type", "Point");
-        json.writeArrayFieldStart("coordinates");
-        json.writeNumber(Figures.decimal(vertex.longitudeDeg(), 7));
-        json.writeNumber(Figures.decimal(vertex.latitudeDeg(), 7));
-        json.writeEndArray();
-        json.writeEndObject();
-        json.writeEndObject();
+    /** Adds a feature; to its properties more can be put. */
+    private Map<String, Object> feature(String kind, String name, GeoJsonLine.@Nullable Geometry geometry) {
+        Map<String, Object> properties = new LinkedHashMap<>();
+        properties.put("kind", kind);
+        properties.put("name", name);
+        features.add(new Feature("Feature", properties, geometry));
+        return properties;
     }
 }

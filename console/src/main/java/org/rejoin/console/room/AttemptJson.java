@@ -25,6 +25,7 @@ public final class AttemptJson {
     static void write(ObjectNode json, Attempt attempt) {
         json.put("id", attempt.id());
         json.put("pilot", CleanText.of(attempt.pilot()));
+        attempt.practicePilot().ifPresent(habit -> json.put("practice_pilot", habit));
         json.put("pilot_id", attempt.pilotId());
         json.put("aircraft", CleanText.of(attempt.aircraft()));
         json.put("lesson", CleanText.of(attempt.lesson()));
@@ -36,7 +37,6 @@ public final class AttemptJson {
     /**
      * All that is kept of an attempt beside its flight.
      *
-     * @param folder of it
      * @return who, what and when; grade or answers, signatures, own mark, remarks, readbacks
      * @throws IOException if it cannot be read; one line
      */

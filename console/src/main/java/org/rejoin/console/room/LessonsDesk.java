@@ -41,15 +41,21 @@ final class LessonsDesk {
             case "lessons" -> query.containsKey("id") ? text(query.get("id")) : list();
             case "charts" -> charts();
             case "try" -> tried(lessons.draft(yaml(order.orElseThrow())));
-            case "keep" -> {
-                Lesson lesson = lessons.draft(yaml(order.orElseThrow()));
-                yield Answer.json(RoomDesk.JSON
-                        .createObjectNode()
-                        .put("id", lessons.keep(lesson))
-                        .toString());
-            }
+            case "keep" -> keep(order.orElseThrow());
             default -> Answer.no("nothing of that name can be asked of lessons");
         };
+    }
+
+    /** A lesson that was prepared once is work: another takes its place only where that is said. */
+    private Answer keep(JsonNode order) throws IOException, LessonException {
+        Lesson lesson = lessons.draft(yaml(order));
+        ObjectNode json = RoomDesk.JSON.createObjectNode();
+        if (lessons.hasTitle(lesson.title()) && !order.path("replace").asBoolean()) {
+            json.put("asks", "There is a lesson of this title already. Replace it, or give this one another title.");
+        } else {
+            json.put("id", lessons.keep(lesson));
+        }
+        return Answer.json(json.toString());
     }
 
     private Answer list() throws IOException {

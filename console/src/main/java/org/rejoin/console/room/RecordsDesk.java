@@ -134,7 +134,7 @@ final class RecordsDesk {
     }
 
     private Answer picture(Attempt attempt) throws IOException {
-        Grading.Again again = records.again(attempt.id());
+        RoomRecords.Grading.Again again = records.again(attempt.id());
         return Answer.of(
                 "text/plain; charset=utf-8",
                 PageShow.replayed(

@@ -20,6 +20,7 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.feed.AircraftChoice;
 import org.rejoin.bridge.feed.AircraftKey;
@@ -65,10 +66,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /**
      * What a room is made of.
      *
-     * @param formats to recognise, in this order
      * @param formatNames those that the user named, kept with each recording
-     * @param lessons to choose from
-     * @param records keeps attempts
      * @param forAll lesson that every aircraft begins as it is heard; empty where the page assigns
      * @param warn takes one line for whoever runs the program
      */
@@ -92,21 +90,15 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /** Callsigns of those whose seat a simulator that was started again went on with. */
     private final Map<AircraftKey, String> leftBehind = new HashMap<>();
 
+    private final FirstHeard first = new FirstHeard();
     private final DrillsFromHere drills;
     /** Until then the datagrams wait in the system. */
     private final CompletableFuture<Boolean> ready = new CompletableFuture<>();
 
-    private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> {
-        Thread thread = new Thread(work, "room-disk");
-        thread.setDaemon(true);
-        return thread;
-    });
+    private final ExecutorService disk = Executors.newSingleThreadExecutor(work -> daemon(work, "room-disk"));
     /** Looks at the roster, which a command beside the room may change; the disk's own thread may be at a long grade. */
-    private final ScheduledExecutorService roster = Executors.newSingleThreadScheduledExecutor(work -> {
-        Thread thread = new Thread(work, "room-roster");
-        thread.setDaemon(true);
-        return thread;
-    });
+    private final ScheduledExecutorService roster =
+            Executors.newSingleThreadScheduledExecutor(work -> daemon(work, "room-roster"));
 
     private final ScheduledFuture<?> looking;
     private volatile Consumer<String> forgotten = pilotId -> {};
@@ -119,9 +111,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
      *
      * @param bind address and port to listen on
      * @param senders the only ones heard; all where there are none
-     * @param clock of receipt
      * @param setting what the room is made of
-     * @param page shows it
      * @throws IOException if the port cannot be listened on; one line
      */
     public Room(InetSocketAddress bind, Set<InetAddress> senders, MicroClock clock, Setting setting, PageServer page)
@@ -134,6 +124,12 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.complete(true);
         this.looking = roster.scheduleWithFixedDelay(this::lookWhoIsForgotten, LOOK_MS, LOOK_MS, TimeUnit.MILLISECONDS);
+    }
+
+    private static Thread daemon(Runnable work, String name) {
+        Thread thread = new Thread(work, name);
+        thread.setDaemon(true);
+        return thread;
     }
 
     /** Who is told the identifier of a pilot that was forgotten while the room is open; on any thread. */
@@ -166,13 +162,17 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     private void forget(RoomSeat seat) {
-        boolean done = feed.execute(() -> {
+        onFeedsThread(seat, () -> {
             seat.forget();
             if (seat.flight().isEmpty()) {
                 page.remove(seat.id());
             }
         });
-        if (!done) {
+    }
+
+    private void onFeedsThread(RoomSeat seat, Runnable work) {
+        boolean taken = feed.execute(work);
+        if (!taken) {
             seat.trouble("the room is closed");
         }
     }
@@ -268,13 +268,17 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public AircraftSink heard(AircraftKey key, String marking, String format, DayClock clock) {
+        first.heard(key, marking);
+        return this;
+    }
+
+    private void seated(AircraftKey key, String marking) {
         Optional<RoomSeat> again = startedAgain(key, marking);
         if (again.isPresent()) {
             moveTo(key, again.get());
         } else {
             seat(key, marking);
         }
-        return this;
     }
 
     /** The one seat of that callsign at this address, if nothing has come from it for so long that it is gone. */
@@ -320,6 +324,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public void state(AircraftKey key, AircraftState state) {
+        first.spoke(key, nowMicros).ifPresent(marking -> seated(key, marking));
         RoomSeat seat = byKey.get(key);
         if (seat == null) {
             // Whoever took over its seat was another aircraft after all.
@@ -340,6 +345,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public void goesOnFrom(AircraftKey key, int port) {
+        first.goesOn(key);
         RoomSeat seat = byKey.get(key);
         if (seat != null) {
             seat.goesOnFrom(port);
@@ -373,7 +379,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             }
         }
         if (look) {
-            unreadNow = unread.standing();
+            first.look(now).forEach(setting.warn());
+            unreadNow = Stream.concat(unread.standing().stream(), first.standing().stream())
+                    .toList();
             page.load(feed.behindS(), lost());
         }
     }
@@ -381,15 +389,10 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     /**
      * Gives a seat a pilot and a lesson; an attempt that is flown there ends. May be called on any thread.
      *
-     * @param seat which
      * @param pilot who; empty for nobody that is known
-     * @param lesson what
      */
     void assign(RoomSeat seat, Optional<Pilot> pilot, String lesson) {
-        boolean taken = feed.execute(() -> begin(seat, pilot, lesson));
-        if (!taken) {
-            seat.trouble("the room is closed");
-        }
+        onFeedsThread(seat, () -> begin(seat, pilot, lesson));
     }
 
     /** Drills that begin where an aircraft is. May be asked on any thread. */
@@ -399,14 +402,11 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     /** The instructor ends the attempt of a seat. May be called on any thread. */
     void end(RoomSeat seat) {
-        boolean taken = feed.execute(() -> {
+        onFeedsThread(seat, () -> {
             if (seat.flight().isPresent()) {
                 land(seat, true);
             }
         });
-        if (!taken) {
-            seat.trouble("the room is closed");
-        }
     }
 
     /** On the feed's thread: what comes from here on belongs to the new attempt. */
@@ -457,8 +457,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
                         .count()
                 < 2;
         Following following = alone || seat.key().aircraft().isEmpty()
-                ? new Following.First()
-                : new Following.Named(List.of(seat.key().aircraft()));
+                ? Following.FIRST
+                : new Following(List.of(seat.key().aircraft()), false);
         try {
             return RoomFlight.begin(
                     new RoomFlight.Plan(

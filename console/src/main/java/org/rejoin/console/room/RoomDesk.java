@@ -13,6 +13,9 @@ import org.rejoin.console.book.Pilot;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom;
+import org.rejoin.console.page.PageRoom.Answer;
+import org.rejoin.console.page.PageRoom.Asker;
+import org.rejoin.console.page.PageRoom.Joined;
 import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 
@@ -43,7 +46,6 @@ public final class RoomDesk implements PageRoom {
          *
          * @param pilot name of the pilot it is about; for a pilot always himself
          * @param order what is asked, by an instructor or where {@link #isForPilots} by a pilot; empty for a question
-         * @return the answer
          * @throws IOException if it cannot be answered; one line
          */
         Answer ask(String pilot, Optional<JsonNode> order) throws IOException;
@@ -70,7 +72,6 @@ public final class RoomDesk implements PageRoom {
         /**
          * What is to be read back without a flight.
          *
-         * @param id of it
          * @param pilot name of the pilot who asks; empty for an instructor
          * @return empty where there is none of that name for him
          */
@@ -82,9 +83,6 @@ public final class RoomDesk implements PageRoom {
     /**
      * A desk for a room that opens.
      *
-     * @param records of the data folder
-     * @param lessons to choose from
-     * @param sessions of tablets
      * @param fingerprint of the certificate; empty text where the page is not encrypted
      * @param parts by the first word of their path
      */
@@ -101,7 +99,6 @@ public final class RoomDesk implements PageRoom {
     /**
      * The room is open.
      *
-     * @param opened with its feed
      * @param pageAddress where tablets open the page, without a path
      */
     public void open(Room opened, String pageAddress) {
@@ -304,15 +301,12 @@ public final class RoomDesk implements PageRoom {
     }
 
     private Answer asked(String what) throws IOException {
-        return switch (what) {
-            case "pilots" -> {
-                ArrayNode all = JSON.createArrayNode();
-                records.pilots()
-                        .forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
-                yield Answer.json(all.toString());
-            }
-            default -> Answer.unknown("nothing of that name can be asked");
-        };
+        if (!what.equals("pilots")) {
+            return Answer.unknown("nothing of that name can be asked");
+        }
+        ArrayNode all = JSON.createArrayNode();
+        records.pilots().forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
+        return Answer.json(all.toString());
     }
 
     private Answer ordered(String what, JsonNode order) throws IOException {

@@ -77,13 +77,8 @@ final class RoomFlight implements PageActions {
     /**
      * What is flown, by whom, recorded where.
      *
-     * @param folder of the attempt
-     * @param lesson flown
      * @param setup which aircraft of its sender, in which formats
-     * @param formats to recognise, in this order
      * @param listening address and port of the feed
-     * @param seat name of the show
-     * @param label what the seat is called
      */
     record Plan(
             AttemptFolder folder,
@@ -158,7 +153,6 @@ final class RoomFlight implements PageActions {
         return lesson;
     }
 
-    /** A datagram of its sender. */
     void accept(Datagram datagram) {
         day.heard(datagram);
         recording.record(datagram);
@@ -170,7 +164,6 @@ final class RoomFlight implements PageActions {
         seats.advanceTo(nowMicros);
     }
 
-    /** Whether anything came yet. */
     boolean begun() {
         return taken > 0;
     }
@@ -199,7 +192,6 @@ final class RoomFlight implements PageActions {
         return over ? "" : recording.refusing();
     }
 
-    /** Tells its page. */
     void look() {
         show.notRecorded(notRecorded());
     }

@@ -12,6 +12,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 import org.rejoin.console.book.Durable;
@@ -44,13 +45,7 @@ public final class RoomLessons {
     };
     private int count;
 
-    /**
-     * A lesson to choose.
-     *
-     * @param id by which it is chosen
-     * @param title for people
-     * @param own whether it was prepared here
-     */
+    /** A lesson to choose. */
     record Choice(String id, String title, boolean own) {}
 
     /** Of the built-in ones, which stay as they are. */
@@ -59,7 +54,6 @@ public final class RoomLessons {
     /**
      * The lessons of a data folder.
      *
-     * @param home the folder
      * @param named a lesson that the command line names, file or built-in; empty if none
      */
     public RoomLessons(HomeFolder home, Optional<String> named) {
@@ -185,8 +179,6 @@ public final class RoomLessons {
     /**
      * Reads a lesson that is not kept yet, where its chart is found.
      *
-     * @param yaml its text
-     * @return the lesson
      * @throws IOException if it cannot be written to be read
      * @throws LessonException if something in it is wrong; one line
      */
@@ -197,7 +189,12 @@ public final class RoomLessons {
         try {
             return LessonReader.readFile(file);
         } catch (LessonException e) {
-            throw new LessonException(String.valueOf(e.getMessage()).replace(file.toString(), "the lesson"), e);
+            // A form has no file and no lines.
+            throw new LessonException(
+                    String.valueOf(e.getMessage())
+                            .replaceFirst("^" + Pattern.quote(file.toString()) + "(:\\d+)?: ", "")
+                            .replace(file.toString(), "the lesson"),
+                    e);
         } finally {
             Files.deleteIfExists(file);
         }
@@ -222,24 +219,50 @@ public final class RoomLessons {
         return CHARTS + "/" + name;
     }
 
+    /** Whether one of this title is kept here; titles that differ in capital letters alone are one title. */
+    boolean hasTitle(String title) throws IOException {
+        return ofTitle(title).isPresent();
+    }
+
+    private Optional<Path> ofTitle(String title) throws IOException {
+        return files(place).stream()
+                .filter(each -> titleOf(each).equalsIgnoreCase(title))
+                .findFirst();
+    }
+
     /**
-     * Keeps a lesson; an earlier one of the same title is replaced.
+     * Keeps a lesson; an earlier one of the same title is replaced, one of another title never.
      *
-     * @param lesson read as a draft
-     * @return its id
      * @throws IOException if its title will not do, or it cannot be written; one line
      */
-    public String keep(Lesson lesson) throws IOException {
-        String id = Normalizer.normalize(lesson.title(), Normalizer.Form.NFD)
+    public synchronized String keep(Lesson lesson) throws IOException {
+        String title = lesson.title();
+        if (title.codePoints().noneMatch(Character::isLetterOrDigit)) {
+            throw new IOException("a lesson needs a title with letters or figures");
+        }
+        for (BuiltInLesson each : BuiltInLesson.values()) {
+            if (title.equalsIgnoreCase(titles.computeIfAbsent(each, RoomLessons::titleOf))) {
+                throw new IOException("a built-in lesson has this title; give yours another");
+            }
+        }
+        Optional<Path> same = ofTitle(title);
+        String id = same.isPresent() ? idOf(same.get()) : freeId(title);
+        Durable.write(place.resolve(id + YAML), lesson.files().lessonYaml().getBytes(StandardCharsets.UTF_8));
+        return id;
+    }
+
+    /** Latin letters and figures of the title, numbered where another lesson has them already; a title in other letters gives none. */
+    private String freeId(String title) {
+        String letters = Normalizer.normalize(title, Normalizer.Form.NFD)
                 .replaceAll("\\p{M}", "")
                 .toLowerCase(Locale.ROOT)
-                .replaceAll("[^a-z0-9]+", "-")
-                .replaceAll("^-+|-+$", "");
-        if (id.isEmpty() || isBuiltIn(id)) {
-            throw new IOException("a lesson needs a title with letters or figures, other than a built-in lesson's");
+                .replaceAll("[^a-z0-9]+", "-");
+        String name = letters.substring(0, Math.min(60, letters.length())).replaceAll("^-+|-+$", "");
+        String first = name.isEmpty() ? "lesson" : name;
+        String id = first;
+        for (int i = 2; isBuiltIn(id) || Files.exists(place.resolve(id + YAML)); i++) {
+            id = first + "-" + i;
         }
-        String name = id.substring(0, Math.min(60, id.length()));
-        Durable.write(place.resolve(name + YAML), lesson.files().lessonYaml().getBytes(StandardCharsets.UTF_8));
-        return name;
+        return id;
     }
 }

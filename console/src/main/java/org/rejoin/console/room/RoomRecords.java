@@ -26,6 +26,8 @@ import org.rejoin.console.book.HomeLock;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.book.SeatsKept;
+import org.rejoin.console.flight.Debrief;
+import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
 
@@ -45,6 +47,27 @@ public final class RoomRecords {
     /** A day's teaching: who sat at a seat for longer ago has gone home (common practice, no source). */
     private static final Duration SITS_FOR = Duration.ofHours(12);
 
+    /** Grades what was recorded, the same way whether its flight ended, was ended, or the program was. */
+    public interface Grading {
+
+        /** An attempt flown again. */
+        record Again(Lesson lesson, Debrief debrief, String report) {}
+
+        /**
+         * Ends an attempt: log, grade and duration are written.
+         *
+         * @throws Exception if the recording cannot be graded; one line
+         */
+        void end(AttemptFolder folder) throws Exception;
+
+        /**
+         * Flies an attempt again.
+         *
+         * @throws Exception if the recording cannot be graded; one line
+         */
+        Again again(AttemptFolder folder) throws Exception;
+    }
+
     private final RecordBook book;
     private final Grading grading;
     private final String program;
@@ -59,7 +82,6 @@ public final class RoomRecords {
     /**
      * Who sat at a seat.
      *
-     * @param pilot who
      * @param lesson flown there last; empty text where that is not known
      */
     record Sat(Pilot pilot, String lesson) {}
@@ -76,8 +98,6 @@ public final class RoomRecords {
     /**
      * The records of a data folder.
      *
-     * @param book of the folder
-     * @param grading grades a recording
      * @param program name and version
      * @param warn takes one line
      * @throws IOException if what was kept of the room cannot be read; one line
@@ -172,7 +192,6 @@ public final class RoomRecords {
     /**
      * Keeps who gives the lessons.
      *
-     * @param name as typed
      * @throws IOException if it cannot be kept; one line
      */
     public void instructor(String name) throws IOException {
@@ -224,7 +243,6 @@ public final class RoomRecords {
     /**
      * Looks whether somebody was forgotten since, as by a command beside the room: he sits nowhere any more.
      *
-     * @return identifiers of who was
      * @throws IOException if the roster cannot be read, or what is kept of the room not be written; one line
      */
     Set<String> forgotten() throws IOException {

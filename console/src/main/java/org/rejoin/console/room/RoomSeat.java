@@ -124,12 +124,10 @@ final class RoomSeat {
         return attempt;
     }
 
-    /** Whether that attempt is over. */
     boolean over() {
         return over;
     }
 
-    /** Whether the instructor ended it. */
     boolean byInstructor() {
         return byInstructor;
     }
@@ -227,7 +225,6 @@ final class RoomSeat {
         }
     }
 
-    /** The attempt is over. */
     void land(boolean instructorSaidSo) {
         flight = null;
         over = true;

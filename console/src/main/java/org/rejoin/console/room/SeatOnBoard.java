@@ -105,7 +105,12 @@ final class SeatOnBoard {
     /** What is going on now stands before what went wrong before. */
     private static String trouble(RoomSeat seat) {
         String why = seat.flight().map(RoomFlight::notRecorded).orElse("");
-        return why.isEmpty() ? seat.trouble() : "Recording stopped: " + why + ". It is tried again.";
+        return why.isEmpty()
+                ? seat.trouble()
+                : "Recording stopped: " + why
+                        + (why.toLowerCase(Locale.ROOT).contains("space")
+                                ? ". Make room on the disk: it goes on by itself."
+                                : ". It is tried again.");
     }
 
     /** What a feed does not send and a lesson would use. */

@@ -27,7 +27,6 @@ final class SeatsDesk {
         return what.equals("assign") || what.equals("again") || what.equals("end") || what.equals("name");
     }
 
-    /** Does what the instructor orders. */
     Answer ordered(String what, JsonNode order) throws IOException {
         return switch (what) {
             case "assign" -> assign(order);

@@ -64,7 +64,6 @@ public final class Tryout {
     /**
      * Flies a lesson.
      *
-     * @param lesson with a start
      * @return the flight, up to a clearance that cannot be issued
      * @throws IOException if its tolerance set cannot be read; one line
      * @throws LessonException if it has no start
@@ -96,8 +95,8 @@ public final class Tryout {
             String label,
             DayClock clock,
             List<AircraftState> states) {
-        LessonFlights flights = new LessonFlights(
-                lesson, set, date, new Following.First(), FlightRecord::whole, each -> List.of(), said);
+        LessonFlights flights =
+                new LessonFlights(lesson, set, date, Following.FIRST, FlightRecord::whole, each -> List.of(), said);
         AircraftSink flight = flights.heard(ALONE, label, "", clock);
         states.forEach(state -> flight.state(ALONE, state));
         flights.finish();

@@ -54,7 +54,7 @@ final class WhatIfDesk {
     private final Debrief debrief;
     private final List<WhatIf> all;
 
-    WhatIfDesk(Grading.Again again) {
+    WhatIfDesk(RoomRecords.Grading.Again again) {
         this.lesson = again.lesson();
         this.debrief = again.debrief();
         this.all = WhatIf.all(debrief.record());

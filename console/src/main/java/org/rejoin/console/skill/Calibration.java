@@ -10,7 +10,6 @@ import java.util.Map;
  * What the estimates promised against what happened: before each mark the chance of a right one is worked out from the
  * marks before it.
  *
- * @param marks how many
  * @param logLoss mean of -ln(chance given to what happened); less is better, ln 2 = 0.693 knows nothing
  * @param baseLogLoss the same for one who always says the share of right marks in all of them
  * @param rows by the chance promised, those without a mark left out
@@ -28,7 +27,6 @@ public record Calibration(int marks, double logLoss, double baseLogLoss, List<Ro
      *
      * @param from chance, inclusive
      * @param to chance, exclusive
-     * @param marks how many
      * @param promised mean of the chances
      * @param right share of right marks
      */
@@ -36,12 +34,7 @@ public record Calibration(int marks, double logLoss, double baseLogLoss, List<Ro
 
     private record Promise(double chance, boolean right) {}
 
-    /**
-     * From marks.
-     *
-     * @param marks of any pilots, in any order
-     * @return the report; all 0 and no rows where there are no marks
-     */
+    /** From marks of any pilots, in any order; all 0 and no rows where there are none. */
     public static Calibration of(List<Mark> marks) {
         Map<String, Map<Skill, Estimate>> pilots = new java.util.TreeMap<>();
         List<Promise> promises = new ArrayList<>();

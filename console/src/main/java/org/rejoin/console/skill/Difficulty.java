@@ -50,10 +50,8 @@ public final class Difficulty {
     }
 
     /**
-     * How hard a drill is.
-     *
-     * @param features of the drill
-     * @return logits by skill, 0 is the standard, harder is more; a skill that the shape does not show is not there
+     * How hard a drill is, logits by skill; 0 is the standard, harder is more. A skill that the shape does not show is
+     * not there.
      */
     public Map<Skill, Double> of(Features features) {
         Map<Skill, Double> logits =
@@ -82,12 +80,7 @@ public final class Difficulty {
         return Collections.unmodifiableMap(logits);
     }
 
-    /**
-     * The same for a clearance that is read once only.
-     *
-     * @param features of the drill
-     * @return logits of {@link Skill#HEAR}
-     */
+    /** Logits of {@link Skill#HEAR} for a clearance that is read once only. */
     public double readOnce(Features features) {
         return of(features).getOrDefault(Skill.HEAR, 0.0)
                 + weights.flags().getOrDefault(Flag.READ_ONCE, Map.of()).getOrDefault(Skill.HEAR, 0.0);

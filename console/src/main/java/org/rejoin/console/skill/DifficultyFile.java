@@ -63,8 +63,6 @@ record DifficultyFile(
     /**
      * Reads it.
      *
-     * @param where file, for messages
-     * @param text of it
      * @throws IOException if something is missing or not known; one line, with the line of the file
      */
     static DifficultyFile read(String where, String text) throws IOException {

@@ -77,21 +77,14 @@ public record Estimate(
 
     private static final double SECONDS_A_DAY = 86_400;
 
-    /**
-     * Before the first mark.
-     *
-     * @param skill any
-     * @return unknown
-     */
+    /** Before the first mark. */
     public static Estimate first(Skill skill) {
         return new Estimate(skill, FIRST_MEAN, FIRST_VARIANCE, 0, Optional.empty(), 0, 0, Optional.empty());
     }
 
     /**
-     * After time without practice.
-     *
-     * @param now not before the last mark; the same as the last where it is
-     * @return nearer to the beginning and less certain; this where there was no mark yet
+     * After time without practice: nearer to the beginning and less certain; this where there was no mark yet, or now
+     * is before the last.
      */
     public Estimate at(Instant now) {
         return last.map(then -> idle(Math.max(0, Duration.between(then, now).toMillis() / 1000.0 / SECONDS_A_DAY)))
@@ -111,24 +104,12 @@ public record Estimate(
                 lastSolidDay);
     }
 
-    /**
-     * The chance of a right mark, from what is known now.
-     *
-     * @param difficulty logits
-     * @param guessChance as {@link Mark#guessChance()}
-     * @return [guessChance, 1]
-     */
+    /** The chance of a right mark, [guessChance, 1], from what is known now; the difficulty in logits. */
     public double expected(double difficulty, double guessChance) {
         return guessChance + (1 - guessChance) * logistic(GLICKO * (mean - difficulty));
     }
 
-    /**
-     * How much a mark would tell.
-     *
-     * @param difficulty logits
-     * @param guessChance as {@link Mark#guessChance()}
-     * @return information, 1 / logits squared, above 0
-     */
+    /** How much a mark would tell: information, 1 / logits squared, above 0. */
     public double information(double difficulty, double guessChance) {
         double expected = expected(difficulty, guessChance);
         double slope = slope(difficulty, guessChance);
@@ -141,12 +122,10 @@ public record Estimate(
     }
 
     /**
-     * How fast is learned at a difficulty, as a share of the fastest: u f(u) with the logistic density f, largest where 176 of
-     * 1,000 go wrong (R. Wilson, A. Shenhav, M. Straccia and J. Cohen, Nature Communications 10:4646, 2019). It was found for
-     * machines and animals that learn to tell two things apart; that pilots learn so is a supposition.
-     *
-     * @param difficulty logits
-     * @return [0, 1]; 0 where the drill is harder than an even chance
+     * How fast is learned at a difficulty, as a share of the fastest: u f(u) with the logistic density f, largest where
+     * 176 of 1,000 go wrong (R. Wilson, A. Shenhav, M. Straccia and J. Cohen, Nature Communications 10:4646, 2019); 0
+     * where the drill is harder than an even chance. It was found for machines and animals that learn to tell two
+     * things apart; that pilots learn so is a supposition.
      */
     public double learning(double difficulty) {
         double ahead = mean - difficulty;
@@ -154,12 +133,7 @@ public record Estimate(
         return Math.max(0, ahead) * right * (1 - right) / FASTEST;
     }
 
-    /**
-     * After one more mark.
-     *
-     * @param mark of the same skill, not before the last
-     * @return what is known then
-     */
+    /** After one more mark of the same skill, not before the last. */
     public Estimate after(Mark mark) {
         return at(mark.at()).learned(mark);
     }
@@ -197,11 +171,7 @@ public record Estimate(
         return logistic(mean);
     }
 
-    /**
-     * Lower end of the interval that holds the truth in 90 of 100.
-     *
-     * @return (0, 1)
-     */
+    /** Lower end, in (0, 1), of the interval that holds the truth in 90 of 100. */
     public double low() {
         return logistic(mean - NORMAL_90 * deviation(variance, carriedGain));
     }
@@ -215,11 +185,7 @@ public record Estimate(
         return Math.hypot(Math.sqrt(variance), GAIN_DEVIATION * carriedGain);
     }
 
-    /**
-     * Upper end of that interval.
-     *
-     * @return (0, 1)
-     */
+    /** Upper end of that interval. */
     public double high() {
         return logistic(mean + NORMAL_90 * deviation(variance, carriedGain));
     }

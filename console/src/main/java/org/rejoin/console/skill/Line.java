@@ -17,22 +17,12 @@ public record Line(OptionalDouble radialDeg, OptionalDouble headingDeg, String a
     /** Radials and headings this near are the same to a pilot who remembers, degrees; judgement. */
     private static final double SAME_DEG = 10;
 
-    /**
-     * Whether another is the same again: airway, radial and heading.
-     *
-     * @param other any
-     * @return true within 10 degrees of both on the same airway
-     */
+    /** Whether another is the same again: radial and heading within 10 degrees, on the same airway. */
     public boolean repeats(Line other) {
         return airway.equals(other.airway) && sameRadial(other) && near(headingDeg, other.headingDeg);
     }
 
-    /**
-     * Whether both lead along radials of about the same number.
-     *
-     * @param other any
-     * @return true within 10 degrees; true too where neither has one
-     */
+    /** Whether both lead along radials within 10 degrees; true too where neither has one. */
     public boolean sameRadial(Line other) {
         return near(radialDeg, other.radialDeg);
     }

@@ -25,12 +25,7 @@ public final class Progress {
         this.estimates = Collections.unmodifiableMap(estimates);
     }
 
-    /**
-     * From marks.
-     *
-     * @param marks of one pilot, in any order
-     * @return one estimate a skill, as of its last mark
-     */
+    /** From marks of one pilot, in any order: one estimate a skill, as of its last mark. */
     public static Progress of(List<Mark> marks) {
         Map<Skill, Estimate> estimates = new EnumMap<>(Skill.class);
         for (Skill skill : Skill.values()) {
@@ -43,10 +38,8 @@ public final class Progress {
     }
 
     /**
-     * How it came to be.
-     *
-     * @param marks of one pilot, in any order
-     * @return the estimate of the mark's skill after each mark, in order of time
+     * How it came to be: of one pilot's marks, in any order, the estimate of the mark's skill after each, in order of
+     * time.
      */
     public static List<Estimate> history(List<Mark> marks) {
         Map<Skill, Estimate> now = new EnumMap<>(Skill.class);
@@ -61,34 +54,19 @@ public final class Progress {
         return after;
     }
 
-    /**
-     * One skill as of its last mark.
-     *
-     * @param skill any
-     * @return its estimate
-     */
+    /** One skill as of its last mark. */
     public Estimate of(Skill skill) {
         return Optional.ofNullable(estimates.get(skill)).orElseGet(() -> Estimate.first(skill));
     }
 
-    /**
-     * One skill today.
-     *
-     * @param skill any
-     * @param now not before the last mark
-     * @return its estimate after the time without practice
-     */
+    /** One skill today, after the time without practice; not before the last mark. */
     public Estimate of(Skill skill, Instant now) {
         return of(skill).at(now);
     }
 
     /**
-     * When a skill is due: at the end of the gap, or when forgetting takes it below {@link #DUE_BELOW}, whichever is first.
-     *
-     * @param skill any
-     * @param goal of the pilot
-     * @param now today
-     * @return the moment; now where the skill was never tried
+     * When a skill is due: at the end of the gap, or when forgetting takes it below {@link #DUE_BELOW}, whichever is
+     * first; now where it was never tried.
      */
     public Instant due(Skill skill, Goal goal, Instant now) {
         Estimate estimate = of(skill);
@@ -112,14 +90,7 @@ public final class Progress {
         return estimate.last().map(last -> last.plus(Duration.ofSeconds((long) (days * SECONDS_A_DAY))));
     }
 
-    /**
-     * Whether a skill is due.
-     *
-     * @param skill any
-     * @param goal of the pilot
-     * @param now today
-     * @return true too where it was never tried
-     */
+    /** Whether a skill is due; true too where it was never tried. */
     public boolean isDue(Skill skill, Goal goal, Instant now) {
         return !due(skill, goal, now).isAfter(now);
     }

@@ -44,12 +44,7 @@ public enum Shape {
         return Optional.ofNullable(direction);
     }
 
-    /**
-     * A shape by name.
-     *
-     * @param name any case
-     * @return empty where there is none
-     */
+    /** A shape by name, in any case; empty where there is none. */
     public static Optional<Shape> named(String name) {
         return Arrays.stream(values())
                 .filter(shape -> shape.option.equalsIgnoreCase(name.trim()))

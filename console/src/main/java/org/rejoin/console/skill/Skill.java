@@ -8,7 +8,7 @@ public enum Skill {
     /** The elements of a clearance read back right. */
     HEAR("reads the clearance back right", 195),
     /** Which course, TO or FROM, of the right station. */
-    COURSE("sets the right course, TO or FROM, of the right station", 195),
+    COURSE("sets the right station, course and TO or FROM", 195),
     /** The assigned heading. */
     HEADING("turns to the assigned heading and holds it", 390),
     /** Lead and closing angle. */
@@ -36,21 +36,14 @@ public enum Skill {
     }
 
     /**
-     * How long half of the gain lasts without practice: 6.5 months for accuracy of a procedure, 13 for speed and for mixed
-     * skills (Tatel and Ackerman, Psychological Bulletin, 2025, doi 10.1037/bul0000481).
-     *
-     * @return days
+     * How long half of the gain lasts without practice, days: 6.5 months for accuracy of a procedure, 13 for speed and
+     * for mixed skills (Tatel and Ackerman, Psychological Bulletin, 2025, doi 10.1037/bul0000481).
      */
     public double halfLifeDays() {
         return halfLifeDays;
     }
 
-    /**
-     * A skill by name.
-     *
-     * @param name any case
-     * @return empty where there is none
-     */
+    /** A skill by name, in any case; empty where there is none. */
     public static Optional<Skill> named(String name) {
         return Arrays.stream(values())
                 .filter(skill -> skill.name().equalsIgnoreCase(name.trim()))

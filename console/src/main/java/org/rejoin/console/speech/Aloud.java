@@ -43,11 +43,8 @@ public final class Aloud {
     private Aloud() {}
 
     /**
-     * A clearance with the callsign it is meant for.
-     *
-     * @param clearance any
-     * @param own callsign of the aircraft, said where the clearance was typed without one; empty where it is not known
-     * @return words for {@link Speaker}
+     * A clearance with the callsign it is meant for; {@code own} is said where it was typed without one, empty where it
+     * is not known.
      */
     public static String of(Clearance clearance, Optional<String> own) {
         Optional<String> first = clearance.callsign().isPresent() ? Optional.empty() : own;
@@ -55,14 +52,7 @@ public final class Aloud {
         return words(first.map(callsign -> callsign + ", " + said).orElse(said));
     }
 
-    /**
-     * The same, on a chart that says how some names sound.
-     *
-     * @param clearance any
-     * @param own callsign of the aircraft; empty where it is not known
-     * @param chart whose names are said
-     * @return words for {@link Speaker}
-     */
+    /** The same, on a chart that says how some names sound. */
     public static String of(Clearance clearance, Optional<String> own, Chart chart) {
         String words = of(clearance, own);
         for (Map.Entry<String, String> each : chart.says().entrySet()) {
@@ -88,12 +78,7 @@ public final class Aloud {
                 .toList();
     }
 
-    /**
-     * A text without figures and signs.
-     *
-     * @param text in ATC's words
-     * @return letters, blanks, commas, hyphens and apostrophes
-     */
+    /** A text without figures and signs: letters, blanks, commas, hyphens and apostrophes. */
     public static String words(String text) {
         StringBuilder out = new StringBuilder();
         String plain = Normalizer.normalize(text.replace('\u2019', '\''), Normalizer.Form.NFD)

@@ -6,11 +6,7 @@ final class Fourier {
     private final double[] cos;
     private final double[] sin;
 
-    /**
-     * Of so many samples.
-     *
-     * @param length a power of two
-     */
+    /** Of so many samples, a power of two. */
     Fourier(int length) {
         this.cos = new double[length / 2];
         this.sin = new double[length / 2];

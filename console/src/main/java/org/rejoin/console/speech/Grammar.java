@@ -84,11 +84,7 @@ final class Grammar {
         return new Maybe(any(texts));
     }
 
-    /**
-     * Named.
-     *
-     * @param name letters, the same for the same pattern only
-     */
+    /** A pattern with a name of letters, the same for the same pattern only. */
     static Pattern named(String name, Pattern part) {
         return new Named(name, part);
     }
@@ -223,12 +219,7 @@ final class Grammar {
         return Optional.of(ends);
     }
 
-    /**
-     * A sentence of this grammar, drawn.
-     *
-     * @param random which
-     * @return words, its clauses one by one
-     */
+    /** A sentence of this grammar, drawn: its words, clause by clause. */
     List<String> drawn(Random random) {
         List<String> sentence = new ArrayList<>();
         int count = 1 + random.nextInt(3);

@@ -46,21 +46,12 @@ final class LetterSounds {
         this.program = program;
     }
 
-    /**
-     * By a program of this machine, where there is one.
-     *
-     * @param searchPath as in the environment variable PATH
-     */
+    /** By a program of this machine, where there is one on a search path as in the environment variable PATH. */
     static LetterSounds on(String searchPath) {
         return new LetterSounds(Programs.find(List.of("flite", "espeak-ng"), searchPath));
     }
 
-    /**
-     * The phones of a word.
-     *
-     * @param word letters and apostrophes, lower case
-     * @return phones with blanks between
-     */
+    /** The phones of a word of letters and apostrophes, lower case, with blanks between them. */
     String of(String word) {
         if (!word.matches("[a-z']{1,40}")) {
             throw new IllegalArgumentException("\"" + word + "\" is not a word");

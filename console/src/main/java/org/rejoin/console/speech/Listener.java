@@ -74,18 +74,11 @@ public final class Listener {
      * What is listened for.
      *
      * @param chart with names and airways
-     * @param filed the route
-     * @param clearance that is read back
      * @param own callsign of the aircraft; empty where it is not known
      */
     public record Expected(Chart chart, FiledRoute filed, Clearance clearance, Optional<String> own) {}
 
-    /**
-     * Listens with this program.
-     *
-     * @param recogniser installed
-     * @param searchPath where a program is found that says how unknown names sound
-     */
+    /** Listens with this program; on the search path a program is found that says how unknown names sound. */
     public Listener(Recogniser recogniser, String searchPath) {
         this.recogniser = recogniser;
         this.pronunciations = new Pronunciations(recogniser.dictionary(), LetterSounds.on(searchPath));
@@ -103,19 +96,13 @@ public final class Listener {
      * @param sound {@value #MOST_S} s at most
      * @param expected what is listened for
      * @param voice how well this pilot's voice fits, as {@link #calibrate} gave it; {@link PilotVoice#STRANGER} for one that is not known
-     * @return words and elements
      * @throws IOException if the program fails, or is busy; one line
      */
     public Result hear(String seat, Sound sound, Expected expected, PilotVoice voice) throws IOException {
         return result(alone(seat, sound, () -> decoded(sound, expected, voice)), expected, voice.lower());
     }
 
-    /**
-     * What was heard.
-     *
-     * @param heard in words
-     * @param others what else it could have been
-     */
+    /** What was heard, in words, and what else it could have been. */
     record Decoded(Heard heard, List<Rivals.Other> others) {}
 
     /** What only follows from clauses that are clear stands, where no other value is near; the rest is unclear. Pure. */

@@ -20,21 +20,12 @@ public record PilotVoice(double lower, double warp, boolean dropsR) {
 
     private static final Pattern TEXT = Pattern.compile("(-?\\d{1,2}\\.\\d\\d) ([01]\\.\\d\\d) (with|without) r");
 
-    /**
-     * For a file.
-     *
-     * @return as "-3.20 0.94 without r"
-     */
+    /** For a file, as "-3.20 0.94 without r". */
     public String text() {
         return String.format(Locale.ROOT, "%.2f %.2f %s r", lower, warp, dropsR ? "without" : "with");
     }
 
-    /**
-     * From a file.
-     *
-     * @param text as {@link #text} writes it
-     * @return empty where it is none
-     */
+    /** From a file, as {@link #text} writes it; empty where it is none. */
     public static Optional<PilotVoice> of(String text) {
         Matcher parts = TEXT.matcher(text);
         return parts.matches()

@@ -28,10 +28,8 @@ public final class RadioSound {
     /**
      * Through the radio: band, limit, hiss, squelch tail.
      *
-     * @param voice clean
      * @param voiceOverNoiseDb power of the voice over that of the noise, dB, 0 to 60: 20 loud and clear, 10 hard, 5 hardly
      *     read
-     * @param seed of the noise
      * @return a little longer by the squelch tail; its peak is at nine tenths
      */
     public static Sound of(Sound voice, double voiceOverNoiseDb, long seed) {
@@ -69,10 +67,7 @@ public final class RadioSound {
     /**
      * A microphone in a room with noise in it, as of fans and engines: pink, so that each octave has as much of it. No radio.
      *
-     * @param voice clean
      * @param voiceOverNoiseDb power of the voice over that of the noise, dB
-     * @param seed of the noise
-     * @return as long
      */
     public static Sound microphone(Sound voice, double voiceOverNoiseDb, long seed) {
         float[] clean = voice.samples();

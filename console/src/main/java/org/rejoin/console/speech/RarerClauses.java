@@ -38,11 +38,7 @@ final class RarerClauses {
         this.altitude = altitude;
     }
 
-    /**
-     * Clauses.
-     *
-     * @param said the clearance in words
-     */
+    /** Clauses of a readback, where the clearance has these words. */
     List<Pattern> of(String said) {
         List<Pattern> clauses = new ArrayList<>();
         if (said.contains("cross ")) {

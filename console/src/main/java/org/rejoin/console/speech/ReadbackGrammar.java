@@ -54,11 +54,7 @@ final class ReadbackGrammar {
     private final List<Pattern> ends = new ArrayList<>();
     private final Pattern altitude;
 
-    /**
-     * For one clearance.
-     *
-     * @param said its words
-     */
+    /** For one clearance, in its words. */
     private ReadbackGrammar(String said) {
         this.altitude = SpokenFigures.altitude(said.matches(".*\\btwo \\w+ thousand.*"));
     }
@@ -68,7 +64,6 @@ final class ReadbackGrammar {
      *
      * @param chart with names and airways
      * @param filed the route; what lies near it is listened for
-     * @param clearance that is read back
      * @param own callsign of the aircraft; empty where it is not known
      */
     static Grammar of(Chart chart, FiledRoute filed, Clearance clearance, Optional<String> own) {

@@ -42,7 +42,6 @@ public record Recogniser(Path program, Path model) {
      * @param given as the user named it; empty to look for one
      * @param model as the user named its folder; empty to look for it
      * @param searchPath as in the environment variable PATH
-     * @return it
      * @throws IOException if it or its model is not there; one line
      */
     public static Recogniser of(Optional<String> given, Optional<Path> model, String searchPath) throws IOException {
@@ -113,7 +112,6 @@ public record Recogniser(Path program, Path model) {
     /**
      * One decode. Waits for the program.
      *
-     * @param sound to hear
      * @param grammar JSGF
      * @param dictionary of its words
      * @param warp by how much the spectrum is stretched; 1 for not at all

@@ -169,12 +169,7 @@ final class Rivals {
         return at < 0 ? word : word.substring(0, at);
     }
 
-    /**
-     * What else could have been heard.
-     *
-     * @param segments heard with {@link #grammar()}
-     * @return for each place where it was found
-     */
+    /** What else could have been heard, for each place where it was found in segments heard with {@link #grammar()}. */
     List<Other> others(List<Recogniser.Segment> segments) {
         Map<Integer, List<Recogniser.Segment>> found = new TreeMap<>();
         for (Recogniser.Segment each : segments) {

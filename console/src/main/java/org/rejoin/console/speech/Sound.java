@@ -29,12 +29,7 @@ public final class Sound {
         this.samples = samples;
     }
 
-    /**
-     * Sound of these samples.
-     *
-     * @param samples 1 is the loudest that a file can hold
-     * @return sound of its own
-     */
+    /** Sound of these samples; 1 is the loudest that a file can hold. */
     public static Sound of(float[] samples) {
         return new Sound(samples.clone());
     }
@@ -58,11 +53,7 @@ public final class Sound {
         return samples.length == 0 ? 0 : Math.sqrt(sum / samples.length);
     }
 
-    /**
-     * As a file.
-     *
-     * @return WAV, 16 bits a sample, one channel
-     */
+    /** As a WAV file, 16 bits a sample, one channel. */
     public byte[] wav() {
         ByteBuffer out = ByteBuffer.allocate(HEAD + 2 * samples.length).order(ByteOrder.LITTLE_ENDIAN);
         out.put("RIFF".getBytes(StandardCharsets.US_ASCII)).putInt(HEAD - 8 + 2 * samples.length);
@@ -83,7 +74,6 @@ public final class Sound {
      * @param wav PCM of 16 bits, one or two channels (the first is taken), 8,000 to 48,000 samples a second. A length in its
      *     head beyond its end, as of a file that was written to a pipe, means up to the end
      * @param mostS the longest that is taken, seconds
-     * @return the sound
      * @throws IOException if it is no such file, or longer; one line
      */
     public static Sound read(byte[] wav, double mostS) throws IOException {
@@ -158,12 +148,7 @@ public final class Sound {
         return to;
     }
 
-    /**
-     * The same with silence at either end.
-     *
-     * @param seconds of it, 0 or more
-     * @return longer by twice as much
-     */
+    /** The same with so many seconds of silence at either end. */
     public Sound padded(double seconds) {
         int pad = (int) Math.round(seconds * RATE_HZ);
         float[] longer = new float[samples.length + 2 * pad];

@@ -40,11 +40,7 @@ public final class Speaker {
         }
     };
 
-    /**
-     * Speaks with this program.
-     *
-     * @param voice installed
-     */
+    /** Speaks with this program. */
     public Speaker(Voice voice) {
         this.voice = voice;
     }

@@ -32,12 +32,7 @@ final class WienerFilter {
 
     private WienerFilter() {}
 
-    /**
-     * Without the noise.
-     *
-     * @param noisy as the microphone gave it
-     * @return as long; the same where it has no pause to learn from
-     */
+    /** Without the noise, and as long; the same where it has no pause to learn from. */
     static Sound of(Sound noisy) {
         float[] samples = noisy.samples();
         // Each sample lies in four frames, the first and the last, too.

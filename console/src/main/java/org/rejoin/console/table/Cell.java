@@ -17,26 +17,13 @@ public sealed interface Cell {
     /** Nothing: empty in CSV, null in JSON. */
     Cell NONE = new None();
 
-    /**
-     * As a field of CSV.
-     *
-     * @return quoted where it must be (RFC 4180, section 2)
-     */
+    /** As a field of CSV, quoted where it must be (RFC 4180, section 2). */
     String csv();
 
-    /**
-     * As a member of a JSON object.
-     *
-     * @param json inside the object
-     * @param name of the member
-     */
+    /** As a member of a JSON object. */
     void write(JsonGenerator json, String name) throws IOException;
 
-    /**
-     * Text, from a person or a file.
-     *
-     * @param text any
-     */
+    /** Text, from a person or a file. */
     record Text(String text) implements Cell {
 
         /** A text that a spreadsheet would work out as a formula begins with an apostrophe. */
@@ -55,11 +42,7 @@ public sealed interface Cell {
         }
     }
 
-    /**
-     * A number as it is written.
-     *
-     * @param value with its digits
-     */
+    /** A number as it is written, with its digits. */
     record Figure(BigDecimal value) implements Cell {
 
         @Override
@@ -73,11 +56,7 @@ public sealed interface Cell {
         }
     }
 
-    /**
-     * Yes or no.
-     *
-     * @param value true or false
-     */
+    /** Yes or no. */
     record Flag(boolean value) implements Cell {
 
         @Override
@@ -91,11 +70,7 @@ public sealed interface Cell {
         }
     }
 
-    /**
-     * Several texts; in CSV with a space between them.
-     *
-     * @param texts in their order
-     */
+    /** Several texts; in CSV with a space between them. */
     record Texts(List<String> texts) implements Cell {
 
         @Override
@@ -123,34 +98,17 @@ public sealed interface Cell {
         }
     }
 
-    /**
-     * Text, or nothing where it is empty.
-     *
-     * @param text any
-     * @return a cell
-     */
+    /** Text, or nothing where it is empty. */
     static Cell text(String text) {
         return text.isEmpty() ? NONE : new Text(text);
     }
 
-    /**
-     * A number with exactly so many digits after the point.
-     *
-     * @param value empty for nothing
-     * @param digits 0 or more
-     * @return a cell
-     */
+    /** A number with exactly so many digits after the point; nothing where it is empty. */
     static Cell number(OptionalDouble value, int digits) {
         return value.isPresent() ? new Figure(JsonNumbers.rounded(value.getAsDouble(), digits)) : NONE;
     }
 
-    /**
-     * A number with at most so many digits after the point, without trailing zeros.
-     *
-     * @param value empty for nothing
-     * @param digits 0 or more
-     * @return a cell
-     */
+    /** A number with at most so many digits after the point, without trailing zeros; nothing where it is empty. */
     static Cell plain(OptionalDouble value, int digits) {
         return value.isPresent()
                 ? new Figure(JsonNumbers.rounded(value.getAsDouble(), digits).stripTrailingZeros())

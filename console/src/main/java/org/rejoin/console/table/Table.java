@@ -7,31 +7,15 @@ import java.util.function.Function;
 
 import org.rejoin.console.json.Json;
 
-/**
- * The columns of a table, each said once.
- *
- * @param columns from left to right
- * @param <T> what a row is made from
- */
+/** The columns of a table from left to right, each said once. */
 public record Table<T>(List<Column<T>> columns) {
 
     /** In CSV a record ends with both (RFC 4180, section 2). */
     private static final String END = "\r\n";
 
-    /**
-     * A column.
-     *
-     * @param name with its unit, as {@code altitude_ft}
-     * @param cell of a row
-     * @param <T> what a row is made from
-     */
+    /** A column; its name has its unit, as {@code altitude_ft}. */
     public record Column<T>(String name, Function<T, Cell> cell) {}
 
-    /**
-     * A table.
-     *
-     * @param columns from left to right
-     */
     public Table {
         columns = List.copyOf(columns);
     }
@@ -42,10 +26,8 @@ public record Table<T>(List<Column<T>> columns) {
     }
 
     /**
-     * A row as a line of CSV (RFC 4180). A text that a spreadsheet would work out as a formula begins with an apostrophe.
-     *
-     * @param row to write
-     * @return without its end
+     * A row as a line of CSV (RFC 4180), without its end. A text that a spreadsheet would work out as a formula begins
+     * with an apostrophe.
      */
     public String csv(T row) {
         return String.join(
@@ -53,13 +35,7 @@ public record Table<T>(List<Column<T>> columns) {
                 columns.stream().map(column -> column.cell().apply(row).csv()).toList());
     }
 
-    /**
-     * Writes a whole file of CSV.
-     *
-     * @param rows in their order
-     * @param out takes it
-     * @throws IOException if it cannot be written
-     */
+    /** Writes a whole file of CSV. */
     public void writeCsv(Iterable<T> rows, Writer out) throws IOException {
         out.write(csvHead() + END);
         for (T row : rows) {
@@ -67,12 +43,7 @@ public record Table<T>(List<Column<T>> columns) {
         }
     }
 
-    /**
-     * A row as an object of JSON.
-     *
-     * @param row to write
-     * @return on one line, without its end
-     */
+    /** A row as an object of JSON on one line, without its end. */
     public String json(T row) {
         return Json.object(json -> {
             for (Column<T> column : columns) {

@@ -1,8 +1,10 @@
 package org.rejoin.console.watch;
 
 import java.io.IOException;
+import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
@@ -15,7 +17,6 @@ import com.fasterxml.jackson.core.JsonGenerator;
  *
  * @param timeS seconds since the first sample
  * @param aircraft which of the sender's aircraft; empty text where it sends only one
- * @param state what was decoded
  */
 public record FeedSample(double timeS, String aircraft, AircraftState state) {
 
@@ -23,6 +24,20 @@ public record FeedSample(double timeS, String aircraft, AircraftState state) {
     private static final int DEGREE_DIGITS = 9;
 
     private static final int DIGITS = 6;
+
+    /** What a sample may have beside its position. */
+    private static final List<Value> VALUES = List.of(
+            new Value("altitude_ft", "altitude %.0f ft", AircraftState::altitudeMslFt),
+            new Value("heading_true_deg", "heading %.1f true", AircraftState::headingTrueDeg),
+            new Value("heading_magnetic_deg", "heading %.1f magnetic", AircraftState::headingMagneticDeg),
+            new Value("true_track_deg", "track %.1f true", AircraftState::trackTrueDeg),
+            new Value("ground_speed_kt", "ground speed %.1f kt", AircraftState::groundSpeedKt),
+            new Value("vertical_speed_fpm", "vertical speed %.0f ft/min", AircraftState::verticalSpeedFpm),
+            new Value("roll_deg", "roll %.1f", AircraftState::rollDeg),
+            new Value("pitch_deg", "pitch %.1f", AircraftState::pitchDeg),
+            new Value("indicated_airspeed_kt", "indicated airspeed %.1f kt", AircraftState::indicatedAirspeedKt));
+
+    private record Value(String member, String words, Function<AircraftState, OptionalDouble> of) {}
 
     public String json() {
         return Json.object(generator -> {
@@ -38,15 +53,12 @@ public record FeedSample(double timeS, String aircraft, AircraftState state) {
     void writeState(JsonGenerator generator) throws IOException {
         JsonNumbers.atMost(generator, "latitude_deg", state.latitudeDeg(), DEGREE_DIGITS);
         JsonNumbers.atMost(generator, "longitude_deg", state.longitudeDeg(), DEGREE_DIGITS);
-        number(generator, "altitude_ft", state.altitudeMslFt());
-        number(generator, "heading_true_deg", state.headingTrueDeg());
-        number(generator, "heading_magnetic_deg", state.headingMagneticDeg());
-        number(generator, "true_track_deg", state.trackTrueDeg());
-        number(generator, "ground_speed_kt", state.groundSpeedKt());
-        number(generator, "vertical_speed_fpm", state.verticalSpeedFpm());
-        number(generator, "roll_deg", state.rollDeg());
-        number(generator, "pitch_deg", state.pitchDeg());
-        number(generator, "indicated_airspeed_kt", state.indicatedAirspeedKt());
+        for (Value value : VALUES) {
+            OptionalDouble sent = value.of().apply(state);
+            if (sent.isPresent()) {
+                JsonNumbers.atMost(generator, value.member(), sent.getAsDouble(), DIGITS);
+            }
+        }
         if (state.paused()) {
             generator.writeBooleanField("paused", true);
         }
@@ -60,27 +72,11 @@ public record FeedSample(double timeS, String aircraft, AircraftState state) {
     String values() {
         StringBuilder line = new StringBuilder(String.format(
                 Locale.ROOT, "  latitude %.6f  longitude %.6f", state.latitudeDeg(), state.longitudeDeg()));
-        part(line, "altitude %.0f ft", state.altitudeMslFt());
-        part(line, "heading %.1f true", state.headingTrueDeg());
-        part(line, "heading %.1f magnetic", state.headingMagneticDeg());
-        part(line, "track %.1f true", state.trackTrueDeg());
-        part(line, "ground speed %.1f kt", state.groundSpeedKt());
-        part(line, "vertical speed %.0f ft/min", state.verticalSpeedFpm());
-        part(line, "roll %.1f", state.rollDeg());
-        part(line, "pitch %.1f", state.pitchDeg());
-        part(line, "indicated airspeed %.1f kt", state.indicatedAirspeedKt());
+        for (Value value : VALUES) {
+            value.of()
+                    .apply(state)
+                    .ifPresent(sent -> line.append("  ").append(String.format(Locale.ROOT, value.words(), sent + 0.0)));
+        }
         return line + (state.paused() ? "  paused" : "");
-    }
-
-    private static void part(StringBuilder line, String format, OptionalDouble value) {
-        if (value.isPresent()) {
-            line.append("  ").append(String.format(Locale.ROOT, format, value.getAsDouble() + 0.0));
-        }
-    }
-
-    private static void number(JsonGenerator generator, String name, OptionalDouble value) throws IOException {
-        if (value.isPresent()) {
-            JsonNumbers.atMost(generator, name, value.getAsDouble(), DIGITS);
-        }
     }
 }

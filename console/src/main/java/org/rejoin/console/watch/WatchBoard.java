@@ -30,7 +30,6 @@ public final class WatchBoard implements DatagramSink {
      * Nothing heard yet.
      *
      * @param listening address and port, as shown
-     * @param formats to recognise, in this order
      */
     public WatchBoard(String listening, List<WireFormat> formats) {
         this.listening = listening;

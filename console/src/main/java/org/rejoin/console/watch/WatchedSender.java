@@ -122,7 +122,6 @@ public final class WatchedSender {
         return datagrams;
     }
 
-    /** Octets of the last datagram. */
     int length() {
         return length;
     }
@@ -184,16 +183,11 @@ public final class WatchedSender {
 
     /** Something that grading needs, and what to do when it does not come. */
     enum Missing {
-        /** Nothing decodes. */
         POSITION("no position: nothing that arrives can be flown by"),
-        /** Neither true nor magnetic. */
         HEADING("no heading: add the true or magnetic heading to what the simulator sends; without it the assigned"
                 + " heading cannot be graded"),
-        /** Above mean sea level. */
         ALTITUDE("no altitude: add the altitude above mean sea level; without it altitude is not graded"),
-        /** Over the ground. */
         SPEED("no ground speed: add it; without it the turn lead is worked out from positions alone"),
-        /** The sender's clock. */
         TIME("no clock: times of receipt are used, which is good enough on one machine; over a busy network let the"
                 + " simulator send its time as well");
 

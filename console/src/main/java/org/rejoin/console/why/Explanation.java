@@ -25,10 +25,8 @@ import com.fasterxml.jackson.core.JsonGenerator;
 /**
  * One event, the flight around it and the rules that decided it.
  *
- * @param event explained
  * @param route in force then; empty before the first clearance
  * @param around samples before and after it, in order of time
- * @param limits the flight was judged by
  */
 public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<Point> around, Limits limits) {
 
@@ -42,7 +40,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         lines.add(EventText.line(event, route));
         for (Rule rule : rules()) {
             lines.add("  rule, " + rule.title() + ": " + rule.text());
-            lines.add("    from: " + rule.source());
+            lines.add("    from: " + source(rule));
         }
         if (rules().isEmpty()) {
             lines.add("  no rule: it follows from the feed, the clearance or the other events");
@@ -85,6 +83,11 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
     }
 
     /** Where the aircraft is: from its leg, or, in a hold, from the inbound course. */
+    /** The document; which edition a number was checked in is the contributors' matter. */
+    private static String source(Rule rule) {
+        return rule.source().replace(" (from memory)", "");
+    }
+
     private record Measured(double crossTrackNm, double toGoNm, double trackErrorDeg, boolean inbound) {}
 
     private Measured measured(Point at) {
@@ -151,11 +154,6 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         return text.matches("[+-]0(\\.0*)?") ? text.substring(1) : text;
     }
 
-    /**
-     * Writes it as an object.
-     *
-     * @param json where to
-     */
     public void write(JsonGenerator json) throws IOException {
         json.writeStartObject();
         json.writeFieldName("event");
@@ -166,7 +164,7 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
             json.writeStartObject();
             json.writeStringField("rule", rule.title());
             json.writeStringField("definition", rule.text());
-            json.writeStringField("source", rule.source());
+            json.writeStringField("source", source(rule));
             json.writeEndObject();
         }
         json.writeEndArray();

@@ -7,12 +7,7 @@ public final class CleanText {
 
     private CleanText() {}
 
-    /**
-     * Keeps the characters of XML 1.0, section 2.2, without the controls it discourages; escapes nothing.
-     *
-     * @param text any
-     * @return fit to be shown
-     */
+    /** Keeps the characters of XML 1.0, section 2.2, without the controls it discourages; escapes nothing. */
     public static String of(String text) {
         StringBuilder clean = new StringBuilder(text.length());
         for (int i = 0; i < text.length(); ) {
@@ -29,10 +24,8 @@ public final class CleanText {
     }
 
     /**
-     * As one line for a terminal: a text that goes on to a next line could be read as another line of the program's.
-     *
-     * @param text any
-     * @return fit to be printed, without ends of lines
+     * As one line for a terminal, without ends of lines: a text that goes on to a next line could be read as another
+     * line of the program's.
      */
     public static String line(String text) {
         return of(text.strip()).replace('\n', ' ').replace('\t', ' ');

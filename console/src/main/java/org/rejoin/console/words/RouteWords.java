@@ -15,6 +15,7 @@ import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
@@ -39,11 +40,9 @@ public final class RouteWords {
     private RouteWords() {}
 
     /**
-     * The amended route in a few short lines.
-     *
-     * @param route worked out when the clearance was heard
-     * @return heading, course to set, intercept, computed fix, points skipped; only those that it has. Where the clearance
-     *     leaves the route as it is, that: what was worked out before is of another moment
+     * The amended route in a few short lines: heading, course to set, intercept, computed fix, points skipped, as far
+     * as it has them. Where the clearance leaves the route as it is, that: what was worked out before is of another
+     * moment.
      */
     public static List<String> lines(AmendedRoute route) {
         List<String> lines = new ArrayList<>();
@@ -106,10 +105,8 @@ public final class RouteWords {
     }
 
     /**
-     * The time outbound of a hold, and from when it counts.
-     *
-     * @param hold whose time outbound is known
-     * @return for example "54 s from wings level or abeam the fix, whichever is later"
+     * The time outbound of a hold that has one, and from when it counts, as "54 s from wings level or abeam the fix,
+     * whichever is later".
      */
     public static String outbound(Holding hold) {
         return Words.say(
@@ -117,12 +114,7 @@ public final class RouteWords {
                 hold.outboundSeconds().orElseThrow());
     }
 
-    /**
-     * Where a heading comes from.
-     *
-     * @param plan of the clearance
-     * @return "assigned", "the heading you were on" or "proposed"
-     */
+    /** Where a heading comes from: "assigned", "the heading you were on" or "proposed". */
     public static String origin(HeadingPlan plan) {
         return switch (plan.origin()) {
             case ASSIGNED -> "assigned";
@@ -131,23 +123,13 @@ public final class RouteWords {
         };
     }
 
-    /**
-     * A course as it is set.
-     *
-     * @param course of a station
-     * @return for example "246 TO PTL"
-     */
+    /** A course as it is set, as "246 TO PTL". */
     public static String toSet(Course course) {
         return Angles.figures(course.courseToSet().deg()) + " " + course.direction() + " "
                 + course.station().ident();
     }
 
-    /**
-     * Where the course is met, and the turn onto it.
-     *
-     * @param met as worked out when the clearance was heard
-     * @return one line
-     */
+    /** Where the course is met, as worked out when the clearance was heard, and the turn onto it, in one line. */
     public static String intercept(Intercept met) {
         return Words.say(
                 "you meet the course in %.1f NM (%s) at %s; turn %s, begin %.2f NM before it",
@@ -155,68 +137,49 @@ public final class RouteWords {
                 Words.minutes(met.minutes()),
                 Angles.degrees(met.angleDeg()),
                 Words.side(met.turnsRight()),
-                met.leadNm());
+                met.standardTurnLeadNm());
     }
 
     /**
-     * A piece of the filed route.
+     * How the standard turn is flown at a speed.
      *
-     * @param segment of an airway, or direct
-     * @return for example "V40 between SKU and PRION"
+     * @param groundSpeedKt knots
+     * @return "standard rate", or above some 170 kt the bank
      */
+    public static String standardTurn(double groundSpeedKt) {
+        return Turn.standardTurnRateDegPerS(groundSpeedKt) < Turn.STANDARD_RATE_DEG_PER_S
+                ? Words.say("%.0f degrees of bank", Turn.STANDARD_BANK_DEG)
+                : "standard rate";
+    }
+
+    /** A piece of the filed route, as "V40 between SKU and PRION". */
     public static String segment(FiledRoute.Segment segment) {
         return airway(segment) + " between " + segment.from().ident() + " and "
                 + segment.to().ident();
     }
 
-    /**
-     * What a piece of the filed route is called.
-     *
-     * @param segment of an airway, or direct
-     * @return the airway, or "the direct"
-     */
+    /** What a piece of the filed route is called: its airway, or "the direct". */
     public static String airway(FiledRoute.Segment segment) {
         return segment.airway().orElse("the direct");
     }
 
-    /**
-     * The turn at a computed fix.
-     *
-     * @param fix worked out
-     * @return for example "turn right 74 degrees"
-     */
+    /** The turn at a computed fix, as "turn right 74 degrees". */
     public static String turn(ComputedFix fix) {
         return Words.say("turn %s %s", Words.side(fix.turnDeg()), Angles.degrees(Math.abs(fix.turnDeg())));
     }
 
-    /**
-     * Which way round its station an arc is flown.
-     *
-     * @param arc of a route
-     * @return a word, as ATC says it
-     */
+    /** Which way round its station an arc is flown: a word, as ATC says it. */
     public static String wayRound(Leg.DmeArc arc) {
         return arc.path().clockwise() ? "clockwise" : "counterclockwise";
     }
 
-    /**
-     * An assigned altitude.
-     *
-     * @param said in the clearance
-     * @return for example "descend and maintain 5000 ft"
-     */
+    /** An assigned altitude, as "descend and maintain 5000 ft". */
     public static String altitude(Instruction.Maintain said) {
         return Phraseology.say(said).replaceFirst("maintain .*", Words.say("maintain %.0f ft", said.feet()))
                 + (said.untilEstablished() ? " until established" : "");
     }
 
-    /**
-     * An assigned altitude, and until where it is.
-     *
-     * @param said in the clearance
-     * @param clearance in which it is said
-     * @return for example "maintain 8000 ft until PRION"
-     */
+    /** An assigned altitude of a clearance, and until where it is, as "maintain 8000 ft until PRION". */
     public static String altitude(Instruction.Maintain said, Clearance clearance) {
         return altitude(said) + end(said, Noted.Until.What.ALTITUDE, clearance);
     }
@@ -245,10 +208,8 @@ public final class RouteWords {
     }
 
     /**
-     * The altitudes of a clearance, one after the other.
-     *
-     * @param clearance any
-     * @return for example "8000 ft", "8000 ft until PRION, then 10000 ft"; empty where none is assigned
+     * The altitudes of a clearance, one after the other, as "8000 ft", "8000 ft until PRION, then 10000 ft"; empty
+     * where none is assigned.
      */
     public static Optional<String> altitudes(Clearance clearance) {
         List<String> all = new ArrayList<>();
@@ -264,12 +225,7 @@ public final class RouteWords {
         return all.isEmpty() ? Optional.empty() : Optional.of(String.join(", ", all));
     }
 
-    /**
-     * An assigned speed.
-     *
-     * @param said in the clearance
-     * @return for example "120 knots or less"; by the airspeed indicator
-     */
+    /** An assigned speed by the airspeed indicator, as "120 knots or less". */
     public static String speed(Instruction.MaintainSpeed said) {
         String bound = said.bound() == Instruction.MaintainSpeed.Limit.EXACTLY
                 ? ""
@@ -277,22 +233,14 @@ public final class RouteWords {
         return Words.say("%.0f knots%s", said.knots(), bound);
     }
 
-    /**
-     * The points of the filed route that are no longer flown.
-     *
-     * @param route amended
-     * @return their names; an empty text if all are flown
-     */
+    /** The names of the points of the filed route that are no longer flown; an empty text if all are flown. */
     public static String skipped(AmendedRoute route) {
         return route.skipped().stream().map(Waypoint::ident).collect(Collectors.joining(", "));
     }
 
     /**
-     * A course as a pilot sets it, with what it is over the ground.
-     *
-     * @param trueDeg degrees, true, where it is flown
-     * @param route in force then
-     * @return begins with "course"
+     * A course, degrees true where it is flown, as a pilot sets it on the route in force then, with what it is over the
+     * ground; begins with "course".
      */
     public static String course(double trueDeg, Optional<AmendedRoute> route) {
         return "course "
@@ -318,11 +266,8 @@ public final class RouteWords {
     }
 
     /**
-     * A direction over the ground as a pilot reads it.
-     *
-     * @param trueDeg degrees, true
-     * @param route in force then, for the variation where its course is met; empty to say it true only
-     * @return magnetic first, the true one beside
+     * A direction over the ground, degrees true, as a pilot reads it: magnetic first, by the variation where the course
+     * of the route in force then is met, the true one beside; true only without a route.
      */
     public static String magnetic(double trueDeg, Optional<AmendedRoute> route) {
         String said = Angles.figures(trueDeg) + " true";

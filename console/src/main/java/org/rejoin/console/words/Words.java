@@ -29,22 +29,22 @@ public final class Words {
 
     private Words() {}
 
+    /** Of a flight in which no person's skill is seen. */
+    public static String flownByPractice(String habit) {
+        return "Flown by the practice aircraft (" + habit + "), not by a person.";
+    }
+
     /**
-     * A text with its values, with a decimal point in every country.
-     *
-     * @param format as for {@link String#format(String, Object...)}
-     * @param values of it
-     * @return the text
+     * A text with its values, as {@link String#format(String, Object...)} makes it, with a decimal point in every
+     * country.
      */
     public static String say(String format, Object... values) {
         return String.format(Locale.ROOT, format, values);
     }
 
     /**
-     * A time of the flight as a clock.
-     *
-     * @param timeS seconds since the first sample, 0 or more
-     * @return hours (if any), minutes, seconds with one decimal
+     * A time of the flight, seconds since the first sample, as a clock: hours (if any), minutes, seconds with one
+     * decimal.
      */
     public static String clock(double timeS) {
         long tenths = Math.round(timeS * 10);
@@ -53,22 +53,14 @@ public final class Words {
         return minutes >= 60 ? say("%d:%02d:%s", minutes / 60, minutes % 60, rest) : say("%02d:%s", minutes, rest);
     }
 
-    /**
-     * A time to fly.
-     *
-     * @param minutes 0 or more
-     * @return for example "2 min 54 s"
-     */
+    /** A time to fly, minutes, as "2 min 54 s". */
     public static String minutes(double minutes) {
         long seconds = Math.round(minutes * 60);
         return say("%d min %02d s", seconds / 60, seconds % 60);
     }
 
     /**
-     * A direction: three figures, north is 360; tenths only where it has them.
-     *
-     * @param deg degrees, 0 to 360
-     * @return for example "066" or "066.4"
+     * A direction, degrees, 0 to 360, in three figures, north is 360; tenths only where it has them: "066" or "066.4".
      */
     public static String direction(double deg) {
         double tenths = Math.round(deg * 10) / 10.0 % 360;
@@ -76,75 +68,41 @@ public final class Words {
         return Math.abs(named - Math.rint(named)) < 0.05 ? say("%03.0f", named) : say("%05.1f", named);
     }
 
-    /**
-     * A direction to tenths of a degree, as computed fixes need it; north is 360.0.
-     *
-     * @param deg degrees, 0 to 360
-     * @return for example "066.4"
-     */
+    /** A direction to tenths of a degree, as computed fixes need it; north is 360.0: "066.4". */
     public static String tenths(double deg) {
         double tenths = Math.round(deg * 10) / 10.0 % 360;
         return say("%05.1f", tenths == 0 ? 360 : tenths);
     }
 
-    /**
-     * A variation or a declination.
-     *
-     * @param eastDeg degrees, east positive
-     * @return for example "12.3 west"
-     */
+    /** A variation or a declination, degrees, east positive, as "12.3 west". */
     public static String variation(double eastDeg) {
         return say("%.1f %s", Math.abs(eastDeg), eastDeg < 0 ? "west" : "east");
     }
 
     /**
-     * A side, or the way of a turn.
-     *
-     * @param rightPositive anything whose sign tells it: cross-track, an error of heading, degrees of a turn
-     * @return "left" or "right"
+     * "left" or "right", by anything whose sign tells it, right positive: cross-track, an error of heading, degrees of
+     * a turn.
      */
     public static String side(double rightPositive) {
         return side(rightPositive >= 0);
     }
 
-    /**
-     * A side, or the way of a turn.
-     *
-     * @param right whether it is the right one
-     * @return "left" or "right"
-     */
+    /** "left" or "right", a side or the way of a turn. */
     public static String side(boolean right) {
         return right ? "right" : "left";
     }
 
-    /**
-     * An error of altitude.
-     *
-     * @param errorFt feet, high positive
-     * @return for example "120 ft low"
-     */
+    /** An error of altitude, feet, high positive, as "120 ft low". */
     public static String highOrLow(double errorFt) {
         return say("%.0f ft %s", Math.abs(errorFt), errorFt < 0 ? "low" : "high");
     }
 
-    /**
-     * So many of something.
-     *
-     * @param number 0 or more
-     * @param what one of them; its plural takes an "s"
-     * @return for example "3 legs"
-     */
+    /** So many of something, as "3 legs"; its plural takes an "s". */
     public static String count(int number, String what) {
         return number + " " + what + (number == 1 ? "" : "s");
     }
 
-    /**
-     * A frequency as it is tuned.
-     *
-     * @param kind of the station: an NDB is tuned in kHz
-     * @param mhz megahertz
-     * @return for example "113.40 MHz"
-     */
+    /** A frequency as it is tuned, as "113.40 MHz"; an NDB is tuned in kHz. */
     public static String frequency(Station.Kind kind, double mhz) {
         double khz = Math.rint(mhz * 10_000) / 10;
         return kind == Station.Kind.NDB
@@ -152,12 +110,7 @@ public final class Words {
                 : say("%.2f MHz", mhz);
     }
 
-    /**
-     * A place in degrees and minutes to a thousandth, as it is typed into a navigator.
-     *
-     * @param position WGS 84
-     * @return for example "N38°12.000' W049°55.200'"
-     */
+    /** A place in degrees and minutes to a thousandth, as it is typed into a navigator: N38°12.000' W049°55.200'. */
     public static String place(Position position) {
         return angle(position.latitudeDeg(), "%02d", position.latitudeDeg() < 0 ? "S" : "N") + " "
                 + angle(position.longitudeDeg(), "%03d", position.longitudeDeg() < 0 ? "W" : "E");
@@ -170,32 +123,24 @@ public final class Words {
     }
 
     /**
-     * A place in decimal degrees, as it is typed into a simulator or a lesson.
-     *
-     * @param position WGS 84
-     * @return latitude, longitude; north and east positive
+     * A place in decimal degrees, latitude, longitude, north and east positive, as it is typed into a simulator or a
+     * lesson.
      */
     public static String decimal(Position position) {
         return say("%.6f, %.6f", position.latitudeDeg(), position.longitudeDeg());
     }
 
     /**
-     * A direction as one of eight points of the compass.
-     *
-     * @param deg degrees, [0, 360); beside magnetic numbers a magnetic direction or a radial
-     * @return for example "north-east"
+     * A direction, degrees, [0, 360), as one of eight points of the compass: "north-east"; beside magnetic numbers a
+     * magnetic direction or a radial.
      */
     public static String compass(double deg) {
         return COMPASS[(int) Math.round(deg / 45) % 8];
     }
 
     /**
-     * A long text in lines.
-     *
-     * @param indent before the first line; the others stand as far to the right
-     * @param text to break at its spaces
-     * @param width most characters of a line; a word that is longer stands alone
-     * @return lines without line ends
+     * A long text in lines, broken at its spaces: the first after the indent, the others as far to the right, of at
+     * most so many characters; a word that is longer stands alone.
      */
     public static List<String> wrapped(String indent, String text, int width) {
         List<String> lines = new ArrayList<>();

@@ -25,7 +25,6 @@ final class Completion {
     /**
      * Looks at the last try in which a clearance was in force, as the card does.
      *
-     * @param grade of the flight
      * @param log of the flight, may be missing
      * @return false where a clearance was not done, and where none was issued; one that was taken back asks for nothing
      * @throws IOException if the log cannot be read; one line

@@ -28,7 +28,6 @@ public record Credentials(String key, String secret) {
      *
      * @param file with one line {@code KEY:SECRET}, or with {@code key:} and {@code secret:} as YAML or JSON ({@code
      *     username} and {@code password} do too)
-     * @return what it holds
      * @throws IOException if it cannot be read or holds none; one line that does not repeat what it holds
      */
     public static Credentials read(Path file) throws IOException {
@@ -74,10 +73,8 @@ public record Credentials(String key, String secret) {
     }
 
     /**
-     * What a store says, without the credentials that it may repeat.
-     *
-     * @param text of the store
-     * @return with dots in place of key and secret together, of the secret, and of both as the header has them
+     * What a store says, without the credentials that it may repeat: dots in place of key and secret together, of the
+     * secret, and of both as the header has them.
      */
     String hidden(String text) {
         String header = basic().substring("Basic ".length());

@@ -42,12 +42,7 @@ public final class RecordStore {
     private final URI endpoint;
     private final Credentials credentials;
 
-    /**
-     * A store.
-     *
-     * @param endpoint its address, without {@code /statements}
-     * @param credentials that it gave
-     */
+    /** A store at an address without {@code /statements}, and the credentials that it gave. */
     public RecordStore(URI endpoint, Credentials credentials) {
         this(endpoint, credentials, StoreConnection.PATIENCE);
     }
@@ -59,86 +54,35 @@ public final class RecordStore {
     }
 
     /** What a store answers, as far as it makes a difference. */
-    sealed interface Answer {
-
-        /** What is done about each. */
-        interface Visitor {
-
-            void stored() throws IOException;
-
-            void conflict() throws IOException, InterruptedException;
-
-            void refused(Refused answer) throws IOException;
-
-            void tooLarge() throws IOException;
-
-            void stop(Stop answer) throws IOException;
-
-            void later(Later answer) throws IOException, InterruptedException;
-        }
-
-        /** Lets a sender do what is to be done about it. */
-        void meet(Visitor visitor) throws IOException, InterruptedException;
-
+    enum Outcome {
         /** It has all of them. */
-        record Stored() implements Answer {
-            @Override
-            public void meet(Visitor visitor) throws IOException {
-                visitor.stored();
-            }
-        }
-
+        STORED,
         /** It has one of that identifier which is other. */
-        record Conflict() implements Answer {
-            @Override
-            public void meet(Visitor visitor) throws IOException, InterruptedException {
-                visitor.conflict();
-            }
-        }
-
+        CONFLICT,
         /** Never again as it is. */
-        record Refused(String words) implements Answer {
-            @Override
-            public void meet(Visitor visitor) throws IOException {
-                visitor.refused(this);
-            }
-        }
-
+        REFUSED,
         /** Too much at once. */
-        record TooLarge() implements Answer {
-            @Override
-            public void meet(Visitor visitor) throws IOException {
-                visitor.tooLarge();
-            }
-        }
-
+        TOO_LARGE,
         /** Nothing goes until the user mends it. */
-        record Stop(String words) implements Answer {
-            @Override
-            public void meet(Visitor visitor) throws IOException {
-                visitor.stop(this);
-            }
+        STOP,
+        /** Passing. */
+        LATER
+    }
+
+    /** What a store answers, why, and the seconds that it wishes to be left alone; empty if it does not say. */
+    record Answer(Outcome outcome, String words, OptionalLong afterS) {
+        static Answer of(Outcome outcome, String words) {
+            return new Answer(outcome, words, OptionalLong.empty());
         }
 
-        /**
-         * Passing.
-         *
-         * @param words why
-         * @param afterS seconds the store wishes to be left alone; empty if it does not say
-         */
-        record Later(String words, OptionalLong afterS) implements Answer {
-            @Override
-            public void meet(Visitor visitor) throws IOException, InterruptedException {
-                visitor.later(this);
-            }
+        boolean is(Outcome other) {
+            return outcome == other;
         }
     }
 
     /**
-     * The address as statements need it.
+     * The address as statements need it, without a trailing slash and {@code /statements}.
      *
-     * @param typed by the user
-     * @return without a trailing slash and {@code /statements}
      * @throws IOException if it is none, or would show the credentials to the network; one line
      */
     public static URI endpoint(String typed) throws IOException {
@@ -185,13 +129,14 @@ public final class RecordStore {
                 boolean older = known.stream().anyMatch(each -> each.startsWith("1.0."));
                 return best.isPresent() || older || known.isEmpty()
                         ? Version.known(best.orElse(OLDEST))
-                        : Version.unknown(new Answer.Stop("the store speaks versions " + known
-                                + " of the standard; 1.0.3 or 2.0.0 are spoken here"));
+                        : Version.unknown(Answer.of(
+                                Outcome.STOP,
+                                "the store speaks versions " + known
+                                        + " of the standard; 1.0.3 or 2.0.0 are spoken here"));
             }
             Answer answer = answer(heard);
-            return answer instanceof Answer.Later
-                            || (answer instanceof Answer.Stop stop
-                                    && stop.words().contains("401"))
+            return answer.is(Outcome.LATER)
+                            || (answer.is(Outcome.STOP) && answer.words().contains("401"))
                     ? Version.unknown(answer)
                     : Version.known(OLDEST);
         } catch (StoreConnection.NoAnswerException e) {
@@ -200,10 +145,8 @@ public final class RecordStore {
     }
 
     /**
-     * Of the standard, as spoken to a store.
-     *
-     * @param number that both sides know; "" where it could not be found out
-     * @param trouble why not
+     * The version of the standard as spoken to a store, that both sides know; "" and why not, where it could not be
+     * found out.
      */
     record Version(String number, Optional<Answer> trouble) {
 
@@ -229,9 +172,11 @@ public final class RecordStore {
                 List<String> ids = new ArrayList<>();
                 tree(heard.text()).forEach(each -> ids.add(each.asText().toLowerCase(Locale.ROOT)));
                 return ids.equals(wanted)
-                        ? new Answer.Stored()
-                        : new Answer.Stop("what answers at " + endpoint
-                                + " does not name the statements it was sent: it is no record store");
+                        ? Answer.of(Outcome.STORED, "")
+                        : Answer.of(
+                                Outcome.STOP,
+                                "what answers at " + endpoint
+                                        + " does not name the statements it was sent: it is no record store");
             }
             return answer(heard);
         } catch (StoreConnection.NoAnswerException e) {
@@ -240,12 +185,10 @@ public final class RecordStore {
     }
 
     /**
-     * A statement as a store has it.
-     *
-     * @param json empty if the store does not give it away
-     * @param later why it could not be asked for now; empty if it could
+     * A statement as a store has it; empty if the store does not give it away, or could not be asked for now, and then
+     * why.
      */
-    record Kept(Optional<JsonNode> json, Optional<Answer.Later> later) {}
+    record Kept(Optional<JsonNode> json, Optional<Answer> later) {}
 
     /** A statement as the store has it. */
     Kept get(UUID id, String version) throws InterruptedException {
@@ -261,7 +204,7 @@ public final class RecordStore {
         } catch (StoreConnection.NoAnswerException e) {
             answer = away(e);
         }
-        return new Kept(Optional.empty(), answer instanceof Answer.Later later ? Optional.of(later) : Optional.empty());
+        return new Kept(Optional.empty(), Optional.of(answer).filter(each -> each.is(Outcome.LATER)));
     }
 
     private Answer answer(StoreConnection.Heard heard) {
@@ -269,33 +212,37 @@ public final class RecordStore {
         String text = heard.text();
         String said = "the store answers " + status + (text.isBlank() ? "" : ": " + oneLine(text));
         if (status == 204) {
-            return new Answer.Stored();
+            return Answer.of(Outcome.STORED, "");
         }
         if (status == 409) {
-            return new Answer.Conflict();
+            return Answer.of(Outcome.CONFLICT, said);
         }
         if (status == 413) {
-            return new Answer.TooLarge();
+            return Answer.of(Outcome.TOO_LARGE, said);
         }
         if (status == 401 || status == 403) {
-            return new Answer.Stop(said + "; check the --credentials file (401 and 403: they are not accepted)");
+            return Answer.of(
+                    Outcome.STOP, said + "; check the --credentials file (401 and 403: they are not accepted)");
         }
         if (status == 404 || status == 405 || status == 410) {
-            return new Answer.Stop(said + "; check --to: there is no record store at " + endpoint);
+            return Answer.of(Outcome.STOP, said + "; check --to: there is no record store at " + endpoint);
         }
         if (status >= 300 && status < 400) {
-            return new Answer.Stop(said + "; it points to "
-                    + oneLine(heard.header("Location").orElse("another place"))
-                    + ": give that address with --to if it is the right one");
+            return Answer.of(
+                    Outcome.STOP,
+                    said + "; it points to "
+                            + oneLine(heard.header("Location").orElse("another place"))
+                            + ": give that address with --to if it is the right one");
         }
         if (status == 408 || status == 429 || status >= 500) {
-            return new Answer.Later(
+            return new Answer(
+                    Outcome.LATER,
                     said,
                     heard.header("Retry-After")
                             .map(wish -> seconds(wish, Instant.now()))
                             .orElse(OptionalLong.empty()));
         }
-        return new Answer.Refused(said);
+        return Answer.of(Outcome.REFUSED, said);
     }
 
     /** Seconds, or a date (RFC 9110, sections 10.2.3 and 5.6.7); empty for what is neither. */
@@ -314,9 +261,10 @@ public final class RecordStore {
 
     private Answer away(StoreConnection.NoAnswerException e) {
         return e.isOfEncryption()
-                ? new Answer.Stop(
+                ? Answer.of(
+                        Outcome.STOP,
                         "the certificate or the encryption of " + endpoint + " will not do: " + e.getMessage())
-                : new Answer.Later("no answer from " + endpoint + " (" + e.getMessage() + ")", OptionalLong.empty());
+                : Answer.of(Outcome.LATER, "no answer from " + endpoint + " (" + e.getMessage() + ")");
     }
 
     private static JsonNode tree(String text) {

@@ -25,12 +25,8 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /**
- * One graded attempt as a statement. Its identifier follows from the recording, so the same flight is the same statement
- * however often it is made; nothing in it comes from the clock.
- *
- * @param id of the statement
- * @param attempt it speaks of
- * @param json as sent
+ * One graded attempt as a statement. Its identifier follows from the recording, so the same flight is the same
+ * statement however often it is made; nothing in it comes from the clock.
  */
 public record Statement(UUID id, String attempt, ObjectNode json) {
 
@@ -46,12 +42,8 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
             .withZone(ZoneOffset.UTC);
 
     /**
-     * The identifier of a flight's statement.
-     *
-     * @param recordingSha256 hash of its datagrams, hexadecimal
-     * @param seat whose grade
-     * @param version of the program that graded
-     * @return UUID of version 5
+     * The identifier of a flight's statement, a UUID of version 5: by the hash of its datagrams, hexadecimal, whose
+     * grade it is, and the version of the program that graded.
      */
     static UUID idOf(String recordingSha256, String seat, String version) {
         return NameUuid.of(FLIGHTS, recordingSha256 + "/" + seat + "/grade/" + version);
@@ -60,7 +52,6 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
     /**
      * Makes the statement of an attempt.
      *
-     * @param folder of the attempt
      * @param opaque makes of a name what says nothing about its bearer, always the same
      * @return empty where there is none to make: not over, not graded, or of nobody
      * @throws IOException if the attempt cannot be read; one line
@@ -68,7 +59,10 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
     public static Optional<Statement> of(AttemptFolder folder, UnaryOperator<String> opaque) throws IOException {
         Attempt attempt = folder.attempt();
         Optional<JsonNode> grade = folder.grade(attempt.seat());
-        if (grade.isEmpty() || attempt.durationS().isEmpty() || attempt.pilot().isEmpty()) {
+        if (grade.isEmpty()
+                || attempt.durationS().isEmpty()
+                || attempt.pilot().isEmpty()
+                || attempt.practicePilot().isPresent()) {
             return Optional.empty();
         }
         String who = attempt.pilotId().isEmpty() ? opaque.apply("pilot/" + attempt.pilot()) : attempt.pilotId();
@@ -95,12 +89,7 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         return Optional.of(new Statement(id, attempt.id(), json));
     }
 
-    /**
-     * Takes back a statement that was sent.
-     *
-     * @param sent the statement
-     * @return one that voids it
-     */
+    /** The statement that voids one that was sent. */
     static Statement voiding(Statement sent) {
         UUID id = NameUuid.of(FLIGHTS, sent.id() + "/void");
         ObjectNode json = JsonNodeFactory.instance.objectNode();
@@ -168,16 +157,12 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         result.put("completion", complete);
         result.put("duration", duration(attempt.durationS().orElse(0)));
         ObjectNode more = result.putObject("extensions");
-        more.set(
-                BASE + "/xapi/ext/criteria",
-                grade.path("criteria").isArray()
-                        ? grade.path("criteria").deepCopy()
-                        : JsonNodeFactory.instance.arrayNode());
-        more.set(
-                BASE + "/xapi/ext/faults",
-                grade.path("faults").isArray()
-                        ? grade.path("faults").deepCopy()
-                        : JsonNodeFactory.instance.arrayNode());
+        for (String list : List.of("criteria", "faults")) {
+            JsonNode each = grade.path(list);
+            more.set(
+                    BASE + "/xapi/ext/" + list,
+                    each.isArray() ? each.deepCopy() : JsonNodeFactory.instance.arrayNode());
+        }
     }
 
     /** Each readback: of which clearance, how it came, its times and elements; words as heard stay here. */
@@ -251,12 +236,7 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
         return stripped.scale() < 0 ? stripped.setScale(0) : stripped;
     }
 
-    /**
-     * Several statements as one text.
-     *
-     * @param statements in order
-     * @return a JSON list, one statement a line
-     */
+    /** Statements in order as a JSON list, one a line. */
     public static String text(List<Statement> statements) {
         StringBuilder text = new StringBuilder("[");
         for (int i = 0; i < statements.size(); i++) {

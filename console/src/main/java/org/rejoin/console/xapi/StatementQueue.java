@@ -56,11 +56,8 @@ public final class StatementQueue implements AutoCloseable {
     }
 
     /**
-     * Opens the queue for one store.
+     * Opens the queue of the record book for the store at an address; close it.
      *
-     * @param home of the record book
-     * @param endpoint address of the store
-     * @return the queue; close it
      * @throws IOException if it cannot be made, or another program is sending to this store; one line
      */
     public static StatementQueue open(HomeFolder home, String endpoint) throws IOException {
@@ -93,7 +90,6 @@ public final class StatementQueue implements AutoCloseable {
      * Puts a statement into the queue, unless the store has it or has refused it. One of the same attempt that was sent
      * before, with another grade, is taken back.
      *
-     * @param statement to be sent
      * @return whether it is new here
      * @throws IOException if it cannot be written; one line
      */
@@ -114,12 +110,7 @@ public final class StatementQueue implements AutoCloseable {
         return true;
     }
 
-    /**
-     * Whether a statement is neither waiting nor sent nor refused.
-     *
-     * @param statement any
-     * @return false if it is in the queue in any state
-     */
+    /** Whether a statement is neither waiting nor sent nor refused. */
     public boolean isNew(Statement statement) {
         String name = name(statement, "");
         return Stream.of(State.values()).noneMatch(state -> Files.exists(file(state, name)));
@@ -138,9 +129,8 @@ public final class StatementQueue implements AutoCloseable {
     }
 
     /**
-     * What waits.
+     * What waits, the oldest attempt first.
      *
-     * @return oldest attempt first
      * @throws IOException if it cannot be read; one line
      */
     public List<Statement> waiting() throws IOException {
@@ -148,9 +138,8 @@ public final class StatementQueue implements AutoCloseable {
     }
 
     /**
-     * What the store has refused, and what stays so until somebody wants it sent again.
+     * What the store has refused, and what stays so until somebody wants it sent again; the oldest attempt first.
      *
-     * @return oldest attempt first
      * @throws IOException if it cannot be read; one line
      */
     public List<Statement> refused() throws IOException {
@@ -163,9 +152,8 @@ public final class StatementQueue implements AutoCloseable {
     }
 
     /**
-     * A statement that was refused waits again: its store was mended since.
+     * A statement of {@link #refused} waits again: its store was mended since.
      *
-     * @param statement of {@link #refused}
      * @throws IOException if it cannot be moved; one line
      */
     public void again(Statement statement) throws IOException {

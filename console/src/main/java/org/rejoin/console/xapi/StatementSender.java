@@ -38,9 +38,8 @@ public final class StatementSender {
     /** Waits. */
     public interface Pause {
         /**
-         * Waits.
+         * Waits so long.
          *
-         * @param time so long
          * @throws InterruptedException if the user ends the program meanwhile
          */
         void of(Duration time) throws InterruptedException;
@@ -64,8 +63,6 @@ public final class StatementSender {
     /**
      * A sender.
      *
-     * @param store to send to
-     * @param pause waits between tries
      * @param random spreads the waits
      * @param tries at most so many before trouble counts as lasting for today, 1 or more
      * @param notes takes a line before each wait
@@ -81,7 +78,6 @@ public final class StatementSender {
     /**
      * Sends what waits.
      *
-     * @param queue of this store
      * @throws IOException if the queue cannot be read or written; one line
      * @throws InterruptedException if the user ends the program; the queue is as it should be
      */
@@ -91,7 +87,7 @@ public final class StatementSender {
     }
 
     /** One queue on its way: what each answer of the store comes to. */
-    private final class Sending implements RecordStore.Answer.Visitor {
+    private final class Sending {
 
         private final StatementQueue queue;
         private final Deque<List<Statement>> batches;
@@ -109,12 +105,12 @@ public final class StatementSender {
         Outcome all() throws IOException, InterruptedException {
             while (!batches.isEmpty() && stopped.isEmpty()) {
                 if (!version.isEmpty()) {
-                    store.post(batches.getFirst(), version).meet(this);
+                    meet(store.post(batches.getFirst(), version));
                     continue;
                 }
                 RecordStore.Version asked = store.version();
                 if (asked.trouble().isPresent()) {
-                    asked.trouble().get().meet(this);
+                    meet(asked.trouble().get());
                 } else {
                     version = asked.number();
                 }
@@ -122,8 +118,18 @@ public final class StatementSender {
             return stopped.orElseGet(() -> new Outcome(sent, refused, 0, Optional.empty(), false));
         }
 
-        @Override
-        public void stored() throws IOException {
+        private void meet(RecordStore.Answer answer) throws IOException, InterruptedException {
+            switch (answer.outcome()) {
+                case STORED -> stored();
+                case STOP -> stopped = stopped(answer.words(), true);
+                case LATER -> later(answer);
+                case REFUSED -> refused(answer.words());
+                case TOO_LARGE -> refused("the store answers 413: it takes no statement of this size");
+                case CONFLICT -> conflict();
+            }
+        }
+
+        private void stored() throws IOException {
             List<Statement> batch = batches.removeFirst();
             for (Statement each : batch) {
                 queue.sent(each);
@@ -132,13 +138,7 @@ public final class StatementSender {
             failures = 0;
         }
 
-        @Override
-        public void stop(RecordStore.Answer.Stop stop) throws IOException {
-            stopped = stopped(stop.words(), true);
-        }
-
-        @Override
-        public void later(RecordStore.Answer.Later later) throws IOException, InterruptedException {
+        private void later(RecordStore.Answer later) throws IOException, InterruptedException {
             failures++;
             if (failures >= tries) {
                 stopped = stopped(later.words(), false);
@@ -158,22 +158,13 @@ public final class StatementSender {
             return Optional.of(new Outcome(sent, refused, queue.waiting().size(), Optional.of(words), lasting));
         }
 
-        @Override
-        public void refused(RecordStore.Answer.Refused answer) throws IOException {
+        private void refused(String words) throws IOException {
             if (!oneByOne()) {
-                refuse(answer.words());
+                refuse(words);
             }
         }
 
-        @Override
-        public void tooLarge() throws IOException {
-            if (!oneByOne()) {
-                refuse("the store answers 413: it takes no statement of this size");
-            }
-        }
-
-        @Override
-        public void conflict() throws IOException, InterruptedException {
+        private void conflict() throws IOException, InterruptedException {
             if (oneByOne()) {
                 return;
             }
@@ -225,7 +216,7 @@ public final class StatementSender {
     }
 
     /** 1, 2, 4 ... 600 s with up to a quarter more, or what the store asks for. */
-    private Duration pause(int failures, RecordStore.Answer.Later later) {
+    private Duration pause(int failures, RecordStore.Answer later) {
         long seconds = later.afterS().orElse(Math.min(LONGEST_WAIT_S, 1L << Math.min(failures - 1, 10)));
         return Duration.ofMillis(seconds * 1000 + random.nextLong(250 * seconds + 1));
     }

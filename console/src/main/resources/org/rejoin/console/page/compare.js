@@ -1,6 +1,7 @@
 // Two or more attempts beside one another: what changed from the first to the last, in numbers and on one plot.
 import { html, useState, useMemo } from '/preact.js';
-import { when, figure } from '/pieces.js';
+import { when } from '/pieces.js';
+import { measuredOf, markOf } from '/model.js';
 import { Plot } from '/plot.js';
 
 const CLEARANCE = 10, LEG = 11, CROSS = 12, TO_GO = 13, LIMIT = 14; // columns of a row, as in model.js
@@ -8,7 +9,7 @@ const MOST_POINTS = 400;
 
 const name = (attempt) => when(attempt.began_utc).slice(5, 16) + (attempt.pilot ? ' ' + attempt.pilot : '');
 const criterion = (attempt, code) => (attempt.grade ? attempt.grade.criteria.find((each) => each.code === code) : undefined);
-const say = (each) => (each === undefined ? '–' : each.not_judged ? 'not judged' : (each.met ? '✓ ' : '▲ ') + figure(each.measured, each.unit));
+const say = (each) => (each === undefined ? '–' : markOf(each) + ' ' + measuredOf(each));
 
 function Table({ attempts }) {
   const codes = new Map();

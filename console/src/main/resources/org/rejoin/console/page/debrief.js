@@ -1,5 +1,5 @@
 // An attempt after it: its flight again on the plan, the grade, what the instructor says and signs; several over one another.
-import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, Moment, OwnMark, when, clock } from '/pieces.js';
+import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, Moment, OwnMark, when, clock, flownBy } from '/pieces.js';
 import { Compared } from '/compare.js';
 import { WhatIf } from '/whatif.js';
 import { Sign } from '/sign.js';
@@ -31,14 +31,22 @@ function Marks({ attempt, me, time, changed }) {
       <${Act} path=${'attempt/' + id + '/pilot'} order=${{ name: pilot }} disabled=${pilot === ''} done=${() => { setPilot(''); changed(); }}>Give it to this pilot<//></div>` : null}</section>`;
 }
 
+function Criteria({ criteria }) {
+  return html`<table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th><th scope="col">Limit</th><th scope="col">Points</th></tr></thead>
+    <tbody>${criteria.map((each) => html`<${CriterionRow} criterion=${each} go=${replay.go} />`)}</tbody></table>`;
+}
+
 function Grade({ attempt }) {
   const grade = attempt.grade;
+  // Of the attempt that the score is of, a table each: one clearance's measure says nothing of another's.
+  const clearances = grade ? grade.attempts.map((each) => each.amendments).filter((each) => each.length > 0).pop() || [] : [];
   if (!grade) { return html`<section class="card"><h2>The grade</h2><p>In flight: the grade comes when it is over.</p></section>`; }
   return html`<section class="card" aria-labelledby="grade-title"><h2 id="grade-title">The grade</h2>
     <p class="next-text" id="result">${grade.score != null ? grade.score + ' of 100' : 'not judged'}, ${grade.met === true ? '✓ standard met' : grade.met === false ? '▲ standard not met' : 'standard not judged'} (${grade.standard})</p>
     <ul class="faults">${grade.faults.map((each) => html`<li>▲ <${Moment} at=${each.at_s} go=${replay.go} /> ${each.text}</li>`)}</ul>
-    <table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th><th scope="col">Limit</th><th scope="col">Points</th></tr></thead>
-      <tbody>${grade.criteria.map((each) => html`<${CriterionRow} criterion=${each} go=${replay.go} />`)}</tbody></table></section>`;
+    ${clearances.length < 2 ? html`<${Criteria} criteria=${grade.criteria} />`
+      : clearances.map((each) => html`<p><b><${Moment} at=${each.at_s} go=${replay.go} /></b> “${each.say}”: ${each.score != null ? each.score + ' of 100, ' : ''}${each.met === true ? '✓ met' : each.met === false ? '▲ not met' : '– not judged' + (each.not_judged ? ': ' + each.not_judged : '')}</p>
+        ${each.criteria.length > 0 ? html`<${Criteria} criteria=${each.criteria} />` : null}`)}</section>`;
 }
 
 function Replay({ model, rowAt, mark, T, moved }) {
@@ -79,7 +87,7 @@ function Side({ me, moved, plan, flown, first, beside }) {
   useEffect(() => { if (beside.length < flown.length) { Promise.all(flown.map((each) => ask('attempt/' + each))).then(setCompared, (why) => tell(why.message)); } }, []);
   if (!attempt) { return html`<${Trouble} text=${trouble} />`; }
   const changed = () => change(changes + 1);
-  return html`<${Trouble} text=${trouble} /><section class="card"><h2>${attempt.pilot || 'Nobody named'}</h2><p>${attempt.lesson}</p><p class="soft">${when(attempt.began_utc)}, ${attempt.aircraft}${attempt.instructor ? ', instructor ' + attempt.instructor : ''}</p>
+  return html`<${Trouble} text=${trouble} /><section class="card"><h2>${flownBy(attempt, 'Nobody named')}</h2><p>${attempt.lesson}</p><p class="soft">${when(attempt.began_utc)}, ${attempt.aircraft}${attempt.instructor ? ', instructor ' + attempt.instructor : ''}</p>
       <div class="row"><a class="button" id="report" href=${'/api/attempt/' + id + '/report'} target="_blank" rel="noopener">Report to print</a><a class="button" href="/book">Record book</a></div>${flown.length < others.length ? html`<p>${NOT_COMPARED}</p>` : null}</section>
     ${compared.length > 0 ? html`<${Compared} attempts=${byDate([attempt, ...compared])} seats=${laid ? laid.seats : NONE} legs=${laid ? laid.legs : NONE} />` : null}<${Grade} attempt=${attempt} />${attempt.grade ? html`<${WhatIf} id=${id} plan=${plan} />` : null}<${Marks} attempt=${attempt} me=${me} time=${time} changed=${changed} /><${Sign} attempt=${attempt} me=${me} changed=${changed} />`;
 }
@@ -91,7 +99,7 @@ const moved = { act: () => {} };
 const plan = { draw: null, act: () => {}, lookAt: () => {}, laid: () => {}, show(other) { if (plan.draw) { plan.draw(other); } }, drawn(act) { plan.act = act; } };
 // flown: the others, without those that were answered and not flown.
 async function flight(me, flown, first, beside) {
-  render(html`<div class="left"><div id="replay"><p role="status">The flight is worked out again.</p></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
+  render(html`<div class="left"><div id="replay"><p role="status">Working the flight out again …</p></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
     <div id="side"></div><section class="card log" aria-labelledby="log-title"><h2 id="log-title">What happened <span id="score" class="score"></span></h2><div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div><button type="button" id="below" hidden></button></section></div>`, document.getElementById('app'));
   render(html`<${Side} me=${me} moved=${moved} plan=${plan} flown=${flown} first=${first} beside=${beside} />`, document.getElementById('side'));
   const model = await import('/model.js');

@@ -1,5 +1,5 @@
 // Home: who is heard, who sits there, what is flown; pilots and their tablets.
-import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, JoinCode, dataWords, isOld, stageWords, when, lasted, tell } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, JoinCode, dataWords, isOld, stageWords, when, lasted, tell, flownBy } from '/pieces.js';
 
 function Seat({ seat, connected, lessons, pilots }) {
   const [pilot, setPilot] = useState(seat.pilot);
@@ -13,50 +13,54 @@ function Seat({ seat, connected, lessons, pilots }) {
   return html`<li class=${'card seat-row' + (isOld(seat, connected) ? ' old' : '')} data-seat=${seat.id}>
     <div class="row apart"><h3>${seat.label}</h3>
       <span class=${seat.state === 'flying' ? 'soft' : 'warning'}>${seat.state === 'flying' ? '' : '▲ '}${dataWords(seat, connected)}</span>
-      <span class="stage-word">${flying ? (seat.pilot || 'nobody named') + ' flies ' + seat.title : stageWords(seat)}</span></div>
+      <span class="stage-word">${flying ? (seat.pilot ? seat.pilot + ' flies ' : 'no pilot named; ') + seat.title : stageWords(seat)}</span></div>
     ${seat.lacks.length > 0 ? html`<p class="soft">Its feed does not send: ${seat.lacks.join(', ')}.</p>` : null}
     <${Trouble} text=${seat.trouble} />
     <div class="row">
       <label>Pilot <input type="text" list="pilots" value=${who} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => { touch(true); setPilot(e.target.value); }} /></label>
       <label>Lesson <select value=${what} onChange=${(e) => setLesson(e.target.value)}>${lessons.map((each) => html`<option value=${each.id} selected=${each.id === what}>${each.title}</option>`)}</select></label>
-      <${Act} path="assign" order=${begin} disabled=${what === ''} done=${() => { touch(false); setLesson(''); }} sure=${flying ? 'Ends this attempt: press again' : null}>Begin at ${seat.label}<//>
+      <${Act} path="assign" order=${begin} disabled=${what === ''} done=${() => { touch(false); setLesson(''); }} sure=${flying ? 'Ends the attempt at ' + seat.label + ': press again' : null}>Begin at ${seat.label}<//>
     </div>
     <div class="row">
       ${flying ? html`<a class="button" href=${'/seat?s=' + seat.id}>Open ${seat.label}</a>
-        <${Act} path="end" order=${{ seat: seat.id }} sure="Press again to end it">End the attempt<//>` : null}
-      ${seat.lesson ? html`<${Act} path="again" order=${{ seat: seat.id }} sure=${flying ? 'Ends this attempt: press again' : null}>Again<//>
-        <${Act} path="again" order=${{ seat: seat.id, next: true }} sure=${flying ? 'Ends this attempt: press again' : null}>Next lesson<//>` : null}
+        <${Act} path="end" order=${{ seat: seat.id }} sure=${'Press again to end it at ' + seat.label} name=${'End the attempt at ' + seat.label}>End the attempt<//>` : null}
+      ${seat.lesson ? html`<${Act} path="again" order=${{ seat: seat.id }} sure=${flying ? 'Again ends the attempt at ' + seat.label + ': press again' : null} name=${'Again at ' + seat.label}>Again<//>
+        <${Act} path="again" order=${{ seat: seat.id, next: true }} sure=${flying ? 'The next lesson ends the attempt at ' + seat.label + ': press again' : null} name=${'Next lesson at ' + seat.label}>Next lesson<//>` : null}
       <${FromHere} seat=${seat} />
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
-      ${naming === null ? html`<button type="button" onClick=${() => name(seat.label)}>Name this seat</button>`
+      ${naming === null ? html`<button type="button" aria-label=${'Name this seat, ' + seat.label} onClick=${() => name(seat.label)}>Name this seat</button>`
         : html`<label>Name <input type="text" value=${naming} maxlength="40" onInput=${(e) => name(e.target.value)} /></label>
           <${Act} path="name" order=${{ seat: seat.id, label: naming }} done=${() => name(null)}>Keep the name<//>`}
     </div></li>`;
 }
 
-function Pilots({ pilots, changed }) {
+function Pilots({ pilots, changed, outs, out }) {
   const [fresh, type] = useState('');
   const [given, give] = useState(null);
+  const [gone, tellGone] = useState(''); // said beside the list: it is another list then
+  useEffect(() => give(null), [outs]); // a code goes with the tablets
   return html`<section class="card" aria-labelledby="pilots-title"><h2 id="pilots-title">Pilots and their tablets</h2>
     ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}
+    <p class="soft" role="status" id="tablets-out">${gone}</p>
     <ul class="plain">${pilots.map((each) => html`<li class="row" key=${each.id}><span class="grow">${each.name}</span>
       <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
-      <${Act} path="revoke" order=${{ pilot: each.id }} sure="Press again: his tablets are out" said=${each.name + "'s tablets are out, and his codes with them."} name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
+      <${Act} path="revoke" order=${{ pilot: each.id }} sure=${'Press again to put all tablets of ' + each.name + ' out'} done=${() => { out(); tellGone(each.name + "'s tablets are out, and the codes with them. Press Join code for a new one."); }} name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
       <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a></li>`)}</ul>
     <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => type(e.target.value)} /></label>
       <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${() => { type(''); changed(); }}>Add<//></div></section>`;
 }
 
-function Setup({ me, room, changed }) {
+function Setup({ me, room, changed, outs, out }) {
   const [name, type] = useState(null);
   const [given, give] = useState(null);
+  useEffect(() => give(null), [outs]);
   return html`<section class="card" aria-labelledby="setup-title"><h2 id="setup-title">The room</h2>
     <div class="row"><label>Instructor <input id="instructor" type="text" maxlength="80" value=${name ?? me.instructor} onInput=${(e) => type(e.target.value)} /></label>
       <${Act} id="keep-instructor" path="instructor" order=${{ name: name ?? me.instructor }} done=${changed}>Keep<//></div>
     <label class="row"><input type="checkbox" checked=${room && room.shown} onChange=${(e) => tell('shown', { visible: e.target.checked })} /> pilots see all seats</label>
     ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}
     <div class="row"><${Act} path="code" order=${{ instructor: true }} done=${give}>Join code for another instructor<//>
-      <${Act} path="revoke" order=${{ all: true }} sure="Press again: every tablet is out" said="Every tablet is out, and every open code with them.">All tablets out<//></div>
+      <${Act} path="revoke" order=${{ all: true }} sure="Press again: every tablet is out" done=${out} said="Every tablet is out, and every open code with them.">All tablets out<//></div>
     ${room && room.lost > 0 ? html`<p class="warning">▲ ${room.lost} datagrams were lost before they could be taken.</p>` : null}
     ${room && room.refused > 0 ? html`<p class="warning">▲ ${room.refused} datagrams came from addresses that are not allowed.</p>` : null}
     ${me.fingerprint ? html`<p class="soft">Fingerprint of the page's certificate (SHA-256): <code>${me.fingerprint}</code></p>` : null}</section>`;
@@ -69,16 +73,19 @@ function Last({ changed }) {
     const later = [3, 15].map((s) => setTimeout(() => look((n) => n + 1), s * 1000));
     return () => later.forEach(clearTimeout);
   }, [changed]);
-  const [list] = useAsked('attempts', changed + looks);
+  const [list, trouble] = useAsked('attempts', changed + looks);
   return html`<section class="card" aria-labelledby="last-title"><h2 id="last-title">Last attempts</h2>
+    <${Trouble} text=${trouble} />
     ${list && list.rows.length === 0 ? html`<p class="soft">None yet.</p>` : null}
-    <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${row.pilot || row.aircraft}</a>
+    <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${flownBy(row, row.aircraft)}</a>
       <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : row.duration_s == null ? ', in flight' : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
 }
 
 function Home() {
   const room = useRoom();
   const [changes, change] = useState(0);
+  const [outs, put] = useState(0);
+  const out = () => put((n) => n + 1);
   const [pilots] = useAsked('pilots', changes + (room ? room.seats.map((seat) => seat.pilot_id).join() : ''));
   const [lessons, trouble] = useAsked('lessons', 0);
   const [me] = useAsked('me', changes);
@@ -92,8 +99,8 @@ function Home() {
       ${seats.length === 0 ? html`<div class="card"><p><b>No aircraft is heard yet.</b></p><p>Send your simulator's UDP to <b>${me ? me.feed : '…'}</b>. It appears here with its first position.</p></div>` : null}
       ${room && room.unread ? room.unread.map((line) => html`<p class="card warning" role="status">▲ ${line}</p>`) : null}
       <ul class="plain seat-list">${seats.map((seat) => html`<${Seat} key=${seat.id} seat=${seat} connected=${room.connected} lessons=${lessons || []} pilots=${pilots || []} />`)}</ul></section>
-    <div class="columns">${pilots ? html`<${Pilots} pilots=${pilots} changed=${() => change(changes + 1)} />` : null}
-    ${me ? html`<${Setup} me=${me} room=${room} changed=${() => change(changes + 1)} />` : null}
+    <div class="columns">${pilots ? html`<${Pilots} pilots=${pilots} outs=${outs} out=${out} changed=${() => change(changes + 1)} />` : null}
+    ${me ? html`<${Setup} me=${me} room=${room} outs=${outs} out=${out} changed=${() => change(changes + 1)} />` : null}
     <${Last} changed=${seats.map((seat) => seat.attempt + seat.stage).join()} /></div>`;
 }
 

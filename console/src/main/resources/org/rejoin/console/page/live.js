@@ -8,26 +8,30 @@ function Together({ seats }) {
   const [answers, say] = useState([]);
   const flying = seats.filter((seat) => seat.stage === 'flying');
   const to = flying.filter((seat) => chosen.has(seat.id));
-  const issue = async (again) => {
-    // Again only where it is asked about: elsewhere it was issued, or refused.
-    const asked = new Set(answers.filter((each) => each.ask).map((each) => each.id));
-    say(await Promise.all(to.filter((seat) => !again || asked.has(seat.id)).map(async (seat) => {
-      try {
-        const reply = await fetch('/order', { method: 'POST', headers: { 'Content-Type': 'application/json' },
-          body: JSON.stringify({ do: 'issue', show: seat.id, seat: '', text: words.trim(), again }) });
-        const answer = reply.ok ? await reply.json() : { k: 'refused', why: await reply.text() };
-        return answer.k === 'issued' ? { text: 'Issued to ' + who(seat) + '.' + (answer.warnings || []).map((each) => ' ▲ ' + each).join('') }
-          : { text: who(seat) + ': ' + answer.why, bad: true, ask: answer.k === 'ask', id: seat.id };
-      } catch { return { text: who(seat) + ': the program does not answer', bad: true }; }
-    })));
-  };
+  // Again only where it is asked about: elsewhere it was issued, or refused.
+  const asked = () => new Set(answers.filter((each) => each.ask).map((each) => each.id));
+  const all = (order, told) => Promise.all(to.filter((seat) => !order.again || asked().has(seat.id)).map(async (seat) => {
+    try {
+      const reply = await fetch('/order', { method: 'POST', headers: { 'Content-Type': 'application/json' },
+        body: JSON.stringify({ ...order, show: seat.id, seat: '', text: words.trim() }) });
+      const answer = reply.ok ? await reply.json() : { k: 'refused', why: await reply.text() };
+      return answer.why ? { text: who(seat) + ': ' + answer.why, bad: true, ask: answer.k === 'ask', id: seat.id } : told(seat, answer);
+    } catch { return { text: who(seat) + ': the program does not answer', bad: true }; }
+  })).then(say);
+  // What was issued stays said; what was worked out, refused or asked was of other words, or of other seats.
+  const other = () => say((before) => before.filter((each) => each.done));
+  const warned = (answer) => (answer.warnings || []).map((each) => ' ▲ ' + each).join('');
+  // Before anything is transmitted: from where each of them is.
+  const preview = () => all({ do: 'preview' }, (seat, answer) => ({ text: who(seat) + ', not issued: ' + answer.working.join('; ') + '.' + warned(answer) }));
+  const issue = (again) => all({ do: 'issue', again }, (seat, answer) => ({ done: true, text: 'Issued to ' + who(seat) + '.' + warned(answer) }));
   if (flying.length === 0) { return null; }
   return html`<section class="card" aria-labelledby="together-title"><h2 id="together-title">One clearance to several seats</h2>
-    <label class="hidden" for="together">Clearance</label><textarea id="together" rows="2" maxlength="1000" spellcheck="false" value=${words} placeholder="in ATC's words" onInput=${(e) => type(e.target.value)}
+    <label class="hidden" for="together">Clearance</label><textarea id="together" rows="2" maxlength="1000" spellcheck="false" value=${words} placeholder="in ATC's words" onInput=${(e) => { type(e.target.value); other(); }}
       onKeyDown=${(e) => { if (e.key === 'Enter' && (e.ctrlKey || e.metaKey)) { e.preventDefault(); issue(false); } }}></textarea>
     <div class="row">${flying.map((seat) => html`<label><input type="checkbox" checked=${chosen.has(seat.id)} onChange=${(e) => {
-      const next = new Set(chosen); if (e.target.checked) { next.add(seat.id); } else { next.delete(seat.id); } choose(next);
+      const next = new Set(chosen); if (e.target.checked) { next.add(seat.id); } else { next.delete(seat.id); } choose(next); other();
     }} /> ${who(seat)}</label>`)}
+      <button type="button" id="preview-together" disabled=${to.length === 0 || words.trim() === ''} onClick=${preview}>Work it out</button>
       <button type="button" disabled=${to.length === 0 || words.trim() === ''} onClick=${() => issue(false)}>Issue to ${to.length === 1 ? who(to[0]) : to.length + ' seats'}</button>
       ${answers.some((each) => each.ask) ? html`<button type="button" onClick=${() => issue(true)}>Issue it again</button>` : null}</div>
     <ul class="plain" role="status">${answers.map((each) => html`<li class=${each.bad ? 'refused' : ''}>${each.text}</li>`)}</ul></section>`;

@@ -10,7 +10,14 @@ export const clock = (t) => (t >= 3600 ? Math.floor(t / 3600) + ':' : '') + two(
 
 // As exact as the eye can use it.
 const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
-export const figure = (value, unit) => (value === null || value === undefined ? '' : Number(value).toFixed(DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
+// Of several clearances together a criterion may be judged for one and not for another: then it has points, and its measure is shown.
+export const isJudged = (criterion) => criterion.max_points > 0;
+export const measuredOf = (criterion) => (isJudged(criterion) ? figure(criterion.measured, criterion.unit) + (criterion.not_judged ? ', in part not judged' : '') : 'not judged');
+export const markOf = (criterion) => (criterion.met === true ? '✓' : criterion.met === false ? '▲' : '–');
+export const pointsOf = (criterion) => (isJudged(criterion) ? Number(criterion.points).toFixed(1) + ' of ' + criterion.max_points : 'none');
+// As sheet and terminal round it, in decimals: 0.045 is 0.05.
+const fixed = (value, digits) => { const up = Math.round(Number(value + 'e' + digits)); return Number.isFinite(up) ? (up / 10 ** digits).toFixed(digits) : value.toFixed(digits); };
+export const figure = (value, unit) => (value === null || value === undefined ? '' : fixed(Number(value), DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
 
 const MOST_ROWS = 8000;
 const MOST_LINES = 20000;

@@ -1,5 +1,5 @@
 // Everything on the page that is text. Only ever set as text.
-import { model, seat, choose, faultKeys, isOld, ageS, clock, figure, T, SPEED, ALT, HDG, CROSS } from './model.js';
+import { model, seat, choose, faultKeys, isOld, ageS, clock, figure, measuredOf, markOf, pointsOf, T, SPEED, ALT, HDG, CROSS } from './model.js';
 
 const byId = (id) => document.getElementById(id);
 const three = (deg) => String((Math.round(deg) + 359) % 360 + 1).padStart(3, '0');
@@ -66,7 +66,7 @@ function status() {
   const silent = model.connected && Boolean(flown) && !over && isOld(flown);
   if (silent) { text = 'no data'; }
   const unkept = model.connected && status && !over ? status.not_recorded : '';
-  if (unkept) { text += '; recording stopped: ' + unkept + ', it is tried again'; }
+  if (unkept) { text += '; recording stopped: ' + unkept + (/space/i.test(unkept) ? ': make room on the disk, it goes on by itself' : ', it is tried again'); }
   set('stage', text);
   byId('stage').classList.toggle('trouble', (!model.connected && !over) || silent || Boolean(unkept));
   if (!document.body.dataset.stream) { set('stage', ''); }
@@ -197,7 +197,7 @@ function log(flown) {
 }
 
 function measured(criterion) {
-  const cell = element('td', criterion.not_judged ? 'not judged' : figure(criterion.measured, criterion.unit), 'figure');
+  const cell = element('td', measuredOf(criterion), 'figure');
   if (criterion.at_s != null) { cell.append(document.createElement('br'), 'at ' + clock(criterion.at_s)); }
   return cell;
 }
@@ -217,9 +217,9 @@ function grade(flown) {
     element('li', '▲ ' + clock(fault.at_s) + ' ' + fault.text)));
   byId('criteria').replaceChildren(...(grade ? grade.criteria : []).map((criterion) => {
     const row = document.createElement('tr');
-    row.append(element('td', (criterion.met ? '' : '▲ ') + criterion.title),
+    row.append(element('td', (criterion.met ? '' : markOf(criterion) + ' ') + criterion.title),
       measured(criterion), element('td', figure(criterion.limit, criterion.unit), 'figure'),
-      element('td', Number(criterion.points ?? 0).toFixed(1) + ' of ' + criterion.max_points, 'figure'));
+      element('td', pointsOf(criterion), 'figure'));
     row.title = criterion.source;
     return row;
   }));

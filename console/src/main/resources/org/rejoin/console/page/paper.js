@@ -122,7 +122,7 @@ function Answer({ each, value, give }) {
 function Marked({ result }) {
   return html`<section aria-labelledby="marked-title"><h3 id="marked-title" tabindex="-1">${result.right} of ${result.asked} right${result.seconds > 0 ? ' in ' + clock(result.seconds) : ''}</h3>
     <ol class="plain marked">${result.elements.map((each) => html`<li><p><b>${each.right ? '✓ ' : '▲ wrong: '}</b>${each.ask}</p>
-      ${each.right ? null : html`<p>You answered ${each.given === '' ? 'nothing' : each.code.startsWith('DRAW_') ? 'what is drawn' : each.given}; right is ${each.code.startsWith('DRAW_') ? 'what the chart shows now' : each.answer}${each.near ? ', ' + each.near : ''}.</p>`}
+      ${each.right ? null : html`<p>${each.given === '' ? 'No answer' : each.code.startsWith('DRAW_') ? 'Your answer is what is drawn' : 'Your answer: ' + each.given}. Correct: ${each.code.startsWith('DRAW_') ? 'what the chart shows now' : each.answer}${each.near ? ', ' + each.near : ''}.</p>`}
       <p class="soft">${each.working}</p></li>`)}</ol></section>`;
 }
 

@@ -2,7 +2,7 @@
 import { html, render, useState, useEffect } from '/preact.js';
 import { qrcode } from '/qrcode.js';
 import { themeSwitch } from '/theme.js';
-import { clock, figure, stream, leaveIfOut } from '/model.js';
+import { clock, figure, measuredOf, markOf, pointsOf, stream, leaveIfOut } from '/model.js';
 
 export { clock, figure };
 
@@ -54,6 +54,8 @@ export function useAsked(path, again) {
 }
 
 export const when = (utc) => utc.slice(0, 10) + ' ' + utc.slice(11, 16) + ' UTC';
+// A flight of the practice aircraft is in nobody's name alone.
+export const flownBy = (row, nobody) => (row.pilot || nobody) + (row.practice_pilot ? ' (practice aircraft)' : '');
 export const parameter = (name) => new URLSearchParams(location.search).get(name) || '';
 
 // Who sits there, and where: two simulators may have one callsign, and a seat two pilots in a day.
@@ -188,12 +190,11 @@ export function Moment({ at, go }) {
 }
 
 export function CriterionRow({ criterion, other, go }) {
-  const mark = criterion.not_judged ? '–' : criterion.met ? '✓' : '▲';
-  const say = (each) => (each ? each.not_judged ? 'not judged' : figure(each.measured, each.unit) : '');
-  return html`<tr title=${criterion.source}><td>${mark} ${criterion.title}</td><td class="figure">${say(criterion)}${criterion.at_s != null ? html`<br />at <${Moment} at=${criterion.at_s} go=${go} />` : null}</td>
+  const say = (each) => (each ? measuredOf(each) : '');
+  return html`<tr title=${criterion.source}><td>${markOf(criterion)} ${criterion.title}</td><td class="figure">${say(criterion)}${criterion.at_s != null ? html`<br />at <${Moment} at=${criterion.at_s} go=${go} />` : null}</td>
     ${other === undefined ? null : html`<td class="figure">${say(other)}</td>`}
     <td class="figure">${figure(criterion.limit, criterion.unit)}</td>
-    <td class="figure">${criterion.points != null ? criterion.points.toFixed(1) + ' of ' + criterion.max_points : ''}</td></tr>`;
+    <td class="figure">${pointsOf(criterion)}</td></tr>`;
 }
 
 // The canvas of the plan, with its tools. label: what is seen.

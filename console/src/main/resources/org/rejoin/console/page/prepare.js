@@ -18,6 +18,8 @@ function lesson(form) {
   return made;
 }
 
+const flownOf = (form) => JSON.stringify({ ...lesson(form), title: '' });
+
 function formOf(read, chart) {
   const text = (value) => (value === undefined || value === null ? '' : String(value));
   const start = read.start || {}, wind = read.wind || {};
@@ -38,14 +40,21 @@ function Prepare({ draw }) {
   const [result, show] = useState(null);
   const [trouble, say] = useState('');
   const [kept, keep] = useState('');
+  const [asks, asked] = useState(''); // before a lesson takes another's place
+  const [flown, fly] = useState(''); // what was flown: ticks and score are of nothing else, whatever its title
   const [busy, wait] = useState(false);
   const chart = form.chart || (charts && charts[0]) || '';
   const full = { ...form, chart };
-  const change = (next) => { keep(''); set(next); };
+  const change = (next) => { keep(''); asked(''); set(next); };
+  const now = result !== null && flown === flownOf(full) ? result : null;
   const amendment = (i, key) => (e) => change({ ...form, amendments: form.amendments.map((each, k) => (k === i ? { ...each, [key]: e.target.value } : each)) });
   const run = async (act) => { wait(true); say(''); try { await act(); } catch (why) { say(why.message); } wait(false); };
-  const tried = () => run(async () => { const got = await tell('try', lesson(full)); show(got); await draw(got.picture); });
-  const save = () => run(async () => { const got = await tell('keep', lesson(full)); keep(got.id); reload(again + 1); });
+  const tried = () => run(async () => { const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); await draw(got.picture); });
+  const save = (replace) => run(async () => {
+    const got = await tell('keep', { ...lesson(full), replace });
+    asked(got.asks || ''); keep(got.id || '');
+    if (got.id) { reload(again + 1); }
+  });
   const load = (id) => run(async () => { if (id !== '') { const read = await ask('lessons?id=' + encodeURIComponent(id)); set(formOf(read, (charts || []).find((each) => String(read.chart).endsWith(each)) || chart)); show(null); } });
   return html`<section class="card" aria-labelledby="lesson-title"><h2 id="lesson-title">The lesson</h2>
     <form class="form" onSubmit=${(e) => { e.preventDefault(); tried(); }}>
@@ -64,12 +73,16 @@ function Prepare({ draw }) {
           <label><span class="hidden">when</span><input type="text" class="short" value=${each.value} aria-label=${'When clearance ' + (i + 1) + ' comes'} onInput=${amendment(i, 'value')} /></label>
           <button type="button" onClick=${() => change({ ...form, amendments: form.amendments.filter((one, k) => k !== i) })} aria-label=${'Leave clearance ' + (i + 1) + ' out'}>Leave out</button></div>
         <label>ATC says <textarea rows="2" class="say" value=${each.say} spellcheck="false" onInput=${amendment(i, 'say')}></textarea></label>
-        ${result && result.spoken[i] ? html`<p class="strong">${clock(result.spoken[i].t)} ${result.spoken[i].warnings.length === 0 ? '✓ worked out' : ''}</p>${result.spoken[i].warnings.map((one) => html`<p class="warning">▲ ${one}</p>`)}` : null}</fieldset>`)}
+        ${now && now.spoken[i] ? html`<p class="strong">${clock(now.spoken[i].t)} ${now.spoken[i].warnings.length === 0 ? '✓ worked out' : ''}</p>${now.spoken[i].warnings.map((one) => html`<p class="warning">▲ ${one}</p>`)}` : null}</fieldset>`)}
       <div class="row"><button type="button" onClick=${() => change({ ...form, amendments: [...form.amendments, { kind: 'elapsed_s', value: '', say: '', altitude: '' }] })}>One more clearance</button></div>
-      <div class="row"><button type="submit" id="try" disabled=${busy}>Work it out and fly it once</button><button type="button" id="keep" disabled=${busy || form.title.trim() === ''} onClick=${save}>Keep the lesson</button></div></form>
+      <div class="row"><button type="submit" id="try" disabled=${busy}>Work it out and fly it once</button><button type="button" id="keep" disabled=${busy || form.title.trim() === ''} onClick=${() => save(false)}>Keep the lesson</button>
+        ${asks ? html`<button type="button" id="replace" disabled=${busy} onClick=${() => save(true)}>Replace it</button>` : null}
+        ${form.title.trim() === '' ? html`<span class="soft">To keep it, give it a title.</span>` : null}</div></form>
     <${Trouble} text=${trouble} />
-    <div role="status">${kept ? html`<p class="strong" id="kept">Kept as ${kept}. It can be chosen at every seat.</p>` : null}
-      ${result ? html`<p id="flown">${result.problem ? '▲ ' + result.problem : 'The practice aircraft flew it: ' + (result.score ?? 'nothing to judge') + (result.score != null ? ' of 100.' : '.')}</p>${result.notes.map((each) => html`<p class="warning">▲ ${each}</p>`)}` : null}</div></section>`;
+    <div role="status">${asks ? html`<p class="warning" id="asks">▲ ${asks}</p>` : null}
+      ${result && !now ? html`<p class="soft" id="changed">Changed since it was flown: picture and log are of before.</p>` : null}
+      ${kept ? html`<p class="strong" id="kept">Kept as ${kept}. It can be chosen at every seat.</p>` : null}
+      ${now ? html`<p id="flown">${now.problem ? '▲ ' + now.problem : 'The practice aircraft flew it: ' + (now.score ?? 'nothing to judge') + (now.score != null ? ' of 100.' : '.')}</p>${now.notes.map((each) => html`<p class="warning">▲ ${each}</p>`)}` : null}</div></section>`;
 }
 
 render(html`<div class="left"><${Stage} /></div><div class="right"><div id="form"></div><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage"></span></div><div id="seats" hidden></div>

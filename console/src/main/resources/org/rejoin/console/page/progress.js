@@ -15,7 +15,7 @@ function dates(got, now) {
   return { name: to - from > YEAR ? 'month' : 'month-day', from, to, every: EVERY, say: (at) => { const utc = new Date(at * DAY_MS).toISOString(); return to - from > YEAR ? utc.slice(0, 7) : utc.slice(5, 10); } };
 }
 
-// Estimate and the interval that holds the truth in 90 of 100; what is forgotten until today is drawn on to its right end.
+// Estimate and its interval of 90 per cent; what is forgotten until today is drawn on to its right end.
 function SkillPlot({ skill, got, x, now }) {
   const history = got.history.filter((each) => each.skill === skill.skill);
   if (history.length === 0) { return null; }
@@ -45,7 +45,7 @@ function Skills({ pilot }) {
   const faults = Object.entries(got.faults);
   return html`<p role="status">${got.attempts} ${got.attempts === 1 ? 'attempt' : 'attempts'}.</p>${got.note ? html`<p class="warning">▲ ${got.note}.</p>` : null}<div class="scroll" tabindex="0" role="region" aria-label="Skills in a table"><table class="book stacks"><thead><tr><th scope="col">Skill</th><th scope="col">Right of 100</th><th scope="col">In words</th><th scope="col">Marks</th><th scope="col">Last</th><th scope="col">Due</th></tr></thead>
     <tbody>${got.skills.map((each) => html`<tr><th scope="row">${each.skill}<span class="soft says">${each.says}</span></th><td><${Interval} low=${each.low} high=${each.high} /> between ${Math.round(each.low * 100)} and ${Math.round(each.high * 100)}</td><td data-name="In words">${each.words}</td><td data-name="Marks">${each.marks}</td><td data-name="Last">${each.last || '–'}</td><td data-name="Due">${each.due}</td></tr>`)}</tbody></table></div>
-    <p class="soft">Between: the interval that holds the truth in 90 of 100, at standard difficulty. It does not say whether a pilot is ready for anything.</p>
+    <p class="soft">Between … and … of 100 drills of standard difficulty right; the true figure lies there in 9 of 10 cases. It does not say whether a pilot is ready for anything.</p>
     <div class="columns plots">${got.skills.map((each) => html`<${SkillPlot} key=${pilot + each.skill} skill=${each} got=${got} x=${dates(got, now)} now=${now} />`)}<${TimePlot} key=${pilot} got=${got} x=${dates(got, now)} /></div>
     ${faults.length > 0 ? html`<h3>Faults</h3><ul class="plain">${faults.map(([code, count]) => html`<li>${code}: ${count}</li>`)}</ul>` : null}`;
 }

@@ -11,5 +11,5 @@ export function Sign({ attempt, me, changed }) {
     ${me.is_instructor ? html`<div class="form"><label>Name <input id="sign-name" type="text" value=${words.name} onInput=${type('name')} /></label>
       <label>Certificate number <input id="sign-certificate" type="text" value=${words.certificate} onInput=${type('certificate')} /></label>
       <label>Remark <input id="sign-remark" type="text" value=${words.remark} onInput=${type('remark')} /></label>
-      <${Act} id="sign" path=${'attempt/' + attempt.id + '/sign'} order=${words} done=${changed}>Sign for ${attempt.pilot || attempt.aircraft}<//></div>` : null}</section>`;
+      <${Act} id="sign" path=${'attempt/' + attempt.id + '/sign'} order=${words} done=${changed}>Sign this attempt of ${attempt.pilot || attempt.aircraft}<//></div>` : null}</section>`;
 }

@@ -7,6 +7,8 @@ const LIMITS = { before: [-3, 4, 0.05], bank: [5, 45, 1], from: [0, 360, 10], wi
 const asFlown = (turn) => ({ before: turn.flown_nm ?? turn.best_nm, bank: turn.bank_deg, from: turn.wind_from_deg, wind: turn.wind_kt });
 const asBest = (turn) => ({ before: turn.best_nm, bank: turn.bank_deg, from: turn.wind_from_deg, wind: turn.wind_kt });
 
+const same = (one, two) => Object.keys(LIMITS).every((key) => one[key] === two[key]);
+
 // Outside: the distance as one would say it.
 const before = (nm) => (nm >= 0 ? nm.toFixed(2) + ' NM before the line' : (-nm).toFixed(2) + ' NM past the line');
 
@@ -22,16 +24,22 @@ function Setting({ id, name, unit, value, at, set }) {
 const score = (side) => (side.grade ? (side.grade.score ?? null) : null);
 const seconds = (s) => (s === undefined ? '–' : (s < 0 ? '−' + -s : s) + ' s');
 
+// The model flies no turn quite as the pilot did: what is changed is compared with the turn as flown, flown by the model.
+function told(mine, base, asIs, flown) {
+  if (mine === null) { return 'Not enough was judged to compare the score.'; }
+  if (asIs) { return 'The same turn in this model: ' + mine + ' of 100' + (flown === null ? '.' : ' (flown: ' + flown + ').'); }
+  const better = base === null ? null : mine - base;
+  return 'It would have been ' + mine + ' of 100' + (better === null ? '.' : better === 0 ? ', as with the turn as flown.'
+    : ', ' + Math.abs(better).toFixed(1) + ' points ' + (better > 0 ? 'more' : 'less') + ' than the turn as flown in this model.');
+}
+
 // What differs, as numbers of both.
-function Compared({ got, turn }) {
+function Compared({ got, turn, base, asIs }) {
   if (got.why) { return html`<p class="warning" id="whatif-result">▲ ${got.why}.</p>`; }
   const { flown, other } = got;
-  const better = score(flown) !== null && score(other) !== null ? score(other) - score(flown) : null;
   const changed = (other.grade ? other.grade.criteria : []).map((each) => [each, flown.grade && flown.grade.criteria.find((one) => one.code === each.code)])
     .filter(([each, was]) => !was || each.points !== was.points || each.met !== was.met);
-  return html`<p class="strong" id="whatif-result">${better === null ? 'Not enough was judged to compare the score.'
-    : better === 0 ? 'It would have cost the same: ' + score(other) + ' of 100.'
-      : 'It would have been ' + score(other) + ' of 100, ' + Math.abs(better).toFixed(1) + ' points ' + (better > 0 ? 'more' : 'less') + ' than flown.'}</p>
+  return html`<p class="strong" id="whatif-result">${told(score(other), base, asIs, score(flown))}</p>
     <table class="criteria"><thead><tr><th scope="col">For this clearance</th><th scope="col">Flown</th><th scope="col">What if</th></tr></thead><tbody>
       <tr><td>carried past the line</td><td class="figure">${flown.past_line_nm === undefined ? '–' : flown.past_line_nm.toFixed(2) + ' NM'}</td><td class="figure">${other.past_line_nm === undefined ? '–' : other.past_line_nm.toFixed(2) + ' NM'}</td></tr>
       <tr><td>turn late (–: early)</td><td class="figure">${seconds(flown.turned_late_s)}</td><td class="figure">${seconds(other.turned_late_s)}</td></tr>
@@ -55,6 +63,7 @@ function Opened({ id, plan }) {
   const [index, choose] = useState(0);
   const [values, set] = useState(null);
   const [got, take] = useState(null);
+  const [base, keep] = useState({}); // the turn as flown, by the model
   const [refused, refuse] = useState('');
   const [seen, see] = useState(null);
   const turn = given && given.turns[index];
@@ -63,7 +72,7 @@ function Opened({ id, plan }) {
     if (!turn) { return undefined; }
     let current = true;
     const wait = setTimeout(() => ask('attempt/' + id + '/whatif?clearance=' + turn.clearance + '&leg=' + turn.leg + '&before_nm=' + now.before + '&bank_deg=' + now.bank + '&from_deg=' + now.from + '&wind_kt=' + now.wind)
-      .then((answer) => { if (current) { take(answer); refuse(''); if (answer.rows && seen !== turn) { see(turn); plan.lookAt(answer.begins); } plan.show(answer.rows ? { ...answer, line: turn.line, near: turn.near } : null); } },
+      .then((answer) => { if (current) { take({ ...answer, asIs: same(now, asFlown(turn)) }); if (same(now, asFlown(turn)) && !answer.why) { keep({ turn, score: score(answer.other) }); } refuse(''); if (answer.rows && seen !== turn) { see(turn); plan.lookAt(answer.begins); } plan.show(answer.rows ? { ...answer, line: turn.line, near: turn.near } : null); } },
         (why) => { if (current) { refuse(why.message); } }), WAIT_MS);
     return () => { current = false; clearTimeout(wait); };
   }, [turn, now && now.before, now && now.bank, now && now.from, now && now.wind]);
@@ -82,5 +91,5 @@ function Opened({ id, plan }) {
     <${Setting} id="wind" name="Wind" unit="kt" value=${now.wind} set=${put('wind')} at=${'in the lesson: ' + String(turn.wind_from_deg).padStart(3, '0') + ' at ' + turn.wind_kt + ' kt'} />
     <div class="row"><button type="button" onClick=${() => set(asFlown(turn))}>As flown</button><button type="button" id="w-best" onClick=${() => set(asBest(turn))}>As on the best path</button></div>
     <p class="soft">The ring on the plan is where the turn begins; it can be drawn. A turn that misses its line closes on it again at 30 degrees.</p></div>
-    <${Trouble} text=${refused} /><div role="status">${got ? html`<${Compared} got=${got} turn=${turn} />` : null}</div>`;
+    <${Trouble} text=${refused} /><div role="status">${got ? html`<${Compared} got=${got} turn=${turn} asIs=${got.asIs} base=${base.turn === turn ? base.score : null} />` : null}</div>`;
 }

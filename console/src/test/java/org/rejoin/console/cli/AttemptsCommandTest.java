@@ -292,6 +292,7 @@ class AttemptsCommandTest {
         assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Ann"))
                 .as(err)
                 .isZero();
+        assertThat(err).contains("Flown by the practice aircraft (good), not by a person.");
         JsonNode row = list().get(0);
         assertThat(row.path("pilot").asText()).isEqualTo("Ann");
         assertThat(row.path("score").isNumber()).isTrue();
@@ -302,10 +303,89 @@ class AttemptsCommandTest {
         assertThat(err).contains("--out and the record book");
     }
 
+    /** What the program flew itself shows nobody's skill, whoever's name it is kept under and however it came into the book. */
+    @Test
+    void aFlightOfThePracticeAircraftIsNobodysProgressAndNoStatement() throws Exception {
+        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Otto"))
+                .as(err)
+                .isZero();
+        Path homework = folder.resolve("homework");
+        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--pilot", "late", "--out", homework.toString()))
+                .as(err)
+                .isZero();
+        assertThat(run("attempts", "add", homework.toString(), "--home", home(), "--pilot", "Otto"))
+                .as(err)
+                .isZero();
+        assertThat(err)
+                .contains("Flown by the practice aircraft (late), not by a person. It counts for nobody's progress");
+        String late = out.strip();
+        assertThat(list())
+                .extracting(row -> row.path("practice_pilot").asText())
+                .containsExactlyInAnyOrder("good", "late");
+        assertThat(run("attempts", "--home", home())).isZero();
+        assertThat(out.lines().skip(1)).hasSize(2).allMatch(line -> line.contains("Otto (practice aircraft)"));
+        assertThat(run("attempts", "show", late, "--home", home())).isZero();
+        assertThat(out).contains("Flown by the practice aircraft (late), not by a person.");
+        Path file = folder.resolve("statement.json");
+        assertThat(run("attempts", "export", late, "--home", home(), "--xapi", file.toString()))
+                .isZero();
+        assertThat(err).contains("is left out: the practice aircraft flew it");
+        assertThat(JSON.readTree(file.toFile())).isEmpty();
+        try (RecordBook book = new RecordBook(HomeFolder.open(Path.of(home())), note -> {})) {
+            assertThat(new AttemptFolders(book).of("Otto")).isEmpty();
+        }
+        // On the report too, in the book and outside of it.
+        assertThat(run(
+                        "debrief",
+                        homework.toString(),
+                        "--out",
+                        folder.resolve("report").toString()))
+                .as(err)
+                .isZero();
+        assertThat(folder.resolve("report").resolve("report.html"))
+                .content()
+                .contains("Flown by the practice aircraft (late), not by a person.");
+    }
+
+    @Test
+    void anAttemptIsNotAddedUnderAnEmptyName() throws Exception {
+        for (String nobody : List.of("", " ")) {
+            assertThat(run(
+                            "attempts",
+                            "add",
+                            RECORDINGS.resolve("airway-good").toString(),
+                            "--home",
+                            home(),
+                            "--pilot",
+                            nobody))
+                    .isEqualTo(2);
+            assertThat(err).contains("--pilot is empty; name whoever flew, a nickname will do");
+            assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", nobody))
+                    .isEqualTo(2);
+            assertThat(err).contains("--as is empty; name whoever flies");
+        }
+        add("Ann", "airway-good");
+        assertThat(run(
+                        "attempts",
+                        "add",
+                        RECORDINGS.resolve("airway-good").toString(),
+                        "--home",
+                        home(),
+                        "--pilot",
+                        "Bo"))
+                .isEqualTo(2);
+        assertThat(err).contains("is in the record book already", "give it to him on its debrief page");
+    }
+
     /** Ten minutes flown in a second are over now: statements and marks are dated so. */
     @Test
     void aFlightFasterThanTimeIsNotDatedInTheFuture() throws Exception {
-        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--home", home(), "--as", "Ann"))
+        Path recording = folder.resolve("flown");
+        assertThat(run("fly", "heading-to-airway", "--hz", "1", "--out", recording.toString()))
+                .as(err)
+                .isZero();
+        DrillFlownTest.flownByAPerson(recording);
+        assertThat(run("attempts", "add", recording.toString(), "--home", home(), "--pilot", "Ann"))
                 .as(err)
                 .isZero();
         Path file = folder.resolve("statement.json");
@@ -608,6 +688,9 @@ class AttemptsCommandTest {
                 .hasSize(3)
                 .startsWith("id,name,attempts,last_utc")
                 .anyMatch(line -> line.contains("\"Ann, the elder\",1,2026-"));
+        assertThat(run("pilots", "--home", home())).isZero();
+        assertThat(out.lines().skip(1))
+                .allSatisfy(line -> assertThat(line).containsPattern(" 2026-\\d\\d-\\d\\d \\d\\d:\\d\\d  "));
         assertThat(run("progress", "--pilot", "Bo", "--home", home(), "--json")).isZero();
         JsonNode skill = JSON.readTree(out).path("skills").get(3);
         assertThat(run("progress", "--pilot", "Bo", "--home", home(), "--csv")).isZero();

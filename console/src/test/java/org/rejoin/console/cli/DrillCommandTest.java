@@ -217,7 +217,10 @@ class DrillCommandTest {
                         .getLength())
                 .isGreaterThan(1);
         assertThat(run("progress", "--pilot", "ann <&", "--home", in("home"))).isZero();
-        assertThat(out).contains("4 attempts").contains("in 90 of 100").doesNotContain("ready");
+        assertThat(out)
+                .contains("4 attempts")
+                .contains("the true figure lies there in 9 of 10 cases")
+                .doesNotContain("ready");
         assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
         assertThat(out.lines()).hasSize(4).anySatisfy(line -> assertThat(line).contains("Listening: Drill"));
         assertThat(run("drill", "calibration", "--home", in("home"), "--json"))
@@ -225,6 +228,8 @@ class DrillCommandTest {
                 .isZero();
         assertThat(JSON.readTree(out).path("marks").asInt()).isGreaterThan(4);
         assertThat(run("attempts", "rebuild", "--home", in("home"))).as(err).isZero();
+        assertThat(run("pilots", "--home", in("home"))).as(err).isZero();
+        assertThat(out).containsPattern("Ann <&  4 +\\d{4}-\\d\\d-\\d\\d \\d\\d:\\d\\d  ");
         assertThat(run("pilots", "forget", "Ann <&", "--home", in("home"), "--yes"))
                 .as(err)
                 .isZero();

@@ -50,6 +50,25 @@ class DrillFlownTest {
         return folder.resolve(name).toString();
     }
 
+    /** As a person's recording has it: that the practice aircraft flew it is not said. */
+    static Path flownByAPerson(Path recording) throws IOException {
+        Path feed = recording.resolve("feed.yaml");
+        assertThat(Files.readString(feed)).contains("practice_pilot: ");
+        Files.writeString(feed, Files.readString(feed).replaceFirst("practice_pilot: .*\n", ""));
+        return recording;
+    }
+
+    /** A person flies as the practice aircraft does by this habit. */
+    private void flownBy(String pilot, String habit) throws Exception {
+        Path recording = folder.resolve("flown-by-" + pilot);
+        assertThat(run("fly", in("next.yaml"), "--out", recording.toString(), "--pilot", habit))
+                .as(err)
+                .isZero();
+        assertThat(run("attempts", "add", flownByAPerson(recording).toString(), "--home", in("home"), "--pilot", pilot))
+                .as(err)
+                .isZero();
+    }
+
     private static JsonNode of(Map<String, JsonNode> skills, String skill) {
         return Objects.requireNonNull(skills.get(skill), skill);
     }
@@ -83,9 +102,7 @@ class DrillFlownTest {
                 .isZero();
         assertThat(err).contains("no attempts of Ann").contains("every skill is unknown");
         JsonNode drawn = JSON.readTree(out);
-        assertThat(run("fly", in("next.yaml"), "--home", in("home"), "--as", "Ann"))
-                .as(err)
-                .isZero();
+        flownBy("Ann", "good");
 
         Path kept;
         try (Stream<Path> files = Files.walk(folder.resolve("home/attempts"))) {
@@ -122,9 +139,7 @@ class DrillFlownTest {
         }
         assertThat(of(skills, "HEAR").path("marks").asInt()).isZero();
 
-        assertThat(run("fly", in("next.yaml"), "--home", in("home"), "--as", "Bo", "--pilot", "fly-through"))
-                .as(err)
-                .isZero();
+        flownBy("Bo", "fly-through");
         assertThat(of(progress("Bo"), "INTERCEPT").path("p").asDouble()).isLessThan(0.38);
         assertThat(run("drill", "next", "--home", in("home"), "--pilot", "Ann", "--seed", "4", "--json"))
                 .isZero();
@@ -169,6 +184,7 @@ class DrillFlownTest {
                             home.resolve("flown-" + lesson).toString()))
                     .as(err)
                     .isZero();
+            flownByAPerson(home.resolve("flown-" + lesson));
         }
         Path back = folder.resolve("back.zip");
         zip(home, back);

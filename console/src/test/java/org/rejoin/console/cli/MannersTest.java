@@ -73,6 +73,28 @@ class MannersTest {
     }
 
     @Test
+    void whatIsWrongIsSaidWithWhatWouldBeRight() {
+        assertThat(run("@bad/nosuch").err())
+                .startsWith("rejoin: there is no file bad/nosuch (@FILE stands for the words of a file)")
+                .hasLineCount(1);
+        Said elsewhere = run(
+                "room",
+                "--home",
+                folder.resolve("home").toString(),
+                "--port",
+                "0",
+                "--page",
+                "0",
+                "--page-bind",
+                "192.0.2.9");
+        assertThat(elsewhere.code()).isEqualTo(2);
+        assertThat(elsewhere.err())
+                .contains("192.0.2.9 is no address of this machine; --page-bind takes one of: ")
+                .contains("127.0.0.1")
+                .doesNotContain("--page PORT");
+    }
+
+    @Test
     void aRefusalOfBriefIsJsonWhereTheAnswerWouldBe() throws IOException {
         Path chart = folder.resolve("chart.yaml");
         assertThat(run("chart", "new", chart.toString()).code()).isZero();
@@ -210,6 +232,42 @@ class MannersTest {
         assertThatThrownBy(() -> SettingsFile.read(file, Rejoin.whole()))
                 .isInstanceOf(BadInput.class)
                 .hasMessageContaining(said);
+    }
+
+    /** Nobody looks into a file for what he has not typed. */
+    @Test
+    void aWrongValueOfTheSettingsIsSaidToComeFromThem() throws Exception {
+        Path file = Files.writeString(folder.resolve("settings.yaml"), "fly: {hz: 900}\nlisten: {port: x}\n");
+        CommandLine program = Rejoin.whole();
+        SettingsFile settings = SettingsFile.read(file, program);
+        CommandLine.Model.CommandSpec fly = program.getSubcommands().get("fly").getCommandSpec();
+        CommandLine.Model.CommandSpec listen =
+                program.getSubcommands().get("listen").getCommandSpec();
+        assertThat(settings.source("--port x is not a whole number, as 12 is", listen, "listen", "arc-to-airway"))
+                .isEqualTo(" (from " + file + ")");
+        assertThat(settings.source("--port y is not a whole number, as 12 is", listen, "listen", "--port=y"))
+                .isEmpty();
+        assertThat(settings.source("--hz 900: 0.2 to 200 would be right", fly, "fly"))
+                .isEqualTo(" (from " + file + ")");
+        assertThat(settings.source("--rate 0: more than 0, up to 1000 would be right", fly, "fly"))
+                .isEmpty();
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "fly --page=x | rejoin: --page x is not a port, 0 to 65535",
+                "listen arc-to-airway --page= | rejoin: --page  is not a port, 0 to 65535",
+                "fly --page=99999 | rejoin: --page 99999 is not a port, 0 to 65535",
+                "@nosuch | there is no file nosuch (@FILE stands for the words of a file)",
+                "feed learn --out x.yaml --seconds -1 | rejoin: --seconds -1: more than 0 would be right",
+                "fly --rate 0 | rejoin: --rate 0: more than 0, up to 1000 would be right",
+            })
+    void whatIsWrongIsSaidOfWhatWasTyped(String words, String said) {
+        Said refused = run(words.split(" ", -1));
+        assertThat(refused.code()).isEqualTo(2);
+        assertThat(refused.err()).contains(said).doesNotContain("did you mean", "no lesson");
     }
 
     @Test

@@ -308,12 +308,20 @@ class PaperInBrowserTest {
                     .contains("COURSE, right of 100 at standard difficulty", "after 24 marks");
             assertThat(rules.violations(desk)).isEmpty();
             desk.picture("progress-season");
+            // Not answered: said so that left and right need not be read twice.
+            desk.open("http://127.0.0.1:" + page + "/drill");
+            desk.until("document.querySelectorAll('#whose option').length > 1");
+            desk.value("(() => { const s = document.getElementById('whose'); s.value = '" + anna
+                    + "'; s.dispatchEvent(new Event('change', {bubbles: true})); })()");
+            desk.until("document.getElementById('mark-paper') !== null");
+            desk.click("#mark-paper");
+            desk.untilText(".marked", "No answer. Correct: ");
             assertThat(desk.complaints()).isEmpty();
         }
         try (Stream<Path> kept = Files.walk(home.resolve("attempts"))) {
             List<Path> files =
                     kept.filter(each -> each.endsWith("paper.jsonl")).sorted().toList();
-            assertThat(files).hasSize(24 + seed + 1);
+            assertThat(files).hasSize(24 + seed + 2);
             assertThat(files.stream()
                             .map(PaperInBrowserTest::text)
                             .filter(each -> each.contains("HEADING") && !each.contains("\"right\":false")))

@@ -30,7 +30,6 @@ import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.door.PageCertificate;
 import org.rejoin.console.door.Sessions;
 import org.rejoin.console.page.PageServer;
-import org.rejoin.console.room.Grading;
 import org.rejoin.console.room.Room;
 import org.rejoin.console.room.RoomDesk;
 import org.rejoin.console.room.RoomLessons;
@@ -66,7 +65,7 @@ class RoomAccessTest {
     private void open(boolean tls) throws Exception {
         HomeFolder home = HomeFolder.open(folder.resolve("home"));
         book = new RecordBook(home, note -> {});
-        Grading none = new Grading() {
+        RoomRecords.Grading none = new RoomRecords.Grading() {
             @Override
             public void end(AttemptFolder attempt) {
                 throw new AssertionError("nothing is flown here");
@@ -253,12 +252,17 @@ class RoomAccessTest {
             tablet.open(address() + "/enter#" + code);
             tablet.until("document.body?.textContent.includes('Anna, your instructor gives you a seat')");
             String out = "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Tablets of Anna out'"
-                    + " || b.textContent.includes('his tablets are out'))";
+                    + " || b.textContent.includes('all tablets of Anna out'))";
             desk.until(out + " !== undefined");
+            // The code that is open goes with them: it is not left to be typed in vain.
+            desk.value(
+                    "[...document.querySelectorAll('button')].find((b) => b.ariaLabel === 'Join code for Anna').click()");
+            desk.untilText(".join", "For Anna");
             desk.value(out + ".click()");
             desk.until(out + ".textContent.includes('Press again')");
             desk.value(out + ".click()");
-            desk.until("document.body?.textContent.includes(\"Anna's tablets are out\")");
+            desk.untilText("#tablets-out", "Anna's tablets are out, and the codes with them");
+            desk.until("document.querySelector('.join') === null");
             tablet.until("location.pathname === '/enter'"
                     + " && document.getElementById('answer')?.textContent.includes('This device is out of the room')");
             assertThat(tablet.value("document.body.textContent").asText())

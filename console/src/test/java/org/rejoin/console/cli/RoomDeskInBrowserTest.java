@@ -109,13 +109,19 @@ class RoomDeskInBrowserTest {
             type(desk, "#words", "");
             desk.click("#cancel");
             desk.untilText("#worked", "Taken back at REJOIN1");
-            desk.until("import('/model.js').then((m) => m.seat().amended.say.includes('PTL 066 radial'))");
+            desk.until("import('/model.js').then((m) => m.seat().amended?.say.includes('PTL 066 radial') === true)");
 
             // From the page of all seats: one clearance to those that are ticked.
             desk.open(address() + "/live");
             desk.untilText("#together-title", "One clearance to several seats");
             desk.value("document.querySelector('section[aria-labelledby=together-title] input').click()");
             desk.type("#together", "climb and maintain 7000");
+            // Worked out first: nothing is transmitted.
+            press(desk, "Work it out");
+            desk.untilText(
+                    "section[aria-labelledby=together-title] ul",
+                    "not issued: altitude 7000 ft; the route stays as it was");
+            assertThat(Files.readString(attempts("spoken.jsonl").get(0))).doesNotContain("7000");
             press(desk, "Issue to");
             desk.untilText("section[aria-labelledby=together-title] ul", "Issued to ");
             desk.picture("room-live-1280x800");
@@ -148,6 +154,27 @@ class RoomDeskInBrowserTest {
             desk.untilText("#strip", "Debrief");
             String grade = "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows[0])";
             desk.until(grade + ".then((a) => a.duration_s > 0)");
+            // Of several clearances each has its table: what one was not judged by is not shown beside another's
+            // points.
+            desk.open(address() + "/debrief?id="
+                    + desk.value("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows[1].id)")
+                            .asText());
+            desk.untilText("#grade-title", "The grade");
+            String card = "document.querySelector('section[aria-labelledby=grade-title]')";
+            desk.until(card + ".innerText.includes('; climb and maintain 7000”')");
+            assertThat(desk.value(card + ".querySelectorAll('table').length").asInt())
+                    .isGreaterThan(1);
+            assertThat(desk.value(
+                                    "[..." + card + ".querySelectorAll('tbody tr')].filter((r) =>"
+                                            + " r.cells[1].innerText.startsWith('not judged') !== (r.cells[3].innerText === 'none')).length")
+                            .asInt())
+                    .isZero();
+            assertThat(desk.value(
+                                    "import('/model.js').then((m) => [m.figure(0.045, 'NM'), m.figure(1.005, 'NM'), m.figure(12.25, 'deg'), m.figure(3, 'ft')].join())")
+                            .asText())
+                    .isEqualTo("0.05 NM,1.01 NM,12.3 deg,3 ft");
+            desk.untilText("#sign", "Sign this attempt of REJOIN1");
+            desk.picture("room-debrief-clearances-1280x800");
             String id = desk.value(grade + ".then((a) => a.id)").asText();
             assertThat(desk.value(grade + ".then((a) => a.faults.length)").asInt())
                     .isZero();
@@ -179,10 +206,19 @@ class RoomDeskInBrowserTest {
             desk.picture("room-prepare-1280x800");
             desk.click("#keep");
             desk.untilText("#kept", "morning-lesson");
-            // What cannot be worked out is said where it stands.
+            // A lesson of that title is there now: it is asked before another takes its place.
+            desk.click("#keep");
+            desk.untilText("#asks", "There is a lesson of this title already");
+            desk.click("#replace");
+            desk.untilText("#kept", "morning-lesson");
+            desk.until("document.querySelector('#asks') === null && document.querySelector('#flown') !== null");
+            // What cannot be worked out is said where it stands, and what was worked out before is not said of it.
             type(desk, ".say", "fly heading 090, join V99");
+            desk.untilText("#changed", "Changed since it was flown");
             desk.click("#try");
             desk.untilText("#form", "V99");
+            desk.until("document.querySelector('#flown') === null"
+                    + " && !document.querySelector('#form').innerText.includes('worked out')");
 
             // Flown at a seat, twice.
             for (Habit habit : List.of(Habit.GOOD, Habit.LATE)) {
@@ -223,10 +259,11 @@ class RoomDeskInBrowserTest {
         desk.open(address() + "/debrief?id=" + desk.value(late).asText());
         desk.until("document.querySelector('#play') !== null");
         desk.click("#whatif summary");
-        desk.untilText("#whatif-result", "points");
+        desk.untilText("#whatif-result", "The same turn in this model: ");
+        desk.untilText("#whatif-result", "(flown: ");
         desk.untilText("#whatif", "past the line; best");
         desk.click("#w-best");
-        desk.untilText("#whatif-result", "points more than flown");
+        desk.untilText("#whatif-result", "points more than the turn as flown in this model");
         desk.untilText("#whatif", "No fault.");
         desk.value("document.getElementById('whatif').scrollIntoView()");
         desk.picture("room-what-if-1280x800");
@@ -263,7 +300,7 @@ class RoomDeskInBrowserTest {
                 Simulator simulator = new Simulator(feed, 10).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
                 Browser desk = new Browser(folder, 1280, 800)) {
             desk.open(address() + "/");
-            desk.untilText(".seat-row", "flies");
+            desk.untilText(".seat-row", "no pilot named; ");
             desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
             for (String theme : List.of("ink", "paper")) {
                 desk.value("localStorage.setItem('theme', '" + theme + "')");
@@ -299,7 +336,7 @@ class RoomDeskInBrowserTest {
             // The first Tab leads past the head, and every stop has a visible focus.
             desk.size(1280, 800);
             desk.open(address() + "/");
-            desk.untilText(".seat-row", "flies");
+            desk.untilText(".seat-row", "no pilot named; ");
             desk.key("Tab");
             assertThat(desk.value("document.activeElement.innerText").asText()).isEqualTo("To the content");
             desk.key("Enter");

@@ -29,7 +29,7 @@ class RoomPaperTest {
     @BeforeEach
     void openHome() throws Exception {
         HomeFolder.open(home);
-        paper = new RoomPaper(home, "test");
+        paper = new RoomPaper(new RoomParts.Book(home, "test"));
     }
 
     private long asked(String pilot) throws Exception {

@@ -355,7 +355,9 @@ class RoomTroubleTest {
             await(() -> attempts().stream().anyMatch(each -> size(each) > 2_000));
             Path attempt = Objects.requireNonNull(attempts().get(0).getParent());
             fill(disk.resolve("ballast"));
-            await(() -> board().contains("Recording stopped: No space left on device"));
+            await(
+                    () -> board().contains(
+                                    "Recording stopped: No space left on device. Make room on the disk: it goes on by itself."));
             assertThat(orderAtSeat("issue", "maintain 5000")).contains("\"kept\":false");
             assertThat(orderAtSeat("remark", "watch the speed"))
                     .contains("\"k\":\"waits\"", "the remark is not kept: No space left on device");

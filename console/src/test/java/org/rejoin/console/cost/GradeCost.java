@@ -216,7 +216,7 @@ public final class GradeCost {
                                 recording.resolve("flight.pcap"),
                                 LessonReader.readFile(recording.resolve("lesson.yaml")),
                                 FORMATS,
-                                new Following.First(),
+                                Following.FIRST,
                                 Said.NOTHING)
                         .get(0);
                 samples += debrief.record().points().count();

@@ -82,7 +82,7 @@ public final class Soak {
                     lesson,
                     ToleranceSet.read(lesson.standard()),
                     () -> date,
-                    new Following.Every(),
+                    Following.EVERY,
                     FlightRecord::whole,
                     aircraft -> List.of(),
                     Said.NOTHING);

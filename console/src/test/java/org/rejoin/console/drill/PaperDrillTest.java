@@ -195,8 +195,13 @@ class PaperDrillTest {
             PaperDrill paper = flyableFrom(seed, Shape.ARC);
             Leg.DmeArc arc = (Leg.DmeArc) paper.route().legs().get(paper.route().courseLeg());
             List<Question> asked = paper.questions();
+            assertThat(paper.questions()).extracting(Question::ask).noneMatch(ask -> ask.contains("onto the course"));
+            assertThat(paper.drawings()).extracting(Question::ask).noneMatch(ask -> ask.contains("meets the course"));
             boolean clockwise =
                     Angles.turn(arc.toRadial().deg() - arc.fromRadial().deg()) > 0;
+            // What the heading meets is called what it is.
+            assertThat(asked(asked, "TURN_ONTO_COURSE").ask()).isEqualTo("Turn onto the arc: left or right?");
+            assertThat(paper.drawings()).extracting(Question::ask).contains("Mark where the heading meets the arc.");
             Question.Answer way = asked(asked, "ARC_WAY").answer();
             assertThat(way.accepts(clockwise ? "clockwise" : "counterclockwise"))
                     .as(paper.say())

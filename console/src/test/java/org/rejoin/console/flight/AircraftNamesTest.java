@@ -22,7 +22,7 @@ class AircraftNamesTest {
 
     @Test
     void aSeatIsCalledByItsMarkingElseByItsNameElseByItsAddress() {
-        AircraftNames names = new AircraftNames();
+        AircraftName.Names names = new AircraftName.Names();
         assertThat(names.next(key(1, "17:23:1"), "REJOIN 1").label()).isEqualTo("REJOIN 1");
         assertThat(names.next(key(1, "17:23:2"), "  ").label()).isEqualTo("17:23:2");
         assertThat(names.next(key(4711, ""), "").label()).isEqualTo("127.0.0.1:4711");
@@ -30,7 +30,7 @@ class AircraftNamesTest {
 
     @Test
     void whatStrangersSendNeverLeavesTheDirectoryNorReachesTheTerminal() {
-        AircraftNames names = new AircraftNames();
+        AircraftName.Names names = new AircraftName.Names();
         Set<String> directories = new HashSet<>();
         Set<String> labels = new HashSet<>();
         for (String marking : List.of(
@@ -70,7 +70,7 @@ class AircraftNamesTest {
 
     @Test
     void oneNameGivenVeryOftenStaysCheapToTellApart() {
-        AircraftNames names = new AircraftNames();
+        AircraftName.Names names = new AircraftName.Names();
         Set<String> labels = new HashSet<>();
         for (int i = 0; i < 4096; i++) {
             labels.add(names.next(key(i + 1, ""), "SAME").label());

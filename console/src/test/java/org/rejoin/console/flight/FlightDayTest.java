@@ -105,8 +105,7 @@ class FlightDayTest {
                 }
             }
         }
-        Debrief debrief = Debrief.of(
-                        capture, LessonReader.readFile(file), List.of(wire), new Following.First(), Said.NOTHING)
+        Debrief debrief = Debrief.of(capture, LessonReader.readFile(file), List.of(wire), Following.FIRST, Said.NOTHING)
                 .get(0);
         assertThat(debrief.record().issued().get(0).route().situation().utc().map(LocalTime::toString))
                 .isEqualTo(Optional.of(expected).filter(time -> !time.isEmpty()));
@@ -121,7 +120,7 @@ class FlightDayTest {
             }
         }
         List<Debrief> debriefs =
-                Debrief.of(capture, dateless, List.of(new JsonFormat()), new Following.First(), Said.NOTHING);
+                Debrief.of(capture, dateless, List.of(new JsonFormat()), Following.FIRST, Said.NOTHING);
         assertThat(debriefs)
                 .singleElement()
                 .satisfies(debrief -> assertThat(debrief.date()).isEqualTo(LocalDate.of(2026, 12, 31)));

@@ -62,7 +62,7 @@ class FlightDoubtsTest {
                 }
             }
         }
-        return Debrief.of(file, lesson("heading-to-airway"), List.of(new JsonFormat()), new Following.First(), said)
+        return Debrief.of(file, lesson("heading-to-airway"), List.of(new JsonFormat()), Following.FIRST, said)
                 .get(0);
     }
 

@@ -115,7 +115,7 @@ class LossyChannelTest {
                 lesson,
                 ToleranceSet.read(lesson.standard()),
                 () -> lesson.date().orElseThrow(),
-                new Following.First(),
+                Following.FIRST,
                 FlightRecord::whole,
                 flown -> List.of(new LessonFlights.Watcher() {
                     @Override

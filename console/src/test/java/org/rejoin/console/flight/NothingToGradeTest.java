@@ -47,7 +47,7 @@ class NothingToGradeTest {
                         file,
                         LessonReader.read("radial-outbound"),
                         new WireFormats().all(),
-                        new Following.First(),
+                        Following.FIRST,
                         Said.NOTHING))
                 .isInstanceOf(IOException.class)
                 .hasMessageContaining(reason);

@@ -33,7 +33,7 @@ class RecordingTroubleTest {
         return Recording.start(
                 RecordingFolder.create(place),
                 LessonReader.read("heading-to-airway"),
-                new FeedSetup(new Following.Every(), List.of("json")),
+                new FeedSetup(Following.EVERY, List.of("json")),
                 HERE,
                 warnings::add);
     }
@@ -59,7 +59,7 @@ class RecordingTroubleTest {
         RecordingFolder again = RecordingFolder.open(place);
         Recording.resume(again, FeedSetup.kept(again), HERE, warnings::add).abandon();
         assertThat(Files.readAllBytes(place.resolve("flight.pcap"))).isEqualTo(capture);
-        assertThat(FeedSetup.kept(again).following()).isEqualTo(new Following.Every());
+        assertThat(FeedSetup.kept(again).following()).isEqualTo(Following.EVERY);
         assertThat(warnings).isEmpty();
     }
 

@@ -86,11 +86,10 @@ class SeveralAircraftTest {
 
     @Test
     void everyAircraftHasTheLogAndTheGradeItHasAlone() throws Exception {
-        List<Debrief> together = debrief(capture("all.pcap", three(), 10_000), new Following.Every());
+        List<Debrief> together = debrief(capture("all.pcap", three(), 10_000), Following.EVERY);
         assertThat(together).extracting(each -> each.aircraft().label()).containsExactly("AAA1", "BBB2", "AAA1 2");
         for (int i = 0; i < 3; i++) {
-            Debrief alone = debrief(
-                            capture("alone" + i + ".pcap", List.of(three().get(i)), 10_000), new Following.First())
+            Debrief alone = debrief(capture("alone" + i + ".pcap", List.of(three().get(i)), 10_000), Following.FIRST)
                     .get(0);
             assertThat(together.get(i).events()).isEqualTo(alone.events());
             assertThat(together.get(i).grade()).isEqualTo(alone.grade());
@@ -101,7 +100,7 @@ class SeveralAircraftTest {
 
     @Test
     void theFirstIsFollowedAndTheOthersAreSaid() throws Exception {
-        List<Debrief> one = debrief(capture("first.pcap", three(), 200), new Following.First());
+        List<Debrief> one = debrief(capture("first.pcap", three(), 200), Following.FIRST);
         assertThat(one).hasSize(1);
         assertThat(one.get(0).aircraft().label()).isEqualTo("AAA1");
         assertThat(one.get(0).notes())
@@ -112,10 +111,10 @@ class SeveralAircraftTest {
     @Test
     void eachNameIsOneAircraft() throws Exception {
         Path capture = capture("named.pcap", three(), 200);
-        assertThat(debrief(capture, new Following.Named(List.of("bbb2"))))
+        assertThat(debrief(capture, new Following(List.of("bbb2"), false)))
                 .extracting(each -> each.aircraft().label())
                 .containsExactly("BBB2");
-        assertThat(debrief(capture, new Following.Named(List.of("BBB2", "AAA1"))))
+        assertThat(debrief(capture, new Following(List.of("BBB2", "AAA1"), false)))
                 .extracting(each -> each.aircraft().label())
                 .containsExactly("AAA1", "BBB2");
     }
@@ -125,7 +124,7 @@ class SeveralAircraftTest {
         List<Sender> thousand = IntStream.range(0, 1000)
                 .mapToObj(i -> new Sender(10_000 + i, "T" + i, GOOD))
                 .toList();
-        List<Debrief> all = debrief(capture("thousand.pcap", thousand, 60), new Following.Every());
+        List<Debrief> all = debrief(capture("thousand.pcap", thousand, 60), Following.EVERY);
         assertThat(all)
                 .hasSize(1000)
                 .allSatisfy(each ->

@@ -110,7 +110,7 @@ class StopFreezeTest {
     }
 
     private Debrief debrief() throws Exception {
-        return debrief(new Following.First()).get(0);
+        return debrief(Following.FIRST).get(0);
     }
 
     private Debrief undisturbed() throws Exception {
@@ -210,7 +210,7 @@ class StopFreezeTest {
             state(each.timeS(), each, OWN);
             state(each.timeS() + 0.04, at(Math.max(0, Math.floor(each.timeS()) - 3)), OTHER);
         }
-        List<Debrief> both = debrief(new Following.Every());
+        List<Debrief> both = debrief(Following.EVERY);
         assertThat(both).hasSize(2);
         assertThat(both.get(0).events()).isEqualTo(alone.events());
         assertThat(both.get(0).aircraft().label()).isEqualTo(alone.aircraft().label());

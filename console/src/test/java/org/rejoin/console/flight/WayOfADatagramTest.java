@@ -55,7 +55,7 @@ class WayOfADatagramTest {
                 lesson,
                 ToleranceSet.read(lesson.standard()),
                 () -> lesson.date().orElseThrow(),
-                new Following.First(),
+                Following.FIRST,
                 FlightRecord::whole,
                 flown -> List.of(new LessonFlights.Watcher() {
                     @Override

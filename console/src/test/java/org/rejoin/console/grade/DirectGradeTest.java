@@ -19,6 +19,7 @@ import org.rejoin.bridge.ocean.Ocean;
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Direct to a fix: the course is the geodesic to it from where the turn to it is, or should be, over. */
@@ -179,9 +180,9 @@ class DirectGradeTest {
 
     /** "When able" is when the pilot is: the heading is flown as long as he likes, and left for the fix. */
     @ParameterizedTest
-    @ValueSource(ints = {5, 20, 60, 120, 300})
-    void aHeadingIsFlownUntilTheDirectIsBegun(int heldS) {
-        ClosedFormFlight flight = from(30, 90).seconds(5).turn(-30).seconds(heldS);
+    @CsvSource({"5, 90", "20, 90", "60, 90", "120, 90", "300, 90", "20, 0", "60, 0", "120, 2", "300, -3"})
+    void aHeadingIsFlownUntilTheDirectIsBegun(int heldS, double rightDeg) {
+        ClosedFormFlight flight = from(30, rightDeg).seconds(5).turn(-30).seconds(heldS);
         int heading = (Ocean.magneticHeading(flight.sample(1).get(0)) + 330) % 360;
         for (int i = 0; i < 6; i++) {
             flight.turnTo(bearing(flight));
@@ -194,6 +195,18 @@ class DirectGradeTest {
         assertThat(flown.all(FlightEvent.HeadingEstablished.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.HeadingDeviationBegan.class)).isEmpty();
         assertThat(intercept(flown).measured()).isCloseTo(0, Offset.offset(0.02));
+    }
+
+    /** The fix is ahead when it is said, and so it stays: the heading was assigned and never flown. */
+    @Test
+    void whoGoesDirectAndNeverFliesTheHeadingHasNotHeldIt() {
+        ClosedFormFlight flight = from(30, 0).miles(20);
+        int heading = (Ocean.magneticHeading(flight.sample(1).get(0)) + 330) % 360;
+        Flown flown = fly(flight, heading(heading));
+        assertThat(flown.grade().criteria())
+                .filteredOn(criterion -> criterion.code().equals("HEADING"))
+                .singleElement()
+                .satisfies(criterion -> assertThat(criterion.verdict()).isEqualTo(Verdict.NOT_MET));
     }
 
     /** Neither the heading nor the direct: he is never back on what he never was on. */

@@ -37,9 +37,8 @@ class GradeMonotoneTest {
                         doubles().between(0, 5),
                         doubles().between(0.1, 5))
                 .checkAssert((measured, more, limit) -> {
-                    Criterion a = Criterion.measured(Criterion.Kind.ALTITUDE, measured, limit, Span.of(0, 1), "s");
-                    Criterion b =
-                            Criterion.measured(Criterion.Kind.ALTITUDE, measured + more, limit, Span.of(0, 1), "s");
+                    Criterion a = asked(Criterion.Kind.ALTITUDE, limit).measured(measured);
+                    Criterion b = asked(Criterion.Kind.ALTITUDE, limit).measured(measured + more);
                     assertThat(b.points()).isLessThanOrEqualTo(a.points()).isBetween(0.0, 10.0);
                     assertThat(a.met()).isEqualTo(measured <= limit);
                     assertThat(b.met() && !a.met()).isFalse();
@@ -50,7 +49,7 @@ class GradeMonotoneTest {
     @Test
     void whatIsNotMetHasNotAllItsPoints() {
         for (Criterion.Kind kind : Criterion.Kind.values()) {
-            Criterion best = Criterion.measured(kind, 0, 1, Span.of(0, 1), "s").notMet("fault");
+            Criterion best = asked(kind, 1).measured(0).notMet("fault");
             assertThat(best.verdict()).isEqualTo(Verdict.NOT_MET);
             assertThat(best.points()).isLessThan(kind.maxPoints());
         }
@@ -64,7 +63,7 @@ class GradeMonotoneTest {
             Criterion.Kind[] kinds = Criterion.Kind.values();
             for (int i = 0; i < kinds.length; i++) {
                 boolean met = (bits >> i & 1) == 1;
-                criteria.add(Criterion.measured(kinds[i], met ? 0.5 : 1.5, 1, Span.of(0, 1), "s"));
+                criteria.add(asked(kinds[i], 1).measured(met ? 0.5 : 1.5));
             }
             assertThat(amendment(criteria).verdict()).isEqualTo(bits == all ? Verdict.MET : Verdict.NOT_MET);
         });
@@ -74,16 +73,21 @@ class GradeMonotoneTest {
     /** What nobody saw has no points, and with it nothing is met. */
     @Test
     void whatWasNotSeenLeavesTheStandardNotJudged() {
-        Criterion seen = Criterion.measured(Criterion.Kind.INTERCEPT, 0, 0.5, Span.of(0, 1), "s");
-        Criterion notSeen = Criterion.notJudged(Criterion.Kind.COURSE, 1.5, "not received", Span.of(0, 1), "s");
+        Criterion seen = asked(Criterion.Kind.INTERCEPT, 0.5).measured(0);
+        Criterion notSeen = asked(Criterion.Kind.COURSE, 1.5).notJudged("not received");
         AmendmentGrade grade = amendment(List.of(seen, notSeen));
         assertThat(grade.verdict()).isEqualTo(Verdict.NOT_JUDGED);
         assertThat(grade.score().orElseThrow()).isEqualTo(100);
         assertThat(grade.notJudged()).contains("not received");
         // Less than half judged is no score at all.
-        assertThat(amendment(List.of(notSeen, Criterion.measured(Criterion.Kind.ALTITUDE, 0, 100, Span.of(0, 1), "s")))
+        assertThat(amendment(List.of(
+                                notSeen, asked(Criterion.Kind.ALTITUDE, 100).measured(0)))
                         .score())
                 .isEmpty();
+    }
+
+    private static Criterion.Asked asked(Criterion.Kind kind, double limit) {
+        return new Criterion.Asked(kind, limit, Span.of(0, 1), "s");
     }
 
     private static AmendmentGrade amendment(List<Criterion> criteria) {

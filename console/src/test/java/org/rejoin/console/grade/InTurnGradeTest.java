@@ -258,6 +258,17 @@ class InTurnGradeTest {
         isNotMet(fly(south(from(6000, 5000, CLIMB, NORTH_S + 5), steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
     }
 
+    /** What was not due of the one before takes no standard away, though a second or two of its altitude was judged. */
+    @ParameterizedTest
+    @ValueSource(doubles = {10, 12, 14, 16, 18})
+    void theNextClearanceMayComeAtAnyTime(double afterS) {
+        List<Amendment> amendments = List.of(
+                Ocean.say(2, "resume own navigation, maintain 6000"),
+                Ocean.say(2 + afterS, "resume own navigation, climb and maintain 7000"));
+        List<AircraftState> states = south(from(6000, 7000, CLIMB, 2 + afterS + 8), steady(120), 700);
+        isMet(Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, Ocean.FILED));
+    }
+
     /** Said later than the altitude, and not on the way to it: the crossing is what counts. */
     @ParameterizedTest
     @CsvSource({"cross NORTH at 5500, 5500", "cross NORTH at or below 5500, 5500", "cross NORTH at or below 5500, 5200"

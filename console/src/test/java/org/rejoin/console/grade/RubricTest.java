@@ -63,6 +63,18 @@ class RubricTest {
         assertThat(criterion(flown, "ALTITUDE").verdict()).isEqualTo(Verdict.NOT_MET);
     }
 
+    /** A fault that costs nothing stands beside all points, and not without a word. */
+    @Test
+    void whatIsJustPastTheLimitIsAFaultThatCostsNothingAndTheCardSaysSo() {
+        Leg leg = approaching();
+        leg.flight.altitude(t -> t > 30 && t < 60 ? 6100.3 : 6000).seconds(100);
+        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM, "instrument-rating");
+        assertThat(flown.faults()).containsExactly(FaultCode.ALTITUDE_NOT_HELD);
+        Criterion faults = criterion(flown, "FAULTS");
+        assertThat(faults.points()).isGreaterThan(24.95);
+        assertThat(faults.title()).isEqualTo("Faults, just past the limit: no points lost");
+    }
+
     @Test
     void eachDeviationIsJudgedByItself() {
         Leg leg = approaching();

@@ -116,6 +116,11 @@ class MeasureInBrowserTest {
             GeodesicData way = geodesic(SKU, FUL);
             assertThat(shown.distanceNm()).isCloseTo(way.s12 / METRES_PER_NM, within(1.5 * pixelNm));
             browser.picture("page-measured-1280x720");
+            // Rounded as terminal and report round it.
+            assertThat(browser.value("import('/model.js').then(({figure: f}) => [f(0.045, 'NM'), f(1.005, 'NM'),"
+                                    + " f(0.044, 'NM')].join(' '))")
+                            .asText())
+                    .isEqualTo("0.05 NM 1.01 NM 0.04 NM");
             browser.click("#measure");
             browser.until("document.getElementById('measured').textContent === ''");
             assertThat(browser.complaints()).isEmpty();

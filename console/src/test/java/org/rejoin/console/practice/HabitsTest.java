@@ -15,6 +15,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.console.grade.Fault;
 import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.GradeCard;
 import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.grade.Verdict;
@@ -22,6 +23,7 @@ import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -41,6 +43,16 @@ class HabitsTest {
         return Stream.of(BuiltInLesson.values())
                 .flatMap(lesson -> Stream.of(Habit.values())
                         .flatMap(habit -> Stream.of(1.0, 5.0).map(hz -> Arguments.of(lesson, habit, hz))));
+    }
+
+    /** What a student sees inside of its limit and not met says what it was not met by. */
+    @Test
+    void rolledOutShortSaysHowFarAndThatTheFaultCounts() throws Exception {
+        Grade grade = fly(LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName()), Habit.EARLY, 5);
+        assertThat(GradeCard.lines(grade, ""))
+                .anyMatch(line -> line.matches(
+                        ".*NOT MET +Intercept, rolled out 1\\.\\d\\d NM short of the line, 0\\.\\d\\d NM beyond"
+                                + " half scale; not met by the fault TURNED_EARLY .*"));
     }
 
     @ParameterizedTest

@@ -37,7 +37,7 @@ class RecorderTest {
     void recordsAllAndSaysNothing() throws IOException {
         Path directory = folder.resolve("a/b");
         RecordingFolder recording = RecordingFolder.create(directory);
-        Recorder recorder = new Recorder(recording.newCapture(HERE), warnings::add);
+        Recorder recorder = new Recorder(CaptureWriter.create(recording.capture(), HERE), warnings::add);
         for (int i = 0; i < 5000; i++) {
             recorder.record(numbered(i));
         }
@@ -214,22 +214,22 @@ class RecorderTest {
         assertThatThrownBy(() -> RecordingFolder.open(folder.resolve("none"))).hasMessageContaining("no recording");
         RecordingFolder bare = RecordingFolder.open(file);
         assertThat(bare.capture()).isEqualTo(file);
-        assertThat(bare.lesson()).isEmpty();
+        assertThat(bare.kept(RecordingFolder.Part.LESSON)).isEmpty();
     }
 
     @Test
     void foldersKeepWhatStandsBesideTheCapture() throws IOException {
         RecordingFolder recording = RecordingFolder.create(folder.resolve("r"));
-        recording.newCapture(HERE).close();
-        recording.writeLesson("title: invented\n");
-        recording.writeChart(new byte[] {1});
-        recording.writeGrade("{}");
-        recording.writeGrade("{\"score\":1}");
+        CaptureWriter.create(recording.capture(), HERE).close();
+        recording.write(RecordingFolder.Part.LESSON, "title: invented\n");
+        recording.write(RecordingFolder.Part.CHART, new byte[] {1});
+        recording.write(RecordingFolder.Part.GRADE, "{}");
+        recording.write(RecordingFolder.Part.GRADE, "{\"score\":1}");
         RecordingFolder read = RecordingFolder.open(folder.resolve("r"));
-        assertThat(read.lesson().orElseThrow()).hasContent("title: invented\n");
+        assertThat(read.kept(RecordingFolder.Part.LESSON).orElseThrow()).hasContent("title: invented\n");
         assertThat(folder.resolve("r/chart")).hasBinaryContent(new byte[] {1});
         assertThat(folder.resolve("r/grade.json")).hasContent("{\"score\":1}");
-        assertThat(read.feed()).isEmpty();
+        assertThat(read.kept(RecordingFolder.Part.FEED)).isEmpty();
         try (var files = Files.list(folder.resolve("r"))) {
             assertThat(files).hasSize(4);
         }

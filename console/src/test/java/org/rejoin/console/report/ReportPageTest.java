@@ -115,6 +115,54 @@ class ReportPageTest {
                 .doesNotContain("unsafe");
     }
 
+    private static String taken(String recording, Path folder, String... said) throws Exception {
+        StringBuilder more = new StringBuilder();
+        for (String each : said) {
+            String[] at = each.split(" ", 2);
+            more.append("  - {when: {elapsed_s: ")
+                    .append(at[0])
+                    .append("}, say: \"")
+                    .append(at[1])
+                    .append("\"}\n");
+        }
+        Path out = Debriefed.with(recording, folder, yaml -> yaml.replace("standard:", more + "standard:"));
+        return page(out).getDocumentElement().getTextContent();
+    }
+
+    /** Whoever signs the sheet must not read that an altitude was in force to the end which ATC took back. */
+    @Test
+    void whatAtcTookBackIsTakenBackOnTheSheetToo() throws Exception {
+        String sheet = taken(
+                "outbound-good",
+                folder,
+                "65 maintain 7000",
+                "80 disregard",
+                "82 disregard",
+                "87 fly heading 120, intercept the PTL 066 radial, join V40, then as filed");
+        assertThat(sheet)
+                .containsPattern("The job: [^.]*; maintain 6000 ft\\. Taken back at 01:22\\.0: as filed\\.")
+                .contains("Then: maintain 7000 ft. Taken back at 01:20.0: as cleared before.")
+                .containsPattern("Then: fly heading 120[^.]*as filed\\.Result")
+                .containsPattern("Issued00:30\\.0 [^\n]*Taken back01:22\\.0: as filed")
+                .contains("Issued01:05.0 after the first sampleTaken back01:20.0: as cleared before")
+                .doesNotContainPattern("Issued01:27\\.0 [^\n]*Taken back");
+    }
+
+    /** One that was replaced was not taken back; one that stands again may be taken back in its turn. */
+    @Test
+    void whatStandsAgainAndIsTakenBackInItsTurnIsSaidEachTime() throws Exception {
+        String sheet = taken(
+                "outbound-good",
+                folder,
+                "50 fly heading 120, intercept the PTL 066 radial, join V40, then as filed",
+                "60 disregard",
+                "70 disregard");
+        assertThat(sheet)
+                .containsPattern("The job: fly heading 110[^.]*6000 ft\\.Then: fly heading 120")
+                .containsPattern("Then: fly heading 120[^.]*\\. Taken back at 01:00\\.0: as cleared before\\.")
+                .containsPattern("As cleared before: fly heading 110[^.]*\\. Taken back at 01:10\\.0: as filed\\.");
+    }
+
     private static String hash(String html, String start, String end) throws Exception {
         int from = html.indexOf(start) + start.length();
         byte[] content = html.substring(from, html.indexOf(end, from)).getBytes(StandardCharsets.UTF_8);

@@ -15,9 +15,8 @@ public final class WireFormats {
     private final List<WireFormat> formats;
 
     /**
-     * Those the user names, then the built-in ones: a profile of JSON or of lines with "$" must be asked first.
-     *
-     * @param first in the user's order; the first that fits a datagram wins. Of two of a name the second is left out.
+     * Those the user names, then the built-in ones: a profile of JSON or of lines with "$" must be asked first. The
+     * first that fits a datagram wins; of two of a name the second is left out.
      */
     public WireFormats(List<? extends WireFormat> first) {
         List<WireFormat> all = new ArrayList<>(first);
@@ -41,12 +40,7 @@ public final class WireFormats {
         return formats;
     }
 
-    /**
-     * The format of a name.
-     *
-     * @param name "dis", "nmea", "json", or the name of a profile
-     * @return empty if there is none
-     */
+    /** The format of a name: "dis", "nmea", "json", or the name of a profile. */
     public Optional<WireFormat> named(String name) {
         return formats.stream().filter(f -> f.name().equals(name)).findFirst();
     }

@@ -2,13 +2,7 @@ package org.rejoin.protocol.dis;
 
 import java.nio.ByteBuffer;
 
-/**
- * Who an entity is in an exercise.
- *
- * @param site [0, 65535]
- * @param application [0, 65535]
- * @param entity [0, 65535]
- */
+/** Who an entity is in an exercise, each number [0, 65535]. */
 record EntityId(int site, int application, int entity) {
 
     private static final int ALL = 0xFFFF;

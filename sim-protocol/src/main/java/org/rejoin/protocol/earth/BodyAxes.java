@@ -5,10 +5,6 @@ import org.rejoin.protocol.Angles;
 /**
  * The aircraft's axes as unit vectors in the earth-centred, earth-fixed frame. Euler angles are those of IEEE 1278.1:
  * starting with the body aligned to that frame, psi about z, then theta about the new y, then phi about the new x.
- *
- * @param forward out of the nose
- * @param right out of the right wing
- * @param under out of the belly
  */
 public record BodyAxes(Vector3 forward, Vector3 right, Vector3 under) {
 
@@ -20,11 +16,8 @@ public record BodyAxes(Vector3 forward, Vector3 right, Vector3 under) {
     private static final Vector3 Z = new Vector3(0, 0, 1);
 
     /**
-     * Angles from some frame to the body, in the order of IEEE 1278.1.
-     *
-     * @param psi about z, radians
-     * @param theta about the new y, radians
-     * @param phi about the new x, radians
+     * Angles in radians from some frame to the body, in the order of IEEE 1278.1: psi about z, theta about the new y,
+     * phi about the new x.
      */
     public record Euler(double psi, double theta, double phi) {}
 
@@ -37,23 +30,12 @@ public record BodyAxes(Vector3 forward, Vector3 right, Vector3 under) {
      */
     public record Attitude(double headingTrueDeg, double pitchDeg, double rollDeg) {}
 
-    /**
-     * The axes for Euler angles on the wire.
-     *
-     * @param angles from the earth-centred frame to the body
-     * @return the axes
-     */
+    /** The axes for Euler angles on the wire. */
     public static BodyAxes of(Euler angles) {
         return turned(angles, X, Y, Z);
     }
 
-    /**
-     * The axes for an attitude at a place.
-     *
-     * @param attitude relative to the horizon there
-     * @param local north, east and down there
-     * @return the axes
-     */
+    /** The axes for an attitude at a place. */
     public static BodyAxes of(Attitude attitude, LocalAxes local) {
         Euler angles = new Euler(
                 Math.toRadians(attitude.headingTrueDeg()),
@@ -87,12 +69,7 @@ public record BodyAxes(Vector3 forward, Vector3 right, Vector3 under) {
                         c));
     }
 
-    /**
-     * The attitude seen from a place.
-     *
-     * @param local north, east and down there
-     * @return heading, pitch and roll
-     */
+    /** The attitude seen from a place. */
     public Attitude attitudeIn(LocalAxes local) {
         double heading = Math.toDegrees(Math.atan2(forward.dot(local.east()), forward.dot(local.north())));
         double sinePitch = Math.max(-1, Math.min(1, -forward.dot(local.down())));
@@ -102,9 +79,8 @@ public record BodyAxes(Vector3 forward, Vector3 right, Vector3 under) {
 
     /**
      * The Euler angles to send. With the nose parallel to the Earth's axis (level flight due north or south on the
-     * equator, for one) only a sum of psi and phi is defined; phi is then 0.
-     *
-     * @return psi and phi in (-pi, pi], theta in [-pi/2, pi/2]
+     * equator, for one) only a sum of psi and phi is defined; phi is then 0; psi and phi in (-pi, pi], theta in [-pi/2,
+     * pi/2].
      */
     public Euler euler() {
         double horizontal = Math.hypot(forward.x(), forward.y());
@@ -116,12 +92,7 @@ public record BodyAxes(Vector3 forward, Vector3 right, Vector3 under) {
         return new Euler(Math.atan2(forward.y(), forward.x()), theta, Math.atan2(right.z(), under.z()));
     }
 
-    /**
-     * A vector given along the body's axes, in the earth-centred frame.
-     *
-     * @param body components forward, right, under; any unit
-     * @return the vector, same unit
-     */
+    /** A vector given along the body's axes, forward, right, under, in the earth-centred frame. */
     public Vector3 toGeocentric(Vector3 body) {
         return Vector3.combine(body.x(), forward, body.y(), right, body.z(), under);
     }

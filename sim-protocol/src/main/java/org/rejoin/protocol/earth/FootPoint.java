@@ -20,13 +20,7 @@ public final class FootPoint {
     private double normalZ;
     private double heightM;
 
-    /**
-     * Goes to the place below a point.
-     *
-     * @param x metres
-     * @param y metres
-     * @param z metres; the point is not near the Earth's centre
-     */
+    /** Goes to the place below a point, metres, not near the Earth's centre. */
     public void locate(double x, double y, double z) {
         double squared = x * x + y * y;
         double perR = 1 / Math.sqrt(squared + z * z);
@@ -45,79 +39,44 @@ public final class FootPoint {
         heightM = x * normalX + y * normalY + z * normalZ - A * Math.sqrt(1 - E2 * normalZ * normalZ);
     }
 
-    /**
-     * Height of the point above the ellipsoid.
-     *
-     * @return metres
-     */
+    /** Height of the point above the ellipsoid, metres. */
     public double heightM() {
         return heightM;
     }
 
-    /**
-     * First component of the ellipsoid's upward unit normal here.
-     *
-     * @return along X
-     */
+    /** First component of the ellipsoid's upward unit normal here; along X. */
     public double normalX() {
         return normalX;
     }
 
-    /**
-     * Second component of the ellipsoid's upward unit normal here.
-     *
-     * @return along Y
-     */
+    /** Second component of the ellipsoid's upward unit normal here; along Y. */
     public double normalY() {
         return normalY;
     }
 
-    /**
-     * Third component of the ellipsoid's upward unit normal here.
-     *
-     * @return along Z
-     */
+    /** Third component of the ellipsoid's upward unit normal here; along Z. */
     public double normalZ() {
         return normalZ;
     }
 
-    /**
-     * Geodetic latitude.
-     *
-     * @return degrees, north positive, [-90, 90]
-     */
+    /** Geodetic latitude, degrees, north positive, [-90, 90]. */
     public double latitudeDeg() {
         return Math.max(-90, Math.min(90, Math.toDegrees(Math.atan2(normalZ, cosLatitude()))));
     }
 
-    /**
-     * Longitude; 0 at the poles.
-     *
-     * @return degrees, east positive, [-180, 180)
-     */
+    /** Longitude; 0 at the poles, degrees, east positive, [-180, 180). */
     public double longitudeDeg() {
         return Angles.longitude(Math.toDegrees(Math.atan2(normalY, normalX)));
     }
 
-    /**
-     * How much of a vector points up here.
-     *
-     * @param vx along X, any unit
-     * @param vy along Y, same unit
-     * @param vz along Z, same unit
-     * @return same unit
-     */
+    /** How much of a vector along X, Y and Z points up here; same unit. */
     public double up(double vx, double vy, double vz) {
         return normalX * vx + normalY * vy + normalZ * vz;
     }
 
     /**
-     * Direction of a vector along the ground here.
-     *
-     * @param vx along X, any unit
-     * @param vy along Y, same unit
-     * @param vz along Z, same unit; the vector does not point straight up or down
-     * @return clockwise from true north, [0, 360)
+     * Direction along the ground here of a vector that does not point straight up or down, clockwise from true north,
+     * [0, 360).
      */
     public double directionDeg(double vx, double vy, double vz) {
         double cos = cosLatitude();

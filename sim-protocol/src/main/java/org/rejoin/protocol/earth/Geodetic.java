@@ -19,10 +19,8 @@ public record Geodetic(double latitudeDeg, double longitudeDeg, double heightM) 
     static final double E2 = F * (2 - F);
 
     /**
-     * The place of earth-centred, earth-fixed coordinates, as {@link FootPoint} finds it.
-     *
-     * @param ecefM X toward 0 N 0 E, Y toward 0 N 90 E, Z toward the North Pole, metres; not near the Earth's centre
-     * @return the place
+     * The place of earth-centred, earth-fixed coordinates, as {@link FootPoint} finds it: X toward 0 N 0 E, Y toward 0
+     * N 90 E, Z toward the North Pole, metres; not near the Earth's centre.
      */
     public static Geodetic fromGeocentric(Vector3 ecefM) {
         FootPoint below = new FootPoint();
@@ -30,11 +28,7 @@ public record Geodetic(double latitudeDeg, double longitudeDeg, double heightM) 
         return new Geodetic(below.latitudeDeg(), below.longitudeDeg(), below.heightM());
     }
 
-    /**
-     * Earth-centred, earth-fixed coordinates of this place.
-     *
-     * @return X, Y, Z, metres, axes as in {@link #fromGeocentric}
-     */
+    /** Earth-centred, earth-fixed coordinates of this place; X, Y, Z, metres, axes as in {@link #fromGeocentric}. */
     public Vector3 toGeocentric() {
         double latitude = Math.toRadians(latitudeDeg);
         double longitude = Math.toRadians(longitudeDeg);

@@ -43,12 +43,8 @@ final class Sentence {
     private boolean terminated;
 
     /**
-     * Goes to a sentence.
-     *
-     * @param text its octets
-     * @param from its start character
-     * @param limit octet behind the last there is
-     * @return where it stops: a line end, the next start character, or the limit
+     * Goes to a sentence from its start character on, and says where it stops: at a line end, the next start character,
+     * or the limit.
      */
     int scan(byte[] text, int from, int limit) {
         octets = text;

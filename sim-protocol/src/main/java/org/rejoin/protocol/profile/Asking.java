@@ -56,11 +56,7 @@ public record Asking(String hex, double everyS) {
         }
     }
 
-    /**
-     * As it stands in a profile.
-     *
-     * @return one line
-     */
+    /** As it stands in a profile; one line. */
     public String yaml() {
         return "ask: {octets: \"" + HexFormat.ofDelimiter(" ").formatHex(octets()) + "\", every_s: " + everyS + "}";
     }

@@ -9,14 +9,7 @@ import java.util.function.Function;
 /** How a record is laid out, before anything is said of its values. */
 public sealed interface Layout {
 
-    /**
-     * Reads whichever it is.
-     *
-     * @param text what comes of a line of text
-     * @param binary what comes of a binary record
-     * @param <R> what comes of either
-     * @return what came of it
-     */
+    /** Reads whichever it is. */
     <R> R fold(Function<Text, R> text, Function<Binary, R> binary);
 
     /**
@@ -75,32 +68,15 @@ public sealed interface Layout {
         }
     }
 
-    /**
-     * A number somewhere in a record.
-     *
-     * @param at octet offset, 0 or more
-     * @param type a whole number
-     */
+    /** A number somewhere in a record. */
     record IntegerField(int at, NumberType type) {}
 
     /** What the length of a record must be. */
     sealed interface Length {
-        /**
-         * Reads whichever it is.
-         *
-         * @param exact what comes of one length only
-         * @param least what comes of a least length
-         * @param stated what comes of a length that the record states
-         * @param <R> what comes of any
-         * @return what came of it
-         */
+        /** Reads whichever it is. */
         <R> R fold(Function<Exact, R> exact, Function<AtLeast, R> least, Function<Stated, R> stated);
 
-        /**
-         * One length only.
-         *
-         * @param octets 1 or more
-         */
+        /** One length only. */
         record Exact(int octets) implements Length {
             @Override
             public <R> R fold(Function<Exact, R> exact, Function<AtLeast, R> least, Function<Stated, R> stated) {
@@ -108,11 +84,7 @@ public sealed interface Layout {
             }
         }
 
-        /**
-         * A least length.
-         *
-         * @param octets 1 or more
-         */
+        /** A least length. */
         record AtLeast(int octets) implements Length {
             @Override
             public <R> R fold(Function<Exact, R> exact, Function<AtLeast, R> least, Function<Stated, R> stated) {
@@ -123,7 +95,6 @@ public sealed interface Layout {
         /**
          * A length that the record states.
          *
-         * @param field where
          * @param countsFrom octets not counted by it, 0 or more
          */
         record Stated(IntegerField field, int countsFrom) implements Length {
@@ -137,50 +108,24 @@ public sealed interface Layout {
     /**
      * Sub-records of one size, each with an index that says what it holds.
      *
-     * @param start offset of the first
-     * @param size octets of each
      * @param index where in a sub-record its index stands
-     * @param count how many there are
      */
     record Records(int start, int size, IntegerField index, Count count) {}
 
     /** How many sub-records there are. */
     sealed interface Count {
-        /**
-         * Reads whichever it is.
-         *
-         * @param fixed what comes of always as many
-         * @param told what comes of as many as the record states
-         * @param toEnd what comes of as many as there are octets for
-         * @param <R> what comes of any
-         * @return what came of it
-         */
+        /** Reads whichever it is. */
         <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd);
 
-        /**
-         * How many a record says it has.
-         *
-         * @param octets of the record
-         * @param room for so many
-         * @return -1 where the number itself is not there
-         */
+        /** How many a record says it has, where there is room for so many; -1 where the number itself is not there. */
         long in(ByteBuffer octets, int room);
 
-        /**
-         * Where it is said how many.
-         *
-         * @param start of the first sub-record
-         * @return offset in the record, octets
-         */
+        /** Offset in the record at which it is said how many, octets. */
         default int at(int start) {
             return start;
         }
 
-        /**
-         * Always as many.
-         *
-         * @param number 1 or more
-         */
+        /** Always as many. */
         record Fixed(int number) implements Count {
             @Override
             public <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd) {
@@ -193,11 +138,7 @@ public sealed interface Layout {
             }
         }
 
-        /**
-         * As many as the record states.
-         *
-         * @param field where
-         */
+        /** As many as the record states. */
         record Told(IntegerField field) implements Count {
             @Override
             public <R> R fold(Function<Fixed, R> fixed, Function<Told, R> told, Function<ToEnd, R> toEnd) {

@@ -19,13 +19,7 @@ public final class NearFit {
 
     private NearFit() {}
 
-    /**
-     * What is different.
-     *
-     * @param profile which did not read the datagram
-     * @param datagram as it came
-     * @return what the profile says and what came instead; empty where they have too little in common
-     */
+    /** What the profile says and what came instead; empty where they have too little in common. */
     public static Optional<String> of(Profile profile, Datagram datagram) {
         byte[] octets = new byte[datagram.length()];
         datagram.payload().get(0, octets);

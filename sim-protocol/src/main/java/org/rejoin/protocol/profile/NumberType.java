@@ -31,11 +31,7 @@ public enum NumberType {
         this.size = size;
     }
 
-    /**
-     * Octets taken.
-     *
-     * @return 1, 2, 4 or 8
-     */
+    /** Octets taken; 1, 2, 4 or 8. */
     public int size() {
         return size;
     }
@@ -50,12 +46,7 @@ public enum NumberType {
         return this != F32 && this != F64;
     }
 
-    /**
-     * The type of a name.
-     *
-     * @param text as in a profile
-     * @return empty if there is none
-     */
+    /** The type of a name; empty if there is none. */
     public static Optional<NumberType> named(String text) {
         for (NumberType type : values()) {
             if (type.text().equals(text)) {

@@ -57,21 +57,12 @@ public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Val
         }
     }
 
-    /**
-     * Writes the profile as a file that {@link #parse} reads back as an equal profile.
-     *
-     * @return YAML
-     */
+    /** Writes the profile as a file that {@link #parse} reads back as an equal profile; YAML. */
     public String toYaml() {
         return new ProfileWriter().write(this);
     }
 
-    /**
-     * The value of a quantity.
-     *
-     * @param quantity any
-     * @return empty if the layout has none
-     */
+    /** The value of a quantity; empty if the layout has none. */
     public Optional<Value> value(Quantity quantity) {
         return values.stream().filter(v -> v.is() == quantity).findFirst();
     }

@@ -8,13 +8,7 @@ public final class ProfileException extends Exception {
     private final int line;
     private final int column;
 
-    /**
-     * Describes one fault.
-     *
-     * @param line line of the file, from 1
-     * @param column column of the line, from 1
-     * @param message what stands there and what would be right
-     */
+    /** Describes one fault at a line and column, from 1: what stands there and what would be right. */
     public ProfileException(int line, int column, String message) {
         super("line " + line + ", column " + column + ": " + message);
         this.line = line;

@@ -6,8 +6,6 @@ import org.rejoin.protocol.WireFormat;
 /**
  * A wire format described by a {@link Profile}. What the encoder cannot know it leaves empty in text, sends as the
  * profile's {@code missing} value, as not-a-number in floating point, and as 0 in whole numbers.
- *
- * @param profile the layout
  */
 public record ProfileFormat(Profile profile) implements WireFormat {
 

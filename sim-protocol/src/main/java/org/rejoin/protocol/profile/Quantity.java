@@ -93,22 +93,12 @@ public enum Quantity {
         };
     }
 
-    /**
-     * Whether a value of it may be in a unit.
-     *
-     * @param candidate any unit
-     * @return true if the unit measures this quantity
-     */
+    /** Whether a value of it may be in a unit. */
     public boolean accepts(Unit candidate) {
         return candidate.kind() == unit.kind() || (this == TIME && candidate == Unit.NONE);
     }
 
-    /**
-     * The quantity of a name.
-     *
-     * @param text as in a profile
-     * @return empty if there is none
-     */
+    /** The quantity of a name; empty if there is none. */
     public static Optional<Quantity> named(String text) {
         for (Quantity quantity : values()) {
             if (quantity.text().equals(text)) {

@@ -12,13 +12,7 @@ import java.util.List;
  */
 public record TextField(int at, String key, String text) {
 
-    /**
-     * Takes a line apart.
-     *
-     * @param line without its end
-     * @param layout how
-     * @return the fields in order; of a layout with keys only those that have one
-     */
+    /** Takes a line apart; the fields in order; of a layout with keys only those that have one. */
     public static List<TextField> of(String line, Layout.Text layout) {
         TextRecord record = TextRecord.of(line, layout);
         List<TextField> fields = new ArrayList<>();
@@ -32,12 +26,7 @@ public record TextField(int at, String key, String text) {
         return fields;
     }
 
-    /**
-     * The field as a number.
-     *
-     * @param decimal '.' or ','
-     * @return not a number if it is none
-     */
+    /** The field as a number; not a number if it is none. */
     public double number(char decimal) {
         return TextRecord.number(text, decimal);
     }

@@ -85,22 +85,12 @@ public enum Unit {
         return kind;
     }
 
-    /**
-     * Base units in one of these.
-     *
-     * @return the factor; 1 for {@link #DEG_MIN}, which is no multiple
-     */
+    /** Base units in one of these; 1 for {@link #DEG_MIN}, which is no multiple. */
     public double factor() {
         return factor;
     }
 
-    /**
-     * A value in this unit, in another of the same kind.
-     *
-     * @param value any number
-     * @param other not {@link #DEG_MIN}
-     * @return the value, not a number where minutes reach 60
-     */
+    /** A value in this unit, in another of the same kind but {@link #DEG_MIN}; not a number where minutes reach 60. */
     public double to(Unit other, double value) {
         if (this == other) {
             return value;
@@ -108,13 +98,7 @@ public enum Unit {
         return (this == DEG_MIN ? degrees(value) : value * factor) / other.factor;
     }
 
-    /**
-     * A value in another unit of the same kind, in this unit.
-     *
-     * @param other not {@link #DEG_MIN}
-     * @param value any number
-     * @return the value
-     */
+    /** A value in another unit of the same kind, not {@link #DEG_MIN}, in this unit. */
     public double from(Unit other, double value) {
         if (this == other) {
             return value;
@@ -122,12 +106,7 @@ public enum Unit {
         return this == DEG_MIN ? degreesAndMinutes(value * other.factor) : value * other.factor / factor;
     }
 
-    /**
-     * The unit of a name.
-     *
-     * @param text as in a profile
-     * @return empty if there is none
-     */
+    /** The unit of a name; empty if there is none. */
     public static Optional<Unit> named(String text) {
         for (Unit unit : values()) {
             if (unit.text.equals(text)) {

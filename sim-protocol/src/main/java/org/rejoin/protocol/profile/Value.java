@@ -47,12 +47,7 @@ public record Value(
         }
     }
 
-    /**
-     * A value in the unit of its quantity.
-     *
-     * @param raw as sent
-     * @return the value, not a number where {@code raw} means absent
-     */
+    /** A value in the unit of its quantity; the value, not a number where {@code raw} means absent. */
     public double read(double raw) {
         if (missing.isPresent() && missing.getAsDouble() == raw) {
             return Double.NaN;
@@ -61,12 +56,7 @@ public record Value(
         return unit == Unit.NONE ? scaled : unit.to(is.unit(), scaled);
     }
 
-    /**
-     * The raw form of a value.
-     *
-     * @param value in the unit of the quantity
-     * @return what to send
-     */
+    /** The raw form of a value. */
     public double write(double value) {
         double inUnit = unit == Unit.NONE ? value : unit.from(is.unit(), value);
         return (inUnit - offset) / scale;

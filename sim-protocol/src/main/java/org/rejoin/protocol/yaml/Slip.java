@@ -12,11 +12,8 @@ public final class Slip {
     private Slip() {}
 
     /**
-     * The closest of the words, if it is close enough to be a slip of the finger: a third of its letters.
-     *
-     * @param written as typed
-     * @param words what could have been meant
-     * @return empty if nothing is close
+     * The closest of the words, if it is close enough to be a slip of the finger: a third of its letters; empty if
+     * nothing is close.
      */
     public static Optional<String> closest(String written, Collection<String> words) {
         if (written.length() > LONGEST) {

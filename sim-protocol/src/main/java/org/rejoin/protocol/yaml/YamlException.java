@@ -17,11 +17,8 @@ public final class YamlException extends Exception {
     }
 
     /**
-     * Describes one fault.
-     *
-     * @param line line of the file, from 1
-     * @param column column of the line, from 1
-     * @param message what stands there and what would be right; one line, without the place
+     * Describes one fault at a line and column, from 1: what stands there and what would be right; one line, without
+     * the place.
      */
     public YamlException(int line, int column, String message) {
         this(line, column, message, false);

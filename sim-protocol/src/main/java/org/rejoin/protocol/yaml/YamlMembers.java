@@ -15,11 +15,8 @@ public final class YamlMembers {
     private final String what;
 
     /**
-     * Takes a mapping that holds nothing but what is known.
+     * Takes a mapping that holds nothing but what is known; what it describes, as "a profile", is for messages.
      *
-     * @param node any
-     * @param what what it describes, as "a profile", for messages
-     * @param known its keys
      * @throws YamlException if it is no mapping, or has a key that is not known
      */
     public YamlMembers(YamlNode node, String what, List<String> known) throws YamlException {
@@ -38,13 +35,7 @@ public final class YamlMembers {
         }
     }
 
-    /**
-     * Takes a mapping whose keys are free.
-     *
-     * @param node any
-     * @param what what it describes, for messages
-     * @throws YamlException if it is no mapping
-     */
+    /** Takes a mapping whose keys are free; throws if it is none. */
     public YamlMembers(YamlNode node, String what) throws YamlException {
         this.what = what;
         if (!(node instanceof YamlNode.Mapping mapping)) {
@@ -53,12 +44,7 @@ public final class YamlMembers {
         this.node = mapping;
     }
 
-    /**
-     * Says what is wrong with the whole.
-     *
-     * @param message what would be right
-     * @return to be thrown
-     */
+    /** Says what is wrong with the whole. */
     public YamlException fault(String message) {
         return node.fault(message);
     }
@@ -68,25 +54,14 @@ public final class YamlMembers {
         return node.members().keySet();
     }
 
-    /**
-     * A member of any kind.
-     *
-     * @param name its key
-     * @return empty if it is not there, or has no value
-     */
+    /** A member of any kind; empty if it is not there, or has no value. */
     public Optional<YamlNode> node(String name) {
         return Optional.ofNullable(node.members().get(name))
                 .map(YamlNode.Member::value)
                 .filter(value -> !(value instanceof YamlNode.Scalar scalar && scalar.absent()));
     }
 
-    /**
-     * A member that must be there.
-     *
-     * @param name its key
-     * @return its value
-     * @throws YamlException if it is not there
-     */
+    /** A member that must be there; throws if it is not. */
     public YamlNode required(String name) throws YamlException {
         Optional<YamlNode> found = node(name);
         if (found.isPresent()) {
@@ -97,13 +72,7 @@ public final class YamlMembers {
         throw empty == null ? node.fault(message) : new YamlException(empty.line(), empty.column(), message);
     }
 
-    /**
-     * A text.
-     *
-     * @param name its key
-     * @return empty if it is not there
-     * @throws YamlException if it is a list or a mapping
-     */
+    /** A text; empty if it is not there. Throws if it is a list or a mapping. */
     public Optional<String> text(String name) throws YamlException {
         Optional<YamlNode> found = node(name);
         return found.isEmpty()
@@ -111,27 +80,15 @@ public final class YamlMembers {
                 : Optional.of(scalar(found.get(), name).text());
     }
 
-    /**
-     * A number.
-     *
-     * @param name its key
-     * @return empty if it is not there
-     * @throws YamlException if it is no number
-     */
+    /** A number; empty if it is not there. Throws if it is none. */
     public OptionalDouble number(String name) throws YamlException {
         Optional<YamlNode> found = node(name);
         return found.isEmpty() ? OptionalDouble.empty() : OptionalDouble.of(number(found.get(), name));
     }
 
     /**
-     * A number in a range.
-     *
-     * @param name its key
-     * @param low least, included
-     * @param high most, included
-     * @param unit "knots" or the like, for messages
-     * @return empty if it is not there
-     * @throws YamlException if it is no number, or out of the range
+     * A number in a range of a unit, "knots" or the like; empty if it is not there. Throws if it is none, or out of the
+     * range.
      */
     public OptionalDouble number(String name, double low, double high, String unit) throws YamlException {
         OptionalDouble number = number(name);
@@ -143,40 +100,18 @@ public final class YamlMembers {
         return number;
     }
 
-    /**
-     * A whole number in a range.
-     *
-     * @param name its key
-     * @param least included
-     * @param most included
-     * @return empty if it is not there
-     * @throws YamlException if it is none
-     */
+    /** A whole number in a range; empty if it is not there. Throws if it is none. */
     public OptionalInt integer(String name, int least, int most) throws YamlException {
         Optional<YamlNode> found = node(name);
         return found.isEmpty() ? OptionalInt.empty() : OptionalInt.of(integer(found.get(), name, least, most));
     }
 
-    /**
-     * A whole number that must be there.
-     *
-     * @param name its key
-     * @param least included
-     * @param most included
-     * @return the number
-     * @throws YamlException if it is not there, or is none
-     */
+    /** A whole number in a range; throws if it is not there, or is none. */
     public int requiredInteger(String name, int least, int most) throws YamlException {
         return integer(required(name), name, least, most);
     }
 
-    /**
-     * One text, or several.
-     *
-     * @param name its key
-     * @return at least one
-     * @throws YamlException if it is not there, or holds anything but single values
-     */
+    /** One text, or several; throws if none is there, or anything but single values. */
     public List<String> texts(String name) throws YamlException {
         YamlNode found = required(name);
         if (!(found instanceof YamlNode.Sequence sequence)) {
@@ -189,13 +124,7 @@ public final class YamlMembers {
         return texts;
     }
 
-    /**
-     * A list.
-     *
-     * @param name its key
-     * @return its items; none if it is not there
-     * @throws YamlException if it is no list
-     */
+    /** The items of a list; none if it is not there. Throws if it is no list. */
     public List<YamlNode> list(String name) throws YamlException {
         Optional<YamlNode> found = node(name);
         if (found.isEmpty()) {
@@ -207,16 +136,7 @@ public final class YamlMembers {
         return sequence.items();
     }
 
-    /**
-     * A whole number in a range.
-     *
-     * @param node any
-     * @param name what it is called, for messages
-     * @param least included
-     * @param most included
-     * @return the number
-     * @throws YamlException if it is none
-     */
+    /** A whole number in a range, called so in messages; throws if it is none. */
     public static int integer(YamlNode node, String name, int least, int most) throws YamlException {
         YamlNode.Scalar scalar = scalar(node, name);
         double value = scalar.number().orElse(Double.NaN);
@@ -227,14 +147,7 @@ public final class YamlMembers {
         return (int) value;
     }
 
-    /**
-     * A single value.
-     *
-     * @param node any
-     * @param name what it is called, for messages
-     * @return the value
-     * @throws YamlException if it is a list or a mapping
-     */
+    /** A single value, called so in messages; throws if it is a list or a mapping. */
     public static YamlNode.Scalar scalar(YamlNode node, String name) throws YamlException {
         if (node instanceof YamlNode.Scalar scalar) {
             return scalar;
@@ -255,12 +168,7 @@ public final class YamlMembers {
         return node instanceof YamlNode.Scalar scalar ? scalar.text() : node.described();
     }
 
-    /**
-     * A number as people write it.
-     *
-     * @param number any
-     * @return without a point where it is whole
-     */
+    /** A number as people write it, without a point where it is whole. */
     public static String plain(double number) {
         return number == Math.rint(number) ? Long.toString((long) number) : Double.toString(number);
     }

@@ -18,24 +18,12 @@ public sealed interface YamlNode {
     /** {@return what it is, for a message; the value in quotes, cut where it is long; or what kind of thing it is} */
     String described();
 
-    /**
-     * Says what is wrong with it.
-     *
-     * @param message what stands there and what would be right
-     * @return to be thrown
-     */
+    /** Says what is wrong with it. */
     default YamlException fault(String message) {
         return new YamlException(line(), column(), message);
     }
 
-    /**
-     * A single value.
-     *
-     * @param line from 1
-     * @param column from 1
-     * @param text as written, without its quotes
-     * @param absent whether it was left empty or written as null
-     */
+    /** A single value as written, without its quotes; {@code absent} where it was left empty or written as null. */
     record Scalar(int line, int column, String text, boolean absent) implements YamlNode {
 
         private static final int SHOWN = 40;
@@ -48,11 +36,7 @@ public sealed interface YamlNode {
             return "\"" + (text.length() > SHOWN ? text.substring(0, SHOWN) + "..." : text) + "\"";
         }
 
-        /**
-         * The value as a number, read as a person reads it: 060 is sixty.
-         *
-         * @return empty if it is none
-         */
+        /** The value as a number, read as a person reads it: 060 is sixty; empty if it is none. */
         public OptionalDouble number() {
             return PlainNumber.read(text);
         }
@@ -66,13 +50,7 @@ public sealed interface YamlNode {
         }
     }
 
-    /**
-     * A list.
-     *
-     * @param line from 1
-     * @param column from 1
-     * @param items in order
-     */
+    /** A list. */
     record Sequence(int line, int column, List<YamlNode> items) implements YamlNode {
 
         /** Copies. */
@@ -86,13 +64,7 @@ public sealed interface YamlNode {
         }
     }
 
-    /**
-     * Keys with values.
-     *
-     * @param line from 1
-     * @param column from 1
-     * @param members in the order of the file
-     */
+    /** Keys with values, in the order of the file. */
     record Mapping(int line, int column, Map<String, Member> members) implements YamlNode {
 
         /** Copies, keeping the order. */
@@ -106,12 +78,6 @@ public sealed interface YamlNode {
         }
     }
 
-    /**
-     * A key and its value.
-     *
-     * @param line of the key, from 1
-     * @param column of the key, from 1
-     * @param value what stands behind it
-     */
+    /** A key, where it stands, and its value. */
     record Member(int line, int column, YamlNode value) {}
 }

@@ -14,6 +14,7 @@ import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.StateSink;
 import org.rejoin.protocol.StateView;
 import org.rejoin.protocol.Wire;
+import org.rejoin.protocol.WireFormat;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonParser;
@@ -82,7 +83,7 @@ class PlainLineTest {
 
     @Test
     void whatOurEncoderWritesIsPlainButForExponents() {
-        JsonEncoder encoder = new JsonEncoder();
+        WireFormat.Encoder encoder = new JsonFormat().newEncoder();
         for (AircraftState state : Wire.flight(5_000, 20)) {
             byte[] line = encoder.encode(state).get(0);
             String text = new String(line, StandardCharsets.US_ASCII);

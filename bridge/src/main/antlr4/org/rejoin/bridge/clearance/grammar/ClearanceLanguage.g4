@@ -16,15 +16,18 @@ options { caseInsensitive = true; }
 tokens { NAME }
 
 // Several instructions in a row, with the callsign in front or not.
-clearance : (callsign COMMA*)? link* instruction (link* instruction)* STOP* EOF ;
+clearance : (callsign COMMA* (unit COMMA*)?)? link* instruction (link* instruction)* STOP* EOF ;
 
 link : COMMA | STOP | THEN | AND ;
 
 // Up to three words, then a number or letters and figures: Oceanic 512, N123AB, november one two three alfa bravo.
 callsign : namedCallsign | figure tail? tail? tail? tail? tail? tail? ;
 
+// OCEANIC CENTER, behind the callsign: who is speaking (7110.65 2-4-8)
+unit : nameWord+ (CENTER | APPROACH) ;
+
 namedCallsign
-    : (callsignWord callsignWord? callsignWord? (ALNUM | figure) | ALNUM) tail? tail? tail? tail? tail? tail?
+    : (callsignWord callsignWord? callsignWord? (ALNUM | figure) | ALNUM) tail? tail? tail? tail? tail? tail? HEAVY?
     ;
 
 callsignWord : WORD | LETTER | NAME ;
@@ -50,9 +53,10 @@ filler
     | HASTE ((CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
     | HASTE THROUGH altitude
     | QNH setting | (THE? namedPlace | THE)? ALTIMETER setting
-    | RADAR_CONTACT | ROGER | WAKE
-    | CONTACT (nameWord | APPROACH)* HASTE? (ON | AT)? frequency
-    | REASON COMMA? number OCLOCK (COMMA? number MILE)? (COMMA? COMPASS_BOUND)?
+    | RADAR_CONTACT (COMMA? number MILE compass (OF | FROM) THE? place)? | ROGER | WAKE
+    | CONTACT (nameWord | APPROACH | CENTER)* HASTE? (ON | AT)? frequency
+    | REASON COMMA? number OCLOCK (COMMA? number MILE)? (COMMA? COMPASS_BOUND)? (COMMA? MOVEMENT)?
+      (COMMA? ALTITUDE UNKNOWN)?
     | POSITION number MILE? compass (OF | FROM) THE? place
     | TIME HASTE number
     | READY_TO_COPY | READ_BACK | SAY_AGAIN
@@ -86,9 +90,9 @@ bareLevel : (CLEARED? TO)? plainLevel | CLEARED plainLevel ;
 
 // ---- Vectors: 7110.65 5-6-2; Doc 4444 12.4.1 ----
 
-// FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345
+// FLY HEADING 100; TURN LEFT HEADING 090; TURN RIGHT, FLY HEADING 190; CONTINUE HEADING 100; STOP TURN HEADING 345; STEER 100
 heading
-    : ((TURN? side | side TURN) haste? COMMA?)? (FLY | CONTINUE | MAINTAIN | TO)? HEADING degrees haste? reason? ending?
+    : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE | MAINTAIN | TO)? HEADING | STEER HEADING?) degrees haste? reason? ending?
     | HALT TURN COMMA? (FLY | CONTINUE)? HEADING degrees reason? ending?
     ;
 
@@ -287,7 +291,7 @@ until
     : UNTIL ESTABLISHED (COMMA? ON (THE (AIRWAY | RADIAL | COURSE | ARC) | airway | radial))?
     | UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number)
     | TO THE? place
-    | UNTIL FURTHER? ADVISED (BY nameWord+)?
+    | UNTIL FURTHER? ADVISED (BY nameWord+ CENTER?)?
     ;
 
 // TO BE LEVEL BY BBB; TO REACH BY BBB; LEVEL TEN MILES BEFORE BBB; BY 1530
@@ -420,7 +424,7 @@ expect : EXPECT (HOLD | AS FILED | CLIMB | DESCEND)? expectWord+ | EXPECT (HOLD 
 // Any words but those that begin the next instruction, so that none of those is swallowed.
 expectWord
     : TO (INTERCEPT | JOIN | HOLD | RESUME)
-    | ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | RESUME | CROSS | REST | CHANGE | CANCEL
+    | ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | STEER | RESUME | CROSS | REST | CHANGE | CANCEL
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
        | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH
        | ALTIMETER | RADAR_CONTACT | ROGER | WAKE | CONTACT | OCLOCK | MY
@@ -504,6 +508,7 @@ BELOW : 'below' | 'lower' ;
 BETWEEN : 'between' ;
 BLOCK : 'block' ;
 BY : 'by' ;
+CENTER : 'center' | 'centre' | 'control' | 'departure' | 'tower' | 'radio' ;
 CANCEL : 'cancel' | 'delete' ;
 CHANGE : 'change' ;
 CIRCUIT : 'circuit' | 'circuits' ;
@@ -520,7 +525,7 @@ CORRECTION : 'correction' ;
 COURSE : 'course' ;
 CROSS : 'cross' | 'crossing' ;
 CRUISE : 'cruise' ;
-DEGREES : 'degrees' | 'degree' ;
+DEGREES : 'degrees' | 'degree' | '\u00B0' ;
 DELAY_EXPECTED : 'no' [ ]+ 'delay' [ ]+ 'expected' ;
 DEPART : 'depart' | 'departing' | 'leave' | 'leaving' ;
 DESCEND : 'descend' | 'descending' | 'down' ;
@@ -554,7 +559,8 @@ HALT : 'stop' ;
 HAND : 'hand' ;
 HASTE : 'immediately' | 'now' | 'expedite' | 'expeditiously' | 'without' [ ]+ 'delay' | 'no' [ ]+ 'delay' ;
 HAVE : 'have' ;
-HEADING : 'heading' ;
+HEADING : 'heading' | 'hdg' ; // HDG: ICAO Doc 8400
+HEAVY : 'heavy' | 'super' ;
 HOLD : 'hold' | 'holding' ;
 IN : 'in' ;
 INBOUND : 'inbound' ;
@@ -574,6 +580,7 @@ MAGNETIC : 'magnetic' ;
 MAINTAIN : 'maintain' | 'maintaining' ;
 MILE : 'mile' | 'miles' ;
 MINUTE : 'minute' | 'minutes' ;
+MOVEMENT : 'converging' | 'diverging' | 'overtaking' | 'opposite' [ ]+ 'direction' ;
 MY : 'my' ;
 NAVIGATION : 'navigation' ;
 NDB : 'ndb' | 'beacon' ;
@@ -626,6 +633,7 @@ RUNWAY : 'runway' ;
 SAY_AGAIN : ('i' [ ]+)? 'say' [ ]+ 'again' ;
 SPEED : 'speed' ;
 STANDARD : 'standard' ;
+STEER : 'steer' | 'steering' ;
 SUITABLE : 'suitable' ;
 THAT : 'that' ;
 THE : 'the' ;
@@ -638,6 +646,7 @@ TRUE : 'true' ;
 TURN : 'turn' | 'turning' ;
 TURNS : 'turns' ;
 UNCHANGED : 'unchanged' ;
+UNKNOWN : 'unknown' ;
 UNTIL : 'until' | 'till' | 'til' ;
 UPPER : 'upper' ;
 VECTOR : ('radar' [ ]+)? ('vector' | 'vectors') ;

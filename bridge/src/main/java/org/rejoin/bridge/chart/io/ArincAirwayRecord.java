@@ -8,15 +8,10 @@ import org.rejoin.bridge.chart.Airway;
 /**
  * One fix of an airway and the leg that leaves it (ARINC 424-18, 4.1.6; paragraph number from memory).
  *
- * @param line in the file
- * @param route its identifier
  * @param area three letters
- * @param sequence number that orders the fixes
- * @param ident of the fix
  * @param key of the fix, as {@link ArincPoints#key}
  * @param last whether the continuous piece ends here
  * @param distanceNm of the leg; empty where the file has none
- * @param leg what is published for it
  */
 record ArincAirwayRecord(
         int line,

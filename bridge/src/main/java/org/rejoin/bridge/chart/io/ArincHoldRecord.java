@@ -11,24 +11,14 @@ import org.rejoin.bridge.geo.Radial;
 
 /**
  * One holding pattern as an ARINC 424 file has it, record EP of supplement 18, 4.1.5: fix in columns 30 to 38,
- * continuation 39, inbound course 40 to 43, turns 44, leg length 45 to 47 (tenths of a mile), leg time 48 to 49 (tenths of a
- * minute), altitudes 50 to 59, speed 60 to 62. Two open-source parsers of the format, made apart from one another, place all
- * of these alike: {@code jack-laverty/arinc424} ({@code src/arinc424/definitions/HoldingPattern.py}, and the standard's sample
- * records under {@code tests/example_data/424-18}) and {@code malstraem/arinc424.net} ({@code Routing/HoldingPattern.cs}). The
- * public file of the United States has no such record. A pattern that gives no inbound course or no turns, as some of the
- * sample do, says where the fix of one is and not how it is flown.
+ * continuation 39, inbound course 40 to 43, turns 44, leg length 45 to 47 (tenths of a mile), leg time 48 to 49 (tenths
+ * of a minute), altitudes 50 to 59, speed 60 to 62. Two open-source parsers of the format, made apart from one another,
+ * place all of these alike: {@code jack-laverty/arinc424} ({@code src/arinc424/definitions/HoldingPattern.py}, and the
+ * standard's sample records under {@code tests/example_data/424-18}) and {@code malstraem/arinc424.net} ({@code
+ * Routing/HoldingPattern.cs}). The public file of the United States has no such record. A pattern that gives no inbound
+ * course or no turns, as some of the sample do, says where the fix of one is and not how it is flown.
  *
- * @param line in the file
- * @param ident of the fix
  * @param key of the fix, as {@link ArincPoints#key}
- * @param courseDeg inbound
- * @param isTrue whether the course is true
- * @param right whether turns are to the right
- * @param legNm empty where blank
- * @param legMinutes empty where blank
- * @param minimumFt empty where blank
- * @param maximumFt empty where blank
- * @param speedKt empty where blank
  */
 record ArincHoldRecord(
         int line,
