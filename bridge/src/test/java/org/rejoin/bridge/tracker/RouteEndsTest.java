@@ -210,8 +210,7 @@ class RouteEndsTest {
         assertThat(Math.abs(out.offset(flight.end().position()).crossTrackNm())).isLessThan(0.1);
         // 162 radial by a declination of 12 west.
         Flown flown = Flown.fly(
-                flight.sample(2),
-                List.of(Ocean.say(2, "fly present heading, intercept the AAA 162 radial outbound")));
+                flight.sample(2), List.of(Ocean.say(2, "fly present heading, intercept the AAA 162 radial outbound")));
         assertThat(flown.names())
                 .as("%s", flown.events())
                 .contains("intercept_achieved", "amendment_complete", "graded_part_ended");

@@ -152,7 +152,7 @@ final class AmendmentGrader {
         heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
         altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
         speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
-        line.point(before, now, fix.turnsOff(now));
+        line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
     }
@@ -311,7 +311,10 @@ final class AmendmentGrader {
         if (line.metUnseen() || doneUnseen()) {
             criteria.add(asked.notJudged(UNSEEN));
         } else if (besideDirect()) {
-            criteria.add(asked.measured(line.closestNm()).titled("Direct, distance beside the course; never taken up"));
+            // It begins where the aircraft is: who went away from it was near it, and not within the limit to stay.
+            criteria.add(asked.measured(Math.max(line.pastLimitNm(), line.closestNm()))
+                    .notMet("never taken up")
+                    .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
             Criterion measured = asked.measured(line.missedNm()).at(line.missedAtS());
             criteria.add(

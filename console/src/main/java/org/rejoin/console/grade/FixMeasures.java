@@ -70,6 +70,7 @@ final class FixMeasures {
     private double turnedOffS;
     private double turnedOffDegS;
     private double outsideS;
+    private double outside;
     private boolean leftKept = true;
     private double leftSeverity;
 
@@ -163,6 +164,10 @@ final class FixMeasures {
         turnedOffS = turned ? turnedOffS + passedS : 0;
         turnedOffDegS = turned ? turnedOffDegS + passedS * Math.abs(now.trackErrorDeg()) : 0;
         outsideS = sameLeg && beyond > 0 ? outsideS + passedS : 0;
+        double far = beyond * (1 + (LEFT_LONG_TIMES - 1) * Math.min(1, outsideS / LEFT_LONG_S));
+        if (far > outside && shortNm(now) > 0) {
+            outside = Math.min(1, far);
+        }
         if (Double.isNaN(leftFromS) || now.legIndex() != leftLeg) {
             return;
         }
@@ -171,7 +176,6 @@ final class FixMeasures {
         if (shortNm <= 0) {
             return;
         }
-        double far = beyond * (1 + (LEFT_LONG_TIMES - 1) * Math.min(1, outsideS / LEFT_LONG_S));
         leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away(scales, shortNm))));
     }
 
@@ -181,7 +185,8 @@ final class FixMeasures {
             return 0;
         }
         double turned = Math.min(
-                Fault.severity(turnedOffS, LEFT.turnedS()), Fault.severity(turnedOffDegS / turnedOffS, LEFT.turnedDeg()));
+                Fault.severity(turnedOffS, LEFT.turnedS()),
+                Fault.severity(turnedOffDegS / turnedOffS, LEFT.turnedDeg()));
         double aside = Math.max(0, scales - KEPT_SCALE) / (LEFT.ofScale() - KEPT_SCALE);
         return Math.min(turned, Math.min(shortNm / LEFT_SHORT_NM, aside));
     }
@@ -291,6 +296,11 @@ final class FixMeasures {
     /** How long after the fix the old course was still flown, flown seconds. */
     double missedS() {
         return missedS;
+    }
+
+    /** How gravely a leg was left by distance, whether or not it was ever met: 0 within full scale, to 1. */
+    double outside() {
+        return outside;
     }
 
     /** Whether who turned off a leg stayed as near it as a course is to be kept: a wander, and no route left. */

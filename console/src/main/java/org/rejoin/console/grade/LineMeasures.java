@@ -32,6 +32,13 @@ final class LineMeasures {
     /** The way to the line counts as closest where it was kept for so long, seconds; common practice, no source. */
     private static final double CLOSEST_HELD_S = 5;
 
+    /** A route left costs its fault alone, a direct not taken up more: so much of it is as grave; common practice, no source. */
+    private static final double ROUTE_SHARE = 0.5;
+
+    /** Where the way direct is pointed along is a mean over so long, seconds; as established on it. */
+    private static final double AIMED_MEAN_S =
+            Rules.STANDARD.of(Rule.Established.class).heldS();
+
     /** A track this close to the course is no longer a way across it, degrees; common practice, no source. */
     private static final double GOING_ALONG_DEG = 30;
 
@@ -90,6 +97,9 @@ final class LineMeasures {
     private boolean metUnseen;
     private double dueS = Double.NaN;
     private double ignored;
+    private double offDirectDeg = Double.NaN;
+    private double offDirectAtS;
+    private double nearestDirectDeg = Double.POSITIVE_INFINITY;
     private boolean followedIt;
     private double besideNm;
     private boolean left;
@@ -152,8 +162,9 @@ final class LineMeasures {
      *
      * @param before it; null where there is none
      * @param turnsOff whether the turn at the end of the leg has begun: it leaves the course
+     * @param outside how gravely it was left by distance, 0 to 1
      */
-    void point(@Nullable Point before, Point now, boolean turnsOff) {
+    void point(@Nullable Point before, Point now, boolean turnsOff, double outside) {
         weave.point(now);
         if (now.newPiece()) {
             if (before != null) {
@@ -181,7 +192,7 @@ final class LineMeasures {
             return;
         }
         if (now.phase() == Point.Phase.CLOSING) {
-            closing(now, off, turnsOff);
+            closing(now, off, turnsOff, outside);
         }
     }
 
@@ -203,7 +214,7 @@ final class LineMeasures {
         return now.hasLine() && side != 0 && side * now.crossTrackNm() < 0;
     }
 
-    private void closing(Point now, double off, boolean turnsOff) {
+    private void closing(Point now, double off, boolean turnsOff, double outside) {
         scaleNm = now.fullScaleNm();
         if (otherSide(now)) {
             crossings++;
@@ -217,7 +228,10 @@ final class LineMeasures {
         }
         if (direct) {
             dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
-            ignored = Math.max(ignored, Math.min(Fault.severity(now.flownS() - dueS, DIRECT.ignoredS()), beside(off)));
+            aim(now, off);
+            double late = Fault.severity(now.flownS() - dueS, DIRECT.ignoredS());
+            double away = Math.max(outside * ROUTE_SHARE, Fault.severity(nearestDirectDeg, ALONG_DEG));
+            ignored = Math.max(ignored, Math.min(Math.min(late, away), beside(off)));
         }
         double error = Math.abs(now.trackErrorDeg());
         besideNm = now.toGoNm() > 0 ? off : besideNm;
@@ -231,6 +245,17 @@ final class LineMeasures {
         alongSinceS = since(alongSinceS, along && !onHeading, now);
         if (followed >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
             follow(now, off, turnsOff);
+        }
+    }
+
+    /** How nearly the way direct was pointed along, as a mean, while it could still be taken up. */
+    private void aim(Point now, double off) {
+        double error = Math.abs(now.trackErrorDeg());
+        double share = Math.min(1, (now.flownS() - offDirectAtS) / AIMED_MEAN_S);
+        offDirectDeg = Double.isNaN(offDirectDeg) ? error : offDirectDeg + share * (error - offDirectDeg);
+        offDirectAtS = now.flownS();
+        if (off <= pastLimitNm()) {
+            nearestDirectDeg = Math.min(nearestDirectDeg, offDirectDeg);
         }
     }
 

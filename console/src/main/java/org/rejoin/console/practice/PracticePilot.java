@@ -138,7 +138,8 @@ final class PracticePilot {
         }
         boolean there = leg >= lastNeeded();
         // A radial that is flown until ATC says more has no end to pass.
-        boolean endless = route.departsOnRadial() && route.courseLeg() == route.legs().size() - 1;
+        boolean endless =
+                route.departsOnRadial() && route.courseLeg() == route.legs().size() - 1;
         return there
                 && (now.timeS() - settledS > SETTLED_S
                         || now.timeS() - endPassedS > LONGEST_AFTER_S

@@ -70,6 +70,26 @@ class DirectGradeTest {
         }
     }
 
+    /** A course so many degrees off the way direct: half a degree more, a tenth of a mile, is no other verdict. */
+    @Test
+    void aCourseHalfADegreeWorseCostsLittle() {
+        double before = 100;
+        for (double off = 0; off <= 24; off += 0.5) {
+            ClosedFormFlight flight = from(18, 35).seconds(10);
+            flight.turnTo(bearing(flight) + off);
+            // A right angle and more to the airway: led.
+            flight.miles(flight.end().position().distanceNm(NORTH) * Math.cos(Math.toRadians(off)) - 0.9);
+            flight.turnTo(180).seconds(120);
+            Flown flown = fly(flight, DIRECT);
+            double score = flown.grade().score().orElseThrow();
+            assertThat(before - score)
+                    .as("%.1f degrees: %s", off, flown.grade())
+                    .isBetween(-0.5, 12.0);
+            before = score;
+        }
+        assertThat(before).isLessThan(40);
+    }
+
     /**
      * On past where the turn to the fix should be over (20 s and 60 degrees at 3 a second after the clearance: 42 s), then
      * parallel to the course from there: the distance is that from the geodesic. More of it never scores better, and no
