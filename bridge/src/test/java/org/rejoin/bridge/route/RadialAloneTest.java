@@ -3,6 +3,7 @@ package org.rejoin.bridge.route;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Locale;
 
 import org.rejoin.bridge.geo.GeodesicLine;
 
@@ -75,7 +76,7 @@ class RadialAloneTest {
         double azimuth = GeodesicLine.between(OceanCase.AAA.position(), OceanCase.EARLY.position())
                 .initialCourse()
                 .deg();
-        String radial = String.format("%03d", Math.round(azimuth + 18));
+        String radial = String.format(Locale.ROOT, "%03d", Math.round(azimuth + 18));
         AmendedRoute route = on(OceanCase.ON_V40, words.formatted(radial), 37.9, -54.9);
         assertThat(OceanCase.legs(route)).isEqualTo(legs);
     }

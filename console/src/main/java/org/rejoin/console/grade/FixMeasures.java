@@ -129,8 +129,8 @@ final class FixMeasures {
     /** Inside the turn a sound fly-by has some distance from the new line; outside it has none. */
     private double beyondFlyByNm(double crossNm) {
         Corner at = corner;
-        boolean inside = at != null && crossNm * at.turnDeg() > 0;
-        return Math.max(0, Math.abs(crossNm) - (inside ? at.flyByNm() : 0));
+        double insideNm = at != null && crossNm * at.turnDeg() > 0 ? at.flyByNm() : 0;
+        return Math.max(0, Math.abs(crossNm) - insideNm);
     }
 
     /** Whether it is the turn at the end of the leg that leads off its course. */

@@ -14,6 +14,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -240,9 +241,11 @@ class MannersTest {
         Path file = Files.writeString(folder.resolve("settings.yaml"), "fly: {hz: 900}\nlisten: {port: x}\n");
         CommandLine program = Rejoin.whole();
         SettingsFile settings = SettingsFile.read(file, program);
-        CommandLine.Model.CommandSpec fly = program.getSubcommands().get("fly").getCommandSpec();
+        Map<String, CommandLine> commands = program.getSubcommands();
+        CommandLine.Model.CommandSpec fly =
+                Objects.requireNonNull(commands.get("fly")).getCommandSpec();
         CommandLine.Model.CommandSpec listen =
-                program.getSubcommands().get("listen").getCommandSpec();
+                Objects.requireNonNull(commands.get("listen")).getCommandSpec();
         assertThat(settings.source("--port x is not a whole number, as 12 is", listen, "listen", "arc-to-airway"))
                 .isEqualTo(" (from " + file + ")");
         assertThat(settings.source("--port y is not a whole number, as 12 is", listen, "listen", "--port=y"))
