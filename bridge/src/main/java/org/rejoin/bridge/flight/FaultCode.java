@@ -25,7 +25,7 @@ public enum FaultCode {
     /** The amendment was not complete. */
     NOT_ACHIEVED(true),
     /** Flew past the fix on the old course. */
-    SEQUENCE_MISSED(false),
+    SEQUENCE_MISSED(true),
     /** Turned to the side of the hold that is not for it. */
     HOLD_WRONG_SIDE(true),
     /** Flew on past the fix to hold at. */

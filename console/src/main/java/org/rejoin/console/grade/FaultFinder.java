@@ -229,7 +229,7 @@ final class FaultFinder {
             case SEQUENCE_MISSED ->
                 fault(
                         event,
-                        Fault.severity(fix.missedS(), FixMeasures.MISSED_S),
+                        fix.missedSeverity(),
                         "still on the old course %.0f s after passing %s",
                         fix.missedS(),
                         ((FlightEvent.SequenceMissed) event).ident());

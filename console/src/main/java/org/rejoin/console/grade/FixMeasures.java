@@ -31,6 +31,9 @@ final class FixMeasures {
     /** A missed turn is one from this long after passing abeam, seconds. */
     static final double MISSED_S = 30;
 
+    /** Still on the old course after this long he does not know that he missed it, seconds; common practice, no source. */
+    private static final double LOST_S = 300;
+
     private static final Rule.RouteLeft LEFT = Rules.STANDARD.of(Rule.RouteLeft.class);
 
     /** Who keeps within this of the course and comes back has not left it. */
@@ -296,6 +299,12 @@ final class FixMeasures {
     /** How long after the fix the old course was still flown, flown seconds. */
     double missedS() {
         return missedS;
+    }
+
+    /** How grave that is: a turn half forgotten at first, and in the end the aircraft where nobody expects it. */
+    double missedSeverity() {
+        double lost = Math.min(1, Math.max(0, (missedS - 2 * MISSED_S) / (LOST_S - 2 * MISSED_S)));
+        return (Fault.severity(missedS, MISSED_S) + lost) / 2;
     }
 
     /** How gravely a leg was left by distance, whether or not it was ever met: 0 within full scale, to 1. */

@@ -84,4 +84,22 @@ class WanderTest {
         assertThat(flown.all(FlightEvent.RouteLeft.class)).hasSize(1);
         assertThat(flown.faults()).containsExactly(FaultCode.SEQUENCE_MISSED);
     }
+
+    /** On and on along the radial: in the end the aircraft is where nobody expects it, and that costs all of it. */
+    @Test
+    void whoNeverTurnsAtTheFixLosesMoreTheLongerHeFliesOn() {
+        double before = 0;
+        for (double seconds : new double[] {45, 60, 90, 120, 180, 240, 300, 420}) {
+            Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn();
+            leg.toFixLessNm(0).flight.seconds(seconds);
+            Flown flown = Flown.fly(leg.flight.sample(1), Ocean.CALM);
+            double cost = flown.grade().faults().stream()
+                    .filter(fault -> fault.code() == FaultCode.SEQUENCE_MISSED)
+                    .mapToDouble(Fault::cost)
+                    .sum();
+            assertThat(cost).as("%.0f s", seconds).isGreaterThanOrEqualTo(before).isLessThan(before + 0.49);
+            before = cost;
+        }
+        assertThat(before).isEqualTo(1);
+    }
 }
