@@ -12,8 +12,9 @@ import java.util.Set;
 import org.rejoin.bridge.feed.AircraftKey;
 
 /**
- * Aircraft heard once from a port. It takes a second state from the same port to be a seat: a sender that opens another
- * socket for each datagram would be a seat of each, and the others would drown. On the feed's thread.
+ * Aircraft heard once from a port. Where several of one address were, it takes a second state from the same port to be a
+ * seat: a sender that opens another socket for each datagram would be a seat of each, and the others would drown. On the
+ * feed's thread.
  */
 final class FirstHeard {
 
@@ -22,6 +23,9 @@ final class FirstHeard {
 
     /** So many ports of one address that spoke once are no accident. */
     private static final int MANY = 10;
+
+    /** So many have a seat at once: nothing of what simulators send that begin together is lost. */
+    private static final int FEW = 3;
 
     private static final int MOST = 4096;
 
@@ -38,11 +42,14 @@ final class FirstHeard {
 
     private static final class Once {
         private final String marking;
+        private final boolean seated;
         private long atMicros;
         private boolean spoke;
 
-        Once(String marking) {
+        Once(String marking, boolean seated, long atMicros) {
             this.marking = marking;
+            this.seated = seated;
+            this.atMicros = atMicros;
         }
 
         /** The system gives a port again to others. */
@@ -51,8 +58,16 @@ final class FirstHeard {
         }
     }
 
-    void heard(AircraftKey key, String marking) {
-        once.put(key, new Once(marking));
+    /** Whether it is to have a seat at once. */
+    boolean heard(AircraftKey key, String marking, long nowMicros) {
+        InetAddress address = key.sender().getAddress();
+        long waiting = once.entrySet().stream()
+                .filter(each -> each.getKey().sender().getAddress().equals(address))
+                .filter(each -> !each.getValue().isOld(nowMicros))
+                .count();
+        boolean seated = waiting < FEW;
+        once.put(key, new Once(marking, seated, nowMicros));
+        return seated;
     }
 
     /** It speaks from another port now, from which it was not heard before. */
@@ -63,7 +78,7 @@ final class FirstHeard {
         }
     }
 
-    /** A state of it; its marking where it is the second from one port, and it is to have a seat. */
+    /** A state of it; its marking where it is the second from one port, and it is to have a seat that it has not. */
     Optional<String> spoke(AircraftKey key, long nowMicros) {
         Once heard = once.get(key);
         if (heard == null) {
@@ -75,7 +90,7 @@ final class FirstHeard {
             return Optional.empty();
         }
         once.remove(key);
-        return Optional.of(heard.marking);
+        return heard.seated ? Optional.empty() : Optional.of(heard.marking);
     }
 
     /** A line for each address that sends from ever other ports, the first time. */

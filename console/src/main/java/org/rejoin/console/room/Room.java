@@ -268,7 +268,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public AircraftSink heard(AircraftKey key, String marking, String format, DayClock clock) {
-        first.heard(key, marking);
+        if (first.heard(key, marking, nowMicros)) {
+            seated(key, marking);
+        }
         return this;
     }
 
