@@ -97,7 +97,10 @@ class WanderTest {
                     .filter(fault -> fault.code() == FaultCode.SEQUENCE_MISSED)
                     .mapToDouble(Fault::cost)
                     .sum();
-            assertThat(cost).as("%.0f s", seconds).isGreaterThanOrEqualTo(before).isLessThan(before + 0.49);
+            assertThat(cost)
+                    .as("%.0f s", seconds)
+                    .isGreaterThanOrEqualTo(before)
+                    .isLessThan(before + 0.49);
             before = cost;
         }
         assertThat(before).isEqualTo(1);
