@@ -138,10 +138,14 @@ final class FixMeasures {
 
     /** Whether it is the turn at the end of the leg that leads off its course. */
     boolean turnsOff(Point now) {
-        return now.hasLine()
-                && now.toGoNm() <= leadNm(now)
-                && now.crossTrackNm() * leadTurnDeg > 0
-                && now.trackErrorDeg() * Math.signum(leadTurnDeg) > ALONG_DEG;
+        // Nearly every sample is along its course: the lead is worked out for those that are not.
+        if (!now.hasLine() || Math.abs(now.trackErrorDeg()) <= ALONG_DEG) {
+            return false;
+        }
+        double turn = turnAheadDeg(now);
+        return now.crossTrackNm() * turn > 0
+                && now.trackErrorDeg() * Math.signum(turn) > ALONG_DEG
+                && now.toGoNm() <= leadNm(now);
     }
 
     /**
@@ -205,8 +209,12 @@ final class FixMeasures {
         return now.toGoNm() - LEFT.marginNm() - leadNm(now);
     }
 
-    /** Along a leg, of the turn at its end. */
     private double leadNm(Point now) {
+        return Turn.standardTurnLeadNm(now.groundSpeedKt(), turnAheadDeg(now));
+    }
+
+    /** Along a leg, the turn at its end; worked out once for each leg. */
+    private double turnAheadDeg(Point now) {
         if (now.legIndex() != leadLeg) {
             leadLeg = now.legIndex();
             List<Leg> legs = route.legs();
@@ -214,7 +222,7 @@ final class FixMeasures {
                     ? 0
                     : turnDeg(legs.get(leadLeg), legs.get(leadLeg + 1)).orElse(0);
         }
-        return Turn.standardTurnLeadNm(now.groundSpeedKt(), leadTurnDeg);
+        return leadTurnDeg;
     }
 
     private static OptionalDouble turnDeg(Leg leg, Leg next) {
