@@ -40,11 +40,7 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
         /** Whether an altitude said behind it, with no "then", cannot be in force before it. */
         private boolean isBefore(Instruction.Maintain said) {
             boolean same = said.feet() == feet;
-            boolean within = switch (bound) {
-                case AT -> same;
-                case AT_OR_ABOVE -> said.feet() >= feet;
-                case AT_OR_BELOW -> said.feet() <= feet;
-            };
+            boolean within = bound.nearestFt(feet, said.feet()) == said.feet();
             return said.when() == Instruction.Maintain.Begin.NOW
                     && said.levelBy().isEmpty()
                     && !same

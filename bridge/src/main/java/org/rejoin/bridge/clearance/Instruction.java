@@ -615,7 +615,21 @@ public sealed interface Instruction {
             /** Not lower. */
             AT_OR_ABOVE,
             /** Not higher. */
-            AT_OR_BELOW
+            AT_OR_BELOW;
+
+            /** The altitude that keeps it and is nearest to another; feet, as {@code limitFt}. */
+            double nearestFt(double limitFt, double altitudeFt) {
+                return switch (this) {
+                    case AT -> limitFt;
+                    case AT_OR_ABOVE -> Math.max(altitudeFt, limitFt);
+                    case AT_OR_BELOW -> Math.min(altitudeFt, limitFt);
+                };
+            }
+        }
+
+        /** The altitude that keeps it and is nearest to another, feet above mean sea level; that one where it keeps it. */
+        public double nearestFt(double altitudeFt) {
+            return bound.nearestFt(feet, altitudeFt);
         }
 
         @Override

@@ -133,12 +133,7 @@ final class CrossingPlans {
 
     /** Feet up (or down) to satisfy it; 0 where it is satisfied already. */
     private static double change(CrossAt said, double nowFt) {
-        double change = said.feet() - nowFt;
-        return switch (said.bound()) {
-            case AT -> change;
-            case AT_OR_ABOVE -> Math.max(0, change);
-            case AT_OR_BELOW -> Math.min(0, change);
-        };
+        return said.nearestFt(nowFt) - nowFt;
     }
 
     private Optional<Place> at(Waypoint fix) {

@@ -434,19 +434,11 @@ final class Assignments {
             return;
         }
         for (CrossingWatch crossing : crossings) {
-            if (!crossing.passed() && breaks(crossing.said(), watch.assigned())) {
+            if (!crossing.passed() && crossing.said().nearestFt(watch.assigned()) != watch.assigned()) {
                 restrict(watch, crossing, now);
                 return;
             }
         }
-    }
-
-    private static boolean breaks(Instruction.CrossAt said, double feet) {
-        return switch (said.bound()) {
-            case AT -> feet != said.feet();
-            case AT_OR_ABOVE -> feet < said.feet();
-            case AT_OR_BELOW -> feet > said.feet();
-        };
     }
 
     private void restrict(AssignedWatch watch, CrossingWatch crossing, FlightInstant now) {

@@ -107,12 +107,7 @@ final class CrossingWatch {
         if (Double.isNaN(altitude)) {
             return;
         }
-        double off = altitude - plan.said().feet();
-        double error = switch (plan.said().bound()) {
-            case AT -> off;
-            case AT_OR_ABOVE -> Math.min(0, off);
-            case AT_OR_BELOW -> Math.max(0, off);
-        };
+        double error = altitude - plan.said().nearestFt(altitude);
         events.add(new FlightEvent.Crossing(now.timeAt(atS), plan.place(), altitude, error));
     }
 }

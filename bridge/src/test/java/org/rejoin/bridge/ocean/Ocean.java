@@ -191,15 +191,15 @@ public final class Ocean {
                 s.paused());
     }
 
-    /** The same from a feed that has a magnetic heading alone. */
-    public static AircraftState sendingMagnetic(AircraftState s, double headingDeg) {
+    /** The same from a feed that has a magnetic heading alone, or none. */
+    public static AircraftState sendingMagnetic(AircraftState s, OptionalDouble headingDeg) {
         return new AircraftState(
                 s.timeS(),
                 s.latitudeDeg(),
                 s.longitudeDeg(),
                 s.altitudeMslFt(),
                 OptionalDouble.empty(),
-                OptionalDouble.of(headingDeg),
+                headingDeg,
                 s.trackTrueDeg(),
                 s.groundSpeedKt(),
                 s.verticalSpeedFpm(),

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.EventKind;
 import org.rejoin.bridge.flight.FaultCode;
@@ -278,7 +279,7 @@ class FaultDefinitionsTest {
         String tenOff = String.format(
                 Locale.ROOT, "fly heading %03d, intercept the AAA 102 radial, join V40, then as filed", flown + 10);
         List<AircraftState> sent = straight.stream()
-                .map(state -> Ocean.sendingMagnetic(state, flown))
+                .map(state -> Ocean.sendingMagnetic(state, OptionalDouble.of(flown)))
                 .toList();
         Flown told = Flown.fly(sent, Ocean.CALM, Rules.STANDARD, List.of(Ocean.at(2, tenOff, 6000)));
         assertThat(told.all(FlightEvent.HeadingDeviationBegan.class)).isEmpty();

@@ -121,13 +121,8 @@ record NextAction(String text, double inNm) {
                 .filter(plan -> plan.leg() >= Math.max(0, now.legIndex()) && !Double.isNaN(altitude))
                 .findFirst()
                 .map(plan -> {
-                    double off = altitude - plan.said().feet();
-                    boolean missing = switch (plan.said().bound()) {
-                        case AT -> Math.abs(off) > AT_ALTITUDE_FT;
-                        case AT_OR_ABOVE -> off < -AT_ALTITUDE_FT;
-                        case AT_OR_BELOW -> off > AT_ALTITUDE_FT;
-                    };
-                    return missing ? crossing(plan, now, off) : "";
+                    double off = altitude - plan.said().nearestFt(altitude);
+                    return Math.abs(off) > AT_ALTITUDE_FT ? crossing(plan, now, off) : "";
                 });
     }
 

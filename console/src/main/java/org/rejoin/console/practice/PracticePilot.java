@@ -313,11 +313,7 @@ final class PracticePilot {
     double altitudeFt(double assignedFt) {
         for (CrossingPlan plan : crossings) {
             if (isAhead(plan)) {
-                return switch (plan.said().bound()) {
-                    case AT -> plan.said().feet();
-                    case AT_OR_ABOVE -> Math.max(assignedFt, plan.said().feet());
-                    case AT_OR_BELOW -> Math.min(assignedFt, plan.said().feet());
-                };
+                return plan.said().nearestFt(assignedFt);
             }
         }
         return assignedFt;

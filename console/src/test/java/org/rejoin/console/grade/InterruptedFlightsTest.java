@@ -255,20 +255,7 @@ class InterruptedFlightsTest {
                         .timeS()
                 + 20;
         List<AircraftState> noHeading = states.stream()
-                .map(s -> new AircraftState(
-                        s.timeS(),
-                        s.latitudeDeg(),
-                        s.longitudeDeg(),
-                        s.altitudeMslFt(),
-                        OptionalDouble.empty(),
-                        OptionalDouble.empty(),
-                        s.trackTrueDeg(),
-                        s.groundSpeedKt(),
-                        s.verticalSpeedFpm(),
-                        s.pitchDeg(),
-                        s.rollDeg(),
-                        s.indicatedAirspeedKt(),
-                        s.paused()))
+                .map(s -> Ocean.sendingMagnetic(s, OptionalDouble.empty()))
                 .toList();
         List<Amendment> amendments = List.of(Ocean.at(2, cleared, 6000), say(afterS, "direct SOUTH, then as filed"));
         AmendmentGrade first =
