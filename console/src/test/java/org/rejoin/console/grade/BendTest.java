@@ -66,20 +66,13 @@ class BendTest {
         return flown.grade().score().orElseThrow();
     }
 
-    private static Criterion criterion(Flown flown, String code) {
-        return flown.grade().criteria().stream()
-                .filter(each -> each.code().equals(code))
-                .findFirst()
-                .orElseThrow();
-    }
-
     @ParameterizedTest
     @CsvSource({"110, 0.3", "110, 1", "140, 2", "250, 0", "250, 1.2"})
     void howFarOutsideTheAirwayItSwingsIsMeasured(double kt, double pastNm) {
         double turn = Math.toRadians(TURN_DEG);
         double outside = pastNm * Math.sin(turn) + Turn.standardTurnRadiusNm(kt) * (1 - Math.cos(turn));
         Flown flown = turning(kt, pastNm);
-        assertThat(criterion(flown, "FIX").measured()).isCloseTo(outside, Offset.offset(0.05));
+        assertThat(flown.criterion("FIX").measured()).isCloseTo(outside, Offset.offset(0.05));
     }
 
     /** At 250 kt 25 degrees of bank make less than 3 degrees a second. */
@@ -87,8 +80,8 @@ class BendTest {
     @CsvSource({"110", "170", "250", "320"})
     void aSoundLeadCostsNothing(double kt) {
         Flown flown = turning(kt, -Turn.standardTurnLeadNm(kt, TURN_DEG));
-        assertThat(criterion(flown, "FIX").measured()).isLessThan(0.1);
-        assertThat(criterion(flown, "COURSE").measured()).isLessThan(0.1);
+        assertThat(flown.criterion("FIX").measured()).isLessThan(0.1);
+        assertThat(flown.criterion("COURSE").measured()).isLessThan(0.1);
         assertThat(flown.grade().verdict()).isEqualTo(Verdict.MET);
     }
 

@@ -50,10 +50,7 @@ class DirectGradeTest {
     }
 
     private static Criterion intercept(Flown flown) {
-        return flown.grade().criteria().stream()
-                .filter(each -> each.code().equals("INTERCEPT"))
-                .findFirst()
-                .orElseThrow();
+        return flown.criterion("INTERCEPT");
     }
 
     /** As if nothing had been said, whatever the way and the last digit of the place: there is no line to fly through. */

@@ -26,6 +26,13 @@ record Flown(List<FlightEvent> events, Grade grade, List<Point> progress, List<A
         return events.stream().filter(kind::isInstance).map(kind::cast).toList();
     }
 
+    Criterion criterion(String code) {
+        return grade.criteria().stream()
+                .filter(each -> each.code().equals(code))
+                .findFirst()
+                .orElseThrow();
+    }
+
     static Flown fly(List<AircraftState> states, Wind wind) {
         return fly(states, wind, "instrument-rating");
     }

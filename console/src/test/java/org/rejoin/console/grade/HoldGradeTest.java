@@ -65,10 +65,7 @@ class HoldGradeTest {
     }
 
     private static Criterion criterion(Flown flown, String code) {
-        return flown.grade().criteria().stream()
-                .filter(each -> each.code().equals(code))
-                .findFirst()
-                .orElseThrow();
+        return flown.criterion(code);
     }
 
     /** The minute: AIM 5-3-8. Ten seconds of it: common practice, no source. The first leg is not judged. */

@@ -75,13 +75,6 @@ class InTurnGradeTest {
         return Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, Ocean.FILED);
     }
 
-    private static Criterion criterion(Flown flown, Criterion.Kind kind) {
-        return flown.grade().criteria().stream()
-                .filter(each -> each.code().equals(kind.name()))
-                .findFirst()
-                .orElseThrow();
-    }
-
     private static void isMet(Flown flown) {
         assertThat(flown.grade().verdict())
                 .as("%s %s %s", flown.grade().notJudged(), flown.grade(), flown.events())
@@ -118,8 +111,8 @@ class InTurnGradeTest {
         List<AircraftState> never = toRadial(steady(6000));
         Flown flown = fly(never, toRadial(never, "climb and maintain 8000"));
         isNotMet(flown, FaultCode.ALTITUDE_NOT_HELD);
-        assertThat(criterion(flown, Criterion.Kind.ALTITUDE).verdict()).isEqualTo(Verdict.NOT_MET);
-        assertThat(criterion(flown, Criterion.Kind.INTERCEPT).met()).isTrue();
+        assertThat(flown.criterion("ALTITUDE").verdict()).isEqualTo(Verdict.NOT_MET);
+        assertThat(flown.criterion("INTERCEPT").met()).isTrue();
         assertThat(flown.all(FlightEvent.AmendmentComplete.class)).isEmpty();
         double establishedS =
                 flown.all(FlightEvent.InterceptAchieved.class).get(0).timeS();
@@ -140,7 +133,7 @@ class InTurnGradeTest {
         String said = "maintain 120 knots until NORTH, then maintain 150 knots";
         Flown never = fly(south(steady(6000), steady(120), 700), said);
         isNotMet(never, FaultCode.SPEED_NOT_HELD);
-        assertThat(criterion(never, Criterion.Kind.SPEED).verdict()).isEqualTo(Verdict.NOT_MET);
+        assertThat(never.criterion("SPEED").verdict()).isEqualTo(Verdict.NOT_MET);
         isMet(fly(south(steady(6000), from(120, 150, 0.5, NORTH_S + 10), 700), said));
     }
 
@@ -151,7 +144,7 @@ class InTurnGradeTest {
         String said = "resume own navigation, maintain 6000 until NORTH, then climb and maintain 8000";
         Flown flown = fly(south(from(6000, feet, CLIMB, NORTH_S + 10), steady(120), endS), said);
         isNotJudged(flown);
-        assertThat(criterion(flown, Criterion.Kind.ALTITUDE).judged()).isFalse();
+        assertThat(flown.criterion("ALTITUDE").judged()).isFalse();
     }
 
     /** The next clearance takes back what was not due of the one before. */
@@ -412,7 +405,7 @@ class InTurnGradeTest {
                 .as("%s", flown.events())
                 .isEmpty();
         isNotMet(flown, FaultCode.ALTITUDE_NOT_HELD);
-        assertThat(criterion(flown, Criterion.Kind.ALTITUDE).verdict()).isEqualTo(Verdict.NOT_MET);
+        assertThat(flown.criterion("ALTITUDE").verdict()).isEqualTo(Verdict.NOT_MET);
     }
 
     /** From the change-over on no altitude comes any more: neither reached nor missed. */

@@ -64,10 +64,7 @@ class SeldomValuesTest {
     }
 
     private static Criterion criterion(Flown flown, Criterion.Kind kind) {
-        return flown.grade().criteria().stream()
-                .filter(each -> each.code().equals(kind.name()))
-                .findFirst()
-                .orElseThrow();
+        return flown.criterion(kind.name());
     }
 
     @Test
