@@ -23,7 +23,7 @@ import picocli.CommandLine.Option;
         description =
                 "Compare what the estimates promised with what happened, over all attempts of the data folder: log loss and"
                         + " reliability table. The weights of difficulty are judgement until this says otherwise.")
-final class DrillCalibration extends VerboseCommand {
+final class DrillCalibration extends AnyCommand.Verbose {
 
     @Mixin
     HomeOption home = new HomeOption();

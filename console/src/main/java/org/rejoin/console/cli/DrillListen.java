@@ -26,7 +26,7 @@ import picocli.CommandLine.Option;
         description =
                 "A clearance is shown once, for as long as a controller takes to say it, and then hidden: copy it, type the"
                         + " readback, see each element marked.")
-final class DrillListen extends VerboseCommand {
+final class DrillListen extends AnyCommand.Verbose {
 
     /** At most 100 words a minute (ICAO Annex 10, volume II, 5.2.1.5.3 b; from memory). */
     private static final double WORDS_A_SECOND = 100 / 60.0;
@@ -55,7 +55,7 @@ final class DrillListen extends VerboseCommand {
         if (!json) {
             show(drill, out);
         }
-        Answers.Answer readback = new Answers()
+        Terminal.Answers.Answer readback = new Terminal.Answers()
                 .next()
                 .orElseThrow(() -> new BadInput("the input ended before the readback: nothing is marked or kept"));
         List<Readback.Element> elements =

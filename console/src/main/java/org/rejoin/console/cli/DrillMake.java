@@ -21,7 +21,7 @@ import picocli.CommandLine.Option;
         description =
                 "Draw a drill on a chart: a clearance that is flyable, has one meaning, and is as hard as wanted. The same"
                         + " arguments give the same drill.")
-final class DrillMake extends VerboseCommand {
+final class DrillMake extends AnyCommand.Verbose {
 
     @Mixin
     DrillChartOption chart = new DrillChartOption();

@@ -18,7 +18,7 @@ import picocli.CommandLine.Option;
         name = "next",
         description =
                 "Choose the next drill for a pilot from what he has shown so far, and say why. The options choose otherwise.")
-final class DrillNext extends VerboseCommand {
+final class DrillNext extends AnyCommand.Verbose {
 
     @Mixin
     ForPilot who = new ForPilot();

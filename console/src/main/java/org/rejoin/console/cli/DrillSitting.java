@@ -43,7 +43,7 @@ import picocli.CommandLine.Option;
         description =
                 "Choose the drills of one sitting, the first an easy one, and write them as lessons: as a folder, or as one"
                         + " .zip file to take home. What is flown of them comes back as recordings.")
-final class DrillSitting extends VerboseCommand {
+final class DrillSitting extends AnyCommand.Verbose {
 
     private static final int FEWEST = 1;
     private static final int MOST = 12;
