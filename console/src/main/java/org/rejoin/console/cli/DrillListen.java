@@ -35,9 +35,6 @@ final class DrillListen extends AnyCommand.Verbose {
     private static final String HIDE = "\u001b[1A\u001b[2K";
 
     @Mixin
-    DrillChartOption chart = new DrillChartOption();
-
-    @Mixin
     DrillWishes wishes = new DrillWishes();
 
     @Mixin
@@ -49,7 +46,7 @@ final class DrillListen extends AnyCommand.Verbose {
     @Override
     public Integer call() throws Exception {
         keeping.check(spec);
-        DrillChart on = chart.read();
+        DrillChart on = wishes.chart();
         Drill drill = new DrillMaker(on).makeForPaper(wishes.request());
         PrintWriter out = out();
         if (!json) {

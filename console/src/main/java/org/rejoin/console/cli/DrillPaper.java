@@ -28,9 +28,6 @@ import picocli.CommandLine.Option;
 final class DrillPaper extends AnyCommand.Verbose {
 
     @Mixin
-    DrillChartOption chart = new DrillChartOption();
-
-    @Mixin
     DrillWishes wishes = new DrillWishes();
 
     @Mixin
@@ -46,7 +43,7 @@ final class DrillPaper extends AnyCommand.Verbose {
     @Override
     public Integer call() throws Exception {
         keeping.check(spec);
-        DrillChart on = chart.read();
+        DrillChart on = wishes.chart();
         PaperDrill paper = PaperDrill.draw(on, wishes.request());
         PrintWriter out = out();
         if (!json) {

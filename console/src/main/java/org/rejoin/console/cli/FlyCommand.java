@@ -165,7 +165,7 @@ final class FlyCommand extends AnyCommand.Verbose {
                 page,
                 Optional.empty())) {
             if (!json) {
-                LessonSheet.lines(flown).forEach(view::line);
+                LessonCommand.sheet(flown).forEach(view::line);
                 view.line("Pilot: " + habit);
             }
             Interrupts.endOnInterrupt(() -> {

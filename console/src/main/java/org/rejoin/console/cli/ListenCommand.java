@@ -160,7 +160,7 @@ final class ListenCommand extends AnyCommand.Verbose {
             String address = live.localAddress().getAddress().getHostAddress() + ":"
                     + live.localAddress().getPort();
             if (!json) {
-                LessonSheet.lines(flown).forEach(view::line);
+                LessonCommand.sheet(flown).forEach(view::line);
                 view.line("Send: your simulator's UDP to " + address);
             }
             view.diagnostic("listening on " + address + "; Ctrl-C ends the flight");
