@@ -196,7 +196,7 @@ class RecordingKeepsAllTest {
 
     @Test
     void aDirectoryThatCannotBeReadIsSaidAndTheOthersAreLookedThrough() throws Exception {
-        var search = new FoundRecordings.Search();
+        var search = new ManyRecordings.Found.Search();
         Path shut = folder.resolve("shut");
         assertThat(search.visitFileFailed(shut, new AccessDeniedException(shut.toString())))
                 .isEqualTo(FileVisitResult.CONTINUE);
