@@ -54,7 +54,7 @@ final class PageFiles {
 
     /** The scripts of every page. */
     private static final List<String> MODULES =
-            List.of(("main enter model surface view sheet ground other plan strips panels theme preact radio voice "
+            List.of(("main enter dom server model surface view sheet ground other plan strips panels theme preact radio voice "
                             + "talk talk-worklet readback radio-panel student marks")
                     .split(" ", -1));
 
