@@ -105,11 +105,7 @@ public final class GradeJson {
         json.writeEndArray();
     }
 
-    /**
-     * Writes faults as a member.
-     *
-     * @param faults in order of time
-     */
+    /** Writes faults, in order of time, as a member. */
     public static void writeFaults(List<Fault> faults, JsonGenerator json) throws IOException {
         json.writeArrayFieldStart("faults");
         for (Fault fault : faults) {
