@@ -23,25 +23,13 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 
 /** Holding instructions (FAA Order JO 7110.65, 4-6-4; ICAO Doc 4444, 12.3.2, paragraph from memory). */
-final class HoldReader {
+record HoldReader(Source source, PlaceReader places, Quantities quantities, List<String> notes) {
 
     /** A station this far from the fix cannot be meant by its radial, nautical miles (the largest service volume). */
     private static final double REACH_NM = 130;
 
     /** A radial passes a fix that is this close to it, degrees; radials are said in whole degrees (no source). */
     private static final double ON_RADIAL_DEG = 2;
-
-    private final Source source;
-    private final PlaceReader places;
-    private final Quantities quantities;
-    private final List<String> notes;
-
-    HoldReader(Source source, PlaceReader places, Quantities quantities, List<String> notes) {
-        this.source = source;
-        this.places = places;
-        this.quantities = quantities;
-        this.notes = notes;
-    }
 
     /**
      * Reads a hold.

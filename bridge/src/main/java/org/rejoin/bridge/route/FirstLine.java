@@ -16,15 +16,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 
 /** How the first of several lines is met. */
-final class FirstLine {
-
-    private final FlownLine first;
-    private final AmendmentDraft draft;
-
-    private FirstLine(FlownLine first, AmendmentDraft draft) {
-        this.first = first;
-        this.draft = draft;
-    }
+record FirstLine(FlownLine first, AmendmentDraft draft) {
 
     /** Where the first line is met, and how: direct to a fix on the way to it, else on a heading. */
     static LineFlown of(FlownLine first, AmendmentDraft draft, Optional<Waypoint> direct) throws ClearanceException {

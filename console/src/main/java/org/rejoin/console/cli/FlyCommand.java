@@ -44,7 +44,7 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "fly",
         description = "Fly a lesson with the built-in practice aircraft, over a real UDP socket on this machine.")
-final class FlyCommand extends VerboseCommand {
+final class FlyCommand extends AnyCommand.Verbose {
 
     /** A datagram that has not arrived after this long is lost, nanoseconds. */
     private static final long LOST_NS = 250_000_000;
@@ -164,7 +164,7 @@ final class FlyCommand extends VerboseCommand {
                 page,
                 Optional.empty())) {
             if (!json) {
-                LessonSheet.lines(flown).forEach(view::line);
+                LessonCommand.sheet(flown).forEach(view::line);
                 view.line("Pilot: " + habit);
             }
             Interrupts.endOnInterrupt(() -> {

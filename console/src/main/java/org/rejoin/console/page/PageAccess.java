@@ -8,7 +8,7 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.console.report.Sha256;
+import org.rejoin.console.recording.Sha256;
 
 import io.netty.util.NetUtil;
 
