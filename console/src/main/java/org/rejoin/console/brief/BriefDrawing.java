@@ -40,11 +40,7 @@ public final class BriefDrawing {
         this.view = Projection.showing(shown(route), List.of(), WIDTH, 480, 680, 90);
     }
 
-    /**
-     * The drawing.
-     *
-     * @return an SVG document; it holds no script and fetches nothing
-     */
+    /** The drawing, an SVG document that holds no script and fetches nothing. */
     public static String svg(Brief brief, String caution) {
         return new BriefDrawing(brief).document(caution);
     }

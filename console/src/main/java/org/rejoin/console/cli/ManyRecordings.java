@@ -177,7 +177,7 @@ record ManyRecordings(
                     generator.writeStartObject();
                     generator.writeStringField("recording", outcome.name());
                     generator.writeStringField("seat", debrief.aircraft().label());
-                    JsonNumbers.orNull(generator, "score", debrief.grade().score(), 1);
+                    JsonNumbers.orNull(generator, "score", debrief.grade().score().orElse(Double.NaN), 1);
                     GradeJson.writeMet(debrief.grade().verdict(), generator);
                     Json.texts(generator, "faults", faults(debrief));
                     generator.writeEndObject();

@@ -19,11 +19,7 @@ public final class EventText {
 
     private EventText() {}
 
-    /**
-     * One line.
-     *
-     * @param route in force then, for the variation and the name of the course; empty before the first clearance
-     */
+    /** One line, by the route in force then, for variation and course; empty before the first clearance. */
     public static String line(FlightEvent event, Optional<AmendedRoute> route) {
         return Words.clock(event.timeS()) + "  " + sentence(event, route);
     }

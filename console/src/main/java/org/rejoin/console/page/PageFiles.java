@@ -48,14 +48,14 @@ final class PageFiles {
 
     /** The scripts of the room's pages alone. */
     private static final List<String> ROOM_MODULES =
-            List.of(("home live map room-map own seat prepare debrief book progress drill paper parts pieces plot "
+            List.of(("home code live map room-map own seat prepare debrief book progress drill paper parts plot "
                             + "compare whatif sign answers")
                     .split(" ", -1));
 
     /** The scripts of every page. */
     private static final List<String> MODULES =
-            List.of(("main enter dom server model surface view sheet ground other plan strips panels theme preact radio voice "
-                            + "talk talk-worklet readback radio-panel student marks")
+            List.of(("main flight enter dom server model pieces surface view sheet ground other plan strips panels theme preact "
+                            + "radio voice talk talk-worklet readback radio-panel marks")
                     .split(" ", -1));
 
     /** Pages on which a pilot reads a clearance back aloud. */
@@ -79,11 +79,9 @@ final class PageFiles {
             add("/uplot.css", "uplot.css", STYLE, false);
         } else {
             add("/guide.js", "guide-alone.js", SCRIPT, false);
-            Map<String, String> instructors =
-                    Map.of("instructor", "", "who", "Instructor", "script", "desk", "stream", "/stream");
+            Map<String, String> instructors = Map.of("who", "Instructor", "stream", "/stream", "instructor", "");
             addPage("/", "flight.html", instructors, true);
-            Map<String, String> students = Map.of("who", "Student", "script", "student", "stream", "/stream/student");
-            addPage("/student", "flight.html", students, false);
+            addPage("/student", "flight.html", Map.of("who", "Student", "stream", "/stream/student"), false);
         }
         add("/enter", room ? "join.html" : "enter.html", HTML, false);
         for (String style : new String[] {"page.css", "room.css", "guide.css"}) {
