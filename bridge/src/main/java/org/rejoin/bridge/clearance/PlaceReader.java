@@ -36,7 +36,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param shortNames whether one word of a name is enough, as pilots read back
  */
-record PlaceReader(Source source, Chart chart, FiledRoute filed, List<String> notes, Quantities quantities, boolean shortNames) {
+record PlaceReader(
+        Source source, Chart chart, FiledRoute filed, List<String> notes, Quantities quantities, boolean shortNames) {
 
     /** All stations of the chart. */
     List<Station> stations() {
