@@ -165,7 +165,7 @@ record PlaceReader(
         if (spoken.ALNUM() != null) {
             return spoken.ALNUM().getText().toUpperCase(Locale.ROOT);
         }
-        String letters = spoken.LETTER().stream().map(Alphabet::letter).collect(Collectors.joining());
+        String letters = spoken.LETTER().stream().map(SpokenWords::letter).collect(Collectors.joining());
         return letters + quantities.number(spoken.number()).digits();
     }
 
@@ -275,7 +275,7 @@ record PlaceReader(
     private static Optional<String> spelled(List<Token> words) {
         return words.stream().allMatch(word -> word.getType() == ClearanceLanguageLexer.LETTER)
                 ? Optional.of(
-                        words.stream().map(Token::getText).map(Alphabet::letter).collect(Collectors.joining()))
+                        words.stream().map(Token::getText).map(SpokenWords::letter).collect(Collectors.joining()))
                 : Optional.empty();
     }
 
