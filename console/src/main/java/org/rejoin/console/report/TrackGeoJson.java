@@ -52,7 +52,7 @@ final class TrackGeoJson {
         track();
         route("route as filed", "filed", RoutePoints.filed(flight));
         for (Entry.Issued amended : flight.record().issued()) {
-            route(CleanText.of(amended.route().clearance().text()), "amended", RoutePoints.amended(amended.route()));
+            route(CleanText.of(amended.route().clearance().words()), "amended", RoutePoints.amended(amended.route()));
         }
         for (RoutePoints.Named fix : RoutePoints.fixes(flight)) {
             feature("fix", CleanText.of(fix.name()), GeoJsonLine.Geometry.point(GeoJsonLine.Vertex.of(fix.position())));

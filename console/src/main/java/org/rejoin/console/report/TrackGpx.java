@@ -40,7 +40,7 @@ final class TrackGpx {
                     }
                     route(xml, "Filed: " + flight.lesson().filed().text(), RoutePoints.filed(flight));
                     for (Entry.Issued amended : flight.record().issued()) {
-                        route(xml, amended.route().clearance().text(), RoutePoints.amended(amended.route()));
+                        route(xml, amended.route().clearance().words(), RoutePoints.amended(amended.route()));
                     }
                     track(flight, xml);
                 },

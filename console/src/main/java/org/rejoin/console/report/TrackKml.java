@@ -34,7 +34,7 @@ final class TrackKml {
             track(flight, xml);
             route(xml, "Filed: " + flight.lesson().filed().text(), "filed", RoutePoints.filed(flight));
             for (Entry.Issued amended : flight.record().issued()) {
-                route(xml, amended.route().clearance().text(), "amended", RoutePoints.amended(amended.route()));
+                route(xml, amended.route().clearance().words(), "amended", RoutePoints.amended(amended.route()));
             }
             points(flight, xml);
             xml.end();
