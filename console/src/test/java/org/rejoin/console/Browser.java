@@ -1,6 +1,7 @@
 package org.rejoin.console;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.net.URI;
@@ -48,8 +49,12 @@ public final class Browser implements AutoCloseable {
                 .findFirst();
     }
 
-    /** The browser without a window, quiet, with a profile of its own; further options and addresses may be added. */
+    /**
+     * The browser without a window, quiet, with a profile of its own; further options and addresses may be added. Where there
+     * is none, the test that asks is left out.
+     */
     public static List<String> command(Path profile) {
+        assumeTrue(installed().isPresent(), "no browser on this machine");
         return new ArrayList<>(List.of(
                 installed().orElseThrow().toString(),
                 "--headless",
