@@ -14,6 +14,7 @@ import org.rejoin.bridge.geo.Radial;
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.jspecify.annotations.Nullable;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 
 /** Where and when something begins or ends, in whatever words. */
 record WhenReader(Source source, PlaceReader places, LineReader lines, Quantities quantities) {
@@ -54,6 +55,14 @@ record WhenReader(Source source, PlaceReader places, LineReader lines, Quantitie
             return new When.AtTime(quantities.time(time));
         }
         throw source.notUnderstood(all, "where or when is not said");
+    }
+
+    /** Established on an airway, or, where none is said, on the line of the clearance. */
+    When established(@Nullable AirwayContext airway) throws ClearanceException {
+        return new When.Established(
+                airway == null
+                        ? Optional.empty()
+                        : Optional.of(new Instruction.Until.AtAirway(places.airway(airway))));
     }
 
     When.Near near(NearContext spoken) throws ClearanceException {
