@@ -27,8 +27,8 @@ import org.antlr.v4.runtime.Token;
 final class Names {
 
     /** After these words an ident is expected, so a word of the language that is an ident on the chart is that ident. */
-    private static final Set<Integer> BEFORE_IDENT = Vocabulary.types(
-            "DIRECT CROSS OF TO AT FROM UNTIL PASS BEFORE AFTER");
+    private static final Set<Integer> BEFORE_IDENT =
+            Vocabulary.types("DIRECT CROSS OF TO AT FROM UNTIL PASS BEFORE AFTER");
 
     /** Words said around a clearance that a chart may have as a name: there they are that name. */
     private static final Set<Integer> MAY_BE_NAMES = Vocabulary.types("CONTACT MY POINT ROGER TRUE");

@@ -8,13 +8,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 import org.rejoin.bridge.chart.Spelling;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 
 import org.antlr.v4.runtime.Token;
-import java.util.stream.IntStream;
-import java.util.stream.Collectors;
 
 /** The words of the language for messages: what is expected, and where words that were not understood end. */
 final class Vocabulary {
@@ -29,15 +29,15 @@ final class Vocabulary {
     private static final Set<Integer> ANY_WORD = types("UNCHANGED FURTHER MINUTE");
 
     /** The first words of instructions: where one may begin, all of these may. */
-    private static final Set<Integer> BEGINNINGS = types(
-            "AMEND AFTER AMENDMENT AMENDED ANTICIPATE CORRECTION CRUISE DELAY_EXPECTED EFC OFFSET QNH AS "
+    private static final Set<Integer> BEGINNINGS =
+            types("AMEND AFTER AMENDMENT AMENDED ANTICIPATE CORRECTION CRUISE DELAY_EXPECTED EFC OFFSET QNH AS "
                     + "DEPART FOLLOW HALT HASTE REJOIN REPORT REROUTED CANCEL CHANGE CLEARED CLIMB CONTINUE CROSS "
                     + "DESCEND DIRECT DISREGARD DO EXPECT FLIGHT FLY FOR HEADING HOLD INCREASE INTERCEPT JOIN LEFT "
                     + "MAINTAIN ON PROCEED REDUCE REST RESUME RIGHT SPEED STEER TO TURN VECTOR VIA WHEN");
 
     /** Where an instruction may begin these may too; elsewhere they mean something else. */
-    private static final Set<Integer> ALSO_BEGIN = types(
-            "QDM QDR RADIAL READ_BACK READY_TO_COPY ALTIMETER TIME ASIDE AT BE CLEARANCE DISTANCE LAST "
+    private static final Set<Integer> ALSO_BEGIN =
+            types("QDM QDR RADIAL READ_BACK READY_TO_COPY ALTIMETER TIME ASIDE AT BE CLEARANCE DISTANCE LAST "
                     + "MAGNETIC NO OWN PILOTS FL FL_NUMBER NUMBER_FT ROUTE TRACK UNTIL FROM UPPER PRESENT ARC");
 
     /** Tokens with many words, by one of them. */
@@ -76,8 +76,8 @@ final class Vocabulary {
     static Set<Integer> types(String names) {
         Set<String> wanted = Set.of(names.split(" ", -1));
         Set<Integer> types = IntStream.rangeClosed(1, ClearanceLanguageParser.VOCABULARY.getMaxTokenType())
-                .filter(type -> wanted.contains(
-                        String.valueOf(ClearanceLanguageParser.VOCABULARY.getSymbolicName(type))))
+                .filter(type ->
+                        wanted.contains(String.valueOf(ClearanceLanguageParser.VOCABULARY.getSymbolicName(type))))
                 .boxed()
                 .collect(Collectors.toUnmodifiableSet());
         if (types.size() < wanted.size()) {
@@ -85,7 +85,6 @@ final class Vocabulary {
         }
         return types;
     }
-
 
     /**
      * What a word would be with figures for letters or letters for figures that look like them: "06O" is 060, "zer0" is

@@ -4,6 +4,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NearContext;
@@ -14,7 +15,6 @@ import org.rejoin.bridge.geo.Radial;
 
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.jspecify.annotations.Nullable;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 
 /** Where and when something begins or ends, in whatever words. */
 record WhenReader(Source source, PlaceReader places, LineReader lines, Quantities quantities) {
@@ -60,9 +60,7 @@ record WhenReader(Source source, PlaceReader places, LineReader lines, Quantitie
     /** Established on an airway, or, where none is said, on the line of the clearance. */
     When established(@Nullable AirwayContext airway) throws ClearanceException {
         return new When.Established(
-                airway == null
-                        ? Optional.empty()
-                        : Optional.of(new Instruction.Until.AtAirway(places.airway(airway))));
+                airway == null ? Optional.empty() : Optional.of(new Instruction.Until.AtAirway(places.airway(airway))));
     }
 
     When.Near near(NearContext spoken) throws ClearanceException {

@@ -3,11 +3,11 @@ package org.rejoin.bridge.feed;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 
 import org.rejoin.protocol.Decoded;
 
 import org.jspecify.annotations.Nullable;
-import java.util.function.Consumer;
 
 /** What one sender said of one aircraft, kept until it is known whose flight it belongs to; so much and no more. */
 final class Said {

@@ -1,4 +1,5 @@
 package org.rejoin.bridge.learn;
+
 import java.util.List;
 
 /**

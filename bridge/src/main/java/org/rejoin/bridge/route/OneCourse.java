@@ -114,7 +114,8 @@ final class OneCourse {
             } else if (held.filter(hold -> leadsTo(each, hold)).isPresent()) {
                 // "Hold west of BBB, direct BBB" says the way to it last.
                 on = Optional.empty();
-            } else if (held.isPresent() && (leads(each) || each instanceof Instruction.Heading || each instanceof Instruction.ClearedTo)) {
+            } else if (held.isPresent()
+                    && (leads(each) || each instanceof Instruction.Heading || each instanceof Instruction.ClearedTo)) {
                 on = on.or(() -> Optional.of(each));
             }
         }

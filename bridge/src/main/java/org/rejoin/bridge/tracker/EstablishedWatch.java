@@ -103,7 +103,8 @@ final class EstablishedWatch {
 
     /** Zero or less while going away from the line and not turning. */
     private double offAway(CourseMeasure m, double halfScaleNm) {
-        return Math.max(Math.max(off(m, halfScaleNm, rule.awayDeg()), m.towardDeg() / rule.awayDeg()), m.turning(turningShare));
+        return Math.max(
+                Math.max(off(m, halfScaleNm, rule.awayDeg()), m.towardDeg() / rule.awayDeg()), m.turning(turningShare));
     }
 
     /** From where the stay within the looser limits began. */

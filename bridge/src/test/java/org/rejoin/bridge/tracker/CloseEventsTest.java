@@ -11,8 +11,8 @@ import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.protocol.AircraftState;
 
