@@ -1,5 +1,7 @@
 package org.rejoin.console.book;
 
+import org.rejoin.console.recording.Sha256;
+
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -315,18 +317,11 @@ public final class AttemptFolder {
      * @throws IOException if it cannot be read; one line
      */
     public static String sha256(Path file) throws IOException {
-        MessageDigest digest;
         try {
-            digest = MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
-        try (InputStream in = new DigestInputStream(Files.newInputStream(file), digest)) {
-            in.transferTo(OutputStream.nullOutputStream());
+            return Sha256.hex(file);
         } catch (IOException e) {
             throw new IOException(file + " cannot be read: " + Durable.why(e), e);
         }
-        return HexFormat.of().formatHex(digest.digest());
     }
 
     /** What lists show of it, and what it cannot show, a line each, for {@code troubles}. */

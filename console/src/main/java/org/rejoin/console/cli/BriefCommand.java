@@ -39,7 +39,7 @@ import picocli.CommandLine.Option;
         description =
                 "Work an amended clearance out on paper: heading, course, intercept, computed fix, what is skipped, what to"
                         + " watch for.")
-final class BriefCommand extends VerboseCommand {
+final class BriefCommand extends AnyCommand.Verbose {
 
     private static final double DEFAULT_SPEED_KT = 120;
     private static final double LOWEST_FT = -2000;

@@ -37,7 +37,7 @@ import picocli.CommandLine.Option;
         description =
                 "Show what a pilot has shown so far, skill by skill: in words, and between how many and how many of 100 he gets"
                         + " right. It does not say whether a pilot is ready for anything.")
-final class ProgressCommand extends VerboseCommand {
+final class ProgressCommand extends AnyCommand.Verbose {
 
     @Mixin
     ForPilot who = new ForPilot();

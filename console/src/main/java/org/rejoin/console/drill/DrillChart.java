@@ -1,5 +1,9 @@
 package org.rejoin.console.drill;
 
+import org.rejoin.bridge.clearance.Instruction;
+
+import java.util.stream.Stream;
+
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;

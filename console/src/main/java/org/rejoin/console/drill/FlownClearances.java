@@ -1,5 +1,7 @@
 package org.rejoin.console.drill;
 
+import org.rejoin.console.json.JsonNumbers;
+
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -94,11 +96,11 @@ public record FlownClearances(List<Heard> each) {
         ArrayNode clearances = json.putArray("clearances");
         for (Heard heard : each) {
             ObjectNode one = clearances.addObject();
-            one.put("at_s", DrillText.rounded(heard.atS(), 2));
+            JsonNumbers.put(one, "at_s", heard.atS(), 2);
             one.put("drill", heard.drill());
             heard.features().ifPresent(features -> members(one, features));
             one.set("line", DrillText.lineJson(heard.line()));
-            heard.lostS().ifPresent(lost -> one.put("lost_s", DrillText.rounded(lost, 1)));
+            heard.lostS().ifPresent(lost -> JsonNumbers.put(one, "lost_s", lost, 1));
         }
         return json;
     }

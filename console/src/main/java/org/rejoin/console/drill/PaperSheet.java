@@ -1,5 +1,7 @@
 package org.rejoin.console.drill;
 
+import org.rejoin.console.json.JsonNumbers;
+
 import java.time.LocalDate;
 import java.util.LinkedHashSet;
 import java.util.Locale;
@@ -38,14 +40,11 @@ public final class PaperSheet {
         sheet.set("drawings", paper.drawingsJson());
         Position here = paper.route().situation().position();
         ObjectNode aircraft = place(here);
-        aircraft.put(
-                "heading_true_deg",
-                DrillText.rounded(
-                        paper.drill()
+        JsonNumbers.put(aircraft, "heading_true_deg", paper.drill()
                                 .presentHeading()
                                 .toTrue(paper.route().situation().variation())
                                 .deg(),
-                        1));
+                        1);
         sheet.set("aircraft", aircraft);
         ArrayNode filed = sheet.putArray("filed");
         Set<Waypoint> points = new LinkedHashSet<>(paper.drill().filed().points());
@@ -63,7 +62,7 @@ public final class PaperSheet {
                 one.put("kind", station.kind().name().toLowerCase(Locale.ROOT));
                 // Radials by the station's own north, bearings of an NDB by today's: either can be read off a rose.
                 StationLines.of(station, date)
-                        .ifPresent(lines -> one.put("north_deg", DrillText.rounded(lines.northDeg(), 1)));
+                        .ifPresent(lines -> JsonNumbers.put(one, "north_deg", lines.northDeg(), 1));
                 stations.add(one);
             }
         }
@@ -98,8 +97,8 @@ public final class PaperSheet {
 
     private static ObjectNode place(Position position) {
         ObjectNode place = JsonNodeFactory.instance.objectNode();
-        place.put("latitude_deg", DrillText.rounded(position.latitudeDeg(), 6));
-        place.put("longitude_deg", DrillText.rounded(position.longitudeDeg(), 6));
+        JsonNumbers.put(place, "latitude_deg", position.latitudeDeg(), 6);
+        JsonNumbers.put(place, "longitude_deg", position.longitudeDeg(), 6);
         return place;
     }
 }

@@ -1,5 +1,7 @@
 package org.rejoin.console.report;
 
+import org.rejoin.console.recording.Sha256;
+
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;

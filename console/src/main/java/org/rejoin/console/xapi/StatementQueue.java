@@ -1,5 +1,7 @@
 package org.rejoin.console.xapi;
 
+import org.rejoin.console.recording.Sha256;
+
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -61,7 +63,8 @@ public final class StatementQueue implements AutoCloseable {
      * @throws IOException if it cannot be made, or another program is sending to this store; one line
      */
     public static StatementQueue open(HomeFolder home, String endpoint) throws IOException {
-        Path place = home.statements().resolve(nameOf(endpoint));
+        Path place = home.statements()
+                .resolve(Sha256.hex(endpoint.getBytes(StandardCharsets.UTF_8)).substring(0, 16));
         try {
             for (State state : State.values()) {
                 Files.createDirectories(place.resolve(state.folder()));
@@ -75,15 +78,6 @@ public final class StatementQueue implements AutoCloseable {
         }
         return new StatementQueue(
                 place, HomeLock.hold(place.resolve("lock"), "sending statements", Duration.ofSeconds(1)));
-    }
-
-    private static String nameOf(String endpoint) {
-        try {
-            byte[] hash = MessageDigest.getInstance("SHA-256").digest(endpoint.getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(hash, 0, 8);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
     }
 
     /**

@@ -80,7 +80,7 @@ class DebriefCommandTest {
 
     @Test
     void norThroughWhatIsSaidBeforeTheFlight() throws Exception {
-        List<String> lines = LessonSheet.lines(LessonReader.readFile(hostile()));
+        List<String> lines = LessonCommand.sheet(LessonReader.readFile(hostile()));
         assertThat(lines.get(0)).startsWith("Lesson: A").endsWith("END");
         lines.forEach(line -> assertHarmless(line.replace('\n', '\u0007')));
     }

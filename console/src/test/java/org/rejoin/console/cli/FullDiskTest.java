@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.nio.file.Files;
@@ -77,6 +79,34 @@ class FullDiskTest {
             Captured contents = Captured.in(recording.resolve("flight.pcap"));
             assertThat(contents.tear()).isEmpty();
             assertThat(contents.datagrams()).hasSize(flight.size());
+        } finally {
+            assertThat(done("umount", "-l", disk.toString())).isTrue();
+        }
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aDebriefThatTheDiskHasNoRoomForSaysWhichFileAndWhatWouldBeRight() throws Exception {
+        Path disk = Files.createDirectories(folder.resolve("disk"));
+        assumeTrue(
+                "root".equals(System.getProperty("user.name"))
+                        && done("mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", disk.toString()),
+                "no small file system can be made here");
+        try {
+            StringWriter err = new StringWriter();
+            int exit = Rejoin.run(
+                    new PrintWriter(new StringWriter()),
+                    new PrintWriter(err, true),
+                    "debrief",
+                    Path.of("..", "recordings", "airway-good").toString(),
+                    "--out",
+                    disk.resolve("again").toString());
+            assertThat(exit).isEqualTo(Rejoin.FAILED);
+            assertThat(err.toString())
+                    .contains(disk.resolve("again").toString(), "cannot be written: the disk is full", "make room");
+            try (var left = Files.list(disk.resolve("again"))) {
+                assertThat(left).isEmpty();
+            }
         } finally {
             assertThat(done("umount", "-l", disk.toString())).isTrue();
         }

@@ -13,11 +13,6 @@ import org.rejoin.bridge.geo.Wind;
  */
 public record WindProfile(Wind known, double knownFt, double veerDegPer1000Ft, double strongerKtPer1000Ft) {
 
-    /** The same wind at every height. */
-    public static WindProfile constant(Wind wind) {
-        return new WindProfile(wind, 0, 0, 0);
-    }
-
     /** The mean wind at an altitude above mean sea level, feet; at most 300 knots. */
     public Wind at(double altitudeFt) {
         if (veerDegPer1000Ft == 0 && strongerKtPer1000Ft == 0) {

@@ -1,4 +1,4 @@
-package org.rejoin.console.report;
+package org.rejoin.console.recording;
 
 import java.io.IOException;
 import java.io.InputStream;
