@@ -19,7 +19,6 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenOnContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
 import org.antlr.v4.runtime.ParserRuleContext;
@@ -200,13 +199,6 @@ final class InstructionReader {
         saidCorrected(last, right);
     }
 
-    private When established(WhenOnContext spoken) throws ClearanceException {
-        return new When.Established(
-                spoken.airway() == null
-                        ? Optional.empty()
-                        : Optional.of(new Instruction.Until.AtAirway(places.airway(spoken.airway()))));
-    }
-
     private void filler(FillerContext spoken) throws ClearanceException {
         if (spoken.CORRECTION() != null && !read.isEmpty()) {
             correction = spoken;
@@ -290,7 +282,7 @@ final class InstructionReader {
                     after.altitude() != null
                             ? new When.AtLevel(quantities.altitudeFt(after.altitude()))
                             : after.whenOn() != null
-                                    ? established(after.whenOn())
+                                    ? whens.established(after.whenOn().airway())
                                     : after.when() != null
                                             ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
                                             : whens.one(after, null, null, after.place(), after.number()),
