@@ -1,24 +1,17 @@
 package org.rejoin.console.cli;
 
-import java.util.EnumSet;
-
-import java.nio.file.attribute.BasicFileAttributes;
-
-import java.nio.file.SimpleFileVisitor;
-
-import java.nio.file.Files;
-
-import java.nio.file.FileVisitResult;
-
-import java.nio.file.FileVisitOption;
-
-import java.nio.file.AccessDeniedException;
-
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
+import java.nio.file.FileVisitOption;
+import java.nio.file.FileVisitResult;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.SimpleFileVisitor;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
