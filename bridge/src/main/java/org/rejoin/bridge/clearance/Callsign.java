@@ -176,7 +176,7 @@ final class Callsign {
             plain.append(SpokenNumber.of(figures).map(SpokenNumber::digits).orElse(String.join("", figures)));
             figures.clear();
             if (token.getType() == ClearanceLanguageParser.LETTER) {
-                plain.append(Alphabet.letter(token.getText()));
+                plain.append(SpokenWords.letter(token.getText()));
             } else if (token.getType() != Token.EOF && token.getType() != ClearanceLanguageParser.HEAVY) {
                 plain.append(token.getText().toUpperCase(Locale.ROOT));
             }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Function;
 
 import org.rejoin.bridge.chart.Chart;
@@ -66,7 +67,7 @@ public final class ClearanceReader {
                 ? Optional.empty()
                 : Optional.of(Callsign.of(source, clearance.callsign(), instructions, notes));
         return new Clearance(
-                text, callsign, instructions, notes.stream().distinct().toList());
+                text, callsign, instructions, notes.stream().distinct().toList(), OptionalDouble.empty());
     }
 
     /** Whether "then" stands right before an instruction. */

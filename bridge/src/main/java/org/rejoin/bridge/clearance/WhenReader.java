@@ -16,19 +16,7 @@ import org.antlr.v4.runtime.ParserRuleContext;
 import org.jspecify.annotations.Nullable;
 
 /** Where and when something begins or ends, in whatever words. */
-final class WhenReader {
-
-    private final Source source;
-    private final PlaceReader places;
-    private final LineReader lines;
-    private final Quantities quantities;
-
-    WhenReader(Source source, PlaceReader places, LineReader lines, Quantities quantities) {
-        this.source = source;
-        this.places = places;
-        this.lines = lines;
-        this.quantities = quantities;
-    }
+record WhenReader(Source source, PlaceReader places, LineReader lines, Quantities quantities) {
 
     /**
      * Where or when something begins or ends.

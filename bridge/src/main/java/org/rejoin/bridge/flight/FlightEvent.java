@@ -51,11 +51,11 @@ public sealed interface FlightEvent {
     /** The first sample. */
     record FlightBegan(double timeS) implements FlightEvent {}
 
-    /** A clearance was spoken. */
-    record ClearanceIssued(double timeS, String text) implements FlightEvent {}
+    /** A clearance was spoken; with an altitude that stands beside its text, feet above mean sea level. */
+    record ClearanceIssued(double timeS, String text, OptionalDouble altitudeFt) implements FlightEvent {}
 
     /** A clearance stands as cleared before, because the one after it was taken back. It is not spoken again. */
-    record ClearanceAsBefore(double timeS, String text) implements FlightEvent {}
+    record ClearanceAsBefore(double timeS, String text, OptionalDouble altitudeFt) implements FlightEvent {}
 
     /** The assigned heading was taken up. */
     record HeadingEstablished(double timeS, double assignedMagneticDeg) implements FlightEvent {}

@@ -211,8 +211,8 @@ public final class Tracker {
         assigned.assign(clearance, route, here, now.timeS(), flownAt(now.timeS()), told);
         told.add(
                 asBefore
-                        ? new FlightEvent.ClearanceAsBefore(now.timeS(), clearance.text())
-                        : new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
+                        ? new FlightEvent.ClearanceAsBefore(now.timeS(), clearance.text(), clearance.besideFt())
+                        : new FlightEvent.ClearanceIssued(now.timeS(), clearance.text(), clearance.besideFt()));
         if (!routeStays) {
             consequences.reset();
             amendment = new AmendmentWatch(route, assigned, stations, limits, rules, flownAt(now.timeS()));
@@ -243,7 +243,7 @@ public final class Tracker {
         assigned.carry(before);
         cancelled.finish(AmendmentWatch.End.CANCELLED, now.timeS(), path.seen(), told);
         assigned.assign(clearance, null, path.last(), now.timeS(), flownAt(now.timeS()), told);
-        told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
+        told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text(), clearance.besideFt()));
         return inOrder();
     }
 
@@ -269,8 +269,8 @@ public final class Tracker {
         assigned.restore(before, stands, route, now.timeS(), flownS, told);
         flown.under(route, routeS);
         assigned.assign(clearance, route, path.last(), now.timeS(), flownS, told);
-        told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text()));
-        stands.forEach(each -> told.add(new FlightEvent.ClearanceAsBefore(now.timeS(), each.text())));
+        told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text(), clearance.besideFt()));
+        stands.forEach(each -> told.add(new FlightEvent.ClearanceAsBefore(now.timeS(), each.text(), each.besideFt())));
         return inOrder();
     }
 

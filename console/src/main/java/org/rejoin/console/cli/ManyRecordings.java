@@ -17,13 +17,14 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
-import java.util.stream.Collectors;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.table.Cell;
+import org.rejoin.console.table.Table;
 
 import org.jspecify.annotations.Nullable;
 import org.slf4j.LoggerFactory;
@@ -44,6 +45,16 @@ record ManyRecordings(
         boolean json) {
 
     private static final long EVERY_NS = 1_000_000_000;
+
+    /** One aircraft of one recording. */
+    private record Graded(String name, Debrief debrief) {}
+
+    private static final Table<Graded> TABLE = new Table<>(List.of(
+            new Table.Column<>("recording", graded -> Cell.text(graded.name())),
+            new Table.Column<>("seat", graded -> Cell.text(graded.debrief().aircraft().label())),
+            new Table.Column<>("score", graded -> Cell.number(graded.debrief().grade().score(), 1)),
+            new Table.Column<>("met", graded -> met(graded.debrief())),
+            new Table.Column<>("faults", graded -> new Cell.Texts(faults(graded.debrief())))));
 
     interface Work {
         List<Debrief> debriefs() throws Exception;
@@ -119,9 +130,10 @@ record ManyRecordings(
         if (json) {
             print.println(object(outcomes));
         } else {
-            print.println("recording,seat,score,met,faults");
+            print.println(TABLE.csvHead());
             for (Outcome outcome : outcomes) {
-                outcome.debriefs().forEach(debrief -> print.println(row(outcome.name(), debrief)));
+                outcome.debriefs()
+                        .forEach(debrief -> print.println(TABLE.csv(new Graded(outcome.name(), debrief))));
             }
         }
         found.unreadable().forEach(each -> err().println("rejoin: " + each));
@@ -135,22 +147,12 @@ record ManyRecordings(
         return exit;
     }
 
-    private static String row(String name, Debrief debrief) {
-        return quoted(name) + "," + quoted(debrief.aircraft().label()) + ","
-                + debrief.grade().score().stream()
-                        .mapToObj(score -> JsonNumbers.rounded(score, 1).toPlainString())
-                        .collect(Collectors.joining())
-                + ","
-                + met(debrief) + ","
-                + faults(debrief).stream().collect(Collectors.joining(" "));
-    }
-
-    /** Empty where it was not judged. */
-    private static String met(Debrief debrief) {
+    /** Nothing where it was not judged. */
+    private static Cell met(Debrief debrief) {
         return switch (debrief.grade().verdict()) {
-            case MET -> "true";
-            case NOT_MET -> "false";
-            case NOT_JUDGED -> "";
+            case MET -> new Cell.Flag(true);
+            case NOT_MET -> new Cell.Flag(false);
+            case NOT_JUDGED -> Cell.NONE;
         };
     }
 
@@ -158,13 +160,6 @@ record ManyRecordings(
         return debrief.grade().faults().stream()
                 .map(fault -> fault.code().name())
                 .toList();
-    }
-
-    /** RFC 4180. */
-    private static String quoted(String text) {
-        return text.chars().anyMatch(c -> c == ',' || c == '"' || c < ' ')
-                ? '"' + text.replace("\"", "\"\"") + '"'
-                : text;
     }
 
     private static String object(List<Outcome> outcomes) {
@@ -175,7 +170,7 @@ record ManyRecordings(
                     generator.writeStartObject();
                     generator.writeStringField("recording", outcome.name());
                     generator.writeStringField("seat", debrief.aircraft().label());
-                    JsonNumbers.orNull(generator, "score", debrief.grade().score(), 1);
+                    JsonNumbers.orNull(generator, "score", debrief.grade().score().orElse(Double.NaN), 1);
                     GradeJson.writeMet(debrief.grade().verdict(), generator);
                     Json.texts(generator, "faults", faults(debrief));
                     generator.writeEndObject();

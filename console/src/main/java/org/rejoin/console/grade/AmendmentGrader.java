@@ -60,7 +60,7 @@ final class AmendmentGrader {
     private boolean directIgnored;
     private boolean unseen;
     private boolean withdrawn;
-    private @Nullable WayBack wayBack;
+    private final WayBack wayBack;
     private boolean next;
     private final boolean asBefore;
     private boolean replaced;
@@ -81,6 +81,7 @@ final class AmendmentGrader {
                 route.direct().isPresent(),
                 route.firstLine().filter(Leg.DmeArc.class::isInstance).isPresent());
         this.fix = new FixMeasures(route);
+        this.wayBack = new WayBack(route.filed(), set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY));
         this.hold = new HoldMeasures(route.holding(), set.limits());
         further(issued);
     }
@@ -106,7 +107,6 @@ final class AmendmentGrader {
     /** Taken back: what was to be flown of it is asked of nobody. */
     void withdraw() {
         withdrawn = true;
-        wayBack = new WayBack(route.filed(), set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY));
         ended = true;
         altitude.inTurn(0);
         speed.inTurn(0);
@@ -130,9 +130,8 @@ final class AmendmentGrader {
     }
 
     void point(Point now) {
-        WayBack back = wayBack;
-        if (back != null && !next) {
-            back.point(now);
+        if (withdrawn && !next) {
+            wayBack.point(now);
         }
         if (ended) {
             return;
@@ -235,9 +234,8 @@ final class AmendmentGrader {
             crossing.grade(criteria, notes, last, altitude.seen(), set.limits().altitudeFt(), span);
             undue |= completed(criteria, last);
         } else {
-            WayBack back = wayBack;
-            if (back != null && !altitudeOrSpeedOnly) {
-                back.neverBack(lastS).ifPresent(notes::add);
+            if (!altitudeOrSpeedOnly) {
+                wayBack.neverBack(lastS).ifPresent(notes::add);
             }
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }

@@ -25,7 +25,6 @@ import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.live.FlightView;
-import org.rejoin.console.live.Listening;
 import org.rejoin.console.live.LiveFlight;
 import org.rejoin.console.live.RecordingPlace;
 import org.rejoin.protocol.Datagram;
@@ -114,7 +113,7 @@ class DiskTroubleTest {
             RecordingPlace place = RecordingPlace.resumed(recording);
             assertThatThrownBy(() -> new LiveFlight(
                                     LessonReader.read("heading-to-airway"),
-                                    new Listening(here, Set.of()),
+                                    new LiveFlight.Listening(here, Set.of()),
                                     MicroClock.steady(),
                                     List.of(new Broken()),
                                     FeedSetup.USUAL,

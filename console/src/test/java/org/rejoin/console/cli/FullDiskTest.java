@@ -25,7 +25,7 @@ class FullDiskTest {
     @Test
     @EnabledOnOs(OS.LINUX)
     void aDiskThatIsFullAndThenHasRoomIsGoneOnWith() throws Exception {
-        try (SmallDisk disk = SmallDisk.in(folder)) {
+        try (SmallDisk disk = SmallDisk.in(folder, "1m")) {
             Path recording = disk.place().resolve("flight");
             List<byte[]> flight = RealProgram.flight();
             try (RealProgram program =
@@ -49,6 +49,20 @@ class FullDiskTest {
             Captured contents = Captured.in(recording.resolve("flight.pcap"));
             assertThat(contents.tear()).isEmpty();
             assertThat(contents.datagrams()).hasSize(flight.size());
+        }
+    }
+
+    @Test
+    @EnabledOnOs(OS.LINUX)
+    void aDebriefThatTheDiskHasNoRoomForSaysWhichFileAndWhatWouldBeRight() throws Exception {
+        try (SmallDisk disk = SmallDisk.in(folder, "64k")) {
+            Path again = disk.place().resolve("again");
+            Ran ran = Ran.run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", again.toString());
+            assertThat(ran.exit()).isEqualTo(Rejoin.FAILED);
+            assertThat(ran.err()).contains(again.toString(), "cannot be written: the disk is full", "make room");
+            try (var left = Files.list(again)) {
+                assertThat(left).isEmpty();
+            }
         }
     }
 

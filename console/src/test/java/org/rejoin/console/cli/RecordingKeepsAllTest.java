@@ -161,6 +161,21 @@ class RecordingKeepsAllTest {
         assertThat(ran.err()).startsWith("rejoin: broken: ").doesNotContain("\tat ");
     }
 
+    /** A folder's name comes from anywhere; a spreadsheet works out a field that begins with an equals sign. */
+    @Test
+    void aNameOfAFormulaIsNotOneInTheTable() throws Exception {
+        Path named = Files.createDirectories(folder.resolve("all")).resolve("=1+1");
+        Path flown = Path.of("..", "recordings", "airway-good");
+        try (Stream<Path> files = Files.walk(flown)) {
+            for (Path each : files.toList()) {
+                Files.copy(each, named.resolve(flown.relativize(each).toString()));
+            }
+        }
+        Ran ran = run("debrief", folder.resolve("all").toString());
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        assertThat(ran.out().lines().skip(1)).singleElement().asString().startsWith("'=1+1,");
+    }
+
     /** A mistake of the program's own in one recording is said, with the others graded and exit code 1. */
     @Test
     void whateverHappensInOneRecordingIsALineAboutIt() {

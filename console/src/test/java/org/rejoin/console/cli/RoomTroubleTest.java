@@ -248,7 +248,7 @@ class RoomTroubleTest extends RealRoom {
     @Test
     @EnabledOnOs(OS.LINUX)
     void aFullDiskIsSaidAtTheSeatAndTheRoomStaysOpen() throws Exception {
-        try (SmallDisk disk = SmallDisk.in(folder)) {
+        try (SmallDisk disk = SmallDisk.in(folder, "1m")) {
             home = disk.place().resolve("home");
             try (RealProgram program = room("--lesson", "heading-to-airway")) {
                 disk.fill();
@@ -270,7 +270,7 @@ class RoomTroubleTest extends RealRoom {
     @Test
     @EnabledOnOs(OS.LINUX)
     void aDiskThatFillsInFlightIsSaidAtTheSeatAndWithRoomAgainNothingIsLost() throws Exception {
-        try (SmallDisk disk = SmallDisk.in(folder)) {
+        try (SmallDisk disk = SmallDisk.in(folder, "1m")) {
             home = disk.place().resolve("home");
             try (RealProgram program = room("--lesson", "heading-to-airway");
                     Simulator simulator =

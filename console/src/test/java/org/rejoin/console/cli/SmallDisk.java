@@ -7,14 +7,14 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 
-/** A real file system of one megabyte; a test is left out where none can be made. */
+/** A real file system of a size, as mount(8) writes it; a test is left out where none can be made. */
 record SmallDisk(Path place) implements AutoCloseable {
 
-    static SmallDisk in(Path folder) throws Exception {
+    static SmallDisk in(Path folder, String size) throws Exception {
         Path place = Files.createDirectories(folder.resolve("disk"));
         assumeTrue(
                 "root".equals(System.getProperty("user.name"))
-                        && done("mount", "-t", "tmpfs", "-o", "size=1m", "tmpfs", place.toString()),
+                        && done("mount", "-t", "tmpfs", "-o", "size=" + size, "tmpfs", place.toString()),
                 "no small file system can be made here");
         return new SmallDisk(place);
     }

@@ -104,8 +104,8 @@ class GradeMonotoneTest {
                         doubles().between(0, 20))
                 .checkAssert((seed, at, more) -> {
                     java.util.Random random = new java.util.Random(seed);
-                    LargestHeld a = new LargestHeld(10);
-                    LargestHeld b = new LargestHeld(10);
+                    Worst a = new Worst.Held(10);
+                    Worst b = new Worst.Held(10);
                     for (int t = 0; t < 60; t++) {
                         double value = 15 * random.nextDouble();
                         a.add(t, t, value);

@@ -97,7 +97,7 @@ class TakenBackTest {
         assertThat(heard).hasSize(3);
         assertThat(flown.all(FlightEvent.ClearanceAsBefore.class))
                 .containsExactly(new FlightEvent.ClearanceAsBefore(
-                        heard.get(2).timeS(), heard.get(0).text()));
+                        heard.get(2).timeS(), heard.get(0).text(), heard.get(0).altitudeFt()));
         assertThat(flown.grade().notes()).anyMatch(note -> note.startsWith("as cleared before: "));
         assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
         Flown filed = fly(say(30, "fly heading 300, intercept V40"), say(60, "disregard, continue as filed"));
