@@ -90,7 +90,7 @@ final class AmendmentWatch {
             heading.step(now, legs.measure(), legs.turnedOnto(), legs.toTurnDeg(), legs.fullScaleNm(now), events);
         }
         boolean courseAhead = legs.active() == route.courseLeg() && Double.isNaN(legs.passedS(route.courseLeg()));
-        if (otherCourse != null && !done.intercepted() && courseAhead) {
+        if (otherCourse != null && courseAhead) {
             otherCourse.step(before, now, events);
         }
         routeEnd.step(before, now, legs, events);

@@ -211,6 +211,54 @@ class OtherCourseTest {
                         .contains("the station's own north"));
     }
 
+    /** Joined nine miles out, where the two are not far apart yet, and flown to V40. */
+    private static Flown toTheAirwayAlong(double radial, int side) {
+        GeodesicLine line = ofAaa(radial);
+        double track = line.courseAt(9).deg() - side * 54;
+        Position start = line.pointAt(9).destination(new TrueDirection(track + 180), 4);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(line.pointAt(9)).initial().deg(), 120, Ocean.CALM);
+        flight.miles(4 - flight.radiusNm() * Math.tan(Math.toRadians(27)));
+        flight.turnTo(line.offset(flight.end().position()).course().deg());
+        flight.miles(line.crossing(Ocean.V40).orElseThrow().alongFirstNm()
+                - flight.radiusNm()
+                - line.offset(flight.end().position()).alongTrackNm());
+        flight.turnTo(Ocean.V40.offset(flight.end().position()).course().deg());
+        return fly(flight.seconds(300), 1);
+    }
+
+    /**
+     * Near the station a wrong radial is within the scale of the right one, and is left behind only later. That is one
+     * mistake with one name, and the more the two differ the less it earns: a quarter of a degree is 0.18 NM at the airway.
+     */
+    @ParameterizedTest
+    @ValueSource(ints = {1, -1})
+    void aQuarterOfADegreeMoreOfAWrongRadialCostsALittleMoreAndHasTheSameName(int side) {
+        double before = 100;
+        for (double off = 3; off <= 10; off += 0.25) {
+            double radial = 102 + side * off;
+            Flown flown = toTheAirwayAlong(radial, side);
+            double score = flown.grade().score().orElseThrow();
+            assertThat(before - score).as("%.1f degrees: %s", off, flown.grade()).isBetween(-0.4, before == 100 ? 30.0 : 12.0);
+            if (off >= 4.5) {
+                String tracked = String.format(
+                        Locale.ROOT,
+                        "tracked the AAA %03.0f radial; the clearance was the AAA 102 radial",
+                        flown.all(FlightEvent.OtherCourseTracked.class).get(0).radialDeg());
+                assertThat(flown.all(FlightEvent.OtherCourseTracked.class))
+                        .as("%.1f degrees", off)
+                        .singleElement()
+                        .satisfies(event -> assertThat(event.radialDeg()).isCloseTo(radial, Offset.offset(0.5)));
+                assertThat(flown.grade().faults())
+                        .as("%.1f degrees", off)
+                        .singleElement()
+                        .satisfies(fault -> assertThat(fault.text()).contains(tracked));
+            }
+            before = score;
+        }
+        assertThat(before).isLessThan(35);
+    }
+
     @ParameterizedTest
     @ValueSource(doubles = {1, 5, 20, 50})
     void theRateChangesNothing(double hz) {
