@@ -208,6 +208,9 @@ public final class Tracker {
         } else if (before != null) {
             before.finish(AmendmentWatch.End.REPLACED, now.timeS(), path.seen(), told);
         }
+        if (!routeStays) {
+            assigned.nextAmendment();
+        }
         assigned.assign(clearance, route, here, now.timeS(), flownAt(now.timeS()), told);
         told.add(
                 asBefore
@@ -215,7 +218,8 @@ public final class Tracker {
                         : new FlightEvent.ClearanceIssued(now.timeS(), clearance.text(), clearance.besideFt()));
         if (!routeStays) {
             consequences.reset();
-            amendment = new AmendmentWatch(route, assigned, stations, limits, rules, flownAt(now.timeS()));
+            amendment = new AmendmentWatch(
+                    route, assigned, stations, limits, rules, asBefore, flownAt(now.timeS()));
             if (here != null) {
                 amendment.step(null, here, told);
             }
