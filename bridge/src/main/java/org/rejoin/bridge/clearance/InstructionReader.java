@@ -152,7 +152,7 @@ final class InstructionReader {
             return new When.AtLevel(quantities.altitudeFt(after.altitude()));
         }
         if (after.whenOn() != null) {
-            return established(after.whenOn());
+            return whens.established(after.whenOn().airway());
         }
         return after.when() != null
                 ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
