@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Function;
 
 import org.rejoin.bridge.chart.Chart;
@@ -62,7 +63,7 @@ public final class ClearanceReader {
                 ? Optional.empty()
                 : Optional.of(Callsign.of(source, clearance.callsign(), instructions, notes));
         return new Clearance(
-                text, callsign, instructions, notes.stream().distinct().toList());
+                text, callsign, instructions, notes.stream().distinct().toList(), OptionalDouble.empty());
     }
 
     /** "Join V40, Skua altimeter 2992": is the name the end of the airway, or whose altimeter it is? */

@@ -154,7 +154,7 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
 
     /** Coordinated Universal Time, with or without "zulu". */
     String time(FurtherTimeContext spoken) throws ClearanceException {
-        if (spoken.LETTER() != null && !Alphabet.letter(spoken.LETTER()).equals("Z")) {
+        if (spoken.LETTER() != null && !SpokenWords.letter(spoken.LETTER()).equals("Z")) {
             throw source.notUnderstood(spoken, "a time is followed by zulu, or by nothing");
         }
         return quantities.time(spoken.number());

@@ -22,7 +22,6 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceCon
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenOnContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
 import org.antlr.v4.runtime.ParserRuleContext;
@@ -158,7 +157,7 @@ final class InstructionReader {
             return new When.AtLevel(quantities.altitudeFt(after.altitude()));
         }
         if (after.whenOn() != null) {
-            return established(after.whenOn());
+            return whens.established(after.whenOn().airway());
         }
         return after.when() != null
                 ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
@@ -279,13 +278,6 @@ final class InstructionReader {
         return last instanceof Instruction.ClearedTo
                 ? Optional.of(new Instruction.ClearedTo(places.waypoint(place)))
                 : Optional.empty();
-    }
-
-    private When established(WhenOnContext spoken) throws ClearanceException {
-        return new When.Established(
-                spoken.airway() == null
-                        ? Optional.empty()
-                        : Optional.of(new Instruction.Until.AtAirway(places.airway(spoken.airway()))));
     }
 
     private void filler(FillerContext spoken) throws ClearanceException {

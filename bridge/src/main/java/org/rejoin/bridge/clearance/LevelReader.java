@@ -18,7 +18,13 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.UntilContext;
 import org.jspecify.annotations.Nullable;
 
 /** Altitudes: which, until when, reached where, how fast (FAA Order JO 7110.65, 4-5-7; ICAO Doc 4444, 12.3.1.2). */
-record LevelReader(Source source, PlaceReader places, LineReader lines, WhenReader whens, CrossReader crossings, Quantities quantities) {
+record LevelReader(
+        Source source,
+        PlaceReader places,
+        LineReader lines,
+        WhenReader whens,
+        CrossReader crossings,
+        Quantities quantities) {
 
     /** The altitude, and what is said with it. */
     List<Instruction> level(LevelContext spoken) throws ClearanceException {

@@ -90,7 +90,7 @@ public final class Phraseology {
         }
         String letters = matcher.group(1);
         boolean plain = "J".equals(letters) || "Q".equals(letters);
-        return (plain ? letters : Alphabet.spelled(letters)) + " " + SpokenWords.grouped(matcher.group(2));
+        return (plain ? letters : SpokenWords.spelled(letters)) + " " + SpokenWords.grouped(matcher.group(2));
     }
 
     /**
@@ -108,7 +108,7 @@ public final class Phraseology {
 
     /** Letters and figures one by one, as of a callsign: "november one two alfa". */
     public static String spelled(String ident) {
-        return Alphabet.spelled(ident);
+        return SpokenWords.spelled(ident);
     }
 
     /**
@@ -130,14 +130,14 @@ public final class Phraseology {
         boolean words =
                 tokens.size() > 2 && tokens.stream().anyMatch(token -> token.getType() == ClearanceLanguageParser.WORD);
         if (point instanceof Fix) {
-            return digits || (word && name.length() > 3) ? name : Alphabet.spelled(name);
+            return digits || (word && name.length() > 3) ? name : SpokenWords.spelled(name);
         }
         boolean said = words || (word && !name.equals(point.ident()));
         return said ? name : ident(point.ident());
     }
 
     private static String ident(String ident) {
-        return ident.chars().anyMatch(Character::isDigit) ? ident : Alphabet.spelled(ident);
+        return ident.chars().anyMatch(Character::isDigit) ? ident : SpokenWords.spelled(ident);
     }
 
     static String turn(TurnDirection direction) {

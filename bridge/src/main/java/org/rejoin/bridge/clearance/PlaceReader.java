@@ -36,7 +36,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param shortNames whether one word of a name is enough, as pilots read back
  */
-record PlaceReader(Source source, Chart chart, FiledRoute filed, List<String> notes, Quantities quantities, boolean shortNames) {
+record PlaceReader(
+        Source source, Chart chart, FiledRoute filed, List<String> notes, Quantities quantities, boolean shortNames) {
 
     /** All stations of the chart. */
     List<Station> stations() {
@@ -164,7 +165,7 @@ record PlaceReader(Source source, Chart chart, FiledRoute filed, List<String> no
         if (spoken.ALNUM() != null) {
             return spoken.ALNUM().getText().toUpperCase(Locale.ROOT);
         }
-        String letters = spoken.LETTER().stream().map(Alphabet::letter).collect(Collectors.joining());
+        String letters = spoken.LETTER().stream().map(SpokenWords::letter).collect(Collectors.joining());
         return letters + quantities.number(spoken.number()).digits();
     }
 
@@ -273,8 +274,10 @@ record PlaceReader(Source source, Chart chart, FiledRoute filed, List<String> no
 
     private static Optional<String> spelled(List<Token> words) {
         return words.stream().allMatch(word -> word.getType() == ClearanceLanguageLexer.LETTER)
-                ? Optional.of(
-                        words.stream().map(Token::getText).map(Alphabet::letter).collect(Collectors.joining()))
+                ? Optional.of(words.stream()
+                        .map(Token::getText)
+                        .map(SpokenWords::letter)
+                        .collect(Collectors.joining()))
                 : Optional.empty();
     }
 

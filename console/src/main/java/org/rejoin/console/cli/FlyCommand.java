@@ -23,7 +23,6 @@ import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.live.FlightView;
-import org.rejoin.console.live.Listening;
 import org.rejoin.console.live.LiveFlight;
 import org.rejoin.console.live.LivePage;
 import org.rejoin.console.live.RecordingPlace;
@@ -156,7 +155,7 @@ final class FlyCommand extends AnyCommand.Verbose {
         page.ifPresent(shown -> shown.tell(flight::speak));
         try (LiveFlight live = new LiveFlight(
                 flown,
-                new Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
+                new LiveFlight.Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
                 clock,
                 List.of(sent),
                 new FeedSetup(Following.FIRST, List.of(format), Optional.of(habit.toString())),

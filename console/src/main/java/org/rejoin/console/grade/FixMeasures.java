@@ -81,11 +81,7 @@ final class FixMeasures {
         this.route = route;
     }
 
-    /**
-     * Takes an event.
-     *
-     * @param last point before it; null where there is none
-     */
+    /** Takes an event; {@code last} is the point before it, null where there is none. */
     void event(double flownS, FlightEvent event, @Nullable Point last) {
         if (event instanceof FlightEvent.FixSequenced fix && passed == null) {
             passed = fix;
@@ -273,6 +269,18 @@ final class FixMeasures {
     /** The fix, once it was passed. */
     Optional<FlightEvent.FixSequenced> passed() {
         return Optional.ofNullable(passed);
+    }
+
+    /** Whether that is the one at the end of the course; of an airway that was to be met anywhere, any of it. */
+    boolean ofCourse() {
+        FlightEvent.FixSequenced fix = passed;
+        return fix != null
+                && (route.course().isEmpty()
+                        || route.legs()
+                                .get(route.courseLeg())
+                                .endsAt()
+                                .filter(end -> end.ident().equals(fix.ident()))
+                                .isPresent());
     }
 
     /** Whether that is where to hold. */

@@ -48,14 +48,14 @@ final class PageFiles {
 
     /** The scripts of the room's pages alone. */
     private static final List<String> ROOM_MODULES =
-            List.of(("home live map room-map own seat prepare debrief book progress drill paper parts pieces plot "
+            List.of(("home code live map room-map own seat prepare debrief book progress drill paper parts plot "
                             + "compare whatif sign answers")
                     .split(" ", -1));
 
     /** The scripts of every page. */
-    private static final List<String> MODULES =
-            List.of(("main enter dom server model surface view sheet ground other plan strips panels theme preact radio voice "
-                            + "talk talk-worklet readback radio-panel student marks")
+    private static final List<String> MODULES = List.of(
+            ("main flight enter dom server model pieces surface view sheet ground other plan strips panels theme preact "
+                            + "radio voice talk talk-worklet readback radio-panel marks student")
                     .split(" ", -1));
 
     /** Pages on which a pilot reads a clearance back aloud. */
@@ -80,9 +80,9 @@ final class PageFiles {
         } else {
             add("/guide.js", "guide-alone.js", SCRIPT, false);
             Map<String, String> instructors =
-                    Map.of("instructor", "", "who", "Instructor", "script", "desk", "stream", "/stream");
+                    Map.of("who", "Instructor", "stream", "/stream", "script", "desk", "instructor", "");
+            Map<String, String> students = Map.of("who", "Student", "stream", "/stream/student", "script", "student");
             addPage("/", "flight.html", instructors, true);
-            Map<String, String> students = Map.of("who", "Student", "script", "student", "stream", "/stream/student");
             addPage("/student", "flight.html", students, false);
         }
         add("/enter", room ? "join.html" : "enter.html", HTML, false);
