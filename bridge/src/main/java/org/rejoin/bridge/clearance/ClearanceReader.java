@@ -207,7 +207,9 @@ public final class ClearanceReader {
             i--;
         }
         int unknown = -1;
-        while (i > 0 && tokens.get(i).getType() == ClearanceLanguageParser.WORD && !Names.isOnChart(tokens.get(i), chart)) {
+        while (i > 0
+                && tokens.get(i).getType() == ClearanceLanguageParser.WORD
+                && !Names.isOnChart(tokens.get(i), chart)) {
             unknown = i;
             i--;
         }

@@ -141,9 +141,11 @@ final class InstructionReader {
     /** "After passing PRION": of what stands before it, or of what follows. */
     private void after(AfterContext spoken, Pause pause, Pause behind) throws ClearanceException {
         When when = when(spoken);
-        if (clauses.isOfWhatStandsBefore(spoken, when, pause, behind, read.subList(lastFrom, read.size()), lateral.leadsTo())) {
+        if (clauses.isOfWhatStandsBefore(
+                spoken, when, pause, behind, read.subList(lastFrom, read.size()), lateral.leadsTo())) {
             if (spoken.AT() != null && spoken.place() != null) {
-                notes.add("\"" + source.words(spoken) + "\": it begins there; to be done by then say \"by\" and the fix");
+                notes.add(
+                        "\"" + source.words(spoken) + "\": it begins there; to be done by then say \"by\" and the fix");
             }
             whole.saidBehind(lastFrom, when, spoken);
         } else {
@@ -238,7 +240,9 @@ final class InstructionReader {
             right = withNumber(last.get(), spoken.altitude());
         } else if (last.isPresent() && spoken.namedPlace() != null) {
             right = withPlace(last.get(), spoken.namedPlace());
-        } else if (last.isPresent() && last.get() instanceof Instruction.Hold hold && hold.compass().isPresent()) {
+        } else if (last.isPresent()
+                && last.get() instanceof Instruction.Hold hold
+                && hold.compass().isPresent()) {
             right = Optional.of(hold.toward(LineReader.compass(spoken.compass())));
         }
         read.set(
@@ -259,8 +263,8 @@ final class InstructionReader {
                     said.levelBy()));
         }
         if (last instanceof Instruction.CrossAt said) {
-            return Optional.of(new Instruction.CrossAt(
-                    said.fix(), quantities.altitudeFt(number), said.bound(), said.before()));
+            return Optional.of(
+                    new Instruction.CrossAt(said.fix(), quantities.altitudeFt(number), said.bound(), said.before()));
         }
         if (last instanceof Instruction.MaintainSpeed said && number.number() != null) {
             return Optional.of(new Instruction.MaintainSpeed(quantities.speedKt(number.number()), said.bound()));

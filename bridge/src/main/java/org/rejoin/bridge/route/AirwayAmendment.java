@@ -36,7 +36,11 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         if (on.isPresent()) {
             int step = on.get().index();
             draft.append(
-                    path.legsFrom(step, path.steps().get(step).segment().from(), Math.max(0, on.get().alongNm())), path);
+                    path.legsFrom(
+                            step,
+                            path.steps().get(step).segment().from(),
+                            Math.max(0, on.get().alongNm())),
+                    path);
             draft.courseLeg = 0;
             return;
         }

@@ -251,10 +251,12 @@ final class AmendmentDraft {
     private Set<Waypoint> behind() {
         List<FiledRoute.Segment> segments = filed.segments();
         Set<Waypoint> behind = new HashSet<>();
-        OnSegments.on(segments, situation.position()).filter(on -> on.alongNm() > PASSED_NM).ifPresent(on -> {
-            segments.subList(0, on.index() + 1).forEach(flown -> behind.add(flown.from()));
-            segments.subList(on.index(), segments.size()).forEach(next -> behind.remove(next.to()));
-        });
+        OnSegments.on(segments, situation.position())
+                .filter(on -> on.alongNm() > PASSED_NM)
+                .ifPresent(on -> {
+                    segments.subList(0, on.index() + 1).forEach(flown -> behind.add(flown.from()));
+                    segments.subList(on.index(), segments.size()).forEach(next -> behind.remove(next.to()));
+                });
         return behind;
     }
 

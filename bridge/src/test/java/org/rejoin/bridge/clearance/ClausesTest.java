@@ -54,7 +54,9 @@ class ClausesTest {
                 "cancel climb, maintain 8000 | cancel climb"
             })
     void a_part_of_a_clearance_that_is_taken_back_is_not_cleared(String text, String pointedAt) {
-        assertThat(refused(text, pointedAt)).contains("not taken back by itself").contains("say what holds");
+        assertThat(refused(text, pointedAt))
+                .contains("not taken back by itself")
+                .contains("say what holds");
     }
 
     @ParameterizedTest
@@ -109,7 +111,9 @@ class ClausesTest {
                 "expect to intercept V31 and climb and maintain 9000 | climb and maintain 9000"
             })
     void what_may_be_cleared_or_to_be_expected_is_asked_about(String text, String pointedAt) {
-        assertThat(refused(text, pointedAt)).contains("cleared, or to be expected too").contains("full stop");
+        assertThat(refused(text, pointedAt))
+                .contains("cleared, or to be expected too")
+                .contains("full stop");
     }
 
     @Test
@@ -140,8 +144,9 @@ class ClausesTest {
     void a_place_of_a_speed_stays_with_the_speed() {
         for (String text :
                 List.of("reduce speed to 120 at BBB, direct AAA", "reduce speed to 120 at BBB. Direct AAA.")) {
-            assertThat(read(text).speeds()).singleElement().satisfies(each -> assertThat(each.from())
-                    .contains(AT_BBB));
+            assertThat(read(text).speeds())
+                    .singleElement()
+                    .satisfies(each -> assertThat(each.from()).contains(AT_BBB));
             assertThat(read(text).first(Instruction.Depart.class)).isEmpty();
         }
         assertThat(read("resume normal speed at BBB, then direct AAA").speeds())

@@ -45,7 +45,8 @@ class AlreadyOnTheAirwayTest {
 
     @Test
     void an_assigned_heading_is_flown_first_all_the_same() {
-        assertThat(OceanCase.legs(here("fly heading 100, intercept V71, then as filed").work()))
+        assertThat(OceanCase.legs(
+                        here("fly heading 100, intercept V71, then as filed").work()))
                 .startsWith("VI");
     }
 

@@ -77,8 +77,12 @@ final class NavigatorSteps {
         boolean flown = route.legs().get(0).equals(next.get())
                 && next.get() instanceof Leg.TrackToFix
                 && route.filed().segments().stream()
-                        .anyMatch(filed -> next.get().from().filter(filed.from()::equals).isPresent()
-                                && next.get().endsAt().filter(filed.to()::equals).isPresent());
+                        .anyMatch(filed ->
+                                next.get().from().filter(filed.from()::equals).isPresent()
+                                        && next.get()
+                                                .endsAt()
+                                                .filter(filed.to()::equals)
+                                                .isPresent());
         if (flown) {
             steps.add("Leave the leg to " + next.get().endsAt().orElseThrow().ident()
                     + " the active one, and let it sequence: up to there nothing is changed.");
