@@ -371,7 +371,7 @@ public sealed interface Rule {
         public Card card() {
             return new Card(
                     "another course tracked",
-                    "until the cleared course is achieved: for " + n(heldS) + " s along (" + n(alongDeg)
+                    "until the end of the leg of the cleared course: for " + n(heldS) + " s along (" + n(alongDeg)
                             + " degrees) another radial of the cleared station, or of the one at the end of the leg of a cleared airway, "
                             + n(apartDeg)
                             + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within "

@@ -100,7 +100,7 @@ final class AmendmentWatch {
             ordered.end();
         }
         boolean courseAhead = legs.active() == route.courseLeg() && Double.isNaN(legs.passedS(route.courseLeg()));
-        if (otherCourse != null && !done.intercepted() && courseAhead) {
+        if (otherCourse != null && courseAhead) {
             otherCourse.step(before, now, events);
         }
         routeEnd.step(before, now, legs, events);

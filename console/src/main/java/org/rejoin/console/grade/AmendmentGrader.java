@@ -24,6 +24,8 @@ final class AmendmentGrader {
 
     private static final String UNSEEN = "the line was met where nobody saw it";
 
+    private static final String BESIDE_LINE = "Intercept, distance beside the line, beyond half scale";
+
     /** Fewer points than this are not to be seen on a card that shows one digit. */
     private static final double UNSEEN_POINTS = 0.05;
 
@@ -326,25 +328,13 @@ final class AmendmentGrader {
                     .notMet("never taken up")
                     .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
-            Criterion measured = asked.measured(line.missedNm()).at(line.missedAtS());
-            criteria.add(
-                    line.fellShort()
-                            ? measured.titled(
-                                    line.arc()
-                                            ? "Intercept, rolled out short of the arc"
-                                            : Words.say(
-                                                    "Intercept, rolled out %.2f NM short of the line, %.2f NM beyond half"
-                                                            + " scale",
-                                                    line.missedByNm(), line.missedNm()))
-                            : direct()
-                                    ? measured.titled("Direct, distance beside the course until taken up")
-                                    : measured);
+            criteria.add(achieved(asked).earning(1 - line.missedForAnother()));
         } else if (over && wentAlong()) {
             criteria.add(asked.measured(line.neverMetNm())
                     .titled(
                             line.arc()
                                     ? "Intercept, distance beside the arc"
-                                    : "Intercept, distance beside the line, beyond half scale")
+                                    : BESIDE_LINE)
                     .earning(1 - line.missed())
                     .notMet("never established"));
         } else if (over && wayNotDone()) {
@@ -353,6 +343,23 @@ final class AmendmentGrader {
             return notDue(criteria, asked);
         }
         return false;
+    }
+
+    /** How a line was met. */
+    private Criterion achieved(Criterion.Asked asked) {
+        if (line.besideForAnother()) {
+            return asked.measured(line.neverMetNm()).titled(BESIDE_LINE);
+        }
+        Criterion measured = asked.measured(line.missedNm()).at(line.missedAtS());
+        if (!line.fellShort()) {
+            return direct() ? measured.titled("Direct, distance beside the course until taken up") : measured;
+        }
+        return measured.titled(
+                line.arc()
+                        ? "Intercept, rolled out short of the arc"
+                        : Words.say(
+                                "Intercept, rolled out %.2f NM short of the line, %.2f NM beyond half scale",
+                                line.missedByNm(), line.missedNm()));
     }
 
     private boolean course(List<Criterion> criteria, boolean over) {
@@ -384,7 +391,7 @@ final class AmendmentGrader {
     }
 
     private boolean turnAtFix(List<Criterion> criteria, boolean over) {
-        boolean seen = fix.passed().isPresent() && (!neverMet() || besideDirect() || wentAlong());
+        boolean seen = fix.passed().isPresent() && (!neverMet() || besideDirect() || (wentAlong() && fix.ofCourse()));
         Span span = Span.of(atS, seen ? fix.passed().get().timeS() : lastS);
         Criterion.Asked asked =
                 new Criterion.Asked(Criterion.Kind.FIX, set.fixLateralNm(), span, set.source("fix_lateral"));
@@ -396,10 +403,11 @@ final class AmendmentGrader {
                             fix.holdsThere()
                                     ? "Over " + ident + ", distance from it"
                                     : "Turn at " + ident + ", beyond a sound fly-by");
+            double earned = Math.min(line.turnedAtItsEnd(), wentAlong() ? 1 - line.missed() : 1);
             criteria.add(
-                    !wentAlong()
+                    earned == 1
                             ? measured
-                            : measured.points() > 0 ? measured.earning(1 - line.missed()) : asked.never());
+                            : earned * measured.points() > 0 ? measured.earning(earned) : asked.never());
             return false;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {

@@ -186,15 +186,14 @@ final class FaultFinder {
             // Who was never on the line has not left it.
             codes.add(FaultCode.ROUTE_LEFT);
         }
-        if (other.isPresent() && measured.neverMet()) {
-            codes.addAll(OTHER_LINE);
+        boolean toTheEnd = measured.neverMet() || measured.line.leftForAnother();
+        if (other.isPresent()) {
+            codes.addAll(toTheEnd ? OTHER_LINE : EnumSet.of(FaultCode.ROUTE_LEFT));
         } else if (other.isEmpty() && codes.equals(MISSED_LINE)) {
             return faults;
         }
         // Found in time, what comes after it is another try.
-        double untilS = measured.neverMet()
-                ? Double.POSITIVE_INFINITY
-                : other.map(FlightEvent::timeS).orElse(Double.POSITIVE_INFINITY);
+        double untilS = toTheEnd || other.isEmpty() ? Double.POSITIVE_INFINITY : measured.line.backAtS();
         Predicate<Fault> same = fault -> codes.contains(fault.code()) && fault.atS() <= untilS;
         Optional<Fault> gravest = faults.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
         if (gravest.isEmpty()) {
@@ -241,7 +240,7 @@ final class FaultFinder {
                 : Fault.of(
                         came.code(),
                         came.atS(),
-                        Words.say("%s; up to %.2f NM off that", instead, measured.line.missedByNm()),
+                        Words.say("%s; up to %.2f NM off that", instead, measured.line.offForAnotherNm()),
                         came.severity(),
                         practise);
     }
