@@ -258,6 +258,12 @@ final class AmendmentGrader {
                     ? criterion.earning(1 - line.ignored()).notMet("the direct was not taken up")
                     : criterion);
         }
+        if (fix.lost() > 0) {
+            // The old course is not the cleared one past the fix, however well it is kept.
+            criteria.replaceAll(criterion -> criterion.kind() == Criterion.Kind.COURSE
+                    ? criterion.earning(1 - fix.lost()).notMet("flown on past the fix")
+                    : criterion);
+        }
         criteria.replaceAll(criterion -> made.stream()
                 .filter(fault -> concerns(fault) == criterion.kind())
                 .findFirst()

@@ -393,12 +393,17 @@ final class FaultFinder {
                                         : "did not go direct to %s, up to %.2f NM beside the course to it",
                                 direct.ident(),
                                 line.farNm())
-                        : fault(
-                                event,
-                                measured.missedSeverity(),
-                                "the amendment was not completed: %s",
-                                ((FlightEvent.AmendmentNotAchieved) event).reason());
+                        : notAchieved((FlightEvent.AmendmentNotAchieved) event);
         };
+    }
+
+    private Optional<Fault> notAchieved(FlightEvent.AmendmentNotAchieved not) {
+        Optional<Fault> fault =
+                fault(not, measured.missedSeverity(), "the amendment was not completed: %s", not.reason());
+        return not.leftShare().isEmpty()
+                ? fault
+                : fault.map(each -> each.practising("begin the change of altitude or speed when you have read it back, and keep"
+                        + " it in the scan until it is reached"));
     }
 
     private Optional<Fault> otherWay(FlightEvent.TurnedOtherWay turned) {
