@@ -59,6 +59,7 @@ final class AmendmentGrader {
     private boolean headingTakenUp;
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
+    private boolean altitudeNotReached;
     private boolean directIgnored;
     private boolean unseen;
     private boolean withdrawn;
@@ -173,6 +174,8 @@ final class AmendmentGrader {
             achieved = Optional.of(first);
         } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
             notAchieved = Optional.of(not);
+            altitudeNotReached =
+                    not.leftShare().isPresent() && altitude.change().off();
         }
         headingTakenUp |= event instanceof FlightEvent.HeadingEstablished;
         if (headingTakenUp && event instanceof FlightEvent.OtherCourseTracked) {
@@ -452,6 +455,11 @@ final class AmendmentGrader {
     /** Whether the course was due and never met: what comes after it was reached by another way. */
     boolean neverMet() {
         return achieved.isEmpty() && wayNotDone();
+    }
+
+    /** Whether it was an altitude that was due and not reached. */
+    boolean altitudeNotReached() {
+        return altitudeNotReached;
     }
 
     /** Whether what was due and not done is of the way, not of an altitude or a speed. */

@@ -65,7 +65,7 @@ final class FaultFinder {
                 faults.add(fault.get());
             }
         }
-        List<Fault> counted = oneMistake(withoutWayToOtherCourse(faults));
+        List<Fault> counted = oneMistake(withoutWayToOtherCourse(onceNotReached(faults)));
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
             if (faults.stream().anyMatch(each -> each.code() == fault.code())
@@ -87,6 +87,26 @@ final class FaultFinder {
                     + " for the course that was not cleared: one mistake, counted once");
         }
         return all;
+    }
+
+    /** An altitude that was not reached was not held either: one mistake, as grave as the graver of the two. */
+    private List<Fault> onceNotReached(List<Fault> faults) {
+        Optional<Fault> never = measured.altitudeNotReached() ? first(faults, FaultCode.NOT_ACHIEVED) : Optional.empty();
+        Optional<Fault> held = first(faults, FaultCode.ALTITUDE_NOT_HELD);
+        if (never.isEmpty() || held.isEmpty()) {
+            return faults;
+        }
+        uncounted.add(never.get());
+        double severity = Math.max(held.get().severity(), never.get().severity());
+        Fault counted = new Fault(held.get().code(), held.get().atS(), held.get().text(), severity);
+        return faults.stream()
+                .filter(fault -> !fault.equals(never.get()))
+                .map(fault -> fault.equals(held.get()) ? counted : fault)
+                .toList();
+    }
+
+    private static Optional<Fault> first(List<Fault> faults, FaultCode code) {
+        return faults.stream().filter(fault -> fault.code() == code).findFirst();
     }
 
     /** Who goes on beside the line has made no second mistake, nor has who tracked another course: the gravest counts. */
@@ -263,11 +283,22 @@ final class FaultFinder {
                                 measured.heading.excess().worst()));
             case ALTITUDE_NOT_HELD ->
                 excess(
-                        event,
-                        measured.altitude.excess(),
-                        "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
+                                event,
+                                measured.altitude.excess(),
+                                measured.altitude.altitudeSeverity(),
+                                "up to %.0f ft off the assigned altitude, more than 100 for %.0f s"
+                                        + measured.altitude.change().how())
+                        .map(fault -> measured.altitude
+                                .change()
+                                .practise()
+                                .map(fault::practising)
+                                .orElse(fault));
             case SPEED_NOT_HELD ->
-                excess(event, measured.speed.excess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
+                excess(
+                        event,
+                        measured.speed.excess(),
+                        measured.speed.excess().severity(),
+                        "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
                 yield pastNm <= line.pastLimitNm()
@@ -340,10 +371,10 @@ final class FaultFinder {
     private static final double NEAR_S = 6;
 
     /** None where this excursion did not last. */
-    private static Optional<Fault> excess(FlightEvent event, Excess excess, String what) {
+    private static Optional<Fault> excess(FlightEvent event, Excess excess, double severity, String what) {
         return excess.seconds() <= 0 || event.timeS() < excess.fromS() - NEAR_S
                 ? Optional.empty()
-                : fault(event, excess.severity(), what, excess.worst(), excess.seconds());
+                : fault(event, severity, what, excess.worst(), excess.seconds());
     }
 
     private static Optional<Fault> fault(FlightEvent event, double severity, String what, Object... values) {
