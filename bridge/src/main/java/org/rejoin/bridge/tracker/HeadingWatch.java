@@ -38,6 +38,8 @@ final class HeadingWatch {
     private boolean seen;
     private boolean established;
     private boolean flown;
+    private boolean onItWhenSaid;
+    private final double turnShowsS;
     private final double turningShare;
     private double establishedTimeS = Double.NaN;
     private boolean excused;
@@ -53,6 +55,7 @@ final class HeadingWatch {
         this.rule = rules.of(Rule.Heading.class);
         this.onto = rules.of(Rule.TurnOntoCourse.class);
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
+        this.turnShowsS = rules.of(Rule.Rates.class).overS();
         Rule.HeadingTakenUp taken = rules.of(Rule.HeadingTakenUp.class);
         this.takenUpDeg = taken.withinDeg();
         this.heldS = taken.heldS();
@@ -137,6 +140,7 @@ final class HeadingWatch {
         lastS = now.flownS();
         lastErrorDeg = error(now);
         if (Double.isNaN(judgedFromS)) {
+            onItWhenSaid = Math.abs(error(now)) <= takenUpDeg;
             judgedFromS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), error(now));
         }
         seen = true;
@@ -203,10 +207,15 @@ final class HeadingWatch {
         }
     }
 
-    /** Steady on it; a turn may go through it. */
+    /**
+     * Steady on it; a turn may go through it. Who was on it when it was said has not flown it before he had the time to
+     * react, and a turn begun meanwhile shows: left before that, it was never taken for the heading to fly.
+     */
     private boolean flies(FlightInstant now) {
         double off = Math.abs(error(now));
-        return off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
+        boolean takenFor = !onItWhenSaid || now.flownS() >= judgedFromS + turnShowsS;
+        return takenFor
+                && off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
     }
 
     /** The heading was flown until the direct is begun: off it toward the fix. */
