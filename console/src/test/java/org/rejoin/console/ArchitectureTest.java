@@ -56,9 +56,9 @@ class ArchitectureTest {
             room("page", "draw", "flight", "grade", "json", "lesson", "log", "recording", "report", "speech", "words"),
             room("live", "drill", "flight", "grade", "json", "lesson", "log", "page", "recording", "speech", "words"),
             room("skill"),
-            room("drill", "best", "book", "grade", "lesson", "practice", "skill", "words"),
-            room("book"),
-            room("xapi", "book"),
+            room("drill", "best", "book", "grade", "json", "lesson", "practice", "skill", "words"),
+            room("book", "recording"),
+            room("xapi", "book", "recording"),
             room("door", "book"),
             room(
                     "room",

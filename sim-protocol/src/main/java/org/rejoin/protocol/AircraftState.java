@@ -50,95 +50,114 @@ public final class AircraftState {
             OptionalDouble rollDeg,
             OptionalDouble indicatedAirspeedKt,
             boolean paused) {
-        this.timeS = requireFinite(timeS);
-        this.latitudeDeg = StateRange.LATITUDE_DEG.required(latitudeDeg);
-        this.longitudeDeg = StateRange.LONGITUDE_DEG.required(longitudeDeg);
-        this.altitudeMslFt = StateRange.ALTITUDE_MSL_FT.required(altitudeMslFt);
-        this.headingTrueDeg = StateRange.HEADING_TRUE_DEG.required(headingTrueDeg);
-        this.headingMagneticDeg = StateRange.HEADING_MAGNETIC_DEG.required(headingMagneticDeg);
-        this.trackTrueDeg = StateRange.TRACK_TRUE_DEG.required(trackTrueDeg);
-        this.groundSpeedKt = StateRange.GROUND_SPEED_KT.required(groundSpeedKt);
-        this.verticalSpeedFpm = StateRange.VERTICAL_SPEED_FPM.required(verticalSpeedFpm);
-        this.pitchDeg = StateRange.PITCH_DEG.required(pitchDeg);
-        this.rollDeg = StateRange.ROLL_DEG.required(rollDeg);
-        this.indicatedAirspeedKt = StateRange.INDICATED_AIRSPEED_KT.required(indicatedAirspeedKt);
-        this.paused = paused;
-        this.headingCarried = false;
-        this.altitudeCarried = false;
-        this.airspeedCarried = false;
-        this.reckoning = null;
+        this(
+                requireFinite(timeS),
+                StateRange.LATITUDE_DEG.required(latitudeDeg),
+                StateRange.LONGITUDE_DEG.required(longitudeDeg),
+                StateRange.ALTITUDE_MSL_FT.required(altitudeMslFt),
+                StateRange.HEADING_TRUE_DEG.required(headingTrueDeg),
+                StateRange.HEADING_MAGNETIC_DEG.required(headingMagneticDeg),
+                StateRange.TRACK_TRUE_DEG.required(trackTrueDeg),
+                StateRange.GROUND_SPEED_KT.required(groundSpeedKt),
+                StateRange.VERTICAL_SPEED_FPM.required(verticalSpeedFpm),
+                StateRange.PITCH_DEG.required(pitchDeg),
+                StateRange.ROLL_DEG.required(rollDeg),
+                StateRange.INDICATED_AIRSPEED_KT.required(indicatedAirspeedKt),
+                paused,
+                false,
+                false,
+                false,
+                null);
     }
 
-    /** What a decoder has checked already. */
-    private AircraftState(StateView view, double timeS, @Nullable Reckoning reckoning) {
-        this.timeS = requireFinite(timeS);
-        this.latitudeDeg = view.latitudeDeg();
-        this.longitudeDeg = view.longitudeDeg();
-        this.altitudeMslFt = view.altitudeMslFt();
-        this.headingTrueDeg = view.headingTrueDeg();
-        this.headingMagneticDeg = view.headingMagneticDeg();
-        this.trackTrueDeg = view.trackTrueDeg();
-        this.groundSpeedKt = view.groundSpeedKt();
-        this.verticalSpeedFpm = view.verticalSpeedFpm();
-        this.pitchDeg = view.pitchDeg();
-        this.rollDeg = view.rollDeg();
-        this.indicatedAirspeedKt = view.indicatedAirspeedKt();
-        this.paused = view.paused();
-        this.headingCarried = false;
-        this.altitudeCarried = false;
-        this.airspeedCarried = false;
-        this.reckoning = reckoning;
-    }
-
-    private AircraftState(AircraftState other, double timeS, boolean paused) {
-        this.timeS = requireFinite(timeS);
-        this.latitudeDeg = other.latitudeDeg;
-        this.longitudeDeg = other.longitudeDeg;
-        this.altitudeMslFt = other.altitudeMslFt;
-        this.headingTrueDeg = other.headingTrueDeg;
-        this.headingMagneticDeg = other.headingMagneticDeg;
-        this.trackTrueDeg = other.trackTrueDeg;
-        this.groundSpeedKt = other.groundSpeedKt;
-        this.verticalSpeedFpm = other.verticalSpeedFpm;
-        this.pitchDeg = other.pitchDeg;
-        this.rollDeg = other.rollDeg;
-        this.indicatedAirspeedKt = other.indicatedAirspeedKt;
-        this.paused = paused;
-        this.headingCarried = other.headingCarried;
-        this.altitudeCarried = other.altitudeCarried;
-        this.airspeedCarried = other.airspeedCarried;
-        this.reckoning = other.reckoning;
-    }
-
-    /** What was sent, with a heading, an altitude and an airspeed that may be carried, and a motion that may be left out. */
+    /** Of values that have been checked. */
     private AircraftState(
-            AircraftState sent,
+            double timeS,
+            double latitudeDeg,
+            double longitudeDeg,
+            double altitudeMslFt,
             double headingTrueDeg,
             double headingMagneticDeg,
-            double altitudeMslFt,
-            double indicatedAirspeedKt,
             double trackTrueDeg,
             double groundSpeedKt,
+            double verticalSpeedFpm,
+            double pitchDeg,
+            double rollDeg,
+            double indicatedAirspeedKt,
+            boolean paused,
             boolean headingCarried,
             boolean altitudeCarried,
-            boolean airspeedCarried) {
-        this.timeS = sent.timeS;
-        this.latitudeDeg = sent.latitudeDeg;
-        this.longitudeDeg = sent.longitudeDeg;
+            boolean airspeedCarried,
+            @Nullable Reckoning reckoning) {
+        this.timeS = timeS;
+        this.latitudeDeg = latitudeDeg;
+        this.longitudeDeg = longitudeDeg;
         this.altitudeMslFt = altitudeMslFt;
         this.headingTrueDeg = headingTrueDeg;
         this.headingMagneticDeg = headingMagneticDeg;
         this.trackTrueDeg = trackTrueDeg;
         this.groundSpeedKt = groundSpeedKt;
-        this.verticalSpeedFpm = sent.verticalSpeedFpm;
-        this.pitchDeg = sent.pitchDeg;
-        this.rollDeg = sent.rollDeg;
+        this.verticalSpeedFpm = verticalSpeedFpm;
+        this.pitchDeg = pitchDeg;
+        this.rollDeg = rollDeg;
         this.indicatedAirspeedKt = indicatedAirspeedKt;
-        this.paused = sent.paused;
+        this.paused = paused;
         this.headingCarried = headingCarried;
         this.altitudeCarried = altitudeCarried;
         this.airspeedCarried = airspeedCarried;
-        this.reckoning = sent.reckoning;
+        this.reckoning = reckoning;
+    }
+
+    private AircraftState at(double newTimeS, boolean standsStill) {
+        return new AircraftState(
+                requireFinite(newTimeS),
+                latitudeDeg,
+                longitudeDeg,
+                altitudeMslFt,
+                headingTrueDeg,
+                headingMagneticDeg,
+                trackTrueDeg,
+                groundSpeedKt,
+                verticalSpeedFpm,
+                pitchDeg,
+                rollDeg,
+                indicatedAirspeedKt,
+                standsStill,
+                headingCarried,
+                altitudeCarried,
+                airspeedCarried,
+                reckoning);
+    }
+
+    /** The same state with another heading, altitude and airspeed, which may be carried, and another motion. */
+    private AircraftState with(
+            double headingTrue,
+            double headingMagnetic,
+            double altitudeFt,
+            double airspeedKt,
+            double trackDeg,
+            double speedKt,
+            boolean carriesHeading,
+            boolean carriesAltitude,
+            boolean carriesAirspeed) {
+        return new AircraftState(
+                timeS,
+                latitudeDeg,
+                longitudeDeg,
+                altitudeFt,
+                headingTrue,
+                headingMagnetic,
+                trackDeg,
+                speedKt,
+                verticalSpeedFpm,
+                pitchDeg,
+                rollDeg,
+                airspeedKt,
+                paused,
+                carriesHeading,
+                carriesAltitude,
+                carriesAirspeed,
+                reckoning);
     }
 
     /** A position and nothing else; the start of most states built by hand. */
@@ -153,7 +172,24 @@ public final class AircraftState {
      * sender does not say how it goes on.
      */
     public static AircraftState of(StateView view, double timeS, @Nullable Reckoning reckoning) {
-        return new AircraftState(view, timeS, reckoning);
+        return new AircraftState(
+                requireFinite(timeS),
+                view.latitudeDeg(),
+                view.longitudeDeg(),
+                view.altitudeMslFt(),
+                view.headingTrueDeg(),
+                view.headingMagneticDeg(),
+                view.trackTrueDeg(),
+                view.groundSpeedKt(),
+                view.verticalSpeedFpm(),
+                view.pitchDeg(),
+                view.rollDeg(),
+                view.indicatedAirspeedKt(),
+                view.paused(),
+                false,
+                false,
+                false,
+                reckoning);
     }
 
     /**
@@ -284,12 +320,12 @@ public final class AircraftState {
 
     /** The same state at another time. */
     public AircraftState withTimeS(double newTimeS) {
-        return new AircraftState(this, newTimeS, paused);
+        return at(newTimeS, paused);
     }
 
     /** The same state while the simulation stands still. */
     public AircraftState asPaused() {
-        return new AircraftState(this, timeS, true);
+        return at(timeS, true);
     }
 
     /** The same state without what its sender says of its motion. */
@@ -297,8 +333,7 @@ public final class AircraftState {
         boolean nothing = (!track || Double.isNaN(trackTrueDeg)) && (!groundSpeed || Double.isNaN(groundSpeedKt));
         return nothing
                 ? this
-                : new AircraftState(
-                        this,
+                : with(
                         headingTrueDeg,
                         headingMagneticDeg,
                         altitudeMslFt,
@@ -321,8 +356,7 @@ public final class AircraftState {
         if (!takesHeading && !takesAltitude && !takesAirspeed) {
             return this;
         }
-        return new AircraftState(
-                this,
+        return with(
                 takesHeading ? heading.headingTrueDeg : headingTrueDeg,
                 takesHeading ? heading.headingMagneticDeg : headingMagneticDeg,
                 takesAltitude ? altitude.altitudeMslFt : altitudeMslFt,
@@ -342,8 +376,7 @@ public final class AircraftState {
         if (Double.isNaN(headingTrueDeg) == Double.isNaN(headingMagneticDeg)) {
             return this;
         }
-        return new AircraftState(
-                this,
+        return with(
                 Double.isNaN(headingTrueDeg) ? Angles.direction(headingMagneticDeg + eastDeg) : headingTrueDeg,
                 Double.isNaN(headingMagneticDeg) ? Angles.direction(headingTrueDeg - eastDeg) : headingMagneticDeg,
                 altitudeMslFt,
@@ -360,8 +393,7 @@ public final class AircraftState {
         if (!one.carries() && !other.carries()) {
             return this;
         }
-        return new AircraftState(
-                this,
+        return with(
                 headingTrueDeg,
                 headingMagneticDeg,
                 altitudeMslFt,

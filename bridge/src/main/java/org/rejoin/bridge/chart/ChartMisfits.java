@@ -19,7 +19,7 @@ import org.rejoin.bridge.geo.Position;
  * Slips of a hand-written chart that no single entry shows: a point far from all others, a declination that cannot be
  * that of the place.
  */
-final class ChartMisfits {
+record ChartMisfits(Chart chart, SourceLines lines) {
 
     /** Fewer points have no middle to be far from. */
     private static final int FEWEST = 3;
@@ -35,14 +35,6 @@ final class ChartMisfits {
      * practice, no source).
      */
     private static final double FAR_DEG = 8;
-
-    private final Chart chart;
-    private final SourceLines lines;
-
-    ChartMisfits(Chart chart, SourceLines lines) {
-        this.chart = chart;
-        this.lines = lines;
-    }
 
     /** Points in the order of the chart. */
     List<Finding> farOff() {

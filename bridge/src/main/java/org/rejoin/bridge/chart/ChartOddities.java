@@ -11,21 +11,13 @@ import org.rejoin.bridge.chart.ChartReport.Finding;
 import org.rejoin.bridge.chart.ChartReport.Oddity;
 
 /** Looks for what is odd about a chart. */
-final class ChartOddities {
+record ChartOddities(Chart chart, SourceLines lines) {
 
     /** Longer legs are rare enough to be a slip (issue's figure; common practice, no source). */
     private static final double LONG_LEG_NM = 300;
 
     /** Points of one ident whose distances are measured; a file may repeat an ident any number of times. */
     private static final int MEASURED = 20;
-
-    private final Chart chart;
-    private final SourceLines lines;
-
-    ChartOddities(Chart chart, SourceLines lines) {
-        this.chart = chart;
-        this.lines = lines;
-    }
 
     /** Stations first, then airways, then idents. */
     List<Finding> find() {

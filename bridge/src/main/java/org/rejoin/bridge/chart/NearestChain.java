@@ -14,6 +14,12 @@ public final class NearestChain {
 
     private NearestChain() {}
 
+    /** What a step of a chain costs; a length where nothing else counts. */
+    public interface Cost {
+        /** From the point before to the point of that number, from 1. */
+        double of(int to, Waypoint before, Waypoint here);
+    }
+
     /**
      * The shortest chain that takes one of each.
      *
@@ -22,11 +28,24 @@ public final class NearestChain {
      * @throws IllegalArgumentException if there are no candidates for a point
      */
     public static List<Waypoint> of(List<? extends List<? extends Waypoint>> candidates) {
+        List<? extends List<? extends Waypoint>> few = candidates.stream()
+                .map(each -> each.subList(0, Math.min(MOST, each.size())))
+                .toList();
+        // No choice, no need to measure.
+        return of(
+                few,
+                (to, before, here) -> few.get(to).size() == 1 && few.get(to - 1).size() == 1
+                        ? 0
+                        : before.position().distanceNm(here.position()));
+    }
+
+    /** The same of all candidates, where a step costs something else than its length. */
+    public static List<Waypoint> of(List<? extends List<? extends Waypoint>> candidates, Cost cost) {
         int count = candidates.size();
         int[][] cameFrom = new int[count][];
-        double[] lengths = new double[0];
+        double[] sums = new double[0];
         for (int i = 0; i < count; i++) {
-            int size = Math.min(MOST, candidates.get(i).size());
+            int size = candidates.get(i).size();
             if (size == 0) {
                 throw new IllegalArgumentException("no candidate for point " + (i + 1) + " of " + count);
             }
@@ -34,25 +53,21 @@ public final class NearestChain {
             double[] next = new double[size];
             for (int here = 0; i > 0 && here < size; here++) {
                 next[here] = Double.POSITIVE_INFINITY;
-                for (int before = 0; before < lengths.length; before++) {
-                    double length = lengths[before]
-                            + (size == 1 && lengths.length == 1
-                                    ? 0 // no choice, no need to measure
-                                    : candidates
-                                            .get(i - 1)
-                                            .get(before)
-                                            .position()
-                                            .distanceNm(
-                                                    candidates.get(i).get(here).position()));
-                    if (length < next[here]) {
-                        next[here] = length;
+                for (int before = 0; before < sums.length; before++) {
+                    double sum = sums[before]
+                            + cost.of(
+                                    i,
+                                    candidates.get(i - 1).get(before),
+                                    candidates.get(i).get(here));
+                    if (sum < next[here]) {
+                        next[here] = sum;
                         cameFrom[i][here] = before;
                     }
                 }
             }
-            lengths = next;
+            sums = next;
         }
-        return traced(candidates, cameFrom, lengths);
+        return traced(candidates, cameFrom, sums);
     }
 
     private static List<Waypoint> traced(

@@ -13,8 +13,14 @@ import java.util.OptionalDouble;
  * @param callsign in front of it; empty where none was said
  * @param instructions in the order said, one or more
  * @param notes what was taken for granted in reading it, one sentence each; often empty
+ * @param besideFt an altitude assigned beside the text and not in it, feet above mean sea level
  */
-public record Clearance(String text, Optional<String> callsign, List<Instruction> instructions, List<String> notes) {
+public record Clearance(
+        String text,
+        Optional<String> callsign,
+        List<Instruction> instructions,
+        List<String> notes,
+        OptionalDouble besideFt) {
 
     public Clearance {
         instructions = List.copyOf(instructions);
@@ -23,7 +29,19 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
 
     /** A clearance without notes. */
     public Clearance(String text, Optional<String> callsign, List<Instruction> instructions) {
-        this(text, callsign, instructions, List.of());
+        this(text, callsign, instructions, List.of(), OptionalDouble.empty());
+    }
+
+    /** {@return all of it as the pilot hears it: the text, and the altitude that stands beside it} */
+    public String words() {
+        return words(text, besideFt);
+    }
+
+    /** {@return a text and the altitude beside it, feet, as the pilot hears them} */
+    public static String words(String text, OptionalDouble besideFt) {
+        return besideFt.isEmpty()
+                ? text
+                : text + String.format(Locale.ROOT, ", maintain %.0f", besideFt.getAsDouble());
     }
 
     /** The first instruction of a kind. */
@@ -76,7 +94,7 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
             }
         }
         all.add(new Instruction.Maintain(feet.getAsDouble(), false));
-        return new Clearance(text, callsign, all, said);
+        return new Clearance(text, callsign, all, said, feet);
     }
 
     /** How far a clearance was flown. */
@@ -99,7 +117,7 @@ public record Clearance(String text, Optional<String> callsign, List<Instruction
                 .filter(each -> reached == Reached.NOTHING || !(each instanceof Instruction.Heading))
                 .filter(each -> reached != Reached.AIRWAY || !joins || !(each instanceof Instruction.StationLine))
                 .toList();
-        return new Clearance(text, callsign, left, notes);
+        return new Clearance(text, callsign, left, notes, besideFt);
     }
 
     /** All instructions of a kind, in the order said. */

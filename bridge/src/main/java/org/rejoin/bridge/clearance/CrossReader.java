@@ -16,19 +16,7 @@ import org.antlr.v4.runtime.ParserRuleContext;
 import org.jspecify.annotations.Nullable;
 
 /** Crossings: where, and at what altitude, time and speed (FAA Order JO 7110.65, 4-5-7, 5-7-2). */
-final class CrossReader {
-
-    private final Source source;
-    private final PlaceReader places;
-    private final WhenReader whens;
-    private final Quantities quantities;
-
-    CrossReader(Source source, PlaceReader places, WhenReader whens, Quantities quantities) {
-        this.source = source;
-        this.places = places;
-        this.whens = whens;
-        this.quantities = quantities;
-    }
+record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantities quantities) {
 
     /** Everything that is said of one crossing, in the order said. */
     List<Instruction> cross(CrossContext spoken) throws ClearanceException {

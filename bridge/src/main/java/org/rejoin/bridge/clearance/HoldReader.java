@@ -23,25 +23,13 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 
 /** Holding instructions (FAA Order JO 7110.65, 4-6-4; ICAO Doc 4444, 12.3.2, paragraph from memory). */
-final class HoldReader {
+record HoldReader(Source source, PlaceReader places, Quantities quantities, List<String> notes) {
 
     /** A station this far from the fix cannot be meant by its radial, nautical miles (the largest service volume). */
     private static final double REACH_NM = 130;
 
     /** A radial passes a fix that is this close to it, degrees; radials are said in whole degrees (no source). */
     private static final double ON_RADIAL_DEG = 2;
-
-    private final Source source;
-    private final PlaceReader places;
-    private final Quantities quantities;
-    private final List<String> notes;
-
-    HoldReader(Source source, PlaceReader places, Quantities quantities, List<String> notes) {
-        this.source = source;
-        this.places = places;
-        this.quantities = quantities;
-        this.notes = notes;
-    }
 
     /**
      * Reads a hold.
@@ -166,7 +154,7 @@ final class HoldReader {
 
     /** Coordinated Universal Time, with or without "zulu". */
     String time(FurtherTimeContext spoken) throws ClearanceException {
-        if (spoken.LETTER() != null && !Alphabet.letter(spoken.LETTER()).equals("Z")) {
+        if (spoken.LETTER() != null && !SpokenWords.letter(spoken.LETTER()).equals("Z")) {
             throw source.notUnderstood(spoken, "a time is followed by zulu, or by nothing");
         }
         return quantities.time(spoken.number());

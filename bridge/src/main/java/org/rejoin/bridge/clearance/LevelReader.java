@@ -18,29 +18,13 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.UntilContext;
 import org.jspecify.annotations.Nullable;
 
 /** Altitudes: which, until when, reached where, how fast (FAA Order JO 7110.65, 4-5-7; ICAO Doc 4444, 12.3.1.2). */
-final class LevelReader {
-
-    private final Source source;
-    private final PlaceReader places;
-    private final LineReader lines;
-    private final WhenReader whens;
-    private final CrossReader crossings;
-    private final Quantities quantities;
-
-    LevelReader(
-            Source source,
-            PlaceReader places,
-            LineReader lines,
-            WhenReader whens,
-            CrossReader crossings,
-            Quantities quantities) {
-        this.source = source;
-        this.places = places;
-        this.lines = lines;
-        this.whens = whens;
-        this.crossings = crossings;
-        this.quantities = quantities;
-    }
+record LevelReader(
+        Source source,
+        PlaceReader places,
+        LineReader lines,
+        WhenReader whens,
+        CrossReader crossings,
+        Quantities quantities) {
 
     /** The altitude, and what is said with it. */
     List<Instruction> level(LevelContext spoken) throws ClearanceException {

@@ -27,19 +27,7 @@ import org.antlr.v4.runtime.tree.TerminalNode;
 import org.jspecify.annotations.Nullable;
 
 /** Radials, courses and bearings, in whatever order they are said. */
-final class LineReader {
-
-    private final Source source;
-    private final PlaceReader places;
-    private final Quantities quantities;
-    private final List<String> notes;
-
-    LineReader(Source source, PlaceReader places, Quantities quantities, List<String> notes) {
-        this.source = source;
-        this.places = places;
-        this.quantities = quantities;
-        this.notes = notes;
-    }
+record LineReader(Source source, PlaceReader places, Quantities quantities, List<String> notes) {
 
     Instruction.StationLine radial(RadialContext spoken) throws ClearanceException {
         Sense sense = sense(spoken.sense());

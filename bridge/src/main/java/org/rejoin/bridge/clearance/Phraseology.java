@@ -38,8 +38,18 @@ public final class Phraseology {
         List<String> parts = new ArrayList<>();
         clearance.callsign().ifPresent(parts::add);
         boolean along = false;
+        Optional<When> begun = Optional.empty();
         for (Instruction instruction : clearance.instructions()) {
-            String words = say(instruction);
+            Optional<Noted.After> after =
+                    instruction instanceof Noted.After said ? Optional.of(said) : Optional.empty();
+            String words = after.map(Phraseology::among).orElseGet(() -> say(instruction));
+            Optional<When> begins = after.filter(Noted.After::order).map(Noted.After::when);
+            boolean joined = begins.isPresent() && begins.equals(begun);
+            begun = begins;
+            if (joined) {
+                parts.add(parts.remove(parts.size() - 1) + " and " + after.get().begun());
+                continue;
+            }
             // One airway after another, or after a limit, is a route: "via" (FAA Order JO 7110.65, 4-4-1).
             boolean goesOn = instruction instanceof Instruction.JoinAirway join
                     && join.at().isEmpty();
@@ -47,6 +57,21 @@ public final class Phraseology {
             along = instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.ClearedTo;
         }
         return String.join(", ", parts);
+    }
+
+    /** Such that no comma puts what begins later to what is said before or after it. */
+    private static String among(Noted.After said) {
+        if (said.order()) {
+            return said.words();
+        }
+        return said.then().size() == 1 && said.then().get(0) instanceof Instruction.Assignment
+                ? said.begun() + " " + said.when().begins()
+                : said.when().begins() + " "
+                        + String.join(
+                                ", ",
+                                said.then().stream()
+                                        .map(each -> each instanceof Noted.After after ? among(after) : say(each))
+                                        .toList());
     }
 
     /** Says one instruction. */
@@ -65,7 +90,7 @@ public final class Phraseology {
         }
         String letters = matcher.group(1);
         boolean plain = "J".equals(letters) || "Q".equals(letters);
-        return (plain ? letters : Alphabet.spelled(letters)) + " " + SpokenWords.grouped(matcher.group(2));
+        return (plain ? letters : SpokenWords.spelled(letters)) + " " + SpokenWords.grouped(matcher.group(2));
     }
 
     /**
@@ -83,7 +108,7 @@ public final class Phraseology {
 
     /** Letters and figures one by one, as of a callsign: "november one two alfa". */
     public static String spelled(String ident) {
-        return Alphabet.spelled(ident);
+        return SpokenWords.spelled(ident);
     }
 
     /**
@@ -105,14 +130,14 @@ public final class Phraseology {
         boolean words =
                 tokens.size() > 2 && tokens.stream().anyMatch(token -> token.getType() == ClearanceLanguageParser.WORD);
         if (point instanceof Fix) {
-            return digits || (word && name.length() > 3) ? name : Alphabet.spelled(name);
+            return digits || (word && name.length() > 3) ? name : SpokenWords.spelled(name);
         }
         boolean said = words || (word && !name.equals(point.ident()));
         return said ? name : ident(point.ident());
     }
 
     private static String ident(String ident) {
-        return ident.chars().anyMatch(Character::isDigit) ? ident : Alphabet.spelled(ident);
+        return ident.chars().anyMatch(Character::isDigit) ? ident : SpokenWords.spelled(ident);
     }
 
     static String turn(TurnDirection direction) {

@@ -33,31 +33,11 @@ import org.jspecify.annotations.Nullable;
 /**
  * Looks up on the chart what a clearance names: by ident, by letters, by spoken name. What is not there is refused with
  * what is spelled like it, never guessed.
+ *
+ * @param shortNames whether one word of a name is enough, as pilots read back
  */
-final class PlaceReader {
-
-    private final Source source;
-    private final Chart chart;
-    private final FiledRoute filed;
-    private final List<String> notes;
-    private final Quantities quantities;
-    private final boolean shortNames;
-
-    /** Looks up on a chart; with short names one word of a name is enough, as pilots read back. */
-    PlaceReader(
-            Source source,
-            Chart chart,
-            FiledRoute filed,
-            List<String> notes,
-            Quantities quantities,
-            boolean shortNames) {
-        this.shortNames = shortNames;
-        this.source = source;
-        this.chart = chart;
-        this.filed = filed;
-        this.notes = notes;
-        this.quantities = quantities;
-    }
+record PlaceReader(
+        Source source, Chart chart, FiledRoute filed, List<String> notes, Quantities quantities, boolean shortNames) {
 
     /** All stations of the chart. */
     List<Station> stations() {
@@ -185,7 +165,7 @@ final class PlaceReader {
         if (spoken.ALNUM() != null) {
             return spoken.ALNUM().getText().toUpperCase(Locale.ROOT);
         }
-        String letters = spoken.LETTER().stream().map(Alphabet::letter).collect(Collectors.joining());
+        String letters = spoken.LETTER().stream().map(SpokenWords::letter).collect(Collectors.joining());
         return letters + quantities.number(spoken.number()).digits();
     }
 
@@ -294,8 +274,10 @@ final class PlaceReader {
 
     private static Optional<String> spelled(List<Token> words) {
         return words.stream().allMatch(word -> word.getType() == ClearanceLanguageLexer.LETTER)
-                ? Optional.of(
-                        words.stream().map(Token::getText).map(Alphabet::letter).collect(Collectors.joining()))
+                ? Optional.of(words.stream()
+                        .map(Token::getText)
+                        .map(SpokenWords::letter)
+                        .collect(Collectors.joining()))
                 : Optional.empty();
     }
 

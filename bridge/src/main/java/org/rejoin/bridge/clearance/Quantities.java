@@ -17,20 +17,12 @@ import org.antlr.v4.runtime.tree.TerminalNode;
 import org.jspecify.annotations.Nullable;
 
 /** Numbers of a clearance as headings, altitudes, distances and times, each with its range. */
-final class Quantities {
+record Quantities(Source source, List<String> notes) {
 
     private static final int LOWEST_FT = 500;
     private static final int HIGHEST_FT = 60_000;
     private static final int SLOWEST_KT = 40;
     private static final int FASTEST_KT = 600;
-
-    private final Source source;
-    private final List<String> notes;
-
-    Quantities(Source source, List<String> notes) {
-        this.source = source;
-        this.notes = notes;
-    }
 
     /** Any number. */
     SpokenNumber number(NumberContext spoken) throws ClearanceException {

@@ -5,16 +5,38 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Airway;
+import org.rejoin.bridge.chart.NearestChain;
 import org.rejoin.bridge.chart.Waypoint;
 
 /** Joins the elements of a filed route to segments, with every point of the airways between. */
 final class RouteExpansion {
 
-    /** One hop of the route as filed, without airways a direct; {@code said} is whether DCT was filed. */
-    private record Hop(
-            RouteElement.Point from, List<RouteElement.Along> airways, RouteElement.Point to, boolean said) {}
+    /** One element of a filed route, before it is expanded. */
+    sealed interface Element {
 
-    private final List<RouteElement.Point> points = new ArrayList<>();
+        /** As filed. */
+        Word word();
+
+        /**
+         * A point.
+         *
+         * @param word as filed
+         * @param candidates what the chart shows of that ident, one or more
+         * @param coded whether it was filed by ident; false for coordinates and for bearing and distance
+         */
+        record Point(Word word, List<Waypoint> candidates, boolean coded) implements Element {}
+
+        /** An airway to the next point. */
+        record Along(Word word, Airway airway) implements Element {}
+
+        /** "DCT". */
+        record Direct(Word word) implements Element {}
+    }
+
+    /** One hop of the route as filed, without airways a direct; {@code said} is whether DCT was filed. */
+    private record Hop(Element.Point from, List<Element.Along> airways, Element.Point to, boolean said) {}
+
+    private final List<Element.Point> points = new ArrayList<>();
     private final List<Hop> hops = new ArrayList<>();
     private final List<String> notes;
 
@@ -25,16 +47,16 @@ final class RouteExpansion {
      * @param notes to add to
      * @throws ClearanceException if two elements cannot follow each other
      */
-    RouteExpansion(List<RouteElement> elements, List<String> notes) throws ClearanceException {
+    RouteExpansion(List<Element> elements, List<String> notes) throws ClearanceException {
         this.notes = notes;
-        List<RouteElement.Along> airways = new ArrayList<>();
-        Optional<RouteElement.Direct> direct = Optional.empty();
-        for (RouteElement element : elements) {
-            if (element instanceof RouteElement.Point point) {
+        List<Element.Along> airways = new ArrayList<>();
+        Optional<Element.Direct> direct = Optional.empty();
+        for (Element element : elements) {
+            if (element instanceof Element.Point point) {
                 begin(point, airways, direct.isPresent());
                 airways.clear();
                 direct = Optional.empty();
-            } else if (element instanceof RouteElement.Along along) {
+            } else if (element instanceof Element.Along along) {
                 if (direct.isPresent()) {
                     throw along.word()
                             .notValid("DCT " + along.word().text() + ": DCT leads to a point; name the point where "
@@ -45,7 +67,7 @@ final class RouteExpansion {
                             .notValid(along.word().text() + " stands first: name the point where it is joined");
                 }
                 airways.add(along);
-            } else if (element instanceof RouteElement.Direct dct) {
+            } else if (element instanceof Element.Direct dct) {
                 if (!airways.isEmpty() || direct.isPresent()) {
                     throw dct.word().notValid("DCT stands after a point: name the point where it starts");
                 }
@@ -55,7 +77,7 @@ final class RouteExpansion {
         end(airways, direct);
     }
 
-    private void begin(RouteElement.Point point, List<RouteElement.Along> airways, boolean direct) {
+    private void begin(Element.Point point, List<Element.Along> airways, boolean direct) {
         if (points.isEmpty() && direct) {
             notes.add("DCT stands first: direct from the departure, which the route does not name");
         } else if (!points.isEmpty()) {
@@ -64,7 +86,7 @@ final class RouteExpansion {
         points.add(point);
     }
 
-    private void end(List<RouteElement.Along> airways, Optional<RouteElement.Direct> direct) throws ClearanceException {
+    private void end(List<Element.Along> airways, Optional<Element.Direct> direct) throws ClearanceException {
         if (!airways.isEmpty()) {
             Word last = airways.get(airways.size() - 1).word();
             throw last.notValid(last.text() + " stands last: name the point where it is left");
@@ -94,42 +116,14 @@ final class RouteExpansion {
         return segments;
     }
 
-    /** Dynamic programming over the candidates: least cost to each candidate of a point, then back from the best. */
+    /** Of points of one ident those on the airways beside them, then those that make the route shortest. */
     private List<Waypoint> choose() {
-        List<double[]> costs = new ArrayList<>();
-        List<int[]> before = new ArrayList<>();
-        costs.add(new double[points.get(0).candidates().size()]);
-        for (Hop hop : hops) {
-            List<Waypoint> from = hop.from().candidates();
-            List<Waypoint> to = hop.to().candidates();
-            double[] reached = costs.get(costs.size() - 1);
-            double[] cost = new double[to.size()];
-            int[] best = new int[to.size()];
-            for (int j = 0; j < to.size(); j++) {
-                cost[j] = Double.POSITIVE_INFINITY;
-                for (int i = 0; i < from.size(); i++) {
-                    double sum = reached[i] + cost(hop, from.get(i), to.get(j));
-                    if (sum < cost[j]) {
-                        cost[j] = sum;
-                        best[j] = i;
-                    }
-                }
-            }
-            costs.add(cost);
-            before.add(best);
-        }
-        int index = 0;
-        double[] last = costs.get(costs.size() - 1);
-        for (int j = 1; j < last.length; j++) {
-            index = last[j] < last[index] ? j : index;
-        }
-        List<Waypoint> chosen = new ArrayList<>();
-        for (int k = points.size() - 1; k >= 0; k--) {
-            RouteElement.Point point = points.get(k);
-            Waypoint taken = point.candidates().get(index);
-            chosen.add(0, taken);
-            notes.addAll(Places.choice(point.word().text(), taken, point.candidates()));
-            index = k == 0 ? 0 : before.get(k - 1)[index];
+        List<Waypoint> chosen = NearestChain.of(
+                points.stream().map(Element.Point::candidates).toList(),
+                (to, before, here) -> cost(hops.get(to - 1), before, here));
+        for (int i = chosen.size() - 1; i >= 0; i--) {
+            Element.Point point = points.get(i);
+            notes.addAll(Places.choice(point.word().text(), chosen.get(i), point.candidates()));
         }
         return chosen;
     }
@@ -158,7 +152,7 @@ final class RouteExpansion {
         }
         Waypoint at = from;
         for (int i = 0; i < hop.airways().size(); i++) {
-            RouteElement.Along along = hop.airways().get(i);
+            Element.Along along = hop.airways().get(i);
             boolean lastAirway = i == hop.airways().size() - 1;
             Waypoint end = lastAirway ? to : sharedPoint(along, hop.airways().get(i + 1));
             follow(along, at, end, segments);
@@ -166,7 +160,7 @@ final class RouteExpansion {
         }
     }
 
-    private static Waypoint sharedPoint(RouteElement.Along first, RouteElement.Along second) throws ClearanceException {
+    private static Waypoint sharedPoint(Element.Along first, Element.Along second) throws ClearanceException {
         List<Waypoint> shared = first.airway().points().stream()
                 .filter(second.airway()::passes)
                 .distinct()
@@ -182,7 +176,7 @@ final class RouteExpansion {
         return shared.get(0);
     }
 
-    private static void follow(RouteElement.Along along, Waypoint from, Waypoint to, List<FiledRoute.Segment> segments)
+    private static void follow(Element.Along along, Waypoint from, Waypoint to, List<FiledRoute.Segment> segments)
             throws ClearanceException {
         Airway airway = along.airway();
         String ident = airway.ident();

@@ -3,7 +3,6 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedUntilContext;
@@ -12,22 +11,10 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ThenSpeedCont
 import org.jspecify.annotations.Nullable;
 
 /** Speeds: which, by how much, until where (FAA Order JO 7110.65, 5-7-2, 5-7-4; ICAO Doc 4444, 12.4.1.6). */
-final class SpeedReader {
+record SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantities quantities) {
 
     /** A change of speed is smaller than the slowest speed that is assigned, knots. */
     private static final int MOST_CHANGE_KT = 40;
-
-    private final Source source;
-    private final PlaceReader places;
-    private final WhenReader whens;
-    private final Quantities quantities;
-
-    SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantities quantities) {
-        this.source = source;
-        this.places = places;
-        this.whens = whens;
-        this.quantities = quantities;
-    }
 
     /** The speed, and where it ends. */
     List<Instruction> speed(SpeedContext spoken) throws ClearanceException {
@@ -50,10 +37,7 @@ final class SpeedReader {
 
     private When ends(SpeedUntilContext end) throws ClearanceException {
         if (end.ESTABLISHED() != null) {
-            return new When.Established(
-                    end.airway() == null
-                            ? Optional.empty()
-                            : Optional.of(new Instruction.Until.AtAirway(places.airway(end.airway()))));
+            return whens.established(end.airway());
         }
         return end.ADVISED() != null
                 ? new When.Advised()

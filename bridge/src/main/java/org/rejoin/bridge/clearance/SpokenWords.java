@@ -4,7 +4,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 
-/** Numbers in words (Aeronautical Information Manual 4-2-8 to 4-2-10). */
+import org.antlr.v4.runtime.tree.ParseTree;
+
+/**
+ * Numbers in words (Aeronautical Information Manual 4-2-8 to 4-2-10), and letters as spoken (4-2-7; ICAO Annex 10, volume
+ * II, 5.2.1.3).
+ */
 final class SpokenWords {
 
     private static final List<String> DIGITS =
@@ -16,6 +21,11 @@ final class SpokenWords {
 
     /** At and above this altitude, feet, levels are flight levels (AIM 4-2-9: altitudes below 18 000). */
     private static final long FLIGHT_LEVELS_FROM_FT = 18_000;
+
+    private static final List<String> LETTERS =
+            List.of(("alfa bravo charlie delta echo foxtrot golf hotel india juliett kilo lima mike november oscar "
+                            + "papa quebec romeo sierra tango uniform victor whiskey x-ray yankee zulu")
+                    .split(" ", -1));
 
     private SpokenWords() {}
 
@@ -69,5 +79,22 @@ final class SpokenWords {
         }
         String tens = TENS.get(number / 10 - 2);
         return number % 10 == 0 ? tens : tens + "-" + DIGITS.get(number % 10);
+    }
+
+    /** The letter that a word of the alphabet stands for, upper case: always its first. */
+    static String letter(String word) {
+        return word.substring(0, 1).toUpperCase(Locale.ROOT);
+    }
+
+    static String letter(ParseTree word) {
+        return letter(word.getText());
+    }
+
+    /** Spells an ident, a word for each letter and digit, blanks between. */
+    static String spelled(String ident) {
+        return ident.toUpperCase(Locale.ROOT)
+                .chars()
+                .mapToObj(c -> c >= 'A' && c <= 'Z' ? LETTERS.get(c - 'A') : digits(String.valueOf((char) c)))
+                .collect(Collectors.joining(" "));
     }
 }

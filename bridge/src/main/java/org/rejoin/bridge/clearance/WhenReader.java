@@ -4,6 +4,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NearContext;
@@ -16,19 +17,7 @@ import org.antlr.v4.runtime.ParserRuleContext;
 import org.jspecify.annotations.Nullable;
 
 /** Where and when something begins or ends, in whatever words. */
-final class WhenReader {
-
-    private final Source source;
-    private final PlaceReader places;
-    private final LineReader lines;
-    private final Quantities quantities;
-
-    WhenReader(Source source, PlaceReader places, LineReader lines, Quantities quantities) {
-        this.source = source;
-        this.places = places;
-        this.lines = lines;
-        this.quantities = quantities;
-    }
+record WhenReader(Source source, PlaceReader places, LineReader lines, Quantities quantities) {
 
     /**
      * Where or when something begins or ends.
@@ -66,6 +55,12 @@ final class WhenReader {
             return new When.AtTime(quantities.time(time));
         }
         throw source.notUnderstood(all, "where or when is not said");
+    }
+
+    /** Established on an airway, or, where none is said, on the line of the clearance. */
+    When established(@Nullable AirwayContext airway) throws ClearanceException {
+        return new When.Established(
+                airway == null ? Optional.empty() : Optional.of(new Instruction.Until.AtAirway(places.airway(airway))));
     }
 
     When.Near near(NearContext spoken) throws ClearanceException {

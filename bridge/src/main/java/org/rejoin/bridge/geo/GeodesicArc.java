@@ -1,7 +1,5 @@
 package org.rejoin.bridge.geo;
 
-import java.util.function.Function;
-
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicMask;
 
@@ -150,11 +148,6 @@ public final class GeodesicArc implements GroundPath {
     @Override
     public GeodesicArc reversed() {
         return new GeodesicArc(centre, radiusNm, endAzimuth(), -sweepDeg);
-    }
-
-    @Override
-    public <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc) {
-        return arc.apply(this);
     }
 
     /** For messages. */

@@ -36,5 +36,7 @@ public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
     GroundPath reversed();
 
     /** What one makes of it, by its kind; a new kind is a new function here. */
-    <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc);
+    default <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc) {
+        return this instanceof GeodesicLine line ? straight.apply(line) : arc.apply((GeodesicArc) this);
+    }
 }

@@ -5,24 +5,15 @@ import java.util.Optional;
 
 import org.jspecify.annotations.Nullable;
 
-/** Finds the pitch of a climb: the angle of the climb, plus the angle of attack that load and speed ask for. */
-final class PitchFit {
+/**
+ * Finds the pitch of a climb: the angle of the climb, plus the angle of attack that load and speed ask for.
+ *
+ * @param columns to choose from
+ * @param load at the points of the grid: what the angle of attack goes with
+ */
+record PitchFit(List<Vertical.Smoothed> columns, double[] load) {
 
     private static final double PITCH_R2 = 0.6;
-
-    private final List<Vertical.Smoothed> columns;
-    private final double[] load;
-
-    /**
-     * A search.
-     *
-     * @param columns to choose from
-     * @param load at the points of the grid: what the angle of attack goes with
-     */
-    PitchFit(List<Vertical.Smoothed> columns, double[] load) {
-        this.columns = columns;
-        this.load = load;
-    }
 
     /** The field that is best explained as a pitch of this altitude's climb. */
     Optional<Vertical.Support> best(Vertical.Smoothed altitude, Optional<Spot> rate, double[] climbDeg) {

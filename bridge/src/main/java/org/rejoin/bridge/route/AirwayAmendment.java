@@ -13,18 +13,10 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Offset;
 
 /** Shape A: a heading to an airway. Which leg of it is met, where, at what angle, how early to turn. */
-final class AirwayAmendment {
+record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
 
     /** Two crossings this close together are one, at a fix, nautical miles. */
     private static final double AT_FIX_NM = 0.05;
-
-    private final AmendmentDraft draft;
-    private final AirwayPath path;
-
-    AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
-        this.draft = draft;
-        this.path = path;
-    }
 
     /** Whether the heading meets it, or one that can be proposed does where there is none. */
     boolean isMet() {

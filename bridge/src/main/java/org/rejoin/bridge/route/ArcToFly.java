@@ -17,7 +17,7 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 
 /** An arc of a clearance: which way round, how far, and where it is left. */
-final class ArcToFly {
+record ArcToFly(Chart chart, AmendmentDraft draft) {
 
     /** An arc of less than this is none, degrees (no source). */
     private static final double LEAST_ARC_DEG = 1;
@@ -25,24 +25,14 @@ final class ArcToFly {
     /** An arc that goes round by more than this was hardly meant, degrees (no source). */
     private static final double LONG_ARC_DEG = 270;
 
-    private final Chart chart;
-    private final AmendmentDraft draft;
-    private final LineOntoAirway airway;
-
-    ArcToFly(Chart chart, AmendmentDraft draft) {
-        this.chart = chart;
-        this.draft = draft;
-        this.airway = new LineOntoAirway(chart, draft);
-    }
-
     /** Adds the leg of the arc, and those of the airway where it is left onto that. */
-    LineFlown fly(FlownLine.OnArc arc, LineFlown here, Optional<FlownLine> next, Optional<AirwayPath> path)
+    FlownLine.Flown fly(FlownLine.OnArc arc, FlownLine.Flown here, Optional<FlownLine> next, Optional<AirwayPath> path)
             throws ClearanceException {
         TrueDirection entry =
                 arc.station().distancePosition().to(here.position()).initial();
         arc.said().side().ifPresent(side -> {
             double radial = arc.radialAt(here.position()).deg();
-            if (Compass.offDeg(radial, side) > Compass.SIDE_DEG) {
+            if (!Compass.isToward(radial, side)) {
                 draft.warn(
                         Warning.Code.CHOICE_MADE,
                         "the arc is met on the other side: the clearance says %s of %s, and it is met %s of it",
@@ -80,10 +70,11 @@ final class ArcToFly {
                 arc.radialAt(end.position()),
                 to));
         describeArc(arc, flown);
-        VolumesUsed.along(draft, arc.station(), arc.radiusNm());
-        VolumesUsed.atEnd(draft, arc, end.position());
+        RouteChecks.used(draft, arc.station(), arc.radiusNm());
+        RouteChecks.usedAtEnd(draft, arc, end.position());
         TrueDirection track = flown.courseAt(flown.lengthNm());
-        return airway.leave(end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path);
+        return new LineOntoAirway(chart, draft)
+                .leave(end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path);
     }
 
     private void describeArc(FlownLine.OnArc arc, GeodesicArc flown) {
@@ -181,28 +172,24 @@ final class ArcToFly {
 
         @Override
         public List<LineEnd> atLine(FlownLine line) throws ClearanceException {
-            return line.meet(new FlownLine.Visitor<>() {
-                @Override
-                public List<LineEnd> radial(FlownLine.OnRadial radial) {
-                    boolean aroundItsStart = radial.station().equals(arc.station())
-                            && radial.station().dmePosition().isEmpty();
-                    return aroundItsStart
-                            ? List.of(LineEnd.at(radial.station()
-                                    .distancePosition()
-                                    .destination(radial.outbound().initialCourse(), arc.radiusNm())))
-                            : arc.crossings(radial.outbound()).stream()
-                                    .filter(along -> along > 0 && along < RadialAmendment.RADIAL_REACH_NM)
-                                    .map(along -> LineEnd.at(radial.outbound().pointAt(along)))
-                                    .toList();
-                }
-
-                @Override
-                public List<LineEnd> arc(FlownLine.OnArc other) throws ClearanceException {
-                    throw ClearanceException.cannotBeWorkedOut("the " + arc.name()
-                            + " is not left onto another arc: say" + " the radial where it is left, and the "
-                            + other.name() + " as a clearance of its own");
-                }
+            return line.meet(this::onRadial, other -> {
+                throw ClearanceException.cannotBeWorkedOut("the " + arc.name()
+                        + " is not left onto another arc: say" + " the radial where it is left, and the "
+                        + other.name() + " as a clearance of its own");
             });
+        }
+
+        private List<LineEnd> onRadial(FlownLine.OnRadial radial) {
+            boolean aroundItsStart = radial.station().equals(arc.station())
+                    && radial.station().dmePosition().isEmpty();
+            return aroundItsStart
+                    ? List.of(LineEnd.at(radial.station()
+                            .distancePosition()
+                            .destination(radial.outbound().initialCourse(), arc.radiusNm())))
+                    : arc.crossings(radial.outbound()).stream()
+                            .filter(along -> along > 0 && along < RadialAmendment.RADIAL_REACH_NM)
+                            .map(along -> LineEnd.at(radial.outbound().pointAt(along)))
+                            .toList();
         }
 
         @Override

@@ -16,25 +16,18 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 
 /** How the first of several lines is met. */
-final class FirstLine {
-
-    private final FlownLine first;
-    private final AmendmentDraft draft;
-
-    private FirstLine(FlownLine first, AmendmentDraft draft) {
-        this.first = first;
-        this.draft = draft;
-    }
+record FirstLine(FlownLine first, AmendmentDraft draft) {
 
     /** Where the first line is met, and how: direct to a fix on the way to it, else on a heading. */
-    static LineFlown of(FlownLine first, AmendmentDraft draft, Optional<Waypoint> direct) throws ClearanceException {
+    static FlownLine.Flown of(FlownLine first, AmendmentDraft draft, Optional<Waypoint> direct)
+            throws ClearanceException {
         FirstLine line = new FirstLine(first, draft);
         return direct.isPresent() ? line.direct(direct.get()) : line.onHeading();
     }
 
-    private LineFlown onHeading() throws ClearanceException {
+    private FlownLine.Flown onHeading() throws ClearanceException {
         if (draft.heading.isEmpty()) {
-            draft.heading = first.meet(new Proposal(plan -> true));
+            draft.heading = proposal(plan -> true);
             draft.describeHeading();
         } else if (isPastTheEnd(draft.heading.get())) {
             proposeAnother(draft.heading.get());
@@ -48,7 +41,7 @@ final class FirstLine {
         draft.course = first.course();
         if (met.isPresent()) {
             describe(plan);
-            return new LineFlown(met.get().position(), met.get().firstCourse(), false);
+            return new FlownLine.Flown(met.get().position(), met.get().firstCourse(), false);
         }
         draft.headingsThatMeet = HeadingRange.thatMeet(draft.situation, this::meeting);
         draft.warn(
@@ -58,7 +51,7 @@ final class FirstLine {
                 Angles.figures(plan.ground().track().deg()),
                 first.name(),
                 HeadingRange.advice(draft.headingsThatMeet));
-        return new LineFlown(
+        return new FlownLine.Flown(
                 first.nearest(draft.situation.position()), plan.ground().track(), false);
     }
 
@@ -81,7 +74,7 @@ final class FirstLine {
 
     /** "Proceed to PRION via the AAA 250 radial": the pilot chooses the heading that meets the radial before PRION. */
     private void proposeAnother(HeadingPlan present) throws ClearanceException {
-        Optional<HeadingPlan> other = first.meet(new Proposal(plan -> !leavesBehind(plan)));
+        Optional<HeadingPlan> other = proposal(plan -> !leavesBehind(plan));
         if (other.isPresent()) {
             draft.notes.add("heading " + Angles.figures(present.magnetic().deg()) + ", which is flown now, meets the "
                     + first.name() + " where the fix lies behind: another is proposed");
@@ -90,11 +83,11 @@ final class FirstLine {
         }
     }
 
-    private LineFlown direct(Waypoint to) throws ClearanceException {
+    private FlownLine.Flown direct(Waypoint to) throws ClearanceException {
         draft.assignedHeadingWhileDirect(to);
         Position here = draft.situation.position();
         if (here.distanceNm(to.position()) < 0.01) {
-            return new LineFlown(here, first.courseAbeam(here), false);
+            return new FlownLine.Flown(here, first.courseAbeam(here), false);
         }
         GeodesicLine line = GeodesicLine.between(here, to.position());
         draft.courseLeg = 0;
@@ -108,12 +101,12 @@ final class FirstLine {
             requireOnLine(to);
             draft.legs.add(new Leg.DirectToFix(to, line));
             FixAmendment.describe(draft, to, line);
-            return new LineFlown(to.position(), line.courseAt(line.lengthNm()), false);
+            return new FlownLine.Flown(to.position(), line.courseAt(line.lengthNm()), false);
         }
         Position met = line.pointAt(crossing.get());
         Fix entry = new Fix(first.ident(met), met);
         draft.legs.add(new Leg.DirectToFix(entry, GeodesicLine.between(here, met)));
-        return new LineFlown(met, line.courseAt(crossing.get()), false);
+        return new FlownLine.Flown(met, line.courseAt(crossing.get()), false);
     }
 
     private void requireOnLine(Waypoint fix) throws ClearanceException {
@@ -150,41 +143,33 @@ final class FirstLine {
                 });
     }
 
-    /** The heading that meets a line well, where none is assigned. */
-    private final class Proposal implements FlownLine.Visitor<Optional<HeadingPlan>> {
+    /** The heading that meets the line well, where none is assigned. */
+    private Optional<HeadingPlan> proposal(Predicate<HeadingPlan> sensible) throws ClearanceException {
+        return first.meet(radial -> ontoRadial(radial, sensible), this::ontoArc);
+    }
 
-        private final Predicate<HeadingPlan> sensible;
+    private Optional<HeadingPlan> ontoRadial(FlownLine.OnRadial radial, Predicate<HeadingPlan> sensible) {
+        GeodesicLine outbound = radial.outbound();
+        GeodesicLine flown = radial.sense() == Instruction.Sense.INBOUND ? outbound.reversed() : outbound;
+        return IntStream.of(45, 30, 60, 90)
+                .mapToObj(angle -> HeadingPlan.toward(flown, angle, draft.situation))
+                .flatMap(Optional::stream)
+                .filter(plan -> meeting(plan).isPresent() && sensible.test(plan))
+                .findFirst();
+    }
 
-        Proposal(Predicate<HeadingPlan> sensible) {
-            this.sensible = sensible;
+    private Optional<HeadingPlan> ontoArc(FlownLine.OnArc arc) {
+        Position here = draft.situation.position();
+        Position centre = arc.station().distancePosition();
+        double away = centre.distanceNm(here);
+        if (away < 0.05) {
+            return Optional.empty();
         }
-
-        @Override
-        public Optional<HeadingPlan> radial(FlownLine.OnRadial radial) {
-            GeodesicLine outbound = radial.outbound();
-            GeodesicLine flown = radial.sense() == Instruction.Sense.INBOUND ? outbound.reversed() : outbound;
-            return IntStream.of(45, 30, 60, 90)
-                    .mapToObj(angle -> HeadingPlan.toward(flown, angle, draft.situation))
-                    .flatMap(Optional::stream)
-                    .filter(plan -> meeting(plan).isPresent() && sensible.test(plan))
-                    .findFirst();
-        }
-
-        @Override
-        public Optional<HeadingPlan> arc(FlownLine.OnArc arc) {
-            Position here = draft.situation.position();
-            double away = arc.station().distancePosition().distanceNm(here);
-            if (away < 0.05) {
-                return Optional.empty();
-            }
-            GeodesicLine toStation = GeodesicLine.between(here, arc.station().distancePosition());
-            return HeadingPlan.toward(
-                    away > arc.radiusNm()
-                            ? toStation
-                            : GeodesicLine.from(here, toStation.initialCourse().reciprocal(), arc.radiusNm()),
-                    0,
-                    draft.situation);
-        }
+        GeodesicLine toStation = GeodesicLine.between(here, centre);
+        GeodesicLine toArc = away > arc.radiusNm()
+                ? toStation
+                : GeodesicLine.from(here, toStation.initialCourse().reciprocal(), arc.radiusNm());
+        return HeadingPlan.toward(toArc, 0, draft.situation);
     }
 
     private void describe(HeadingPlan plan) {

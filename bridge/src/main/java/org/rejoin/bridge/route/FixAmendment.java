@@ -97,12 +97,12 @@ final class FixAmendment {
     }
 
     /** The route as filed to a fix on it that is still to come, from where the way on is another. */
-    static LineFlown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
+    static FlownLine.Flown filedTo(AmendmentDraft draft, Waypoint fix) throws ClearanceException {
         asFiled(draft, Optional.of(fix));
         int leg = RouteEnd.legTo(draft, fix);
         draft.cutAfter(leg);
         draft.resumesAt = -1;
-        return new LineFlown(fix.position(), RouteEnd.arrivalTrack(draft.legs.get(leg)), false);
+        return new FlownLine.Flown(fix.position(), RouteEnd.arrivalTrack(draft.legs.get(leg)), false);
     }
 
     /**

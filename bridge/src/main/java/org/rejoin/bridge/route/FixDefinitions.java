@@ -28,7 +28,7 @@ final class FixDefinitions {
     private FixDefinitions() {}
 
     static List<ComputedFix.Definition> of(
-            Chart chart, Station cleared, Radial radial, Crossing crossing, OptionalDouble altitudeFt) {
+            Chart chart, Station cleared, Radial radial, boolean byArc, Crossing crossing, OptionalDouble altitudeFt) {
         List<ComputedFix.Definition> crossingRadials = new ArrayList<>();
         List<ComputedFix.Definition> distances = new ArrayList<>();
         for (Station station : chart.stations()) {
@@ -79,7 +79,11 @@ final class FixDefinitions {
                 cleared.distancePosition().distanceNm(crossing.position()),
                 crossing.acuteAngleDeg(),
                 ComputedFix.Use.CLEARED_RADIAL,
-                cleared.kind().hasRadials() ? "the radial of the clearance" : "the bearing of the clearance"));
+                byArc
+                        ? "where the arc meets the airway"
+                        : cleared.kind().hasRadials()
+                                ? "the radial of the clearance"
+                                : "the bearing of the clearance"));
         all.addAll(crossingRadials);
         all.addAll(distances);
         return all.subList(0, Math.min(MOST, all.size()));

@@ -52,16 +52,23 @@ sealed interface FlownLine {
     /** The name of a point of it: station, radial, distance. */
     String ident(Position point);
 
-    /** What is done with a line, by what it is. */
-    interface Visitor<R> {
-
-        R radial(OnRadial line) throws ClearanceException;
-
-        R arc(OnArc line) throws ClearanceException;
+    /** What is done with a line of one kind. */
+    interface Case<L extends FlownLine, R> {
+        /** Does it. */
+        R of(L line) throws ClearanceException;
     }
 
-    /** Lets a reader meet this line. */
-    <R> R meet(Visitor<R> visitor) throws ClearanceException;
+    /** Meets it as what it is; a kind more is a case more. */
+    default <R> R meet(Case<OnRadial, R> onRadial, Case<OnArc, R> onArc) throws ClearanceException {
+        return this instanceof OnRadial radial ? onRadial.of(radial) : onArc.of((OnArc) this);
+    }
+
+    /**
+     * Where the flight is when a line has been flown.
+     *
+     * @param onAirway whether the airway is joined there, and so all of the route is known
+     */
+    record Flown(Position position, TrueDirection track, boolean onAirway) {}
 
     /** Reads it, as a line is read from the chart. */
     interface Reading {
@@ -125,11 +132,6 @@ sealed interface FlownLine {
             Optional<Instruction.Until> until,
             GeodesicLine outbound)
             implements FlownLine {
-
-        @Override
-        public <R> R meet(Visitor<R> visitor) throws ClearanceException {
-            return visitor.radial(this);
-        }
 
         @Override
         public String name() {
@@ -201,11 +203,6 @@ sealed interface FlownLine {
      * @param situation for the variation where the station has no radials
      */
     record OnArc(Instruction.InterceptArc said, Situation situation) implements FlownLine {
-
-        @Override
-        public <R> R meet(Visitor<R> visitor) throws ClearanceException {
-            return visitor.arc(this);
-        }
 
         Station station() {
             return said.station();

@@ -22,34 +22,19 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 
-/** Works a hold out: on which line, how it is entered, and what is flown in the wind. */
-final class HoldPlan {
+/**
+ * Works a hold out: on which line, how it is entered, and what is flown in the wind.
+ *
+ * @param fix where; the said one, or the computed fix that is meant by it
+ * @param arrivalTrack over the ground on reaching it
+ */
+record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoint fix, TrueDirection arrivalTrack) {
 
     /** A published inbound course this near to an airway's is the airway's, degrees (no source). */
     private static final double SAME_COURSE_DEG = 3;
 
     /** Above this the inbound leg is a minute and a half (Aeronautical Information Manual 5-3-8), feet. */
     private static final double LONGER_ABOVE_FT = 14_000;
-
-    private final Chart chart;
-    private final AmendmentDraft draft;
-    private final Instruction.Hold said;
-    private final Waypoint fix;
-    private final TrueDirection arrivalTrack;
-
-    /**
-     * A hold at a fix.
-     *
-     * @param fix where; the said one, or the computed fix that is meant by it
-     * @param arrivalTrack over the ground on reaching it
-     */
-    HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoint fix, TrueDirection arrivalTrack) {
-        this.chart = chart;
-        this.draft = draft;
-        this.said = said;
-        this.fix = fix;
-        this.arrivalTrack = arrivalTrack;
-    }
 
     /** The line, and which way it is flown inbound. */
     private record Inbound(String words, Radial course, TrueDirection trueCourse, Optional<PublishedHold> published) {}
@@ -442,7 +427,7 @@ final class HoldPlan {
 
     /** Sides of a fix are magnetic directions. */
     private boolean onSide(TrueDirection outward, String compass) {
-        return Compass.offDeg(radial(outward), compass) <= Compass.SIDE_DEG;
+        return Compass.isToward(radial(outward), compass);
     }
 
     private TrueDirection compassTrue(String compass) {

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.route;
 
 import java.util.Optional;
+import java.util.function.Function;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
@@ -15,29 +16,20 @@ import org.rejoin.bridge.geo.TrueDirection;
 /** One leg of the amended route, named by its ARINC 424 path terminator (ARINC 424-18, chapter 5.21). */
 public sealed interface Leg {
 
-    /** What each kind of leg means to a reader of routes; a new kind is a new method here. */
-    interface Visitor<R> {
-        R headingToIntercept(HeadingToIntercept leg);
+    /** What each kind of leg means to a reader of routes; a new kind is a new function here. */
+    record Cases<R>(
+            Function<HeadingToIntercept, R> headingToIntercept,
+            Function<HeadingOnly, R> headingOnly,
+            Function<CourseToFix, R> courseToFix,
+            Function<FixOutbound, R> fixOutbound,
+            Function<TrackToFix, R> trackToFix,
+            Function<DirectToFix, R> directToFix,
+            Function<DmeArc, R> dmeArc,
+            Function<CourseFrom, R> courseFrom,
+            Function<HoldAtFix, R> holdAtFix) {}
 
-        R headingOnly(HeadingOnly leg);
-
-        R courseToFix(CourseToFix leg);
-
-        R fixOutbound(FixOutbound leg);
-
-        R trackToFix(TrackToFix leg);
-
-        R directToFix(DirectToFix leg);
-
-        R dmeArc(DmeArc leg);
-
-        R courseFrom(CourseFrom leg);
-
-        R holdAtFix(HoldAtFix leg);
-    }
-
-    /** Lets a reader meet this leg. */
-    <R> R fold(Visitor<R> visitor);
+    /** Reads it as what it is. */
+    <R> R fold(Cases<R> cases);
 
     /** {@return the ARINC 424 path terminator, two letters} */
     String pathTerminator();
@@ -124,8 +116,8 @@ public sealed interface Leg {
     record HeadingToIntercept(MagneticDirection heading, TrueDirection headingTrue, Optional<GeodesicLine> line)
             implements Leg {
         @Override
-        public <R> R fold(Visitor<R> visitor) {
-            return visitor.headingToIntercept(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.headingToIntercept().apply(this);
         }
 
         @Override
@@ -142,8 +134,8 @@ public sealed interface Leg {
     record HeadingOnly(MagneticDirection heading, TrueDirection headingTrue, Optional<Waypoint> after) implements Leg {
 
         @Override
-        public <R> R fold(Visitor<R> visitor) {
-            return visitor.headingOnly(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.headingOnly().apply(this);
         }
 
         @Override
@@ -160,8 +152,8 @@ public sealed interface Leg {
     /** CF: a course to a fix; the fix is the station, or a computed fix on the radial flown inbound. */
     record CourseToFix(Waypoint to, Radial course, GeodesicLine path, Station station) implements Straight, ToFix {
         @Override
-        public <R> R fold(Visitor<R> visitor) {
-            return visitor.courseToFix(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.courseToFix().apply(this);
         }
 
         @Override
@@ -179,8 +171,8 @@ public sealed interface Leg {
     record FixOutbound(Waypoint station, Waypoint to, Radial course, GeodesicLine path, double joinedAtNm)
             implements Straight, ToFix {
         @Override
-        public <R> R fold(Visitor<R> visitor) {
-            return visitor.fixOutbound(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.fixOutbound().apply(this);
         }
 
         @Override
@@ -213,8 +205,8 @@ public sealed interface Leg {
         }
 
         @Override
-        public <R> R fold(Visitor<R> visitor) {
-            return visitor.trackToFix(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.trackToFix().apply(this);
         }
 
         @Override
@@ -235,8 +227,8 @@ public sealed interface Leg {
      */
     record DirectToFix(Waypoint to, GeodesicLine path) implements Straight, ToFix {
         @Override
-        public <R> R fold(Visitor<R> visitor) {
-            return visitor.directToFix(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.directToFix().apply(this);
         }
 
         @Override
@@ -250,8 +242,8 @@ public sealed interface Leg {
             implements ToFix {
 
         @Override
-        public <R> R fold(Visitor<R> visitor) {
-            return visitor.dmeArc(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.dmeArc().apply(this);
         }
 
         @Override
@@ -273,8 +265,8 @@ public sealed interface Leg {
     record CourseFrom(Waypoint fix, Radial course, GeodesicLine path) implements Straight {
 
         @Override
-        public <R> R fold(Visitor<R> visitor) {
-            return visitor.courseFrom(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.courseFrom().apply(this);
         }
 
         @Override
@@ -295,8 +287,8 @@ public sealed interface Leg {
     record HoldAtFix(Holding holding) implements Leg {
 
         @Override
-        public <R> R fold(Visitor<R> visitor) {
-            return visitor.holdAtFix(this);
+        public <R> R fold(Cases<R> cases) {
+            return cases.holdAtFix().apply(this);
         }
 
         @Override

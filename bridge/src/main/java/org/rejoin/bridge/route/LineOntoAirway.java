@@ -1,9 +1,6 @@
 package org.rejoin.bridge.route;
 
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
@@ -14,18 +11,10 @@ import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 
 /** From a line onto the airway, or the filed route, that it crosses. */
-final class LineOntoAirway {
-
-    private final Chart chart;
-    private final AmendmentDraft draft;
-
-    LineOntoAirway(Chart chart, AmendmentDraft draft) {
-        this.chart = chart;
-        this.draft = draft;
-    }
+record LineOntoAirway(Chart chart, AmendmentDraft draft) {
 
     /**
-     * Leaves a line that is flown to its end.
+     * Leaves a line that is flown to its end; where it crosses the airway that follows, that crossing is a computed fix.
      *
      * @param end of it
      * @param at the fix there
@@ -35,7 +24,7 @@ final class LineOntoAirway {
      * @param distanceNm from the station
      * @param path of the airway that follows, or of the filed route; empty where a direct follows
      */
-    LineFlown leave(
+    FlownLine.Flown leave(
             LineEnd end,
             Waypoint at,
             Station station,
@@ -43,25 +32,13 @@ final class LineOntoAirway {
             TrueDirection track,
             double distanceNm,
             Optional<AirwayPath> path) {
-        if (end.step().isPresent()) {
-            onto(end, at, station, radial, track, distanceNm, path.orElseThrow());
+        if (end.step().isEmpty()) {
+            return new FlownLine.Flown(end.position(), track, false);
         }
-        return new LineFlown(end.position(), track, end.step().isPresent());
-    }
-
-    /** From a line onto the airway that it crosses: that crossing is a computed fix. */
-    private void onto(
-            LineEnd end,
-            Waypoint at,
-            Station station,
-            Radial radial,
-            TrueDirection track,
-            double distanceNm,
-            AirwayPath path) {
-        AirwayPath.Step step = end.step().orElseThrow();
+        AirwayPath.Step step = end.step().get();
         TrueDirection airwayCourse = step.line().courseAt(end.alongStepNm());
         Crossing crossing = new Crossing(end.position(), distanceNm, end.alongStepNm(), track, airwayCourse);
-        OptionalDouble altitude = draft.altitudeFt();
+        boolean byArc = draft.legs.get(draft.legs.size() - 1) instanceof Leg.DmeArc;
         draft.computedFix = Optional.of(new ComputedFix(
                 at instanceof Fix fix ? fix : new Fix(at.ident(), at.position()),
                 step.segment(),
@@ -69,26 +46,9 @@ final class LineOntoAirway {
                 crossing.acuteAngleDeg(),
                 track,
                 airwayCourse,
-                definitions(FixDefinitions.of(chart, station, radial, crossing, altitude))));
-        draft.append(path.legsFrom(path.steps().indexOf(step), at, 0), path);
-    }
-
-    /** The station of an arc names the fix by the radial where the arc is left. */
-    private List<ComputedFix.Definition> definitions(List<ComputedFix.Definition> found) {
-        if (!(draft.legs.get(draft.legs.size() - 1) instanceof Leg.DmeArc)) {
-            return found;
-        }
-        List<ComputedFix.Definition> all = new ArrayList<>(found);
-        ComputedFix.Definition first = found.get(0);
-        all.set(
-                0,
-                new ComputedFix.Definition(
-                        first.station(),
-                        first.radial(),
-                        first.distanceNm(),
-                        first.crossingAngleDeg(),
-                        first.use(),
-                        "where the arc meets the airway"));
-        return all;
+                FixDefinitions.of(chart, station, radial, byArc, crossing, draft.altitudeFt())));
+        AirwayPath onto = path.orElseThrow();
+        draft.append(onto.legsFrom(onto.steps().indexOf(step), at, 0), onto);
+        return new FlownLine.Flown(end.position(), track, true);
     }
 }

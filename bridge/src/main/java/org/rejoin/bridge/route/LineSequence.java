@@ -67,7 +67,7 @@ final class LineSequence {
         Optional<AirwayPath> path = path();
         departed.filter(fix -> directFirst.isEmpty()).ifPresent(draft::assignedHeadingUntilGoingOn);
         boolean filedFirst = departed.isPresent() && directFirst.isEmpty() && !RouteEnd.over(draft, departed.get());
-        LineFlown here = filedFirst
+        FlownLine.Flown here = filedFirst
                 ? FixAmendment.filedTo(draft, departed.get())
                 : FirstLine.of(lines.get(0), draft, directFirst.or(() -> departed));
         for (int i = 0; i < lines.size(); i++) {
@@ -76,7 +76,7 @@ final class LineSequence {
                         + lines.get(i).name() + " is met: say that line as a clearance of its own");
             }
             Optional<FlownLine> next = i + 1 < lines.size() ? Optional.of(lines.get(i + 1)) : Optional.empty();
-            here = lines.get(i).meet(new Flight(here, next, path));
+            here = flown(lines.get(i), here, next, path);
         }
         if (!here.onAirway()) {
             onward(here);
@@ -85,30 +85,15 @@ final class LineSequence {
     }
 
     /** Flies one line to where the next begins. */
-    private final class Flight implements FlownLine.Visitor<LineFlown> {
-
-        private final LineFlown here;
-        private final Optional<FlownLine> next;
-        private final Optional<AirwayPath> path;
-
-        Flight(LineFlown here, Optional<FlownLine> next, Optional<AirwayPath> path) {
-            this.here = here;
-            this.next = next;
-            this.path = path;
-        }
-
-        @Override
-        public LineFlown radial(FlownLine.OnRadial radial) throws ClearanceException {
-            RadialToFly flown = new RadialToFly(chart, draft);
-            return next.isEmpty() && radial.until().isEmpty()
-                    ? flown.finish(radial, here, path, impliedLast)
-                    : flown.fly(radial, here, next, path);
-        }
-
-        @Override
-        public LineFlown arc(FlownLine.OnArc arc) throws ClearanceException {
-            return new ArcToFly(chart, draft).fly(arc, here, next, path);
-        }
+    private FlownLine.Flown flown(
+            FlownLine line, FlownLine.Flown here, Optional<FlownLine> next, Optional<AirwayPath> path)
+            throws ClearanceException {
+        RadialToFly onRadial = new RadialToFly(chart, draft);
+        return line.meet(
+                radial -> next.isEmpty() && radial.until().isEmpty()
+                        ? onRadial.finish(radial, here, path, impliedLast)
+                        : onRadial.fly(radial, here, next, path),
+                arc -> new ArcToFly(chart, draft).fly(arc, here, next, path));
     }
 
     private void sort(List<Instruction> instructions) throws ClearanceException {
@@ -181,7 +166,7 @@ final class LineSequence {
         return rest.isEmpty() ? Optional.of(AirwayPath.ofFiledRoute(draft.filed)) : Optional.empty();
     }
 
-    private void onward(LineFlown here) throws ClearanceException {
+    private void onward(FlownLine.Flown here) throws ClearanceException {
         Waypoint at = draft.legs.get(draft.legs.size() - 1).endsAt().orElseThrow();
         if (rest.isEmpty()) {
             draft.append(OnwardRoute.asFiledFrom(draft.filed, at), List.of());

@@ -10,15 +10,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Phraseology;
 
 /** What leads along the route, and is said, must be found in the route: else the clearance is refused, whatever its shape. */
-final class NothingDropped {
-
-    private final Chart chart;
-    private final AmendmentDraft draft;
-
-    private NothingDropped(Chart chart, AmendmentDraft draft) {
-        this.chart = chart;
-        this.draft = draft;
-    }
+record NothingDropped(Chart chart, AmendmentDraft draft) {
 
     /**
      * Checks a route that is worked out.

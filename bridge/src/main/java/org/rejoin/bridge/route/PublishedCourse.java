@@ -25,54 +25,22 @@ public record PublishedCourse(double magneticDeg, Optional<Station> station) {
 
     /** The magnetic course at the start of a leg; empty for a leg without a line. */
     public static Optional<PublishedCourse> of(Leg leg, Chart chart, Situation situation) {
-        return leg.fold(new Leg.Visitor<>() {
-            @Override
-            public Optional<PublishedCourse> headingToIntercept(Leg.HeadingToIntercept heading) {
-                return Optional.of(new PublishedCourse(heading.heading().deg(), Optional.empty()));
-            }
-
-            @Override
-            public Optional<PublishedCourse> headingOnly(Leg.HeadingOnly heading) {
-                return Optional.of(new PublishedCourse(heading.heading().deg(), Optional.empty()));
-            }
-
-            @Override
-            public Optional<PublishedCourse> courseToFix(Leg.CourseToFix course) {
-                return Optional.of(new PublishedCourse(course.course().deg(), Optional.of(course.station())));
-            }
-
-            @Override
-            public Optional<PublishedCourse> fixOutbound(Leg.FixOutbound course) {
-                return Optional.of(new PublishedCourse(course.course().deg(), station(course.station())));
-            }
-
-            @Override
-            public Optional<PublishedCourse> trackToFix(Leg.TrackToFix track) {
-                return Optional.of(track.airway()
+        return leg.fold(new Leg.Cases<Optional<PublishedCourse>>(
+                toIntercept -> of(toIntercept.heading().deg(), Optional.empty()),
+                headingOnly -> of(headingOnly.heading().deg(), Optional.empty()),
+                toFix -> of(toFix.course().deg(), Optional.of(toFix.station())),
+                outbound -> of(outbound.course().deg(), station(outbound.station())),
+                track -> Optional.of(track.airway()
                         .flatMap(airway -> published(chart, airway, track, situation))
-                        .orElseGet(() -> byVariation(track.path(), track.joinedAtNm(), situation)));
-            }
+                        .orElseGet(() -> byVariation(track.path(), track.joinedAtNm(), situation))),
+                direct -> Optional.of(byVariation(direct.path(), 0, situation)),
+                arc -> Optional.empty(),
+                course -> of(course.course().deg(), station(course.fix())),
+                hold -> of(hold.holding().inbound().deg(), Optional.empty())));
+    }
 
-            @Override
-            public Optional<PublishedCourse> directToFix(Leg.DirectToFix direct) {
-                return Optional.of(byVariation(direct.path(), 0, situation));
-            }
-
-            @Override
-            public Optional<PublishedCourse> dmeArc(Leg.DmeArc arc) {
-                return Optional.empty();
-            }
-
-            @Override
-            public Optional<PublishedCourse> courseFrom(Leg.CourseFrom course) {
-                return Optional.of(new PublishedCourse(course.course().deg(), station(course.fix())));
-            }
-
-            @Override
-            public Optional<PublishedCourse> holdAtFix(Leg.HoldAtFix hold) {
-                return Optional.of(new PublishedCourse(hold.holding().inbound().deg(), Optional.empty()));
-            }
-        });
+    private static Optional<PublishedCourse> of(double magneticDeg, Optional<Station> station) {
+        return Optional.of(new PublishedCourse(magneticDeg, station));
     }
 
     private static Optional<Station> station(Waypoint point) {

@@ -127,7 +127,7 @@ final class RadialAmendment {
         RadialMeeting.meet(draft, course.outbound(), RADIAL_REACH_NM);
         draft.courseLeg = draft.legs.size();
         draft.legs.add(new Leg.CourseFrom(course.station(), course.radial(), course.outbound()));
-        VolumesUsed.along(
+        RouteChecks.used(
                 draft,
                 course.station(),
                 draft.intercept
@@ -182,7 +182,7 @@ final class RadialAmendment {
         if (onPath >= 0) {
             draft.append(path.legsFromPoint(onPath), path);
         }
-        VolumesUsed.along(draft, station, out);
+        RouteChecks.used(draft, station, out);
         draft.intercept.ifPresent(met -> {
             draft.step(
                     "to go on the course",
@@ -238,7 +238,7 @@ final class RadialAmendment {
                     at, course, GeodesicLine.between(outbound.pointAt(begin), at.position()), station));
         }
         draft.append(path.legsFrom(path.steps().indexOf(fix.step()), at, 0), path);
-        VolumesUsed.along(
+        RouteChecks.used(
                 draft, station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));
     }
@@ -258,7 +258,7 @@ final class RadialAmendment {
                 crossing.acuteAngleDeg(),
                 inbound,
                 crossing.secondCourse(),
-                FixDefinitions.of(chart, station, radial, crossing, draft.altitudeFt()));
+                FixDefinitions.of(chart, station, radial, false, crossing, draft.altitudeFt()));
     }
 
     /** How the computed fix was worked out, step by step. */

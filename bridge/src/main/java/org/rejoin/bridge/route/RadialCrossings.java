@@ -10,18 +10,10 @@ import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
 
 /** Where a radial crosses the legs that may be joined, which of the crossings is meant, and why there is none. */
-final class RadialCrossings {
+record RadialCrossings(AmendmentDraft draft, AirwayPath path) {
 
     /** A leg missed by more than this was not meant, nautical miles (common practice, no source). */
     private static final double WORTH_TELLING_NM = 100;
-
-    private final AmendmentDraft draft;
-    private final AirwayPath path;
-
-    RadialCrossings(AmendmentDraft draft, AirwayPath path) {
-        this.draft = draft;
-        this.path = path;
-    }
 
     /** A crossing of the radial (first) with a leg (second). */
     record Found(AirwayPath.Step step, Crossing crossing) {}

@@ -18,23 +18,14 @@ import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
 
 /** A radial of a clearance, or a bearing: how far it is flown, and where it is left. */
-final class RadialToFly {
+record RadialToFly(Chart chart, AmendmentDraft draft) {
 
     /** An arc leads onto a radial of its station at a right angle, degrees: as near as that is neither ahead nor behind. */
     private static final double RIGHT_ANGLE_DEG = 1;
 
-    private final Chart chart;
-    private final AmendmentDraft draft;
-    private final LineOntoAirway airway;
-
-    RadialToFly(Chart chart, AmendmentDraft draft) {
-        this.chart = chart;
-        this.draft = draft;
-        this.airway = new LineOntoAirway(chart, draft);
-    }
-
     /** Adds its leg, and those of the airway where it is left onto that. */
-    LineFlown fly(FlownLine.OnRadial radial, LineFlown here, Optional<FlownLine> next, Optional<AirwayPath> path)
+    FlownLine.Flown fly(
+            FlownLine.OnRadial radial, FlownLine.Flown here, Optional<FlownLine> next, Optional<AirwayPath> path)
             throws ClearanceException {
         double from = radial.outbound().offset(here.position()).alongTrackNm();
         List<LineEnd> ends = ends(radial, next, path);
@@ -52,7 +43,7 @@ final class RadialToFly {
         Waypoint at = end.fixOn(radial);
         sayBehind(radial, here, from, to);
         TrueDirection track = radialLeg(radial, from, to, at);
-        VolumesUsed.atEnd(draft, radial, end.position());
+        RouteChecks.usedAtEnd(draft, radial, end.position());
         draft.step(
                 "where the " + radial.name() + " is left",
                 "crossing on WGS 84",
@@ -61,11 +52,11 @@ final class RadialToFly {
                 end.position().longitudeDeg(),
                 to,
                 radial.station().ident());
-        return airway.leave(end, at, radial.station(), radial.radial(), track, to, path);
+        return new LineOntoAirway(chart, draft).leave(end, at, radial.station(), radial.radial(), track, to, path);
     }
 
     /** A radial runs out from its station: back along it to where it is left is a way that nobody expects unsaid. */
-    private void sayBehind(FlownLine.OnRadial radial, LineFlown here, double from, double to) {
+    private void sayBehind(FlownLine.OnRadial radial, FlownLine.Flown here, double from, double to) {
         TrueDirection back = radial.outbound().offset(here.position()).course().reciprocal();
         double turn = Math.abs(here.track().turnTo(back));
         boolean unsaid = radial.sense() == Instruction.Sense.UNSAID;
@@ -83,7 +74,7 @@ final class RadialToFly {
     private TrueDirection radialLeg(FlownLine.OnRadial radial, double from, double to, Waypoint at) {
         GeodesicLine outbound = radial.outbound();
         boolean out = to >= from;
-        VolumesUsed.along(draft, radial.station(), Math.max(from, to));
+        RouteChecks.used(draft, radial.station(), Math.max(from, to));
         draft.course = draft.course
                 .filter(course -> !course.station().equals(radial.station()) || draft.legs.size() > 1)
                 .or(() -> Optional.of(new Course(
@@ -169,14 +160,14 @@ final class RadialToFly {
      *
      * @param implied whether "to the 070 radial" of an arc named it, and nothing else
      */
-    LineFlown finish(FlownLine.OnRadial radial, LineFlown here, Optional<AirwayPath> path, boolean implied)
+    FlownLine.Flown finish(FlownLine.OnRadial radial, FlownLine.Flown here, Optional<AirwayPath> path, boolean implied)
             throws ClearanceException {
         if (path.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut("the clearance does not say where the " + radial.name()
                     + " is left: say \"until\" a radial or a distance, then direct");
         }
         AirwayPath route = path.get();
-        LineFlown done = new LineFlown(here.position(), here.track(), true);
+        FlownLine.Flown done = new FlownLine.Flown(here.position(), here.track(), true);
         List<LineEnd> met = ends(radial, Optional.empty(), path);
         double from = radial.outbound().offset(here.position()).alongTrackNm();
         Optional<Integer> same = RadialOfAirway.of(chart, route, radial).flatMap(each -> each.stepAt(here.position()));

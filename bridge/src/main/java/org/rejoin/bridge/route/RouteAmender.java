@@ -47,7 +47,7 @@ public final class RouteAmender {
         RouteEnd.work(places.chart(), draft);
         RouteEnd.noteTakenAsFiled(draft);
         NothingDropped.check(places.chart(), draft);
-        FirstTurn.work(draft);
+        TurnToHeading.work(draft);
         CrossingPlans.work(draft);
         return draft.finish(places.chart());
     }

@@ -4,10 +4,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
@@ -62,6 +64,32 @@ final class RouteChecks {
                 WEAK_GEOMETRY_DEG,
                 arc ? "a tenth of a mile off the arc" : "one degree of bearing error",
                 offNm / Math.sin(Math.toRadians(Math.max(fix.crossingAngleDeg(), 0.1))));
+    }
+
+    /** Off published routes only; the leg along the airway is not meant (Aeronautical Information Manual 1-1-8 c). */
+    static void used(AmendmentDraft draft, Station station, double distanceNm) {
+        FixDefinitions.serviceRadiusNm(station, draft.altitudeFt()).stream()
+                .filter(radius -> distanceNm > radius)
+                .forEach(radius -> draft.warn(
+                        Warning.Code.OUT_OF_SERVICE_VOLUME,
+                        "the clearance uses %s %.1f NM from the station; its standard service volume (class %s) %s %s",
+                        station.ident(),
+                        distanceNm,
+                        station.serviceClass().map(Enum::name).orElse("?"),
+                        radius > 0 ? String.format(Locale.ROOT, "ends at %.0f NM", radius) : "has no reach",
+                        draft.atAltitude()));
+    }
+
+    /** Where a line is left is found by the station that the words name for it. */
+    static void usedAtEnd(AmendmentDraft draft, FlownLine line, Position end) {
+        line.until()
+                .flatMap(until -> until.fold(
+                        at -> Optional.of(at.station()),
+                        at -> Optional.of(at.station()),
+                        at -> Optional.empty(),
+                        at -> Optional.empty()))
+                .filter(station -> !line.beginsAt(station))
+                .ifPresent(station -> used(draft, station, station.position().distanceNm(end)));
     }
 
     /** The turn onto the radial, the ride along it, and the turn at the fix must fit one behind the other. */

@@ -145,17 +145,10 @@ final class RouteEnd {
             draft.legs.add(new Leg.HeadingOnly(said.heading().get(), headingTrue, Optional.of(said.fix())));
         } else {
             FlownLine line = FlownLine.of(said.line().orElseThrow(), chart, draft);
-            draft.legs.add(line.meet(new FlownLine.Visitor<Leg>() {
-                @Override
-                public Leg radial(FlownLine.OnRadial radial) {
-                    return new Leg.CourseFrom(radial.station(), radial.radial(), radial.outbound());
-                }
-
-                @Override
-                public Leg arc(FlownLine.OnArc arc) throws ClearanceException {
-                    throw noLineFrom(said);
-                }
-            }));
+            draft.legs.add(line.<Leg>meet(
+                    radial -> new Leg.CourseFrom(radial.station(), radial.radial(), radial.outbound()), arc -> {
+                        throw noLineFrom(said);
+                    }));
         }
     }
 

@@ -1,6 +1,14 @@
 package org.rejoin.bridge.route;
 
+import java.util.Optional;
+
+import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.Instruction;
+import org.rejoin.bridge.clearance.Instruction.TurnDirection;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 
 /**
@@ -23,5 +31,73 @@ public record TurnToHeading(MagneticDirection heading, boolean right, double deg
      */
     public boolean longWay() {
         return Math.rint(degrees) > 180;
+    }
+
+    /** Works out the turn onto the assigned heading, or toward the fix of a direct: which way, how far round. */
+    static void work(AmendmentDraft draft) {
+        Optional<MagneticDirection> present = draft.situation.heading();
+        if (present.isEmpty()) {
+            return;
+        }
+        Optional<Instruction.Heading> said = draft.clearance.first(Instruction.Heading.class);
+        if (said.isPresent() && draft.heading.isPresent()) {
+            MagneticDirection to = draft.heading.get().magnetic();
+            set(draft, present.get(), to, said.get().direction(), "heading " + Angles.figures(to.deg()));
+        } else if (!draft.legs.isEmpty() && draft.legs.get(0) instanceof Leg.DirectToFix direct) {
+            TrueDirection track = direct.path().initialCourse();
+            TrueDirection heading = draft.situation
+                    .headingFor(track)
+                    .map(GroundVector.HeadingForCourse::heading)
+                    .orElse(track);
+            set(
+                    draft,
+                    present.get(),
+                    heading.toMagnetic(draft.situation.variation()),
+                    said(draft.clearance, direct),
+                    "direct " + direct.to().ident());
+        }
+    }
+
+    /** Which way ATC said to turn to the fix of a direct. */
+    static TurnDirection said(Clearance clearance, Leg.DirectToFix direct) {
+        return clearance
+                .first(Instruction.Direct.class)
+                .filter(each -> each.to().equals(direct.to()))
+                .map(Instruction.Direct::turn)
+                .orElse(TurnDirection.SHORTEST);
+    }
+
+    private static void set(
+            AmendmentDraft draft, MagneticDirection from, MagneticDirection to, TurnDirection direction, String what) {
+        double shortWay = from.turnTo(to);
+        double degrees = switch (direction) {
+            case SHORTEST -> Math.abs(shortWay);
+            case RIGHT -> Angles.circle(shortWay);
+            case LEFT -> Angles.circle(-shortWay);
+        };
+        boolean right = direction == TurnDirection.RIGHT || (direction == TurnDirection.SHORTEST && shortWay >= 0);
+        TurnToHeading turn = new TurnToHeading(to, right, degrees);
+        draft.turn = Optional.of(turn);
+        draft.step(
+                "turn to " + what,
+                "degrees from the present heading, the way that is said; seconds = degrees / 3 (standard rate)",
+                "%s to %s, %s: %s, %.0f s",
+                Angles.figures(from.deg()),
+                Angles.figures(to.deg()),
+                right ? "right" : "left",
+                Angles.degrees(degrees),
+                turn.seconds());
+        if (turn.longWay()) {
+            draft.warn(
+                    Warning.Code.LONG_WAY_ROUND,
+                    "the turn %s to %s goes the long way round, %.0f degrees and about %.0f s at standard rate;"
+                            + " the short way is %.0f degrees %s",
+                    right ? "right" : "left",
+                    what,
+                    degrees,
+                    turn.seconds(),
+                    Math.abs(shortWay),
+                    right ? "left" : "right");
+        }
     }
 }

@@ -42,8 +42,8 @@ final class CostFinder {
         this.events = events;
     }
 
-    Cost cost() {
-        return new Cost(turnedLateS(), pastLineNm(), lost());
+    Comparison.Cost cost() {
+        return new Comparison.Cost(turnedLateS(), pastLineNm(), lost());
     }
 
     private <T extends FlightEvent> OptionalDouble first(Class<T> kind) {
@@ -125,7 +125,7 @@ final class CostFinder {
     }
 
     /** Both are established at the later of the two roll-outs along the leg. */
-    private Optional<Cost.Lost> lost() {
+    private Optional<Comparison.Cost.Lost> lost() {
         // What a hold takes is no time lost: compared is where the line that leads to it is reached.
         OptionalDouble complete = best.route().holding().isPresent()
                 ? first(FlightEvent.InterceptAchieved.class)
@@ -149,7 +149,7 @@ final class CostFinder {
         double bestNm = best.lengthNm() + Math.max(0, moreNm);
         double endS = flown.get(flown.size() - 1).timeS();
         double flownNm = lengthNm(Math.min(flownS, endS)) + Math.max(0, flownS - endS) * best.groundSpeedKt() / 3600;
-        return Optional.of(new Cost.Lost(flownS - bestS - pausedS(completeS), flownNm - bestNm));
+        return Optional.of(new Comparison.Cost.Lost(flownS - bestS - pausedS(completeS), flownNm - bestNm));
     }
 
     /** Not flown through: set elsewhere, or not seen. */

@@ -26,7 +26,6 @@ final class OtherPath {
     private static final double ONWARD_S = 90;
 
     private static final double EVERY_S = Comparison.EVERY_S;
-    private static final int HALVINGS = 40;
 
     private final AmendedRoute route;
     private final WhatIf.Choice choice;
@@ -66,7 +65,7 @@ final class OtherPath {
             if (along.isEmpty() || offset.alongTrackNm() > line.lengthNm() + TurnStart.CONVERGED_NM) {
                 return Optional.empty();
             }
-            OnLine flown = new OnLine(line, offset.alongTrackNm(), along.get(), air);
+            PathPlan.OnLine flown = new PathPlan.OnLine(line, offset.alongTrackNm(), along.get(), air);
             if (leg >= last) {
                 add(flown.of(Math.max(0, Math.min(ONWARD_S, flown.secondsToEnd()))));
                 return Optional.of(flight(chosenAt, chosenS));
@@ -103,21 +102,12 @@ final class OtherPath {
     }
 
     /** To where the chosen turn begins; perhaps past the end of the leg. */
-    private double secondsTo(FlownTurns.Found turn, OnLine flown) {
-        double low = 0;
+    private double secondsTo(FlownTurns.Found turn, PathPlan.OnLine flown) {
         double high = flown.secondsToEnd();
         while (miss(turn, flown.at(high)) > choice.beforeNm() && high < TurnStart.LONGEST_S) {
             high = high * 1.2 + 10;
         }
-        for (int i = 0; i < HALVINGS; i++) {
-            double middle = (low + high) / 2;
-            if (miss(turn, flown.at(middle)) <= choice.beforeNm()) {
-                high = middle;
-            } else {
-                low = middle;
-            }
-        }
-        return high;
+        return TurnStart.begins(0, high, s -> miss(turn, flown.at(s)) <= choice.beforeNm());
     }
 
     private static double miss(FlownTurns.Found turn, Position at) {
@@ -139,17 +129,9 @@ final class OtherPath {
         Optional<Stretch.OnHeading> straight = closing(line, air, turnDeg - side * CLOSING_DEG);
         if (straight.isEmpty()) {
             // So near that half of that is too much: what turns there and back at once.
-            double low = 0;
-            double high = CLOSING_DEG;
-            for (int i = 0; i < HALVINGS; i++) {
-                double middle = (low + high) / 2;
-                if (side * missAfter(line, air, turnDeg - side * middle) > 0) {
-                    low = middle;
-                } else {
-                    high = middle;
-                }
-            }
-            add(new Stretch.Turning(here, heading, turnDeg - side * low, air));
+            double closingDeg =
+                    TurnStart.begins(CLOSING_DEG, 0, deg -> side * missAfter(line, air, turnDeg - side * deg) > 0);
+            add(new Stretch.Turning(here, heading, turnDeg - side * closingDeg, air));
             add(new Stretch.Turning(here, heading, TurnStart.turnDeg(here, heading, line, air), air));
             return Math.abs(line.offset(here).crossTrackNm()) < ON_LINE_NM;
         }

@@ -81,11 +81,7 @@ final class PathPlan {
     /** As ATC said it, else the short way. */
     private double turnTo(TrueDirection before, TrueDirection wanted) {
         double shortWay = before.turnTo(wanted);
-        Instruction.TurnDirection said = route.clearance()
-                .first(Instruction.FlyHeading.class)
-                .map(Instruction.FlyHeading::direction)
-                .orElse(Instruction.TurnDirection.SHORTEST);
-        return switch (said) {
+        return switch (route.orderedTurn()) {
             case SHORTEST -> shortWay;
             case LEFT -> shortWay > NO_TURN_DEG ? shortWay - 360 : shortWay;
             case RIGHT -> shortWay < -NO_TURN_DEG ? shortWay + 360 : shortWay;
@@ -107,7 +103,7 @@ final class PathPlan {
             if (wanted.isEmpty()) {
                 return Optional.empty();
             }
-            turnDeg = before.turnTo(wanted.get().heading());
+            turnDeg = turnTo(before, wanted.get().heading());
             Stretch.Turning turning = new Stretch.Turning(from, before, turnDeg, air);
             Position next = turning.at(turning.seconds());
             boolean settled = next.distanceNm(rolledOut) < TurnStart.CONVERGED_NM;
@@ -254,5 +250,36 @@ final class PathPlan {
     private Position here() {
         Stretch last = stretches.get(stretches.size() - 1);
         return last.at(last.seconds());
+    }
+
+    /**
+     * A line being flown over the ground from so many nautical miles after its start, with heading and speed that keep the
+     * aircraft on it there.
+     */
+    record OnLine(GroundPath line, double fromNm, GroundVector.HeadingForCourse heading, Air air) {
+
+        /** So many seconds of it. */
+        Stretch of(double seconds) {
+            return line.fold(
+                    straight -> new Stretch.OnCourse(straight, fromNm, heading, seconds),
+                    arc -> new Stretch.OnArc(arc, fromNm, air, seconds));
+        }
+
+        double secondsToEnd() {
+            return line.fold(
+                    straight -> (straight.lengthNm() - fromNm) / heading.groundSpeedKt() * 3600,
+                    arc -> new Stretch.OnArc(arc, fromNm, air, 0).secondsTo(arc.lengthNm()));
+        }
+
+        Position at(double s) {
+            return of(s).at(s);
+        }
+
+        /** The correction for drift changes a little along a geodesic. */
+        TrueDirection headingAt(double s) {
+            return air.along(line.courseAt(fromNm + of(s).lengthNm(s)))
+                    .map(GroundVector.HeadingForCourse::heading)
+                    .orElse(heading.heading());
+        }
     }
 }

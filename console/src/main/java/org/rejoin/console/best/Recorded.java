@@ -18,7 +18,6 @@ import org.rejoin.protocol.AircraftState;
  */
 final class Recorded {
 
-    private static final int HALVINGS = 40;
     private static final double STEP_S = 1;
 
     private final List<Point> flown;
@@ -122,17 +121,7 @@ final class Recorded {
         }
         for (double s = from; s < from + TurnStart.LONGEST_S; s += STEP_S) {
             if (missNm(turn, s + STEP_S) <= beforeNm) {
-                double low = s;
-                double high = s + STEP_S;
-                for (int i = 0; i < HALVINGS; i++) {
-                    double middle = (low + high) / 2;
-                    if (missNm(turn, middle) <= beforeNm) {
-                        high = middle;
-                    } else {
-                        low = middle;
-                    }
-                }
-                return Optional.of(high);
+                return Optional.of(TurnStart.begins(s, s + STEP_S, middleS -> missNm(turn, middleS) <= beforeNm));
             }
         }
         return Optional.empty();

@@ -2,6 +2,7 @@ package org.rejoin.console.best;
 
 import java.util.Optional;
 import java.util.function.DoubleFunction;
+import java.util.function.DoublePredicate;
 
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
@@ -20,6 +21,8 @@ record TurnStart(double seconds, double turnDeg) {
     static final double CONVERGED_NM = 1e-7;
 
     static final int MOST_STEPS = 60;
+
+    private static final int HALVINGS = 40;
 
     /** Nobody flies a heading for longer, seconds. */
     static final double LONGEST_S = 4 * 3600;
@@ -53,6 +56,19 @@ record TurnStart(double seconds, double turnDeg) {
             return Optional.empty();
         }
         return Optional.of(new TurnStart(now, turnDeg(path.apply(now), headings.apply(now), line, air)));
+    }
+
+    /** By halving, where a condition begins to hold between where it does not and where it does. */
+    static double begins(double not, double holds, DoublePredicate condition) {
+        for (int i = 0; i < HALVINGS; i++) {
+            double middle = (not + holds) / 2;
+            if (condition.test(middle)) {
+                holds = middle;
+            } else {
+                not = middle;
+            }
+        }
+        return holds;
     }
 
     /** How far to the right of the line a turn begun now rolls out, nautical miles. */

@@ -1,18 +1,12 @@
 package org.rejoin.console.book;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.security.DigestInputStream;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -20,6 +14,8 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.Stream;
+
+import org.rejoin.console.recording.Sha256;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -315,18 +311,11 @@ public final class AttemptFolder {
      * @throws IOException if it cannot be read; one line
      */
     public static String sha256(Path file) throws IOException {
-        MessageDigest digest;
         try {
-            digest = MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
-        try (InputStream in = new DigestInputStream(Files.newInputStream(file), digest)) {
-            in.transferTo(OutputStream.nullOutputStream());
+            return Sha256.hex(file);
         } catch (IOException e) {
             throw new IOException(file + " cannot be read: " + Durable.why(e), e);
         }
-        return HexFormat.of().formatHex(digest.digest());
     }
 
     /** What lists show of it, and what it cannot show, a line each, for {@code troubles}. */

@@ -438,7 +438,7 @@ final class AttemptIndex implements AutoCloseable {
 
     private static IOException said(SQLException e) {
         if (e.getErrorCode() == SQLiteErrorCode.SQLITE_BUSY.code) {
-            return new IndexBusyException(e);
+            return new RecordBook.BusyException(e);
         }
         if ((e.getErrorCode() & PRIMARY) == SQLiteErrorCode.SQLITE_FULL.code) {
             return new IOException(

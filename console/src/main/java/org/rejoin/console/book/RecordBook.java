@@ -467,4 +467,14 @@ public final class RecordBook implements AutoCloseable {
             open.close();
         }
     }
+
+    /** Another program is at work on the index of the record book. */
+    public static final class BusyException extends IOException {
+
+        private static final long serialVersionUID = 1;
+
+        BusyException(Exception cause) {
+            super("another program is at work on the record book: end it, or try again when it is done", cause);
+        }
+    }
 }

@@ -22,11 +22,7 @@ import org.rejoin.bridge.route.PublishedCourse;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 
-/**
- * What is to be briefed: an amended route and what was taken for granted on the way to it.
- *
- * @param notes one sentence each; often empty
- */
+/** What is to be briefed: an amended route, and what was taken for granted on the way to it, one sentence each. */
 public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
 
     public Brief {

@@ -40,11 +40,7 @@ public final class BriefDrawing {
         this.view = Projection.showing(shown(route), List.of(), WIDTH, 480, 680, 90);
     }
 
-    /**
-     * The drawing.
-     *
-     * @return an SVG document; it holds no script and fetches nothing
-     */
+    /** The drawing, an SVG document that holds no script and fetches nothing. */
     public static String svg(Brief brief, String caution) {
         return new BriefDrawing(brief).document(caution);
     }
@@ -68,7 +64,7 @@ public final class BriefDrawing {
                 "img",
                 "class",
                 "drawing");
-        out.element("title", "Clearance: " + route.clearance().text());
+        out.element("title", "Clearance: " + route.clearance().words());
         out.own("style", PlanStyle.onPaper());
         out.empty("rect", "width", Figures.xy(WIDTH), "height", height, "fill", "#ffffff");
         heading();
@@ -98,7 +94,7 @@ public final class BriefDrawing {
     private void heading() {
         out.element("text", "Clearance worked out", "class", "name", "x", "4", "y", "26", "font-size", "22");
         double y = 50;
-        List<String> clearance = Words.wrapped("", "ATC: " + route.clearance().text(), Words.WIDTH);
+        List<String> clearance = Words.wrapped("", "ATC: " + route.clearance().words(), Words.WIDTH);
         for (String line : clearance.subList(0, Math.min(2, clearance.size()))) {
             out.words("small", 4, y, line);
             y += 20;

@@ -54,21 +54,21 @@ public final class BriefJson {
             number(each, "heading_magnetic_deg", turn.heading().deg());
         });
         route.heading().ifPresent(plan -> heading(plan, object));
-        route.course().ifPresent(course -> object.set("course", course(course, route)));
-        route.intercept().ifPresent(met -> object.set("intercept", intercept(met)));
-        route.computedFix().ifPresent(fix -> object.set("computed_fix", computedFix(fix, route)));
+        route.course().ifPresent(course -> course(object.putObject("course"), course, route));
+        route.intercept().ifPresent(met -> intercept(object.putObject("intercept"), met));
+        route.computedFix().ifPresent(fix -> computedFix(object.putObject("computed_fix"), fix, route));
         List<MadeFix> made = MadeFix.of(route, brief.chart());
         if (!made.isEmpty()) {
             ArrayNode fixes = object.putArray("made_fixes");
-            made.forEach(fix -> fixes.add(madeFix(fix)));
+            made.forEach(fix -> madeFix(fixes.addObject(), fix));
         }
         ArrayNode legs = object.putArray("legs");
-        route.legs().forEach(leg -> legs.add(leg(leg, brief)));
+        route.legs().forEach(leg -> leg(legs.addObject(), leg, brief));
         if (!route.crossings().isEmpty()) {
             ArrayNode crossings = object.putArray("crossings");
-            route.crossings().forEach(plan -> crossings.add(crossing(plan)));
+            route.crossings().forEach(plan -> crossing(crossings.addObject(), plan));
         }
-        route.holding().ifPresent(hold -> object.set("hold", hold(hold)));
+        route.holding().ifPresent(hold -> hold(object.putObject("hold"), hold));
         route.limit().ifPresent(limit -> object.put("limit", limit.ident()));
         route.openEnd().ifPresent(end -> object.put("route_ends_at", end.ident()));
         ArrayNode skipped = object.putArray("skipped");
@@ -117,8 +117,7 @@ public final class BriefJson {
         number(object, "ground_speed_kt", plan.ground().groundSpeedKt());
     }
 
-    private static ObjectNode course(Course course, AmendedRoute route) {
-        ObjectNode object = JsonNodeFactory.instance.objectNode();
+    private static void course(ObjectNode object, Course course, AmendedRoute route) {
         number(object, "magnetic_deg", course.courseToSet().deg());
         // An arc met first has a course of its own there, which is not this one.
         route.intercept()
@@ -128,11 +127,9 @@ public final class BriefJson {
                         number(object, "true_deg_at_intercept", met.course().deg()));
         object.put("direction", course.direction().name());
         object.put("station", course.station().ident());
-        return object;
     }
 
-    private static ObjectNode intercept(Intercept met) {
-        ObjectNode object = JsonNodeFactory.instance.objectNode();
+    private static void intercept(ObjectNode object, Intercept met) {
         position(object, met.position());
         number(object, "distance_nm", met.distanceNm());
         number(object, "minutes", met.minutes());
@@ -140,11 +137,9 @@ public final class BriefJson {
         object.put("turn", Words.side(met.turnsRight()));
         number(object, "lead_nm", met.leadNm());
         met.airwayLeg().ifPresent(segment -> segment(object, segment));
-        return object;
     }
 
-    private static ObjectNode computedFix(ComputedFix fix, AmendedRoute route) {
-        ObjectNode object = JsonNodeFactory.instance.objectNode();
+    private static void computedFix(ObjectNode object, ComputedFix fix, AmendedRoute route) {
         object.put("name", fix.fix().ident());
         position(object, fix.fix().position());
         segment(object, fix.segment());
@@ -165,12 +160,10 @@ public final class BriefJson {
             each.put("use", definition.use().name().toLowerCase(Locale.ROOT));
             each.put("reason", definition.reason());
         }
-        return object;
     }
 
     /** Every point of the route that the chart has not, the computed fix among them; miles where a DME shows them. */
-    private static ObjectNode madeFix(MadeFix fix) {
-        ObjectNode object = JsonNodeFactory.instance.objectNode();
+    private static void madeFix(ObjectNode object, MadeFix fix) {
         object.put("name", fix.fix().ident());
         position(object, fix.fix().position());
         ArrayNode definitions = object.putArray("definitions");
@@ -184,11 +177,9 @@ public final class BriefJson {
                 number(each, "distance_nm", way.distanceNm());
             }
         }
-        return object;
     }
 
-    private static ObjectNode crossing(CrossingPlan plan) {
-        ObjectNode object = JsonNodeFactory.instance.objectNode();
+    private static void crossing(ObjectNode object, CrossingPlan plan) {
         object.put("fix", plan.said().fix().ident());
         if (plan.said().before().isPresent()) {
             object.put("place", plan.place());
@@ -201,11 +192,9 @@ public final class BriefJson {
         plan.ftPerMin().ifPresent(feet -> number(object, "ft_per_min", feet));
         plan.ftPerNm()
                 .ifPresent(feet -> object.put("direction", feet == 0 ? "level" : plan.climb() ? "climb" : "descend"));
-        return object;
     }
 
-    private static ObjectNode hold(Holding hold) {
-        ObjectNode object = JsonNodeFactory.instance.objectNode();
+    private static void hold(ObjectNode object, Holding hold) {
         object.put("fix", hold.fix().ident());
         object.put("line", hold.line());
         number(object, "inbound_course_magnetic_deg", hold.inbound().deg());
@@ -226,14 +215,13 @@ public final class BriefJson {
         number(object, "max_speed_kt", hold.maximumSpeedKt());
         object.put("published", hold.published());
         hold.expectFurtherClearance().ifPresent(time -> object.put("expect_further_clearance", time));
-        return object;
     }
 
-    private static ObjectNode leg(Leg leg, Brief brief) {
-        ObjectNode object = JsonNodeFactory.instance.objectNode();
+    private static void leg(ObjectNode object, Leg leg, Brief brief) {
         object.put("type", leg.pathTerminator());
         if (leg instanceof Leg.DmeArc arc) {
-            return arc(arc, object);
+            arc(arc, object);
+            return;
         }
         leg.from().ifPresent(from -> object.put("from", from.ident()));
         leg.endsAt().ifPresent(to -> object.put("to", to.ident()));
@@ -256,10 +244,9 @@ public final class BriefJson {
             }
         });
         leg.airway().ifPresent(airway -> object.put("airway", airway));
-        return object;
     }
 
-    private static ObjectNode arc(Leg.DmeArc arc, ObjectNode object) {
+    private static void arc(Leg.DmeArc arc, ObjectNode object) {
         object.put("station", arc.station().ident());
         object.put("to", arc.to().ident());
         number(object, "distance_nm", arc.distanceNm());
@@ -268,7 +255,6 @@ public final class BriefJson {
         object.put("turn", Words.side(arc.path().clockwise()));
         number(object, "length_nm", arc.path().lengthNm());
         number(object, "course_true_deg", arc.path().courseAt(0).deg());
-        return object;
     }
 
     private static void segment(ObjectNode object, FiledRoute.Segment segment) {

@@ -33,7 +33,7 @@ public final class BriefText {
 
     private void write(boolean working) {
         out.paragraph("Filed:     ", route.filed().text());
-        out.paragraph("Clearance: ", route.clearance().text());
+        out.paragraph("Clearance: ", route.clearance().words());
         brief.notes().forEach(note -> out.paragraph("  note: ", note));
         out.title("THE PICTURE");
         BriefPicture.sentences(brief).forEach(sentence -> out.paragraph("  ", sentence));

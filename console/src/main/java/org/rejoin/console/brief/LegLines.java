@@ -11,52 +11,16 @@ import org.rejoin.console.words.Words;
 /** The amended route leg by leg, and what the types of its legs mean. */
 final class LegLines {
 
-    private static final Leg.Visitor<String> LEG_TYPES = new Leg.Visitor<>() {
-        @Override
-        public String headingToIntercept(Leg.HeadingToIntercept leg) {
-            return "heading until the course is met";
-        }
-
-        @Override
-        public String headingOnly(Leg.HeadingOnly leg) {
-            return "heading until ATC says more";
-        }
-
-        @Override
-        public String courseToFix(Leg.CourseToFix leg) {
-            return "course to a fix";
-        }
-
-        @Override
-        public String fixOutbound(Leg.FixOutbound leg) {
-            return "course from a fix for a distance";
-        }
-
-        @Override
-        public String trackToFix(Leg.TrackToFix leg) {
-            return "track from fix to fix";
-        }
-
-        @Override
-        public String directToFix(Leg.DirectToFix leg) {
-            return "direct to a fix";
-        }
-
-        @Override
-        public String dmeArc(Leg.DmeArc leg) {
-            return "arc to a fix";
-        }
-
-        @Override
-        public String courseFrom(Leg.CourseFrom leg) {
-            return "course from a fix until ATC says more";
-        }
-
-        @Override
-        public String holdAtFix(Leg.HoldAtFix leg) {
-            return leg.holding().once() ? "hold, left at its fix" : "hold until ATC says more";
-        }
-    };
+    private static final Leg.Cases<String> LEG_TYPES = new Leg.Cases<>(
+            headingToIntercept -> "heading until the course is met",
+            headingOnly -> "heading until ATC says more",
+            courseToFix -> "course to a fix",
+            fixOutbound -> "course from a fix for a distance",
+            trackToFix -> "track from fix to fix",
+            directToFix -> "direct to a fix",
+            dmeArc -> "arc to a fix",
+            courseFrom -> "course from a fix until ATC says more",
+            hold -> hold.holding().once() ? "hold, left at its fix" : "hold until ATC says more");
 
     private final Brief brief;
     private final AmendedRoute route;

@@ -7,6 +7,7 @@ import org.rejoin.protocol.yaml.YamlMembers;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
@@ -49,5 +50,19 @@ abstract class AnyCommand implements Callable<Integer> {
 
     final void note(String text) {
         HomeOption.note(spec, text);
+    }
+
+    /** A command with {@code --verbose}: diagnostics on standard error, for the logging configuration when it logs its first line. */
+    abstract static class Verbose extends AnyCommand {
+
+        /** System property that the logging configuration reads. */
+        static final String LEVEL = "rejoin.log.level";
+
+        @Option(names = "--verbose", description = "Print diagnostics on standard error.")
+        void verbose(boolean on) {
+            if (on) {
+                System.setProperty(LEVEL, "DEBUG");
+            }
+        }
     }
 }

@@ -1,14 +1,21 @@
 package org.rejoin.console.cli;
 
+import java.io.File;
 import java.io.IOException;
 import java.nio.file.FileSystemException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
 
+import org.rejoin.console.book.Archive;
 import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.Durable;
 import org.rejoin.console.lesson.LessonException;
 
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -49,7 +56,7 @@ final class AttemptsAdd extends AttemptsCommand.Part {
             BookEntry entry = new BookEntry(spec, book);
             BookEntry.People people = new BookEntry.People(pilot, instructor, device);
             for (Path named : recordings) {
-                try (BroughtRecordings brought = BroughtRecordings.of(named)) {
+                try (Brought brought = Brought.of(named)) {
                     for (Path recording : brought.folders()) {
                         add(entry, recording, people, brought);
                     }
@@ -60,8 +67,7 @@ final class AttemptsAdd extends AttemptsCommand.Part {
     }
 
     /** Of several recordings one that cannot be taken, or is in the book already, does not keep out the others. */
-    private void add(BookEntry entry, Path recording, BookEntry.People people, BroughtRecordings brought)
-            throws Exception {
+    private void add(BookEntry entry, Path recording, BookEntry.People people, Brought brought) throws Exception {
         try {
             AttemptFolder folder = entry.add(recording, people, which);
             out().println(folder.attempt().id());
@@ -75,6 +81,90 @@ final class AttemptsAdd extends AttemptsCommand.Part {
             String said =
                     e instanceof FileSystemException file ? OutputFile.said(file) : String.valueOf(e.getMessage());
             throw new IOException(brought.asBrought(said), e);
+        }
+    }
+
+    /** Recordings that somebody brings: one folder, a folder of several, or a .zip file; unpacked for as long as this is open. */
+    static final class Brought implements AutoCloseable {
+
+        /** Year, month and attempt of a data folder, and two more. */
+        private static final int DEEPEST = 6;
+
+        private final List<Path> folders;
+        private final Path named;
+        private final @Nullable Path unpacked;
+
+        private Brought(List<Path> folders, Path named, @Nullable Path unpacked) {
+            this.folders = List.copyOf(folders);
+            this.named = named;
+            this.unpacked = unpacked;
+        }
+
+        /**
+         * Looks what there is.
+         *
+         * @throws BadInput if there is no recording in it
+         */
+        static Brought of(Path named) throws BadInput, IOException {
+            boolean zip = Files.isRegularFile(named)
+                    && named.toString().toLowerCase(Locale.ROOT).endsWith(".zip");
+            if (!zip) {
+                List<Path> found = Files.isDirectory(named) ? recordings(named) : List.of();
+                // What is no recording is refused in the words of whoever reads one.
+                return new Brought(found.isEmpty() ? List.of(named) : found, named, null);
+            }
+            Path into = Files.createTempDirectory("rejoin-brought").toRealPath();
+            Brought brought = null;
+            try {
+                BadInput.in(() -> {
+                    Archive.unpack(named, into);
+                    return into;
+                });
+                List<Path> found = recordings(into);
+                if (found.isEmpty()) {
+                    throw new BadInput(
+                            named + " holds no folder with flight.pcap and lesson.yaml; fly each drill with --out"
+                                    + " FOLDER and pack the folders");
+                }
+                brought = new Brought(found, named, into);
+                return brought;
+            } finally {
+                if (brought == null) {
+                    Durable.removeTree(into);
+                }
+            }
+        }
+
+        private static List<Path> recordings(Path root) throws IOException {
+            try (Stream<Path> walk = Files.walk(root, DEEPEST)) {
+                return walk.filter(file -> String.valueOf(file.getFileName()).equals("flight.pcap"))
+                        .map(file -> file.resolveSibling(""))
+                        .sorted()
+                        .toList();
+            }
+        }
+
+        List<Path> folders() {
+            return folders;
+        }
+
+        /** A message with the archive and its member in place of where it lies unpacked, which is gone when it is read. */
+        String asBrought(String message) {
+            return unpacked == null
+                    ? message
+                    : message.replace(unpacked + File.separator, named + ": ")
+                            .replace(unpacked.toString(), named.toString());
+        }
+
+        boolean several() {
+            return folders.size() > 1;
+        }
+
+        @Override
+        public void close() throws IOException {
+            if (unpacked != null) {
+                Durable.removeTree(unpacked);
+            }
         }
     }
 }

@@ -46,7 +46,7 @@ import picocli.CommandLine.ParentCommand;
             AttemptsSend.class,
             AttemptsCommand.Rebuild.class
         })
-final class AttemptsCommand extends VerboseCommand {
+final class AttemptsCommand extends AnyCommand.Verbose {
 
     private static final int MOST_NAMED = 20;
 

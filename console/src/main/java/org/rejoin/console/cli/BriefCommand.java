@@ -20,7 +20,6 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
-import org.rejoin.bridge.route.Performance;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.brief.Brief;
 import org.rejoin.console.brief.BriefDrawing;
@@ -40,7 +39,7 @@ import picocli.CommandLine.Option;
         description =
                 "Work an amended clearance out on paper: heading, course, intercept, computed fix, what is skipped, what to"
                         + " watch for.")
-final class BriefCommand extends VerboseCommand {
+final class BriefCommand extends AnyCommand.Verbose {
 
     private static final double DEFAULT_SPEED_KT = 120;
     private static final double LOWEST_FT = -2000;
@@ -269,7 +268,7 @@ final class BriefCommand extends VerboseCommand {
                     heading == null ? Optional.empty() : Optional.of(new MagneticDirection(heading)),
                     wind(),
                     day,
-                    new Performance(rate("--climb", climb), rate("--descent", descent)),
+                    new Situation.Performance(rate("--climb", climb), rate("--descent", descent)),
                     time());
         } catch (IllegalArgumentException e) {
             throw bad("--speed " + speed + ": " + e.getMessage());

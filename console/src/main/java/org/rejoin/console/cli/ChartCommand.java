@@ -31,7 +31,7 @@ import picocli.CommandLine.Parameters;
                 "Check and describe navigation data: our own YAML, or ARINC 424. Each problem is listed with its line. The exit"
                         + " code is 2 only if nothing in the file can be used.",
         subcommands = ChartCommand.New.class)
-final class ChartCommand extends VerboseCommand {
+final class ChartCommand extends AnyCommand.Verbose {
 
     private static final Pattern NUMBER = Pattern.compile("[+-]?\\d{1,6}(\\.\\d{1,12})?");
 
@@ -241,7 +241,7 @@ final class ChartCommand extends VerboseCommand {
 
         @Override
         public Integer call() throws Exception {
-            Template.CHART.write(file, out());
+            LessonCommand.Template.CHART.write(file, out());
             out().println("Next: change it, and see what it holds: rejoin chart " + file);
             return Rejoin.DONE;
         }

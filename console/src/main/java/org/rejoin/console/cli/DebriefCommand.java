@@ -39,7 +39,7 @@ import picocli.CommandLine.Parameters;
         description =
                 "Grade a recording again: prints the log and the grade. The same recording, lesson and version give the same"
                         + " bytes.")
-final class DebriefCommand extends VerboseCommand {
+final class DebriefCommand extends AnyCommand.Verbose {
 
     @Parameters(
             paramLabel = "RECORDING",
@@ -91,7 +91,7 @@ final class DebriefCommand extends VerboseCommand {
     @Override
     public Integer call() throws Exception {
         WhyAnswer answer = why == null ? null : WhyAnswer.to(why);
-        FoundRecordings many = BadInput.in(() -> FoundRecordings.under(recording));
+        ManyRecordings.Found many = BadInput.in(() -> ManyRecordings.Found.under(recording));
         if (many.recordings().isEmpty() && !many.unreadable().isEmpty()) {
             throw new BadInput(many.unreadable().get(0));
         }

@@ -26,16 +26,13 @@ import picocli.CommandLine.Option;
         description =
                 "A clearance is shown once, for as long as a controller takes to say it, and then hidden: copy it, type the"
                         + " readback, see each element marked.")
-final class DrillListen extends VerboseCommand {
+final class DrillListen extends AnyCommand.Verbose {
 
     /** At most 100 words a minute (ICAO Annex 10, volume II, 5.2.1.5.3 b; from memory). */
     private static final double WORDS_A_SECOND = 100 / 60.0;
 
     /** Up one line, clear it (ECMA-48: CUU, EL). */
     private static final String HIDE = "\u001b[1A\u001b[2K";
-
-    @Mixin
-    DrillChartOption chart = new DrillChartOption();
 
     @Mixin
     DrillWishes wishes = new DrillWishes();
@@ -49,13 +46,13 @@ final class DrillListen extends VerboseCommand {
     @Override
     public Integer call() throws Exception {
         keeping.check(spec);
-        DrillChart on = chart.read();
+        DrillChart on = wishes.chart();
         Drill drill = new DrillMaker(on).makeForPaper(wishes.request());
         PrintWriter out = out();
         if (!json) {
             show(drill, out);
         }
-        Answers.Answer readback = new Answers()
+        Terminal.Answers.Answer readback = new Terminal.Answers()
                 .next()
                 .orElseThrow(() -> new BadInput("the input ended before the readback: nothing is marked or kept"));
         List<Readback.Element> elements =

@@ -25,10 +25,7 @@ import picocli.CommandLine.Option;
         name = "paper",
         description =
                 "Work a clearance out on paper: the program asks, takes the time, marks each element and shows the working.")
-final class DrillPaper extends VerboseCommand {
-
-    @Mixin
-    DrillChartOption chart = new DrillChartOption();
+final class DrillPaper extends AnyCommand.Verbose {
 
     @Mixin
     DrillWishes wishes = new DrillWishes();
@@ -46,14 +43,14 @@ final class DrillPaper extends VerboseCommand {
     @Override
     public Integer call() throws Exception {
         keeping.check(spec);
-        DrillChart on = chart.read();
+        DrillChart on = wishes.chart();
         PaperDrill paper = PaperDrill.draw(on, wishes.request());
         PrintWriter out = out();
         if (!json) {
             paper.sheet().forEach(out::println);
             out.println("Answer each line; an empty line counts as not known.");
         }
-        Answers answers = new Answers();
+        Terminal.Answers answers = new Terminal.Answers();
         List<PaperResult.Item> items = new ArrayList<>();
         for (Question question : paper.questions()) {
             items.add(
@@ -78,7 +75,7 @@ final class DrillPaper extends VerboseCommand {
     }
 
     /** A slip of the keyboard is asked again; all of it is timed. */
-    private PaperResult.Item answered(Question question, Answers answers, int answered, int asked)
+    private PaperResult.Item answered(Question question, Terminal.Answers answers, int answered, int asked)
             throws IOException, BadInput {
         double seconds = 0;
         while (true) {
@@ -86,7 +83,7 @@ final class DrillPaper extends VerboseCommand {
                 out().print(question.ask() + " ");
                 out().flush();
             }
-            Answers.Answer answer = next(answers, answered, asked);
+            Terminal.Answers.Answer answer = next(answers, answered, asked);
             seconds += answer.seconds();
             Optional<String> none = question.noAnswer(answer.text());
             if (none.isEmpty()) {
@@ -100,8 +97,9 @@ final class DrillPaper extends VerboseCommand {
     }
 
     /** What was not asked to its end was not judged: an input that ends early is no answer, as Ctrl-C is none. */
-    private Answers.Answer next(Answers answers, int answered, int asked) throws IOException, BadInput {
-        Optional<Answers.Answer> next = answers.next();
+    private Terminal.Answers.Answer next(Terminal.Answers answers, int answered, int asked)
+            throws IOException, BadInput {
+        Optional<Terminal.Answers.Answer> next = answers.next();
         if (next.isEmpty()) {
             if (!json) {
                 out().println();
@@ -114,7 +112,7 @@ final class DrillPaper extends VerboseCommand {
 
     /** What would be drawn is typed; what is no place is asked again, and all of it is timed. Passed, it is not asked at all. */
     private Optional<PaperResult.Item> drawn(
-            PaperDrill paper, Question drawing, Chart on, Answers answers, PrintWriter out)
+            PaperDrill paper, Question drawing, Chart on, Terminal.Answers answers, PrintWriter out)
             throws IOException, BadInput {
         double seconds = 0;
         while (true) {
@@ -122,7 +120,7 @@ final class DrillPaper extends VerboseCommand {
                 out.print(drawing.ask() + " " + (drawing.kind().equals("line") ? "From and to: " : "Where: "));
                 out.flush();
             }
-            Optional<Answers.Answer> answer = answers.next();
+            Optional<Terminal.Answers.Answer> answer = answers.next();
             if (answer.filter(line -> !line.text().isEmpty()).isEmpty()) {
                 return Optional.empty();
             }

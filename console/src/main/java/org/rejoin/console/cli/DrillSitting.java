@@ -43,16 +43,13 @@ import picocli.CommandLine.Option;
         description =
                 "Choose the drills of one sitting, the first an easy one, and write them as lessons: as a folder, or as one"
                         + " .zip file to take home. What is flown of them comes back as recordings.")
-final class DrillSitting extends VerboseCommand {
+final class DrillSitting extends AnyCommand.Verbose {
 
     private static final int FEWEST = 1;
     private static final int MOST = 12;
 
     @Mixin
     ForPilot who = new ForPilot();
-
-    @Mixin
-    DrillChartOption chart = new DrillChartOption();
 
     @Mixin
     DrillWishes wishes = new DrillWishes();
@@ -86,7 +83,7 @@ final class DrillSitting extends VerboseCommand {
         if (Files.exists(out)) {
             throw new BadInput("--out " + out + " is there already; name another place");
         }
-        DrillChart on = chart.read();
+        DrillChart on = wishes.chart();
         List<NextDrill> chosen = chosen(on);
         Map<String, byte[]> files = files(on, chosen);
         if (String.valueOf(out.getFileName()).toLowerCase(Locale.ROOT).endsWith(".zip")) {
@@ -144,15 +141,15 @@ final class DrillSitting extends VerboseCommand {
         list.put("pilot", who.pilot);
         list.put("goal", goal == null ? "" : goal);
         list.put("made", LocalDate.now(ZoneOffset.UTC).toString());
-        list.put("chart", chart.fileName());
+        list.put("chart", wishes.chartFileName());
         list.put("chart_sha256", on.sha256());
         ArrayNode drills = list.putArray("drills");
-        files.put(chart.fileName(), chart.octets());
+        files.put(wishes.chartFileName(), wishes.chartOctets());
         for (int i = 0; i < chosen.size(); i++) {
             NextDrill next = chosen.get(i);
             files.put(
                     name(i),
-                    DrillText.lesson(next.drill(), chart.fileName(), on.sha256())
+                    DrillText.lesson(next.drill(), wishes.chartFileName(), on.sha256())
                             .getBytes(StandardCharsets.UTF_8));
             ObjectNode drill = DrillText.json(next.drill());
             drill.put("lesson", name(i));
@@ -177,7 +174,7 @@ final class DrillSitting extends VerboseCommand {
         text.append("\nUnpack all files into one folder and fly the drills in this order, one after the other:\n\n"
                 + "  rejoin listen " + name(0) + " --out flown-01\n\n"
                 + "Start it, then fly in your own simulator, which sends to the port it names.\n"
-                + "Do not read the drills before: ATC's words stand in them. " + chart.fileName()
+                + "Do not read the drills before: ATC's words stand in them. " + wishes.chartFileName()
                 + " is the chart, sitting.json is for programs.\n"
                 + "Pack the folders flown-01, flown-02 and so on into one .zip file and give it to your instructor, who takes"
                 + " it in with:\n\n  rejoin attempts add FILE.zip --pilot NAME\n\n"

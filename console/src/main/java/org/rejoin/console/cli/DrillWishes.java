@@ -1,28 +1,49 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.drill.Band;
+import org.rejoin.console.drill.Drill;
+import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillRequest;
+import org.rejoin.console.drill.DrillText;
+import org.rejoin.console.lesson.BuiltInLesson;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.Sha256;
 import org.rejoin.console.skill.Shape;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 
-/** The options that say what a drill is to be like. */
+/** The options that say what a drill is to be like, and on which chart it is drawn: the built-in open-ocean one where none is named. */
 final class DrillWishes {
 
     private static final Pattern WIND = Pattern.compile("(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
+
+    @Option(
+            names = "--chart",
+            paramLabel = "FILE",
+            description = "Our own YAML, or ARINC 424 (default: the built-in open-ocean chart).")
+    @Nullable
+    Path chart;
 
     @Option(
             names = "--shape",
@@ -150,5 +171,83 @@ final class DrillWishes {
             throw new BadInput(
                     "--date \"" + date + "\" is not a day written YYYY-MM-DD, for example " + DrillRequest.USUAL_DATE);
         }
+    }
+
+    /** The built-in chart. */
+    static DrillChart builtInChart() throws LessonException {
+        Lesson lesson = builtIn();
+        return new DrillChart(lesson.chart(), Sha256.hex(octets(lesson)));
+    }
+
+    /**
+     * Reads the chart.
+     *
+     * @throws BadInput if it cannot be read
+     */
+    DrillChart chart() throws BadInput, LessonException {
+        Path file = chart;
+        if (file == null) {
+            return builtInChart();
+        }
+        ChartReader.Result result = BadInput.in(() -> ChartReader.read(file));
+        return new DrillChart(result.chart(), BadInput.in(() -> Sha256.hex(file)));
+    }
+
+    /** The chart file, to be written beside lessons; the built-in one's octets where none was named. */
+    byte[] chartOctets() throws IOException, LessonException {
+        Path file = chart;
+        return file == null ? octets(builtIn()) : Files.readAllBytes(file);
+    }
+
+    /** The lesson on the built-in chart. */
+    private static Lesson builtIn() throws LessonException {
+        return LessonReader.read(BuiltInLesson.RADIAL_OUTBOUND.lessonName());
+    }
+
+    private static byte[] octets(Lesson lesson) {
+        return lesson.files().chart() instanceof Lesson.KeptChart.Octets kept ? kept.octets() : new byte[0];
+    }
+
+    /** The name of the chart file, without directories. */
+    String chartFileName() {
+        return chart == null ? "open-ocean.yaml" : String.valueOf(chart.getFileName());
+    }
+
+    /** The chart as a lesson file names it: relative to it where that can be. */
+    private String chartPathFrom(@Nullable Path out) {
+        Path named = chart;
+        if (named == null) {
+            return chartFileName();
+        }
+        Path absolute = named.toAbsolutePath().normalize();
+        Path lesson =
+                (out == null ? Path.of("lesson.yaml") : out).toAbsolutePath().normalize();
+        Path folder = lesson.getParent();
+        if (folder == null || !Objects.equals(folder.getRoot(), absolute.getRoot())) {
+            return absolute.toString();
+        }
+        return folder.relativize(absolute).toString().replace('\\', '/');
+    }
+
+    /**
+     * A drill as a lesson file: its text, written where a file is named, with the built-in chart beside it where that is
+     * meant.
+     *
+     * @throws BadInput if a file of the user's would be overwritten; nothing is written then
+     */
+    String lesson(Drill drill, DrillChart on, @Nullable Path out) throws IOException, LessonException, BadInput {
+        String lesson = DrillText.lesson(drill, chartPathFrom(out), on.sha256());
+        if (out != null) {
+            Path beside = out.toAbsolutePath().resolveSibling(chartFileName());
+            OutputFile.requireFree("--out", out, lesson.getBytes(StandardCharsets.UTF_8));
+            if (chart == null) {
+                OutputFile.requireFree("--out", beside, chartOctets());
+            }
+            OutputFile.write("--out", out, lesson);
+            if (chart == null) {
+                OutputFile.write("--out", beside, chartOctets());
+            }
+        }
+        return lesson;
     }
 }

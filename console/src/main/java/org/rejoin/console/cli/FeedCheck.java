@@ -24,7 +24,7 @@ import picocli.CommandLine.Parameters;
         name = "check",
         description =
                 "Decode datagrams with a profile: those of a capture, or one datagram's payload from standard input.")
-final class FeedCheck extends VerboseCommand {
+final class FeedCheck extends AnyCommand.Verbose {
 
     @Parameters(paramLabel = "PROFILE", description = "A profile file, or dis, nmea or json.")
     String profile = "";

@@ -43,7 +43,7 @@ import picocli.CommandLine.Option;
             "Exit 3 when a needed field (position, altitude, heading or track, speed) stays ambiguous, with the question"
                     + " or the manoeuvre that would settle it."
         })
-final class FeedLearn extends VerboseCommand {
+final class FeedLearn extends AnyCommand.Verbose {
 
     /** A needed field stayed ambiguous. */
     static final int UNSURE = 3;
@@ -278,9 +278,9 @@ final class FeedLearn extends VerboseCommand {
     private static OptionalDouble shown(PrintWriter err) throws IOException {
         err.println("rejoin: one thing only the pilot knows. What did the altimeter show at the end, in feet?"
                 + " (Enter if you do not know)");
-        Answers answers = new Answers();
+        Terminal.Answers answers = new Terminal.Answers();
         for (int i = 0; i < MOST_ANSWERS; i++) {
-            String typed = answers.next().map(Answers.Answer::text).orElse("");
+            String typed = answers.next().map(Terminal.Answers.Answer::text).orElse("");
             if (typed.isEmpty()) {
                 return OptionalDouble.empty();
             }

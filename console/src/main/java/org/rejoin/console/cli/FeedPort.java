@@ -8,7 +8,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 
-import org.rejoin.console.live.Listening;
+import org.rejoin.console.live.LiveFlight;
 
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -43,8 +43,8 @@ final class FeedPort {
     @Spec(Spec.Target.MIXEE)
     CommandSpec command = CommandSpec.create();
 
-    Listening listening() {
-        return new Listening(address(), senders());
+    LiveFlight.Listening listening() {
+        return new LiveFlight.Listening(address(), senders());
     }
 
     InetSocketAddress address() {

@@ -23,7 +23,7 @@ import picocli.CommandLine.Option;
             "Show what arrives on a UDP port: how often, from whom, in which format, and what grading still lacks.",
             "Ends with Ctrl-C."
         })
-final class FeedWatch extends VerboseCommand {
+final class FeedWatch extends AnyCommand.Verbose {
 
     private static final long EVERY_NS = 1_000_000_000;
 

@@ -23,7 +23,6 @@ import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.live.FlightView;
-import org.rejoin.console.live.Listening;
 import org.rejoin.console.live.LiveFlight;
 import org.rejoin.console.live.LivePage;
 import org.rejoin.console.live.RecordingPlace;
@@ -45,7 +44,7 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "fly",
         description = "Fly a lesson with the built-in practice aircraft, over a real UDP socket on this machine.")
-final class FlyCommand extends VerboseCommand {
+final class FlyCommand extends AnyCommand.Verbose {
 
     /** A datagram that has not arrived after this long is lost, nanoseconds. */
     private static final long LOST_NS = 250_000_000;
@@ -156,7 +155,7 @@ final class FlyCommand extends VerboseCommand {
         page.ifPresent(shown -> shown.tell(flight::speak));
         try (LiveFlight live = new LiveFlight(
                 flown,
-                new Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
+                new LiveFlight.Listening(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), Set.of()),
                 clock,
                 List.of(sent),
                 new FeedSetup(Following.FIRST, List.of(format), Optional.of(habit.toString())),
@@ -165,7 +164,7 @@ final class FlyCommand extends VerboseCommand {
                 page,
                 Optional.empty())) {
             if (!json) {
-                LessonSheet.lines(flown).forEach(view::line);
+                LessonCommand.sheet(flown).forEach(view::line);
                 view.line("Pilot: " + habit);
             }
             Interrupts.endOnInterrupt(() -> {

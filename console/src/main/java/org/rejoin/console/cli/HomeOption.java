@@ -6,7 +6,6 @@ import java.util.Locale;
 import java.util.Map;
 
 import org.rejoin.console.book.HomeFolder;
-import org.rejoin.console.book.IndexBusyException;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.words.CleanText;
 
@@ -100,7 +99,7 @@ final class HomeOption {
     static <T> T in(RecordBook opened, Work<T> work) throws Exception {
         try (RecordBook book = opened) {
             return work.with(book);
-        } catch (IndexBusyException e) {
+        } catch (RecordBook.BusyException e) {
             return BadInput.in(() -> {
                 throw e;
             });

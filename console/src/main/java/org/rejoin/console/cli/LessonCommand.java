@@ -1,10 +1,17 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.bridge.Amendment;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
@@ -21,6 +28,37 @@ import picocli.CommandLine.Parameters;
         description = "Write a lesson of your own, and check it.",
         subcommands = {LessonCommand.New.class, LessonCommand.Check.class})
 final class LessonCommand extends AnyCommand {
+
+    /** What a pilot must know before the flight begins. */
+    static List<String> sheet(Lesson lesson) {
+        List<String> lines = new ArrayList<>();
+        lines.add("Lesson: " + CleanText.line(lesson.title()));
+        lines.add("Filed: " + CleanText.line(lesson.filed().text()));
+        lesson.start().ifPresent(start -> lines.add(start(start)));
+        lesson.time().ifPresent(time -> lines.add(Words.say("Time: %tH%tM UTC at your first sample", time, time)));
+        if (lesson.wind().speedKt() > 0) {
+            lines.add(Words.say(
+                    "Wind: from %s true at %.0f kt",
+                    Angles.figures(lesson.wind().from().deg()), lesson.wind().speedKt()));
+        }
+        lesson.amendments().forEach(amendment -> lines.add("ATC: " + when(amendment.when())));
+        return lines;
+    }
+
+    private static String start(Lesson.Start start) {
+        return Words.say(
+                "Start: at %s; %.0f ft, heading %s magnetic, %.0f kt true airspeed",
+                Words.place(start.position()),
+                start.altitudeFt(),
+                Angles.figures(start.heading().deg()),
+                start.speedKt());
+    }
+
+    private static String when(Amendment.When when) {
+        return when instanceof Amendment.When.ElapsedS elapsed
+                ? Words.say("a clearance %.0f s after your first sample", elapsed.seconds())
+                : "a clearance abeam " + CleanText.line(((Amendment.When.Abeam) when).ident());
+    }
 
     @Command(
             name = "new",
@@ -52,7 +90,7 @@ final class LessonCommand extends AnyCommand {
         @Override
         public Integer call() throws LessonException, IOException {
             Lesson read = LessonReader.read(lesson);
-            LessonSheet.lines(read).forEach(out()::println);
+            sheet(read).forEach(out()::println);
             read.notes().forEach(note -> out().println("note: " + note));
             if (read.start().isEmpty()) {
                 out().println("note: it has no start, so nobody can say here whether ATC can issue its clearances"
@@ -78,6 +116,48 @@ final class LessonCommand extends AnyCommand {
                             + Words.clock(spoken.get(i).atS()) + ": " + CleanText.line(warning));
                 }
             }
+        }
+    }
+
+    /** Commented files to start one's own from. */
+    enum Template {
+        /** A lesson that can be flown as it is, with the chart beside it. */
+        LESSON("my-lesson.yaml"),
+        /** A chart with one of each thing. */
+        CHART("my-chart.yaml");
+
+        private final String fileName;
+
+        Template(String fileName) {
+            this.fileName = fileName;
+        }
+
+        /** What it is called where nobody says otherwise. */
+        String fileName() {
+            return fileName;
+        }
+
+        String text() throws IOException {
+            try (InputStream in = Template.class.getResourceAsStream("template/" + fileName)) {
+                if (in == null) {
+                    throw new IOException(fileName + " is missing from the program");
+                }
+                return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+            }
+        }
+
+        /**
+         * Writes it.
+         *
+         * @throws BadInput if a file of that name is there
+         * @throws IOException if it cannot be written
+         */
+        void write(Path file, PrintWriter out) throws IOException, BadInput {
+            if (Files.exists(file)) {
+                throw new BadInput(file + " exists already and is left as it is; name another file");
+            }
+            Files.writeString(file, text(), StandardOpenOption.CREATE_NEW);
+            out.println("Written: " + file);
         }
     }
 }

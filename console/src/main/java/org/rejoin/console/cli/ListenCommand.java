@@ -38,7 +38,7 @@ import picocli.CommandLine.Parameters;
             "Follow a lesson flown in your own simulator: waits for its datagrams on a UDP port.",
             "The flight ends when nothing has come for a while, or with Ctrl-C."
         })
-final class ListenCommand extends VerboseCommand {
+final class ListenCommand extends AnyCommand.Verbose {
 
     @Parameters(arity = "0..1", paramLabel = "LESSON", description = "A lesson file or the name of a built-in lesson.")
     @Nullable
@@ -160,7 +160,7 @@ final class ListenCommand extends VerboseCommand {
             String address = live.localAddress().getAddress().getHostAddress() + ":"
                     + live.localAddress().getPort();
             if (!json) {
-                LessonSheet.lines(flown).forEach(view::line);
+                LessonCommand.sheet(flown).forEach(view::line);
                 view.line("Send: your simulator's UDP to " + address);
             }
             view.diagnostic("listening on " + address + "; Ctrl-C ends the flight");

@@ -111,15 +111,15 @@ final class ListeningDrills implements RoomDesk.Part {
     public PageRoom.Answer ask(String pilot, Optional<JsonNode> order) throws IOException {
         try {
             return order.isPresent() ? readBack(pilot, order.get()) : next(pilot);
-        } catch (NoDrillException | BadInput | LessonException e) {
+        } catch (NoDrillException | LessonException e) {
             return PageRoom.Answer.no(String.valueOf(e.getMessage()));
         }
     }
 
-    private PageRoom.Answer next(String pilot) throws IOException, NoDrillException, BadInput, LessonException {
+    private PageRoom.Answer next(String pilot) throws IOException, NoDrillException, LessonException {
         Sitting now = sittings.get(pilot);
         if (now == null) {
-            DrillChart chart = new DrillChartOption().read();
+            DrillChart chart = DrillWishes.builtInChart();
             int flown = book.attempts(pilot).size();
             Drill drill = new DrillMaker(chart).makeForPaper(DrillRequest.usual(APART + flown));
             now = new Sitting("listen-" + flown + "-" + Long.toHexString(System.nanoTime()), drill, chart, 0);

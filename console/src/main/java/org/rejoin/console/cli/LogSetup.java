@@ -42,7 +42,7 @@ public final class LogSetup extends ContextAwareBase implements Configurator {
         err.setEncoder(encoder);
         err.start();
         Logger root = context.getLogger(Logger.ROOT_LOGGER_NAME);
-        root.setLevel(Level.toLevel(System.getProperty(VerboseCommand.LEVEL), Level.WARN));
+        root.setLevel(Level.toLevel(System.getProperty(AnyCommand.Verbose.LEVEL), Level.WARN));
         root.addAppender(err);
         OTHERS.forEach((name, level) -> context.getLogger(name).setLevel(level));
         return ExecutionStatus.DO_NOT_INVOKE_NEXT_IF_ANY;

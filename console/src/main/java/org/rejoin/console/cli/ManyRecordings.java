@@ -2,21 +2,29 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
+import java.nio.file.FileVisitOption;
+import java.nio.file.FileVisitResult;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.SimpleFileVisitor;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
-import java.util.stream.Collectors;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.table.Cell;
+import org.rejoin.console.table.Table;
 
 import org.jspecify.annotations.Nullable;
 import org.slf4j.LoggerFactory;
@@ -31,12 +39,24 @@ import picocli.CommandLine.ParameterException;
 record ManyRecordings(
         CommandSpec spec,
         Path root,
-        FoundRecordings found,
+        Found found,
         RecordingToGrade.Options options,
         @Nullable Path out,
         boolean json) {
 
     private static final long EVERY_NS = 1_000_000_000;
+
+    /** One aircraft of one recording. */
+    private record Graded(String name, Debrief debrief) {}
+
+    private static final Table<Graded> TABLE = new Table<>(List.of(
+            new Table.Column<>("recording", graded -> Cell.text(graded.name())),
+            new Table.Column<>(
+                    "seat", graded -> Cell.text(graded.debrief().aircraft().label())),
+            new Table.Column<>(
+                    "score", graded -> Cell.number(graded.debrief().grade().score(), 1)),
+            new Table.Column<>("met", graded -> met(graded.debrief())),
+            new Table.Column<>("faults", graded -> new Cell.Texts(faults(graded.debrief())))));
 
     interface Work {
         List<Debrief> debriefs() throws Exception;
@@ -112,9 +132,9 @@ record ManyRecordings(
         if (json) {
             print.println(object(outcomes));
         } else {
-            print.println("recording,seat,score,met,faults");
+            print.println(TABLE.csvHead());
             for (Outcome outcome : outcomes) {
-                outcome.debriefs().forEach(debrief -> print.println(row(outcome.name(), debrief)));
+                outcome.debriefs().forEach(debrief -> print.println(TABLE.csv(new Graded(outcome.name(), debrief))));
             }
         }
         found.unreadable().forEach(each -> err().println("rejoin: " + each));
@@ -128,22 +148,12 @@ record ManyRecordings(
         return exit;
     }
 
-    private static String row(String name, Debrief debrief) {
-        return quoted(name) + "," + quoted(debrief.aircraft().label()) + ","
-                + debrief.grade().score().stream()
-                        .mapToObj(score -> JsonNumbers.rounded(score, 1).toPlainString())
-                        .collect(Collectors.joining())
-                + ","
-                + met(debrief) + ","
-                + faults(debrief).stream().collect(Collectors.joining(" "));
-    }
-
-    /** Empty where it was not judged. */
-    private static String met(Debrief debrief) {
+    /** Nothing where it was not judged. */
+    private static Cell met(Debrief debrief) {
         return switch (debrief.grade().verdict()) {
-            case MET -> "true";
-            case NOT_MET -> "false";
-            case NOT_JUDGED -> "";
+            case MET -> new Cell.Flag(true);
+            case NOT_MET -> new Cell.Flag(false);
+            case NOT_JUDGED -> Cell.NONE;
         };
     }
 
@@ -151,13 +161,6 @@ record ManyRecordings(
         return debrief.grade().faults().stream()
                 .map(fault -> fault.code().name())
                 .toList();
-    }
-
-    /** RFC 4180. */
-    private static String quoted(String text) {
-        return text.chars().anyMatch(c -> c == ',' || c == '"' || c < ' ')
-                ? '"' + text.replace("\"", "\"\"") + '"'
-                : text;
     }
 
     private static String object(List<Outcome> outcomes) {
@@ -168,7 +171,8 @@ record ManyRecordings(
                     generator.writeStartObject();
                     generator.writeStringField("recording", outcome.name());
                     generator.writeStringField("seat", debrief.aircraft().label());
-                    JsonNumbers.orNull(generator, "score", debrief.grade().score(), 1);
+                    JsonNumbers.orNull(
+                            generator, "score", debrief.grade().score().orElse(Double.NaN), 1);
                     GradeJson.writeMet(debrief.grade().verdict(), generator);
                     Json.texts(generator, "faults", faults(debrief));
                     generator.writeEndObject();
@@ -186,5 +190,68 @@ record ManyRecordings(
 
     private PrintWriter err() {
         return spec.commandLine().getErr();
+    }
+
+    /**
+     * The recordings below a directory.
+     *
+     * @param recordings directories, sorted
+     * @param unreadable what could not be looked into and why, a line each, sorted
+     */
+    record Found(List<Path> recordings, List<String> unreadable) {
+
+        private static final String CAPTURE = "flight.pcap";
+        private static final int DEPTH = 4;
+
+        /**
+         * Looks four levels deep.
+         *
+         * @return nothing if the path is a recording itself or a file
+         */
+        static Found under(Path path) throws IOException {
+            if (!Files.isDirectory(path) || Files.exists(path.resolve(CAPTURE))) {
+                return new Found(List.of(), List.of());
+            }
+            Search search = new Search();
+            Files.walkFileTree(path, EnumSet.noneOf(FileVisitOption.class), DEPTH, search);
+            return search.found();
+        }
+
+        /** Goes on past what cannot be read. */
+        static final class Search extends SimpleFileVisitor<Path> {
+
+            private final List<Path> recordings = new ArrayList<>();
+            private final List<String> unreadable = new ArrayList<>();
+
+            Found found() {
+                return new Found(
+                        recordings.stream().sorted().toList(),
+                        unreadable.stream().sorted().toList());
+            }
+
+            @Override
+            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
+                if (file.endsWith(CAPTURE) && !attributes.isDirectory()) {
+                    recordings.add(file.resolveSibling(""));
+                }
+                return FileVisitResult.CONTINUE;
+            }
+
+            @Override
+            public FileVisitResult visitFileFailed(Path file, IOException why) {
+                String said = why instanceof FileSystemException system ? system.getReason() : why.getMessage();
+                unreadable.add(file + " cannot be looked into: "
+                        + (why instanceof AccessDeniedException
+                                ? "no permission"
+                                : said == null ? why.getClass().getSimpleName() : said)
+                        + "; recordings in it are left out");
+                return FileVisitResult.CONTINUE;
+            }
+
+            @Override
+            public FileVisitResult postVisitDirectory(Path directory, @Nullable IOException why) {
+                return why == null ? FileVisitResult.CONTINUE : visitFileFailed(directory, why);
+            }
+        }
     }
 }

@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Arrays;
 
+import org.rejoin.console.book.Durable;
 import org.rejoin.console.recording.PlaceTakenException;
 
 /** A file that was asked for, written or refused in words; over a file of the user's nothing is ever written. */
@@ -122,7 +123,6 @@ final class OutputFile {
         if (e instanceof FileAlreadyExistsException) {
             return "a file of that name is in the way; name another place";
         }
-        String why = e instanceof FileSystemException system ? system.getReason() : e.getMessage();
-        return why == null ? "the file system refuses" : why;
+        return Durable.why(e);
     }
 }

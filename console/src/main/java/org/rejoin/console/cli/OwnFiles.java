@@ -21,8 +21,8 @@ import java.util.stream.Stream;
 
 import org.rejoin.console.recording.FolderLock;
 import org.rejoin.console.recording.PlaceTakenException;
+import org.rejoin.console.recording.Sha256;
 import org.rejoin.console.report.Report;
-import org.rejoin.console.report.Sha256;
 
 /**
  * The files that a command writes together into a folder of the user's. A file that lies there already is written again
@@ -84,7 +84,11 @@ final class OwnFiles implements AutoCloseable {
                 + " overwritten; name another folder with --out, or move that file away");
     }
 
-    /** Writes a file beside the place where it belongs. */
+    /**
+     * Writes a file beside the place where it belongs.
+     *
+     * @throws IOException one line: which file, why not, and what would be right
+     */
     void prepare(String name, Report.Content content) throws IOException {
         prepared.put(name, "");
         try (Writer out = new BufferedWriter(new OutputStreamWriter(
@@ -96,6 +100,9 @@ final class OwnFiles implements AutoCloseable {
                         LinkOption.NOFOLLOW_LINKS),
                 StandardCharsets.UTF_8))) {
             content.write(out);
+        } catch (IOException e) {
+            Path file = folder.resolve(name);
+            throw new IOException("--out: " + file + " cannot be written: " + OutputFile.reason(file, e), e);
         }
         prepared.put(name, Sha256.hex(beside(name)));
     }

@@ -14,7 +14,7 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.live.FlightView;
 import org.rejoin.console.live.LivePage;
 import org.rejoin.console.live.RecordingPlace;
-import org.rejoin.console.page.RandomToken;
+import org.rejoin.console.page.PageServer;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.protocol.yaml.YamlMembers;
 
@@ -121,7 +121,7 @@ final class PageOptions {
         Speech heard = speech.speech(spec);
         return Optional.of(BadInput.in(() -> new LivePage(
                 new InetSocketAddress(bind, wanted),
-                token(spec).map(given -> given.equals(NEW_TOKEN) ? RandomToken.make() : given),
+                token(spec).map(given -> given.equals(NEW_TOKEN) ? PageServer.newToken() : given),
                 new LivePage.Manner(waits, lingerS, heard),
                 lesson,
                 out,

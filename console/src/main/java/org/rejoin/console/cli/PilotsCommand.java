@@ -31,7 +31,7 @@ import picocli.CommandLine.ParentCommand;
         name = "pilots",
         description = "List the pilots of the record book.",
         subcommands = {PilotsCommand.Add.class, PilotsCommand.Export.class, PilotsCommand.Forget.class})
-final class PilotsCommand extends VerboseCommand {
+final class PilotsCommand extends AnyCommand.Verbose {
 
     @Mixin
     HomeOption home = new HomeOption();
@@ -192,7 +192,7 @@ final class PilotsCommand extends VerboseCommand {
                             ? "all that is kept of " + CleanText.line(pilot)
                             : "all else that is kept of this pilot")
                     + "? There is no way back. Type yes:");
-            if (new Answers()
+            if (new Terminal.Answers()
                     .next()
                     .filter(typed -> typed.text().equalsIgnoreCase("yes"))
                     .isEmpty()) {

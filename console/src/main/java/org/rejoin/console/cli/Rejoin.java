@@ -306,19 +306,6 @@ public final class Rejoin extends AnyCommand {
     static final class FeedCommand extends AnyCommand {}
 
     @Command(
-            name = "drill",
-            description = "Draw clearances on your own chart: to fly, to work out on paper, to hear and read back.",
-            subcommands = {
-                DrillMake.class,
-                DrillPaper.class,
-                DrillListen.class,
-                DrillNext.class,
-                DrillSitting.class,
-                DrillCalibration.class
-            })
-    static final class DrillCommand extends AnyCommand {}
-
-    @Command(
             name = "completion",
             description = "Print the completion script for bash and zsh: source <(rejoin completion).")
     static final class CompletionCommand extends AnyCommand {

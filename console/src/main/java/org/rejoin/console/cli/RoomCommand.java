@@ -41,7 +41,7 @@ import picocli.CommandLine.Option;
             "Pilots, lessons, records and signatures are on the page. Ctrl-C closes the room."
         })
 @SuppressWarnings("try") // a lock is held, not used
-final class RoomCommand extends VerboseCommand {
+final class RoomCommand extends AnyCommand.Verbose {
 
     @Mixin
     HomeOption home = new HomeOption();

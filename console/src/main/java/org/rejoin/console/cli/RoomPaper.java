@@ -80,15 +80,15 @@ final class RoomPaper implements RoomDesk.Part {
             keep(pilot, result, sheet.on().chart());
             open.remove(pilot);
             return PageRoom.Answer.json(result.json().toString());
-        } catch (NoDrillException | BadInput | LessonException e) {
+        } catch (NoDrillException | LessonException e) {
             return PageRoom.Answer.no(String.valueOf(e.getMessage()));
         }
     }
 
-    private Sheet sheet(String pilot) throws IOException, NoDrillException, BadInput, LessonException {
+    private Sheet sheet(String pilot) throws IOException, NoDrillException, LessonException {
         Sheet sheet = open.get(pilot);
         if (sheet == null) {
-            DrillChart chart = new DrillChartOption().read();
+            DrillChart chart = DrillWishes.builtInChart();
             int flown = book.attempts(pilot).size(); // after each attempt another drill comes
             sheet = new Sheet(PaperDrill.draw(chart, DrillRequest.usual(flown)), chart);
             open.put(pilot, sheet);

@@ -80,8 +80,7 @@ final class RoomParts {
 
     private PageRoom.Answer progress(String pilot, Optional<JsonNode> order) throws IOException {
         List<GradedAttempt> attempts = book.attempts(pilot);
-        Progress progress = Progress.of(
-                attempts.stream().flatMap(each -> each.marks().stream()).toList());
+        Progress progress = Progress.of(GradedAttempt.marks(attempts));
         return PageRoom.Answer.json(ProgressCommand.json(pilot, attempts, progress, Goal.A_YEAR, Instant.now())
                 .toString());
     }
@@ -89,7 +88,7 @@ final class RoomParts {
     /** Asked, it says which; ordered, it is kept as a lesson. The same attempts give the same drill. */
     private PageRoom.Answer drill(String pilot, Optional<JsonNode> order) throws IOException {
         try {
-            DrillChart chart = new DrillChartOption().read();
+            DrillChart chart = DrillWishes.builtInChart();
             List<GradedAttempt> attempts = book.attempts(pilot);
             NextDrill next = NextDrill.choose(
                     new NextDrill.Known(attempts, Goal.A_YEAR, Instant.now(), attempts.isEmpty()),
@@ -108,7 +107,7 @@ final class RoomParts {
                     .objectNode()
                     .put("id", lessons.keep(lesson))
                     .toString());
-        } catch (NoDrillException | BadInput | LessonException e) {
+        } catch (NoDrillException | LessonException e) {
             return PageRoom.Answer.no(String.valueOf(e.getMessage()));
         }
     }

@@ -28,7 +28,7 @@ import picocli.CommandLine.Parameters;
         name = "say",
         description =
                 "Say a clearance with the speech program of this machine, as a controller would, into a WAV file.")
-final class SayCommand extends VerboseCommand {
+final class SayCommand extends AnyCommand.Verbose {
 
     @Parameters(paramLabel = "CLEARANCE", description = "In ATC's words, as \"fly heading 110, intercept V40\".")
     String clearance = "";

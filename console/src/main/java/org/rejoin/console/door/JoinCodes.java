@@ -67,11 +67,7 @@ public final class JoinCodes {
             }
         }
 
-        /**
-         * Too many wrong ones, from there or at all; not even looked at.
-         *
-         * @param after when to try again
-         */
+        /** Too many wrong ones, from there or at all; not even looked at. After so long to be tried again. */
         record TooMany(Duration after) implements Answer {
             @Override
             public <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany) {
@@ -114,11 +110,7 @@ public final class JoinCodes {
         open.clear();
     }
 
-    /**
-     * Somebody types a code.
-     *
-     * @param typed whatever the case; spaces and hyphens do not count
-     */
+    /** Somebody types a code, whatever the case; spaces and hyphens do not count. */
     public synchronized Answer join(String typed, String address, Instant now) {
         forgetOld(now);
         Deque<Instant> his = wrongOf.getOrDefault(address, new ArrayDeque<>());

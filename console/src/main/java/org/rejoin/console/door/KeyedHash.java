@@ -30,11 +30,7 @@ public final class KeyedHash {
         return new KeyedHash(key);
     }
 
-    /**
-     * What the key says of a text.
-     *
-     * @return 32 octets
-     */
+    /** What the key says of a text, 32 octets. */
     public byte[] of(String text) {
         try {
             Mac mac = Mac.getInstance(ALGORITHM);

@@ -4,7 +4,5 @@ package org.rejoin.console.door;
 public enum Role {
     INSTRUCTOR,
     /** See and work his own seat. */
-    PILOT,
-    /** See the room, where the instructor shows it. */
-    VISITOR
+    PILOT
 }

@@ -42,11 +42,7 @@ public final class Sessions {
     private final Map<String, Instant> revokedOf = new HashMap<>();
     private long generation;
 
-    /**
-     * Somebody who is in.
-     *
-     * @param subject whose session: a pilot's identifier, or empty
-     */
+    /** Somebody who is in; the subject is a pilot's identifier, or empty. */
     public record Session(Role role, String subject, Instant since) {}
 
     private Sessions(KeyedHash key, Path file) {

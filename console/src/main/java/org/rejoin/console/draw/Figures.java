@@ -11,13 +11,8 @@ public final class Figures {
 
     /** A plain decimal with at most so many digits after the point, without trailing zeros, never "-0": "12.5". */
     public static String plain(double value, int digits) {
-        BigDecimal decimal = decimal(value, digits).stripTrailingZeros();
+        BigDecimal decimal = JsonNumbers.rounded(value, digits).stripTrailingZeros();
         return decimal.signum() == 0 ? "0" : decimal.toPlainString();
-    }
-
-    /** A plain decimal with exactly so many digits after the point. */
-    public static BigDecimal decimal(double value, int digits) {
-        return JsonNumbers.rounded(value, digits);
     }
 
     /** A coordinate in a drawing, to a tenth of a unit. */

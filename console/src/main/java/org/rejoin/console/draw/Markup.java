@@ -2,10 +2,14 @@ package org.rejoin.console.draw;
 
 import static org.rejoin.console.draw.Figures.xy;
 
+import java.io.IOException;
 import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.io.Writer;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
+import java.util.function.Consumer;
 import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
@@ -18,12 +22,17 @@ import org.rejoin.console.words.CleanText;
  */
 public final class Markup {
 
-    private final StringWriter out = new StringWriter(1 << 16);
+    private final Writer out;
     private final Deque<String> open = new ArrayDeque<>();
     private final XMLStreamWriter xml;
 
     /** An empty document. */
     public Markup() {
+        this(new StringWriter(1 << 16));
+    }
+
+    private Markup(Writer out) {
+        this.out = out;
         try {
             this.xml = XMLOutputFactory.newDefaultFactory().createXMLStreamWriter(out);
         } catch (XMLStreamException e) {
@@ -31,16 +40,43 @@ public final class Markup {
         }
     }
 
-    /** One call of the writer. It fails on a broken target alone, and ours is memory. */
+    /**
+     * Writes a whole document of XML in one namespace.
+     *
+     * @param content of the root element
+     * @param attributes of the root element, as of {@link #start}
+     * @throws IOException if it cannot be written
+     */
+    public static void document(
+            Writer out, String root, String namespace, Consumer<Markup> content, String... attributes)
+            throws IOException {
+        Markup xml = new Markup(out);
+        try {
+            xml.write(() -> xml.xml.writeStartDocument("UTF-8", "1.0"));
+            xml.startLine(root, "xmlns", namespace).write(() -> xml.attributes(attributes));
+            content.accept(xml);
+            xml.endLine().write(xml.xml::flush);
+            out.flush();
+        } catch (UncheckedIOException e) {
+            throw new IOException(
+                    "the " + root + " document cannot be written: "
+                            + e.getCause().getMessage(),
+                    e);
+        }
+    }
+
+    /** One call of the writer; it fails on a broken target alone. */
     private interface Call {
-        void make() throws XMLStreamException;
+        void make() throws XMLStreamException, IOException;
     }
 
     private Markup write(Call call) {
         try {
             call.make();
         } catch (XMLStreamException e) {
-            throw new IllegalStateException(e);
+            throw new UncheckedIOException(new IOException(e.getMessage(), e));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
         }
         return this;
     }
@@ -52,6 +88,11 @@ public final class Markup {
             xml.writeStartElement(name);
             attributes(attributes);
         });
+    }
+
+    /** Opens an element on a new line of the source. */
+    public Markup startLine(String name, String... attributes) {
+        return text("\n").start(name, attributes);
     }
 
     private void attributes(String... attributes) throws XMLStreamException {
@@ -134,9 +175,11 @@ public final class Markup {
             throw new IllegalArgumentException("the content of " + element + " must not hold \"</\" or \"<!--\"");
         }
         // The empty text ends the start tag.
-        start(element, attributes).text("").write(xml::flush);
-        out.write(content);
-        return endLine();
+        return start(element, attributes)
+                .text("")
+                .write(xml::flush)
+                .write(() -> out.write(content))
+                .endLine();
     }
 
     /** The document type; first of all. */

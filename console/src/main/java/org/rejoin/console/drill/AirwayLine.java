@@ -21,11 +21,10 @@ final class AirwayLine implements LineShape {
         FiledRoute.Segment leg = way.legs().get(index);
         GeodesicLine line = GeodesicLine.between(leg.from().position(), leg.to().position());
         OptionalDouble turn = turnAfter(way.filed(), leg, line);
-        if (turn.isPresent() && Math.abs(turn.getAsDouble()) > Altitudes.MOST_TURN_DEG) {
+        if (turn.isPresent() && Math.abs(turn.getAsDouble()) > MOST_TURN_DEG) {
             return tally.nothing(Tally.Why.TURN);
         }
-        OptionalDouble altitude =
-                Altitudes.choose(way, line.initialCourse(), leg.from(), ask.request(), random, feet -> true);
+        OptionalDouble altitude = ask.altitude(way, line.initialCourse(), leg.from(), random, feet -> true);
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.NO_ALTITUDE);
         }
@@ -36,7 +35,7 @@ final class AirwayLine implements LineShape {
                         new Instruction.InterceptAirway(way.airway()),
                         new Instruction.Onward(Instruction.Onward.How.RESUME_OWN_NAVIGATION)),
                 line,
-                Altitudes.CLEAR_OF_TURNS_NM,
+                CLEAR_OF_TURNS_NM,
                 LEFT_NM,
                 turn,
                 altitude.getAsDouble(),

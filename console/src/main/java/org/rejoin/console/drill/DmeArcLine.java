@@ -72,20 +72,15 @@ final class DmeArcLine implements LineShape {
             return tally.nothing(byRadial ? Tally.Why.TURN : Tally.Why.NO_CROSSING_OF_ARC);
         }
         End end = ends.get(random.nextInt(ends.size()));
-        OptionalDouble altitude = Altitudes.choose(
-                way,
-                airway.initialCourse(),
-                leg.from(),
-                ask.request(),
-                random,
-                feet -> DrillChart.reaches(station, feet, radius + 1));
+        OptionalDouble altitude = ask.altitude(
+                way, airway.initialCourse(), leg.from(), random, feet -> DrillChart.reaches(station, feet, radius + 1));
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.NO_ALTITUDE);
         }
         return Optional.of(line(way, station, radius, end, ask.turnsRight(), altitude.getAsDouble(), random))
                 .filter(line -> {
                     double turn = Math.abs(line.turnAtEndDeg().orElse(0));
-                    boolean fair = turn >= LEAST_CROSSING_DEG && turn <= Altitudes.MOST_TURN_DEG;
+                    boolean fair = turn >= LEAST_CROSSING_DEG && turn <= MOST_TURN_DEG;
                     if (!fair) {
                         tally.add(Tally.Why.TURN);
                     }

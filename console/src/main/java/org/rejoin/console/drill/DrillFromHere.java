@@ -160,7 +160,7 @@ public final class DrillFromHere {
                             random,
                             tally)
                     .flatMap(line -> meeting(line, aircraft, here, random, tally)
-                            .flatMap(placed -> maker.judged(at(line, aircraft), placed, here, tally)));
+                            .flatMap(placed -> maker.judged(line.at(aircraft.altitudeFt()), placed, here, tally)));
             if (drill.isPresent()) {
                 return new Answer.Now(drill.get());
             }
@@ -196,23 +196,9 @@ public final class DrillFromHere {
         return Optional.empty();
     }
 
-    /** The same line at the altitude that the aircraft has. */
-    private static LineToMeet at(LineToMeet line, Aircraft aircraft) {
-        return new LineToMeet(
-                line.shape(),
-                line.way(),
-                line.then(),
-                line.line(),
-                line.leastAlongNm(),
-                line.left(),
-                line.turnAtEndDeg(),
-                aircraft.altitudeFt(),
-                line.station());
-    }
-
     /** A heading in whole fives that meets the line as wanted; one of several by the draw. */
     private static Optional<Placement> meeting(
-            LineToMeet line, Aircraft aircraft, DrillRequest request, Random random, Tally tally) {
+            LineShape.LineToMeet line, Aircraft aircraft, DrillRequest request, Random random, Tally tally) {
         Variation variation =
                 MagneticModel.WMM2025.variation(aircraft.position(), aircraft.altitudeFt(), request.date());
         List<Placement> found = new ArrayList<>();
@@ -255,7 +241,11 @@ public final class DrillFromHere {
     }
 
     private static boolean meets(
-            LineToMeet line, Aircraft aircraft, GroundVector ground, double firstTurnDeg, DrillRequest request) {
+            LineShape.LineToMeet line,
+            Aircraft aircraft,
+            GroundVector ground,
+            double firstTurnDeg,
+            DrillRequest request) {
         GeodesicLine track = GeodesicLine.from(aircraft.position(), ground.track(), 100);
         Optional<Crossing> crossing = line.line().fold(track::crossing, arc -> crossing(track, arc));
         if (crossing.isEmpty() || crossing.get().alongFirstNm() <= 0) {

@@ -90,7 +90,7 @@ public final class DrillMaker {
     }
 
     /** Draws one that cannot be flown as given. */
-    Drill makeFlawed(DrillRequest request, Flaw flaw) throws NoDrillException {
+    Drill makeFlawed(DrillRequest request, LineShape.Flaw flaw) throws NoDrillException {
         return make(request, Purpose.PAPER, Optional.of(flaw));
     }
 
@@ -99,9 +99,13 @@ public final class DrillMaker {
 
     /** All that a draw is for. */
     private record Wanted(
-            DrillRequest request, DrawnConditions conditions, Purpose purpose, Optional<Flaw> flaw, Tally tally) {}
+            DrillRequest request,
+            DrawnConditions conditions,
+            Purpose purpose,
+            Optional<LineShape.Flaw> flaw,
+            Tally tally) {}
 
-    private Drill make(DrillRequest request, Purpose purpose, Optional<Flaw> flaw) throws NoDrillException {
+    private Drill make(DrillRequest request, Purpose purpose, Optional<LineShape.Flaw> flaw) throws NoDrillException {
         Optional<String> otherDay = MagneticModel.notPublishedFor(request.date());
         if (otherDay.isPresent()) {
             throw new NoDrillException("no drill can be drawn for that day: " + otherDay.get());
@@ -156,7 +160,7 @@ public final class DrillMaker {
     }
 
     /** A drill whose clearance is heard at once, where the aircraft is. */
-    Optional<Drill> judged(LineToMeet line, Placement placed, DrillRequest request, Tally tally) {
+    Optional<Drill> judged(LineShape.LineToMeet line, Placement placed, DrillRequest request, Tally tally) {
         Wind wind = request.wind().orElse(Wind.CALM);
         return workedOut(line, placed, 0, wind, request, Optional.empty(), tally)
                 .filter(drill -> fliesWell(drill, tally));
@@ -181,7 +185,7 @@ public final class DrillMaker {
         boolean right = round.strict() ? conditions.turnsRight() : random.nextBoolean();
         boolean thenRight = round.strict() ? conditions.thenRight() : random.nextBoolean();
         Wind wind = request.wind().orElse(conditions.wind());
-        Optional<LineToMeet> line = line(round.shape())
+        Optional<LineShape.LineToMeet> line = line(round.shape())
                 .draw(chart, way.get(), new LineShape.Ask(thenRight, request, wind, wanted.flaw()), random, tally);
         if (line.isEmpty()) {
             return Optional.empty();
@@ -209,12 +213,12 @@ public final class DrillMaker {
     }
 
     private Optional<Drill> workedOut(
-            LineToMeet line,
+            LineShape.LineToMeet line,
             Placement placed,
             double heardS,
             Wind wind,
             DrillRequest request,
-            Optional<Flaw> flaw,
+            Optional<LineShape.Flaw> flaw,
             Tally tally) {
         List<Instruction> words = new ArrayList<>();
         words.add(new Instruction.FlyHeading(placed.assigned(), Instruction.TurnDirection.SHORTEST));
@@ -237,7 +241,7 @@ public final class DrillMaker {
             AmendedRoute route = RouteAmender.amend(chart.chart(), line.way().filed(), clearance, situation);
             List<Warning.Code> said =
                     route.warnings().stream().map(Warning::code).toList();
-            if (!Flaw.isAsWanted(flaw, said)) {
+            if (!LineShape.Flaw.isAsWanted(flaw, said)) {
                 return tally.nothing(Tally.Why.WARNED);
             }
             if (flaw.isEmpty() && !leadsWhereMeant(route, line)) {
@@ -262,7 +266,7 @@ public final class DrillMaker {
     }
 
     /** The line ends where it was drawn to end, and a hold has one entry that the book asks for. */
-    private static boolean leadsWhereMeant(AmendedRoute route, LineToMeet line) {
+    private static boolean leadsWhereMeant(AmendedRoute route, LineShape.LineToMeet line) {
         boolean there = route.courseLeg() >= 0
                 && route.legs()
                         .get(route.courseLeg())
@@ -280,7 +284,7 @@ public final class DrillMaker {
         return unjudged || !request.extras() ? DrawnConditions.Extra.NONE : conditions.extra();
     }
 
-    private static Optional<Instruction> extra(LineToMeet line, Placement placed, Situation situation) {
+    private static Optional<Instruction> extra(LineShape.LineToMeet line, Placement placed, Situation situation) {
         double climbFt = line.altitudeFt() - placed.start().altitudeFt();
         return switch (placed.extra()) {
             case NONE -> Optional.empty();
@@ -299,7 +303,7 @@ public final class DrillMaker {
         };
     }
 
-    private static boolean asAsked(Features features, LineToMeet line, DrillRequest request, Tally tally) {
+    private static boolean asAsked(Features features, LineShape.LineToMeet line, DrillRequest request, Tally tally) {
         Band angle = request.angle();
         Band minutes = request.minutes();
         double slackDeg = angle.high() - angle.low() < NARROW_DEG ? HALF_FIVE_DEG : 0;

@@ -5,6 +5,7 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Line;
@@ -70,8 +71,8 @@ public final class DrillText {
         start.put("speed_kt", drill.start().speedKt());
         ObjectNode heard = object.putObject("heard");
         heard.put("elapsed_s", drill.heardS());
-        heard.put("latitude_deg", rounded(drill.heard().latitudeDeg(), 6));
-        heard.put("longitude_deg", rounded(drill.heard().longitudeDeg(), 6));
+        JsonNumbers.put(heard, "latitude_deg", drill.heard().latitudeDeg(), 6);
+        JsonNumbers.put(heard, "longitude_deg", drill.heard().longitudeDeg(), 6);
         ObjectNode wind = object.putObject("wind");
         wind.put("from_true_deg", drill.wind().from().deg());
         wind.put("speed_kt", drill.wind().speedKt());
@@ -89,13 +90,13 @@ public final class DrillText {
     public static ObjectNode featuresJson(Features features) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
         object.put("shape", features.shape().option());
-        object.put("angle_deg", rounded(features.angleDeg(), 1));
-        object.put("minutes", rounded(features.minutes(), 2));
-        object.put("crosswind_kt", rounded(features.crosswindKt(), 1));
-        object.put("tailwind_kt", rounded(features.tailwindKt(), 1));
+        JsonNumbers.put(object, "angle_deg", features.angleDeg(), 1);
+        JsonNumbers.put(object, "minutes", features.minutes(), 2);
+        JsonNumbers.put(object, "crosswind_kt", features.crosswindKt(), 1);
+        JsonNumbers.put(object, "tailwind_kt", features.tailwindKt(), 1);
         turn(object, "turn_at_fix", features.turnAtFixDeg());
         object.put("turn", Words.side(features.turnOntoCourseDeg() > 0));
-        object.put("first_turn_deg", rounded(features.firstTurnDeg(), 0));
+        JsonNumbers.put(object, "first_turn_deg", features.firstTurnDeg(), 0);
         features.direction().ifPresentOrElse(it -> object.put("direction", it), () -> object.putNull("direction"));
         object.put("reciprocal_trap", features.reciprocalTrap());
         object.put("ndb", features.ndb());
@@ -107,8 +108,8 @@ public final class DrillText {
 
     static ObjectNode lineJson(Line line) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
-        line.radialDeg().ifPresent(deg -> object.put("radial_deg", rounded(deg, 0)));
-        line.headingDeg().ifPresent(deg -> object.put("heading_deg", rounded(deg, 0)));
+        line.radialDeg().ifPresent(deg -> JsonNumbers.put(object, "radial_deg", deg, 0));
+        line.headingDeg().ifPresent(deg -> JsonNumbers.put(object, "heading_deg", deg, 0));
         object.put("airway", line.airway());
         return object;
     }
@@ -126,7 +127,7 @@ public final class DrillText {
 
     private static void turn(ObjectNode object, String name, OptionalDouble deg) {
         if (deg.isPresent()) {
-            object.put(name + "_deg", rounded(Math.abs(deg.getAsDouble()), 1));
+            JsonNumbers.put(object, name + "_deg", Math.abs(deg.getAsDouble()), 1);
             object.put(name, Words.side(deg.getAsDouble() > 0));
         } else {
             object.putNull(name + "_deg");
@@ -136,7 +137,7 @@ public final class DrillText {
 
     static ObjectNode difficulty(Map<Skill, Double> logits) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
-        logits.forEach((skill, logit) -> object.put(skill.name(), rounded(logit, 2)));
+        logits.forEach((skill, logit) -> JsonNumbers.put(object, skill.name(), logit, 2));
         return object;
     }
 
@@ -166,10 +167,5 @@ public final class DrillText {
 
     private static String quoted(String text) {
         return '"' + text.replace("\\", "\\\\").replace("\"", "\\\"") + '"';
-    }
-
-    static double rounded(double number, int decimals) {
-        double power = Math.pow(10, decimals);
-        return Math.rint(number * power) / power + 0.0;
     }
 }

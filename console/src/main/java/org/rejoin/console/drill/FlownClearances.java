@@ -13,6 +13,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.best.Comparison;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Line;
@@ -94,11 +95,11 @@ public record FlownClearances(List<Heard> each) {
         ArrayNode clearances = json.putArray("clearances");
         for (Heard heard : each) {
             ObjectNode one = clearances.addObject();
-            one.put("at_s", DrillText.rounded(heard.atS(), 2));
+            JsonNumbers.put(one, "at_s", heard.atS(), 2);
             one.put("drill", heard.drill());
             heard.features().ifPresent(features -> members(one, features));
             one.set("line", DrillText.lineJson(heard.line()));
-            heard.lostS().ifPresent(lost -> one.put("lost_s", DrillText.rounded(lost, 1)));
+            heard.lostS().ifPresent(lost -> JsonNumbers.put(one, "lost_s", lost, 1));
         }
         return json;
     }

@@ -57,13 +57,10 @@ public final class GradeMarks {
      * @param grade the object of {@code grade.json}, or one of its amendments
      * @param difficulty of the drill or lesson, logits by skill
      * @param again whether the same was flown within the day before
-     * @return at most one a skill; none where the standard was not judged
+     * @return at most one a skill; of a flight that ended before all was due, of what was judged by then
      */
     public static List<Mark> of(
             JsonNode grade, Beside beside, String pilot, Instant at, Map<Skill, Double> difficulty, boolean again) {
-        if (grade.path("met").isNull()) {
-            return List.of();
-        }
         GradeMarks read = new GradeMarks(grade, beside);
         List<Mark> marks = new ArrayList<>();
         for (Map.Entry<Skill, Double> each : difficulty.entrySet()) {

@@ -48,8 +48,7 @@ final class HoldLine implements LineShape {
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
         GeodesicLine line = GeodesicLine.between(leg.from().position(), leg.to().position());
-        OptionalDouble altitude =
-                Altitudes.choose(way, line.initialCourse(), leg.from(), ask.request(), random, feet -> true);
+        OptionalDouble altitude = ask.altitude(way, line.initialCourse(), leg.from(), random, feet -> true);
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.NO_ALTITUDE);
         }
@@ -71,7 +70,7 @@ final class HoldLine implements LineShape {
                 way,
                 List.of(new Instruction.InterceptAirway(way.airway()), hold.get()),
                 line,
-                Altitudes.CLEAR_OF_TURNS_NM,
+                CLEAR_OF_TURNS_NM,
                 LEFT_NM,
                 OptionalDouble.empty(),
                 altitude.getAsDouble(),
@@ -132,7 +131,7 @@ final class HoldLine implements LineShape {
                     || !inRange
                     || !chart.isOnlyOneOfItsName(station)
                     || Math.abs(radial.deg() - exact.deg()) > ROUNDED_DEG
-                    || station.position().distanceNm(fix.position()) < Altitudes.CLEAR_OF_TURNS_NM) {
+                    || station.position().distanceNm(fix.position()) < CLEAR_OF_TURNS_NM) {
                 continue;
             }
             double outward = station.position().to(fix.position()).onward().deg() - variation;

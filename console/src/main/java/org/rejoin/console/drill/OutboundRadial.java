@@ -37,6 +37,9 @@ final class OutboundRadial implements LineShape {
     /** The program warns under 30 degrees; a pilot is to see it on the chart. */
     private static final double FLAT_DEG = 27;
 
+    /** Nobody can turn the wrong way by less, degrees; judgement. */
+    private static final double LEAST_TURN_DEG = 15;
+
     /** Flatter there is hardly a crossing. */
     private static final double FLATTEST_DEG = 8;
 
@@ -71,7 +74,7 @@ final class OutboundRadial implements LineShape {
         if (wrong.isPresent()) {
             return tally.nothing(wrong.get());
         }
-        OptionalDouble altitude = Altitudes.choose(way, fix.secondCourse(), leg.from(), ask.request(), random, feet -> {
+        OptionalDouble altitude = ask.altitude(way, fix.secondCourse(), leg.from(), random, feet -> {
             double reach = DrillChart.reachNm(station, feet).orElse(Double.POSITIVE_INFINITY);
             boolean inRange = reach >= fix.alongFirstNm();
             boolean beyond = reach + BEYOND_NM < fix.alongFirstNm();
@@ -111,7 +114,7 @@ final class OutboundRadial implements LineShape {
             Optional<Flaw> flaw,
             GeodesicLine airway) {
         double turn = Math.abs(fix.turnDeg());
-        if (turn > Altitudes.MOST_TURN_DEG || turn < (flaw.isPresent() ? FLATTEST_DEG : Altitudes.LEAST_TURN_DEG)) {
+        if (turn > MOST_TURN_DEG || turn < (flaw.isPresent() ? FLATTEST_DEG : LEAST_TURN_DEG)) {
             return Optional.of(Tally.Why.TURN);
         }
         boolean flat = flaw.equals(Optional.of(Flaw.FLAT_CROSSING))

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 
@@ -84,7 +85,7 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
         object.put("drill", FlownClearances.drill(paper.drill().filed(), paper.say()));
         object.set("line", DrillText.lineJson(Measured.line(paper.route())));
         if (seconds() > 0) {
-            object.put("work_out_s", DrillText.rounded(seconds(), 1));
+            JsonNumbers.put(object, "work_out_s", seconds(), 1);
         }
         return object;
     }
@@ -100,7 +101,7 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
         object.set("difficulty", DrillText.difficulty(paper.drill().difficulty()));
         object.put("right", right());
         object.put("asked", items.size());
-        object.put("seconds", DrillText.rounded(seconds(), 1));
+        JsonNumbers.put(object, "seconds", seconds(), 1);
         ArrayNode elements = object.putArray("elements");
         for (Item item : items) {
             ObjectNode each = elements.addObject();
@@ -111,7 +112,7 @@ public record PaperResult(PaperDrill paper, List<Item> items) {
             each.put("answer", item.question().answer().words());
             each.put("near", item.question().answer().near());
             each.put("right", item.right());
-            each.put("seconds", DrillText.rounded(item.seconds(), 1));
+            JsonNumbers.put(each, "seconds", item.seconds(), 1);
             each.put("working", item.question().working());
         }
         return object;

@@ -11,6 +11,7 @@ import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.json.JsonNumbers;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -38,14 +39,14 @@ public final class PaperSheet {
         sheet.set("drawings", paper.drawingsJson());
         Position here = paper.route().situation().position();
         ObjectNode aircraft = place(here);
-        aircraft.put(
+        JsonNumbers.put(
+                aircraft,
                 "heading_true_deg",
-                DrillText.rounded(
-                        paper.drill()
-                                .presentHeading()
-                                .toTrue(paper.route().situation().variation())
-                                .deg(),
-                        1));
+                paper.drill()
+                        .presentHeading()
+                        .toTrue(paper.route().situation().variation())
+                        .deg(),
+                1);
         sheet.set("aircraft", aircraft);
         ArrayNode filed = sheet.putArray("filed");
         Set<Waypoint> points = new LinkedHashSet<>(paper.drill().filed().points());
@@ -63,7 +64,7 @@ public final class PaperSheet {
                 one.put("kind", station.kind().name().toLowerCase(Locale.ROOT));
                 // Radials by the station's own north, bearings of an NDB by today's: either can be read off a rose.
                 StationLines.of(station, date)
-                        .ifPresent(lines -> one.put("north_deg", DrillText.rounded(lines.northDeg(), 1)));
+                        .ifPresent(lines -> JsonNumbers.put(one, "north_deg", lines.northDeg(), 1));
                 stations.add(one);
             }
         }
@@ -98,8 +99,8 @@ public final class PaperSheet {
 
     private static ObjectNode place(Position position) {
         ObjectNode place = JsonNodeFactory.instance.objectNode();
-        place.put("latitude_deg", DrillText.rounded(position.latitudeDeg(), 6));
-        place.put("longitude_deg", DrillText.rounded(position.longitudeDeg(), 6));
+        JsonNumbers.put(place, "latitude_deg", position.latitudeDeg(), 6);
+        JsonNumbers.put(place, "longitude_deg", position.longitudeDeg(), 6);
         return place;
     }
 }

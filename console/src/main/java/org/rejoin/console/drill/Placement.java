@@ -41,7 +41,8 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
      */
     record Ask(boolean turnsRight, double firstTurnDeg, Wind wind, DrawnConditions.Extra extra) {}
 
-    static Optional<Placement> draw(LineToMeet line, Ask ask, DrillRequest request, Random random, Tally tally) {
+    static Optional<Placement> draw(
+            LineShape.LineToMeet line, Ask ask, DrillRequest request, Random random, Tally tally) {
         double angle = request.angle().draw(random);
         double minutes = request.minutes().draw(random);
         double least = line.left().low();
@@ -77,7 +78,7 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
 
     /** The assigned heading is a whole five: where it is flown from follows from the track that it gives. */
     private static Optional<Placement> placed(
-            LineToMeet line,
+            LineShape.LineToMeet line,
             Position met,
             MagneticDirection assigned,
             double minutes,
@@ -122,14 +123,14 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
     }
 
     /** From below only where the airway's minimum is kept; else from above. */
-    private static double presentFt(LineToMeet line, DrawnConditions.Extra extra) {
+    private static double presentFt(LineShape.LineToMeet line, DrawnConditions.Extra extra) {
         double below = line.altitudeFt() - extra.climbFt();
         double lowest = Math.max(line.way().minimumFt(), LOWEST_FT);
         return below >= lowest ? below : line.altitudeFt() + Math.abs(extra.climbFt());
     }
 
     private static GroundVector onHeading(
-            MagneticDirection heading, Position at, LineToMeet line, Ask ask, DrillRequest request) {
+            MagneticDirection heading, Position at, LineShape.LineToMeet line, Ask ask, DrillRequest request) {
         Variation variation = MagneticModel.WMM2025.variation(at, line.altitudeFt(), request.date());
         return GroundVector.onHeading(heading.toTrue(variation), request.speedKt(), ask.wind());
     }

@@ -77,16 +77,15 @@ final class RadialToRadial implements LineShape {
         double turnAtCorner =
                 corner.get().firstCourse().turnTo(corner.get().secondCourse().reciprocal());
         if (Math.abs(turnAtCorner) < LEAST_TURN_DEG
-                || Math.abs(turnAtCorner) > Altitudes.MOST_TURN_DEG
+                || Math.abs(turnAtCorner) > MOST_TURN_DEG
                 || turnAtCorner > 0 != ask.turnsRight()) {
             return tally.nothing(Tally.Why.TURN);
         }
         double length = corner.get().alongFirstNm();
-        OptionalDouble altitude = Altitudes.choose(
+        OptionalDouble altitude = ask.altitude(
                 way,
                 out,
                 second,
-                ask.request(),
                 random,
                 feet -> DrillChart.reaches(first, feet, length) && DrillChart.reaches(second, feet, inward.lengthNm()));
         if (altitude.isEmpty()) {

@@ -16,11 +16,7 @@ public final class FarFromStart implements LessonFlights.Watcher {
     private final Consumer<String> say;
     private boolean looked;
 
-    /**
-     * Looks at the first sample.
-     *
-     * @param say takes the one line, if there is one
-     */
+    /** Looks at the first sample; {@code say} takes the one line, if there is one. */
     public FarFromStart(Lesson lesson, Consumer<String> say) {
         this.lesson = lesson;
         this.say = say;

@@ -94,7 +94,7 @@ final class FlightDoubts implements Entry.Reader {
         clearedS = issued.timeS();
         headed = earliest && route.assignedHeading().isPresent();
         if (earliest && route.warnings().stream().anyMatch(FlightDoubts::isBehind)) {
-            doubts.add("where the clearance \"" + route.clearance().text()
+            doubts.add("where the clearance \"" + route.clearance().words()
                     + "\" was heard, its course was not ahead any more: did the recording begin after the intercept, or is"
                     + " it of another lesson?");
         }

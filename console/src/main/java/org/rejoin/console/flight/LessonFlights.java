@@ -50,11 +50,7 @@ public final class LessonFlights implements AircraftSink {
 
     /** Sees a flight go by, with what the feed has to say. */
     public interface Watcher extends Entry.Reader {
-        /**
-         * Something about the feed that the flight did not do.
-         *
-         * @param text one line
-         */
+        /** Something about the feed that the flight did not do, one line. */
         default void note(String text) {}
 
         /** Something came from the aircraft, whether it flies or is paused. */

@@ -12,11 +12,7 @@ public final class NotTaken {
 
     private NotTaken() {}
 
-    /**
-     * Told once a feed is over.
-     *
-     * @return a line each, none where everything could be taken
-     */
+    /** Told once a feed is over: a line each, none where everything could be taken. */
     public static List<String> of(AircraftSorter sorter) {
         List<AircraftSorter.SenderReport> senders = sorter.senders();
         long malformed = senders.stream()
@@ -40,11 +36,7 @@ public final class NotTaken {
         return lines;
     }
 
-    /**
-     * Why something could not be taken.
-     *
-     * @return what was found first and what would be right; empty where everything was well formed
-     */
+    /** Why something could not be taken: the first fault, and what would be right; empty where all was well formed. */
     static Optional<String> firstFault(AircraftSorter sorter) {
         return sorter.senders().stream()
                 .flatMap(each -> each.firstFault().stream())

@@ -28,11 +28,7 @@ public final class OutputQueue<T> implements AutoCloseable {
     private final Thread thread;
     private volatile boolean closing;
 
-    /**
-     * Starts the thread.
-     *
-     * @param taker takes the lines in order; called on that thread only
-     */
+    /** Starts the thread; it alone calls {@code taker}, which takes the lines in order. */
     public OutputQueue(String name, Consumer<T> taker) {
         this.taker = taker;
         this.thread = new Thread(this::run, name);
@@ -47,11 +43,7 @@ public final class OutputQueue<T> implements AutoCloseable {
         }
     }
 
-    /**
-     * Lines that found no room, made the taker fail, or were still waiting when {@link #close} gave up.
-     *
-     * @return 0 or more
-     */
+    /** Lines, 0 or more, that found no room, made the taker fail, or still waited when {@link #close} gave up. */
     public long dropped() {
         return dropped.get();
     }

@@ -142,11 +142,7 @@ public final class Recording implements AutoCloseable {
         return recorder.refusing();
     }
 
-    /**
-     * Keeps the log of an aircraft.
-     *
-     * @return to be told of its events; returns at once
-     */
+    /** Keeps the log of an aircraft; what is given is to be told of its events, and returns at once. */
     public LessonFlights.Watcher log(FlownAircraft aircraft) {
         RecordingFolder place = place(aircraft);
         return new LessonFlights.Watcher() {
@@ -242,11 +238,7 @@ public final class Recording implements AutoCloseable {
         return events.stream().map(event -> EventJson.line(event) + "\n").collect(Collectors.joining());
     }
 
-    /**
-     * A grade as the text of {@code grade.json}.
-     *
-     * @return one JSON object and a line end
-     */
+    /** A grade as the text of {@code grade.json}: one JSON object and a line end. */
     public static String gradeJson(Grade grade) {
         return Json.value(json -> {
                     json.useDefaultPrettyPrinter();

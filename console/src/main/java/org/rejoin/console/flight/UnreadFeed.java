@@ -66,11 +66,7 @@ public final class UnreadFeed {
         this.port = port;
     }
 
-    /**
-     * Looks at what arrives.
-     *
-     * @param datagram in order of receipt
-     */
+    /** Looks at what arrives, in order of receipt. */
     public void heard(Datagram datagram) {
         Stranger stranger = strangers.get(datagram.sender());
         if (stranger != null) {

@@ -107,11 +107,6 @@ final class AltitudeChange {
         return askedFt;
     }
 
-    /** Whether it is off now. */
-    boolean off() {
-        return off;
-    }
-
     /** What happened, to follow how far off it was. */
     String how() {
         return how;

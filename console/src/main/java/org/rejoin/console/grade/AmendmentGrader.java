@@ -47,6 +47,7 @@ final class AmendmentGrader {
     final LineMeasures line;
     final FixMeasures fix;
     final HoldMeasures hold;
+    final FirstTurnMeasures firstTurn;
     final HeldMeasures heading;
     final HeldMeasures altitude;
     final HeldMeasures speed;
@@ -56,14 +57,12 @@ final class AmendmentGrader {
 
     private final List<Entry.Happened> happened = new ArrayList<>();
     private Optional<FlightEvent.InterceptAchieved> achieved = Optional.empty();
-    private boolean headingTakenUp;
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
-    private boolean altitudeNotReached;
     private boolean directIgnored;
     private boolean unseen;
     private boolean withdrawn;
-    private @Nullable WayBack wayBack;
+    private final WayBack wayBack;
     private boolean next;
     private final boolean asBefore;
     private boolean replaced;
@@ -83,7 +82,9 @@ final class AmendmentGrader {
                 set,
                 route.direct().isPresent(),
                 route.firstLine().filter(Leg.DmeArc.class::isInstance).isPresent());
+        this.firstTurn = new FirstTurnMeasures(route);
         this.fix = new FixMeasures(route);
+        this.wayBack = new WayBack(route.filed(), set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY));
         this.hold = new HoldMeasures(route.holding(), set.limits());
         further(issued);
     }
@@ -109,7 +110,6 @@ final class AmendmentGrader {
     /** Taken back: what was to be flown of it is asked of nobody. */
     void withdraw() {
         withdrawn = true;
-        wayBack = new WayBack(route.filed(), set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY));
         ended = true;
         altitude.inTurn(0);
         speed.inTurn(0);
@@ -133,9 +133,8 @@ final class AmendmentGrader {
     }
 
     void point(Point now) {
-        WayBack back = wayBack;
-        if (back != null && !next) {
-            back.point(now);
+        if (withdrawn && !next) {
+            wayBack.point(now);
         }
         if (ended) {
             return;
@@ -155,6 +154,7 @@ final class AmendmentGrader {
         heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
         altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
         speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
+        firstTurn.point(now);
         line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
@@ -166,6 +166,7 @@ final class AmendmentGrader {
         }
         FlightEvent event = entry.event();
         happened.add(entry);
+        firstTurn.event(event);
         line.event(entry.flownS(), event);
         fix.event(entry.flownS(), event, last);
         hold.event(event);
@@ -174,11 +175,8 @@ final class AmendmentGrader {
             achieved = Optional.of(first);
         } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
             notAchieved = Optional.of(not);
-            altitudeNotReached =
-                    not.leftShare().isPresent() && altitude.change().off();
         }
-        headingTakenUp |= event instanceof FlightEvent.HeadingEstablished;
-        if (headingTakenUp && event instanceof FlightEvent.OtherCourseTracked) {
+        if (firstTurn.takenUp() && event instanceof FlightEvent.OtherCourseTracked) {
             heading.leftForAnotherCourse(event.timeS());
         }
         if (event instanceof FlightEvent.ChangeOver over) {
@@ -240,9 +238,8 @@ final class AmendmentGrader {
             crossing.grade(criteria, notes, last, altitude.seen(), set.limits().altitudeFt(), span);
             undue |= completed(criteria, last);
         } else {
-            WayBack back = wayBack;
-            if (back != null && !altitudeOrSpeedOnly) {
-                back.neverBack(lastS).ifPresent(notes::add);
+            if (!altitudeOrSpeedOnly) {
+                wayBack.neverBack(lastS).ifPresent(notes::add);
             }
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }
@@ -291,7 +288,11 @@ final class AmendmentGrader {
             case FLOWN_THROUGH, TURNED_EARLY, OVERSHOOT -> Criterion.Kind.INTERCEPT;
             case WRONG_DIRECTION -> fixPassed(fault.atS()) ? Criterion.Kind.FIX : Criterion.Kind.INTERCEPT;
             case WEAVING, ROUTE_LEFT -> Criterion.Kind.COURSE;
-            case WRONG_TURN, SEQUENCE_MISSED -> Criterion.Kind.FIX;
+            case WRONG_TURN ->
+                !firstTurn.wentOtherWayAt(fault.atS())
+                        ? Criterion.Kind.FIX
+                        : route.assignedHeading().isPresent() ? Criterion.Kind.HEADING : Criterion.Kind.INTERCEPT;
+            case SEQUENCE_MISSED -> Criterion.Kind.FIX;
             case HEADING_NOT_HELD -> Criterion.Kind.HEADING;
             case ALTITUDE_NOT_HELD -> Criterion.Kind.ALTITUDE;
             case SPEED_NOT_HELD -> Criterion.Kind.SPEED;
@@ -426,10 +427,10 @@ final class AmendmentGrader {
                 "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)");
         if (doneUnseen()) {
             criteria.add(asked.notJudged(UNSEEN));
-        } else if (complete && !directIgnored) {
-            criteria.add(asked.judged(0, most, true));
         } else if (notAchieved.isPresent() || directIgnored) {
             criteria.add(asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - missedSeverity()), false));
+        } else if (complete) {
+            criteria.add(asked.judged(0, most, true));
         } else if (over) {
             return notDue(criteria, asked);
         }
@@ -442,7 +443,8 @@ final class AmendmentGrader {
             return line.ignored();
         }
         if (notAchieved.get().leftShare().isPresent()) {
-            return notAchieved.get().leftShare().getAsDouble();
+            double direct = directIgnored ? line.ignored() : 0;
+            return Math.max(direct, notAchieved.get().leftShare().getAsDouble());
         }
         return achieved.isPresent() ? 1 : Math.max(line.ignored(), line.missed());
     }
@@ -457,13 +459,8 @@ final class AmendmentGrader {
         return achieved.isEmpty() && wayNotDone();
     }
 
-    /** Whether it was an altitude that was due and not reached. */
-    boolean altitudeNotReached() {
-        return altitudeNotReached;
-    }
-
     /** Whether what was due and not done is of the way, not of an altitude or a speed. */
-    private boolean wayNotDone() {
+    boolean wayNotDone() {
         return notAchieved.filter(not -> not.leftShare().isEmpty()).isPresent();
     }
 

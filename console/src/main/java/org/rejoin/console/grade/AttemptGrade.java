@@ -19,11 +19,7 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
         amendments = List.copyOf(amendments);
     }
 
-    /**
-     * The criteria of all its amendments together: each once, the worse measure, the points of all.
-     *
-     * @return in the order of a card
-     */
+    /** The criteria of all its amendments together, as on a card: each once, the worse measure, the points of all. */
     public List<Criterion> criteria() {
         Map<Criterion.Kind, Criterion> together = new EnumMap<>(Criterion.Kind.class);
         asked().stream()

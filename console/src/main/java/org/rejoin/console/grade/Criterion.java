@@ -69,11 +69,7 @@ public record Criterion(
         }
     }
 
-    /**
-     * What is to be judged.
-     *
-     * @param limit in the unit of the kind
-     */
+    /** What is to be judged; the limit is in the unit of the kind. */
     record Asked(Kind kind, double limit, Span span, String source) {
 
         /** All points at 0, half at the limit, none from twice the limit on. */

@@ -1,6 +1,7 @@
 package org.rejoin.console.grade;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
@@ -11,6 +12,7 @@ import java.util.function.Predicate;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Intercept;
@@ -65,7 +67,7 @@ final class FaultFinder {
                 faults.add(fault.get());
             }
         }
-        List<Fault> counted = oneMistake(withoutWayToOtherCourse(onceNotReached(faults)));
+        List<Fault> counted = oneMistake(firstTurn(notReached(withoutWayToOtherCourse(faults))));
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
             if (faults.stream().anyMatch(each -> each.code() == fault.code())
@@ -89,24 +91,108 @@ final class FaultFinder {
         return all;
     }
 
-    /** An altitude that was not reached was not held either: one mistake, as grave as the graver of the two. */
-    private List<Fault> onceNotReached(List<Fault> faults) {
-        Optional<Fault> never = measured.altitudeNotReached() ? first(faults, FaultCode.NOT_ACHIEVED) : Optional.empty();
-        Optional<Fault> held = first(faults, FaultCode.ALTITUDE_NOT_HELD);
-        if (never.isEmpty() || held.isEmpty()) {
+    /** Who did not reach an altitude or a speed was off it: one mistake. */
+    private List<Fault> notReached(List<Fault> faults) {
+        Optional<FlightEvent.AmendmentNotAchieved> not = happened.stream()
+                .map(Entry.Happened::event)
+                .filter(FlightEvent.AmendmentNotAchieved.class::isInstance)
+                .map(FlightEvent.AmendmentNotAchieved.class::cast)
+                .filter(event -> event.leftShare().isPresent())
+                .findFirst();
+        if (not.isEmpty()) {
             return faults;
         }
-        uncounted.add(never.get());
-        double severity = Math.max(held.get().severity(), never.get().severity());
-        Fault counted = new Fault(held.get().code(), held.get().atS(), held.get().text(), severity);
-        return faults.stream()
-                .filter(fault -> !fault.equals(never.get()))
-                .map(fault -> fault.equals(held.get()) ? counted : fault)
-                .toList();
+        boolean altitude = isOffAltitude(not.get().timeS());
+        FaultCode held = altitude ? FaultCode.ALTITUDE_NOT_HELD : FaultCode.SPEED_NOT_HELD;
+        Predicate<Fault> same = fault -> fault.code() == held || fault.code() == FaultCode.NOT_ACHIEVED;
+        // Of equals the one that says more: that it was never reached.
+        List<Fault> last = new ArrayList<>(faults);
+        Collections.reverse(last);
+        Optional<Fault> gravest = last.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
+        List<Fault> counted = new ArrayList<>(
+                gravest.map(fault -> counting(faults, same, fault, fault)).orElse(faults));
+        if (altitude) {
+            counted.replaceAll(fault -> fault.code() == FaultCode.NOT_ACHIEVED ? withHow(fault) : fault);
+        }
+        return counted;
     }
 
-    private static Optional<Fault> first(List<Fault> faults, FaultCode code) {
-        return faults.stream().filter(fault -> fault.code() == code).findFirst();
+    /** Of an altitude that was not reached it is said how it was gone to. */
+    private Fault withHow(Fault fault) {
+        AltitudeChange change = measured.altitude.change();
+        Fault said = fault.adding(change.how());
+        return change.practise().map(said::practising).orElse(said);
+    }
+
+    /** Whether the aircraft was off the assigned altitude at a moment. */
+    private boolean isOffAltitude(double timeS) {
+        return happened.stream()
+                .map(Entry.Happened::event)
+                .filter(event -> event.timeS() <= timeS)
+                .filter(event -> event instanceof FlightEvent.AltitudeDeviationBegan
+                        || event instanceof FlightEvent.AltitudeDeviationEnded)
+                .reduce((before, last) -> last)
+                .filter(FlightEvent.AltitudeDeviationBegan.class::isInstance)
+                .isPresent();
+    }
+
+    /**
+     * The turn that begins the amendment: who did not make it, or began it to the other side, was off the heading until it was
+     * taken up; who never took it up and never met what it leads to has not done what was cleared. One mistake.
+     */
+    private List<Fault> firstTurn(List<Fault> faults) {
+        FirstTurnMeasures turn = measured.firstTurn;
+        boolean never = !turn.takenUp();
+        Predicate<Fault> same = fault -> switch (fault.code()) {
+            case WRONG_TURN -> turn.wentOtherWayAt(fault.atS());
+            case HEADING_NOT_HELD -> turn.before(fault.atS());
+            case NOT_ACHIEVED -> never && measured.wayNotDone() && measured.heading.seen();
+            default -> false;
+        };
+        List<Fault> counted = new ArrayList<>(gravestOf(faults, same));
+        if (turn.neverBegun()) {
+            counted.replaceAll(fault -> same.test(fault) ? neverBegun(fault) : fault);
+        }
+        return counted;
+    }
+
+    private Fault neverBegun(Fault fault) {
+        String what = Words.say(
+                "%sthe turn to heading %s was never begun",
+                fault.code() == FaultCode.NOT_ACHIEVED ? "the amendment was not completed: " : "",
+                route.flatMap(AmendedRoute::assignedHeading)
+                        .map(plan -> Angles.figures(plan.magnetic().deg()))
+                        .orElse(""));
+        return Fault.of(
+                fault.code(),
+                fault.atS(),
+                what,
+                fault.severity(),
+                "read the clearance back and begin the turn at once; the rest is written down and worked out in the turn");
+    }
+
+    /** Of faults that are one mistake the gravest; the others are told. */
+    private List<Fault> gravestOf(List<Fault> faults, Predicate<Fault> same) {
+        Optional<Fault> gravest = faults.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
+        return gravest.map(counted -> counting(faults, same, counted, counted)).orElse(faults);
+    }
+
+    /** The same with one of those that are one mistake, as it counts, in place of them all. */
+    private List<Fault> counting(List<Fault> faults, Predicate<Fault> same, Fault gravest, Fault counted) {
+        List<Fault> all = new ArrayList<>();
+        for (Fault fault : faults) {
+            if (fault.equals(gravest)) {
+                all.add(counted);
+            } else if (!same.test(fault)) {
+                all.add(fault);
+            }
+            if (same.test(fault) && fault.code() != counted.code()) {
+                uncounted.add(fault);
+                notes.add(words(fault.code()) + " at " + Words.clock(fault.atS()) + " is the same mistake as "
+                        + words(counted.code()) + " and does not count");
+            }
+        }
+        return all;
     }
 
     /** Who goes on beside the line has made no second mistake, nor has who tracked another course: the gravest counts. */
@@ -134,20 +220,7 @@ final class FaultFinder {
         }
         Fault counted =
                 other.map(tracked -> otherCourse(tracked, gravest.get())).orElse(gravest.get());
-        List<Fault> all = new ArrayList<>();
-        for (Fault fault : faults) {
-            if (fault.equals(gravest.get())) {
-                all.add(counted);
-            } else if (!same.test(fault)) {
-                all.add(fault);
-            }
-            if (same.test(fault) && fault.code() != counted.code()) {
-                uncounted.add(fault);
-                notes.add(words(fault.code()) + " at " + Words.clock(fault.atS()) + " is the same mistake as "
-                        + words(counted.code()) + " and does not count");
-            }
-        }
-        return all;
+        return counting(faults, same, gravest.get(), counted);
     }
 
     private Optional<FlightEvent.OtherCourseTracked> otherCourse() {
@@ -239,7 +312,7 @@ final class FaultFinder {
                         lead());
             }
             case WRONG_TURN ->
-                fault(
+                event instanceof FlightEvent.TurnedOtherWay turned ? otherWay(turned) : fault(
                         event,
                         Fault.severity(fix.wrongDeg(), 30),
                         "turned the wrong way at %s, by %.0f degrees",
@@ -356,6 +429,19 @@ final class FaultFinder {
                                 "the amendment was not completed: %s",
                                 ((FlightEvent.AmendmentNotAchieved) event).reason());
         };
+    }
+
+    private Optional<Fault> otherWay(FlightEvent.TurnedOtherWay turned) {
+        return fault(
+                        turned,
+                        measured.firstTurn.otherSeverity(),
+                        "turned %s, by %.0f degrees; cleared %s",
+                        turned.toTheRight() ? "right" : "left",
+                        measured.firstTurn.otherDeg(),
+                        turned.toTheRight() ? "left" : "right")
+                .map(fault -> fault.practising(
+                        "say the side aloud with the heading when you read it back, and turn to that side, also where it is the"
+                                + " long way round"));
     }
 
     /**

@@ -64,11 +64,7 @@ public record FeedLine(
                 advice);
     }
 
-    /**
-     * For a card.
-     *
-     * @return one line
-     */
+    /** {@return one line for a card} */
     public String text() {
         StringBuilder text = new StringBuilder(
                 Double.isNaN(rateHz) ? "too few samples for a rate" : Words.say("%.1f samples a second", rateHz));

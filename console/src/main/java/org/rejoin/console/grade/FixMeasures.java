@@ -81,11 +81,7 @@ final class FixMeasures {
         this.route = route;
     }
 
-    /**
-     * Takes an event.
-     *
-     * @param last point before it; null where there is none
-     */
+    /** Takes an event; {@code last} is the point before it, null where there is none. */
     void event(double flownS, FlightEvent event, @Nullable Point last) {
         if (event instanceof FlightEvent.FixSequenced fix && passed == null) {
             passed = fix;

@@ -30,14 +30,14 @@ public final class GradeJson {
         json.writeArrayFieldStart("attempts");
         for (AttemptGrade attempt : grade.attempts()) {
             json.writeStartObject();
-            JsonNumbers.orNull(json, "from_s", OptionalDouble.of(attempt.fromS()), 2);
-            JsonNumbers.orNull(json, "to_s", OptionalDouble.of(attempt.toS()), 2);
+            JsonNumbers.orNull(json, "from_s", attempt.fromS(), 2);
+            JsonNumbers.orNull(json, "to_s", attempt.toS(), 2);
             result(attempt.score(), attempt.verdict(), attempt.notJudged(), json);
             json.writeArrayFieldStart("amendments");
             for (AmendmentGrade amendment : attempt.amendments()) {
                 json.writeStartObject();
                 json.writeStringField("say", amendment.say());
-                JsonNumbers.orNull(json, "at_s", OptionalDouble.of(amendment.atS()), 2);
+                JsonNumbers.orNull(json, "at_s", amendment.atS(), 2);
                 result(amendment.score(), amendment.verdict(), amendment.notJudged(), json);
                 criteria(amendment.criteria(), json);
                 writeFaults(amendment.faults(), json);
@@ -52,11 +52,11 @@ public final class GradeJson {
 
     private static void feed(FeedLine feed, JsonGenerator json) throws IOException {
         json.writeObjectFieldStart("feed");
-        JsonNumbers.orNull(json, "rate_hz", OptionalDouble.of(feed.rateHz()), 2);
-        JsonNumbers.orNull(json, "resolution_nm", OptionalDouble.of(feed.resolutionNm()), 4);
+        JsonNumbers.orNull(json, "rate_hz", feed.rateHz(), 2);
+        JsonNumbers.orNull(json, "resolution_nm", feed.resolutionNm(), 4);
         json.writeNumberField("lost", feed.lost());
         json.writeNumberField("gaps", feed.gaps());
-        JsonNumbers.orNull(json, "gap_s", OptionalDouble.of(feed.silentS()), 1);
+        JsonNumbers.orNull(json, "gap_s", feed.silentS(), 1);
         json.writeBooleanField("judges_track", feed.judgesTrack());
         json.writeStringField("text", feed.text());
         json.writeEndObject();
@@ -64,7 +64,7 @@ public final class GradeJson {
 
     private static void result(OptionalDouble score, Verdict verdict, Optional<String> notJudged, JsonGenerator json)
             throws IOException {
-        JsonNumbers.orNull(json, "score", score, 1);
+        JsonNumbers.orNull(json, "score", score.orElse(Double.NaN), 1);
         writeMet(verdict, json);
         if (notJudged.isPresent()) {
             json.writeStringField("not_judged", notJudged.get());
@@ -87,15 +87,15 @@ public final class GradeJson {
             json.writeStartObject();
             json.writeStringField("code", criterion.code());
             json.writeStringField("title", criterion.title());
-            JsonNumbers.orNull(json, "measured", OptionalDouble.of(criterion.measured()), 3);
+            JsonNumbers.orNull(json, "measured", criterion.measured(), 3);
             json.writeStringField("unit", criterion.unit());
-            JsonNumbers.orNull(json, "limit", OptionalDouble.of(criterion.limit()), 3);
-            JsonNumbers.orNull(json, "points", OptionalDouble.of(criterion.points()), 2);
-            JsonNumbers.orNull(json, "max_points", OptionalDouble.of(criterion.maxPoints()), 2);
+            JsonNumbers.orNull(json, "limit", criterion.limit(), 3);
+            JsonNumbers.orNull(json, "points", criterion.points(), 2);
+            JsonNumbers.orNull(json, "max_points", criterion.maxPoints(), 2);
             writeMet(criterion.verdict(), json);
-            JsonNumbers.orNull(json, "from_s", OptionalDouble.of(criterion.fromS()), 2);
-            JsonNumbers.orNull(json, "to_s", OptionalDouble.of(criterion.toS()), 2);
-            JsonNumbers.orNull(json, "at_s", OptionalDouble.of(criterion.atS()), 2);
+            JsonNumbers.orNull(json, "from_s", criterion.fromS(), 2);
+            JsonNumbers.orNull(json, "to_s", criterion.toS(), 2);
+            JsonNumbers.orNull(json, "at_s", criterion.atS(), 2);
             json.writeStringField("source", criterion.source());
             if (criterion.notJudged().isPresent()) {
                 json.writeStringField("not_judged", criterion.notJudged().get());
@@ -105,11 +105,7 @@ public final class GradeJson {
         json.writeEndArray();
     }
 
-    /**
-     * Writes faults as a member.
-     *
-     * @param faults in order of time
-     */
+    /** Writes faults, in order of time, as a member. */
     public static void writeFaults(List<Fault> faults, JsonGenerator json) throws IOException {
         json.writeArrayFieldStart("faults");
         for (Fault fault : faults) {

@@ -32,11 +32,7 @@ public final class Grader implements Entry.Reader {
         this.set = set;
     }
 
-    /**
-     * The grade of a flight.
-     *
-     * @return final where the flight has ended
-     */
+    /** The grade of a flight, final where it has ended. */
     public static Grade grade(FlightRecord record, ToleranceSet set) {
         Grader grader = new Grader(set);
         record.entries().forEach(entry -> entry.readBy(grader));

@@ -57,57 +57,6 @@ final class HeldMeasures {
     private double leftS = Double.NaN;
     private final AltitudeChange change = new AltitudeChange(ALTITUDE_FAULT_FT);
 
-    /** The error that a criterion is measured by, in windows of some length. */
-    abstract static class Worst {
-
-        final double windowS;
-        private double largest;
-        private double largestAtS = Double.NaN;
-        private boolean measured;
-
-        Worst(double windowS) {
-            this.windowS = windowS;
-        }
-
-        /**
-         * Takes the next error.
-         *
-         * @param flownS when, seconds of flying: what windows are measured in
-         * @param timeS when, seconds since the first sample
-         * @param error 0 or more
-         */
-        abstract void add(double flownS, double timeS, double error);
-
-        /** The next error starts anew: the time between was not judged. */
-        abstract void breakOff();
-
-        /** There is enough of it to be measured by. */
-        final void enough() {
-            measured = true;
-        }
-
-        final void atLeast(double error, double atS) {
-            if (error > largest) {
-                largest = error;
-                largestAtS = atS;
-            }
-        }
-
-        final boolean measured() {
-            return measured;
-        }
-
-        /** What it comes to; 0 where nothing counted. */
-        final double largest() {
-            return largest;
-        }
-
-        /** When it was that much, seconds since the first sample; NaN where nothing counted. */
-        final double largestAtS() {
-            return largestAtS;
-        }
-    }
-
     /** What had been measured when the error last went beyond what is a fault. */
     private static final class Before extends Worst {
 
@@ -158,7 +107,7 @@ final class HeldMeasures {
                         "too much of the time on the heading was not received",
                         "the feed carries no heading",
                         "the course was met, or the lesson ended, before the time to react and turn was over"),
-                new WorstMean(HEADING_MEAN_S),
+                new Worst.Mean(HEADING_MEAN_S),
                 new Excess(HEADING_FAULT_DEG, HELD_S));
     }
 
@@ -168,7 +117,7 @@ final class HeldMeasures {
                 set.limits().altitudeFt(),
                 set.source("altitude"),
                 Said.of("altitude", "altitude"),
-                new LargestHeld(ALTITUDE_HELD_S),
+                new Worst.Held(ALTITUDE_HELD_S),
                 new Excess(ALTITUDE_FAULT_FT, ALTITUDE_HELD_S));
     }
 
@@ -178,7 +127,7 @@ final class HeldMeasures {
                 set.speedKt(),
                 set.source("speed"),
                 Said.of("speed", "indicated airspeed"),
-                new LargestHeld(HELD_S),
+                new Worst.Held(HELD_S),
                 new Excess(SPEED_FAULT_KT, HELD_S));
     }
 

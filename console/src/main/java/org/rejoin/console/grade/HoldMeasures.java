@@ -49,7 +49,7 @@ final class HoldMeasures {
     /** What it is on the inbound course is worked out once it is known to be a leg inbound. */
     private final WayFlown way = new WayFlown();
 
-    private final LargestHeld fast = new LargestHeld(SPEED_HELD_S);
+    private final Worst fast = new Worst.Held(SPEED_HELD_S);
     private final Span inHold = Span.nothing();
     private boolean speedSeen;
     private @Nullable LegMap map;

@@ -56,11 +56,7 @@ final class Span {
         return fellIntoGaps(0);
     }
 
-    /**
-     * The same where something was seen and not enough of it.
-     *
-     * @param unknownS for so long in all what is to be judged was not sent
-     */
+    /** The same where not enough was seen: for {@code unknownS} in all what is to be judged was not sent. */
     boolean fellIntoGaps(double unknownS) {
         double missedS = unseenS + unknownS;
         return missedS > UNSEEN_S || missedS > UNSEEN_SHARE * (toS - fromS);

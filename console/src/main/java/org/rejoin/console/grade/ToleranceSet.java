@@ -39,11 +39,7 @@ public record ToleranceSet(
         sources = Collections.unmodifiableMap(new TreeMap<>(sources));
     }
 
-    /**
-     * Where a limit comes from.
-     *
-     * @return document and paragraph, or "common practice, no source"
-     */
+    /** Where a limit comes from: document and paragraph, or "common practice, no source". */
     public String source(String limit) {
         return sources.getOrDefault(limit, "common practice, no source");
     }

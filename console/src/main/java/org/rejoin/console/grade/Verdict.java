@@ -16,11 +16,7 @@ public enum Verdict {
         this.words = words;
     }
 
-    /**
-     * For a card.
-     *
-     * @return capitals where it was not met
-     */
+    /** {@return words for a card, capitals where it was not met} */
     public String words() {
         return words;
     }
@@ -30,11 +26,7 @@ public enum Verdict {
         return words.toLowerCase(Locale.ROOT);
     }
 
-    /**
-     * Several together: not met where one is not, else not judged where one is not, else met.
-     *
-     * @return not judged where there is none
-     */
+    /** Several together: not met where one is not, else not judged where one is not or there is none, else met. */
     static Verdict together(Collection<Verdict> all) {
         if (all.contains(NOT_MET)) {
             return NOT_MET;

@@ -3,7 +3,6 @@ package org.rejoin.console.json;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.Position;
 
@@ -45,14 +44,12 @@ public final class JsonNumbers {
         }
     }
 
-    /**
-     * Writes a number with so many digits after the point as a member; {@code null} where it is empty or {@code NaN}.
-     */
-    public static void orNull(JsonGenerator json, String name, OptionalDouble value, int digits) throws IOException {
-        if (value.isEmpty() || Double.isNaN(value.getAsDouble())) {
+    /** Writes a number with so many digits after the point as a member; {@code null} where it is {@code NaN}. */
+    public static void orNull(JsonGenerator json, String name, double value, int digits) throws IOException {
+        if (Double.isNaN(value)) {
             json.writeNullField(name);
         } else {
-            json.writeNumberField(name, rounded(value.getAsDouble(), digits));
+            json.writeNumberField(name, rounded(value, digits));
         }
     }
 

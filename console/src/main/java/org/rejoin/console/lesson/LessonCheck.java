@@ -28,8 +28,6 @@ import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.protocol.yaml.YamlMembers;
 
-import org.jspecify.annotations.Nullable;
-
 /** Checks the members of a lesson against its chart, one by one; what is wrong is said with its line. */
 final class LessonCheck {
 
@@ -39,8 +37,9 @@ final class LessonCheck {
     /** As a controller says it, or with a colon, which a time in YAML often has. */
     private static final Pattern TIME = Pattern.compile("([01][0-9]|2[0-3]):?([0-5][0-9])");
 
+    private static final Pattern AMENDMENT = Pattern.compile("^amendments/([0-9]+)");
+
     private final LessonYaml yaml;
-    private final LessonYaml.Lines lines;
     private final ChartUse charted;
     private final Chart chart;
     private final UnaryOperator<String> beside;
@@ -55,7 +54,6 @@ final class LessonCheck {
      */
     LessonCheck(LessonYaml yaml, ChartUse charted, UnaryOperator<String> beside, boolean builtIn) {
         this.yaml = yaml;
-        this.lines = yaml.lines();
         this.charted = charted;
         this.chart = charted.chart();
         this.beside = beside;
@@ -76,7 +74,7 @@ final class LessonCheck {
         notes.addAll(charted.notes());
         notes.addAll(charted.misfits(date.orElseGet(() -> LocalDate.now(ZoneOffset.UTC))));
         return new Lesson(
-                yaml.title() == null ? "untitled" : yaml.title(),
+                yaml.text("title").orElse("untitled"),
                 chart,
                 filed,
                 date,
@@ -91,7 +89,7 @@ final class LessonCheck {
     }
 
     private FiledRoute filed() throws LessonException {
-        String text = need("filed", yaml.filed());
+        String text = need("filed");
         charted.uses(text);
         try {
             FiledRoute filed = FiledRouteReader.read(text, chart);
@@ -103,7 +101,7 @@ final class LessonCheck {
     }
 
     private Optional<LocalDate> date() throws LessonException {
-        String date = yaml.date();
+        String date = yaml.text("date").orElse(null);
         if (date == null) {
             return Optional.empty();
         }
@@ -119,7 +117,7 @@ final class LessonCheck {
     }
 
     private Optional<LocalTime> time() throws LessonException {
-        String time = yaml.time_utc();
+        String time = yaml.text("time_utc").orElse(null);
         if (time == null) {
             return Optional.empty();
         }
@@ -131,11 +129,10 @@ final class LessonCheck {
     }
 
     private Optional<Lesson.Start> start(FiledRoute filed) throws LessonException {
-        LessonYaml.StartYaml start = yaml.start();
-        if (start == null) {
+        if (!yaml.has("start")) {
             return Optional.empty();
         }
-        String at = need("start/at", start.at());
+        String at = need("start/at");
         charted.uses(at);
         Position position;
         try {
@@ -145,10 +142,9 @@ final class LessonCheck {
         }
         return Optional.of(new Lesson.Start(
                 position,
-                range("start/altitude_ft", start.altitude_ft(), 0, 60_000, "feet"),
-                new MagneticDirection(
-                        range("start/heading_magnetic_deg", start.heading_magnetic_deg(), 0, 360, "degrees magnetic")),
-                range("start/speed_kt", start.speed_kt(), 40, 600, "knots")));
+                range("start/altitude_ft", 0, 60_000, "feet"),
+                new MagneticDirection(range("start/heading_magnetic_deg", 0, 360, "degrees magnetic")),
+                range("start/speed_kt", 40, 600, "knots")));
     }
 
     /** A start far from the route is a slip more often than meant; latitude and longitude are swapped easily. */
@@ -162,20 +158,18 @@ final class LessonCheck {
                     Locale.ROOT,
                     "%s: start: at: %s is %.0f NM from the nearest point of the filed route; latitude comes first, north and"
                             + " east are plus",
-                    lines.at("start/at"),
-                    yaml.start() == null ? "" : yaml.start().at(),
+                    yaml.at("start/at"),
+                    yaml.text("start/at").orElse(""),
                     nearestNm));
         }
     }
 
     private Optional<Lesson.Radio> radio() throws LessonException {
-        LessonYaml.RadioYaml radio = yaml.radio();
-        if (radio == null) {
+        if (!yaml.has("radio")) {
             return Optional.empty();
         }
-        double db = range("radio/voice_over_noise_db", radio.voice_over_noise_db(), 0, 60, "decibels");
-        Double seed = radio.seed();
-        double seeded = seed == null ? 0 : range("radio/seed", seed, 0, 1e9, "");
+        double db = range("radio/voice_over_noise_db", 0, 60, "decibels");
+        double seeded = yaml.number("radio/seed").isEmpty() ? 0 : range("radio/seed", 0, 1e9, "");
         if (seeded != Math.rint(seeded)) {
             throw wrong("radio/seed", seeded + " is not a whole number");
         }
@@ -183,30 +177,27 @@ final class LessonCheck {
     }
 
     private Wind wind() throws LessonException {
-        LessonYaml.WindYaml wind = yaml.wind();
-        if (wind == null) {
-            return Wind.CALM;
-        }
-        return new Wind(
-                new TrueDirection(range("wind/from_true_deg", wind.from_true_deg(), 0, 360, "degrees true")),
-                range("wind/speed_kt", wind.speed_kt(), 0, 300, "knots"));
+        return yaml.has("wind")
+                ? new Wind(
+                        new TrueDirection(range("wind/from_true_deg", 0, 360, "degrees true")),
+                        range("wind/speed_kt", 0, 300, "knots"))
+                : Wind.CALM;
     }
 
     private List<Amendment> amendments(FiledRoute filed) throws LessonException {
         List<Amendment> amendments = new ArrayList<>();
-        List<LessonYaml.AmendmentYaml> list = yaml.amendments();
-        for (int i = 0; i < list.size(); i++) {
+        for (int i = 0; i < yaml.amendments(); i++) {
             String here = "amendments/" + i;
-            LessonYaml.AmendmentYaml each = list.get(i);
-            String say = need(here + "/say", each.say());
+            String say = need(here + "/say");
             charted.uses(say);
             if (!builtIn) {
                 requireUnderstood(here + "/say", say, filed);
             }
-            OptionalDouble altitude = each.altitude_ft() == null
-                    ? OptionalDouble.empty()
-                    : OptionalDouble.of(range(here + "/altitude_ft", each.altitude_ft(), 0, 60_000, "feet"));
-            amendments.add(new Amendment(when(here + "/when", each.when(), filed), say, altitude));
+            OptionalDouble altitude = yaml.number(here + "/altitude_ft");
+            if (altitude.isPresent()) {
+                range(here + "/altitude_ft", 0, 60_000, "feet");
+            }
+            amendments.add(new Amendment(when(here + "/when", filed), say, altitude));
         }
         requireInOrder(amendments);
         return amendments;
@@ -238,15 +229,15 @@ final class LessonCheck {
         }
     }
 
-    private Amendment.When when(String here, LessonYaml.@Nullable WhenYaml when, FiledRoute filed)
-            throws LessonException {
-        if (when == null || (when.elapsed_s() == null) == (when.abeam() == null)) {
+    private Amendment.When when(String here, FiledRoute filed) throws LessonException {
+        boolean elapsed = yaml.number(here + "/elapsed_s").isPresent();
+        if (elapsed == yaml.text(here + "/abeam").isPresent()) {
             throw wrong(here, "expected either elapsed_s: SECONDS or abeam: IDENT");
         }
-        if (when.elapsed_s() != null) {
-            return new Amendment.When.ElapsedS(range(here + "/elapsed_s", when.elapsed_s(), 0, 1e6, "seconds"));
+        if (elapsed) {
+            return new Amendment.When.ElapsedS(range(here + "/elapsed_s", 0, 1e6, "seconds"));
         }
-        String ident = need(here + "/abeam", when.abeam());
+        String ident = need(here + "/abeam");
         charted.uses(ident);
         List<Waypoint> points = chart.waypoints(ident);
         if (points.isEmpty()) {
@@ -263,7 +254,7 @@ final class LessonCheck {
     }
 
     private String standard() throws LessonException {
-        String standard = yaml.standard() == null ? "instrument-rating" : yaml.standard();
+        String standard = yaml.text("standard").orElse("instrument-rating");
         try {
             String found = ToleranceSet.isBuiltIn(standard) ? standard : beside.apply(standard);
             ToleranceSet.read(found);
@@ -275,25 +266,21 @@ final class LessonCheck {
 
     private LessonException refused(String member, ClearanceException e) {
         return new LessonException(
-                lines.at(member) + ": " + words(member) + ": " + e.code() + ": " + LessonYaml.firstLine(e.getMessage())
+                yaml.at(member) + ": " + words(member) + ": " + e.code() + ": " + LessonYaml.firstLine(e.getMessage())
                         + charted.hint(e),
                 e);
     }
 
     private LessonException wrong(String member, String what) {
-        return new LessonException(lines.at(member) + ": " + words(member) + ": " + what);
+        return new LessonException(yaml.at(member) + ": " + words(member) + ": " + what);
     }
 
-    private <T> T need(String member, @Nullable T value) throws LessonException {
-        if (value == null) {
-            throw wrong(member, "missing");
-        }
-        return value;
+    private String need(String member) throws LessonException {
+        return yaml.text(member).orElseThrow(() -> wrong(member, "missing"));
     }
 
-    private double range(String member, @Nullable Double value, double low, double high, String unit)
-            throws LessonException {
-        double number = need(member, value);
+    private double range(String member, double low, double high, String unit) throws LessonException {
+        double number = yaml.number(member).orElseThrow(() -> wrong(member, "missing"));
         if (!(number >= low && number <= high)) {
             throw wrong(
                     member,
@@ -305,18 +292,9 @@ final class LessonCheck {
 
     /** "amendments/0/say" for people: "amendment 1: say". */
     private static String words(String member) {
-        String[] steps = member.split("/", -1);
-        StringBuilder words = new StringBuilder();
-        for (int i = 0; i < steps.length; i++) {
-            boolean numbered = i == 1 && steps[0].equals("amendments");
-            if (i == 0 && steps.length > 1 && steps[0].equals("amendments")) {
-                words.append("amendment");
-            } else if (numbered) {
-                words.append(' ').append(Integer.parseInt(steps[i]) + 1);
-            } else {
-                words.append(i > 0 ? ": " : "").append(steps[i]);
-            }
-        }
-        return words.toString();
+        return AMENDMENT
+                .matcher(member)
+                .replaceFirst(found -> "amendment " + (Integer.parseInt(found.group(1)) + 1))
+                .replace("/", ": ");
     }
 }

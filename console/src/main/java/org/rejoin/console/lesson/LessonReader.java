@@ -128,20 +128,19 @@ public final class LessonReader {
     private static Lesson parse(String file, String text, Charts charts, UnaryOperator<String> beside, boolean builtIn)
             throws LessonException {
         LessonYaml yaml = LessonYaml.read(file, text);
-        LessonYaml.Lines lines = yaml.lines();
-        if (yaml.chart() == null || yaml.chart().isBlank()) {
-            throw new LessonException(
-                    lines.at("chart") + ": chart: missing; name a chart file, relative to the lesson");
+        String name = yaml.text("chart").orElse("");
+        String at = yaml.at("chart") + ": chart: ";
+        if (name.isBlank()) {
+            throw new LessonException(at + "missing; name a chart file, relative to the lesson");
         }
         try {
-            ReadChart chart = charts.read(yaml.chart());
-            String chartName = String.valueOf(Path.of(yaml.chart()).getFileName());
+            ReadChart chart = charts.read(name);
             return new LessonCheck(yaml, new ChartUse(chart.name(), chart.result()), beside, builtIn)
-                    .lesson(new Lesson.Files(text, chartName, chart.kept()));
+                    .lesson(new Lesson.Files(text, String.valueOf(Path.of(name).getFileName()), chart.kept()));
         } catch (IOException e) {
-            throw new LessonException(lines.at("chart") + ": chart: " + LessonYaml.firstLine(e.getMessage()), e);
+            throw new LessonException(at + LessonYaml.firstLine(e.getMessage()), e);
         } catch (InvalidPathException e) {
-            throw new LessonException(lines.at("chart") + ": chart: \"" + yaml.chart() + "\" is not a file name", e);
+            throw new LessonException(at + "\"" + name + "\" is not a file name", e);
         }
     }
 }

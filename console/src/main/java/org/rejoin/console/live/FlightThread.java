@@ -16,11 +16,7 @@ public final class FlightThread {
     private final Set<Task> waiting = ConcurrentHashMap.newKeySet();
     private volatile boolean over;
 
-    /**
-     * Nothing is waiting yet.
-     *
-     * @param thread takes work for the flight's thread; false if it takes none any more
-     */
+    /** Nothing waits yet; {@code thread} takes work for the flight's thread, false if it takes none any more. */
     FlightThread(Predicate<Runnable> thread) {
         this.thread = thread;
     }
@@ -48,11 +44,7 @@ public final class FlightThread {
         }
     }
 
-    /**
-     * Does it on the flight's thread.
-     *
-     * @param tooLate done instead, on any thread, when the flight is over
-     */
+    /** Does it on the flight's thread; {@code tooLate} instead, on any thread, when the flight is over. */
     void execute(Runnable work, Runnable tooLate) {
         Task task = new Task(work, tooLate);
         waiting.add(task);

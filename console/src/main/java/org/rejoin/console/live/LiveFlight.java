@@ -1,10 +1,12 @@
 package org.rejoin.console.live;
 
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.Executors;
@@ -47,6 +49,9 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
 
     /** A thread that takes longer to look at the socket is busy with what came. */
     private static final long LOOK_MILLIS = 10_000;
+
+    /** Where a flight is listened for, and the only senders to hear; all where there are none. */
+    public record Listening(InetSocketAddress bind, Set<InetAddress> senders) {}
 
     private final Lesson lesson;
     private final AircraftSorter sorter;
@@ -266,11 +271,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         flightThread.execute(work, tooLate);
     }
 
-    /**
-     * Asks the simulator for its data.
-     *
-     * @param asking from the port that its answers are to come to
-     */
+    /** Asks the simulator for its data, from the port that its answers are to come to. */
     public void ask(Consumer<UdpFeed> asking) {
         asking.accept(feed);
     }

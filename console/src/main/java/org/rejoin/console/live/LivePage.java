@@ -106,11 +106,7 @@ public final class LivePage implements PageActions, AutoCloseable {
         hearing = pilot;
     }
 
-    /**
-     * Who shows an aircraft.
-     *
-     * @param said at this aircraft before, where a flight is gone on with
-     */
+    /** Who shows an aircraft; {@code said} was said at it before, where a flight is gone on with. */
     LessonFlights.Watcher watcher(FlownAircraft aircraft, Said said) {
         String id = aircraft.key().label();
         flown.put(id, aircraft);

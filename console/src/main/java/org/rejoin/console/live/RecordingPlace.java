@@ -16,11 +16,7 @@ import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
 import org.rejoin.protocol.Datagram;
 
-/**
- * Where a flight is recorded.
- *
- * @param resumed whether there is one in it, to go on with
- */
+/** Where a flight is recorded, and whether there is one in it, to go on with. */
 public record RecordingPlace(RecordingFolder folder, boolean resumed) {
 
     public static RecordingPlace fresh(Path directory) throws IOException {

@@ -17,20 +17,12 @@ public final class EventJson {
 
     private EventJson() {}
 
-    /**
-     * One line, without its end.
-     *
-     * @return a JSON object: time_s, event, then its fields
-     */
+    /** One line, without its end: a JSON object of time_s, event and its fields. */
     public static String line(FlightEvent event) {
         return Json.value(json -> write(event, json));
     }
 
-    /**
-     * One line of a flight of several aircraft, without its end.
-     *
-     * @return a JSON object: seat, time_s, event, then its fields
-     */
+    /** The same of a flight of several aircraft: a JSON object of seat, time_s, event and its fields. */
     public static String line(String seat, FlightEvent event) {
         return Json.object(json -> {
             json.writeStringField("seat", seat);

@@ -2,6 +2,7 @@ package org.rejoin.console.log;
 
 import java.util.Optional;
 
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
@@ -18,11 +19,7 @@ public final class EventText {
 
     private EventText() {}
 
-    /**
-     * One line.
-     *
-     * @param route in force then, for the variation and the name of the course; empty before the first clearance
-     */
+    /** One line, by the route in force then, for variation and course; empty before the first clearance. */
     public static String line(FlightEvent event, Optional<AmendedRoute> route) {
         return Words.clock(event.timeS()) + "  " + sentence(event, route);
     }
@@ -30,8 +27,14 @@ public final class EventText {
     private static String sentence(FlightEvent event, Optional<AmendedRoute> route) {
         return switch (event.kind()) {
             case FLIGHT_BEGAN -> "flight began";
-            case CLEARANCE_ISSUED -> "ATC: \"" + ((FlightEvent.ClearanceIssued) event).text() + "\"";
-            case CLEARANCE_AS_BEFORE -> "as cleared before: \"" + ((FlightEvent.ClearanceAsBefore) event).text() + "\"";
+            case CLEARANCE_ISSUED -> {
+                FlightEvent.ClearanceIssued e = (FlightEvent.ClearanceIssued) event;
+                yield "ATC: \"" + Clearance.words(e.text(), e.altitudeFt()) + "\"";
+            }
+            case CLEARANCE_AS_BEFORE -> {
+                FlightEvent.ClearanceAsBefore e = (FlightEvent.ClearanceAsBefore) event;
+                yield "as cleared before: \"" + Clearance.words(e.text(), e.altitudeFt()) + "\"";
+            }
             case CLEARANCE_NOT_ISSUED -> {
                 FlightEvent.ClearanceNotIssued e = (FlightEvent.ClearanceNotIssued) event;
                 yield "ATC could not say \"" + e.text() + "\": " + e.reason();
@@ -45,6 +48,10 @@ public final class EventText {
                                 .map(HeadingPlan::headingTrue)
                                 .map(direction -> Words.say(" (%s true)", Angles.figures(direction.deg())))
                                 .orElse("");
+            }
+            case TURNED_OTHER_WAY -> {
+                boolean right = ((FlightEvent.TurnedOtherWay) event).toTheRight();
+                yield right ? "WRONG TURN: to the right, cleared left" : "WRONG TURN: to the left, cleared right";
             }
             case HEADING_DEVIATION_BEGAN -> {
                 double error = ((FlightEvent.HeadingDeviationBegan) event).errorDeg();

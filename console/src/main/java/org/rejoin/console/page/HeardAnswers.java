@@ -16,8 +16,6 @@ import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.words.CleanText;
 
-import io.netty.handler.codec.http.HttpResponseStatus;
-
 /**
  * What was heard of a readback: the pilot sees his words and what was not clear, and may change them before anything counts.
  * Until then nothing tells him what ATC said, nor what is right. Waits for the recogniser.
@@ -44,10 +42,7 @@ final class HeardAnswers {
 
     /** A clearance of a flight, read back. */
     PageAnswer of(SpeechDesk.Place place, int number, Sound sound) throws PageAnswer.No, IOException {
-        Entry.Issued issued = place.seat()
-                .clearances()
-                .issued(number)
-                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
+        Entry.Issued issued = PageAnswer.found(place.seat().clearances().issued(number), SpeechDesk.NOT_ISSUED);
         Listener.Result result = listener.hear(place.seat().id(), sound, expected(place, issued), voice(place));
         place.seat()
                 .clearances()

@@ -6,11 +6,10 @@ import org.rejoin.console.json.Json;
  * One piece of the picture on its way to browsers.
  *
  * @param topic decides who sees it
- * @param kept whether a page opened later needs it too
  * @param replaces what an earlier one of the same name is replaced by, where only the last counts; empty text otherwise
  * @param json one object on one line
  */
-record Message(Topic topic, boolean kept, String replaces, String json) {
+record Message(Topic topic, String replaces, String json) {
 
     /** A message to the page: one object on one line, so that one message is one line of the stream. */
     static String json(String kind, Json.Content members) {
@@ -18,13 +17,5 @@ record Message(Topic topic, boolean kept, String replaces, String json) {
             json.writeStringField("k", kind);
             members.write(json);
         });
-    }
-
-    static Message kept(Topic topic, String json) {
-        return new Message(topic, true, "", json);
-    }
-
-    static Message latest(Topic topic, String name, String json) {
-        return new Message(topic, true, name, json);
     }
 }

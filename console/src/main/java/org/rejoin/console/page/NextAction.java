@@ -97,11 +97,7 @@ record NextAction(String text, double inNm) {
                 .map(said -> Words.say("%s to %.0f kt", knots < said.knots() ? "speed up" : "slow down", said.knots()));
     }
 
-    /**
-     * The same, with how long the hold still lasts.
-     *
-     * @param aheadS seconds until the time of further clearance, negative past it; NaN where none is known
-     */
+    /** The same, with the seconds until further clearance, negative past it and NaN where none is known. */
     NextAction holdingUntil(double aheadS) {
         if (Double.isNaN(aheadS)) {
             return this;

@@ -8,7 +8,7 @@ import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
 
-import org.rejoin.console.report.Sha256;
+import org.rejoin.console.recording.Sha256;
 
 import io.netty.util.NetUtil;
 
@@ -35,10 +35,10 @@ final class PageAccess {
     PageAccess(Optional<String> token, boolean encrypted) {
         this.scheme = encrypted ? "https://" : "http://";
         this.token = token;
-        this.studentToken = token.map(any -> RandomToken.make());
+        this.studentToken = token.map(any -> PageServer.newToken());
         // A cookie is worth nothing to another server, nor to this one started again.
-        this.instructorSession = RandomToken.make();
-        this.studentSession = RandomToken.make();
+        this.instructorSession = PageServer.newToken();
+        this.studentSession = PageServer.newToken();
     }
 
     /**

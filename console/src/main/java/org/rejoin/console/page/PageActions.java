@@ -17,11 +17,7 @@ public interface PageActions {
      */
     record Kept(boolean onDisk, Optional<String> problem) {}
 
-    /**
-     * Runs something on the flight's thread, between samples.
-     *
-     * @param tooLate run instead, on any thread, if the flight is over
-     */
+    /** Runs something on the flight's thread, between samples; once it is over {@code tooLate}, on any thread. */
     void execute(Runnable work, Runnable tooLate);
 
     /** The seat that is flown; empty before its first sample. Asked on the flight's thread. */

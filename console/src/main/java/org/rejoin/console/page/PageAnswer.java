@@ -1,6 +1,7 @@
 package org.rejoin.console.page;
 
 import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 
 import io.netty.handler.codec.http.HttpResponseStatus;
 
@@ -25,6 +26,11 @@ record PageAnswer(HttpResponseStatus status, String type, byte[] octets) {
             case NOT_YOURS -> HttpResponseStatus.FORBIDDEN;
         };
         return new PageAnswer(status, answer.type(), answer.text().getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** What is asked of; else the question cannot be answered, and why. */
+    static <T> T found(Optional<T> asked, String why) throws No {
+        return asked.orElseThrow(() -> new No(HttpResponseStatus.NOT_FOUND, why));
     }
 
     /** A question that cannot be answered. */

@@ -2,11 +2,15 @@ package org.rejoin.console.page;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** The fixed files of the page, read once. Nothing else can be fetched: there is no path to walk. */
 final class PageFiles {
@@ -23,29 +27,35 @@ final class PageFiles {
 
     private final Map<String, PageFile> files = new LinkedHashMap<>();
 
-    /** Views of a practice room, each a page of its own, and whether it is the instructor's alone. */
-    private static final Map<String, Boolean> VIEWS = Map.of(
-            "live", true,
-            "map", false,
-            "seat", true,
-            "own", false,
-            "prepare", true,
-            "debrief", false,
-            "book", false,
-            "progress", false,
-            "drill", false,
-            "parts", true);
+    /** A view of a practice room, a page of its own; the instructor's alone or not, with plots or without. */
+    private record View(String name, String title, boolean instructor, boolean plots) {}
+
+    private static final List<View> VIEWS = List.of(
+            new View("home", "Practice room", true, false),
+            new View("live", "All seats", true, false),
+            new View("map", "Map of the room", false, false),
+            new View("seat", "One seat", true, false),
+            new View("own", "My seat", false, false),
+            new View("prepare", "Prepare a lesson", true, false),
+            new View("debrief", "Debrief", false, true),
+            new View("book", "Record book", false, false),
+            new View("progress", "Progress", false, true),
+            new View("drill", "Drill", false, true),
+            new View("parts", "Parts of the page", true, true));
+
+    /** Of a template: what stays where a value of that name is given. */
+    private static final Pattern PART = Pattern.compile("(?s)<!-- if (\\w+) -->\n?(.*?)<!-- end -->\n?");
 
     /** The scripts of the room's pages alone. */
     private static final List<String> ROOM_MODULES =
-            List.of(("home live map room-map own seat prepare debrief book progress drill paper parts pieces plot "
+            List.of(("home code live map room-map own seat prepare debrief book progress drill paper parts plot "
                             + "compare whatif sign answers")
                     .split(" ", -1));
 
     /** The scripts of every page. */
-    private static final List<String> MODULES =
-            List.of(("main enter model surface view sheet ground other plan strips panels theme preact radio voice "
-                            + "talk talk-worklet readback radio-panel student marks")
+    private static final List<String> MODULES = List.of(
+            ("main flight enter dom server model pieces surface view sheet ground other plan strips panels theme preact "
+                            + "radio voice talk talk-worklet readback radio-panel marks student")
                     .split(" ", -1));
 
     /** Pages on which a pilot reads a clearance back aloud. */
@@ -53,9 +63,12 @@ final class PageFiles {
 
     PageFiles(boolean room) throws IOException {
         if (room) {
-            add("/", "home.html", HTML, true);
-            for (Map.Entry<String, Boolean> view : VIEWS.entrySet()) {
-                add("/" + view.getKey(), view.getKey() + ".html", HTML, view.getValue());
+            for (View view : VIEWS) {
+                Map<String, String> values = new HashMap<>(Map.of("name", view.name(), "title", view.title()));
+                if (view.plots()) {
+                    values.put("plots", "");
+                }
+                addPage(view.name().equals("home") ? "/" : "/" + view.name(), "view.html", values, view.instructor());
             }
             for (String module : ROOM_MODULES) {
                 add("/" + module + ".js", module + ".js", SCRIPT, false);
@@ -66,8 +79,11 @@ final class PageFiles {
             add("/uplot.css", "uplot.css", STYLE, false);
         } else {
             add("/guide.js", "guide-alone.js", SCRIPT, false);
-            add("/", "instructor.html", HTML, true);
-            add("/student", "student.html", HTML, false);
+            Map<String, String> instructors =
+                    Map.of("who", "Instructor", "stream", "/stream", "script", "desk", "instructor", "");
+            Map<String, String> students = Map.of("who", "Student", "stream", "/stream/student", "script", "student");
+            addPage("/", "flight.html", instructors, true);
+            addPage("/student", "flight.html", students, false);
         }
         add("/enter", room ? "join.html" : "enter.html", HTML, false);
         for (String style : new String[] {"page.css", "room.css", "guide.css"}) {
@@ -85,11 +101,29 @@ final class PageFiles {
     }
 
     private void add(String path, String name, String type, boolean instructor) throws IOException {
+        put(path, type, octets(name), instructor);
+    }
+
+    private void addPage(String path, String template, Map<String, String> values, boolean instructor)
+            throws IOException {
+        String page = PART.matcher(new String(octets(template), StandardCharsets.UTF_8))
+                .replaceAll(part -> values.containsKey(part.group(1)) ? Matcher.quoteReplacement(part.group(2)) : "");
+        for (Map.Entry<String, String> value : values.entrySet()) {
+            page = page.replace("{{" + value.getKey() + "}}", value.getValue());
+        }
+        put(path, HTML, page.getBytes(StandardCharsets.UTF_8), instructor);
+    }
+
+    private void put(String path, String type, byte[] octets, boolean instructor) {
+        files.put(path, new PageFile(type, octets, instructor, TALKED_ON.contains(path)));
+    }
+
+    private static byte[] octets(String name) throws IOException {
         try (InputStream in = PageFiles.class.getResourceAsStream(name)) {
             if (in == null) {
                 throw new IOException("page/" + name + " is missing from the program");
             }
-            files.put(path, new PageFile(type, in.readAllBytes(), instructor, TALKED_ON.contains(path)));
+            return in.readAllBytes();
         }
     }
 

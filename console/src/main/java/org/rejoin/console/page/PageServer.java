@@ -5,8 +5,10 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.NetworkInterface;
 import java.net.SocketException;
+import java.security.SecureRandom;
 import java.time.LocalDate;
 import java.util.Collection;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -90,7 +92,7 @@ public final class PageServer implements AutoCloseable {
     private final Map<String, PageShow> shows = new ConcurrentHashMap<>();
     private final Viewers viewers;
     private final PageConnections connections;
-    private final PageTalk talk;
+    private final PageRequests.Shared talk;
     private volatile Consumer<PageShow> loads = show -> {};
     private long ticks;
     private long takenBack;
@@ -102,7 +104,7 @@ public final class PageServer implements AutoCloseable {
         opening.only().ifPresent(only -> shows.put(ONLY, only));
         PageFiles files = new PageFiles(room.isPresent());
         Guesses guesses = new Guesses(System::nanoTime);
-        this.talk = new PageTalk(
+        this.talk = new PageRequests.Shared(
                 this,
                 access,
                 guesses,
@@ -231,6 +233,16 @@ public final class PageServer implements AutoCloseable {
     }
 
     /**
+     * {@return a new token, 128 bits as 32 hexadecimal digits} Each comes from the system's random source and from nothing
+     * else, so that one tells nothing of another.
+     */
+    public static String newToken() {
+        byte[] octets = new byte[16];
+        new SecureRandom().nextBytes(octets);
+        return HexFormat.of().formatHex(octets);
+    }
+
+    /**
      * {@return what lets a student in and no further; a random one of its own, new at every start; empty without one for the
      * instructor}
      */
@@ -291,11 +303,7 @@ public final class PageServer implements AutoCloseable {
         return viewers.dropped();
     }
 
-    /**
-     * How the flight keeps up with what is sent.
-     *
-     * @param lost datagrams that the system dropped before they could be taken
-     */
+    /** How the flight keeps up with what is sent; lost are datagrams that the system dropped. */
     public void load(double behindS, long lost) {
         loads = show -> show.picture().load(behindS, lost);
         shows.values().forEach(loads);

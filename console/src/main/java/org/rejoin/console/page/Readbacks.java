@@ -132,16 +132,11 @@ final class Readbacks {
                 .toList();
         ReadBack readback = readback(page, seat, order, issued.get(), way, CleanText.of(words), kept);
         told(page, seat, readback);
-        actions.keep(
-                readback,
-                done -> done.problem().ifPresent(why -> page.noteToInstructor("the readback is not kept: " + why)),
-                () -> page.noteToInstructor("the readback is kept now"));
+        keep(page, readback, "the readback");
         heard.filter(each -> way.equals("heard"))
                 .flatMap(SeatClearances.Heard::wav)
-                .ifPresent(wav -> actions.keep(
-                        new InstructorFile.Sound(page.clearances().numberOf(issued.get()), wav),
-                        done -> done.problem().ifPresent(why -> page.noteToInstructor("the sound is not kept: " + why)),
-                        () -> page.noteToInstructor("the sound is kept now")));
+                .map(wav -> new InstructorFile.Sound(page.clearances().numberOf(issued.get()), wav))
+                .ifPresent(sound -> keep(page, sound, "the sound"));
         answer.accept(Message.json("readback", json -> {
             json.writeStringField("outcome", readback.outcome().name().toLowerCase(Locale.ROOT));
             Json.member(
@@ -156,6 +151,13 @@ final class Readbacks {
                                     each.must()))
                             .toList());
         }));
+    }
+
+    private void keep(SeatPage page, InstructorFile.Note note, String what) {
+        actions.keep(
+                note,
+                done -> done.problem().ifPresent(why -> page.noteToInstructor(what + " is not kept: " + why)),
+                () -> page.noteToInstructor(what + " is kept now"));
     }
 
     private static ReadBack readback(

@@ -2,8 +2,10 @@ package org.rejoin.console.page;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.ArrayBlockingQueue;
@@ -35,8 +37,7 @@ final class SeatMessages {
     private final String seat;
     private final BlockingQueue<Message> waiting = new ArrayBlockingQueue<>(ROOM);
     private final AtomicLong lost = new AtomicLong();
-    private String saidNext = "";
-    private String saidGrade = "";
+    private final Map<String, String> said = new HashMap<>();
 
     /** Nothing is told yet of the seat of that name. */
     SeatMessages(String seat) {
@@ -70,11 +71,19 @@ final class SeatMessages {
 
     /** Only the last counts. */
     private void latest(Topic topic, String kind, Json.Content members) {
-        offer(Message.latest(topic, kind, object(kind, members)));
+        offer(new Message(topic, kind, object(kind, members)));
+    }
+
+    /** Likewise, and told where it is another than what was told last. */
+    private void changed(Topic topic, String kind, Json.Content members) {
+        String json = object(kind, members);
+        if (!json.equals(said.put(kind, json))) {
+            offer(new Message(topic, kind, json));
+        }
     }
 
     private void kept(Topic topic, String kind, Json.Content members) {
-        offer(Message.kept(topic, object(kind, members)));
+        offer(new Message(topic, "", object(kind, members)));
     }
 
     /** Age and state of its data, as told to every page; may be asked from any thread. */
@@ -87,26 +96,18 @@ final class SeatMessages {
     }
 
     void next(NextAction next, Point.Phase phase) {
-        String json = object("next", out -> {
-            out.writeStringField("text", next.text());
-            out.writeBooleanField("now", next.inNm() == 0);
-            out.writeStringField("phase", phase.words());
+        changed(Topic.NEXT, "next", json -> {
+            json.writeStringField("text", next.text());
+            json.writeBooleanField("now", next.inNm() == 0);
+            json.writeStringField("phase", phase.words());
         });
-        if (!json.equals(saidNext)) {
-            saidNext = json;
-            offer(Message.latest(Topic.NEXT, "next", json));
-        }
     }
 
     void grade(Grade soFar) {
-        String json = object("grade", out -> {
-            out.writeFieldName("grade");
-            GradeJson.write(soFar, out);
+        changed(Topic.GRADE, "grade", json -> {
+            json.writeFieldName("grade");
+            GradeJson.write(soFar, json);
         });
-        if (!json.equals(saidGrade)) {
-            saidGrade = json;
-            offer(Message.latest(Topic.GRADE, "grade", json));
-        }
     }
 
     /** The controller takes a clearance back, for so many a time. */
@@ -165,9 +166,16 @@ final class SeatMessages {
     }
 
     void remark(double timeS, String text) {
+        remark(timeS, "", text);
+    }
+
+    private void remark(double timeS, String kind, String text) {
         kept(Topic.INSTRUCTOR, "remark", json -> {
             json.writeNumberField("t", JsonNumbers.rounded(timeS, 2));
             json.writeStringField("clock", Words.clock(timeS));
+            if (!kind.isEmpty()) {
+                json.writeStringField("kind", kind);
+            }
             json.writeStringField("text", CleanText.of(text));
         });
     }
@@ -185,14 +193,9 @@ final class SeatMessages {
                                         : Readback.said(each.what(), each.cleared()));
                 })
                 .collect(Collectors.joining(", "));
-        kept(Topic.INSTRUCTOR, "remark", json -> {
-            json.writeNumberField("t", JsonNumbers.rounded(readback.elapsedS(), 2));
-            json.writeStringField("clock", Words.clock(readback.elapsedS()));
-            json.writeStringField("kind", "readback");
-            json.writeStringField("text", CleanText.of(text));
-        });
+        remark(readback.elapsedS(), "readback", text);
         String key = "readback " + readback.talk().number();
-        offer(Message.latest(Topic.INSTRUCTOR, key, object("readback", json -> write(readback, json))));
+        offer(new Message(Topic.INSTRUCTOR, key, object("readback", json -> write(readback, json))));
     }
 
     /** Element by element, with the times it took. */

@@ -29,11 +29,7 @@ final class SeatPicture {
         this.seat = seat;
     }
 
-    /**
-     * What is told of the seat at once.
-     *
-     * @param now the latest row; none where it is not another one
-     */
+    /** What is told of the seat at once; {@code now} is its latest row, none where it is not another one. */
     record Told(
             List<Message> messages,
             List<Row> rows,
@@ -57,7 +53,7 @@ final class SeatPicture {
     private void keep(Message message) {
         if (!message.replaces().isEmpty()) {
             latest.put(message.replaces(), message);
-        } else if (message.kept()) {
+        } else {
             kept.add(message);
             characters += message.json().length();
             while (kept.size() > MOST_LINES || characters > MOST_CHARACTERS) {

@@ -35,6 +35,8 @@ final class SpeechDesk implements AutoCloseable {
     static final String NOT_YOURS =
             "not your seat: where several aircraft are flown on one page, the instructor alone speaks for them";
 
+    static final String NOT_ISSUED = "no such clearance was issued";
+
     private static final int MOST_WAITING = 32;
     private static final long MOST_CLOSING_S = 2;
 
@@ -84,9 +86,7 @@ final class SpeechDesk implements AutoCloseable {
     /** Sound that was sent; waits for a program. Nothing counts by it yet. */
     PageAnswer heard(PageRoom.Asker asker, String path, Map<String, String> query, byte[] wav) {
         return answered(() -> {
-            Listener listener = speech.listener()
-                    .orElseThrow(() -> new PageAnswer.No(
-                            HttpResponseStatus.NOT_FOUND, "this program was not started to hear (--hear)"));
+            Listener listener = PageAnswer.found(speech.listener(), "this program was not started to hear (--hear)");
             Sound sound = sound(wav);
             HeardAnswers answers = new HeardAnswers(listener, room, speech.keepsSound());
             if (path.equals(HEARD) && query.containsKey("exercise")) {
@@ -111,9 +111,7 @@ final class SpeechDesk implements AutoCloseable {
 
     private PageAnswer said(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No, IOException {
         number(query, "clearance"); // a figure that is none is told whatever can be said
-        Speaker speaker = speech.speaker()
-                .orElseThrow(() -> new PageAnswer.No(
-                        HttpResponseStatus.NOT_FOUND, "this machine has no speech program: " + Voice.INSTALL));
+        Speaker speaker = PageAnswer.found(speech.speaker(), "this machine has no speech program: " + Voice.INSTALL);
         Sound sound;
         if (query.containsKey("exercise")) {
             PageRoom.Exercise exercise = exercise(asker, query);
@@ -139,19 +137,15 @@ final class SpeechDesk implements AutoCloseable {
     /** A clearance of a seat, or the words that took one back. */
     private static Sound said(Place place, Map<String, String> query, Speaker speaker, int wordsAMinute)
             throws PageAnswer.No, IOException {
+        SeatClearances clearances = place.seat().clearances();
         Optional<Integer> takenBack = number(query, "disregard");
         if (takenBack.isPresent()) {
-            String words = place.seat()
-                    .clearances()
-                    .disregarded(takenBack.get())
-                    .orElseThrow(
-                            () -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was taken back"));
+            String words =
+                    PageAnswer.found(clearances.disregarded(takenBack.get()), "no such clearance was taken back");
             return speaker.say(words, wordsAMinute);
         }
-        Entry.Issued issued = place.seat()
-                .clearances()
-                .issued(number(query, "clearance").orElse(0))
-                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such clearance was issued"));
+        Entry.Issued issued =
+                PageAnswer.found(clearances.issued(number(query, "clearance").orElse(0)), NOT_ISSUED);
         Sound clean = speaker.say(
                 Aloud.of(
                         issued.clearance(),
@@ -161,9 +155,7 @@ final class SpeechDesk implements AutoCloseable {
         Optional<Lesson.Radio> radio = place.show().lesson().radio();
         return radio.isPresent() && query.getOrDefault("radio", "").equals("true")
                 ? RadioSound.of(
-                        clean,
-                        radio.get().voiceOverNoiseDb(),
-                        radio.get().seed() + place.seat().clearances().numberOf(issued))
+                        clean, radio.get().voiceOverNoiseDb(), radio.get().seed() + clearances.numberOf(issued))
                 : clean;
     }
 
@@ -189,8 +181,9 @@ final class SpeechDesk implements AutoCloseable {
 
     /** What is read back without a flight, as a drill. */
     private PageRoom.Exercise exercise(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No {
-        return room.flatMap(known -> known.exercise(asker, query.getOrDefault("exercise", "")))
-                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "there is no such drill"));
+        return PageAnswer.found(
+                room.flatMap(known -> known.exercise(asker, query.getOrDefault("exercise", ""))),
+                "there is no such drill");
     }
 
     static Optional<Integer> number(Map<String, String> query, String name) throws PageAnswer.No {
@@ -211,8 +204,7 @@ final class SpeechDesk implements AutoCloseable {
     private Place place(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No {
         String seat = query.getOrDefault("seat", "");
         String show = query.getOrDefault("show", "");
-        Place place = found(show, seat)
-                .orElseThrow(() -> new PageAnswer.No(HttpResponseStatus.NOT_FOUND, "no such seat is flown"));
+        Place place = PageAnswer.found(found(show, seat), "no such seat is flown");
         if (!mayTalk(asker, place.show())) {
             throw new PageAnswer.No(HttpResponseStatus.FORBIDDEN, NOT_YOURS);
         }

@@ -1,6 +1,7 @@
 package org.rejoin.console.practice;
 
 import java.util.OptionalDouble;
+import java.util.function.DoubleFunction;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundVector;
@@ -113,9 +114,9 @@ public record PracticeAircraft(
     }
 
     /**
-     * The aircraft a moment later, seconds, at most 0.1: small against the roll. The winds are mean winds by height.
+     * The aircraft a moment later, seconds, at most 0.1: small against the roll. The winds are mean winds by altitude above mean sea level, feet.
      */
-    public PracticeAircraft after(double stepS, Controls wanted, WindProfile winds, Gust gust) {
+    public PracticeAircraft after(double stepS, Controls wanted, DoubleFunction<Wind> winds, DrydenGusts.Gust gust) {
         double bank = bankDeg + stepS * (rollDegPerS(wanted.bankDeg()) + gust.rollDegPerS());
         double rate = Turn.rateDegPerS(trueAirspeedKt, (bank + bankDeg) / 2);
         // Whoever holds an altitude sees what the air does to it.
@@ -124,7 +125,8 @@ public record PracticeAircraft(
         double climb = verticalSpeedFpm + (asked - verticalSpeedFpm) * stepS / CLIMB_LAG_S;
         double speed = trueAirspeedKt
                 + stepS * limited((wanted.trueAirspeedKt() - trueAirspeedKt) / SPEED_LAG_S, SPEED_KT_PER_S);
-        Gusted next = gust.equals(Gust.NONE) && gusted.equals(Gusted.NOT) ? gusted : gustedAfter(stepS, gust);
+        Gusted next =
+                gust.equals(DrydenGusts.Gust.NONE) && gusted.equals(Gusted.NOT) ? gusted : gustedAfter(stepS, gust);
         PracticeAircraft middle = new PracticeAircraft(
                 timeS + stepS / 2,
                 position,
@@ -145,7 +147,7 @@ public record PracticeAircraft(
                 bank,
                 climb,
                 speed,
-                winds.at(altitude),
+                winds.apply(altitude),
                 next);
     }
 
@@ -153,7 +155,7 @@ public record PracticeAircraft(
         return limited((limited(wantedBankDeg, STEEPEST_BANK_DEG) - bankDeg) / ROLL_LAG_S, ROLL_DEG_PER_S);
     }
 
-    private Gusted gustedAfter(double stepS, Gust gust) {
+    private Gusted gustedAfter(double stepS, DrydenGusts.Gust gust) {
         double path = Math.toRadians(heading.deg());
         double north = gust.alongKt() * Math.cos(path) - gust.acrossKt() * Math.sin(path);
         double east = gust.alongKt() * Math.sin(path) + gust.acrossKt() * Math.cos(path);

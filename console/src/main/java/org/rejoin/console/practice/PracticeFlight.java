@@ -56,7 +56,6 @@ public final class PracticeFlight {
     private final Habit habit;
     private final Deque<Amendment> due;
     private final Queue<Amendment> spoken = new ConcurrentLinkedQueue<>();
-    private final WindProfile winds;
     private final DrydenGusts gusts;
     private final double speedKt;
     private PracticeAircraft aircraft;
@@ -99,7 +98,6 @@ public final class PracticeFlight {
         this.due = new ArrayDeque<>(lesson.amendments());
         Variation variation = MagneticModel.WMM2025.variation(start.position(), start.altitudeFt(), date);
         this.altitudeFt = start.altitudeFt();
-        this.winds = WindProfile.constant(lesson.wind());
         this.gusts = new DrydenGusts(new SplittableRandom(GUST_SEED), gustsKt);
         this.speedKt = start.speedKt();
         this.aircraft = new PracticeAircraft(
@@ -132,12 +130,12 @@ public final class PracticeFlight {
             PracticeAircraft before = aircraft;
             double bank = pilot == null ? Guidance.bankForHeading(aircraft, headingBefore) : pilot.bank(aircraft);
             changeOver();
-            Gust gust = gusts.next(stepS, aircraft.trueAirspeedKt(), aircraft.altitudeFt());
+            DrydenGusts.Gust gust = gusts.next(stepS, aircraft.trueAirspeedKt(), aircraft.altitudeFt());
             aircraft = aircraft.after(
                     stepS,
                     new PracticeAircraft.Controls(
                             bank, pilot == null ? altitudeFt : pilot.altitudeFt(altitudeFt), speedKt),
-                    winds,
+                    altitude -> lesson.wind(),
                     gust);
             hear(before);
         }

@@ -42,7 +42,7 @@ final class ClearanceSheet {
     }
 
     void write() {
-        out.element("blockquote", "\u201c" + route.clearance().text() + "\u201d");
+        out.element("blockquote", "\u201c" + route.clearance().words() + "\u201d");
         out.start("dl", "class", "worked");
         if (route.clearance().routeStays()) {
             beside();

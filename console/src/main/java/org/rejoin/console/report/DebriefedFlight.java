@@ -1,7 +1,9 @@
 package org.rejoin.console.report;
 
-import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
 import java.util.List;
+import java.util.Locale;
 
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -12,6 +14,10 @@ import org.rejoin.console.log.EventText;
 
 /** All that a report tells of. */
 public record DebriefedFlight(Lesson lesson, Debrief debrief, Origin origin) {
+
+    private static final DateTimeFormatter UTC = DateTimeFormatter.ofPattern(
+                    "yyyy-MM-dd'T'HH:mm:ss.SSS'Z'", Locale.ROOT)
+            .withZone(ZoneOffset.UTC);
 
     /**
      * What a report can be recomputed from: SHA-256 of the capture file, the text of the lesson and the chart, 64
@@ -34,8 +40,11 @@ public record DebriefedFlight(Lesson lesson, Debrief debrief, Origin origin) {
         return EventText.line(event, record().inForce(event.timeS()).route());
     }
 
-    /** When a moment of the flight was, by the clock of the machine that captured it. */
-    Instant instant(double timeS) {
-        return debrief.began().plusMillis(Math.round(timeS * 1000));
+    /**
+     * When a moment of the flight was, seconds since the first sample, by the clock of the machine that captured it: as
+     * XML Schema's dateTime, to the millisecond.
+     */
+    String utc(double timeS) {
+        return UTC.format(debrief.began().plusMillis(Math.round(timeS * 1000)));
     }
 }

@@ -42,7 +42,7 @@ final class EventsCsv {
                 column(
                         "time_s",
                         row -> Cell.number(OptionalDouble.of(row.event().timeS()), 2)),
-                text("utc", row -> TrackXml.utc(flight.instant(row.event().timeS()))),
+                text("utc", row -> flight.utc(row.event().timeS())),
                 text("event", row -> row.event().name()),
                 text("sentence", row -> flight.line(row.event()).split(" {2}", 2)[1]),
                 degrees("latitude_deg", row -> row.position().latitudeDeg()),

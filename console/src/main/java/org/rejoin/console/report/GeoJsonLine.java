@@ -7,7 +7,7 @@ import java.util.function.Function;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.console.draw.Figures;
+import org.rejoin.console.json.JsonNumbers;
 
 import com.fasterxml.jackson.databind.node.NullNode;
 import org.jspecify.annotations.Nullable;
@@ -26,7 +26,7 @@ final class GeoJsonLine {
         }
 
         List<BigDecimal> coordinates() {
-            return List.of(Figures.decimal(longitudeDeg, 7), Figures.decimal(latitudeDeg, 7));
+            return List.of(JsonNumbers.rounded(longitudeDeg, 7), JsonNumbers.rounded(latitudeDeg, 7));
         }
 
         static Vertex of(Position position, Double... values) {
@@ -91,7 +91,7 @@ final class GeoJsonLine {
     List<?> values(int index, int digits) {
         return nested(vertex -> Double.isNaN(vertex.values.get(index))
                 ? NullNode.getInstance()
-                : Figures.decimal(vertex.values.get(index), digits));
+                : JsonNumbers.rounded(vertex.values.get(index), digits));
     }
 
     private List<?> nested(Function<Vertex, Object> each) {

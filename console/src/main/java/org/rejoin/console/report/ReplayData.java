@@ -7,9 +7,9 @@ import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.Projection;
 import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 
@@ -52,7 +52,7 @@ final class ReplayData {
             column(json, "cross", 2, sample -> Point.given(sample.crossTrackNm()));
             json.writeArrayFieldStart("events");
             for (var event : flight.debrief().events()) {
-                json.writeNumber(Figures.decimal(event.timeS(), 2));
+                json.writeNumber(JsonNumbers.rounded(event.timeS(), 2));
             }
             json.writeEndArray();
         });
@@ -67,7 +67,7 @@ final class ReplayData {
         for (Point sample : samples) {
             OptionalDouble number = value.of(sample);
             if (number.isPresent()) {
-                json.writeNumber(Figures.decimal(number.getAsDouble(), digits));
+                json.writeNumber(JsonNumbers.rounded(number.getAsDouble(), digits));
             } else {
                 json.writeNull();
             }

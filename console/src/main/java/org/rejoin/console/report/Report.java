@@ -9,6 +9,7 @@ import java.util.Map;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.Sha256;
 
 /** The debrief of a flight: a page for people, and the flight in open formats for other programs. */
 public final class Report {

@@ -24,7 +24,7 @@ final class SamplesCsv {
     static void write(DebriefedFlight flight, Writer out) throws IOException {
         new Table<>(List.of(
                         column("time_s", sample -> Cell.number(OptionalDouble.of(sample.timeS()), 3)),
-                        column("utc", sample -> new Cell.Text(TrackXml.utc(flight.instant(sample.timeS())))),
+                        column("utc", sample -> new Cell.Text(flight.utc(sample.timeS()))),
                         sent("latitude_deg", state -> OptionalDouble.of(state.latitudeDeg()), 9),
                         sent("longitude_deg", state -> OptionalDouble.of(state.longitudeDeg()), 9),
                         sent("altitude_ft", AircraftState::altitudeMslFt, 2),

@@ -11,7 +11,7 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.console.draw.Figures;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.CleanText;
 
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -52,7 +52,7 @@ final class TrackGeoJson {
         track();
         route("route as filed", "filed", RoutePoints.filed(flight));
         for (Entry.Issued amended : flight.record().issued()) {
-            route(CleanText.of(amended.route().clearance().text()), "amended", RoutePoints.amended(amended.route()));
+            route(CleanText.of(amended.route().clearance().words()), "amended", RoutePoints.amended(amended.route()));
         }
         for (RoutePoints.Named fix : RoutePoints.fixes(flight)) {
             feature("fix", CleanText.of(fix.name()), GeoJsonLine.Geometry.point(GeoJsonLine.Vertex.of(fix.position())));
@@ -62,7 +62,7 @@ final class TrackGeoJson {
             Map<String, Object> more = feature(
                     "event", CleanText.of(flight.line(event)), GeoJsonLine.Geometry.point(GeoJsonLine.Vertex.of(at)));
             more.put("event", event.name());
-            more.put("time_s", Figures.decimal(event.timeS(), 2));
+            more.put("time_s", JsonNumbers.rounded(event.timeS(), 2));
         }
         return features;
     }
@@ -78,7 +78,7 @@ final class TrackGeoJson {
                     .toList());
         }
         Map<String, Object> more = feature("track", CleanText.of(flight.lesson().title()), line.geometry());
-        more.put("began_utc", TrackXml.utc(flight.debrief().began()));
+        more.put("began_utc", flight.utc(0));
         more.put("times_s", line.values(0, 2));
         more.put("altitudes_msl_ft", line.values(1, 1));
     }

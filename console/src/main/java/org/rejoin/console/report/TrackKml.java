@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.Writer;
 import java.util.ArrayList;
 import java.util.List;
-import javax.xml.stream.XMLStreamException;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
@@ -12,6 +11,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.draw.Figures;
+import org.rejoin.console.draw.Markup;
 import org.rejoin.console.words.Words;
 
 /**
@@ -25,8 +25,8 @@ final class TrackKml {
     private TrackKml() {}
 
     static void write(DebriefedFlight flight, Writer out) throws IOException {
-        TrackXml.document(out, "kml", NAMESPACE, xml -> {
-            xml.start("Document").element("name", flight.lesson().title()).element("description", Words.CAUTION);
+        Markup.document(out, "kml", NAMESPACE, xml -> {
+            xml.startLine("Document").element("name", flight.lesson().title()).element("description", Words.CAUTION);
             // Colours are aabbggrr.
             style(xml, "track", "ffb27200", "4");
             style(xml, "filed", "ff555555", "2");
@@ -34,30 +34,30 @@ final class TrackKml {
             track(flight, xml);
             route(xml, "Filed: " + flight.lesson().filed().text(), "filed", RoutePoints.filed(flight));
             for (Entry.Issued amended : flight.record().issued()) {
-                route(xml, amended.route().clearance().text(), "amended", RoutePoints.amended(amended.route()));
+                route(xml, amended.route().clearance().words(), "amended", RoutePoints.amended(amended.route()));
             }
             points(flight, xml);
             xml.end();
         });
     }
 
-    private static void style(TrackXml xml, String id, String colour, String width) throws XMLStreamException {
-        xml.start("Style").attribute("id", id);
-        xml.start("LineStyle").element("color", colour).element("width", width).end();
+    private static void style(Markup xml, String id, String colour, String width) {
+        xml.startLine("Style", "id", id);
+        xml.startLine("LineStyle")
+                .element("color", colour)
+                .element("width", width)
+                .end();
         xml.end();
     }
 
-    private static void track(DebriefedFlight flight, TrackXml xml) throws XMLStreamException {
+    private static void track(DebriefedFlight flight, Markup xml) {
         List<Point> samples = flight.samples();
-        xml.start("Placemark").element("name", "Track flown");
-        xml.start("TimeSpan")
-                .element("begin", TrackXml.utc(flight.instant(samples.get(0).timeS())))
-                .element(
-                        "end",
-                        TrackXml.utc(
-                                flight.instant(samples.get(samples.size() - 1).timeS())))
+        xml.startLine("Placemark").element("name", "Track flown");
+        xml.startLine("TimeSpan")
+                .element("begin", flight.utc(samples.get(0).timeS()))
+                .element("end", flight.utc(samples.get(samples.size() - 1).timeS()))
                 .end();
-        xml.element("styleUrl", "#track").start("MultiGeometry");
+        xml.element("styleUrl", "#track").startLine("MultiGeometry");
         for (List<Point> piece : flight.record().pieces()) {
             boolean high = piece.stream()
                     .allMatch(sample -> sample.state().altitudeMslFt().isPresent());
@@ -72,7 +72,7 @@ final class TrackKml {
                                 : ""));
             }
             if (places.size() > 1) {
-                xml.start("LineString");
+                xml.startLine("LineString");
                 xml.element("altitudeMode", high ? "absolute" : "clampToGround");
                 xml.element("coordinates", String.join(" ", places)).end();
             }
@@ -80,14 +80,13 @@ final class TrackKml {
         xml.end().end();
     }
 
-    private static void route(TrackXml xml, String name, String style, List<RoutePoints.Named> points)
-            throws XMLStreamException {
+    private static void route(Markup xml, String name, String style, List<RoutePoints.Named> points) {
         if (points.size() < 2) {
             // A heading until ATC says more: there is no line to draw, and one coordinate is none.
             return;
         }
-        xml.start("Placemark").element("name", name).element("styleUrl", "#" + style);
-        xml.start("LineString").element("tessellate", "1");
+        xml.startLine("Placemark").element("name", name).element("styleUrl", "#" + style);
+        xml.startLine("LineString").element("tessellate", "1");
         xml.element(
                 "coordinates",
                 String.join(
@@ -98,27 +97,30 @@ final class TrackKml {
         xml.end().end();
     }
 
-    private static void points(DebriefedFlight flight, TrackXml xml) throws XMLStreamException {
-        xml.start("Folder").element("name", "Fixes");
+    private static void points(DebriefedFlight flight, Markup xml) {
+        xml.startLine("Folder").element("name", "Fixes");
         for (RoutePoints.Named fix : RoutePoints.fixes(flight)) {
-            xml.start("Placemark").element("name", fix.name());
+            xml.startLine("Placemark").element("name", fix.name());
             point(xml, fix.position());
         }
         xml.end();
-        xml.start("Folder").element("name", "Events");
+        xml.startLine("Folder").element("name", "Events");
         FlightRecord track = flight.record();
         for (var event : flight.debrief().events()) {
-            xml.start("Placemark").element("name", flight.line(event));
-            xml.start("TimeStamp")
-                    .element("when", TrackXml.utc(flight.instant(event.timeS())))
+            xml.startLine("Placemark").element("name", flight.line(event));
+            xml.startLine("TimeStamp")
+                    .element("when", flight.utc(event.timeS()))
                     .end();
             point(xml, track.positionAt(event.timeS()));
         }
         xml.end();
     }
 
-    private static void point(TrackXml xml, Position position) throws XMLStreamException {
-        xml.start("Point").element("coordinates", coordinates(position)).end().end();
+    private static void point(Markup xml, Position position) {
+        xml.startLine("Point")
+                .element("coordinates", coordinates(position))
+                .end()
+                .end();
     }
 
     private static String coordinates(Position position) {

@@ -27,11 +27,7 @@ final class DoorDesk {
     private final String fingerprint;
     private final AtomicLong takenBack = new AtomicLong();
 
-    /**
-     * A door.
-     *
-     * @param fingerprint of the certificate; empty text where the page is not encrypted
-     */
+    /** A door; the fingerprint is that of the certificate, an empty text where the page is not encrypted. */
     DoorDesk(RoomRecords records, Sessions sessions, String fingerprint) {
         this.records = records;
         this.sessions = sessions;

@@ -23,6 +23,7 @@ import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.page.DataState;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -41,8 +42,6 @@ final class DrillsFromHere implements AutoCloseable {
 
     /** Where no line lies right, the next look is later: drawing and flying what is drawn costs a second of work. */
     private static final long NO_LINE_NS = 10_000_000_000L;
-
-    private static final double OLD_S = 3;
 
     private final RoomLessons lessons;
     private final BiConsumer<RoomSeat, String> begin;
@@ -153,7 +152,7 @@ final class DrillsFromHere implements AutoCloseable {
     }
 
     private static Optional<String> wait(RoomSeat seat) {
-        if (seat.ageS() > OLD_S) {
+        if (seat.ageS() > DataState.OLD_S) {
             return Optional.of("no data comes from the aircraft");
         }
         if (seat.last().map(AircraftState::paused).orElse(false)) {

@@ -177,11 +177,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         }
     }
 
-    /**
-     * Asks a simulator for its data.
-     *
-     * @param asking from the port that its answers are to come to
-     */
+    /** Asks a simulator for its data, from the port that its answers are to come to. */
     public void ask(Consumer<UdpFeed> asking) {
         asking.accept(feed);
     }
@@ -388,11 +384,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         }
     }
 
-    /**
-     * Gives a seat a pilot and a lesson; an attempt that is flown there ends. May be called on any thread.
-     *
-     * @param pilot who; empty for nobody that is known
-     */
+    /** Gives a seat a pilot, or nobody, and a lesson; what is flown there ends. May be called on any thread. */
     void assign(RoomSeat seat, Optional<Pilot> pilot, String lesson) {
         onFeedsThread(seat, () -> begin(seat, pilot, lesson));
     }

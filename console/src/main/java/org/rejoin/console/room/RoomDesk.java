@@ -50,11 +50,7 @@ public final class RoomDesk implements PageRoom {
          */
         Answer ask(String pilot, Optional<JsonNode> order) throws IOException;
 
-        /**
-         * Answers, by what stands behind the path too.
-         *
-         * @param query by name; the pilot is one of them
-         */
+        /** Answers, by what stands behind the path too; the pilot is one of the members of {@code query}. */
         default Answer ask(String pilot, Map<String, String> query, Optional<JsonNode> order) throws IOException {
             for (String name : query.keySet()) {
                 if (!name.equals("pilot")) {
@@ -96,11 +92,7 @@ public final class RoomDesk implements PageRoom {
         this.lessonsDesk = new LessonsDesk(lessons);
     }
 
-    /**
-     * The room is open.
-     *
-     * @param pageAddress where tablets open the page, without a path
-     */
+    /** The room is open; tablets open the page at that address, without a path. */
     public void open(Room opened, String pageAddress) {
         room.set(opened);
         opened.whenForgotten(door::forgotten);

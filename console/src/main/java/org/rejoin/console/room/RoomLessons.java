@@ -51,11 +51,7 @@ public final class RoomLessons {
     /** Of the built-in ones, which stay as they are. */
     private final Map<BuiltInLesson, String> titles = new ConcurrentHashMap<>();
 
-    /**
-     * The lessons of a data folder.
-     *
-     * @param named a lesson that the command line names, file or built-in; empty if none
-     */
+    /** The lessons of a data folder, and one that the command line names, file or built-in, if it does. */
     public RoomLessons(HomeFolder home, Optional<String> named) {
         this.place = home.place().resolve("lessons");
         this.named = named;

@@ -79,11 +79,7 @@ public final class RoomRecords {
     /** Who sat where when the room was closed, by what the seat is known by; guarded by {@code kept}. */
     private final Map<String, Sat> sat = new HashMap<>();
 
-    /**
-     * Who sat at a seat.
-     *
-     * @param lesson flown there last; empty text where that is not known
-     */
+    /** Who sat at a seat, and what was flown there last; an empty text where that is not known. */
     record Sat(Pilot pilot, String lesson) {}
 
     private volatile boolean shown;

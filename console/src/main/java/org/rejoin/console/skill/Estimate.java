@@ -110,7 +110,7 @@ public record Estimate(
     }
 
     /** How much a mark would tell: information, 1 / logits squared, above 0. */
-    public double information(double difficulty, double guessChance) {
+    private double information(double difficulty, double guessChance) {
         double expected = expected(difficulty, guessChance);
         double slope = slope(difficulty, guessChance);
         return slope * slope / (expected * (1 - expected));

@@ -64,33 +64,7 @@ public final class RadioSound {
         return levelled(out);
     }
 
-    /**
-     * A microphone in a room with noise in it, as of fans and engines: pink, so that each octave has as much of it. No radio.
-     *
-     * @param voiceOverNoiseDb power of the voice over that of the noise, dB
-     */
-    public static Sound microphone(Sound voice, double voiceOverNoiseDb, long seed) {
-        float[] clean = voice.samples();
-        double[] noise = pink(clean.length, new Random(seed));
-        double scale =
-                spokenRms(clean) / Math.pow(10, voiceOverNoiseDb / 20) / Math.max(1e-12, loudness(noise, noise.length));
-        float[] out = new float[clean.length];
-        for (int i = 0; i < out.length; i++) {
-            out[i] = (float) (clean[i] + scale * noise[i]);
-        }
-        return levelled(out);
-    }
-
-    /** Loudness while something is said: what is 30 dB below the peak is a pause. */
-    private static double spokenRms(float[] samples) {
-        double[] same = new double[samples.length];
-        for (int i = 0; i < same.length; i++) {
-            same[i] = samples[i];
-        }
-        return loudness(same, same.length);
-    }
-
-    private static double loudness(double[] samples, int length) {
+    static double loudness(double[] samples, int length) {
         int block = Sound.RATE_HZ / 50;
         double[] powers = new double[Math.max(1, length / block)];
         double most = 0;
@@ -122,7 +96,7 @@ public final class RadioSound {
         return peak;
     }
 
-    private static Sound levelled(float[] samples) {
+    static Sound levelled(float[] samples) {
         double scale = 0.9 / peak(samples);
         for (int i = 0; i < samples.length; i++) {
             samples[i] *= (float) scale;
@@ -130,26 +104,10 @@ public final class RadioSound {
         return Sound.of(samples);
     }
 
-    private static double[] noise(int length, Random random) {
+    static double[] noise(int length, Random random) {
         double[] noise = new double[length];
         for (int i = 0; i < length; i++) {
             noise[i] = random.nextGaussian();
-        }
-        return noise;
-    }
-
-    /** White noise through three poles that fall by 3 dB an octave together (coefficients of P. Kellet, from memory). */
-    private static double[] pink(int length, Random random) {
-        double[] noise = noise(length, random);
-        double low = 0;
-        double middle = 0;
-        double high = 0;
-        for (int i = 0; i < length; i++) {
-            double white = noise[i];
-            low = 0.99765 * low + 0.0990460 * white;
-            middle = 0.96300 * middle + 0.2965164 * white;
-            high = 0.57000 * high + 1.0526913 * white;
-            noise[i] = low + middle + high + 0.1848 * white;
         }
         return noise;
     }

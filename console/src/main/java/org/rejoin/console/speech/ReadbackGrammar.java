@@ -8,7 +8,9 @@ import static org.rejoin.console.speech.Grammar.row;
 import static org.rejoin.console.speech.Grammar.words;
 import static org.rejoin.console.speech.SpokenFigures.DIGIT;
 import static org.rejoin.console.speech.SpokenFigures.DIRECTION;
+import static org.rejoin.console.speech.SpokenFigures.TEEN;
 import static org.rejoin.console.speech.SpokenFigures.TEN;
+import static org.rejoin.console.speech.SpokenFigures.TIME;
 import static org.rejoin.console.speech.SpokenFigures.UP_TO_99;
 
 import java.util.ArrayList;
@@ -50,6 +52,9 @@ final class ReadbackGrammar {
     private static final java.util.regex.Pattern LETTERS_THEN_FIGURES =
             java.util.regex.Pattern.compile("([A-Z ]*[A-Z])[ -]?(\\d+)([A-Z0-9]*)");
 
+    private static final Pattern CARDINAL =
+            named("compass", any("north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest"));
+
     private final List<Pattern> clauses = new ArrayList<>();
     private final List<Pattern> ends = new ArrayList<>();
     private final Pattern altitude;
@@ -79,7 +84,7 @@ final class ReadbackGrammar {
         Pattern places = named("place", names(points(chart, filed)));
         grammar.usual(stations, spoken, places, airways(chart, filed));
         Pattern any = named("anyStation", names(nearest(chart.stations(), filed)));
-        grammar.clauses.addAll(new RarerClauses(any, places, airways(chart, filed), grammar.altitude).of(said));
+        grammar.rarer(said, any, places, airways(chart, filed));
         Stream.concat(clearance.callsign().stream(), own.stream()).forEach(grammar::callsign);
         // At the beginning alone: at the end "five twelve" was heard as "five two, wilco".
         return new Grammar(grammar.clauses, grammar.ends, List.of(any("roger", "wilco")));
@@ -255,6 +260,80 @@ final class ReadbackGrammar {
                 altitude,
                 maybe("until established")));
         clauses.add(altitude);
+    }
+
+    /**
+     * What only a clearance that has such a thing is read back with: crossings, holds, arcs, speeds, departures, bearings.
+     */
+    private void rarer(String said, Pattern stations, Pattern places, Pattern airways) {
+        if (said.contains("cross ")) {
+            clauses.add(row(
+                    any("cross", "crossing"),
+                    maybe(row(DIGIT, maybe(DIGIT), any("mile", "miles"), CARDINAL, words("of"))),
+                    places,
+                    any("at", "at or above", "at or below"),
+                    maybe("and maintain"),
+                    altitude));
+        }
+        if (said.contains("hold ") || said.contains("expect further")) {
+            clauses.add(row(
+                    any("hold", "holding"),
+                    choice(row(CARDINAL, maybe(any("of", "at"))), words("at"), maybe("over")),
+                    places,
+                    maybe(row(
+                            words("on"),
+                            choice(row(maybe("the"), maybe(stations), DIRECTION, words("radial")), airways)))));
+            clauses.add(row(choice(DIGIT, row(DIGIT, DIGIT), TEEN), any("minute", "mile"), words("legs")));
+            clauses.add(row(any("left", "right"), words("turns")));
+            clauses.add(words("as published"));
+            clauses.add(row(any("expect further clearance", "expect further clearance at", "e f c"), TIME));
+        }
+        if (said.contains(" arc")) {
+            Pattern miles = choice(row(DIGIT, maybe(DIGIT)), TEEN);
+            Pattern dme = any("mile", "d m e", "mile d m e");
+            clauses.add(row(
+                    maybe(row(any("intercept", "intercepting", "join", "joining"))),
+                    maybe("the"),
+                    choice(
+                            row(stations, miles, dme, words("arc")),
+                            row(miles, dme, words("arc"), maybe(CARDINAL), words("of"), stations)),
+                    maybe("clockwise", "counterclockwise", "counter clockwise"),
+                    maybe(row(
+                            any("to", "until"),
+                            choice(row(maybe("the"), maybe(stations), DIRECTION, words("radial")), airways, places)))));
+        }
+        if (said.contains(" knots") || said.contains("speed")) {
+            Pattern speed = choice(row(DIGIT, DIGIT, maybe(DIGIT)), row(DIGIT, UP_TO_99));
+            clauses.add(row(
+                    any("maintain", "maintaining", "do not exceed", "reduce speed to", "increase speed to", "speed"),
+                    speed,
+                    maybe("knots"),
+                    maybe("or greater", "or less")));
+            clauses.add(any("maintain present speed", "resume normal speed"));
+        }
+        if (said.contains("depart ")) {
+            clauses.add(row(
+                    any("depart", "departing"),
+                    places,
+                    choice(
+                            row(maybe(row(maybe("turn"), any("left", "right"))), words("heading"), DIRECTION),
+                            row(words("on the"), DIRECTION, any("radial", "bearing")))));
+        }
+        if (said.contains("cleared to ")) {
+            clauses.add(row(any("cleared to"), maybe("the"), places, maybe("airport")));
+        }
+        if (said.contains(" bearing ")) {
+            clauses.add(row(
+                    maybe("to", "intercept", "intercepting"),
+                    maybe("the"),
+                    DIRECTION,
+                    any("bearing to", "bearing from"),
+                    maybe("the"),
+                    stations));
+        }
+        if (said.contains("disregard")) {
+            clauses.add(any("disregard", "disregard the amendment"));
+        }
     }
 
     /** The callsign, its figures one by one or in groups; with other figures it is another's, and heard as that. */

@@ -44,15 +44,6 @@ public final class Sound {
         return samples.length / (double) RATE_HZ;
     }
 
-    /** {@return how loud it is on average; root of the mean square, 0 to 1; 0 where there is nothing} */
-    public double rms() {
-        double sum = 0;
-        for (float sample : samples) {
-            sum += (double) sample * sample;
-        }
-        return samples.length == 0 ? 0 : Math.sqrt(sum / samples.length);
-    }
-
     /** As a WAV file, 16 bits a sample, one channel. */
     public byte[] wav() {
         ByteBuffer out = ByteBuffer.allocate(HEAD + 2 * samples.length).order(ByteOrder.LITTLE_ENDIAN);
@@ -146,14 +137,6 @@ public final class Sound {
             to[i] = (float) sum;
         }
         return to;
-    }
-
-    /** The same with so many seconds of silence at either end. */
-    public Sound padded(double seconds) {
-        int pad = (int) Math.round(seconds * RATE_HZ);
-        float[] longer = new float[samples.length + 2 * pad];
-        System.arraycopy(samples, 0, longer, pad, samples.length);
-        return new Sound(longer);
     }
 
     @Override

@@ -26,11 +26,7 @@ public final class WatchBoard implements DatagramSink {
     private final Map<InetSocketAddress, WatchedSender> senders = new LinkedHashMap<>();
     private long leftOut;
 
-    /**
-     * Nothing heard yet.
-     *
-     * @param listening address and port, as shown
-     */
+    /** Nothing heard yet at that address and port, as shown. */
     public WatchBoard(String listening, List<WireFormat> formats) {
         this.listening = listening;
         this.formats = List.copyOf(formats);

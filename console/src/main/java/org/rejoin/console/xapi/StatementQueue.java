@@ -5,11 +5,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -21,6 +18,7 @@ import java.util.stream.Stream;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.HomeLock;
+import org.rejoin.console.recording.Sha256;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -61,7 +59,8 @@ public final class StatementQueue implements AutoCloseable {
      * @throws IOException if it cannot be made, or another program is sending to this store; one line
      */
     public static StatementQueue open(HomeFolder home, String endpoint) throws IOException {
-        Path place = home.statements().resolve(nameOf(endpoint));
+        Path place = home.statements()
+                .resolve(Sha256.hex(endpoint.getBytes(StandardCharsets.UTF_8)).substring(0, 16));
         try {
             for (State state : State.values()) {
                 Files.createDirectories(place.resolve(state.folder()));
@@ -75,15 +74,6 @@ public final class StatementQueue implements AutoCloseable {
         }
         return new StatementQueue(
                 place, HomeLock.hold(place.resolve("lock"), "sending statements", Duration.ofSeconds(1)));
-    }
-
-    private static String nameOf(String endpoint) {
-        try {
-            byte[] hash = MessageDigest.getInstance("SHA-256").digest(endpoint.getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(hash, 0, 8);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
     }
 
     /**

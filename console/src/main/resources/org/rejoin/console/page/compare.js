@@ -1,10 +1,9 @@
 // Two or more attempts beside one another: what changed from the first to the last, in numbers and on one plot.
 import { html, useState, useMemo } from '/preact.js';
 import { when } from '/pieces.js';
-import { measuredOf, markOf } from '/model.js';
+import { CLEARANCE, LEG, CROSS, TO_GO, LIMIT, measuredOf, markOf } from '/model.js';
 import { Plot } from '/plot.js';
 
-const CLEARANCE = 10, LEG = 11, CROSS = 12, TO_GO = 13, LIMIT = 14; // columns of a row, as in model.js
 const MOST_POINTS = 400;
 
 const name = (attempt) => when(attempt.began_utc).slice(5, 16) + (attempt.pilot ? ' ' + attempt.pilot : '');

@@ -1,5 +1,5 @@
 // An attempt after it: its flight again on the plan, the grade, what the instructor says and signs; several over one another.
-import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, Stage, CriterionRow, Moment, OwnMark, when, clock, flownBy } from '/pieces.js';
+import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, ClockRow, Stage, LogCard, CRITERION, Heads, CriterionRow, Moment, OwnMark, when, clock, flownBy } from '/pieces.js';
 import { Compared } from '/compare.js';
 import { WhatIf } from '/whatif.js';
 import { Sign } from '/sign.js';
@@ -10,8 +10,6 @@ const others = parameter('with').split(',').filter((each) => each !== '');
 document.body.dataset.show = '';
 const CLOSE_NM = 4; // around a turn
 const replay = { show: () => {}, go: (t) => replay.show(t) }; // once the flight is drawn
-
-const events = (text) => text.split('\n').filter((line) => line.startsWith('data: ')).map((line) => JSON.parse(line.slice(6)));
 
 function Marks({ attempt, me, time, changed }) {
   const [text, type] = useState('');
@@ -32,7 +30,7 @@ function Marks({ attempt, me, time, changed }) {
 }
 
 function Criteria({ criteria }) {
-  return html`<table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th><th scope="col">Limit</th><th scope="col">Points</th></tr></thead>
+  return html`<table class="criteria"><${Heads} names=${CRITERION} />
     <tbody>${criteria.map((each) => html`<${CriterionRow} criterion=${each} go=${replay.go} />`)}</tbody></table>`;
 }
 
@@ -99,18 +97,18 @@ const moved = { act: () => {} };
 const plan = { draw: null, act: () => {}, lookAt: () => {}, laid: () => {}, show(other) { if (plan.draw) { plan.draw(other); } }, drawn(act) { plan.act = act; } };
 // flown: the others, without those that were answered and not flown.
 async function flight(me, flown, first, beside) {
-  render(html`<div class="left"><div id="replay"><p role="status">Working the flight out again …</p></div><${Stage} /></div><div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>
-    <div id="side"></div><section class="card log" aria-labelledby="log-title"><h2 id="log-title">What happened <span id="score" class="score"></span></h2><div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div><button type="button" id="below" hidden></button></section></div>`, document.getElementById('app'));
+  render(html`<div class="left"><div id="replay"><p role="status">Working the flight out again …</p></div><${Stage} /></div><div class="right"><${ClockRow} />
+    <div id="side"></div><${LogCard} after=${true} /></div>`, document.getElementById('app'));
   render(html`<${Side} me=${me} moved=${moved} plan=${plan} flown=${flown} first=${first} beside=${beside} />`, document.getElementById('side'));
   const model = await import('/model.js');
   const { plan: drawn } = await import('/main.js');
   plan.lookAt = (at) => drawn.lookAt(at[0], at[1], CLOSE_NM);
   try {
-    const first = events(await ask('attempt/' + id + '/picture'));
+    const first = model.messages(await ask('attempt/' + id + '/picture'));
     first.forEach(model.takeMessage);
     const route = model.model.hello.route;
     for (const each of flown) {
-      const more = events(await ask('attempt/' + each + '/picture'));
+      const more = model.messages(await ask('attempt/' + each + '/picture'));
       if (more.find((message) => message.k === 'hello').route !== route) {
         document.getElementById('pages').textContent = 'An attempt of another route cannot be laid over this one; its grade stands beside.';
       } else { more.filter((message) => !['hello', 'status', 'ready'].includes(message.k)).forEach(model.takeMessage); }

@@ -1,38 +1,17 @@
 // What the instructor does: works a clearance out, issues it, speaks it, takes it back, checks a readback, makes a remark.
 import { model, seat, mark, whenAnotherIsChosen } from './model.js';
 import { browserVoices, programSpeech, radioOf, say, speaker, wishes } from '/voice.js';
+import { byId, button, element } from '/dom.js';
 import { marks } from '/marks.js';
+import { order } from '/server.js';
 
-const byId = (id) => document.getElementById(id);
 const words = byId('words');
 const worked = byId('worked');
 const caret = byId('caret');
 let spoken = '';
 let asked = null; // what the panel waits for; an answer to anything else comes too late
 
-function line(text, style) {
-  const made = document.createElement('p');
-  made.textContent = text;
-  made.className = style || '';
-  return made;
-}
-
-async function order(what) {
-  try {
-    const reply = await fetch('/order', {
-      method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ show: document.body.dataset.show || '', ...what }),
-    });
-    return reply.ok ? await reply.json() : { k: 'refused', why: await reply.text() };
-  } catch {
-    return { k: 'refused', why: 'the program does not answer' };
-  }
-}
-
-function item(text, style) {
-  const made = document.createElement('li');
-  made.append(line(text, style));
-  return made;
-}
+const line = (text, style) => element('p', text, style);
 
 const chosen = () => (seat() ? seat().name : '');
 
@@ -56,10 +35,7 @@ function show(answer, title, done) {
   const warnings = answer.warnings.map((text) => line('▲ ' + text, 'warning'));
   if (done && working.length > 0) {
     const folded = document.createElement('details');
-    const summary = document.createElement('summary');
-    summary.textContent = title;
-    summary.className = 'strong';
-    folded.append(summary, ...working);
+    folded.append(element('summary', title, 'strong'), ...working);
     worked.replaceChildren(folded, ...warnings);
   } else { worked.replaceChildren(line(title, 'strong'), ...working, ...warnings); }
   spoken = answer.spoken;
@@ -108,21 +84,23 @@ async function issue(what, title) {
 
 // The same clearance twice is rather a slip.
 function askAgain(what, title, why) {
-  const row = document.createElement('div');
-  row.className = 'row';
-  for (const [text, act] of [['Issue it again', () => issue({ ...what, again: true }, title)], ['Leave it', () => worked.replaceChildren()]]) {
-    const button = document.createElement('button');
-    button.type = 'button';
-    button.textContent = text;
-    button.addEventListener('click', act);
-    row.append(button);
-  }
+  const row = element('div', '', 'row');
+  row.append(button('Issue it again', () => issue({ ...what, again: true }, title)), button('Leave it', () => worked.replaceChildren()));
   worked.replaceChildren(line(why, 'strong'), row);
   row.firstChild.focus();
 }
 
-const taps = byId('taps') ? marks(byId('taps'), order, chosen) : () => {};
+const taps = byId('taps') ? marks(byId('taps'), chosen) : () => {};
 if (seat()) { taps(); } // the stream may have been quicker than this script
+
+// What was worked out and not issued is of other words, or not wanted; whether there was any.
+function dropPreview() {
+  if (!model.preview) { return false; }
+  model.preview = null;
+  worked.replaceChildren();
+  mark('plan');
+  return true;
+}
 
 // The seat's name stands on the buttons.
 function named() {
@@ -146,25 +124,20 @@ whenAnotherIsChosen(() => {
 });
 byId('clearance-form').addEventListener('submit', (event) => { event.preventDefault(); preview(); });
 const issueWords = () => issue({ do: 'issue', seat: chosen(), text: worded() }, 'Issued to');
-byId('issue').addEventListener('click', () =>
-  issueWords());
+byId('issue').addEventListener('click', issueWords);
 byId('cancel').addEventListener('click', () => {
-  if (model.preview) {
-    model.preview = null;
-    worked.replaceChildren();
-    mark('plan');
-  } else { issue({ do: 'undo', seat: chosen() }, 'Taken back at'); }
+  if (!dropPreview()) { issue({ do: 'undo', seat: chosen() }, 'Taken back at'); }
 });
 for (const typed of [words, byId('altitude')]) {
   typed.addEventListener('input', () => {
     caret.hidden = true;
     asked = null;
-    if (model.preview) { model.preview = null; worked.replaceChildren(); mark('plan'); }
+    dropPreview();
   });
 }
 words.addEventListener('keydown', (event) => {
   if (event.key === 'Enter' && (event.ctrlKey || event.metaKey)) { event.preventDefault(); issueWords(); return; }
-  if (event.key === 'Escape' && model.preview) { model.preview = null; worked.replaceChildren(); mark('plan'); return; }
+  if (event.key === 'Escape' && dropPreview()) { return; }
   if (event.key === 'Enter' && !event.shiftKey) { event.preventDefault(); preview(); }
 });
 
@@ -195,6 +168,7 @@ byId('readback-form').addEventListener('submit', async (event) => {
   const answer = await order({ do: 'readback', seat: read, text: byId('readback').value });
   if (read !== chosen()) { return; }
   const list = byId('checked');
+  const item = (text, style) => { const made = element('li', ''); made.append(line(text, style)); return made; };
   if (answer.k !== 'readback') { list.replaceChildren(item(answer.why, 'refused')); return; }
   const signs = { RIGHT: '✓', MISSING: '∅ missing:', WRONG: '▲ wrong:', UNCLEAR: '? not clear:' };
   list.replaceChildren(...answer.elements.map(([what, verdict, expected, found]) =>

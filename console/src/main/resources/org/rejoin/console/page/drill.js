@@ -1,8 +1,9 @@
 // The next drill for a pilot, and why; one on paper; one by ear.
-import { html, render, useState, useAsked, showBar, ask, tell, Act, Trouble } from '/pieces.js';
+import { html, render, useState, useAsked, usePilot, showBar, ask, tell, Act, Trouble } from '/pieces.js';
 import { Paper } from '/paper.js';
 import { useRef } from '/preact.js';
-import { asHeard, post, useVoices, VoiceWishes } from '/radio-panel.js';
+import { asHeard, useVoices, VoiceWishes } from '/radio-panel.js';
+import { post } from '/server.js';
 import { hush, radioOf, say, soundOn, speaker } from '/voice.js';
 import { ReadbackPart } from '/readback.js';
 
@@ -77,11 +78,9 @@ function Next({ pilot, me }) {
 }
 
 function Drill({ me }) {
-  const [pilots] = useAsked(me && me.is_instructor ? 'pilots' : 'me', 0);
-  const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : '');
+  const [pilot, choice, none] = usePilot(me, '');
   return html`<section class="wide card" aria-labelledby="drill-title"><h2 id="drill-title">The next drill</h2>
-    ${me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => choose(e.target.value)}><option value="">choose</option>${(Array.isArray(pilots) ? pilots : []).map((each) => html`<option value=${each.id}>${each.name}</option>`)}</select></label>` : null}
-    ${pilot ? html`<${Next} pilot=${pilot} me=${me} />` : html`<p>${Array.isArray(pilots) && pilots.length === 0 ? 'There is no pilot yet. Home takes one in, or the first attempt does.' : 'Choose a pilot.'}</p>`}</section>
+    ${choice}${pilot ? html`<${Next} pilot=${pilot} me=${me} />` : none}</section>
     ${pilot ? html`<${Paper} pilot=${pilot} />
       <div class="by-ear"><${Listening} key=${pilot} pilot=${pilot} /></div>` : null}`;
 }

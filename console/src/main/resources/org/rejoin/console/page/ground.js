@@ -61,21 +61,18 @@ function events(sheet, flown) {
     const row = rowAt(flown.rows, line.t);
     const x = sheet.view.px(row[X]), y = sheet.view.py(row[Y]);
     if (sheet.boxes.length < MOST_KEPT_FREE) { sheet.keepFree(x, y, 6); }
+    let fill = colours.paper;
     pen.beginPath();
     if (faults.has(line.name + '@' + Number(line.t).toFixed(2))) {
       pen.moveTo(x, y - 10); pen.lineTo(x + 9, y + 6); pen.lineTo(x - 9, y + 6); pen.closePath();
-      pen.fillStyle = colours.fault;
+      fill = colours.fault;
     } else if (line.kind === 'remark') {
       pen.rect(x - 5, y - 5, 10, 10);
-      pen.fillStyle = colours.ink;
+      fill = colours.ink;
     } else {
       pen.arc(x, y, 4, 0, 2 * Math.PI);
-      pen.fillStyle = colours.paper;
     }
-    pen.fill();
-    pen.strokeStyle = colours.ink;
-    pen.lineWidth = 1.6;
-    pen.stroke();
+    sheet.paint(fill, colours.ink, 1.6);
   }
 }
 
@@ -100,11 +97,7 @@ function places(sheet, route) {
       for (let i = 0; i < 6; i++) { pen.lineTo(x + 8 * Math.cos(i * Math.PI / 3), y + 8 * Math.sin(i * Math.PI / 3)); }
       pen.closePath();
     }
-    pen.fillStyle = colours.paper;
-    pen.fill();
-    pen.strokeStyle = colours.ink;
-    pen.lineWidth = 1.8;
-    pen.stroke();
+    sheet.paint(colours.paper, colours.ink, 1.8);
     sheet.label(x, y, name, false);
   }
 }

@@ -1,14 +1,12 @@
 // The guide beside a single flight's page: a way back and the look; no views to lead to.
+import { element } from '/dom.js';
 import { themeSwitch } from '/theme.js';
 
 const head = document.querySelector('header');
-const back = document.createElement('a');
+const back = element('a', 'Back to the flight', 'button');
 back.href = '/';
-back.className = 'button';
-back.textContent = 'Back to the flight';
-const look = document.createElement('button');
+const look = element('button', 'Light page');
 look.type = 'button';
 look.id = 'theme';
-look.textContent = 'Light page';
 head.append(back, look);
 themeSwitch(look, () => {});

@@ -1,6 +1,8 @@
 // All seats at once, who needs the instructor first; one clearance to several of them.
 import { html, render, useState, useEffect, useRoom, showBar, SeatTile, byNeed, who } from '/pieces.js';
+import { numberKey } from '/dom.js';
 import { RoomMap } from '/room-map.js';
+import { order } from '/server.js';
 
 function Together({ seats }) {
   const [words, type] = useState('');
@@ -10,13 +12,9 @@ function Together({ seats }) {
   const to = flying.filter((seat) => chosen.has(seat.id));
   // Again only where it is asked about: elsewhere it was issued, or refused.
   const asked = () => new Set(answers.filter((each) => each.ask).map((each) => each.id));
-  const all = (order, told) => Promise.all(to.filter((seat) => !order.again || asked().has(seat.id)).map(async (seat) => {
-    try {
-      const reply = await fetch('/order', { method: 'POST', headers: { 'Content-Type': 'application/json' },
-        body: JSON.stringify({ ...order, show: seat.id, seat: '', text: words.trim() }) });
-      const answer = reply.ok ? await reply.json() : { k: 'refused', why: await reply.text() };
-      return answer.why ? { text: who(seat) + ': ' + answer.why, bad: true, ask: answer.k === 'ask', id: seat.id } : told(seat, answer);
-    } catch { return { text: who(seat) + ': the program does not answer', bad: true }; }
+  const all = (what, told) => Promise.all(to.filter((seat) => !what.again || asked().has(seat.id)).map(async (seat) => {
+    const answer = await order({ ...what, show: seat.id, seat: '', text: words.trim() });
+    return answer.why ? { text: who(seat) + ': ' + answer.why, bad: true, ask: answer.k === 'ask', id: seat.id } : told(seat, answer);
   })).then(say);
   // What was issued stays said; what was worked out, refused or asked was of other words, or of other seats.
   const other = () => say((before) => before.filter((each) => each.done));
@@ -40,12 +38,7 @@ function Together({ seats }) {
 function Live() {
   const room = useRoom();
   useEffect(() => {
-    const press = (event) => {
-      const number = Number(event.key);
-      if (number >= 1 && number <= 9 && !event.ctrlKey && !event.altKey && !event.metaKey && !/^(INPUT|TEXTAREA|SELECT)$/.test(event.target.tagName)) {
-        location.href = '/seat?s=s' + number;
-      }
-    };
+    const press = (event) => { if (numberKey(event)) { location.href = '/seat?s=s' + event.key; } };
     document.addEventListener('keydown', press);
     return () => document.removeEventListener('keydown', press);
   }, []);

@@ -1,5 +1,6 @@
 // Puts the page together: one stream in, at most one drawing a frame out, only what changed, and no frame where nothing did.
 import { model, choose, connect, mark, whenMarked } from './model.js';
+import { numberKey } from './dom.js';
 import { Plan } from './plan.js';
 import { drawStrips } from './strips.js';
 import { showPanels } from './panels.js';
@@ -24,9 +25,8 @@ if (document.body.dataset.stream) { connect(document.body.dataset.stream); }
 // A seat by its number: in a room another page opens it, on the page of one lesson it is chosen here.
 if (document.getElementById('seats') && !document.body.classList.contains('room')) {
   document.addEventListener('keydown', (event) => {
-    const number = Number(event.key);
-    if (number >= 1 && number <= Math.min(9, model.seats.size) && model.seats.size > 1 && !event.ctrlKey && !event.altKey && !event.metaKey
-      && !/^(INPUT|TEXTAREA|SELECT)$/.test(event.target.tagName)) { choose([...model.seats.keys()][number - 1]); }
+    const number = model.seats.size > 1 ? numberKey(event) : 0;
+    if (number >= 1 && number <= model.seats.size) { choose([...model.seats.keys()][number - 1]); }
   });
 }
 

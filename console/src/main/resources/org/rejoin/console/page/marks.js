@@ -1,16 +1,13 @@
 // How the clearance in force was read back, element by element: as it was heard, or as the instructor taps it.
+import { button, element } from './dom.js';
 import { seat, whenReadBack } from './model.js';
+import { order } from './server.js';
 
 const NEXT = { right: 'wrong', wrong: 'missing', missing: 'unclear', unclear: 'right' };
 const NAMES = { right: '✓ ', wrong: '▲ wrong: ', unclear: '? not clear: ', missing: '∅ missing: ' };
 const WAYS = { heard: 'by voice', typed: 'typed', tapped: 'as you tapped it', marked: 'as you marked it' };
 
-function line(text, style) {
-  const made = document.createElement('p');
-  made.textContent = text;
-  made.className = style;
-  return made;
-}
+const line = (text, style) => element('p', text, style);
 
 function title(back) {
   const times = (back.copy_s === undefined ? '' : ', begun ' + back.copy_s.toFixed(0) + ' s after it was issued') + (back.read_s === undefined ? '' : ', ' + back.read_s.toFixed(0) + ' s long');
@@ -18,45 +15,40 @@ function title(back) {
 }
 
 // elements: [what, cleared, read back, verdict, must be]; one tap changes an element.
-function show(place, order, of, back, elements) {
+function show(place, of, back, elements) {
   const verdicts = elements.map((each) => each[3]);
   const buttons = elements.map(([what, cleared, found, , must], i) => {
-    const button = document.createElement('button');
-    button.type = 'button';
+    const made = button('', () => { verdicts[i] = NEXT[verdicts[i]]; name(); });
     const said = what === 'words' ? '“' + found + '”' : what === 'onward' || cleared.includes(what) ? cleared : what + ' ' + cleared; // "left turns", "then as filed" say what they are
     const name = () => {
       const other = what !== 'words' && found && verdicts[i] !== 'right' && found !== cleared ? ', read back ' + found : '';
-      button.textContent = NAMES[verdicts[i]] + said + other + (must || verdicts[i] === 'right' || what === 'words' ? '' : ' (may be left out)');
-      button.dataset.verdict = verdicts[i];
-      button.dataset.must = String(must);
+      made.textContent = NAMES[verdicts[i]] + said + other + (must || verdicts[i] === 'right' || what === 'words' ? '' : ' (may be left out)');
+      made.dataset.verdict = verdicts[i];
+      made.dataset.must = String(must);
     };
-    button.addEventListener('click', () => { verdicts[i] = NEXT[verdicts[i]]; name(); });
     name();
-    return button;
+    return made;
   });
-  const keep = document.createElement('button');
-  keep.type = 'button';
-  keep.id = 'keep-readback';
-  keep.textContent = back ? 'Keep the marks' : 'Keep the readback';
-  keep.addEventListener('click', async () => {
+  const keep = button(back ? 'Keep the marks' : 'Keep the readback', async () => {
     const kept = await order({
       do: 'tapped', ...of, marked: back !== null, began_s: back?.began_s, ended_s: back?.ended_s,
       elements: elements.map(([what, cleared, found], i) => [what, cleared, verdicts[i], what === 'words' ? found : '']),
     });
     if (kept.k !== 'done') { place.append(line(kept.why, 'refused')); }
   });
+  keep.id = 'keep-readback';
   place.replaceChildren(line(back ? title(back) : 'As heard (tap to change):', back ? 'strong' : 'soft'), ...(back && back.words ? [line('“' + back.words + '”', 'soft')] : []), ...buttons, keep);
 }
 
 // Shows what there is for the seat that is looked at; shown anew with each readback.
-export function marks(place, order, chosen) {
+export function marks(place, chosen) {
   const fresh = async () => {
     const read = chosen();
     const answer = await order({ do: 'elements', seat: read });
     if (read !== chosen()) { return; }
     if (answer.k !== 'elements') { place.replaceChildren(); return; }
     const back = seat()?.readbacks.get(answer.clearance) ?? null;
-    show(place, order, { seat: read, clearance: answer.clearance }, back, back ? back.elements : answer.elements.map(([what, cleared, must]) => [what, cleared, '', 'right', must]));
+    show(place, { seat: read, clearance: answer.clearance }, back, back ? back.elements : answer.elements.map(([what, cleared, must]) => [what, cleared, '', 'right', must]));
   };
   whenReadBack(fresh);
   return fresh;

@@ -1,5 +1,6 @@
 // What the page knows of the flight: filled from the stream, read by everything that draws. Text stays text.
 import { NOWHERE, around } from './view.js';
+import { stream } from './server.js';
 
 // Columns of a row, as the server writes them (Row.java).
 export const T = 0, X = 1, Y = 2, TRACK = 3, SPEED = 4, ALT = 5, HDG = 6, HDG_ERR = 7, ALT_ERR = 8, APART = 9,
@@ -8,10 +9,13 @@ export const T = 0, X = 1, Y = 2, TRACK = 3, SPEED = 4, ALT = 5, HDG = 6, HDG_ER
 const two = (n) => String(n).padStart(2, '0');
 export const clock = (t) => (t >= 3600 ? Math.floor(t / 3600) + ':' : '') + two(Math.floor(t / 60) % 60) + ':' + two(Math.floor(t % 60));
 
+// A direction in three figures; north is 360.
+export const three = (deg) => String(((Math.round(deg) - 1) % 360 + 360) % 360 + 1).padStart(3, '0');
+
 // As exact as the eye can use it.
 const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
 // Of several clearances together a criterion may be judged for one and not for another: then it has points, and its measure is shown.
-export const isJudged = (criterion) => criterion.max_points > 0;
+const isJudged = (criterion) => criterion.max_points > 0;
 export const measuredOf = (criterion) => (isJudged(criterion) ? figure(criterion.measured, criterion.unit) + (criterion.not_judged ? ', in part not judged' : '') : 'not judged');
 export const markOf = (criterion) => (criterion.met === true ? '✓' : criterion.met === false ? '▲' : '–');
 export const pointsOf = (criterion) => (isJudged(criterion) ? Number(criterion.points).toFixed(1) + ' of ' + criterion.max_points : 'none');
@@ -34,41 +38,41 @@ export function seat() {
   return model.seats.get(model.chosen) || null;
 }
 
-const choosing = [];
-const called = [];
-const takenBack = [];
-const readBack = [];
-const marked = [];
+// Who is told of something; hear() gives what ends it.
+function telling() {
+  const acts = new Set();
+  return { tell(...what) { for (const act of acts) { act(...what); } }, hear(act) { acts.add(act); return () => acts.delete(act); } };
+}
+
+const choosing = telling(), called = telling(), takenBack = telling(), readBack = telling(), marked = telling();
 let told = false; // everything that was before
 let opened = false; // told once
 
-
 // What was said or worked out for one seat is not left standing for the next.
-export function whenAnotherIsChosen(act) { choosing.push(act); }
+export const whenAnotherIsChosen = choosing.hear;
 
 // Each clearance of the seat that is looked at: fresh where it may have been issued since the page was opened; null where there is none.
 export function whenCleared(act) {
-  called.push(act);
   act(seat()?.cleared ?? null, false);
-  return () => called.splice(called.indexOf(act), 1);
+  return called.hear(act);
 }
 
 // Each "disregard" to the seat that is looked at, while it is looked at.
-export function whenTakenBack(act) {
-  takenBack.push(act);
-  return () => takenBack.splice(takenBack.indexOf(act), 1);
-}
+export const whenTakenBack = takenBack.hear;
 
 // Each readback of the seat that is looked at.
-export function whenReadBack(act) { readBack.push(act); }
+export const whenReadBack = readBack.hear;
 
-function tellCleared(fresh) { for (const act of called) { act(seat()?.cleared ?? null, fresh); } }
+// Who draws.
+export const whenMarked = marked.hear;
+
+const tellCleared = (fresh) => called.tell(seat()?.cleared ?? null, fresh);
 
 export function choose(name) {
   if (name !== model.chosen) {
     model.chosen = name;
     model.preview = null;
-    for (const act of choosing) { act(); }
+    choosing.tell();
     if (told) { tellCleared(false); }
   }
   mark('plan', 'seats', 'text', 'log', 'grade', 'chosen');
@@ -94,11 +98,8 @@ function seatOf(message) {
 
 export function mark(...what) {
   for (const each of what) { model.changed.add(each); }
-  for (const act of marked) { act(); }
+  marked.tell();
 }
-
-// Who draws.
-export function whenMarked(act) { marked.push(act); }
 
 function markText(found) {
   if (found.name === model.chosen) { mark('text'); }
@@ -152,13 +153,13 @@ const takers = {
   amended(m) { seatOf(m).amended = m.clearance ? m : null; mark('plan', 'text'); },
   readback(m) {
     seatOf(m).readbacks.set(m.clearance, m);
-    if (told && m.seat === model.chosen) { for (const act of readBack) { act(); } }
+    if (told && m.seat === model.chosen) { readBack.tell(); }
   },
   disregard(m) {
     const found = seatOf(m);
     const fresh = m.number > (found.disregarded ?? 0);
     found.disregarded = m.number;
-    if (told && fresh && m.seat === model.chosen) { for (const act of takenBack) { act(m); } }
+    if (told && fresh && m.seat === model.chosen) { takenBack.tell(m); }
   },
   cleared(m) {
     seatOf(m).cleared = m.clearance ? m : null;
@@ -177,13 +178,14 @@ const takers = {
     if (model.seats.has(model.chosen)) { choose(model.chosen); } else { choose(model.seats.keys().next().value ?? null); }
     told = true;
     tellCleared(opened);
-    for (const act of readBack) { act(); }
+    readBack.tell();
     opened = true;
     mark('status');
   },
 };
 
-export function take(text) { takeMessage(JSON.parse(text)); }
+// What a stream tells, as text of its own.
+export const messages = (text) => text.split('\n').filter((line) => line.startsWith('data: ')).map((line) => JSON.parse(line.slice(6)));
 
 export function takeMessage(message) {
   const taker = Object.hasOwn(takers, message.k) ? takers[message.k] : null;
@@ -192,7 +194,7 @@ export function takeMessage(message) {
 
 // Seconds since a seat was heard; also where the program itself is silent.
 export const ageS = (found) => (performance.now() - found.heardAt) / 1000;
-export const OLD_S = 3;
+const OLD_S = 3;
 export const isOld = (found) => !found.over && found.state !== 'WAITING' && (found.state === 'SILENT' || ageS(found) > OLD_S);
 
 export function connect(path) {
@@ -200,45 +202,8 @@ export function connect(path) {
   stream(path, {
     open() { model.connected = true; mark('status'); },
     lost() { model.connected = false; mark('status'); },
-    told(text) { text.split('\n').forEach(take); }, // all that is new at one time
+    told(text) { text.split('\n').forEach((line) => takeMessage(JSON.parse(line))); }, // all that is new at one time
   });
-}
-
-const AGAIN_MS = 3000;
-
-// Whoever is not let in any more finds the page of the code where this one was; what it shows does not stay.
-export async function leaveIfOut() {
-  try {
-    const reply = await fetch(location.href);
-    if (reply.redirected) { location.replace(reply.url); }
-  } catch { /* the program does not answer: that is said as a lost connection */ }
-}
-
-// A stream that is asked for again where it was refused, which a browser does not do by itself. A browser has six connections for
-// all its pages of one server: one that nobody sees lets its stream go until it is seen, but for a pilot's, whose radio goes on.
-// Returns what ends it.
-export function stream(path, { open, lost, told: tell }) {
-  let source = null;
-  let later = 0;
-  const begin = () => {
-    source = new EventSource(path);
-    source.onopen = open;
-    source.onerror = () => {
-      lost();
-      leaveIfOut();
-      if (source && source.readyState === EventSource.CLOSED) { source = null; later = setTimeout(look, AGAIN_MS); }
-    };
-    source.onmessage = (event) => tell(event.data);
-  };
-  const end = () => {
-    clearTimeout(later);
-    if (source) { source.close(); source = null; }
-  };
-  const seen = () => document.visibilityState !== 'hidden' || document.body.dataset.pilot === 'yes' || !document.body.classList.contains('room');
-  function look() { if (!seen()) { end(); } else if (!source) { clearTimeout(later); begin(); } }
-  document.addEventListener('visibilitychange', look);
-  look();
-  return () => { document.removeEventListener('visibilitychange', look); end(); };
 }
 
 // The event each fault was found in; the rest have the same name.

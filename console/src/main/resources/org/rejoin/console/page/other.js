@@ -1,10 +1,9 @@
 // Another flight over the one that was flown: its path, the aircraft on it at the replay's moment, and a handle where its
 // turn begins, which can be drawn along the plan.
-import { T, X, Y, rowAt } from './model.js';
+import { T, X, Y, TRACK, rowAt } from './model.js';
 import { colours } from './theme.js';
 
 const REACH = 18; // of the handle, pixels
-const TRACK = 3;
 
 // Signed distance from a line of points [x, y, x, y, ...], miles, right of its direction positive; y is to the south.
 export function crossTrack(line, x, y) {
@@ -29,26 +28,12 @@ export function drawOther(sheet, other, at) {
   sheet.lines([line], colours.ink, 2.2, [10, 4, 2, 4]);
   const row = at === null ? null : rowAt(other.rows, at);
   if (row && row[T] <= at + 0.01) {
-    pen.save();
-    pen.translate(view.px(row[X]), view.py(row[Y]));
-    pen.rotate(row[TRACK] * Math.PI / 180);
-    pen.beginPath();
-    pen.moveTo(0, -14); pen.lineTo(9, 11); pen.lineTo(0, 6); pen.lineTo(-9, 11); pen.closePath();
-    pen.fillStyle = colours.paper;
-    pen.fill();
-    pen.strokeStyle = colours.ink;
-    pen.lineWidth = 2;
-    pen.stroke();
-    pen.restore();
+    sheet.aircraft(view.px(row[X]), view.py(row[Y]), row[TRACK], colours.paper, colours.ink);
   }
   const x = view.px(other.begins[0]), y = view.py(other.begins[1]);
   pen.beginPath();
   pen.arc(x, y, 10, 0, 2 * Math.PI);
-  pen.fillStyle = colours.paper;
-  pen.fill();
-  pen.strokeStyle = colours.ink;
-  pen.lineWidth = 2.6;
-  pen.stroke();
+  sheet.paint(colours.paper, colours.ink, 2.6);
   sheet.cross(x, y);
   sheet.keepFree(x, y, 12);
   sheet.label(x, y, 'what if: turn here', true);

@@ -1,5 +1,5 @@
 // A pilot's own seat. It changes with who sits where: the page follows.
-import { html, render, useEffect, useRoom, showBar, Trouble, dataWords, isOld, FromHere, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
+import { html, render, useEffect, useRoom, showBar, Trouble, DataWords, isOld, FromHere, ClockRow, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
 import { RadioCard } from '/radio-panel.js';
 
 let shown = null;
@@ -22,7 +22,7 @@ function Strip({ me }) {
   }, [seat && seat.id, seat && seat.stage, old, room && room.connected]);
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
   return html`<div class="seat-strip">${seat
-    ? html`<div class="row"><b>${me ? me.pilot : ''}</b><span>${seat.label}</span><span id="data" class=${old || seat.state !== 'flying' ? 'warning' : 'soft'}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, room.connected)}</span>
+    ? html`<div class="row"><b>${me ? me.pilot : ''}</b><span>${seat.label}</span><${DataWords} seat=${seat} connected=${room.connected} />
       <${Trouble} text=${seat.trouble} />
       ${seat.may_drill || seat.from_here ? html`<${FromHere} seat=${seat} />` : null}
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}</div>`
@@ -32,8 +32,7 @@ function Strip({ me }) {
 }
 
 render(html`<div id="strip"></div><div class="left"><${Stage} /></div>
-  <div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div>
-    <div id="seats" hidden></div><${NextCard} /><div id="radio"></div><${LogCard} /></div>`, document.getElementById('app'));
+  <div class="right"><${ClockRow} /><${NextCard} /><div id="radio"></div><${LogCard} /></div>`, document.getElementById('app'));
 document.body.dataset.pilot = 'yes';
 const me = await showBar('My seat');
 render(html`<${Strip} me=${me} />`, document.getElementById('strip'));

@@ -1,8 +1,7 @@
 // Everything on the page that is text. Only ever set as text.
-import { model, seat, choose, faultKeys, isOld, ageS, clock, figure, measuredOf, markOf, pointsOf, T, SPEED, ALT, HDG, CROSS } from './model.js';
+import { model, seat, choose, faultKeys, isOld, ageS, clock, figure, measuredOf, markOf, pointsOf, three, T, SPEED, ALT, HDG, CROSS } from './model.js';
+import { byId, button, element } from './dom.js';
 
-const byId = (id) => document.getElementById(id);
-const three = (deg) => String((Math.round(deg) + 359) % 360 + 1).padStart(3, '0');
 const LINES_SHOWN = 300;
 const pilotLooks = () => document.body.dataset.pilot === 'yes' || (document.body.dataset.stream || '').endsWith('student');
 let logOf = null;
@@ -10,10 +9,10 @@ let following = true; // the log, unless the reader has scrolled up
 let unread = 0;
 
 function below() {
-  const button = byId('below');
-  if (!button) { return; }
-  button.hidden = following || unread === 0;
-  button.textContent = unread === 1 ? '1 line below' : unread + ' lines below';
+  const more = byId('below');
+  if (!more) { return; }
+  more.hidden = following || unread === 0;
+  more.textContent = unread === 1 ? '1 line below' : unread + ' lines below';
 }
 
 if (byId('log')) {
@@ -33,13 +32,6 @@ if (byId('log')) {
 function set(id, text) {
   const element = byId(id);
   if (element && element.textContent !== text) { element.textContent = text; }
-}
-
-function element(name, text, style) {
-  const made = document.createElement(name);
-  made.textContent = text;
-  if (style) { made.className = style; }
-  return made;
 }
 
 function header() {
@@ -67,9 +59,8 @@ function status() {
   if (silent) { text = 'no data'; }
   const unkept = model.connected && status && !over ? status.not_recorded : '';
   if (unkept) { text += '; recording stopped: ' + unkept + (/space/i.test(unkept) ? ': make room on the disk, it goes on by itself' : ', it is tried again'); }
-  set('stage', text);
+  set('stage', document.body.dataset.stream ? text : '');
   byId('stage').classList.toggle('trouble', (!model.connected && !over) || silent || Boolean(unkept));
-  if (!document.body.dataset.stream) { set('stage', ''); }
   if (byId('start')) {
     byId('start').hidden = !waiting;
     byId('stop').hidden = Boolean(waiting) || Boolean(over);
@@ -100,7 +91,7 @@ function dataWords(flown) {
 function data(flown) {
   if (!document.body.dataset.stream) { return; }
   const old = Boolean(flown) && (isOld(flown) || (!model.connected && !flown.over));
-  if (!document.getElementById('strip')) {
+  if (!byId('strip')) {
     document.body.classList.toggle('old', old);
     const words = byId('data');
     if (words && flown) {
@@ -108,9 +99,9 @@ function data(flown) {
       words.classList.toggle('warning', old || flown.state === 'PAUSED' || flown.state === 'JUMPED');
     }
   }
-  for (const button of byId('seats').children) {
-    const each = model.seats.get(button.dataset.seat);
-    if (each) { button.classList.toggle('old', isOld(each)); }
+  for (const one of byId('seats').children) {
+    const each = model.seats.get(one.dataset.seat);
+    if (each) { one.classList.toggle('old', isOld(each)); }
   }
 }
 
@@ -139,25 +130,23 @@ function seats() {
   const known = new Map([...bar.children].map((child) => [child.dataset.seat, child]));
   for (const each of model.seats.values()) {
     each.short = each.label.includes(' ') ? each.label.slice(each.label.indexOf(' ') + 1) : each.label;
-    let button = known.get(each.name);
-    if (!button) {
-      button = document.createElement('button');
-      button.type = 'button';
-      button.dataset.seat = each.name;
+    let one = known.get(each.name);
+    if (!one) {
+      one = button('', () => choose(each.name));
+      one.dataset.seat = each.name;
       const number = bar.children.length + 1;
-      button.title = each.label + (number < 10 ? ', key ' + number : '');
-      if (number < 10) { button.setAttribute('aria-keyshortcuts', String(number)); }
-      button.append(element('b', each.short), element('span', '', 'figure'));
-      button.addEventListener('click', () => choose(each.name));
-      bar.append(button);
+      one.title = each.label + (number < 10 ? ', key ' + number : '');
+      if (number < 10) { one.setAttribute('aria-keyshortcuts', String(number)); }
+      one.append(element('b', each.short), element('span', '', 'figure'));
+      bar.append(one);
     }
     const pressed = String(each.name === model.chosen);
-    if (button.getAttribute('aria-pressed') !== pressed) { button.setAttribute('aria-pressed', pressed); }
+    if (one.getAttribute('aria-pressed') !== pressed) { one.setAttribute('aria-pressed', pressed); }
     const cross = each.now && each.now.length > CROSS && each.now[CROSS] !== null
       ? Math.abs(each.now[CROSS]).toFixed(2) + ' NM ' + (each.now[CROSS] < 0 ? 'L' : 'R') : '--';
     const faults = each.grade ? each.grade.faults.length : 0;
     const text = ' ' + cross + (faults > 0 ? '  ▲' + faults : '') + (each.over ? '  ended' : isOld(each) ? '  ▲ no data' : each.state === 'PAUSED' ? '  paused' : '');
-    const figure = button.lastChild;
+    const figure = one.lastChild;
     if (figure.textContent !== text) { figure.textContent = text; }
     known.delete(each.name);
   }

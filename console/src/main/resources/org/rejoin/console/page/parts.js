@@ -1,6 +1,7 @@
 // Each part of the page by itself, for whoever carries on.
+import { Code } from '/code.js';
 import { RadioCard } from '/radio-panel.js';
-import { html, render, showBar, SeatTile, CriterionRow, Code, NextCard, ClearanceCard, Stage, LogCard, ShownCard } from '/pieces.js';
+import { html, render, showBar, SeatTile, CriterionRow, NextCard, ClearanceCard, Stage, LogCard, ShownCard } from '/pieces.js';
 import { Plot } from '/plot.js';
 
 const seat = { id: 's1', label: 'Seat 1', pilot: 'Anna', stage: 'flying', state: 'flying', age_s: 0.2, title: 'A lesson', next: 'turn right to heading 110', score: 88, faults: 1, now: { altitude_ft: 4710, heading: '098', ground_speed_kt: 118 }, off: [{ what: '290 ft low', for_s: 41 }], lacks: [] };

@@ -1,31 +1,13 @@
 // The set of parts that all views are made of. Each is written once; /parts shows them.
 import { html, render, useState, useEffect } from '/preact.js';
-import { qrcode } from '/qrcode.js';
 import { themeSwitch } from '/theme.js';
-import { clock, figure, measuredOf, markOf, pointsOf, stream, leaveIfOut } from '/model.js';
+import { clock, figure, measuredOf, markOf, pointsOf } from '/model.js';
+import { ask, stream, tell } from '/server.js';
 
-export { clock, figure };
-
-export { html, render, useState, useEffect };
-
-export async function ask(path) {
-  const reply = await fetch('/api/' + path);
-  if (reply.status === 401) { leaveIfOut(); }
-  if (!reply.ok) { throw new Error(await reply.text()); }
-  return reply.headers.get('Content-Type').startsWith('application/json') ? reply.json() : reply.text();
-}
-
-export async function tell(path, order) {
-  const reply = await fetch('/api/' + path, {
-    method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(order || {}),
-  });
-  if (reply.status === 401) { leaveIfOut(); }
-  if (!reply.ok) { throw new Error(await reply.text()); }
-  return reply.json();
-}
+export { ask, clock, figure, html, render, tell, useEffect, useState };
 
 // The room as it is told twice a second; null before the first word, with .connected and the time it was heard.
-export function listenToRoom(act) {
+function listenToRoom(act) {
   return stream('/stream/room', {
     open() { /* the room follows at once */ },
     lost() { act((before) => (before ? { ...before, connected: false } : { seats: [], connected: false })); },
@@ -79,7 +61,7 @@ const VIEWS = [['/', 'Home'], ['/live', 'All seats'], ['/prepare', 'Prepare'], [
 const OWN = [['/own', 'My seat'], ['/book', 'My attempts'], ['/progress', 'Progress'], ['/drill', 'Drill'], ['/guide', 'Guide']];
 
 // Head of every view. The first Tab stop leads past it.
-export function Bar({ title, me, detail }) {
+function Bar({ title, me, detail }) {
   useEffect(() => themeSwitch(document.getElementById('theme'), () => window.dispatchEvent(new Event('theme'))), []);
   const views = !me || me.is_instructor ? VIEWS : OWN;
   return html`<header>
@@ -126,30 +108,20 @@ export function FromHere({ seat }) {
 
 export function Trouble({ text }) { return text ? html`<p role="alert" class="refused">${text}</p>` : null; }
 
-// A square that a tablet's camera reads (ISO/IEC 18004), dark on light in either look.
-export function Code({ text }) {
-  const made = qrcode(0, 'M');
-  made.addData(text);
-  made.make();
-  const n = made.getModuleCount();
-  let path = '';
-  for (let r = 0; r < n; r++) { for (let c = 0; c < n; c++) { if (made.isDark(r, c)) { path += 'M' + (c + 4) + ' ' + (r + 4) + 'h1v1h-1z'; } } }
-  return html`<svg class="code" viewBox=${'0 0 ' + (n + 8) + ' ' + (n + 8)} role="img" aria-label=${'Code to scan: ' + text}>
-    <rect width="100%" height="100%" fill="#ffffff" /><path d=${path} fill="#000000" /></svg>`;
+// How its data stands, in words that are marked where it is not flying.
+export function DataWords({ seat, connected }) {
+  const odd = isOld(seat, connected) || seat.state !== 'flying';
+  return html`<span id="data" class=${odd ? 'warning' : 'soft'}>${odd ? '▲ ' : ''}${dataWords(seat, connected)}</span>`;
 }
 
-// Where no tablet comes to.
-const OWN_MACHINE = /^https?:\/\/(127\.|localhost|\[::1\])/;
-
-export function JoinCode({ given, close }) {
-  return html`<div class="card join" role="status">
-    <${Code} text=${given.link} />
-    <div><p id="join-for">${given.for ? html`For <b>${given.for}</b>: whoever types it sees and works this pilot's seat and attempts.` : html`For <b>another instructor</b>: whoever types it may do everything.`}</p>
-      <p>Open <b>${given.page}</b> on the tablet and type</p><p class="code-text">${given.code}</p>
-      <p class="soft">Good until ${new Date(given.until_utc).toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })} by this device's clock, on as many devices as it is typed on. Each stays in for a month.</p>
-      ${OWN_MACHINE.test(given.page) ? html`<p class="warning">▲ Only this machine reaches that address. For tablets start the room with <code>--page-bind</code> and this machine's address in your network.</p>` : null}
-      ${given.fingerprint ? html`<p class="soft">The page's certificate must have this fingerprint (SHA-256): <code>${given.fingerprint}</code></p>` : null}
-      <button type="button" onClick=${close}>Done</button></div></div>`;
+// The pilot that a view is of: himself, or whom the instructor chooses. Gives his id, the choice, and what is said before there is one.
+export function usePilot(me, first) {
+  const [pilots] = useAsked(me && me.is_instructor ? 'pilots' : 'me', 0);
+  const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : first);
+  const list = Array.isArray(pilots) ? pilots : [];
+  return [pilot,
+    me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => choose(e.target.value)}><option value="">choose</option>${list.map((each) => html`<option value=${each.id} selected=${each.id === pilot}>${each.name}</option>`)}</select></label>` : null,
+    html`<p>${Array.isArray(pilots) && list.length === 0 ? 'There is no pilot yet. Home takes one in, or the first attempt does.' : 'Choose a pilot.'}</p>`];
 }
 
 // One seat of the overview: what it needs now stands first.
@@ -197,6 +169,10 @@ export function CriterionRow({ criterion, other, go }) {
     <td class="figure">${pointsOf(criterion)}</td></tr>`;
 }
 
+export const CRITERION = ['What', 'Measured', 'Limit', 'Points'];
+
+export function Heads({ names }) { return html`<thead><tr>${names.map((name) => html`<th scope="col">${name}</th>`)}</tr></thead>`; }
+
 // The canvas of the plan, with its tools. label: what is seen.
 export function PlanCard({ label, follows }) {
   return html`<section class="card plan" aria-labelledby="plan-title"><h2 id="plan-title" class="hidden">${label}</h2>
@@ -223,16 +199,22 @@ export function Stage() {
     </div>`;
 }
 
+// The clock of what is shown, where it stands, and whose it is.
+export function ClockRow() {
+  return html`<div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div><div id="seats" hidden></div>`;
+}
+
 export function NextCard() {
   return html`<section class="card next" aria-labelledby="next-title"><h2 id="next-title">What must happen next</h2>
     <p id="next" class="next-text"> </p><p id="phase" class="soft"> </p></section>`;
 }
 
-export function LogCard() {
+// The log; in flight with the grade so far.
+export function LogCard({ after }) {
   return html`<section class="card log" aria-labelledby="log-title">
-    <h2 id="log-title">What happened <span>grade so far <span id="score" class="figure score"></span></span></h2>
-    <details><summary>Faults and criteria</summary><ul id="faults" class="faults"></ul>
-      <table class="criteria"><thead><tr><th scope="col">What</th><th scope="col">Measured</th><th scope="col">Limit</th><th scope="col">Points</th></tr></thead><tbody id="criteria"></tbody></table></details>
+    <h2 id="log-title">What happened ${after ? html`<span id="score" class="score"></span>` : html`<span>grade so far <span id="score" class="figure score"></span></span>`}</h2>
+    ${after ? null : html`<details><summary>Faults and criteria</summary><ul id="faults" class="faults"></ul>
+      <table class="criteria"><${Heads} names=${CRITERION} /><tbody id="criteria"></tbody></table></details>`}
     <div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div>
     <button type="button" id="below" hidden></button></section>`;
 }
@@ -256,12 +238,12 @@ export function ClearanceCard() {
       <input id="remark" type="text" maxlength="1000" autocomplete="off" placeholder="remark at this moment" /><button type="submit">Remark</button></form><div id="remark-said" role="status"></div></section>`;
 }
 
-export function ShownCard() {
+export function ShownCard({ position }) {
   return html`<fieldset class="row shown"><legend>The pilot sees</legend>
     <label><input type="checkbox" id="show-next" checked /> what is next</label>
     <label><input type="checkbox" id="show-route" checked /> the route</label>
     <label><input type="checkbox" id="show-grade" checked /> the grade</label>
-    <label><input type="checkbox" id="show-position" checked /> where he is</label>
+    <label><input type="checkbox" id="show-position" checked /> ${position ?? 'where he is'}</label>
     <label><input type="checkbox" id="show-words" checked /> the words of a clearance</label></fieldset>`;
 }
 

@@ -1,5 +1,6 @@
 // The plan view on one canvas, true north up: what stays is drawn once and copied in each frame, what moves over it.
 import { model, seat, mark, isOld, T, X, Y, TRACK } from './model.js';
+import { answered } from './server.js';
 import { colours } from './theme.js';
 import { surface, layer } from './surface.js';
 import { View, NOWHERE, both, around, aroundLine } from './view.js';
@@ -165,16 +166,8 @@ export class Plan {
   async ask() {
     const said = document.getElementById('measured');
     const asked = this.to;
-    const say = (text) => { if (this.to === asked) { said.textContent = text; } };
-    try {
-      const reply = await fetch('/measure', {
-        method: 'POST', headers: { 'Content-Type': 'application/json' },
-        body: JSON.stringify({ show: document.body.dataset.show || '', at: [this.from.x, this.from.y, this.to.x, this.to.y] }),
-      });
-      say(reply.ok ? (await reply.json()).text : await reply.text());
-    } catch {
-      say('The program does not answer.');
-    }
+    const { text, why } = await answered('/measure', { at: [this.from.x, this.from.y, this.to.x, this.to.y] }, 'The program does not answer.');
+    if (this.to === asked) { said.textContent = text ?? why; }
   }
 
   // Everything that matters: the route worked out, where the aircraft was, else the filed route.
@@ -280,21 +273,11 @@ export class Plan {
 
   aircraft(sheet, flown, chosen) {
     if (!flown.now) { return; }
-    const pen = sheet.pen;
     const x = this.view.px(flown.now[X]), y = this.view.py(flown.now[Y]);
     if (x < -20 || y < -20 || x > this.view.width + 20 || y > this.view.height + 20) { return; }
-    pen.save();
-    pen.translate(x, y);
-    pen.rotate(flown.now[TRACK] * Math.PI / 180);
-    pen.beginPath();
-    pen.moveTo(0, -14); pen.lineTo(9, 11); pen.lineTo(0, 6); pen.lineTo(-9, 11); pen.closePath();
     const old = model.all && isOld(flown);
-    pen.fillStyle = old ? colours.paper : chosen || model.all ? colours.ink : colours.soft;
-    pen.fill();
-    pen.strokeStyle = old ? colours.soft : colours.paper;
-    pen.lineWidth = 2;
-    pen.stroke();
-    pen.restore();
+    const fill = old ? colours.paper : chosen || model.all ? colours.ink : colours.soft;
+    sheet.aircraft(x, y, flown.now[TRACK], fill, old ? colours.soft : colours.paper);
     if (!chosen && model.seats.size <= 16) { flown.beside = sheet.label(x, y, (flown.off ? '▲ ' : '') + brief(flown.short || flown.label), Boolean(flown.off), flown.beside, this.words); }
   }
 

@@ -1,5 +1,5 @@
 // A lesson of one's own: chart, route, start, clearances; worked out, drawn and flown once; kept.
-import { html, render, useState, useAsked, ask, tell, showBar, Stage, Trouble, clock } from '/pieces.js';
+import { html, render, useState, useAsked, ask, tell, showBar, ClockRow, Stage, LogCard, Trouble, clock } from '/pieces.js';
 
 const EMPTY = { title: '', chart: '', filed: '', date: '', time: '', at: '', altitude: '5000', heading: '', speed: '120', from: '', wind: '', standard: 'instrument-rating',
   amendments: [{ kind: 'elapsed_s', value: '30', say: '', altitude: '' }] };
@@ -49,7 +49,7 @@ function Prepare({ draw }) {
   const now = result !== null && flown === flownOf(full) ? result : null;
   const amendment = (i, key) => (e) => change({ ...form, amendments: form.amendments.map((each, k) => (k === i ? { ...each, [key]: e.target.value } : each)) });
   const run = async (act) => { wait(true); say(''); try { await act(); } catch (why) { say(why.message); } wait(false); };
-  const tried = () => run(async () => { const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); await draw(got.picture); });
+  const tried = () => run(async () => { const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); draw(got.picture); });
   const save = (replace) => run(async () => {
     const got = await tell('keep', { ...lesson(full), replace });
     asked(got.asks || ''); keep(got.id || '');
@@ -73,6 +73,7 @@ function Prepare({ draw }) {
           <label><span class="hidden">when</span><input type="text" class="short" value=${each.value} aria-label=${'When clearance ' + (i + 1) + ' comes'} onInput=${amendment(i, 'value')} /></label>
           <button type="button" onClick=${() => change({ ...form, amendments: form.amendments.filter((one, k) => k !== i) })} aria-label=${'Leave clearance ' + (i + 1) + ' out'}>Leave out</button></div>
         <label>ATC says <textarea rows="2" class="say" value=${each.say} spellcheck="false" onInput=${amendment(i, 'say')}></textarea></label>
+        <label>altitude beside the words, ft <input type="number" class="short" value=${each.altitude} aria-label=${'Altitude beside the words of clearance ' + (i + 1) + ', feet'} onInput=${amendment(i, 'altitude')} /></label>
         ${now && now.spoken[i] ? html`<p class="strong">${clock(now.spoken[i].t)} ${now.spoken[i].warnings.length === 0 ? '✓ worked out' : ''}</p>${now.spoken[i].warnings.map((one) => html`<p class="warning">▲ ${one}</p>`)}` : null}</fieldset>`)}
       <div class="row"><button type="button" onClick=${() => change({ ...form, amendments: [...form.amendments, { kind: 'elapsed_s', value: '', say: '', altitude: '' }] })}>One more clearance</button></div>
       <div class="row"><button type="submit" id="try" disabled=${busy}>Work it out and fly it once</button><button type="button" id="keep" disabled=${busy || form.title.trim() === ''} onClick=${() => save(false)}>Keep the lesson</button>
@@ -85,13 +86,10 @@ function Prepare({ draw }) {
       ${now ? html`<p id="flown">${now.problem ? '▲ ' + now.problem : 'The practice aircraft flew it: ' + (now.score ?? 'nothing to judge') + (now.score != null ? ' of 100.' : '.')}</p>${now.notes.map((each) => html`<p class="warning">▲ ${each}</p>`)}` : null}</div></section>`;
 }
 
-render(html`<div class="left"><${Stage} /></div><div class="right"><div id="form"></div><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage"></span></div><div id="seats" hidden></div>
-  <section class="card log" aria-labelledby="log-title"><h2 id="log-title">What happened <span id="score" class="score"></span></h2><div id="log" role="log" tabindex="0" aria-labelledby="log-title"><ol id="lines"></ol></div><button type="button" id="below" hidden></button></section></div>`, document.getElementById('app'));
+render(html`<div class="left"><${Stage} /></div><div class="right"><div id="form"></div><${ClockRow} /><${LogCard} after=${true} /></div>`, document.getElementById('app'));
 await showBar('Prepare a lesson');
 const model = await import('/model.js');
 await import('/main.js');
 model.model.connected = true;
-const draw = async (picture) => {
-  picture.split('\n').filter((line) => line.startsWith('data: ')).forEach((line) => model.take(line.slice(6)));
-};
+const draw = (picture) => model.messages(picture).forEach(model.takeMessage);
 render(html`<${Prepare} draw=${draw} />`, document.getElementById('form'));

@@ -1,5 +1,5 @@
 // How each skill stands and how it came to be, from the record; the numbers are those of the command progress.
-import { html, render, useState, useAsked, showBar, Trouble, parameter, clock } from '/pieces.js';
+import { html, render, useState, useAsked, usePilot, showBar, Trouble, Heads, parameter, clock } from '/pieces.js';
 import { Plot } from '/plot.js';
 
 const DAY_MS = 86400000;
@@ -43,7 +43,7 @@ function Skills({ pilot }) {
   const [now] = useState(() => Date.now() / DAY_MS);
   if (!got) { return html`<${Trouble} text=${trouble} />`; }
   const faults = Object.entries(got.faults);
-  return html`<p role="status">${got.attempts} ${got.attempts === 1 ? 'attempt' : 'attempts'}.</p>${got.note ? html`<p class="warning">▲ ${got.note}.</p>` : null}<div class="scroll" tabindex="0" role="region" aria-label="Skills in a table"><table class="book stacks"><thead><tr><th scope="col">Skill</th><th scope="col">Right of 100</th><th scope="col">In words</th><th scope="col">Marks</th><th scope="col">Last</th><th scope="col">Due</th></tr></thead>
+  return html`<p role="status">${got.attempts} ${got.attempts === 1 ? 'attempt' : 'attempts'}.</p>${got.note ? html`<p class="warning">▲ ${got.note}.</p>` : null}<div class="scroll" tabindex="0" role="region" aria-label="Skills in a table"><table class="book stacks"><${Heads} names=${['Skill', 'Right of 100', 'In words', 'Marks', 'Last', 'Due']} />
     <tbody>${got.skills.map((each) => html`<tr><th scope="row">${each.skill}<span class="soft says">${each.says}</span></th><td><${Interval} low=${each.low} high=${each.high} /> between ${Math.round(each.low * 100)} and ${Math.round(each.high * 100)}</td><td data-name="In words">${each.words}</td><td data-name="Marks">${each.marks}</td><td data-name="Last">${each.last || '–'}</td><td data-name="Due">${each.due}</td></tr>`)}</tbody></table></div>
     <p class="soft">Between … and … of 100 drills of standard difficulty right; the true figure lies there in 9 of 10 cases. It does not say whether a pilot is ready for anything.</p>
     <div class="columns plots">${got.skills.map((each) => html`<${SkillPlot} key=${pilot + each.skill} skill=${each} got=${got} x=${dates(got, now)} now=${now} />`)}<${TimePlot} key=${pilot} got=${got} x=${dates(got, now)} /></div>
@@ -51,12 +51,9 @@ function Skills({ pilot }) {
 }
 
 function Progress({ me }) {
-  const [pilots] = useAsked(me && me.is_instructor ? 'pilots' : 'me', 0);
-  const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : parameter('pilot'));
-  const list = Array.isArray(pilots) ? pilots : [];
+  const [pilot, choice, none] = usePilot(me, parameter('pilot'));
   return html`<section class="wide card" aria-labelledby="progress-title"><h2 id="progress-title">Progress</h2>
-    ${me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => choose(e.target.value)}><option value="">choose</option>${list.map((each) => html`<option value=${each.id} selected=${each.id === pilot}>${each.name}</option>`)}</select></label>` : null}
-    ${pilot ? html`<${Skills} key=${pilot} pilot=${pilot} />` : html`<p>${Array.isArray(pilots) && list.length === 0 ? 'There is no pilot yet. Home takes one in, or the first attempt does.' : 'Choose a pilot.'}</p>`}</section>`;
+    ${choice}${pilot ? html`<${Skills} key=${pilot} pilot=${pilot} />` : none}</section>`;
 }
 
 const me = await showBar('Progress');

@@ -3,23 +3,11 @@ import { html, useState, useEffect, useRef } from '/preact.js';
 import { seat, whenCleared, whenTakenBack, clock, T } from '/model.js';
 import { FAST, SLOW, browserVoices, hush, isSoundOn, keepWishes, programSpeech, radioOf, say, soundOn, speaker, wishes } from '/voice.js';
 import { ReadbackPart } from '/readback.js';
+import { isFree } from '/dom.js';
+import { get, post } from '/server.js';
 
 const NOISES = [['', 'none'], ['20', '20 dB under the voice: loud and clear'], ['10', '10 dB under the voice: hard to read'], ['5', '5 dB under the voice: hardly readable']];
 const noise = (lessonRadio) => 'The lesson sets the radio: voice ' + lessonRadio.voice_over_noise_db + ' dB over the noise.';
-
-export async function post(path, body, type) {
-  const reply = await fetch(path, { method: 'POST', headers: { 'Content-Type': type ?? 'application/json' }, body: type ? body : JSON.stringify(body) });
-  if (!reply.ok) { throw new Error(await reply.text()); }
-  const answer = await reply.json();
-  if (answer.k === 'refused') { throw new Error(answer.why); }
-  return answer;
-}
-
-async function get(path) {
-  const reply = await fetch(path);
-  if (!reply.ok) { throw new Error(await reply.text()); }
-  return reply.json();
-}
 
 // Voices of this browser, the program's, and what this device's user wishes.
 export function useVoices() {
@@ -129,8 +117,7 @@ export function RadioCard({ show }) {
   latest.current = { ready: cleared && who, sayAgain, on };
   useEffect(() => {
     const key = (event) => {
-      const free = !event.ctrlKey && !event.altKey && !event.metaKey && !/^(INPUT|TEXTAREA|SELECT)$/.test(event.target.tagName);
-      if (event.key === 's' && free && latest.current.ready) { latest.current.sayAgain(); }
+      if (event.key === 's' && isFree(event) && latest.current.ready) { latest.current.sayAgain(); }
     };
     // Any press turns the sound on: browsers ask for one.
     const any = (event) => { if (!isSoundOn() && event.target.id !== 'radio-on') { latest.current.on(); } };

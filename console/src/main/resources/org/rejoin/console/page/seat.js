@@ -1,5 +1,6 @@
 // One seat, as the instructor works it.
-import { html, render, useRoom, useEffect, showBar, parameter, who, dataWords, isOld, Act, FromHere, Trouble, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
+import { html, render, useRoom, useEffect, showBar, parameter, who, DataWords, isOld, Act, FromHere, Trouble, ClockRow, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
+import { numberKey } from '/dom.js';
 
 const id = /^s\d+$/.test(parameter('s')) ? parameter('s') : 's1';
 document.body.dataset.stream = '/stream/' + id;
@@ -14,7 +15,7 @@ function Strip() {
   return html`<div class="seat-strip">
     <nav class="row" aria-label="Seats">${room.seats.map((each) => html`<a class=${'button' + (isOld(each, room.connected) ? ' old' : '')} href=${'/seat?s=' + each.id} aria-current=${each.id === id ? 'page' : null}>
       ${each.id.slice(1)} ${who(each)}${(each.off || []).length > 0 ? ' ▲' : ''}</a>`)}</nav>
-    ${seat ? html`<div class="row"><b>${seat.pilot || seat.label}</b><span id="data" class=${old || seat.state !== 'flying' ? 'warning' : 'soft'}>${old || seat.state !== 'flying' ? '▲ ' : ''}${dataWords(seat, room.connected)}</span>
+    ${seat ? html`<div class="row"><b>${seat.pilot || seat.label}</b><${DataWords} seat=${seat} connected=${room.connected} />
       ${(seat.off || []).map((each) => html`<span class="warning">▲ ${each.what}</span>`)}<${Trouble} text=${seat.trouble} />
       <span class="grow"></span>
       ${seat.stage === 'flying' ? html`<${Act} path="end" order=${{ seat: id }} sure=${'Press again: ends for ' + who(seat)}>End the attempt<//>` : null}
@@ -25,15 +26,11 @@ function Strip() {
 }
 
 render(html`<div id="strip"></div><div class="left"><${Stage} /></div>
-  <div class="right"><div class="row"><span id="clock" class="clock">--:--</span><span id="stage" class="stage" role="status"></span></div>
-    <div id="seats" hidden></div><${NextCard} /><${ClearanceCard} /><${LogCard} /><${ShownCard} /></div>`, document.getElementById('app'));
+  <div class="right"><${ClockRow} /><${NextCard} /><${ClearanceCard} /><${LogCard} /><${ShownCard} /></div>`, document.getElementById('app'));
 await showBar('One seat', ' ');
 render(html`<${Strip} />`, document.getElementById('strip'));
 await import('/main.js');
 await import('/desk.js');
 document.addEventListener('keydown', (event) => {
-  const number = Number(event.key);
-  if (number >= 1 && number <= 9 && !event.ctrlKey && !event.altKey && !event.metaKey && !/^(INPUT|TEXTAREA|SELECT|CANVAS)$/.test(event.target.tagName)) {
-    location.href = '/seat?s=s' + number;
-  }
+  if (numberKey(event) && event.target.tagName !== 'CANVAS') { location.href = '/seat?s=s' + event.key; }
 });

@@ -29,6 +29,27 @@ export class Sheet {
     pen.setLineDash([]);
   }
 
+  // The shape that was traced.
+  paint(fill, stroke, width) {
+    const pen = this.pen;
+    pen.fillStyle = fill;
+    pen.fill();
+    pen.strokeStyle = stroke;
+    pen.lineWidth = width;
+    pen.stroke();
+  }
+
+  aircraft(x, y, deg, fill, stroke) {
+    const pen = this.pen;
+    pen.save();
+    pen.translate(x, y);
+    pen.rotate(deg * Math.PI / 180);
+    pen.beginPath();
+    pen.moveTo(0, -14); pen.lineTo(9, 11); pen.lineTo(0, 6); pen.lineTo(-9, 11); pen.closePath();
+    this.paint(fill, stroke, 2);
+    pen.restore();
+  }
+
   dot(at, radius, filled, colour) {
     const pen = this.pen;
     pen.beginPath();

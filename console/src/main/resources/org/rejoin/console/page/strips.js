@@ -1,5 +1,5 @@
 // Three strips: cross-track against distance to go, heading and altitude against time, each with its limits as a band.
-import { model, seat, mark, T, ALT, HDG, HDG_ERR, ALT_ERR, APART, CLEARANCE, LEG, CROSS, TO_GO, LIMIT } from './model.js';
+import { model, seat, mark, three, T, ALT, HDG, HDG_ERR, ALT_ERR, APART, CLEARANCE, LEG, CROSS, TO_GO, LIMIT } from './model.js';
 import { colours } from './theme.js';
 import { surface } from './surface.js';
 
@@ -176,7 +176,7 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   }
   pen.restore();
   rule(pen, left, top, left, bottom, colours.ink, 1.2);
-  const show = (v) => (turning ? String(((Math.round(v) - 1) % 360 + 360) % 360 + 1).padStart(3, '0') : String(Math.round(v)));
+  const show = (v) => (turning ? three(v) : String(Math.round(v)));
   const step = (turning ? [5, 10, 20, 30, 60, 90, 180] : [50, 100, 200, 500, 1000, 2000, 5000, 10000])
     .find((each) => (high - low) / each <= 4) || 20000;
   for (let v = Math.ceil(low / step) * step; v <= high; v += step) {

@@ -1,5 +1,6 @@
 // Who speaks ATC's words: a voice of this device, else the program's own voice through the radio, else a line that says why not.
 import { RATE, samplesOf, throughRadio } from '/radio.js';
+import { ask } from '/server.js';
 
 const KEPT = 'radio';
 export const SLOW = 80;
@@ -33,10 +34,7 @@ export async function browserVoices() {
 // What the program can say and hear.
 export async function programSpeech() {
   const none = { voice: null, hearing: null, words_a_minute: 100, install: null };
-  try {
-    const reply = await fetch('/api/speech');
-    return reply.ok ? { ...none, ...await reply.json() } : none;
-  } catch { return none; }
+  try { return { ...none, ...await ask('speech') }; } catch { return none; }
 }
 
 // Who speaks. A voice that sends the words away is used only where the user agreed; a lesson with radio noise needs the program's.

@@ -1,5 +1,5 @@
 // What if: a turn of the flight begun elsewhere, another bank, another wind. The program flies and grades it; the plan shows it.
-import { html, useState, useEffect, useAsked, ask, Trouble, CriterionRow, clock } from '/pieces.js';
+import { html, useState, useEffect, useAsked, ask, Trouble, Heads, CriterionRow, clock } from '/pieces.js';
 
 const WAIT_MS = 120;
 const LIMITS = { before: [-3, 4, 0.05], bank: [5, 45, 1], from: [0, 360, 10], wind: [0, 100, 5] };
@@ -40,14 +40,14 @@ function Compared({ got, turn, base, asIs }) {
   const changed = (other.grade ? other.grade.criteria : []).map((each) => [each, flown.grade && flown.grade.criteria.find((one) => one.code === each.code)])
     .filter(([each, was]) => !was || each.points !== was.points || each.met !== was.met);
   return html`<p class="strong" id="whatif-result">${told(score(other), base, asIs, score(flown))}</p>
-    <table class="criteria"><thead><tr><th scope="col">For this clearance</th><th scope="col">Flown</th><th scope="col">What if</th></tr></thead><tbody>
+    <table class="criteria"><${Heads} names=${['For this clearance', 'Flown', 'What if']} /><tbody>
       <tr><td>carried past the line</td><td class="figure">${flown.past_line_nm === undefined ? '–' : flown.past_line_nm.toFixed(2) + ' NM'}</td><td class="figure">${other.past_line_nm === undefined ? '–' : other.past_line_nm.toFixed(2) + ' NM'}</td></tr>
       <tr><td>turn late (–: early)</td><td class="figure">${seconds(flown.turned_late_s)}</td><td class="figure">${seconds(other.turned_late_s)}</td></tr>
       <tr><td>time lost to the best path</td><td class="figure">${seconds(flown.lost_s)}</td><td class="figure">${seconds(other.lost_s)}</td></tr>
       <tr><td>score</td><td class="figure">${score(flown) ?? '–'}</td><td class="figure">${score(other) ?? '–'}</td></tr></tbody></table>
     <p class="soft">The turn begins at ${clock(got.begins_s)}; its radius is ${got.radius_nm.toFixed(2)} NM through the air.${turn.hold ? ' The hold itself is not flown otherwise.' : ''}</p>
     ${other.grade && other.grade.faults.length > 0 ? html`<ul class="faults">${other.grade.faults.map((each) => html`<li>▲ ${clock(each.at_s)} ${each.text}</li>`)}</ul>` : html`<p>✓ No fault.</p>`}
-    ${changed.length > 0 ? html`<table class="criteria"><thead><tr><th scope="col">What changes</th><th scope="col">What if</th><th scope="col">Flown</th><th scope="col">Limit</th><th scope="col">Points</th></tr></thead>
+    ${changed.length > 0 ? html`<table class="criteria"><${Heads} names=${['What changes', 'What if', 'Flown', 'Limit', 'Points']} />
       <tbody>${changed.map(([each, was]) => html`<${CriterionRow} key=${each.code} criterion=${each} other=${was || null} />`)}</tbody></table>` : null}`;
 }
 

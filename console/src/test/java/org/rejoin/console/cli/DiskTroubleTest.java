@@ -25,7 +25,6 @@ import org.rejoin.bridge.feed.MicroClock;
 import org.rejoin.console.flight.FeedSetup;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.live.FlightView;
-import org.rejoin.console.live.Listening;
 import org.rejoin.console.live.LiveFlight;
 import org.rejoin.console.live.RecordingPlace;
 import org.rejoin.protocol.Datagram;
@@ -107,18 +106,14 @@ class DiskTroubleTest {
             }
         }
         byte[] capture = Files.readAllBytes(recording.resolve("flight.pcap"));
-        int port;
-        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
-        InetSocketAddress here = new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
+        InetSocketAddress here = new InetSocketAddress(InetAddress.getLoopbackAddress(), RealProgram.freePort());
         StringWriter err = new StringWriter();
         try (FlightView view =
                 new FlightView(new PrintWriter(new StringWriter()), new PrintWriter(err), true, false, false)) {
             RecordingPlace place = RecordingPlace.resumed(recording);
             assertThatThrownBy(() -> new LiveFlight(
                                     LessonReader.read("heading-to-airway"),
-                                    new Listening(here, Set.of()),
+                                    new LiveFlight.Listening(here, Set.of()),
                                     MicroClock.steady(),
                                     List.of(new Broken()),
                                     FeedSetup.USUAL,

@@ -2,10 +2,9 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
+import static org.rejoin.console.cli.Ran.run;
 
 import java.io.InputStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
@@ -39,15 +38,6 @@ class RecordingKeepsAllTest {
 
     @TempDir
     private Path folder;
-
-    private record Ran(int exit, String out, String err) {}
-
-    private static Ran run(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args);
-        return new Ran(exit, out.toString(), err.toString());
-    }
 
     private static void copy(Class<?> beside, String resource, Path file) throws Exception {
         try (InputStream in = Objects.requireNonNull(beside.getResourceAsStream(resource))) {
@@ -171,6 +161,21 @@ class RecordingKeepsAllTest {
         assertThat(ran.err()).startsWith("rejoin: broken: ").doesNotContain("\tat ");
     }
 
+    /** A folder's name comes from anywhere; a spreadsheet works out a field that begins with an equals sign. */
+    @Test
+    void aNameOfAFormulaIsNotOneInTheTable() throws Exception {
+        Path named = Files.createDirectories(folder.resolve("all")).resolve("=1+1");
+        Path flown = Path.of("..", "recordings", "airway-good");
+        try (Stream<Path> files = Files.walk(flown)) {
+            for (Path each : files.toList()) {
+                Files.copy(each, named.resolve(flown.relativize(each).toString()));
+            }
+        }
+        Ran ran = run("debrief", folder.resolve("all").toString());
+        assertThat(ran.exit()).as(ran.err()).isZero();
+        assertThat(ran.out().lines().skip(1)).singleElement().asString().startsWith("'=1+1,");
+    }
+
     /** A mistake of the program's own in one recording is said, with the others graded and exit code 1. */
     @Test
     void whateverHappensInOneRecordingIsALineAboutIt() {
@@ -196,7 +201,7 @@ class RecordingKeepsAllTest {
 
     @Test
     void aDirectoryThatCannotBeReadIsSaidAndTheOthersAreLookedThrough() throws Exception {
-        var search = new FoundRecordings.Search();
+        var search = new ManyRecordings.Found.Search();
         Path shut = folder.resolve("shut");
         assertThat(search.visitFileFailed(shut, new AccessDeniedException(shut.toString())))
                 .isEqualTo(FileVisitResult.CONTINUE);

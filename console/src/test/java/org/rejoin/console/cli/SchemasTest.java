@@ -88,7 +88,7 @@ class SchemasTest {
         try {
             switch (name) {
                 case "lesson" -> {
-                    Files.writeString(folder.resolve("my-chart.yaml"), Template.CHART.text());
+                    Files.writeString(folder.resolve("my-chart.yaml"), LessonCommand.Template.CHART.text());
                     LessonReader.readFile(file);
                 }
                 case "chart" -> {
@@ -105,8 +105,8 @@ class SchemasTest {
 
     private static String example(String name) throws IOException {
         String commented = switch (name) {
-            case "lesson" -> Template.LESSON.text();
-            case "chart" -> Template.CHART.text();
+            case "lesson" -> LessonCommand.Template.LESSON.text();
+            case "chart" -> LessonCommand.Template.CHART.text();
             case "profile" -> PROFILE;
             default -> TOLERANCES;
         };

@@ -107,7 +107,7 @@ class DrawnDrillsTest {
             asWorkedOut(drill, chart, seed);
             Lesson lesson = drill.lesson(chart, none());
             // Once more from outside: a drill flown again grades the same.
-            Grade grade = TestFlight.fly(lesson, Habit.GOOD).grade();
+            Grade grade = FlownCheck.fly(lesson, Habit.GOOD).grade();
             assertThat(grade.verdict()).as("seed %d %s", seed, drill.say()).isEqualTo(Verdict.MET);
             assertThat(grade.faults()).as("seed %d", seed).isEmpty();
             worst = Math.min(worst, grade.score().orElse(0));
@@ -117,7 +117,7 @@ class DrawnDrillsTest {
                 if ((FLOWN < 50 && !MUST.contains(each.getKey())) || (each.getKey() == Habit.WRONG_TURN && !turn)) {
                     continue;
                 }
-                Grade wrong = TestFlight.fly(lesson, each.getKey()).grade();
+                Grade wrong = FlownCheck.fly(lesson, each.getKey()).grade();
                 boolean seen = wrong.verdict() == Verdict.NOT_MET
                         && wrong.faults().stream()
                                 .anyMatch(fault -> each.getValue().contains(fault.code()));
@@ -346,9 +346,9 @@ class DrawnDrillsTest {
         Files.writeString(file, DrillText.lesson(drill, "ocean.yaml", ""));
         Lesson read = LessonReader.readFile(file);
         assertThat(read.start()).contains(drill.start());
-        assertThat(TestFlight.fly(read, Habit.GOOD).grade())
+        assertThat(FlownCheck.fly(read, Habit.GOOD).grade())
                 .isEqualTo(
-                        TestFlight.fly(drill.lesson(chart, none()), Habit.GOOD).grade());
+                        FlownCheck.fly(drill.lesson(chart, none()), Habit.GOOD).grade());
     }
 
     @Test

@@ -2,6 +2,7 @@ package org.rejoin.console.drill;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Files;
@@ -90,8 +91,26 @@ class GradeMarksTest {
         assertThat(Estimate.first(Skill.COURSE).after(course).p()).isCloseTo(0.583, within(0.001));
     }
 
+    /** Without them a lesson that ends early would leave a mark where he failed and none where he flew well. */
     @Test
-    void aFlightThatWasNotJudgedGivesNoMark() {
+    void whatWasJudgedBeforeTheLessonEndedGivesItsMarksAndWhatWasNotGivesNone() throws Exception {
+        ObjectNode ended = (ObjectNode) new ObjectMapper()
+                .readTree(Path.of("../recordings/outbound-good/grade.json").toFile());
+        ended.putNull("met");
+        for (JsonNode criterion : ended.path("criteria")) {
+            if (criterion.path("code").asText().equals("FIX")) {
+                ((ObjectNode) criterion).putNull("measured").putNull("met");
+            }
+        }
+        assertThat(GradeMarks.of(
+                        ended,
+                        GradeMarks.Beside.NOTHING,
+                        "A",
+                        DAY,
+                        Map.of(Skill.FIX, 0.0, Skill.HEADING, 0.0, Skill.INTERCEPT, 0.0),
+                        false))
+                .extracting(Mark::skill, Mark::right)
+                .containsExactlyInAnyOrder(tuple(Skill.HEADING, true), tuple(Skill.INTERCEPT, true));
         assertThat(GradeMarks.of(
                         JsonNodeFactory.instance.objectNode().putNull("met"),
                         GradeMarks.Beside.NOTHING,

@@ -247,7 +247,7 @@ class PaperDrillTest {
         "4x8, ", "banana, ", "-5, ", "48 or 50, ", "?, ", "point five, "
     })
     void aNumberIsReadInFiguresAndAsAtcSaysIt(String typed, Double number) {
-        OptionalDouble read = TypedNumber.of(typed);
+        OptionalDouble read = Question.TypedNumber.of(typed);
         assertThat(read).isEqualTo(number == null ? OptionalDouble.empty() : OptionalDouble.of(number));
     }
 

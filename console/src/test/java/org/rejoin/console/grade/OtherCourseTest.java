@@ -70,12 +70,7 @@ class OtherCourseTest {
     private static Flown fly(ClosedFormFlight flight, double hz) {
         List<AircraftState> states = flight.sample(hz);
         return Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)),
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
-                chart());
+                states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)), Ocean.FILED, chart());
     }
 
     private static List<FlightEvent.OtherCourseTracked> tracked(ClosedFormFlight flight, double hz) {
@@ -131,13 +126,7 @@ class OtherCourseTest {
         List<AircraftState> states = onto(ofAaa(radial), angle, side, 120, 150).sample(2);
         String say = String.format(
                 Locale.ROOT, "fly heading %03d, intercept V60, then as filed", Ocean.magneticHeading(states.get(0)));
-        Flown flown = Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.at(2, say, 6000)),
-                "XNOR DCT AAA V60 EASTB DCT XSOU",
-                chart);
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, say, 6000)), "XNOR DCT AAA V60 EASTB DCT XSOU", chart);
         assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).hasSize(1);
         assertThat(notAchieved(flown))
                 .contains(String.format(
@@ -292,10 +281,8 @@ class OtherCourseTest {
         List<AircraftState> states = flight.sample(1);
         Flown flown = Flown.fly(
                 states,
-                Ocean.CALM,
-                "instrument-rating",
                 List.of(Ocean.at(2, "fly heading 060, intercept the AAA 102 radial, join V40, then as filed", 6000)),
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+                Ocean.FILED,
                 chart());
         // Nothing was taken up: what was flown before is no other course either.
         assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).isEmpty();
@@ -321,12 +308,7 @@ class OtherCourseTest {
             List<AircraftState> states = flight.sample(
                     flight.times(2), noisy ? ClosedFormFlight.Noise.usual(5) : ClosedFormFlight.Noise.NONE);
             Flown flown = Flown.fly(
-                    states,
-                    Ocean.CALM,
-                    "instrument-rating",
-                    List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)),
-                    "XNOR DCT NORTH V40 SOUTH DCT XSOU",
-                    chart());
+                    states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)), Ocean.FILED, chart());
             assertThat(flown.all(FlightEvent.OtherCourseTracked.class))
                     .as("%s", habit)
                     .isEmpty();

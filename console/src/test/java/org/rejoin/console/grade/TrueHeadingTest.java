@@ -34,10 +34,7 @@ class TrueHeadingTest {
         flight.turnTo(Ocean.V40.offset(flight.end().position()).course().deg()).seconds(400);
         return Flown.fly(
                 flight.sample(2),
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.say(2, "fly heading 180, intercept V40, then as filed")),
-                Ocean.FILED);
+                List.of(Ocean.say(2, "fly heading 180, intercept V40, then as filed")));
     }
 
     @ParameterizedTest

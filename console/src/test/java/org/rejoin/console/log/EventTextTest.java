@@ -96,6 +96,15 @@ class EventTextTest {
                 .isEqualTo("00:01.0  off the assigned altitude, 120 ft low");
     }
 
+    /** The pilot hears it and reads it back; beside the text alone he could not read it. */
+    @Test
+    void anAltitudeBesideTheTextStandsInWhatAtcSaid() {
+        assertThat(EventText.line(
+                        new FlightEvent.ClearanceIssued(30, "fly heading 110, intercept V40", OptionalDouble.of(6000)),
+                        Optional.empty()))
+                .endsWith("ATC: \"fly heading 110, intercept V40, maintain 6000\"");
+    }
+
     @Test
     void aFaultIsToldByWhatHappenedNotByItsWords() {
         assertThat(new FlightEvent.FlownThrough(1, 0.3).kind().fault()).isPresent();
@@ -105,7 +114,7 @@ class EventTextTest {
                         .fault())
                 .isPresent();
         // Large capitals in ATC's words are no fault.
-        assertThat(new FlightEvent.ClearanceIssued(1, "FLY HEADING 110, INTERCEPT V40")
+        assertThat(new FlightEvent.ClearanceIssued(1, "FLY HEADING 110, INTERCEPT V40", OptionalDouble.empty())
                         .kind()
                         .fault())
                 .isEmpty();

@@ -20,6 +20,7 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.console.log.EventText;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.console.speech.Listener;
+import org.rejoin.console.speech.Microphone;
 import org.rejoin.console.speech.Recogniser;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Speaker;
@@ -104,7 +105,7 @@ class SpeechPageTest {
             assertThat(said.headers().firstValue("Content-Type")).contains("audio/wav");
             double usual = Sound.read(said.body(), 60).seconds();
             assertThat(usual).isBetween(3.0, 40.0);
-            assertThat(Sound.read(said.body(), 60).rms()).isGreaterThan(0.01);
+            assertThat(Microphone.rms(Sound.read(said.body(), 60))).isGreaterThan(0.01);
             double fast = Sound.read(
                             get(page, "/api/speech/said?clearance=1&wpm=200&" + seat())
                                     .body(),

@@ -61,9 +61,9 @@ class DrydenGustsTest {
     @CsvSource({"5000, 30, 0.05", "5000, 30, 0.5", "500, 15, 0.1"})
     void standardDeviationAndScaleLengthAreThoseAskedFor(double heightFt, double windKt, double stepS) {
         Turbulence air = Turbulence.at(heightFt, windKt);
-        check(heightFt, windKt, stepS, Gust::alongKt, air.horizontalKt(), air.horizontalScaleFt(), false);
-        check(heightFt, windKt, stepS, Gust::acrossKt, air.horizontalKt(), air.horizontalScaleFt(), true);
-        check(heightFt, windKt, stepS, Gust::upKt, air.verticalKt(), air.verticalScaleFt(), true);
+        check(heightFt, windKt, stepS, DrydenGusts.Gust::alongKt, air.horizontalKt(), air.horizontalScaleFt(), false);
+        check(heightFt, windKt, stepS, DrydenGusts.Gust::acrossKt, air.horizontalKt(), air.horizontalScaleFt(), true);
+        check(heightFt, windKt, stepS, DrydenGusts.Gust::upKt, air.verticalKt(), air.verticalScaleFt(), true);
     }
 
     /** Half a million steps or two thousand scale lengths; the estimate of a variance scatters by some four per cent. */
@@ -71,7 +71,7 @@ class DrydenGustsTest {
             double heightFt,
             double windKt,
             double stepS,
-            ToDoubleFunction<Gust> component,
+            ToDoubleFunction<DrydenGusts.Gust> component,
             double deviationKt,
             double scaleFt,
             boolean second) {
@@ -108,6 +108,6 @@ class DrydenGustsTest {
             assertThat(one.next(0.05, 120, 4000)).isEqualTo(other.next(0.05, 120, 4000));
         }
         assertThat(new DrydenGusts(new SplittableRandom(3), 0).next(0.05, 120, 4000))
-                .isEqualTo(Gust.NONE);
+                .isEqualTo(DrydenGusts.Gust.NONE);
     }
 }

@@ -3,6 +3,8 @@ package org.rejoin.console.practice;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.function.DoubleFunction;
+
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
@@ -34,10 +36,10 @@ class PracticeAircraftTest {
     }
 
     private static PracticeAircraft fly(
-            PracticeAircraft from, PracticeAircraft.Controls wanted, WindProfile winds, double seconds) {
+            PracticeAircraft from, PracticeAircraft.Controls wanted, DoubleFunction<Wind> winds, double seconds) {
         PracticeAircraft now = from;
         for (int i = 0; i < Math.round(seconds / STEP_S); i++) {
-            now = now.after(STEP_S, wanted, winds, Gust.NONE);
+            now = now.after(STEP_S, wanted, winds, DrydenGusts.Gust.NONE);
         }
         return now;
     }
@@ -48,8 +50,8 @@ class PracticeAircraftTest {
         PracticeAircraft start = at(bankDeg, speedKt, Wind.CALM);
         double rate = 1091 * Math.tan(Math.toRadians(bankDeg)) / speedKt;
         double half = 180 / rate;
-        PracticeAircraft now = fly(
-                start, new PracticeAircraft.Controls(bankDeg, 6000, speedKt), WindProfile.constant(Wind.CALM), half);
+        PracticeAircraft now =
+                fly(start, new PracticeAircraft.Controls(bankDeg, 6000, speedKt), feet -> Wind.CALM, half);
         assertThat(now.heading().deg()).isCloseTo(180, within(1.5));
         double radiusFt = speedKt * speedKt / (11.26 * Math.tan(Math.toRadians(bankDeg)));
         assertThat(start.position().distanceNm(now.position()) * 1852 / 0.3048)
@@ -63,7 +65,7 @@ class PracticeAircraftTest {
         PracticeAircraft now = fly(
                 at(bank, speedKt, Wind.CALM),
                 new PracticeAircraft.Controls(bank, 6000, speedKt),
-                WindProfile.constant(Wind.CALM),
+                feet -> Wind.CALM,
                 120);
         assertThat(Math.abs(new TrueDirection(0).turnTo(now.heading()))).isLessThan(0.5);
     }
@@ -78,7 +80,7 @@ class PracticeAircraftTest {
         PracticeAircraft now = at(-20, 140, Wind.CALM);
         PracticeAircraft.Controls right = new PracticeAircraft.Controls(20, 6000, 140);
         for (int i = 0; i < 200; i++) {
-            PracticeAircraft next = now.after(STEP_S, right, WindProfile.constant(Wind.CALM), Gust.NONE);
+            PracticeAircraft next = now.after(STEP_S, right, feet -> Wind.CALM, DrydenGusts.Gust.NONE);
             assertThat(next.bankDeg() - now.bankDeg()).isBetween(0.0, PracticeAircraft.ROLL_DEG_PER_S * STEP_S + 1e-9);
             now = next;
         }
@@ -87,14 +89,10 @@ class PracticeAircraftTest {
 
     @Test
     void levelsOffAtTheAltitudeAndSettlesAtTheSpeed() {
-        PracticeAircraft now = fly(
-                at(0, 140, Wind.CALM),
-                new PracticeAircraft.Controls(0, 7000, 120),
-                WindProfile.constant(Wind.CALM),
-                60);
+        PracticeAircraft now =
+                fly(at(0, 140, Wind.CALM), new PracticeAircraft.Controls(0, 7000, 120), feet -> Wind.CALM, 60);
         assertThat(now.verticalSpeedFpm()).isCloseTo(700, within(1.0));
-        PracticeAircraft level =
-                fly(now, new PracticeAircraft.Controls(0, 7000, 120), WindProfile.constant(Wind.CALM), 120);
+        PracticeAircraft level = fly(now, new PracticeAircraft.Controls(0, 7000, 120), feet -> Wind.CALM, 120);
         assertThat(level.altitudeFt()).isCloseTo(7000, within(1.0));
         assertThat(level.trueAirspeedKt()).isCloseTo(120, within(0.1));
     }
@@ -102,22 +100,23 @@ class PracticeAircraftTest {
     @Test
     void climbsIntoTheWindOfTheNewHeight() {
         WindProfile winds = new WindProfile(new Wind(new TrueDirection(270), 20), 6000, 10, 5);
-        PracticeAircraft now = fly(at(0, 140, winds.at(6000)), new PracticeAircraft.Controls(0, 8000, 140), winds, 240);
+        PracticeAircraft now =
+                fly(at(0, 140, winds.at(6000)), new PracticeAircraft.Controls(0, 8000, 140), winds::at, 240);
         assertThat(now.wind().from().deg()).isCloseTo(290, within(0.1));
         assertThat(now.wind().speedKt()).isCloseTo(30, within(0.1));
     }
 
     @Test
     void aSteadyGustFromTheRightFirstSwingsTheNoseRightAndThenCarriesTheAircraft() {
-        Gust fromRight = new Gust(0, -10, 0, 0);
+        DrydenGusts.Gust fromRight = new DrydenGusts.Gust(0, -10, 0, 0);
         PracticeAircraft now = at(0, 100, Wind.CALM);
         PracticeAircraft.Controls level = new PracticeAircraft.Controls(0, 6000, 100);
         for (int i = 0; i < 20; i++) {
-            now = now.after(STEP_S, level, WindProfile.constant(Wind.CALM), fromRight);
+            now = now.after(STEP_S, level, feet -> Wind.CALM, fromRight);
         }
         assertThat(new TrueDirection(0).turnTo(now.nose())).isPositive();
         for (int i = 0; i < 600; i++) {
-            now = now.after(STEP_S, level, WindProfile.constant(Wind.CALM), fromRight);
+            now = now.after(STEP_S, level, feet -> Wind.CALM, fromRight);
         }
         // Carried along: the track is that of a wind of 10 kt, the nose is back on the path.
         assertThat(new TrueDirection(0).turnTo(now.ground().track())).isCloseTo(-5.71, within(0.1));

@@ -48,7 +48,8 @@ class HearingTest {
 
     private static Listener.Result hear(String voice, Written each) throws IOException {
         Sound clean = new Speaker(new Voice(Voice.Kind.FLITE, flite, voice)).say(each.text(), 150);
-        Sound sound = RadioSound.microphone(clean.padded(0.4), DB, each.text().hashCode());
+        Sound sound =
+                Microphone.noisy(Microphone.padded(clean, 0.4), DB, each.text().hashCode());
         return listener.hear(voice, sound, expected(each), PilotVoice.STRANGER);
     }
 
@@ -109,7 +110,7 @@ class HearingTest {
     @Test
     void aKnownSentenceTellsHowAVoiceFits() throws Exception {
         Sound known = new Speaker(new Voice(Voice.Kind.FLITE, flite, "rms")).say(Listener.KNOWN_SENTENCE, 150);
-        assertThat(listener.calibrate("rms", known.padded(0.4))).hasValueSatisfying(voice -> {
+        assertThat(listener.calibrate("rms", Microphone.padded(known, 0.4))).hasValueSatisfying(voice -> {
             assertThat(voice.lower()).isBetween(-8.0, 0.0);
             assertThat(voice.warp()).isLessThan(1);
             assertThat(PilotVoice.of(voice.text())).isPresent();

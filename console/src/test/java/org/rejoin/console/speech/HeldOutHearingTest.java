@@ -60,7 +60,7 @@ class HeldOutHearingTest {
     private final List<String> notRefused = new ArrayList<>();
 
     private Sound said(String voice, String words) throws IOException, InterruptedException {
-        return RadioSound.microphone(spoken(voice, words).padded(0.4), DB, words.hashCode());
+        return Microphone.noisy(Microphone.padded(spoken(voice, words), 0.4), DB, words.hashCode());
     }
 
     private Sound spoken(String voice, String words) throws IOException, InterruptedException {
@@ -98,7 +98,9 @@ class HeldOutHearingTest {
                     peak = Math.max(peak, Math.abs(sample));
                 }
                 assertThat(peak).as("%s: %s", voice, each.text()).isBetween(0.1f, 0.999f);
-                assertThat(sound.rms()).as("%s: %s", voice, each.text()).isGreaterThan(0.01);
+                assertThat(Microphone.rms(sound))
+                        .as("%s: %s", voice, each.text())
+                        .isGreaterThan(0.01);
                 assertThat(count / sound.seconds() * 60)
                         .as("words a minute, %s: %s", voice, each.text())
                         .isBetween(80.0, 300.0);

@@ -24,7 +24,7 @@ class WienerFilterTest {
     }
 
     private static double rms(float[] samples, int from, int to) {
-        return Sound.of(Arrays.copyOfRange(samples, from, to)).rms();
+        return Microphone.rms(Sound.of(Arrays.copyOfRange(samples, from, to)));
     }
 
     @Test
@@ -64,7 +64,7 @@ class WienerFilterTest {
         double[] given = random.doubles(16).toArray();
         double[] real = given.clone();
         double[] imaginary = new double[16];
-        Fourier fourier = new Fourier(16);
+        WienerFilter.Fourier fourier = new WienerFilter.Fourier(16);
         fourier.forward(real, imaginary);
         for (int k = 0; k < 16; k++) {
             double x = 0;

@@ -7,7 +7,6 @@ import java.util.SplittableRandom;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.console.practice.DrydenGusts;
-import org.rejoin.console.practice.Gust;
 import org.rejoin.console.practice.PracticeAircraft;
 import org.rejoin.console.practice.WindProfile;
 import org.rejoin.console.truth.TrueLine.Offset;
@@ -74,8 +73,8 @@ record Flown(Task task, List<PracticeAircraft> states, double captureS, double t
                 }
             }
             PracticeAircraft.Controls wanted = pilot.fly(now);
-            Gust gust = gusts.next(1.0 / HZ, now.trueAirspeedKt(), now.altitudeFt());
-            now = now.after(1.0 / HZ, wanted, winds, gust);
+            DrydenGusts.Gust gust = gusts.next(1.0 / HZ, now.trueAirspeedKt(), now.altitudeFt());
+            now = now.after(1.0 / HZ, wanted, winds::at, gust);
         }
         return new Flown(task, states, pilot.captureS(), pilot.turnS());
     }

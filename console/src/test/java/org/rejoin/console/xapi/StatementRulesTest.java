@@ -96,14 +96,14 @@ class StatementRulesTest {
     /** RFC 9562, appendix A.4, published example. */
     @Test
     void anIdentifierFromANameIsThePublishedOne() {
-        assertThat(NameUuid.of(NameUuid.DNS, "www.example.com"))
+        assertThat(Statement.NameUuid.of(Statement.NameUuid.DNS, "www.example.com"))
                 .isEqualTo(UUID.fromString("2ed6657d-e927-568b-95e1-2665a8aea6a2"));
     }
 
     /** Worked out with another program (Python's uuid module). */
     @Test
     void theSameFlightIsTheSameStatement() {
-        assertThat(NameUuid.of(NameUuid.URL, "https://rejoin.invalid/xapi/flight"))
+        assertThat(Statement.NameUuid.of(Statement.NameUuid.URL, "https://rejoin.invalid/xapi/flight"))
                 .isEqualTo(UUID.fromString("e37c1549-ff3b-5e81-b24a-5859ccb9c25f"));
         assertThat(Statement.idOf("9db2e5dc7bd5253fc3b28b8a31e99156281526b1f66a77be0fe357517c05c100", "1", "0.1.0"))
                 .isEqualTo(UUID.fromString("efcdf6a0-c6cf-5a13-99e0-92433596f11d"));

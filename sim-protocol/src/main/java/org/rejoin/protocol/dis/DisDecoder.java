@@ -61,22 +61,22 @@ final class DisDecoder implements WireFormat.Decoder {
         }
         int type = PduHeader.type(octets, offset);
         switch (type) {
-            case PduType.ENTITY_STATE -> {
+            case PduHeader.ENTITY_STATE -> {
                 if (longEnough(octets, EntityState.FIXED_LENGTH, offset, sink)) {
                     heard.full(octets, offset);
                     entity(datagram, offset, sink);
                 }
             }
-            case PduType.ENTITY_STATE_UPDATE -> {
+            case PduHeader.ENTITY_STATE_UPDATE -> {
                 if (longEnough(octets, EntityState.UPDATE_FIXED_LENGTH, offset, sink)) {
                     heard.update(octets, offset);
                     entity(datagram, offset, sink);
                 }
             }
-            case PduType.STOP_FREEZE -> control(octets, offset, STOP_FREEZE_LENGTH, Control.What.PAUSED, sink);
-            case PduType.START_RESUME -> control(octets, offset, START_RESUME_LENGTH, Control.What.RESUMED, sink);
-            case PduType.REMOVE_ENTITY -> control(octets, offset, REMOVE_ENTITY_LENGTH, Control.What.REMOVED, sink);
-            default -> sink.other(new NotAPosition(PduType.name(type)));
+            case PduHeader.STOP_FREEZE -> control(octets, offset, STOP_FREEZE_LENGTH, Control.What.PAUSED, sink);
+            case PduHeader.START_RESUME -> control(octets, offset, START_RESUME_LENGTH, Control.What.RESUMED, sink);
+            case PduHeader.REMOVE_ENTITY -> control(octets, offset, REMOVE_ENTITY_LENGTH, Control.What.REMOVED, sink);
+            default -> sink.other(new NotAPosition(PduHeader.typeName(type)));
         }
     }
 
@@ -91,14 +91,14 @@ final class DisDecoder implements WireFormat.Decoder {
     }
 
     private static String typeName(ByteBuffer octets, int offset) {
-        return PduType.name(PduHeader.type(octets, offset));
+        return PduHeader.typeName(PduHeader.type(octets, offset));
     }
 
     private void control(ByteBuffer octets, int offset, int least, Control.What what, StateSink sink) {
         if (!longEnough(octets, least, offset, sink)) {
             return;
         }
-        EntityId receiver = EntityId.at(octets, offset + 18);
+        EntityState.Id receiver = EntityState.Id.at(octets, offset + 18);
         Control control =
                 new Control(what, receiver.addressesMany() ? "" : receiver.text(), PduHeader.exercise(octets, offset));
         if (what == Control.What.REMOVED) {

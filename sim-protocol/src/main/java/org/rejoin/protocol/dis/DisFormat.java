@@ -53,7 +53,7 @@ public record DisFormat(double geoidHeightM) implements WireFormat {
             return false;
         }
         int records = PduHeader.length(octets, 0) - EntityState.FIXED_LENGTH;
-        return PduHeader.type(octets, 0) != PduType.ENTITY_STATE
+        return PduHeader.type(octets, 0) != PduHeader.ENTITY_STATE
                 || (records >= 0 && records % EntityState.RECORD_LENGTH == 0);
     }
 
@@ -73,7 +73,7 @@ public record DisFormat(double geoidHeightM) implements WireFormat {
      */
     private static final class Writer implements Encoder {
 
-        private static final EntityId ID = new EntityId(1, 1, 1);
+        private static final EntityState.Id ID = new EntityState.Id(1, 1, 1);
         private static final String MARKING = "REJOIN1";
         private static final int EXERCISE = 1;
         private static final int FAMILY_ENTITY = 1;
@@ -105,7 +105,7 @@ public record DisFormat(double geoidHeightM) implements WireFormat {
             ByteBuffer out = ByteBuffer.wrap(pdu);
             out.put((byte) PduHeader.NEWEST_VERSION)
                     .put((byte) EXERCISE)
-                    .put((byte) PduType.ENTITY_STATE)
+                    .put((byte) PduHeader.ENTITY_STATE)
                     .put((byte) FAMILY_ENTITY)
                     .putInt(PduHeader.relativeTimestamp(state.timeS()))
                     .putShort((short) EntityState.FIXED_LENGTH)

@@ -109,8 +109,8 @@ final class EntityState {
         return full;
     }
 
-    EntityId id() {
-        return EntityId.at(octets, start + 12);
+    Id id() {
+        return Id.at(octets, start + 12);
     }
 
     /** Exercise, 8 bits; site, application and entity, 16 bits each. */
@@ -231,5 +231,28 @@ final class EntityState {
         }
         String text = new String(sent, 0, length, StandardCharsets.ISO_8859_1);
         return PlainText.of(text, MARKING_LENGTH).strip();
+    }
+
+    /** Who an entity is in an exercise, each number [0, 65535]. */
+    record Id(int site, int application, int entity) {
+
+        private static final int ALL = 0xFFFF;
+
+        static Id at(ByteBuffer octets, int offset) {
+            return new Id(
+                    octets.getShort(offset) & 0xFFFF,
+                    octets.getShort(offset + 2) & 0xFFFF,
+                    octets.getShort(offset + 4) & 0xFFFF);
+        }
+
+        /** Whether this addresses more than one entity: a part that means all, or an application instead of an entity. */
+        boolean addressesMany() {
+            return site == ALL || application == ALL || entity == ALL || entity == 0;
+        }
+
+        /** "site:application:entity". */
+        String text() {
+            return site + ":" + application + ":" + entity;
+        }
     }
 }

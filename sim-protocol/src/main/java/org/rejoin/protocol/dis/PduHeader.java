@@ -1,6 +1,7 @@
 package org.rejoin.protocol.dis;
 
 import java.nio.ByteBuffer;
+import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.protocol.Decoded.Malformed;
@@ -16,6 +17,21 @@ final class PduHeader {
 
     /** After so many seconds the sender's clock starts again at 0. */
     static final double SECONDS_PER_HOUR = 3600;
+
+    // Types by number, IEEE 1278.1-2012 and SISO-REF-010.
+    static final int ENTITY_STATE = 1;
+    static final int REMOVE_ENTITY = 12;
+    static final int START_RESUME = 13;
+    static final int STOP_FREEZE = 14;
+    static final int ENTITY_STATE_UPDATE = 67;
+
+    private static final List<String> NAMES =
+            List.of(("Other, Entity State, Fire, Detonation, Collision, Service Request, Resupply Offer, "
+                            + "Resupply Received, Resupply Cancel, Repair Complete, Repair Response, Create Entity, "
+                            + "Remove Entity, Start/Resume, Stop/Freeze, Acknowledge, Action Request, Action Response, "
+                            + "Data Query, Set Data, Data, Event Report, Comment, Electromagnetic Emission, Designator, "
+                            + "Transmitter, Signal, Receiver, IFF")
+                    .split(", ", -1));
 
     private static final double UNITS_PER_HOUR = 1L << 31;
 
@@ -75,6 +91,11 @@ final class PduHeader {
     /** The sender's clock, seconds past the hour; unsigned, for a signed reading turns negative at half past. */
     static double timeS(ByteBuffer octets, int offset) {
         return (octets.getInt(offset + 4) >>> 1) * SECONDS_PER_HOUR / UNITS_PER_HOUR;
+    }
+
+    /** Name of the type, or its number where the name is of no use here. */
+    static String typeName(int type) {
+        return type < NAMES.size() ? NAMES.get(type) : "PDU type " + type;
     }
 
     private PduHeader() {}

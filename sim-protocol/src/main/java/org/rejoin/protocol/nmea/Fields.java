@@ -31,18 +31,18 @@ final class Fields {
     }
 
     /** Degrees from ddmm.mmmm and, in the next field, N or S; NaN if both fields are empty. */
-    static double latitude(Sentence sentence, int number) throws FieldFault {
+    static double latitude(Sentence sentence, int number) throws Sentence.Fault {
         return coordinate("latitude", sentence, number, 'N', 'S', 3, 90);
     }
 
     /** Degrees from dddmm.mmmm and, in the next field, E or W; NaN if both fields are empty. */
-    static double longitude(Sentence sentence, int number) throws FieldFault {
+    static double longitude(Sentence sentence, int number) throws Sentence.Fault {
         return coordinate("longitude", sentence, number, 'E', 'W', 4, 180);
     }
 
     private static double coordinate(
             String what, Sentence sentence, int number, char positive, char negative, int leastDigits, double largest)
-            throws FieldFault {
+            throws Sentence.Fault {
         boolean empty = sentence.isEmpty(number);
         if (empty && sentence.isEmpty(number + 1)) {
             return Double.NaN;
@@ -52,11 +52,11 @@ final class Fields {
         int to = empty ? 0 : sentence.to(number);
         int digits = point(octets, from, to) - from;
         if (digits > MOST_DEGREE_DIGITS || !PlainDecimal.isUnsigned(octets, from, to)) {
-            throw new FieldFault(what + " " + shown(sentence, number), "degrees and minutes");
+            throw new Sentence.Fault(what + " " + shown(sentence, number), "degrees and minutes");
         }
         char hemisphere = sentence.letter(number + 1);
         if (hemisphere != positive && hemisphere != negative) {
-            throw new FieldFault(
+            throw new Sentence.Fault(
                     what + " hemisphere " + shown(sentence, number + 1),
                     positive + " or " + negative
                             + (sentence.field(number + 1).matches("[0-9]+")
@@ -64,17 +64,17 @@ final class Fields {
                                     : ""));
         }
         if (digits < leastDigits) {
-            throw new FieldFault(
+            throw new Sentence.Fault(
                     what + " " + shown(sentence, number),
                     "degrees and two digits of minutes; this looks like decimal degrees");
         }
         double minutes = PlainDecimal.value(octets, from + digits - 2, to);
         if (minutes >= 60) {
-            throw new FieldFault(what + " minutes out of range: " + shown(sentence, number), "minutes below 60");
+            throw new Sentence.Fault(what + " minutes out of range: " + shown(sentence, number), "minutes below 60");
         }
         double degrees = digits(octets, from, from + digits - 2) + minutes / 60;
         if (degrees > largest) {
-            throw new FieldFault(
+            throw new Sentence.Fault(
                     what + " out of range: " + shown(sentence, number), "at most " + (int) largest + " degrees");
         }
         return hemisphere == positive ? degrees : -degrees;

@@ -43,7 +43,7 @@ final class NmeaDecoder implements WireFormat.Decoder {
         while (framing.next(sentence, sink)) {
             try {
                 sentence(micros, sink);
-            } catch (FieldFault fault) {
+            } catch (Sentence.Fault fault) {
                 sink.other(new Malformed(sentence.offset(), fault.found(), fault.expected()));
             }
         }
@@ -55,7 +55,7 @@ final class NmeaDecoder implements WireFormat.Decoder {
         framing.advanceTo(nowMicros, sink);
     }
 
-    private void sentence(long micros, StateSink sink) throws FieldFault {
+    private void sentence(long micros, StateSink sink) throws Sentence.Fault {
         if (sentence.isEncapsulation()) {
             sink.other(new NotAPosition("encapsulation sentence"));
             return;
@@ -72,7 +72,7 @@ final class NmeaDecoder implements WireFormat.Decoder {
         }
         if (!sentence.checked()) {
             if (!SentenceReader.isWhole(sentence)) {
-                throw new FieldFault(
+                throw new Sentence.Fault(
                         sentence.formatterText() + " of " + sentence.fields() + " fields without a checksum",
                         "all its fields, or a checksum");
             }

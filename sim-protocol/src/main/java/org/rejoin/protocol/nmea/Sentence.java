@@ -97,20 +97,19 @@ final class Sentence {
     }
 
     /** Checks length, checksum and address. */
-    void check() throws FieldFault {
+    void check() throws Fault {
         if (end - start > LONGEST) {
-            throw new FieldFault("a sentence of " + (end - start) + " characters", "at most " + LONGEST);
+            throw new Fault("a sentence of " + (end - start) + " characters", "at most " + LONGEST);
         }
         if (star != NONE) {
             if (Checksum.written(octets, star + 1, end) != sum) {
-                throw new FieldFault("checksum " + PlainText.of(text(star, end), 8), "checksum *" + Checksum.text(sum));
+                throw new Fault("checksum " + PlainText.of(text(star, end), 8), "checksum *" + Checksum.text(sum));
             }
         } else if (!terminated) {
-            throw new FieldFault(
-                    "a sentence cut short: " + PlainText.of(text(start, end), 40), "a checksum or a line end");
+            throw new Fault("a sentence cut short: " + PlainText.of(text(start, end), 40), "a checksum or a line end");
         }
         if (fields == 0 || !hasAddress()) {
-            throw new FieldFault("not a sentence: " + PlainText.of(text(start, end), 40), "an address and fields");
+            throw new Fault("not a sentence: " + PlainText.of(text(start, end), 40), "an address and fields");
         }
     }
 
@@ -251,5 +250,26 @@ final class Sentence {
 
     private String text(int from, int to) {
         return new String(octets, from, Math.max(0, to - from), StandardCharsets.ISO_8859_1);
+    }
+
+    /** A field that spoils its whole sentence. Never leaves this package. */
+    static final class Fault extends Exception {
+
+        private final String found;
+        private final String expected;
+
+        Fault(String found, String expected) {
+            super(found, null, false, false);
+            this.found = found;
+            this.expected = expected;
+        }
+
+        String found() {
+            return found;
+        }
+
+        String expected() {
+            return expected;
+        }
     }
 }

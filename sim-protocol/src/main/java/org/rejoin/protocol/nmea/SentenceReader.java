@@ -53,7 +53,7 @@ final class SentenceReader {
     }
 
     /** Reads the coordinates, if it has any, before anything else, so that a spoilt sentence opens no epoch. */
-    void coordinates(Sentence sentence) throws FieldFault {
+    void coordinates(Sentence sentence) throws Sentence.Fault {
         int at = coordinateField(sentence.formatter());
         latitudeDeg = at > 0 ? Fields.latitude(sentence, at) : Double.NaN;
         longitudeDeg = at > 0 ? Fields.longitude(sentence, at + 2) : Double.NaN;

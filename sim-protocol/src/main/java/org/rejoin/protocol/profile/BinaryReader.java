@@ -10,7 +10,7 @@ import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.StateSink;
 
 /** Reads binary records. Every offset is checked against the datagram before it is used. */
-final class BinaryReader implements RecordReader {
+final class BinaryReader implements ProfileDecoder.RecordReader {
 
     private final Profile profile;
     private final Layout.Binary layout;

@@ -1,6 +1,7 @@
 package org.rejoin.protocol.profile;
 
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
@@ -72,5 +73,20 @@ final class ProfileDecoder implements WireFormat.Decoder {
                 reading.values().putIfAbsent(quantity, k.value);
             }
         });
+    }
+
+    /** Takes the values of a profile out of a datagram. */
+    interface RecordReader {
+
+        /** Whether frame, length and number of fields are those of the profile. */
+        boolean recognises(Datagram datagram);
+
+        /** One reading per record of the profile in the datagram; what is wrong goes to the sink. */
+        List<Reading> read(Datagram datagram, StateSink sink);
+
+        static RecordReader of(Profile profile) {
+            return profile.layout()
+                    .fold(text -> new TextReader(profile, text), binary -> new BinaryReader(profile, binary));
+        }
     }
 }

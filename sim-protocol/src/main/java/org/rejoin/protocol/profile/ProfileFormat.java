@@ -16,7 +16,7 @@ public record ProfileFormat(Profile profile) implements WireFormat {
 
     @Override
     public boolean recognises(Datagram datagram) {
-        return RecordReader.of(profile).recognises(datagram);
+        return ProfileDecoder.RecordReader.of(profile).recognises(datagram);
     }
 
     @Override

@@ -11,7 +11,7 @@ import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.StateSink;
 
 /** Reads lines of text. */
-final class TextReader implements RecordReader {
+final class TextReader implements ProfileDecoder.RecordReader {
 
     /** More than any real datagram holds; what follows is not read. */
     private static final int MOST_LINES = 256;

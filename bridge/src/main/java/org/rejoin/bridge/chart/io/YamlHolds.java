@@ -11,7 +11,7 @@ import org.rejoin.bridge.geo.Radial;
 import org.rejoin.protocol.yaml.YamlNode;
 
 /** The holding patterns of our chart file, each named by its fix. */
-final class YamlHolds {
+record YamlHolds(Chart points, Problems problems) {
 
     private static final List<String> KEYS = List.of(
             "fix",
@@ -28,14 +28,6 @@ final class YamlHolds {
     private enum Turns {
         RIGHT,
         LEFT
-    }
-
-    private final Chart points;
-    private final Problems problems;
-
-    YamlHolds(Chart points, Problems problems) {
-        this.points = points;
-        this.problems = problems;
     }
 
     Optional<PublishedHold> read(YamlNode node) {

@@ -14,21 +14,9 @@ import org.rejoin.protocol.yaml.YamlNode;
 import org.jspecify.annotations.Nullable;
 
 /** One entry of a list of the chart file: its values with their checks, and its problems with their lines. */
-final class YamlRecord {
+record YamlRecord(YamlNode.Mapping mapping, String noun, String ident, Problems problems) {
 
     private static final Pattern IDENT = Pattern.compile("[A-Z0-9]{1,10}");
-
-    private final YamlNode.Mapping mapping;
-    private final Problems problems;
-    private final String noun;
-    private final String ident;
-
-    private YamlRecord(YamlNode.Mapping mapping, String noun, String ident, Problems problems) {
-        this.mapping = mapping;
-        this.noun = noun;
-        this.ident = ident;
-        this.problems = problems;
-    }
 
     /** The entry, unless it is no mapping or has no ident, which is then a problem. */
     static Optional<YamlRecord> of(YamlNode node, String noun, List<String> keys, Problems problems) {
@@ -88,10 +76,6 @@ final class YamlRecord {
                     noun + " " + upper + ": " + name + " is written in upper case, found " + scalar.described());
         }
         return Optional.of(upper);
-    }
-
-    String ident() {
-        return ident;
     }
 
     int line() {
