@@ -530,6 +530,13 @@ final class LegSequence {
         left.breakOff();
     }
 
+    /** What is open goes on, and is told as far as it has come. */
+    void setAside(double timeS, List<FlightEvent> events) {
+        if (onActive != null) {
+            onActive.setAside(timeS, events);
+        }
+    }
+
     /** What is open is over. */
     void finish(double timeS, List<FlightEvent> events) {
         if (onActive != null) {

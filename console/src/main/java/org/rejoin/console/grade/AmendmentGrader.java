@@ -62,15 +62,26 @@ final class AmendmentGrader {
     private boolean withdrawn;
     private final WayBack wayBack;
     private boolean next;
-    private final boolean asBefore;
+    private final @Nullable AmendmentGrader before;
+    private boolean asBefore;
+    private boolean goesOn;
+    private double issuedFlownS;
+    private double standsS = Double.NaN;
     private boolean replaced;
     private boolean ended;
 
-    AmendmentGrader(ToleranceSet set, Entry.Issued issued) {
+    /**
+     * Nothing of it flown yet.
+     *
+     * @param before what was flown of the same clearance until another took its place, which was taken back; null where none was
+     */
+    AmendmentGrader(ToleranceSet set, Entry.Issued issued, @Nullable AmendmentGrader before) {
         this.set = set;
         this.route = issued.route();
         this.altitudeOrSpeedOnly = issued.clearance().routeStays();
+        this.before = before;
         this.asBefore = issued.asBefore();
+        this.issuedFlownS = issued.flownS();
         this.atS = issued.timeS();
         this.lastS = issued.timeS();
         this.heading = HeldMeasures.heading(set);
@@ -104,9 +115,40 @@ final class AmendmentGrader {
         }
     }
 
+    /** What was flown of it before; null where nothing was. */
+    @Nullable
+    AmendmentGrader before() {
+        return before;
+    }
+
+    /** Whether a clearance that stands again is this one, never left. */
+    boolean isOf(Entry.Issued issued) {
+        return route.equals(issued.route());
+    }
+
+    /** Whether it is the clearance of these words, and another took its place. */
+    boolean isReplaced(String text) {
+        return next && !withdrawn && said.get(0).equals(text);
+    }
+
+    /** The clearance that took its place was taken back before anybody had to act on it: it goes on. */
+    void goOn() {
+        next = false;
+        ended = false;
+        replaced = false;
+        asBefore = true;
+        goesOn = true;
+    }
+
+    /** Whether it went on, with all that was said beside it. */
+    boolean goesOn() {
+        return goesOn;
+    }
+
     /** Taken back: what was to be flown of it is asked of nobody. */
-    void withdraw() {
+    void withdraw(double flownS) {
         withdrawn = true;
+        standsS = flownS - issuedFlownS;
         ended = true;
         altitude.inTurn(0);
         speed.inTurn(0);
@@ -209,9 +251,10 @@ final class AmendmentGrader {
         Span span = Span.of(atS, lastS);
         boolean headingIsFlown =
                 route.assignedHeading().isPresent() || route.departHeading().isPresent();
+        boolean asked = !replaced && !withdrawn;
         boolean undue = false;
         if (headingIsFlown && !withdrawn) {
-            undue |= heading.grade(criteria, last, !replaced, span);
+            undue |= heading.grade(criteria, last, asked, span);
         }
         if (route.courseLeg() >= 0 && !altitudeOrSpeedOnly && !withdrawn) {
             if (judgesTrack) {
@@ -224,19 +267,21 @@ final class AmendmentGrader {
             }
         }
         if (wantsAltitude) {
-            undue |= altitude.grade(criteria, last, !replaced, span);
+            undue |= altitude.grade(criteria, last, asked, span);
         }
         if (wantsSpeed) {
-            undue |= speed.grade(criteria, last, !replaced, span);
+            undue |= speed.grade(criteria, last, asked, span);
         }
+        Optional<String> takenBackWhen = Optional.empty();
         if (!withdrawn) {
             hold.grade(criteria, notes, last, notAchieved.isPresent(), span);
             crossing.grade(criteria, notes, last, altitude.seen(), set.limits().altitudeFt(), span);
             undue |= completed(criteria, last);
         } else {
-            if (!altitudeOrSpeedOnly) {
-                wayBack.neverBack(lastS).ifPresent(notes::add);
-            }
+            String when = Words.say("taken back after %.0f s", standsS);
+            Optional<String> never = altitudeOrSpeedOnly ? Optional.empty() : wayBack.neverBack(lastS);
+            never.ifPresent(notes::add);
+            takenBackWhen = Optional.of(never.map(note -> when + "; " + note).orElse(when));
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }
         if (!withdrawn && judgesTrack && line.driftNm() > line.pastLimitNm()) {
@@ -245,7 +290,7 @@ final class AmendmentGrader {
                             + " the wind until the track is the course.",
                     line.driftNm()));
         }
-        if (undue) {
+        if (undue && !withdrawn) {
             notes.add("what was not due when the next clearance came is not judged");
         }
         if (directIgnored) {
@@ -260,16 +305,21 @@ final class AmendmentGrader {
                 .map(fault -> criterion.notMet("not met by the fault " + fault.code()))
                 .orElse(criterion));
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
-            double cost = faults.stream().mapToDouble(Fault::cost).sum();
-            double points = Criterion.Kind.FAULTS.maxPoints() * Math.max(0, 1 - cost);
-            String source = "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; weight: common"
-                    + " practice, no source";
-            Criterion counted = new Criterion.Asked(Criterion.Kind.FAULTS, 0, span, source)
-                    .judged(faults.size(), points, faults.isEmpty());
-            boolean free = !faults.isEmpty() && cost * Criterion.Kind.FAULTS.maxPoints() < UNSEEN_POINTS;
-            criteria.add(free ? counted.titled("Faults, just past the limit: no points lost") : counted);
+            criteria.add(counted(faults, span));
         }
-        return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes, withdrawn);
+        return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes, takenBackWhen);
+    }
+
+    /** The faults as a criterion. */
+    static Criterion counted(List<Fault> faults, Span span) {
+        double cost = faults.stream().mapToDouble(Fault::cost).sum();
+        double points = Criterion.Kind.FAULTS.maxPoints() * Math.max(0, 1 - cost);
+        String source = "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; weight: common"
+                + " practice, no source";
+        Criterion counted = new Criterion.Asked(Criterion.Kind.FAULTS, 0, span, source)
+                .judged(faults.size(), points, faults.isEmpty());
+        boolean free = !faults.isEmpty() && cost * Criterion.Kind.FAULTS.maxPoints() < UNSEEN_POINTS;
+        return free ? counted.titled("Faults, just past the limit: no points lost") : counted;
     }
 
     private double limit(Criterion.Kind kind) {
