@@ -42,6 +42,7 @@ final class AmendmentGrader {
     private boolean wantsAltitude;
     private boolean wantsSpeed;
 
+    private final @Nullable HeadingReach reach;
     final LineMeasures line;
     final FixMeasures fix;
     final HoldMeasures hold;
@@ -55,6 +56,7 @@ final class AmendmentGrader {
     private final List<Entry.Happened> happened = new ArrayList<>();
     private Optional<FlightEvent.InterceptAchieved> achieved = Optional.empty();
     private boolean headingTakenUp;
+    private boolean otherCourse;
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
     private boolean directIgnored;
@@ -84,6 +86,10 @@ final class AmendmentGrader {
         this.issuedFlownS = issued.flownS();
         this.atS = issued.timeS();
         this.lastS = issued.timeS();
+        this.reach = route.assignedHeading()
+                .map(plan -> new HeadingReach(
+                        plan.magnetic().deg(), set.limits().headingDeg()))
+                .orElse(null);
         this.heading = HeldMeasures.heading(set);
         this.altitude = HeldMeasures.altitude(set);
         this.speed = HeldMeasures.speed(set);
@@ -193,6 +199,9 @@ final class AmendmentGrader {
         heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
         altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
         speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
+        if (reach != null) {
+            reach.point(before, now);
+        }
         line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
@@ -213,6 +222,7 @@ final class AmendmentGrader {
         } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
             notAchieved = Optional.of(not);
         }
+        otherCourse |= event instanceof FlightEvent.OtherCourseTracked;
         headingTakenUp |= event instanceof FlightEvent.HeadingEstablished;
         if (headingTakenUp && event instanceof FlightEvent.OtherCourseTracked) {
             heading.leftForAnotherCourse(event.timeS());
@@ -358,6 +368,8 @@ final class AmendmentGrader {
                 set.source("overshoot"));
         if (line.metUnseen() || doneUnseen()) {
             criteria.add(asked.notJudged(UNSEEN));
+        } else if (notReached().isPresent()) {
+            criteria.add(asked.notJudged(notReached().get()));
         } else if (besideDirect()) {
             // It begins where the aircraft is: who went away from it was near it, and not within the limit to stay.
             criteria.add(asked.measured(Math.max(line.pastLimitNm(), line.closestNm()))
@@ -400,6 +412,8 @@ final class AmendmentGrader {
         Criterion.Asked asked = new Criterion.Asked(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source);
         if (doneUnseen()) {
             criteria.add(asked.notJudged(UNSEEN));
+        } else if (notReached().isPresent()) {
+            criteria.add(asked.notJudged(notReached().get()));
         } else if (neverMet() && !line.followedIt()) {
             criteria.add(asked.never());
         } else if (!followed.empty() && followed.fellIntoGaps()) {
@@ -422,7 +436,7 @@ final class AmendmentGrader {
     }
 
     private boolean turnAtFix(List<Criterion> criteria, boolean over) {
-        boolean seen = fix.passed().isPresent() && (!neverMet() || besideDirect() || wentAlong());
+        boolean seen = fix.passed().isPresent() && notReached().isEmpty() && (!neverMet() || besideDirect() || wentAlong());
         Span span = Span.of(atS, seen ? fix.passed().get().timeS() : lastS);
         Criterion.Asked asked =
                 new Criterion.Asked(Criterion.Kind.FIX, set.fixLateralNm(), span, set.source("fix_lateral"));
@@ -441,6 +455,10 @@ final class AmendmentGrader {
             return false;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {
+            return false;
+        }
+        if (notReached().isPresent()) {
+            criteria.add(asked.notJudged(notReached().get()));
             return false;
         }
         boolean neverThere = wayNotDone() && !besideDirect();
@@ -463,6 +481,8 @@ final class AmendmentGrader {
                 "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)");
         if (doneUnseen()) {
             criteria.add(asked.notJudged(UNSEEN));
+        } else if (notReached().isPresent()) {
+            criteria.add(asked.notJudged(notReached().get()));
         } else if (complete && !directIgnored) {
             criteria.add(asked.judged(0, most, true));
         } else if (notAchieved.isPresent() || directIgnored) {
@@ -492,6 +512,14 @@ final class AmendmentGrader {
     /** Whether the course was due and never met: what comes after it was reached by another way. */
     boolean neverMet() {
         return achieved.isEmpty() && wayNotDone();
+    }
+
+    /** Why a line that was due was not met by who did as he was told: the heading does not lead to it; empty where it does. */
+    Optional<String> notReached() {
+        HeadingReach flown = reach;
+        return flown != null && neverMet() && !direct() && !otherCourse && flown.missesLine()
+                ? Optional.of(flown.words())
+                : Optional.empty();
     }
 
     /** Whether what was due and not done is of the way, not of an altitude or a speed. */

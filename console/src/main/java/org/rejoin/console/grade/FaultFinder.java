@@ -320,7 +320,9 @@ final class FaultFinder {
                                         : "did not go direct to %s, up to %.2f NM beside the course to it",
                                 direct.ident(),
                                 line.farNm())
-                        : fault(
+                        : measured.notReached().isPresent()
+                                ? Optional.empty()
+                                : fault(
                                 event,
                                 measured.missedSeverity(),
                                 "the amendment was not completed: %s",
