@@ -421,7 +421,9 @@ final class FaultFinder {
                                         : "did not go direct to %s, up to %.2f NM beside the course to it",
                                 direct.ident(),
                                 line.farNm())
-                        : notAchieved((FlightEvent.AmendmentNotAchieved) event);
+                        : measured.notReached().isPresent()
+                                ? Optional.empty()
+                                : notAchieved((FlightEvent.AmendmentNotAchieved) event);
         };
     }
 
