@@ -24,6 +24,8 @@ final class AmendmentGrader {
 
     private static final String UNSEEN = "the line was met where nobody saw it";
 
+    private static final String BESIDE_LINE = "Intercept, distance beside the line, beyond half scale";
+
     /** Fewer points than this are not to be seen on a card that shows one digit. */
     private static final double UNSEEN_POINTS = 0.05;
 
@@ -45,6 +47,7 @@ final class AmendmentGrader {
     final LineMeasures line;
     final FixMeasures fix;
     final HoldMeasures hold;
+    final FirstTurnMeasures firstTurn;
     final HeldMeasures heading;
     final HeldMeasures altitude;
     final HeldMeasures speed;
@@ -54,7 +57,6 @@ final class AmendmentGrader {
 
     private final List<Entry.Happened> happened = new ArrayList<>();
     private Optional<FlightEvent.InterceptAchieved> achieved = Optional.empty();
-    private boolean headingTakenUp;
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
     private boolean directIgnored;
@@ -80,6 +82,7 @@ final class AmendmentGrader {
                 set,
                 route.direct().isPresent(),
                 route.firstLine().filter(Leg.DmeArc.class::isInstance).isPresent());
+        this.firstTurn = new FirstTurnMeasures(route);
         this.fix = new FixMeasures(route);
         this.wayBack = new WayBack(route.filed(), set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY));
         this.hold = new HoldMeasures(route.holding(), set.limits());
@@ -151,6 +154,7 @@ final class AmendmentGrader {
         heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
         altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
         speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
+        firstTurn.point(now);
         line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
@@ -162,6 +166,7 @@ final class AmendmentGrader {
         }
         FlightEvent event = entry.event();
         happened.add(entry);
+        firstTurn.event(event);
         line.event(entry.flownS(), event);
         fix.event(entry.flownS(), event, last);
         hold.event(event);
@@ -171,8 +176,7 @@ final class AmendmentGrader {
         } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
             notAchieved = Optional.of(not);
         }
-        headingTakenUp |= event instanceof FlightEvent.HeadingEstablished;
-        if (headingTakenUp && event instanceof FlightEvent.OtherCourseTracked) {
+        if (firstTurn.takenUp() && event instanceof FlightEvent.OtherCourseTracked) {
             heading.leftForAnotherCourse(event.timeS());
         }
         if (event instanceof FlightEvent.ChangeOver over) {
@@ -284,7 +288,11 @@ final class AmendmentGrader {
             case FLOWN_THROUGH, TURNED_EARLY, OVERSHOOT -> Criterion.Kind.INTERCEPT;
             case WRONG_DIRECTION -> fixPassed(fault.atS()) ? Criterion.Kind.FIX : Criterion.Kind.INTERCEPT;
             case WEAVING, ROUTE_LEFT -> Criterion.Kind.COURSE;
-            case WRONG_TURN, SEQUENCE_MISSED -> Criterion.Kind.FIX;
+            case WRONG_TURN ->
+                !firstTurn.wentOtherWayAt(fault.atS())
+                        ? Criterion.Kind.FIX
+                        : route.assignedHeading().isPresent() ? Criterion.Kind.HEADING : Criterion.Kind.INTERCEPT;
+            case SEQUENCE_MISSED -> Criterion.Kind.FIX;
             case HEADING_NOT_HELD -> Criterion.Kind.HEADING;
             case ALTITUDE_NOT_HELD -> Criterion.Kind.ALTITUDE;
             case SPEED_NOT_HELD -> Criterion.Kind.SPEED;
@@ -314,25 +322,13 @@ final class AmendmentGrader {
                     .notMet("never taken up")
                     .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
-            Criterion measured = asked.measured(line.missedNm()).at(line.missedAtS());
-            criteria.add(
-                    line.fellShort()
-                            ? measured.titled(
-                                    line.arc()
-                                            ? "Intercept, rolled out short of the arc"
-                                            : Words.say(
-                                                    "Intercept, rolled out %.2f NM short of the line, %.2f NM beyond half"
-                                                            + " scale",
-                                                    line.missedByNm(), line.missedNm()))
-                            : direct()
-                                    ? measured.titled("Direct, distance beside the course until taken up")
-                                    : measured);
+            criteria.add(achieved(asked).earning(1 - line.missedForAnother()));
         } else if (over && wentAlong()) {
             criteria.add(asked.measured(line.neverMetNm())
                     .titled(
                             line.arc()
                                     ? "Intercept, distance beside the arc"
-                                    : "Intercept, distance beside the line, beyond half scale")
+                                    : BESIDE_LINE)
                     .earning(1 - line.missed())
                     .notMet("never established"));
         } else if (over && wayNotDone()) {
@@ -341,6 +337,23 @@ final class AmendmentGrader {
             return notDue(criteria, asked);
         }
         return false;
+    }
+
+    /** How a line was met. */
+    private Criterion achieved(Criterion.Asked asked) {
+        if (line.besideForAnother()) {
+            return asked.measured(line.neverMetNm()).titled(BESIDE_LINE);
+        }
+        Criterion measured = asked.measured(line.missedNm()).at(line.missedAtS());
+        if (!line.fellShort()) {
+            return direct() ? measured.titled("Direct, distance beside the course until taken up") : measured;
+        }
+        return measured.titled(
+                line.arc()
+                        ? "Intercept, rolled out short of the arc"
+                        : Words.say(
+                                "Intercept, rolled out %.2f NM short of the line, %.2f NM beyond half scale",
+                                line.missedByNm(), line.missedNm()));
     }
 
     private boolean course(List<Criterion> criteria, boolean over) {
@@ -372,7 +385,7 @@ final class AmendmentGrader {
     }
 
     private boolean turnAtFix(List<Criterion> criteria, boolean over) {
-        boolean seen = fix.passed().isPresent() && (!neverMet() || besideDirect() || wentAlong());
+        boolean seen = fix.passed().isPresent() && (!neverMet() || besideDirect() || (wentAlong() && fix.ofCourse()));
         Span span = Span.of(atS, seen ? fix.passed().get().timeS() : lastS);
         Criterion.Asked asked =
                 new Criterion.Asked(Criterion.Kind.FIX, set.fixLateralNm(), span, set.source("fix_lateral"));
@@ -384,10 +397,11 @@ final class AmendmentGrader {
                             fix.holdsThere()
                                     ? "Over " + ident + ", distance from it"
                                     : "Turn at " + ident + ", beyond a sound fly-by");
+            double earned = Math.min(line.turnedAtItsEnd(), wentAlong() ? 1 - line.missed() : 1);
             criteria.add(
-                    !wentAlong()
+                    earned == 1
                             ? measured
-                            : measured.points() > 0 ? measured.earning(1 - line.missed()) : asked.never());
+                            : earned * measured.points() > 0 ? measured.earning(earned) : asked.never());
             return false;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {
@@ -413,10 +427,10 @@ final class AmendmentGrader {
                 "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)");
         if (doneUnseen()) {
             criteria.add(asked.notJudged(UNSEEN));
-        } else if (complete && !directIgnored) {
-            criteria.add(asked.judged(0, most, true));
         } else if (notAchieved.isPresent() || directIgnored) {
             criteria.add(asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - missedSeverity()), false));
+        } else if (complete) {
+            criteria.add(asked.judged(0, most, true));
         } else if (over) {
             return notDue(criteria, asked);
         }
@@ -429,7 +443,8 @@ final class AmendmentGrader {
             return line.ignored();
         }
         if (notAchieved.get().leftShare().isPresent()) {
-            return notAchieved.get().leftShare().getAsDouble();
+            double direct = directIgnored ? line.ignored() : 0;
+            return Math.max(direct, notAchieved.get().leftShare().getAsDouble());
         }
         return achieved.isPresent() ? 1 : Math.max(line.ignored(), line.missed());
     }
@@ -445,7 +460,7 @@ final class AmendmentGrader {
     }
 
     /** Whether what was due and not done is of the way, not of an altitude or a speed. */
-    private boolean wayNotDone() {
+    boolean wayNotDone() {
         return notAchieved.filter(not -> not.leftShare().isEmpty()).isPresent();
     }
 

@@ -271,6 +271,18 @@ final class FixMeasures {
         return Optional.ofNullable(passed);
     }
 
+    /** Whether that is the one at the end of the course; of an airway that was to be met anywhere, any of it. */
+    boolean ofCourse() {
+        FlightEvent.FixSequenced fix = passed;
+        return fix != null
+                && (route.course().isEmpty()
+                        || route.legs()
+                                .get(route.courseLeg())
+                                .endsAt()
+                                .filter(end -> end.ident().equals(fix.ident()))
+                                .isPresent());
+    }
+
     /** Whether that is where to hold. */
     boolean holdsThere() {
         FlightEvent.FixSequenced fix = passed;
