@@ -142,9 +142,8 @@ final class CockpitSteps {
         double turn = arc.path()
                 .courseAt(arc.path().lengthNm())
                 .turnTo(leg.line().get().courseAt(leg.joinedAtNm()));
-        double leadNm = Turn.leadNm(
-                Turn.standardRadiusNm(route.situation().trueAirspeedKt()),
-                Math.min(Math.abs(turn), Turn.SHARPEST_LED_DEG));
+        double airspeedKt = route.situation().trueAirspeedKt();
+        double leadNm = Turn.standardTurnLeadNm(airspeedKt, turn);
         double radialDeg = Math.toDegrees(leadNm / arc.distanceNm());
         if (Math.abs(turn) >= 1) {
             out.detail(Words.say(
@@ -153,7 +152,9 @@ final class CockpitSteps {
                     Angles.degrees(Math.abs(turn)),
                     radialDeg < 0.5
                             ? ""
-                            : Words.say("; begin %s of radial before, at standard rate", Angles.degrees(radialDeg))));
+                            : Words.say(
+                                    "; begin %s of radial before, %s",
+                                    Angles.degrees(radialDeg), RouteWords.standardTurn(airspeedKt))));
         }
     }
 

@@ -240,18 +240,18 @@ class FeedCommandTest {
                                 .getBytes(StandardCharsets.UTF_8)));
             }
         }
-        Ended ended = run("feed", "check", "json", "--capture", capture.toString());
-        assertThat(ended.code).as(ended.err).isZero();
-        assertThat(ended.err.lines().filter(line -> line.contains("altitude_ft")))
+        Ran ended = run("feed", "check", "json", "--capture", capture.toString());
+        assertThat(ended.exit()).as(ended.err()).isZero();
+        assertThat(ended.err().lines().filter(line -> line.contains("altitude_ft")))
                 .containsExactly("rejoin: found altitude_ft \"6010\", expected a number from -2000 to 100000 without"
                         + " quotes");
     }
 
     @Test
     void watchNamesThePortThatItListensOn() {
-        Ended ended = run("feed", "watch", "--port", "0", "--seconds", "0.1");
-        String port = ended.err.replaceAll("(?s).*listening on ([0-9.:]+);.*", "$1");
+        Ran ended = run("feed", "watch", "--port", "0", "--seconds", "0.1");
+        String port = ended.err().replaceAll("(?s).*listening on ([0-9.:]+);.*", "$1");
         assertThat(port).doesNotEndWith(":0");
-        assertThat(ended.out).contains("nothing has arrived on " + port);
+        assertThat(ended.out()).contains("nothing has arrived on " + port);
     }
 }
