@@ -121,6 +121,13 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                 .orElse(-1);
     }
 
+    private Optional<Crossing> meeting(HeadingPlan plan) {
+        int index = firstMet(plan);
+        return index < 0
+                ? Optional.empty()
+                : Intercepts.ahead(plan, path.steps().get(index).line());
+    }
+
     private double along(HeadingPlan plan, int index) {
         GeodesicLine line = path.steps().get(index).line();
         return Intercepts.ahead(plan, line)
@@ -174,12 +181,7 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                 .index();
         GeodesicLine line = steps.get(nearest).line();
         Offset offset = line.offset(draft.situation.position());
-        draft.headingsThatMeet = HeadingRange.thatMeet(draft.situation, other -> {
-            int index = firstMet(other);
-            return index < 0
-                    ? Optional.empty()
-                    : Intercepts.ahead(other, steps.get(index).line());
-        });
+        draft.headingsThatMeet = HeadingRange.thatMeet(draft.situation, this::meeting);
         draft.warn(
                 Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
                 "heading %s makes good track %s true, which does not meet %s between %s and %s; the airway is %.1f NM"
@@ -209,15 +211,6 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
     }
 
     private Optional<HeadingPlan> propose() {
-        for (double angle : new double[] {45, 30, 60, 90, 20}) {
-            for (int i = 0; i < path.steps().size(); i++) {
-                Optional<HeadingPlan> plan =
-                        HeadingPlan.toward(path.steps().get(i).line(), angle, draft.situation);
-                if (plan.isPresent() && firstMet(plan.get()) >= 0) {
-                    return plan;
-                }
-            }
-        }
-        return Optional.empty();
+        return ProposedHeading.soonest(draft.situation, this::meeting);
     }
 }

@@ -89,6 +89,12 @@ final class AmendmentDraft {
                 : "at any altitude";
     }
 
+    /** The altitude of a leg, as the subject of a sentence. */
+    String altitude(OptionalDouble assigned) {
+        OptionalDouble flown = situation.flownFt(assigned);
+        return flown.isPresent() ? String.format(Locale.ROOT, "%.0f ft", flown.getAsDouble()) : "an altitude";
+    }
+
     void warn(Warning.Code code, String format, Object... values) {
         warnings.add(new Warning(code, String.format(Locale.ROOT, format, values)));
     }

@@ -19,6 +19,10 @@ public record Warning(Code code, String text) {
         WEAK_FIX_GEOMETRY,
         /** The altitude is below the minimum of the airway. */
         BELOW_MINIMUM_ALTITUDE,
+        /** The airway has a minimum altitude that the chart does not tell: whether it is kept cannot be judged. */
+        MINIMUM_ALTITUDE_UNKNOWN,
+        /** The altitude is above the maximum of the airway. */
+        ABOVE_MAXIMUM_ALTITUDE,
         /** The lead is longer than the leg. */
         NO_ROOM_TO_TURN,
         /** The words left a choice; the text says which way it was taken and why. */
