@@ -38,7 +38,7 @@ class OrderedTurnTest {
         List<AircraftState> states = flown.sample(2);
         int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(states.get(0)) + orderedDeg), 360);
         String say = String.format("turn %s heading %03d", orderedDeg > 0 ? "right" : "left", heading == 0 ? 360 : heading);
-        return Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(Ocean.say(2, say)), Ocean.FILED);
+        return Flown.fly(states, List.of(Ocean.say(2, say)), Ocean.FILED);
     }
 
     private static double score(Flown flown) {
@@ -82,8 +82,6 @@ class OrderedTurnTest {
         int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(flown.sample(1).get(0)) + deg), 360);
         Flown graded = Flown.fly(
                 flown.sample(2),
-                Ocean.CALM,
-                "instrument-rating",
                 List.of(Ocean.say(2, String.format("fly heading %03d", heading))),
                 Ocean.FILED);
         assertThat(graded.grade().verdict()).isEqualTo(Verdict.MET);
@@ -123,8 +121,6 @@ class OrderedTurnTest {
         int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) - 28, 360);
         Flown graded = Flown.fly(
                 states,
-                Ocean.CALM,
-                "instrument-rating",
                 List.of(Ocean.say(10, String.format("turn left heading %03d", heading))),
                 Ocean.FILED);
         assertThat(graded.faults()).as("%s", graded.events()).isEmpty();
@@ -141,8 +137,6 @@ class OrderedTurnTest {
         ClosedFormFlight flown = onto(flight(120), right % 360, asSaid);
         Flown graded = Flown.fly(
                 flown.sample(2),
-                Ocean.CALM,
-                "instrument-rating",
                 List.of(Ocean.say(2, "turn right direct NORTH, then as filed")),
                 Ocean.FILED);
         assertThat(graded.faults())
