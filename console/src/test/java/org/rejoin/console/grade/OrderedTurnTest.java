@@ -38,7 +38,7 @@ class OrderedTurnTest {
         List<AircraftState> states = flown.sample(2);
         int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(states.get(0)) + orderedDeg), 360);
         String say = String.format("turn %s heading %03d", orderedDeg > 0 ? "right" : "left", heading == 0 ? 360 : heading);
-        return Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(Ocean.say(2, say)), Ocean.FILED);
+        return Flown.fly(states, List.of(Ocean.say(2, say)));
     }
 
     private static double score(Flown flown) {
@@ -81,11 +81,7 @@ class OrderedTurnTest {
         ClosedFormFlight flown = flight(120).turn(deg).seconds(90);
         int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(flown.sample(1).get(0)) + deg), 360);
         Flown graded = Flown.fly(
-                flown.sample(2),
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.say(2, String.format("fly heading %03d", heading))),
-                Ocean.FILED);
+                flown.sample(2), List.of(Ocean.say(2, String.format("fly heading %03d", heading))));
         assertThat(graded.grade().verdict()).isEqualTo(Verdict.MET);
     }
 
@@ -122,11 +118,7 @@ class OrderedTurnTest {
         List<AircraftState> states = flown.sample(2);
         int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) - 28, 360);
         Flown graded = Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.say(10, String.format("turn left heading %03d", heading))),
-                Ocean.FILED);
+                states, List.of(Ocean.say(10, String.format("turn left heading %03d", heading))));
         assertThat(graded.faults()).as("%s", graded.events()).isEmpty();
     }
 
@@ -140,11 +132,7 @@ class OrderedTurnTest {
         assertThat(radius).isBetween(0.5, 0.8);
         ClosedFormFlight flown = onto(flight(120), right % 360, asSaid);
         Flown graded = Flown.fly(
-                flown.sample(2),
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.say(2, "turn right direct NORTH, then as filed")),
-                Ocean.FILED);
+                flown.sample(2), List.of(Ocean.say(2, "turn right direct NORTH, then as filed")));
         assertThat(graded.faults())
                 .as("%s", graded.events())
                 .isEqualTo(asSaid ? List.of() : List.of(FaultCode.WRONG_TURN));

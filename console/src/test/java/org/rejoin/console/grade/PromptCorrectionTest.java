@@ -32,7 +32,7 @@ class PromptCorrectionTest {
     private static Flown flown(DoubleUnaryOperator feet) {
         Leg leg = leg();
         leg.flight.altitude(feet);
-        return Flown.fly(leg.flight.sample(2), Ocean.CALM);
+        return Flown.fly(leg.flight.sample(2));
     }
 
     /** So far off, at 25 ft a second there and back, for so long in all beyond 100 ft. */
@@ -92,7 +92,7 @@ class PromptCorrectionTest {
             leg.flight.altitude(t -> Math.max(stays, 8000 - Math.max(0, t - 10) * 10));
             List<AircraftState> states = leg.flight.sample(2);
             String say = Ocean.radialClearance(states.get(0)) + ", descend and maintain 7000";
-            Flown flown = Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(Ocean.say(2, say)), Ocean.FILED);
+            Flown flown = Flown.fly(states, List.of(Ocean.say(2, say)));
             boolean there = left <= 100;
             assertThat(flown.criterion("COMPLETED").met()).as("%s", flown.grade()).isEqualTo(there);
             assertThat(flown.faults())
