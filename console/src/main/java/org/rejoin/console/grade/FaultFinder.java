@@ -312,12 +312,14 @@ final class FaultFinder {
                         lead());
             }
             case WRONG_TURN ->
-                event instanceof FlightEvent.TurnedOtherWay turned ? otherWay(turned) : fault(
-                        event,
-                        Fault.severity(fix.wrongDeg(), 30),
-                        "turned the wrong way at %s, by %.0f degrees",
-                        ((FlightEvent.WrongTurn) event).ident(),
-                        Math.max(30, fix.wrongDeg()));
+                event instanceof FlightEvent.TurnedOtherWay turned
+                        ? otherWay(turned)
+                        : fault(
+                                event,
+                                Fault.severity(fix.wrongDeg(), 30),
+                                "turned the wrong way at %s, by %.0f degrees",
+                                ((FlightEvent.WrongTurn) event).ident(),
+                                Math.max(30, fix.wrongDeg()));
             case SEQUENCE_MISSED ->
                 fault(
                         event,
@@ -432,8 +434,9 @@ final class FaultFinder {
                 fault(not, measured.missedSeverity(), "the amendment was not completed: %s", not.reason());
         return not.leftShare().isEmpty()
                 ? fault
-                : fault.map(each -> each.practising("begin the change of altitude or speed when you have read it back, and keep"
-                        + " it in the scan until it is reached"));
+                : fault.map(each ->
+                        each.practising("begin the change of altitude or speed when you have read it back, and keep"
+                                + " it in the scan until it is reached"));
     }
 
     private Optional<Fault> otherWay(FlightEvent.TurnedOtherWay turned) {
