@@ -8,7 +8,6 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
-import org.rejoin.bridge.route.Performance;
 import org.rejoin.bridge.route.RouteAmender;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.protocol.AircraftState;
@@ -42,7 +41,7 @@ final class SituationNow {
                 RouteAmender.needsPresentHeading(clearance) ? heading : Optional.empty(),
                 setting.wind(),
                 setting.date(),
-                Performance.UNKNOWN,
+                Situation.Performance.UNKNOWN,
                 utc);
     }
 

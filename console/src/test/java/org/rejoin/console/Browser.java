@@ -1,6 +1,7 @@
 package org.rejoin.console;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.net.URI;
@@ -48,8 +49,12 @@ public final class Browser implements AutoCloseable {
                 .findFirst();
     }
 
-    /** The browser without a window, quiet, with a profile of its own; further options and addresses may be added. */
+    /**
+     * The browser without a window, quiet, with a profile of its own; further options and addresses may be added. Where there
+     * is none, the test that asks is left out.
+     */
     public static List<String> command(Path profile) {
+        assumeTrue(installed().isPresent(), "no browser on this machine");
         return new ArrayList<>(List.of(
                 installed().orElseThrow().toString(),
                 "--headless",
@@ -228,6 +233,35 @@ public final class Browser implements AutoCloseable {
 
     public void click(String selector) throws Exception {
         value("document.querySelector('" + selector + "').click()");
+    }
+
+    /** Presses an element as a hand does: in sight, at its middle. */
+    public void press(String selector) throws Exception {
+        until("document.querySelector('" + selector + "') !== null");
+        value("document.querySelector('" + selector + "').scrollIntoView({block: 'center'})");
+        JsonNode at = value("(() => { const r = document.querySelector('" + selector
+                + "').getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()");
+        press(at.get(0).asDouble(), at.get(1).asDouble());
+    }
+
+    /** Types in place of what a field holds. */
+    public void retype(String selector, String text) throws Exception {
+        value("document.querySelector('" + selector + "').focus()");
+        value("document.querySelector('" + selector + "').select()");
+        call("Input.insertText", "{\"text\":" + JSON.writeValueAsString(text) + "}");
+    }
+
+    /** Chooses in a list, by value. */
+    public void choose(String selector, String value) throws Exception {
+        value("(() => { const e = document.querySelector('" + selector + "'); e.value = '" + value
+                + "'; e.dispatchEvent(new Event('change', {bubbles: true})); })()");
+    }
+
+    /** An order of the page to its server; the answer. */
+    public String post(String path, String json) throws Exception {
+        return value("fetch('" + path + "', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: "
+                        + JSON.writeValueAsString(json) + "}).then((r) => r.text())")
+                .asText();
     }
 
     public void type(String selector, String text) throws Exception {

@@ -334,7 +334,7 @@ public final class AircraftState {
         return nothing
                 ? this
                 : with(
-                headingTrueDeg,
+                        headingTrueDeg,
                         headingMagneticDeg,
                         altitudeMslFt,
                         indicatedAirspeedKt,

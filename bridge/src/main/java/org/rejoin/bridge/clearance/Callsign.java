@@ -17,14 +17,6 @@ import org.antlr.v4.runtime.Token;
 /** Callsigns, however they are said. */
 final class Callsign {
 
-    private static final Set<Integer> FIGURES = Set.of(
-            ClearanceLanguageParser.DIGIT,
-            ClearanceLanguageParser.TEEN,
-            ClearanceLanguageParser.TENS,
-            ClearanceLanguageParser.HUNDRED,
-            ClearanceLanguageParser.THOUSAND,
-            ClearanceLanguageParser.NUMBER);
-
     /** Everyday words and abbreviations (ICAO Doc 8400) with which an instruction is typed; no name of an operator. */
     private static final Set<String> NO_NAMES =
             Set.of(("ALT BRG CRS DCT DIST DES LVL RAD RDL SPD TRK KT KTS HD HEAD VEC "
@@ -169,7 +161,7 @@ final class Callsign {
         StringBuilder plain = new StringBuilder();
         List<String> figures = new ArrayList<>();
         for (Token token : Names.tokens(words)) {
-            if (FIGURES.contains(token.getType())) {
+            if (Vocabulary.NUMBERS.contains(token.getType())) {
                 figures.add(token.getText());
                 continue;
             }

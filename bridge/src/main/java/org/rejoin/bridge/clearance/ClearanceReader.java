@@ -11,7 +11,6 @@ import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearanceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LinkContext;
 
 import org.antlr.v4.runtime.BailErrorStrategy;
 import org.antlr.v4.runtime.CommonTokenStream;
@@ -55,11 +54,8 @@ public final class ClearanceReader {
         InstructionReader reader = new InstructionReader(source, chart, filed, notes, false);
         List<InstructionContext> said = notTakenBack(clearance.instruction(), source, notes);
         for (InstructionContext instruction : said) {
-            if (isThen(clearance, instruction)) {
-                reader.then(instruction);
-            } else {
-                reader.add(instruction);
-            }
+            int at = clearance.children.indexOf(instruction);
+            reader.add(instruction, Pause.before(clearance.children, at), Pause.behind(clearance.children, at));
         }
         boolean changed = said.stream().anyMatch(part -> part.change() != null);
         List<Instruction> instructions = reader.finished(changed);
@@ -68,19 +64,6 @@ public final class ClearanceReader {
                 : Optional.of(Callsign.of(source, clearance.callsign(), instructions, notes));
         return new Clearance(
                 text, callsign, instructions, notes.stream().distinct().toList(), OptionalDouble.empty());
-    }
-
-    /** Whether "then" stands right before an instruction. */
-    private static boolean isThen(ClearanceContext clearance, InstructionContext said) {
-        for (int i = clearance.children.indexOf(said) - 1; i >= 0; i--) {
-            if (!(clearance.getChild(i) instanceof LinkContext link)) {
-                return false;
-            }
-            if (link.THEN() != null) {
-                return true;
-            }
-        }
-        return false;
     }
 
     /** "Join V40, Skua altimeter 2992": is the name the end of the airway, or whose altimeter it is? */

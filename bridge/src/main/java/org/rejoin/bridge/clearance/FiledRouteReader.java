@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
@@ -67,8 +68,8 @@ public final class FiledRouteReader {
             withSpeedAndLevel(word, first);
         } else {
             Optional<Airway> airway = chart.airway(text);
-            boolean afterPoint =
-                    !elements.isEmpty() && !(elements.get(elements.size() - 1) instanceof RouteExpansion.Element.Direct);
+            boolean afterPoint = !elements.isEmpty()
+                    && !(elements.get(elements.size() - 1) instanceof RouteExpansion.Element.Direct);
             // An ident may be both: an airway stands between two points.
             if (airway.isPresent() && (chart.waypoints(text).isEmpty() || (afterPoint && !last))) {
                 elements.add(new RouteExpansion.Element.Along(word, airway.get()));

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.Onward.How;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
@@ -19,7 +20,6 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenOnContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
 import org.antlr.v4.runtime.ParserRuleContext;
@@ -38,6 +38,7 @@ final class InstructionReader {
     private final LineReader lines;
     private final LateralReader lateral;
     private final WholeClearance whole;
+    private final Clauses clauses;
     private final HoldReader holds;
     private final WhenReader whens;
     private final CrossReader crossings;
@@ -49,6 +50,9 @@ final class InstructionReader {
     /** From "I say again" on: what is said a second time is one instruction. */
     private boolean again;
 
+    /** Where in what was read that begins which was said last. */
+    private int lastFrom;
+
     /** Reads against a chart; with short names one word of a name is enough, as pilots read back. */
     InstructionReader(Source source, Chart chart, FiledRoute filed, List<String> notes, boolean shortNames) {
         this.source = source;
@@ -57,7 +61,8 @@ final class InstructionReader {
         this.places = new PlaceReader(source, chart, filed, notes, quantities, shortNames);
         this.lines = new LineReader(source, places, quantities, notes);
         this.lateral = new LateralReader(source, filed, notes, quantities, places, lines, read);
-        this.whole = new WholeClearance(source, read, notes);
+        this.clauses = new Clauses(source);
+        this.whole = new WholeClearance(source, clauses, read, notes);
         this.holds = new HoldReader(source, places, quantities, notes);
         this.whens = new WhenReader(source, places, lines, quantities);
         this.crossings = new CrossReader(source, places, whens, quantities);
@@ -83,25 +88,31 @@ final class InstructionReader {
     }
 
     /**
-     * Reads one instruction that stands behind "then": an altitude or a speed begins where what is said before it is
-     * reached, passed or over.
+     * Reads one instruction; it may come to more than one, for example "cross and maintain". An altitude or a speed behind
+     * "then" begins where what is said before it is reached, passed or over.
+     *
+     * @param pause what stands before it
+     * @param behind what stands behind it
      */
-    void then(InstructionContext part) throws ClearanceException {
-        if (part.level() != null || part.speed() != null) {
-            whole.then();
-        }
-        add(part);
+    void add(InstructionContext part, Pause pause, Pause behind) throws ClearanceException {
+        clauses.check(part, pause, read);
+        whole.begins(part, pause);
+        readBack(part, pause, behind);
     }
 
-    /** Reads one instruction; it may come to more than one, for example "cross and maintain". */
-    void add(InstructionContext part) throws ClearanceException {
+    /** The same of a readback, in which nothing begins by its order. */
+    void readBack(InstructionContext part, Pause pause, Pause behind) throws ClearanceException {
         int before = read.size();
         if (part.direct() != null || part.join() != null || part.intercept() != null) {
             lateral.goesOn();
         }
+        if (part.after() != null) {
+            after(part.after(), pause, behind);
+            return;
+        }
         one(part);
         if (again) {
-            read.subList(before, read.size()).removeIf(List.copyOf(read.subList(0, before))::contains);
+            read.subList(before, read.size()).removeIf(said -> saidAlready(said, read.subList(0, before)));
         }
         if (before > 0 && read.size() > before) {
             untilThere(part, before);
@@ -110,6 +121,42 @@ final class InstructionReader {
         if (correction != null && part.filler() == null) {
             correct(part, before);
         }
+        if (part.filler() == null) {
+            lastFrom = Math.min(before, read.size());
+        }
+    }
+
+    /** "Turn right heading 120, I say again, heading 120": the way round goes without saying the second time. */
+    private static boolean saidAlready(Instruction said, List<Instruction> before) {
+        return before.contains(said)
+                || (said instanceof Instruction.FlyHeading fly
+                        && fly.direction() == Instruction.TurnDirection.SHORTEST
+                        && before.stream()
+                                .anyMatch(each -> each instanceof Instruction.FlyHeading first
+                                        && first.heading().equals(fly.heading())));
+    }
+
+    /** "After passing PRION": of what stands before it, or of what follows. */
+    private void after(AfterContext spoken, Pause pause, Pause behind) throws ClearanceException {
+        When when = when(spoken);
+        if (clauses.isOfWhatStandsBefore(spoken, when, pause, behind, read.subList(lastFrom, read.size()), lateral.leadsTo())) {
+            whole.saidBehind(lastFrom, when, spoken);
+        } else {
+            whole.later(when, spoken, Clauses.isParted(pause, behind));
+            lastFrom = read.size();
+        }
+    }
+
+    private When when(AfterContext after) throws ClearanceException {
+        if (after.altitude() != null) {
+            return new When.AtLevel(quantities.altitudeFt(after.altitude()));
+        }
+        if (after.whenOn() != null) {
+            return whens.established(after.whenOn().airway());
+        }
+        return after.when() != null
+                ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
+                : whens.one(after, null, null, after.place(), after.number());
     }
 
     /** "Maintain 8000 until intercepting V40": of the altitude or the speed too, where that is said right before it. */
@@ -200,13 +247,6 @@ final class InstructionReader {
         saidCorrected(last, right);
     }
 
-    private When established(WhenOnContext spoken) throws ClearanceException {
-        return new When.Established(
-                spoken.airway() == null
-                        ? Optional.empty()
-                        : Optional.of(new Instruction.Until.AtAirway(places.airway(spoken.airway()))));
-    }
-
     private void filler(FillerContext spoken) throws ClearanceException {
         if (spoken.CORRECTION() != null && !read.isEmpty()) {
             correction = spoken;
@@ -281,20 +321,9 @@ final class InstructionReader {
                             ? new Noted.LeaveHold(
                                     Optional.empty(),
                                     quantities.time(part.lifted().number()))
-                            : new Noted.Lifted(lifted(part.lifted())));
+                            : new Noted.Lifted(lifted(part.lifted()), liftedAt(part.lifted())));
         } else if (part.offset() != null) {
             offset(part.offset());
-        } else if (part.after() != null) {
-            AfterContext after = part.after();
-            whole.later(
-                    after.altitude() != null
-                            ? new When.AtLevel(quantities.altitudeFt(after.altitude()))
-                            : after.whenOn() != null
-                                    ? established(after.whenOn())
-                                    : after.when() != null
-                                            ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
-                                            : whens.one(after, null, null, after.place(), after.number()),
-                    after);
         } else if (part.bareLevel() != null) {
             if (read.isEmpty() && part.bareLevel().CLEARED() == null) {
                 throw source.notUnderstood(part, "say climb to, descend to, maintain or recleared before it");
@@ -307,6 +336,9 @@ final class InstructionReader {
             filler(part.filler());
         } else if (part.expect() != null) {
             String expected = afterFirst(part.expect());
+            if (expected.matches("(?i)((to|be|a|an|the)\\b\\s*)*")) {
+                throw source.notUnderstood(part, "what is to be expected is not said");
+            }
             if (expected.matches("(?i)(further|approach) clearance(?! via ).*")) {
                 throw source.notUnderstood(part, "the time is missing: four figures, for example 1530");
             }
@@ -364,6 +396,12 @@ final class InstructionReader {
             return Noted.Lifted.Kind.OFFSET;
         }
         return spoken.SPEED() != null ? Noted.Lifted.Kind.SPEED : Noted.Lifted.Kind.ALTITUDE;
+    }
+
+    private Optional<Waypoint> liftedAt(LiftedContext spoken) throws ClearanceException {
+        return spoken.liftedAt() == null
+                ? Optional.empty()
+                : Optional.of(places.waypoint(spoken.liftedAt().place()));
     }
 
     private void offset(OffsetContext spoken) throws ClearanceException {

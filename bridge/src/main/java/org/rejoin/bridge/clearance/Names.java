@@ -27,25 +27,11 @@ import org.antlr.v4.runtime.Token;
 final class Names {
 
     /** After these words an ident is expected, so a word of the language that is an ident on the chart is that ident. */
-    private static final Set<Integer> BEFORE_IDENT = Set.of(
-            ClearanceLanguageLexer.DIRECT,
-            ClearanceLanguageLexer.CROSS,
-            ClearanceLanguageLexer.OF,
-            ClearanceLanguageLexer.TO,
-            ClearanceLanguageLexer.AT,
-            ClearanceLanguageLexer.FROM,
-            ClearanceLanguageLexer.UNTIL,
-            ClearanceLanguageLexer.PASS,
-            ClearanceLanguageLexer.BEFORE,
-            ClearanceLanguageLexer.AFTER);
+    private static final Set<Integer> BEFORE_IDENT =
+            Vocabulary.types("DIRECT CROSS OF TO AT FROM UNTIL PASS BEFORE AFTER");
 
     /** Words said around a clearance that a chart may have as a name: there they are that name. */
-    private static final Set<Integer> MAY_BE_NAMES = Set.of(
-            ClearanceLanguageLexer.CONTACT,
-            ClearanceLanguageLexer.MY,
-            ClearanceLanguageLexer.POINT,
-            ClearanceLanguageLexer.ROGER,
-            ClearanceLanguageLexer.TRUE);
+    private static final Set<Integer> MAY_BE_NAMES = Vocabulary.types("CONTACT MY POINT ROGER TRUE");
 
     /** A heading typed short: H060, HDG060. */
     private static final Pattern SHORT_HEADING = Pattern.compile("(?i)(h|hdg)([0-3][0-9]{2})");

@@ -290,8 +290,17 @@ public sealed interface Noted extends Instruction.Assignment {
         }
     }
 
-    /** "Delete speed restrictions", "cancel hold": what no longer holds. */
-    record Lifted(Kind what) implements Noted {
+    /**
+     * "Delete speed restrictions", "cancel hold": what no longer holds.
+     *
+     * @param at where it was to be kept; empty where that is not said
+     */
+    record Lifted(Kind what, Optional<Waypoint> at) implements Noted {
+        /** What no longer holds, wherever it was. */
+        public Lifted(Kind what) {
+            this(what, Optional.empty());
+        }
+
         /** What no longer holds. */
         public enum Kind {
             /** Speeds. */
@@ -311,12 +320,13 @@ public sealed interface Noted extends Instruction.Assignment {
 
         @Override
         public String words() {
-            return switch (what) {
+            String lifted = switch (what) {
                 case SPEED -> "cancel speed restrictions";
                 case ALTITUDE -> "cancel altitude restrictions";
                 case OFFSET -> "cancel offset";
                 case HOLD -> "cancel hold";
             };
+            return lifted + at.map(fix -> " at " + Phraseology.place(fix)).orElse("");
         }
     }
 

@@ -59,6 +59,13 @@ record Part(String what, String words) {
     /** Each kind of instruction in its parts. */
     private static final class Parts implements Instruction.Visitor<List<Part>> {
 
+        /** Where a line is left, where that is said. */
+        private static List<Part> left(Instruction.StationLine line) {
+            return line.until()
+                    .map(until -> one("until", Phraseology.until(until)))
+                    .orElse(List.of());
+        }
+
         private static List<Part> one(String what, String words) {
             return List.of(new Part(what, words));
         }
@@ -98,7 +105,7 @@ record Part(String what, String words) {
             parts.add(new Part("station", Phraseology.place(intercept.station())));
             parts.add(new Part(RADIAL, SpokenWords.direction(intercept.radial().deg())));
             parts.addAll(sense(intercept.sense()));
-            intercept.until().ifPresent(until -> parts.add(new Part("until", Phraseology.until(until))));
+            parts.addAll(left(intercept));
             return parts;
         }
 
@@ -111,7 +118,7 @@ record Part(String what, String words) {
                     "bearing",
                     SpokenWords.direction(intercept.bearing().deg() + (inbound ? 180 : 0))
                             + (inbound ? " to" : " from")));
-            intercept.until().ifPresent(until -> parts.add(new Part("until", Phraseology.until(until))));
+            parts.addAll(left(intercept));
             return parts;
         }
 
@@ -125,7 +132,7 @@ record Part(String what, String words) {
             if (!way.isEmpty()) {
                 parts.add(new Part("direction", way));
             }
-            arc.until().ifPresent(until -> parts.add(new Part("until", Phraseology.until(until))));
+            parts.addAll(left(arc));
             return parts;
         }
 
@@ -173,7 +180,7 @@ record Part(String what, String words) {
                                 "bearing",
                                 SpokenWords.direction(bearing.bearing().deg()) + " from"),
                         arc -> new Part("arc", Phraseology.count(arc.distanceNm()) + " mile arc")));
-                line.until().ifPresent(until -> parts.add(new Part("until", Phraseology.until(until))));
+                parts.addAll(left(line));
             });
             return parts;
         }

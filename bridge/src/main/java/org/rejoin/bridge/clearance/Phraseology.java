@@ -38,8 +38,18 @@ public final class Phraseology {
         List<String> parts = new ArrayList<>();
         clearance.callsign().ifPresent(parts::add);
         boolean along = false;
+        Optional<When> begun = Optional.empty();
         for (Instruction instruction : clearance.instructions()) {
-            String words = say(instruction);
+            Optional<Noted.After> after =
+                    instruction instanceof Noted.After said ? Optional.of(said) : Optional.empty();
+            String words = after.map(Phraseology::among).orElseGet(() -> say(instruction));
+            Optional<When> begins = after.filter(Noted.After::order).map(Noted.After::when);
+            boolean joined = begins.isPresent() && begins.equals(begun);
+            begun = begins;
+            if (joined) {
+                parts.add(parts.remove(parts.size() - 1) + " and " + after.get().begun());
+                continue;
+            }
             // One airway after another, or after a limit, is a route: "via" (FAA Order JO 7110.65, 4-4-1).
             boolean goesOn = instruction instanceof Instruction.JoinAirway join
                     && join.at().isEmpty();
@@ -47,6 +57,21 @@ public final class Phraseology {
             along = instruction instanceof Instruction.JoinAirway || instruction instanceof Instruction.ClearedTo;
         }
         return String.join(", ", parts);
+    }
+
+    /** Such that no comma puts what begins later to what is said before or after it. */
+    private static String among(Noted.After said) {
+        if (said.order()) {
+            return said.words();
+        }
+        return said.then().size() == 1 && said.then().get(0) instanceof Instruction.Assignment
+                ? said.begun() + " " + said.when().begins()
+                : said.when().begins() + " "
+                        + String.join(
+                                ", ",
+                                said.then().stream()
+                                        .map(each -> each instanceof Noted.After after ? among(after) : say(each))
+                                        .toList());
     }
 
     /** Says one instruction. */

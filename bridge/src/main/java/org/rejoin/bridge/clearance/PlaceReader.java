@@ -274,8 +274,10 @@ record PlaceReader(
 
     private static Optional<String> spelled(List<Token> words) {
         return words.stream().allMatch(word -> word.getType() == ClearanceLanguageLexer.LETTER)
-                ? Optional.of(
-                        words.stream().map(Token::getText).map(SpokenWords::letter).collect(Collectors.joining()))
+                ? Optional.of(words.stream()
+                        .map(Token::getText)
+                        .map(SpokenWords::letter)
+                        .collect(Collectors.joining()))
                 : Optional.empty();
     }
 

@@ -281,7 +281,8 @@ public final class Readback {
         // In the order said: of two altitudes the first one counts for the first.
         for (ParseTree child : readback.children) {
             if (child instanceof ReadbackItemContext item) {
-                item(item, reader, parts);
+                int at = readback.children.indexOf(item);
+                item(item, Pause.before(readback.children, at), Pause.behind(readback.children, at), reader, parts);
             } else if (child instanceof BareItemContext item) {
                 reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
                 bare(item, reader, parts);
@@ -298,10 +299,11 @@ public final class Readback {
         return parts;
     }
 
-    private static void item(ReadbackItemContext item, InstructionReader reader, Set<Part> parts)
+    private static void item(
+            ReadbackItemContext item, Pause before, Pause behind, InstructionReader reader, Set<Part> parts)
             throws ClearanceException {
         if (item.instruction() != null) {
-            reader.add(item.instruction());
+            reader.readBack(item.instruction(), before, behind);
         } else if (item.arcBody() != null) {
             for (Instruction each : reader.lines().arcAndOn(item.arcBody(), List.of())) {
                 parts.addAll(Part.of(each));

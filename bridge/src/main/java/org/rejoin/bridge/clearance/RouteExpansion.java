@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Airway;
-import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.chart.NearestChain;
+import org.rejoin.bridge.chart.Waypoint;
 
 /** Joins the elements of a filed route to segments, with every point of the airways between. */
 final class RouteExpansion {
@@ -34,8 +34,7 @@ final class RouteExpansion {
     }
 
     /** One hop of the route as filed, without airways a direct; {@code said} is whether DCT was filed. */
-    private record Hop(
-            Element.Point from, List<Element.Along> airways, Element.Point to, boolean said) {}
+    private record Hop(Element.Point from, List<Element.Along> airways, Element.Point to, boolean said) {}
 
     private final List<Element.Point> points = new ArrayList<>();
     private final List<Hop> hops = new ArrayList<>();

@@ -3,7 +3,6 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SpeedUntilContext;
@@ -38,10 +37,7 @@ record SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantiti
 
     private When ends(SpeedUntilContext end) throws ClearanceException {
         if (end.ESTABLISHED() != null) {
-            return new When.Established(
-                    end.airway() == null
-                            ? Optional.empty()
-                            : Optional.of(new Instruction.Until.AtAirway(places.airway(end.airway()))));
+            return whens.established(end.airway());
         }
         return end.ADVISED() != null
                 ? new When.Advised()

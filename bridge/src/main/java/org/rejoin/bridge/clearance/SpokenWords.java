@@ -3,8 +3,8 @@ package org.rejoin.bridge.clearance;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
-import org.antlr.v4.runtime.tree.ParseTree;
 
+import org.antlr.v4.runtime.tree.ParseTree;
 
 /**
  * Numbers in words (Aeronautical Information Manual 4-2-8 to 4-2-10), and letters as spoken (4-2-7; ICAO Annex 10, volume
@@ -94,8 +94,7 @@ final class SpokenWords {
     static String spelled(String ident) {
         return ident.toUpperCase(Locale.ROOT)
                 .chars()
-                .mapToObj(
-                        c -> c >= 'A' && c <= 'Z' ? LETTERS.get(c - 'A') : digits(String.valueOf((char) c)))
+                .mapToObj(c -> c >= 'A' && c <= 'Z' ? LETTERS.get(c - 'A') : digits(String.valueOf((char) c)))
                 .collect(Collectors.joining(" "));
     }
 }

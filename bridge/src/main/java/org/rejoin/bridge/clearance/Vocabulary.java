@@ -8,6 +8,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 import org.rejoin.bridge.chart.Spelling;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
@@ -24,94 +26,19 @@ final class Vocabulary {
     private static final int LISTED = 120;
 
     /** Words that no instruction begins with: they follow one another only in advance information. */
-    private static final Set<Integer> ANY_WORD =
-            Set.of(ClearanceLanguageParser.UNCHANGED, ClearanceLanguageParser.FURTHER, ClearanceLanguageParser.MINUTE);
+    private static final Set<Integer> ANY_WORD = types("UNCHANGED FURTHER MINUTE");
 
     /** The first words of instructions: where one may begin, all of these may. */
-    private static final Set<Integer> BEGINNINGS = Set.of(
-            ClearanceLanguageParser.AMEND,
-            ClearanceLanguageParser.AFTER,
-            ClearanceLanguageParser.AMENDMENT,
-            ClearanceLanguageParser.AMENDED,
-            ClearanceLanguageParser.ANTICIPATE,
-            ClearanceLanguageParser.CORRECTION,
-            ClearanceLanguageParser.CRUISE,
-            ClearanceLanguageParser.DELAY_EXPECTED,
-            ClearanceLanguageParser.EFC,
-            ClearanceLanguageParser.OFFSET,
-            ClearanceLanguageParser.QNH,
-            ClearanceLanguageParser.AS,
-            ClearanceLanguageParser.DEPART,
-            ClearanceLanguageParser.FOLLOW,
-            ClearanceLanguageParser.HALT,
-            ClearanceLanguageParser.HASTE,
-            ClearanceLanguageParser.REJOIN,
-            ClearanceLanguageParser.REPORT,
-            ClearanceLanguageParser.REROUTED,
-            ClearanceLanguageParser.CANCEL,
-            ClearanceLanguageParser.CHANGE,
-            ClearanceLanguageParser.CLEARED,
-            ClearanceLanguageParser.CLIMB,
-            ClearanceLanguageParser.CONTINUE,
-            ClearanceLanguageParser.CROSS,
-            ClearanceLanguageParser.DESCEND,
-            ClearanceLanguageParser.DIRECT,
-            ClearanceLanguageParser.DISREGARD,
-            ClearanceLanguageParser.DO,
-            ClearanceLanguageParser.EXPECT,
-            ClearanceLanguageParser.FLIGHT,
-            ClearanceLanguageParser.FLY,
-            ClearanceLanguageParser.FOR,
-            ClearanceLanguageParser.HEADING,
-            ClearanceLanguageParser.HOLD,
-            ClearanceLanguageParser.INCREASE,
-            ClearanceLanguageParser.INTERCEPT,
-            ClearanceLanguageParser.JOIN,
-            ClearanceLanguageParser.LEFT,
-            ClearanceLanguageParser.MAINTAIN,
-            ClearanceLanguageParser.ON,
-            ClearanceLanguageParser.PROCEED,
-            ClearanceLanguageParser.REDUCE,
-            ClearanceLanguageParser.REST,
-            ClearanceLanguageParser.RESUME,
-            ClearanceLanguageParser.RIGHT,
-            ClearanceLanguageParser.SPEED,
-            ClearanceLanguageParser.STEER,
-            ClearanceLanguageParser.TO,
-            ClearanceLanguageParser.TURN,
-            ClearanceLanguageParser.VECTOR,
-            ClearanceLanguageParser.VIA,
-            ClearanceLanguageParser.WHEN);
+    private static final Set<Integer> BEGINNINGS =
+            types("AMEND AFTER AMENDMENT AMENDED ANTICIPATE CORRECTION CRUISE DELAY_EXPECTED EFC OFFSET QNH AS "
+                    + "DEPART FOLLOW HALT HASTE REJOIN REPORT REROUTED CANCEL CHANGE CLEARED CLIMB CONTINUE CROSS "
+                    + "DESCEND DIRECT DISREGARD DO EXPECT FLIGHT FLY FOR HEADING HOLD INCREASE INTERCEPT JOIN LEFT "
+                    + "MAINTAIN ON PROCEED REDUCE REST RESUME RIGHT SPEED STEER TO TURN VECTOR VIA WHEN");
 
     /** Where an instruction may begin these may too; elsewhere they mean something else. */
-    private static final Set<Integer> ALSO_BEGIN = Set.of(
-            ClearanceLanguageParser.QDM,
-            ClearanceLanguageParser.QDR,
-            ClearanceLanguageParser.RADIAL,
-            ClearanceLanguageParser.READ_BACK,
-            ClearanceLanguageParser.READY_TO_COPY,
-            ClearanceLanguageParser.ALTIMETER,
-            ClearanceLanguageParser.TIME,
-            ClearanceLanguageParser.ASIDE,
-            ClearanceLanguageParser.AT,
-            ClearanceLanguageParser.BE,
-            ClearanceLanguageParser.CLEARANCE,
-            ClearanceLanguageParser.DISTANCE,
-            ClearanceLanguageParser.LAST,
-            ClearanceLanguageParser.MAGNETIC,
-            ClearanceLanguageParser.NO,
-            ClearanceLanguageParser.OWN,
-            ClearanceLanguageParser.PILOTS,
-            ClearanceLanguageParser.FL,
-            ClearanceLanguageParser.FL_NUMBER,
-            ClearanceLanguageParser.NUMBER_FT,
-            ClearanceLanguageParser.ROUTE,
-            ClearanceLanguageParser.TRACK,
-            ClearanceLanguageParser.UNTIL,
-            ClearanceLanguageParser.FROM,
-            ClearanceLanguageParser.UPPER,
-            ClearanceLanguageParser.PRESENT,
-            ClearanceLanguageParser.ARC);
+    private static final Set<Integer> ALSO_BEGIN =
+            types("QDM QDR RADIAL READ_BACK READY_TO_COPY ALTIMETER TIME ASIDE AT BE CLEARANCE DISTANCE LAST "
+                    + "MAGNETIC NO OWN PILOTS FL FL_NUMBER NUMBER_FT ROUTE TRACK UNTIL FROM UPPER PRESENT ARC");
 
     /** Tokens with many words, by one of them. */
     private static final Map<Integer, String> EXAMPLES = Map.of(
@@ -126,27 +53,11 @@ final class Vocabulary {
             ClearanceLanguageParser.READ_BACK, "read back",
             ClearanceLanguageParser.READY_TO_COPY, "ready to copy");
 
-    private static final Set<Integer> NUMBERS = Set.of(
-            ClearanceLanguageParser.NUMBER,
-            ClearanceLanguageParser.DIGIT,
-            ClearanceLanguageParser.TEEN,
-            ClearanceLanguageParser.TENS,
-            ClearanceLanguageParser.HUNDRED,
-            ClearanceLanguageParser.THOUSAND);
-    private static final Set<Integer> LEVELS = Set.of(
-            ClearanceLanguageParser.FL,
-            ClearanceLanguageParser.FLIGHT,
-            ClearanceLanguageParser.FL_NUMBER,
-            ClearanceLanguageParser.NUMBER_FT);
-    private static final Set<Integer> NAMES = Set.of(
-            ClearanceLanguageParser.WORD,
-            ClearanceLanguageParser.LETTER,
-            ClearanceLanguageParser.NAME,
-            ClearanceLanguageParser.ALNUM);
-    private static final Set<Integer> ABOUT_AIRWAYS =
-            Set.of(ClearanceLanguageParser.THE, ClearanceLanguageParser.AIRWAY, ClearanceLanguageParser.THEN);
-    private static final Set<Integer> LINKS =
-            Set.of(ClearanceLanguageParser.COMMA, ClearanceLanguageParser.STOP, ClearanceLanguageParser.AND);
+    static final Set<Integer> NUMBERS = types("NUMBER DIGIT TEEN TENS HUNDRED THOUSAND");
+    private static final Set<Integer> LEVELS = types("FL FLIGHT FL_NUMBER NUMBER_FT");
+    private static final Set<Integer> NAMES = types("WORD LETTER NAME ALNUM");
+    private static final Set<Integer> ABOUT_AIRWAYS = types("THE AIRWAY THEN");
+    private static final Set<Integer> LINKS = types("COMMA STOP AND");
 
     /** For "did you mean": the longer words of the language; the short ones are like everything. */
     private static final List<String> WORDS =
@@ -160,6 +71,20 @@ final class Vocabulary {
     private static final Pattern LETTER_FOR_ZERO = Pattern.compile("(FL|[VJTQ])?(?=[0-9O]*[0-9])[0-9O]*O[0-9O]*");
 
     private Vocabulary() {}
+
+    /** Token types by their names in the grammar. */
+    static Set<Integer> types(String names) {
+        Set<String> wanted = Set.of(names.split(" ", -1));
+        Set<Integer> types = IntStream.rangeClosed(1, ClearanceLanguageParser.VOCABULARY.getMaxTokenType())
+                .filter(type ->
+                        wanted.contains(String.valueOf(ClearanceLanguageParser.VOCABULARY.getSymbolicName(type))))
+                .boxed()
+                .collect(Collectors.toUnmodifiableSet());
+        if (types.size() < wanted.size()) {
+            throw new IllegalStateException("the grammar has not all of " + names);
+        }
+        return types;
+    }
 
     /**
      * What a word would be with figures for letters or letters for figures that look like them: "06O" is 060, "zer0" is

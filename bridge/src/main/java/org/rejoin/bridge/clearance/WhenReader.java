@@ -4,6 +4,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NearContext;
@@ -54,6 +55,12 @@ record WhenReader(Source source, PlaceReader places, LineReader lines, Quantitie
             return new When.AtTime(quantities.time(time));
         }
         throw source.notUnderstood(all, "where or when is not said");
+    }
+
+    /** Established on an airway, or, where none is said, on the line of the clearance. */
+    When established(@Nullable AirwayContext airway) throws ClearanceException {
+        return new When.Established(
+                airway == null ? Optional.empty() : Optional.of(new Instruction.Until.AtAirway(places.airway(airway))));
     }
 
     When.Near near(NearContext spoken) throws ClearanceException {

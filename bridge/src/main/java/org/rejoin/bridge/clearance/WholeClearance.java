@@ -7,25 +7,42 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 
 /** The instructions of one clearance together: what begins later, what is said twice, what is not followed. */
 final class WholeClearance {
 
     private final Source source;
+    private final Clauses clauses;
     private final List<Instruction> read;
     private final List<String> notes;
     private final List<Later> later = new ArrayList<>();
-    private final List<Integer> thens = new ArrayList<>();
+    private final List<Begun> begun = new ArrayList<>();
     private final List<Integer> established = new ArrayList<>();
 
-    WholeClearance(Source source, List<Instruction> read, List<String> notes) {
+    WholeClearance(Source source, Clauses clauses, List<Instruction> read, List<String> notes) {
         this.source = source;
+        this.clauses = clauses;
         this.read = read;
         this.notes = notes;
     }
 
-    /** "After PRION, ...": what stands behind it begins there. */
-    private record Later(int first, When when, AfterContext spoken) {
+    /** A part of the clearance, where what it came to begins in what was read, and what stands before it. */
+    private record Begun(int at, InstructionContext part, Pause pause) {
+
+        boolean isLimit() {
+            return part.level() != null || part.speed() != null;
+        }
+    }
+
+    /**
+     * "After PRION, ...": what stands behind it begins there, or what stands before it.
+     *
+     * @param first of what begins there
+     * @param end behind the last of it; -1 for as far as the sentence goes
+     * @param parted whether commas part it from what stands before and behind it
+     */
+    private record Later(int first, int end, When when, AfterContext spoken, boolean parted) {
 
         Optional<Waypoint> fix() {
             return when instanceof When.AtLine at && at.line() instanceof Instruction.Until.AtFix fix
@@ -35,13 +52,19 @@ final class WholeClearance {
     }
 
     /** What is read from now on begins there. */
-    void later(When when, AfterContext spoken) {
-        later.add(new Later(read.size(), when, spoken));
+    void later(When when, AfterContext spoken, boolean parted) {
+        later.add(new Later(read.size(), -1, when, spoken, parted));
     }
 
-    /** What is read next comes after what was read last. */
-    void then() {
-        thens.add(read.size());
+    /** What was read from there on begins there. */
+    void saidBehind(int first, When when, AfterContext spoken) {
+        later.add(new Later(first, read.size(), when, spoken, false));
+    }
+
+    /** A part begins, with what stands before it. */
+    void begins(InstructionContext part, Pause pause) {
+        oneAirwayOnce();
+        begun.add(new Begun(read.size(), part, pause));
     }
 
     /** What was read last ends where the course of the clearance is joined. */
@@ -51,7 +74,9 @@ final class WholeClearance {
 
     /** The fix at which what is read next begins; empty where it begins elsewhere, or something was read since. */
     Optional<Waypoint> beginsAt() {
-        return later.isEmpty() || later.get(later.size() - 1).first() < read.size()
+        return later.isEmpty()
+                        || later.get(later.size() - 1).end() >= 0
+                        || later.get(later.size() - 1).first() < read.size()
                 ? Optional.empty()
                 : later.get(later.size() - 1).fix();
     }
@@ -59,23 +84,79 @@ final class WholeClearance {
     /** Brings them together, once all are read. */
     void finish() throws ClearanceException {
         oneAirwayOnce();
+        atTheFix();
         inOrder();
         beginLater();
         limitsOnlyOnce();
     }
 
+    /**
+     * "At PRION, turn right heading 120 and descend and maintain 6000": with "and" or "then" an altitude or a speed behind
+     * the way on from a fix begins there too; behind a comma alone it cannot be told.
+     */
+    private void atTheFix() throws ClearanceException {
+        for (Later each : later) {
+            if (each.end() >= 0
+                    || each.fix().isEmpty()
+                    || each.first() >= read.size()
+                    || !leadsFrom(read.get(each.first()))) {
+                continue;
+            }
+            for (Begun said : begun) {
+                if (said.at() <= each.first() || said.at() >= read.size()) {
+                    continue;
+                }
+                if (said.pause().stop() || said.part().after() != null) {
+                    break;
+                }
+                Instruction limit = read.get(said.at());
+                if (!isLimit(limit)) {
+                    continue;
+                }
+                if (!said.pause().then() && !said.pause().and()) {
+                    throw source.notUnderstood(
+                            said.part(),
+                            "now, or from " + each.fix().get().ident()
+                                    + " on? from there on it is behind \"and\"; now it is said first, or behind a full"
+                                    + " stop");
+                }
+                read.set(said.at(), new Noted.After(each.when(), List.of(limit), false));
+            }
+        }
+    }
+
+    private static boolean leadsFrom(Instruction said) {
+        return said instanceof Instruction.FlyHeading
+                || said instanceof Instruction.StationLine
+                || said instanceof Instruction.Onto;
+    }
+
+    private static boolean isLimit(Instruction said) {
+        return said instanceof Instruction.Maintain || said instanceof Instruction.Speed;
+    }
+
     /** An altitude or a speed behind "then" begins where what is said before it is reached, passed or over. */
     private void inOrder() {
-        for (int at : thens) {
-            if (at > 0 && at < read.size()) {
-                Instruction said = read.get(at);
-                Optional<When> begins = begins(said, at);
-                begins.ifPresent(when -> read.set(at, new Noted.After(when, List.of(said), true)));
-                if (begins.isEmpty() && !(read.get(at - 1) instanceof Instruction.Assignment)) {
-                    notes.add("\"then\": \"" + Phraseology.say(said)
-                            + "\" is due at once; to begin later it is \"after\" or"
-                            + " \"when established\", then that");
+        for (int i = 0; i < begun.size(); i++) {
+            Begun each = begun.get(i);
+            int at = each.at();
+            if (!each.pause().then() || !each.isLimit() || at < 1 || at >= read.size() || read.get(at) instanceof Noted.After) {
+                continue;
+            }
+            Instruction said = read.get(at);
+            Optional<When> begins = begins(said, at);
+            begins.ifPresent(when -> read.set(at, new Noted.After(when, List.of(said), true)));
+            // What "and" joins to it begins with it.
+            for (int k = i + 1; begins.isPresent() && k < begun.size() && begun.get(k).pause().joins(); k++) {
+                int joined = begun.get(k).at();
+                if (joined < read.size() && isLimit(read.get(joined))) {
+                    read.set(joined, new Noted.After(begins.get(), List.of(read.get(joined)), true));
                 }
+            }
+            if (begins.isEmpty() && !(read.get(at - 1) instanceof Instruction.Assignment)) {
+                notes.add("\"then\": \"" + Phraseology.say(said)
+                        + "\" is due at once; to begin later it is \"after\" or"
+                        + " \"when established\", then that");
             }
         }
     }
@@ -102,8 +183,11 @@ final class WholeClearance {
                 return ends;
             }
             if (before instanceof Instruction.Maintain maintain) {
+                // "Descend now to 5000, then descend at pilot's discretion, maintain 4000" (7110.65 4-5-7).
                 return altitude
-                        ? Optional.empty()
+                        ? Optional.of(said)
+                                .filter(next -> ((Instruction.Maintain) next).when() != Instruction.Maintain.Begin.NOW)
+                                .map(next -> new When.Reached(maintain))
                         : Optional.of(
                                 maintain.untilEstablished()
                                         ? new When.Established(Optional.empty())
@@ -128,44 +212,54 @@ final class WholeClearance {
         return Optional.empty();
     }
 
-    /** What stands behind "after PRION" begins there; a heading begun at a fix departs it. */
+    /** What stands behind "after PRION" begins there, or what stands before it; a heading begun at a fix departs it. */
     void beginLater() throws ClearanceException {
+        int[] ends = later.stream().mapToInt(this::end).toArray();
         for (int i = later.size() - 1; i >= 0; i--) {
-            Later each = later.get(i);
-            List<Instruction> behind = read.subList(each.first(), read.size());
-            // The route goes on by itself when the course is joined: only the altitude or speed right behind begins
-            // then.
-            List<Instruction> tail =
-                    each.when() instanceof When.Established ? behind.subList(0, leadingLimits(behind)) : behind;
-            if (saidBehind(each, tail)) {
-                int said = each.first() - 1;
-                read.set(said, new Noted.After(each.when(), List.of(read.get(said)), false));
-                continue;
+            int size = read.size();
+            begin(later.get(i), ends[i]);
+            for (int k = 0; k < i; k++) {
+                ends[k] += ends[k] > later.get(i).first() ? read.size() - size : 0;
             }
-            if (tail.isEmpty()) {
-                throw source.notUnderstood(
-                        each.spoken(),
-                        each.when() instanceof When.Established
-                                ? "an altitude or a speed may begin there; where the course is left is said by a fix"
-                                : "what begins there is not said");
-            }
-            if (each.fix().filter(fix -> departs(fix, tail)).isPresent()) {
-                continue;
-            }
-            Noted after = new Noted.After(each.when(), tail, false);
-            tail.clear();
-            read.add(each.first(), after);
         }
     }
 
-    /** "Descend and maintain 6000 after passing PRION": of the altitude or the speed before it, where nothing else begins there. */
-    private boolean saidBehind(Later each, List<Instruction> tail) {
-        boolean limit = each.first() > 0
-                && (read.get(each.first() - 1) instanceof Instruction.Maintain
-                        || read.get(each.first() - 1) instanceof Instruction.Speed);
-        boolean nothingElse =
-                tail.isEmpty() || (tail.get(0) instanceof Instruction.Onward && source.follows(each.spoken()));
-        return limit && nothingElse;
+    /** What begins somewhere is said as far as the full stop. */
+    private int end(Later each) {
+        return each.end() >= 0
+                ? each.end()
+                : begun.stream()
+                        .filter(said -> said.at() > each.first() && said.pause().stop())
+                        .mapToInt(Begun::at)
+                        .min()
+                        .orElse(read.size());
+    }
+
+    private void begin(Later each, int end) throws ClearanceException {
+        List<Instruction> behind = read.subList(each.first(), end);
+        // The route goes on by itself when the course is joined: only the altitude or speed right behind begins then.
+        List<Instruction> tail =
+                each.when() instanceof When.Established ? behind.subList(0, leadingLimits(behind)) : behind;
+        if (tail.isEmpty()) {
+            throw source.notUnderstood(
+                    each.spoken(),
+                    each.when() instanceof When.Established
+                            ? "an altitude or a speed may begin there; where the course is left is said by a fix"
+                            : "what begins there is not said");
+        }
+        if (each.parted() && each.first() > 0) {
+            Instruction next = tail.get(0);
+            clauses.ofTheSecond(
+                    each.spoken(),
+                    read.get(each.first() - 1),
+                    next instanceof Noted.After after ? after.then().get(0) : next);
+        }
+        if (each.fix().filter(fix -> departs(fix, tail)).isPresent()) {
+            return;
+        }
+        Noted after = new Noted.After(each.when(), tail, false);
+        tail.clear();
+        read.add(each.first(), after);
     }
 
     /** How many in front are of altitude or speed. */
@@ -208,6 +302,9 @@ final class WholeClearance {
                 || said instanceof Instruction.Hold
                 || said instanceof Instruction.ClearedTo
                 || said instanceof Noted.ForHold
+                || said instanceof Instruction.Report
+                || said instanceof Instruction.Expect
+                || (said instanceof Noted.After after && InTurn.says(after))
                 || said instanceof Instruction.Onward;
     }
 

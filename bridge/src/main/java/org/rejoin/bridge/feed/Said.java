@@ -3,6 +3,7 @@ package org.rejoin.bridge.feed;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 
 import org.rejoin.protocol.Decoded;
 
@@ -11,26 +12,8 @@ import org.jspecify.annotations.Nullable;
 /** What one sender said of one aircraft, kept until it is known whose flight it belongs to; so much and no more. */
 final class Said {
 
-    private sealed interface Piece {
-        void giveTo(Aircraft aircraft);
-    }
-
-    private record SaidSample(Decoded.Sample sample, long receivedMicros) implements Piece {
-        @Override
-        public void giveTo(Aircraft aircraft) {
-            aircraft.accept(sample, receivedMicros);
-        }
-    }
-
-    private record SaidControl(Decoded.Control.What what, long receivedMicros) implements Piece {
-        @Override
-        public void giveTo(Aircraft aircraft) {
-            aircraft.control(what, receivedMicros);
-        }
-    }
-
     private final int most;
-    private final List<Piece> pieces = new ArrayList<>();
+    private final List<Consumer<Aircraft>> pieces = new ArrayList<>();
 
     private Decoded.@Nullable Sample first;
 
@@ -42,14 +25,14 @@ final class Said {
         if (first == null && !full()) {
             first = sample;
         }
-        add(new SaidSample(sample, receivedMicros));
+        add(aircraft -> aircraft.accept(sample, receivedMicros));
     }
 
     void add(Decoded.Control.What what, long receivedMicros) {
-        add(new SaidControl(what, receivedMicros));
+        add(aircraft -> aircraft.control(what, receivedMicros));
     }
 
-    private void add(Piece piece) {
+    private void add(Consumer<Aircraft> piece) {
         if (!full()) {
             pieces.add(piece);
         }
@@ -64,6 +47,6 @@ final class Said {
     }
 
     void giveTo(Aircraft aircraft) {
-        pieces.forEach(each -> each.giveTo(aircraft));
+        pieces.forEach(each -> each.accept(aircraft));
     }
 }

@@ -14,6 +14,7 @@ public enum EventKind {
     CLEARANCE_NOT_ISSUED("a clearance was due and could not be issued", List.of()),
     SAID_AGAIN("the pilot asked to hear the clearance again", Nature.RADIO, List.of()),
     READ_BACK("the pilot read the clearance back", Nature.RADIO, List.of()),
+    TURNED_OTHER_WAY("turned to the other side than ordered", FaultCode.WRONG_TURN, List.of(Rule.WrongTurn.class)),
     HEADING_ESTABLISHED("the assigned heading was taken up", List.of(Rule.HeadingTakenUp.class)),
     HEADING_DEVIATION_BEGAN(
             "off the assigned heading",

@@ -3,6 +3,7 @@ package org.rejoin.bridge.flight;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.Holding;
 
@@ -111,6 +112,22 @@ public sealed interface FlightEvent {
                     station,
                     Angles.figures(radialDeg),
                     cleared);
+        }
+    }
+
+    /**
+     * Turned to the other side than ATC ordered.
+     *
+     * @param ordered left or right
+     * @param turnedDeg so far the other way
+     * @param wholeDeg how far it is the other way round to what was ordered
+     */
+    record TurnedOtherWay(double timeS, Instruction.TurnDirection ordered, double turnedDeg, double wholeDeg)
+            implements FlightEvent {
+
+        /** {@return whether the turn that was made went to the right} */
+        public boolean toTheRight() {
+            return ordered == Instruction.TurnDirection.LEFT;
         }
     }
 

@@ -169,7 +169,7 @@ public sealed interface Rule {
             return new Card(
                     "heading",
                     "more than " + n(limitDeg) + " degrees off for " + n(heldS) + " s; from " + n(reactionS)
-                            + " s and the time of a standard turn after the clearance until the turn onto the course",
+                            + " s and the time of a standard turn, the way that was ordered, after the clearance until the turn onto the course; who turned the other way has that time from where he turned back",
                     "the limit: FAA-S-ACS-8C, IR.V.B.S7; reaction as in turn design, ICAO Doc 8168 (from memory); the time: common practice, no source");
         }
     }
@@ -371,7 +371,7 @@ public sealed interface Rule {
         public Card card() {
             return new Card(
                     "another course tracked",
-                    "until the cleared course is achieved: for " + n(heldS) + " s along (" + n(alongDeg)
+                    "until the end of the leg of the cleared course: for " + n(heldS) + " s along (" + n(alongDeg)
                             + " degrees) another radial of the cleared station, or of the one at the end of the leg of a cleared airway, "
                             + n(apartDeg)
                             + " degrees or more from the cleared one, or within half scale of the radial of the same number of another station within "
@@ -439,20 +439,29 @@ public sealed interface Rule {
     }
 
     /**
-     * Turned the wrong way at a fix.
+     * Turned the wrong way, at a fix or where ATC ordered a turn.
      *
      * @param alignedDeg from this close to the old course, degrees
      * @param eitherWayDeg course changes below this, or this close to a half turn, have no wrong way, degrees
+     * @param orderedDeg the other way than ATC ordered, degrees
      */
-    record WrongTurn(double wrongDeg, double beforeLeadNm, double watchedS, double alignedDeg, double eitherWayDeg)
+    record WrongTurn(
+            double wrongDeg,
+            double beforeLeadNm,
+            double watchedS,
+            double alignedDeg,
+            double eitherWayDeg,
+            double orderedDeg)
             implements Rule {
         @Override
         public Card card() {
             return new Card(
                     "wrong turn",
                     n(wrongDeg) + " degrees the wrong way and away from the old line, from " + n(beforeLeadNm)
-                            + " NM before the lead to " + n(watchedS) + " s after the fix",
-                    "common practice, no source");
+                            + " NM before the lead to " + n(watchedS)
+                            + " s after the fix. Where a turn to a heading or direct is ordered left or right, " + n(orderedDeg)
+                            + " degrees the other way (who is turning so when it is said goes on while he reacts)",
+                    "turn left or right as ordered: FAA Order JO 7110.65, 5-6-2, and 14 CFR 91.123; the values: common practice, no source");
         }
     }
 
@@ -481,7 +490,7 @@ public sealed interface Rule {
                     "direct",
                     "the course begins where the aircraft points at the fix (" + n(aimedDeg)
                             + " degrees, not turning), at the latest " + n(2 * reactionS)
-                            + " s and the time of a standard turn after the clearance, or after the heading is left that is flown until then. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of. Whoever has not taken it up "
+                            + " s and the time of a standard turn, the way that was ordered, after the clearance, or after the heading is left that is flown until then. It is taken up within the limit of the intercept; whoever goes beside it has not taken it up, and there is nothing to fly through or to fall short of. Whoever has not taken it up "
                             + n(ignoredS)
                             + " s after its course began has not gone direct. Begun late it is taken up from where the aircraft has pointed at the fix for "
                             + n(lateS)

@@ -10,7 +10,7 @@ import org.jspecify.annotations.Nullable;
  * cells of a lattice fixed to the Earth and taken as linear between them, so that the answer depends on the place alone, not on what
  * was asked before. Against the model itself: 0.01 degree where a compass is of use. Confined to one thread.
  */
-public final class VariationMap implements VariationByPlace {
+public final class VariationMap {
 
     private static final double CELLS_PER_DEG = 4;
     private static final double CELL_FT = 5000;
@@ -37,11 +37,11 @@ public final class VariationMap implements VariationByPlace {
     }
 
     /**
-     * The variation at a place.
+     * The variation at a place, feet above mean sea level in [-10000, 400000]: degrees from true to magnetic north, east
+     * positive.
      *
      * @throws IllegalArgumentException if the altitude is out of range or not a number
      */
-    @Override
     public double eastDegAt(Position position, double altitudeFt) {
         Range.check("altitude", altitudeFt, -10_000, 400_000, "feet");
         double y = (position.latitudeDeg() + 90) * CELLS_PER_DEG;

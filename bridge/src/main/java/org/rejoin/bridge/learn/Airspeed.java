@@ -26,7 +26,7 @@ final class Airspeed {
     Airspeed(Grid grid, Motion motion, double[] feet) {
         int n = motion.east().length;
         indicatedMps = new double[n];
-        trueMps = motion.airspeedMps(Hodograph.wind(motion, grid));
+        trueMps = motion.airspeedMps(motion.wind(grid));
         double sum = 0;
         for (int i = 0; i < n; i++) {
             double root = StandardAtmosphere.rootOfDensity(feet[i]);

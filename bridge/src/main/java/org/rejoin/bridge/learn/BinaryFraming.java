@@ -146,10 +146,7 @@ final class BinaryFraming {
                     && (spot.type().orElseThrow() != NumberType.I64
                             || samples.stream().anyMatch(s -> isWide(s[1])))
                     && samples.stream().allMatch(s -> usable(s[1], spot.type().orElseThrow()))) {
-                columns.add(new Column(
-                        spot,
-                        samples.stream().mapToDouble(s -> s[0]).toArray(),
-                        samples.stream().mapToDouble(s -> s[1]).toArray()));
+                columns.add(Column.of(spot, samples));
             }
         });
         Layout layout = new Layout.Binary(

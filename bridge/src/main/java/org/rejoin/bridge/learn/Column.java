@@ -1,5 +1,7 @@
 package org.rejoin.bridge.learn;
 
+import java.util.List;
+
 /**
  * One number of every record, as read.
  *
@@ -8,6 +10,14 @@ package org.rejoin.bridge.learn;
  * @param raw what stands there, same length
  */
 record Column(Spot spot, double[] timeS, double[] raw) {
+
+    /** Of samples that are a time and a number each. */
+    static Column of(Spot spot, List<double[]> samples) {
+        return new Column(
+                spot,
+                samples.stream().mapToDouble(s -> s[0]).toArray(),
+                samples.stream().mapToDouble(s -> s[1]).toArray());
+    }
 
     double lowest() {
         double low = Double.POSITIVE_INFINITY;

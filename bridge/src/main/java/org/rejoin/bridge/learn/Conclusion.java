@@ -49,8 +49,8 @@ final class Conclusion {
         this.notes = new ArrayList<>(notes);
         this.turned = motion.turnedDeg() >= TURN_DEG;
         this.speedMps = motion.medianMps();
-        double wind = Hodograph.windMps(motion, grid);
-        this.windShare = wind / speedMps;
+        double[] wind = motion.wind(grid);
+        this.windShare = Math.hypot(wind[0], wind[1]) / speedMps;
     }
 
     /** Decides. */
@@ -76,7 +76,7 @@ final class Conclusion {
 
     /** Whether the speed through the air changed; a gust or the noise of the positions is less. */
     private boolean faster() {
-        double[] sorted = motion.airspeedMps(Hodograph.wind(motion, grid));
+        double[] sorted = motion.airspeedMps(motion.wind(grid));
         Arrays.sort(sorted);
         return sorted[sorted.length - 1 - sorted.length / 50] - sorted[sorted.length / 2] > FASTER_MPS;
     }

@@ -9,7 +9,7 @@ import org.rejoin.protocol.profile.Quantity;
 /** What was found and what must be asked. */
 final class Findings {
 
-    private final List<Finding> findings = new ArrayList<>();
+    private final List<Learned.Finding> findings = new ArrayList<>();
     private final List<String> questions = new ArrayList<>();
     private final List<Spot> claimed = new ArrayList<>();
 
@@ -17,7 +17,7 @@ final class Findings {
     void add(Quantity is, Spot spot, Scale scale, boolean sure, double confidence, String evidence) {
         claimed.add(spot);
         double kept = sure ? confidence : Math.min(0.85, confidence);
-        findings.add(new Finding(
+        findings.add(new Learned.Finding(
                 spot.value(is, scale.unit(), scale.scale()),
                 sure,
                 kept,
@@ -39,7 +39,7 @@ final class Findings {
     }
 
     /** Sure ones first. */
-    List<Finding> findings() {
+    List<Learned.Finding> findings() {
         return findings.stream().sorted(Comparator.comparing(f -> !f.sure())).toList();
     }
 

@@ -44,6 +44,8 @@ record Motion(
     private static final double E2 = 0.0066943799901413165;
     private static final double SLOWEST = 25 * 1852 / 3600.0;
     private static final double FASTEST = 800 * 1852 / 3600.0;
+    private static final double TURNING_DEG_S = 1.2;
+    private static final int FEWEST_TURNING = 20;
 
     /** By latitude and longitude. */
     static Motion of(PositionFields place, Grid.Smooth latDeg, Grid.Smooth lonDeg) {
@@ -211,5 +213,39 @@ record Motion(
         double[] sorted = values.clone();
         Arrays.sort(sorted);
         return sorted.length == 0 ? 0 : sorted[sorted.length / 2];
+    }
+
+    /**
+     * Wind, east and north, m/s: in a turn at constant airspeed the velocities lie on a circle about it; zeros where the
+     * aircraft did not turn enough to tell.
+     */
+    double[] wind(Grid grid) {
+        double[] rate = turnRateDegS(grid);
+        int from = 0;
+        int to = 0;
+        for (int i = 0; i < rate.length; ) { // the longest turn: another one may have been flown at another speed
+            int end = i;
+            while (end < rate.length && rate[end] * rate[i] > 0 && Math.abs(rate[end]) >= TURNING_DEG_S) {
+                end++;
+            }
+            if (end - i > to - from) {
+                from = i;
+                to = end;
+            }
+            i = Math.max(end, i + 1);
+        }
+        if (to - from < FEWEST_TURNING || Math.abs(trackDeg[to - 1] - trackDeg[from]) < 200) {
+            return new double[] {0, 0};
+        }
+        double[][] m = new double[3][4];
+        for (int i = from; i < to; i++) {
+            double e = east[i];
+            double n = north[i];
+            double[] x = {2 * e, 2 * n, 1};
+            Linear.add(m, x, e * e + n * n);
+        }
+        double[] circle = Linear.solve(m);
+        double wind = Math.hypot(circle[0], circle[1]);
+        return wind < 0.7 * medianMps() ? new double[] {circle[0], circle[1]} : new double[] {0, 0};
     }
 }

@@ -226,7 +226,7 @@ final class TextFraming {
         numbers.forEach((place, samples) -> {
             if (samples.size() > MOSTLY * lines.size()) {
                 int at = layout.keyed() ? order.indexOf(place) : place.at();
-                Column column = column(Spot.text(at, place.key()), samples);
+                Column column = Column.of(Spot.text(at, place.key()), samples);
                 if (column.highest() > column.lowest()) {
                     columns.add(column);
                     lettered(column, layout, words).ifPresent(columns::add);
@@ -240,13 +240,6 @@ final class TextFraming {
                         + (layout.decimal() == ',' ? ", decimal comma" : "");
         return new Frame(
                 layout, times.stream().mapToDouble(t -> t[0]).toArray(), List.copyOf(columns), new byte[0], how);
-    }
-
-    private static Column column(Spot spot, List<double[]> samples) {
-        return new Column(
-                spot,
-                samples.stream().mapToDouble(s -> s[0]).toArray(),
-                samples.stream().mapToDouble(s -> s[1]).toArray());
     }
 
     /** A number without a sign, with a letter for it in the next field. */

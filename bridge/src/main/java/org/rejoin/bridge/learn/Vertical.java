@@ -72,7 +72,7 @@ final class Vertical {
         airspeedMps = new double[speed.length];
         double[] bankLoad = new double[speed.length];
         double median = motion.medianMps();
-        double[] throughAir = motion.airspeedMps(Hodograph.wind(motion, grid));
+        double[] throughAir = motion.airspeedMps(motion.wind(grid));
         for (int i = 0; i < speed.length; i++) {
             double tan = tanBank[i];
             airspeedMps[i] = Math.max(1, throughAir[i]);

@@ -119,6 +119,19 @@ public record AmendedRoute(
         return heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED);
     }
 
+    /** {@return which way ATC ordered the turn onto the assigned heading, or to the fix that it leads direct to} */
+    public Instruction.TurnDirection orderedTurn() {
+        if (heading.isPresent()) {
+            return assignedHeading()
+                    .flatMap(plan -> clearance.first(Instruction.Heading.class))
+                    .map(Instruction.Heading::direction)
+                    .orElse(Instruction.TurnDirection.SHORTEST);
+        }
+        return !legs.isEmpty() && legs.get(0) instanceof Leg.DirectToFix direct
+                ? TurnToHeading.said(clearance, direct)
+                : Instruction.TurnDirection.SHORTEST;
+    }
+
     /** {@return the leg that is flown first along a line; empty where the route has none, as on a heading alone} */
     public Optional<Leg> firstLine() {
         return courseLeg < 0 ? Optional.empty() : Optional.of(legs.get(courseLeg));

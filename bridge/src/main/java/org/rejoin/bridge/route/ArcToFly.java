@@ -32,7 +32,7 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
                 arc.station().distancePosition().to(here.position()).initial();
         arc.said().side().ifPresent(side -> {
             double radial = arc.radialAt(here.position()).deg();
-            if (Compass.offDeg(radial, side) > Compass.SIDE_DEG) {
+            if (!Compass.isToward(radial, side)) {
                 draft.warn(
                         Warning.Code.CHOICE_MADE,
                         "the arc is met on the other side: the clearance says %s of %s, and it is met %s of it",

@@ -28,6 +28,6 @@ record BesideFix(double alongNm, Position position, RadialDistance said, double 
                     return new BesideFix(
                             along, at, said, Compass.offDeg(said.radial().deg(), away.compass()));
                 })
-                .filter(place -> place.offDeg < Compass.SIDE_DEG);
+                .filter(place -> Compass.isToward(place.said.radial().deg(), away.compass()));
     }
 }

@@ -11,7 +11,7 @@ final class Compass {
             List.of("north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest");
 
     /** A compass point covers this much to either side, degrees; half more than an eighth of the circle (no source). */
-    static final double SIDE_DEG = 67.5;
+    private static final double SIDE_DEG = 67.5;
 
     private Compass() {}
 
@@ -27,6 +27,11 @@ final class Compass {
     /** Between a direction and a point, degrees, 0 or more. */
     static double offDeg(double deg, String compass) {
         return Math.abs(Angles.turn(deg - degrees(compass)));
+    }
+
+    /** Whether a direction counts as toward a point. */
+    static boolean isToward(double deg, String compass) {
+        return offDeg(deg, compass) <= SIDE_DEG;
     }
 
     /** The point nearest to a direction. */

@@ -30,6 +30,11 @@ final class CrossingPlans {
     /** A place on the route: the leg, how far along its line, and where. */
     private record Place(int leg, double alongNm, Position position) {}
 
+    /** The way to one; each empty where a part of it is not known. */
+    private record Way(OptionalDouble distanceNm, OptionalDouble minutes) {
+        static final Way UNKNOWN = new Way(OptionalDouble.empty(), OptionalDouble.empty());
+    }
+
     static void work(AmendmentDraft draft) {
         CrossingPlans plans = new CrossingPlans(draft);
         for (Instruction each : draft.clearance.instructions()) {
@@ -75,26 +80,20 @@ final class CrossingPlans {
                     false));
             return;
         }
-        double[] way = way(place.get());
-        OptionalDouble distance = Double.isNaN(way[0]) ? OptionalDouble.empty() : OptionalDouble.of(way[0]);
-        OptionalDouble minutes = Double.isNaN(way[1]) ? OptionalDouble.empty() : OptionalDouble.of(way[1]);
+        Way way = way(place.get());
         OptionalDouble now = draft.situation.altitudeFt();
-        double change = now.isEmpty() ? 0 : change(said, now.getAsDouble());
-        plans.add(new CrossingPlan(
+        double change = now.isEmpty() ? 0 : said.nearestFt(now.getAsDouble()) - now.getAsDouble();
+        CrossingPlan plan = new CrossingPlan(
                 said,
                 name,
                 place.get().position(),
                 place.get().leg(),
-                distance,
-                minutes,
-                now.isPresent() && distance.isPresent() && way[0] > 0.01
-                        ? OptionalDouble.of(Math.abs(change) / way[0])
-                        : OptionalDouble.empty(),
-                now.isPresent() && minutes.isPresent() && way[1] > 0.001
-                        ? OptionalDouble.of(Math.abs(change) / way[1])
-                        : OptionalDouble.empty(),
-                change > 0));
-        CrossingPlan plan = plans.get(plans.size() - 1);
+                way.distanceNm,
+                way.minutes,
+                now.isPresent() ? per(change, way.distanceNm, 0.01) : OptionalDouble.empty(),
+                now.isPresent() ? per(change, way.minutes, 0.001) : OptionalDouble.empty(),
+                change > 0);
+        plans.add(plan);
         describe(plan, change);
         double most = draft.situation.performance().mostFpm(plan.climb());
         if (plan.ftPerMin().orElse(0) > most + 0.5) {
@@ -106,7 +105,7 @@ final class CrossingPlans {
                     name,
                     plan.ftPerMin().getAsDouble(),
                     plan.ftPerNm().orElse(0),
-                    way[0],
+                    way.distanceNm.orElse(Double.NaN),
                     most,
                     (plan.climb()
                                             ? draft.situation.performance().climbFpm()
@@ -131,9 +130,9 @@ final class CrossingPlans {
         }
     }
 
-    /** Feet up (or down) to satisfy it; 0 where it is satisfied already. */
-    private static double change(CrossAt said, double nowFt) {
-        return said.nearestFt(nowFt) - nowFt;
+    /** Feet a mile or a minute; empty where the way is not known, or is none. */
+    private static OptionalDouble per(double change, OptionalDouble way, double least) {
+        return way.orElse(0) > least ? OptionalDouble.of(Math.abs(change) / way.getAsDouble()) : OptionalDouble.empty();
     }
 
     private Optional<Place> at(Waypoint fix) {
@@ -179,10 +178,10 @@ final class CrossingPlans {
         return Optional.ofNullable(best);
     }
 
-    /** Distance and minutes along the route to a place; not a number where a part of the way is not known. */
-    private double[] way(Place place) {
+    /** Distance and minutes along the route to a place. */
+    private Way way(Place place) {
         if (!draft.beginsHere) {
-            return new double[] {Double.NaN, Double.NaN};
+            return Way.UNKNOWN;
         }
         double distance = 0;
         double minutes = 0;
@@ -199,18 +198,18 @@ final class CrossingPlans {
             }
             Optional<GeodesicLine> line = leg.line();
             if (line.isEmpty()) {
-                return new double[] {Double.NaN, Double.NaN};
+                return Way.UNKNOWN;
             }
             boolean unmet = draft.intercept.isEmpty() && draft.courseLeg > 0 && i == 0;
             if (unmet) {
-                return new double[] {Double.NaN, Double.NaN};
+                return Way.UNKNOWN;
             }
             double from = leg.joinedAtNm();
             // From abeam the leg is shorter than from here, and nobody flies it.
             boolean beside =
                     i == 0 && line.get().pointAt(from).distanceNm(draft.situation.position()) > OnSegments.ON_LEG_NM;
             if (beside) {
-                return new double[] {Double.NaN, Double.NaN};
+                return Way.UNKNOWN;
             }
             double to = i == place.leg() ? place.alongNm() : line.get().lengthNm();
             double length = Math.max(0, to - from);
@@ -220,7 +219,9 @@ final class CrossingPlans {
                     : groundSpeedKt(line.get().courseAt((from + to) / 2));
             minutes += length / speed * 60;
         }
-        return new double[] {distance, minutes};
+        return new Way(
+                OptionalDouble.of(distance),
+                Double.isNaN(minutes) ? OptionalDouble.empty() : OptionalDouble.of(minutes));
     }
 
     private double groundSpeedKt(TrueDirection course) {

@@ -427,7 +427,7 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
 
     /** Sides of a fix are magnetic directions. */
     private boolean onSide(TrueDirection outward, String compass) {
-        return Compass.offDeg(radial(outward), compass) <= Compass.SIDE_DEG;
+        return Compass.isToward(radial(outward), compass);
     }
 
     private TrueDirection compassTrue(String compass) {

@@ -20,27 +20,14 @@ final class OneCourse {
 
     /** Checks the instructions before any is worked out. */
     static void check(List<Instruction> instructions) throws ClearanceException {
-        atMostOne(
-                instructions.stream()
-                        .filter(Instruction.Heading.class::isInstance)
-                        .count(),
-                "headings");
+        atMostOne(instructions, Instruction.Heading.class, "headings");
         boolean sequence = LineSequence.applies(instructions);
         if (!sequence) {
             linesLeft(instructions);
         }
-        atMostOne(
-                instructions.stream().filter(Instruction.Hold.class::isInstance).count(), "holds");
-        atMostOne(
-                instructions.stream()
-                        .filter(Instruction.Depart.class::isInstance)
-                        .count(),
-                "fixes to depart");
-        atMostOne(
-                instructions.stream()
-                        .filter(Instruction.InterceptArc.class::isInstance)
-                        .count(),
-                "arcs");
+        atMostOne(instructions, Instruction.Hold.class, "holds");
+        atMostOne(instructions, Instruction.Depart.class, "fixes to depart");
+        atMostOne(instructions, Instruction.InterceptArc.class, "arcs");
         long inTurn = InTurn.speeds(instructions).stream()
                 .filter(turn -> turn.from().isPresent() && isSpeed(turn.said()))
                 .count();
@@ -127,7 +114,8 @@ final class OneCourse {
             } else if (held.filter(hold -> leadsTo(each, hold)).isPresent()) {
                 // "Hold west of BBB, direct BBB" says the way to it last.
                 on = Optional.empty();
-            } else if (held.isPresent() && (leads(each) || each instanceof Instruction.Heading || isLimit(each))) {
+            } else if (held.isPresent()
+                    && (leads(each) || each instanceof Instruction.Heading || each instanceof Instruction.ClearedTo)) {
                 on = on.or(() -> Optional.of(each));
             }
         }
@@ -143,10 +131,6 @@ final class OneCourse {
         }
     }
 
-    private static boolean isLimit(Instruction each) {
-        return each instanceof Instruction.ClearedTo;
-    }
-
     private static boolean leadsTo(Instruction each, Instruction.Hold hold) {
         return (each instanceof Instruction.Direct direct && direct.to().equals(hold.fix()))
                 || (each instanceof Instruction.ClearedTo cleared
@@ -158,6 +142,11 @@ final class OneCourse {
     /** Whether it is to be flown over the ground: to a fix, along an airway, or along a line of a station. */
     static boolean leads(Instruction each) {
         return each instanceof Instruction.Onto || each instanceof Instruction.StationLine;
+    }
+
+    private static void atMostOne(List<Instruction> all, Class<? extends Instruction> kind, String what)
+            throws ClearanceException {
+        atMostOne(all.stream().filter(kind::isInstance).count(), what);
     }
 
     private static void atMostOne(long count, String what) throws ClearanceException {

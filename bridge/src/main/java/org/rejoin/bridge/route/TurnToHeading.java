@@ -2,6 +2,7 @@ package org.rejoin.bridge.route;
 
 import java.util.Optional;
 
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.geo.Angles;
@@ -48,18 +49,22 @@ public record TurnToHeading(MagneticDirection heading, boolean right, double deg
                     .headingFor(track)
                     .map(GroundVector.HeadingForCourse::heading)
                     .orElse(track);
-            TurnDirection direction = draft.clearance.first(Instruction.Direct.class).stream()
-                    .filter(each -> each.to().equals(direct.to()))
-                    .map(Instruction.Direct::turn)
-                    .findFirst()
-                    .orElse(TurnDirection.SHORTEST);
             set(
                     draft,
                     present.get(),
                     heading.toMagnetic(draft.situation.variation()),
-                    direction,
+                    said(draft.clearance, direct),
                     "direct " + direct.to().ident());
         }
+    }
+
+    /** Which way ATC said to turn to the fix of a direct. */
+    static TurnDirection said(Clearance clearance, Leg.DirectToFix direct) {
+        return clearance
+                .first(Instruction.Direct.class)
+                .filter(each -> each.to().equals(direct.to()))
+                .map(Instruction.Direct::turn)
+                .orElse(TurnDirection.SHORTEST);
     }
 
     private static void set(

@@ -28,6 +28,7 @@ final class Achievement {
     private boolean complete;
     private double overTimeS = Double.NaN;
     private boolean givenUp;
+    private @Nullable AssignedWatch toldOf;
     private double doneTimeS = Double.NEGATIVE_INFINITY;
 
     /** The last leg that begins something new of a route that ends short; -1 where the route goes on as filed. */
@@ -160,11 +161,15 @@ final class Achievement {
             List<FlightEvent> events) {
         end(now, end, legs);
         if (over()) {
+            // Said since, it is waited for as long.
+            notReached(assigned.toReach(), before, now, events);
             return;
         }
         Open open = open(now, heading, assigned);
         if (open != Open.NOTHING) {
-            giveUp(open, before, now, assigned, events);
+            double overdueS = notReached(open.awaited(assigned), before, now, events);
+            givenUp = !Double.isNaN(overdueS);
+            overTimeS = overdueS;
             return;
         }
         complete = true;
@@ -177,22 +182,26 @@ final class Achievement {
         events.add(new FlightEvent.AmendmentComplete(overTimeS));
     }
 
-    /** An altitude or a speed was due, and not reached: it is waited for no longer. */
-    private void giveUp(
-            Open open,
+    /** Says once that an altitude or a speed was due, and not reached: it is waited for no longer; when that was, as logged, or NaN. */
+    private double notReached(
+            @Nullable AssignedWatch missed,
             @Nullable FlightInstant before,
             FlightInstant now,
-            Assignments assigned,
             List<FlightEvent> events) {
-        AssignedWatch missed = open.awaited(assigned);
-        double overdueS = missed == null ? Double.NaN : missed.overdueS(now, overdueAfterS);
+        double overdueS = missed == null || missed.equals(toldOf) ? Double.NaN : missed.overdueS(now, overdueAfterS);
         if (missed == null || Double.isNaN(overdueS)) {
-            return;
+            return Double.NaN;
         }
-        givenUp = true;
-        double sinceS = before == null ? now.flownS() : before.flownS();
-        overTimeS = now.timeAt(Math.max(sinceS, overdueS));
-        events.add(new FlightEvent.AmendmentNotAchieved(overTimeS, missed.missing(), OptionalDouble.of(missed.left())));
+        toldOf = missed;
+        double atS = now.timeAt(Math.max(before == null ? now.flownS() : before.flownS(), overdueS));
+        events.add(new FlightEvent.AmendmentNotAchieved(atS, missed.missing(), OptionalDouble.of(missed.left())));
+        return atS;
+    }
+
+    /** Whether an altitude or a speed is still waited for, said when all else was done. */
+    boolean awaits(Assignments assigned) {
+        AssignedWatch awaited = assigned.toReach();
+        return awaited != null && !awaited.equals(toldOf);
     }
 
     /** The first thing that is still to be done. */

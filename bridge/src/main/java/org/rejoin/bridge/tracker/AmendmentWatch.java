@@ -32,6 +32,7 @@ final class AmendmentWatch {
     private final AmendedRoute route;
     private final Achievement done;
     private final LegSequence legs;
+    private final @Nullable OrderedTurn ordered;
     private final @Nullable HeadingWatch heading;
     private final Assignments assigned;
     private final @Nullable OtherCourseWatch otherCourse;
@@ -51,12 +52,15 @@ final class AmendmentWatch {
             List<NearStation> stations,
             Limits limits,
             Rules rules,
+            boolean asBefore,
             double issuedS) {
         this.route = route;
         this.done = new Achievement(route, rules.of(Rule.Due.class).afterS());
-        this.legs = new LegSequence(route, limits, rules, done);
+        // Which way was ordered from where it was said first, not from here.
+        this.ordered = asBefore ? null : OrderedTurn.of(route, rules);
+        this.legs = new LegSequence(route, limits, rules, done, ordered);
         this.heading = route.assignedHeading()
-                .map(plan -> new HeadingWatch(plan.magnetic().deg(), rules))
+                .map(plan -> new HeadingWatch(plan.magnetic().deg(), ordered, rules))
                 .orElse(null);
         this.assigned = assigned;
         this.otherCourse = route.trackedCourse()
@@ -67,7 +71,7 @@ final class AmendmentWatch {
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         route.crossings().forEach(this::watch);
         this.due = new DueWatch(
-                route, rules.of(Rule.Due.class), rules.of(Rule.Heading.class).reactionS());
+                route, rules.of(Rule.Due.class), rules.of(Rule.Heading.class).reactionS(), ordered);
         this.gradedAfterS = rules.of(Rule.GradedPart.class).afterS();
     }
 
@@ -87,13 +91,19 @@ final class AmendmentWatch {
 
     /** Takes a step. */
     void step(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
+        if (ordered != null) {
+            ordered.step(before, now, events);
+        }
         boolean flying = heading != null && heading.flying(now);
         legs.step(before, now, flying, heading != null && heading.turningTo(now), events);
         if (heading != null && !routeEnd.holdBegun()) {
             heading.step(now, legs.measure(), legs.turnedOnto(), legs.toTurnDeg(), legs.fullScaleNm(now), events);
         }
+        if (ordered != null && (legs.turnedOnto() || (heading != null && heading.established()))) {
+            ordered.end();
+        }
         boolean courseAhead = legs.active() == route.courseLeg() && Double.isNaN(legs.passedS(route.courseLeg()));
-        if (otherCourse != null && !done.intercepted() && courseAhead) {
+        if (otherCourse != null && courseAhead) {
             otherCourse.step(before, now, events);
         }
         routeEnd.step(before, now, legs, events);
@@ -156,7 +166,10 @@ final class AmendmentWatch {
 
     private void gradedPart(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
         double endS = done.overTimeS() + gradedAfterS;
-        boolean over = now.timeS() >= endS && !routeEnd.lasts() && (route.courseLeg() < 0 || legs.courseLegOver());
+        boolean over = now.timeS() >= endS
+                && !routeEnd.lasts()
+                && !done.awaits(assigned)
+                && (route.courseLeg() < 0 || legs.courseLegOver());
         if (gradedPartEnded.when(over)) {
             boolean here = before == null || endS > before.timeS();
             events.add(new FlightEvent.GradedPartEnded(here ? endS : now.timeS()));

@@ -81,6 +81,7 @@ final class AssignedWatch {
     private boolean seenNow;
     private boolean settled;
     private boolean ownTime;
+    private boolean ofAmendment;
     private double least;
     private double most;
 
@@ -139,6 +140,21 @@ final class AssignedWatch {
     AssignedWatch inOwnTime() {
         ownTime = true;
         return this;
+    }
+
+    /** Said with the amendment that is flown, or since: that is not done before this is reached. */
+    AssignedWatch ofAmendment(boolean said) {
+        ofAmendment = said;
+        return this;
+    }
+
+    boolean ofAmendment() {
+        return ofAmendment;
+    }
+
+    /** Whether the amendment waits for it: it is to be reached in a time that is known, and was not. */
+    boolean awaited() {
+        return ofAmendment && !ownTime && !done();
     }
 
     /** All between two values is as good, ends included; the time to reach it runs anew. */

@@ -175,14 +175,29 @@ final class Assignments {
         return altitudes.toCome() || speeds.toCome();
     }
 
-    /** The altitude or speed in force that took the place of another, once it is and has not been reached; null where none is. */
+    /**
+     * The altitude or speed in force that was said with the amendment, and has not been reached; of several in turn the one
+     * that took the place of another, until it is judged. Null where there is none.
+     */
     @Nullable
     AssignedWatch toReach() {
-        if (altitudes.turned && altitude != null && !altitude.settled()) {
-            return altitude;
+        AssignedWatch high = altitude;
+        if (high != null && (altitudes.turned ? !high.settled() : climbing.seen() && high.awaited())) {
+            return high;
         }
         // A feed without airspeed has no more to come.
-        return speeds.turned && speed != null && speeding.seen() && !speed.settled() ? speed : null;
+        AssignedWatch fast = speed;
+        return fast != null && speeding.seen() && (speeds.turned ? !fast.settled() : fast.awaited()) ? fast : null;
+    }
+
+    /** An amendment begins: what was assigned before is no part of it. */
+    void nextAmendment() {
+        if (altitude != null) {
+            altitude.ofAmendment(false);
+        }
+        if (speed != null) {
+            speed.ofAmendment(false);
+        }
     }
 
     /** What is said before "then": when it was reached or should have been; at once where it is not asked for any more. */
@@ -284,7 +299,7 @@ final class Assignments {
             altitude(null, timeS, events);
         }
         InTurn.atOnce(said).ifPresent(first -> {
-            AssignedWatch assigned = watchFor(first.feet());
+            AssignedWatch assigned = watchFor(first.feet()).ofAmendment(true);
             altitude(clearance.inOwnTime(first) ? assigned.inOwnTime() : assigned, timeS, events);
             inForce = new Assigned(OptionalDouble.of(first.feet()), inForce.speed());
         });
@@ -316,6 +331,9 @@ final class Assignments {
         }
         speeds.follow(said, clearance, route, flownS);
         InTurn.atOnce(said).ifPresent(first -> speed(first.assigned(presentKt(here)), timeS, events));
+        if (speed != null) {
+            speed.ofAmendment(true);
+        }
     }
 
     private static OptionalDouble presentKt(@Nullable FlightInstant here) {
@@ -426,7 +444,9 @@ final class Assignments {
             boolean kept = before.crossing().passed() && !before.onTheWay();
             restriction = null;
             if (!kept) {
-                altitude(watchFor(before.of().assigned()), now.timeS(), events);
+                AssignedWatch again = watchFor(before.of().assigned())
+                        .ofAmendment(before.of().ofAmendment());
+                altitude(again, now.timeS(), events);
             }
         }
         AssignedWatch watch = altitude;

@@ -53,6 +53,11 @@ record CourseMeasure(
         return -meanTrackErrorDeg * Math.signum(crossTrackNm);
     }
 
+    /** Above zero while turning: by at least this share of a standard turn. */
+    double turning(double share) {
+        return instant.turning() / share - 1;
+    }
+
     double flownS() {
         return instant.flownS();
     }

@@ -22,6 +22,7 @@ final class DirectAim {
     private final Dwell aimed = new Dwell(0);
     private final Rule.Direct rule;
     private final double turningShare;
+    private final @Nullable OrderedTurn ordered;
     private double dueS = Double.NaN;
     private double toGoNm = Double.NaN;
     private double toTurnDeg = Double.NaN;
@@ -36,7 +37,9 @@ final class DirectAim {
 
     private boolean over;
 
-    DirectAim(Position fix, Rules rules) {
+    /** An aim at a fix; {@code ordered} is the turn to it, null where the pilot may turn either way. */
+    DirectAim(Position fix, @Nullable OrderedTurn ordered, Rules rules) {
+        this.ordered = ordered;
         this.fix = fix;
         this.rule = rules.of(Rule.Direct.class);
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
@@ -60,8 +63,10 @@ final class DirectAim {
         toGoNm = way.distanceNm();
         toTurnDeg = -errorDeg;
         if (Double.isNaN(dueS) || onHeading) {
-            dueS = now.flownS() + 2 * rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), errorDeg);
+            double toMakeDeg = ordered == null ? errorDeg : ordered.roundDeg();
+            dueS = now.flownS() + 2 * rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), toMakeDeg);
         }
+        double begunByS = ordered == null ? dueS : ordered.dueS(dueS);
         double offBefore = off;
         off = Math.max(Math.abs(errorDeg) / rule.aimedDeg(), now.turning() / turningShare) - 1;
         if (before == null || Double.isNaN(offBefore)) {
@@ -71,10 +76,10 @@ final class DirectAim {
             return late(before, offBefore, now, way);
         }
         OptionalDouble at = aimed.step(before.flownS(), offBefore, now.flownS(), off);
-        if (at.isEmpty() && now.flownS() < dueS && way.distanceNm() > rule.closeNm()) {
+        if (at.isEmpty() && now.flownS() < begunByS && way.distanceNm() > rule.closeNm()) {
             return null;
         }
-        double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), dueS)));
+        double atS = at.orElse(Math.min(now.flownS(), Math.max(before.flownS(), begunByS)));
         FlightInstant from = FlightInstant.between(
                 before, now, (atS - before.flownS()) / Math.max(now.flownS() - before.flownS(), 1e-9));
         Aimed begun = aimedFrom(from);

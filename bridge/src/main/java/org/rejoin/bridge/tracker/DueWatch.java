@@ -22,7 +22,10 @@ final class DueWatch {
     private double issuedS = Double.NaN;
     private double toTurnDeg = Double.NaN;
 
-    DueWatch(AmendedRoute route, Rule.Due rule, double reactionS) {
+    private final @Nullable OrderedTurn ordered;
+
+    DueWatch(AmendedRoute route, Rule.Due rule, double reactionS, @Nullable OrderedTurn ordered) {
+        this.ordered = ordered;
         this.route = route;
         this.rule = rule;
         this.reactionS = reactionS;
@@ -31,9 +34,11 @@ final class DueWatch {
     void step(FlightInstant now) {
         if (Double.isNaN(issuedS)) {
             issuedS = now.flownS();
-            toTurnDeg = route.heading()
-                    .map(plan -> Math.abs(plan.ground().track().turnTo(new TrueDirection(now.trackDeg()))))
-                    .orElse(0.0);
+            toTurnDeg = ordered != null
+                    ? ordered.roundDeg()
+                    : route.heading()
+                            .map(plan -> Math.abs(plan.ground().track().turnTo(new TrueDirection(now.trackDeg()))))
+                            .orElse(0.0);
         }
     }
 

@@ -78,7 +78,7 @@ final class EstablishedWatch {
             loose.step(before.flownS(), offLoose(before, fullScaleNm), now.flownS(), offLoose(now, fullScaleNm));
         }
         stay(now);
-        level.step(before.flownS(), turning(before), now.flownS(), turning(now));
+        level.step(before.flownS(), before.turning(turningShare), now.flownS(), now.turning(turningShare));
         held = holding();
         if (!was && lasted.isPresent() && !close.lasting() && level.lasting()) {
             // Held long enough, and left again within this step.
@@ -103,7 +103,8 @@ final class EstablishedWatch {
 
     /** Zero or less while going away from the line and not turning. */
     private double offAway(CourseMeasure m, double halfScaleNm) {
-        return Math.max(Math.max(off(m, halfScaleNm, rule.awayDeg()), m.towardDeg() / rule.awayDeg()), turning(m));
+        return Math.max(
+                Math.max(off(m, halfScaleNm, rule.awayDeg()), m.towardDeg() / rule.awayDeg()), m.turning(turningShare));
     }
 
     /** From where the stay within the looser limits began. */
@@ -165,10 +166,6 @@ final class EstablishedWatch {
     private double off(CourseMeasure m, double limitNm, double limitDeg) {
         double off = Math.max(Math.abs(m.crossTrackNm()) / limitNm, Math.abs(m.meanTrackErrorDeg()) / limitDeg) - 1;
         return beforeStart ? off : Math.max(off, -m.alongNm());
-    }
-
-    private double turning(CourseMeasure m) {
-        return m.instant().turning() / turningShare - 1;
     }
 
     void reset() {

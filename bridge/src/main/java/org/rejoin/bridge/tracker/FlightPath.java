@@ -11,7 +11,7 @@ import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Normal;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Turn;
-import org.rejoin.bridge.geo.VariationByPlace;
+import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
@@ -35,7 +35,7 @@ final class FlightPath {
 
     private final Rule.Rates rates;
     private final FeedQuality quality;
-    private final VariationByPlace variation;
+    private final VariationMap variation;
     private final Deque<Past> past = new ArrayDeque<>();
     private final Series track;
     private final Series nose;
@@ -47,7 +47,7 @@ final class FlightPath {
     private double stoodFromS = Double.NaN;
 
     /** A path. */
-    FlightPath(Rule.Rates rates, FeedQuality quality, VariationByPlace variation) {
+    FlightPath(Rule.Rates rates, FeedQuality quality, VariationMap variation) {
         this.rates = rates;
         this.quality = quality;
         this.variation = variation;

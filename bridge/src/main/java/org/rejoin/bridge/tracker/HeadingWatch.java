@@ -31,6 +31,9 @@ final class HeadingWatch {
 
     private double beganS = Double.NaN;
     private double judgedFromS = Double.NaN;
+    private final @Nullable OrderedTurn ordered;
+    private double dueS = Double.NaN;
+    private double cameTheOtherWayS = Double.POSITIVE_INFINITY;
     /** When a heading was last sent, and how far off the assigned one it was; NaN where none was since a break. */
     private double lastS = Double.NaN;
 
@@ -49,7 +52,9 @@ final class HeadingWatch {
     private double lastBeyondNearNm = Double.NaN;
     private double lastCrossNm = Double.NaN;
 
-    HeadingWatch(double assignedDeg, Rules rules) {
+    /** A watch over a heading; {@code ordered} is null where the pilot may turn to it either way. */
+    HeadingWatch(double assignedDeg, @Nullable OrderedTurn ordered, Rules rules) {
+        this.ordered = ordered;
         this.assignedDeg = assignedDeg;
         this.rule = rules.of(Rule.Heading.class);
         this.onto = rules.of(Rule.TurnOntoCourse.class);
@@ -137,9 +142,7 @@ final class HeadingWatch {
         double errorBefore = lastErrorDeg;
         lastS = now.flownS();
         lastErrorDeg = error(now);
-        if (Double.isNaN(judgedFromS)) {
-            judgedFromS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), error(now));
-        }
+        judgeFrom(now);
         seen = true;
         flown |= flies(now);
         if (!Double.isNaN(beforeS)) {
@@ -157,6 +160,21 @@ final class HeadingWatch {
         excused = course != null && excused(now, course, fullScaleNm);
         turnsOnto = turnsOnto(now, course);
         deviation(beforeS, errorBefore, now, shiftS, events);
+    }
+
+    private void judgeFrom(FlightInstant now) {
+        if (Double.isNaN(dueS)) {
+            double toTurnDeg = ordered == null ? error(now) : ordered.roundDeg();
+            dueS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), toTurnDeg);
+            judgedFromS = dueS;
+        }
+        if (ordered == null) {
+            return;
+        }
+        if (established && ordered.cameTheOtherWay(rule.limitDeg())) {
+            cameTheOtherWayS = Math.min(cameTheOtherWayS, now.flownS());
+        }
+        judgedFromS = Math.min(ordered.dueS(dueS), cameTheOtherWayS);
     }
 
     /** The feed has had no heading for a while: nothing is concluded from the way to the next one. */

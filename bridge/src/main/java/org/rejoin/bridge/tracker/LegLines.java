@@ -22,13 +22,14 @@ final class LegLines {
     private final double alongDeg;
     private final List<@Nullable DirectAim> aims = new ArrayList<>();
 
-    LegLines(List<Leg> legs, Rules rules) {
+    /** The lines of legs; {@code ordered} is the turn to the fix of the first, null where it may be made either way. */
+    LegLines(List<Leg> legs, @Nullable OrderedTurn ordered, Rules rules) {
         this.alongDeg = rules.of(Rule.Established.class).alongDeg();
         for (Leg leg : legs) {
             lines.add(line(leg));
             aims.add(
                     leg instanceof Leg.DirectToFix direct
-                            ? new DirectAim(direct.to().position(), rules)
+                            ? new DirectAim(direct.to().position(), aims.isEmpty() ? ordered : null, rules)
                             : null);
         }
     }

@@ -64,7 +64,8 @@ final class LegSequence {
     private @Nullable CourseMeasure passedMeasure;
 
     /** A sequence, at its first leg with a line. */
-    LegSequence(AmendedRoute route, Limits limits, Rules rules, Achievement done) {
+    LegSequence(
+            AmendedRoute route, Limits limits, Rules rules, Achievement done, @Nullable OrderedTurn ordered) {
         this.rules = rules;
         this.halfShare = rules.of(Rule.Established.class).ofScale();
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
@@ -78,7 +79,9 @@ final class LegSequence {
         this.station = limits.angular()
                 ? route.course().map(course -> course.station().position()).orElse(null)
                 : null;
-        this.lines = new LegLines(route.legs(), rules);
+        // Where a heading is assigned the order is the turn to that.
+        boolean toFix = route.assignedHeading().isEmpty();
+        this.lines = new LegLines(route.legs(), toFix ? ordered : null, rules);
         this.filedLeg = route.filedLegInstead()
                 .map(leg -> new FiledLegWatch(leg.path(), rules))
                 .orElse(null);

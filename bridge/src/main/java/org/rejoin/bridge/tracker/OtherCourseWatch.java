@@ -20,8 +20,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Tracking well what was not cleared: another radial of the cleared station, or the radial of the same number of another
- * one. Asked for until the cleared course is achieved. Judged at whole seconds of the flight, interpolated, so that it
- * costs little and comes out the same at any sample rate.
+ * one. Asked for until the end of the cleared course is passed: who was near it where the two part has not tracked it.
+ * Judged at whole seconds of the flight, interpolated, so that it costs little and comes out the same at any sample rate.
  *
  * <p>Not judged: on the heading that is to meet the course; within half scale of the cleared course; while the aircraft
  * still flies what it flew when the clearance was spoken.

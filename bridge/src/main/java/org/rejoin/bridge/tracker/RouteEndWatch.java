@@ -41,7 +41,7 @@ final class RouteEndWatch {
                         rules))
                 .orElse(null);
         this.departHeading = route.departHeading()
-                .map(heading -> new HeadingWatch(heading.deg(), rules))
+                .map(heading -> new HeadingWatch(heading.deg(), null, rules))
                 .orElse(null);
     }
 

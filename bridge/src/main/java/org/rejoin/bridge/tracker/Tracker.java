@@ -12,7 +12,7 @@ import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
-import org.rejoin.bridge.geo.VariationByPlace;
+import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.protocol.AircraftState;
 
@@ -66,7 +66,7 @@ public final class Tracker {
      *     may stay silent for 5 (IEEE 1278.1 heartbeat times 2.4)
      * @param quality of the feed as far as it is known; kept by the caller
      */
-    public Tracker(Limits limits, Rules rules, double feedTimeoutS, FeedQuality quality, VariationByPlace variation) {
+    public Tracker(Limits limits, Rules rules, double feedTimeoutS, FeedQuality quality, VariationMap variation) {
         this.limits = limits;
         this.rules = rules;
         this.feedTimeoutS = feedTimeoutS;
@@ -239,6 +239,9 @@ public final class Tracker {
                 before.finish(AmendmentWatch.End.REPLACED, now.timeS(), path.seen(), told);
             }
         }
+        if (!routeStays) {
+            assigned.nextAmendment();
+        }
         assigned.assign(clearance, route, here, now.timeS(), flownAt(now.timeS()), told);
         told.add(
                 asBefore
@@ -246,7 +249,8 @@ public final class Tracker {
                         : new FlightEvent.ClearanceIssued(now.timeS(), clearance.text(), clearance.besideFt()));
         if (!routeStays) {
             consequences.reset();
-            amendment = new AmendmentWatch(route, assigned, stations, limits, rules, flownAt(now.timeS()));
+            amendment = new AmendmentWatch(
+                    route, assigned, stations, limits, rules, asBefore, flownAt(now.timeS()));
             if (here != null) {
                 amendment.step(null, here, told);
             }

@@ -58,7 +58,7 @@ final class TurnedEarlyWatch {
             told = false;
             return;
         }
-        level.step(before.flownS(), turning(before), now.flownS(), turning(now));
+        level.step(before.flownS(), before.turning(turningShare), now.flownS(), now.turning(turningShare));
         double since = parallel.sinceS();
         OptionalDouble held =
                 parallel.step(before.flownS(), off(before, fullScaleNm), now.flownS(), off(now, fullScaleNm));
@@ -74,10 +74,6 @@ final class TurnedEarlyWatch {
         double atS = Math.max(held.orElse(since + rule.heldS()), level.sinceS());
         events.add(new FlightEvent.TurnedEarly(
                 now.timeAt(Math.min(now.flownS(), Math.max(before.flownS(), atS))), now.crossTrackNm()));
-    }
-
-    private double turning(CourseMeasure m) {
-        return m.instant().turning() / turningShare - 1;
     }
 
     /** Zero or less while parallel to the course, short of it. */

@@ -61,8 +61,6 @@ class NotUnderstoodTest {
                 "UB10, then as filed | NOT_UNDERSTOOD | UB10",
                 "change V40 DDD to read V88 DDD | AIRWAY_NOT_IN_ROUTE | V40 DDD",
                 "fly heading 100! | NOT_UNDERSTOOD | !",
-                "fly heading 100 at BBB | NOT_UNDERSTOOD | at BBB",
-                "direct BBB at 1530 | NOT_UNDERSTOOD | at 1530",
                 "climb to FL190 at 1530 | NOT_UNDERSTOOD | at 1530",
                 "cross BBB at 1530 | NOT_UNDERSTOOD | 1530",
                 "cross BBB at or above 9000 and at or below 7000 | NOT_UNDERSTOOD"

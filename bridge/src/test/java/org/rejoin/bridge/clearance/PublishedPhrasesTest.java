@@ -80,7 +80,7 @@ class PublishedPhrasesTest {
                 "disregard the amendment, continue as filed | common practice, no source | Cancel Onward",
                 "cancel amended clearance, resume own navigation | common practice, no source | Cancel Onward",
                 "climb and maintain niner thousand, expedite | 7110.65 4-5-7 m | Maintain",
-                "descend now to maintain five thousand, then descend at pilot's discretion, maintain four thousand | 7110.65 4-5-7 m | Maintain Maintain",
+                "descend now to maintain five thousand, then descend at pilot's discretion, maintain four thousand | 7110.65 4-5-7 m | Maintain After",
                 "descend and maintain five thousand, the Grey Petrel altimeter two niner eight eight | 7110.65 4-5-7 m | Maintain",
                 "climb to FL80, to be level at or before ABCDE | Doc 4444 12.3.1 m | Maintain",
                 "cleared via last routing cleared | 7110.65 4-2-5 m | Onward",

@@ -11,7 +11,9 @@ import org.rejoin.bridge.flight.FeedQuality;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.VariationMap;
 import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
@@ -127,6 +129,7 @@ class CloseEventsTest {
 
     private static Tracker tracker() {
         Limits limits = Limits.INSTRUMENT_RATING;
-        return new Tracker(limits, Rules.of(limits), 12, new FeedQuality(), (position, feet) -> 0);
+        return new Tracker(
+                limits, Rules.of(limits), 12, new FeedQuality(), new VariationMap(MagneticModel.WMM2025, 2026));
     }
 }

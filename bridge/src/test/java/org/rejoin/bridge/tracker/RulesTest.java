@@ -70,9 +70,12 @@ class RulesTest {
         List<FaultCode> told = Arrays.stream(EventKind.values())
                 // A direct that is not taken up is told at the time, what is not done by the end at the end.
                 .filter(kind -> kind != EventKind.DIRECT_NOT_TAKEN_UP)
+                // A turn goes the wrong way at a fix, or where ATC orders it.
+                .filter(kind -> kind != EventKind.TURNED_OTHER_WAY)
                 .flatMap(kind -> kind.fault().stream())
                 .toList();
         assertThat(EventKind.DIRECT_NOT_TAKEN_UP.fault()).contains(FaultCode.NOT_ACHIEVED);
+        assertThat(EventKind.TURNED_OTHER_WAY.fault()).contains(FaultCode.WRONG_TURN);
         assertThat(told).containsExactlyInAnyOrder(FaultCode.values());
     }
 

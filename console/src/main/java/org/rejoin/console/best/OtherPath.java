@@ -129,8 +129,8 @@ final class OtherPath {
         Optional<Stretch.OnHeading> straight = closing(line, air, turnDeg - side * CLOSING_DEG);
         if (straight.isEmpty()) {
             // So near that half of that is too much: what turns there and back at once.
-            double closingDeg = TurnStart.begins(
-                    CLOSING_DEG, 0, deg -> side * missAfter(line, air, turnDeg - side * deg) > 0);
+            double closingDeg =
+                    TurnStart.begins(CLOSING_DEG, 0, deg -> side * missAfter(line, air, turnDeg - side * deg) > 0);
             add(new Stretch.Turning(here, heading, turnDeg - side * closingDeg, air));
             add(new Stretch.Turning(here, heading, TurnStart.turnDeg(here, heading, line, air), air));
             return Math.abs(line.offset(here).crossTrackNm()) < ON_LINE_NM;

@@ -81,11 +81,7 @@ final class PathPlan {
     /** As ATC said it, else the short way. */
     private double turnTo(TrueDirection before, TrueDirection wanted) {
         double shortWay = before.turnTo(wanted);
-        Instruction.TurnDirection said = route.clearance()
-                .first(Instruction.FlyHeading.class)
-                .map(Instruction.FlyHeading::direction)
-                .orElse(Instruction.TurnDirection.SHORTEST);
-        return switch (said) {
+        return switch (route.orderedTurn()) {
             case SHORTEST -> shortWay;
             case LEFT -> shortWay > NO_TURN_DEG ? shortWay - 360 : shortWay;
             case RIGHT -> shortWay < -NO_TURN_DEG ? shortWay + 360 : shortWay;
@@ -107,7 +103,7 @@ final class PathPlan {
             if (wanted.isEmpty()) {
                 return Optional.empty();
             }
-            turnDeg = before.turnTo(wanted.get().heading());
+            turnDeg = turnTo(before, wanted.get().heading());
             Stretch.Turning turning = new Stretch.Turning(from, before, turnDeg, air);
             Position next = turning.at(turning.seconds());
             boolean settled = next.distanceNm(rolledOut) < TurnStart.CONVERGED_NM;

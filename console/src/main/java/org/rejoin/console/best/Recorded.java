@@ -121,8 +121,7 @@ final class Recorded {
         }
         for (double s = from; s < from + TurnStart.LONGEST_S; s += STEP_S) {
             if (missNm(turn, s + STEP_S) <= beforeNm) {
-                return Optional.of(
-                        TurnStart.begins(s, s + STEP_S, middleS -> missNm(turn, middleS) <= beforeNm));
+                return Optional.of(TurnStart.begins(s, s + STEP_S, middleS -> missNm(turn, middleS) <= beforeNm));
             }
         }
         return Optional.empty();

@@ -1,7 +1,5 @@
 package org.rejoin.console.cli;
 
-import picocli.CommandLine.Option;
-
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 
@@ -9,6 +7,7 @@ import org.rejoin.protocol.yaml.YamlMembers;
 
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 

@@ -1,28 +1,21 @@
 package org.rejoin.console.cli;
 
-import org.jspecify.annotations.Nullable;
-
-import org.rejoin.console.book.Durable;
-
-import org.rejoin.console.book.Archive;
-
-import java.util.stream.Stream;
-
-import java.util.Locale;
-
-import java.nio.file.Files;
-
 import java.io.File;
-
 import java.io.IOException;
 import java.nio.file.FileSystemException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
 
+import org.rejoin.console.book.Archive;
 import org.rejoin.console.book.AttemptFolder;
+import org.rejoin.console.book.Durable;
 import org.rejoin.console.lesson.LessonException;
 
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -74,8 +67,7 @@ final class AttemptsAdd extends AttemptsCommand.Part {
     }
 
     /** Of several recordings one that cannot be taken, or is in the book already, does not keep out the others. */
-    private void add(BookEntry entry, Path recording, BookEntry.People people, Brought brought)
-            throws Exception {
+    private void add(BookEntry entry, Path recording, BookEntry.People people, Brought brought) throws Exception {
         try {
             AttemptFolder folder = entry.add(recording, people, which);
             out().println(folder.attempt().id());

@@ -20,7 +20,6 @@ import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Wind;
-import org.rejoin.bridge.route.Performance;
 import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.brief.Brief;
 import org.rejoin.console.brief.BriefDrawing;
@@ -269,7 +268,7 @@ final class BriefCommand extends AnyCommand.Verbose {
                     heading == null ? Optional.empty() : Optional.of(new MagneticDirection(heading)),
                     wind(),
                     day,
-                    new Performance(rate("--climb", climb), rate("--descent", descent)),
+                    new Situation.Performance(rate("--climb", climb), rate("--descent", descent)),
                     time());
         } catch (IllegalArgumentException e) {
             throw bad("--speed " + speed + ": " + e.getMessage());

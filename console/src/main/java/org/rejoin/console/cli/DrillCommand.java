@@ -1,28 +1,10 @@
 package org.rejoin.console.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
-import com.fasterxml.jackson.databind.node.JsonNodeFactory;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
-import java.util.OptionalDouble;
-import java.util.function.Function;
-import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
-import org.rejoin.console.book.Archive;
-import org.rejoin.console.book.AttemptFolder;
-import org.rejoin.console.book.AttemptQuery;
-import org.rejoin.console.book.AttemptRow;
-import org.rejoin.console.book.HomeLock;
-import org.rejoin.console.book.OwnMark;
-import org.rejoin.console.book.RecordBook;
-import org.rejoin.console.book.Signature;
+
 import org.rejoin.console.drill.AttemptFolders;
 import org.rejoin.console.drill.Drill;
 import org.rejoin.console.drill.DrillChart;
@@ -30,20 +12,18 @@ import org.rejoin.console.drill.DrillMaker;
 import org.rejoin.console.drill.DrillText;
 import org.rejoin.console.drill.NextDrill;
 import org.rejoin.console.drill.PaperDrill;
-import org.rejoin.console.lesson.BuiltInLesson;
-import org.rejoin.console.lesson.LessonException;
-import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.skill.Calibration;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.GradedAttempt;
-import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
-import org.rejoin.console.xapi.Statement;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.ParentCommand;
 
 /** {@code drill}: clearances drawn on a chart. */
 @Command(
@@ -186,8 +166,7 @@ final class DrillCommand extends AnyCommand {
         @Override
         public Integer call() throws BadInput, IOException {
             List<GradedAttempt> attempts = ForPilot.read(spec, home, AttemptFolders::all);
-            Calibration found = Calibration.of(
-                    attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList());
+            Calibration found = Calibration.of(GradedAttempt.marks(attempts));
             PrintWriter out = out();
             if (json) {
                 out.println(json(found, attempts.size()).toPrettyString());

@@ -97,7 +97,8 @@ final class DrillPaper extends AnyCommand.Verbose {
     }
 
     /** What was not asked to its end was not judged: an input that ends early is no answer, as Ctrl-C is none. */
-    private Terminal.Answers.Answer next(Terminal.Answers answers, int answered, int asked) throws IOException, BadInput {
+    private Terminal.Answers.Answer next(Terminal.Answers answers, int answered, int asked)
+            throws IOException, BadInput {
         Optional<Terminal.Answers.Answer> next = answers.next();
         if (next.isEmpty()) {
             if (!json) {

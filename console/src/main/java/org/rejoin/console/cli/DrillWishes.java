@@ -13,7 +13,7 @@ import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
+
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -21,14 +21,16 @@ import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.drill.Band;
 import org.rejoin.console.drill.Drill;
 import org.rejoin.console.drill.DrillChart;
-import org.rejoin.console.drill.DrillText;
 import org.rejoin.console.drill.DrillRequest;
+import org.rejoin.console.drill.DrillText;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.Sha256;
 import org.rejoin.console.skill.Shape;
+
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 
 /** The options that say what a drill is to be like, and on which chart it is drawn: the built-in open-ocean one where none is named. */

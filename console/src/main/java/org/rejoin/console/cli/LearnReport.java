@@ -4,7 +4,6 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Locale;
 
-import org.rejoin.bridge.learn.Finding;
 import org.rejoin.bridge.learn.Learned;
 import org.rejoin.console.json.Json;
 import org.rejoin.console.json.JsonNumbers;
@@ -18,7 +17,7 @@ final class LearnReport {
     static void text(Learned learned, Path out, PrintWriter print) {
         print.println("Feed: " + learned.framing());
         learned.notes().forEach(note -> print.println("  note: " + note));
-        for (Finding finding : learned.findings()) {
+        for (Learned.Finding finding : learned.findings()) {
             print.printf(
                     Locale.ROOT,
                     "  %-18s %-6s %4.2f  %s%s%n",
@@ -47,7 +46,7 @@ final class LearnReport {
             json.writeBooleanField("complete", learned.complete());
             json.writeStringField("profile", out.toString());
             json.writeArrayFieldStart("fields");
-            for (Finding finding : learned.findings()) {
+            for (Learned.Finding finding : learned.findings()) {
                 json.writeStartObject();
                 json.writeStringField("is", finding.value().is().text());
                 json.writeStringField("place", finding.place());

@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
+
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.console.lesson.Lesson;
@@ -17,6 +18,7 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.room.Tryout;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
+
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 

@@ -1,24 +1,17 @@
 package org.rejoin.console.cli;
 
-import java.util.EnumSet;
-
-import java.nio.file.attribute.BasicFileAttributes;
-
-import java.nio.file.SimpleFileVisitor;
-
-import java.nio.file.Files;
-
-import java.nio.file.FileVisitResult;
-
-import java.nio.file.FileVisitOption;
-
-import java.nio.file.AccessDeniedException;
-
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
+import java.nio.file.FileVisitOption;
+import java.nio.file.FileVisitResult;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.SimpleFileVisitor;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
@@ -58,8 +51,10 @@ record ManyRecordings(
 
     private static final Table<Graded> TABLE = new Table<>(List.of(
             new Table.Column<>("recording", graded -> Cell.text(graded.name())),
-            new Table.Column<>("seat", graded -> Cell.text(graded.debrief().aircraft().label())),
-            new Table.Column<>("score", graded -> Cell.number(graded.debrief().grade().score(), 1)),
+            new Table.Column<>(
+                    "seat", graded -> Cell.text(graded.debrief().aircraft().label())),
+            new Table.Column<>(
+                    "score", graded -> Cell.number(graded.debrief().grade().score(), 1)),
             new Table.Column<>("met", graded -> met(graded.debrief())),
             new Table.Column<>("faults", graded -> new Cell.Texts(faults(graded.debrief())))));
 
@@ -139,8 +134,7 @@ record ManyRecordings(
         } else {
             print.println(TABLE.csvHead());
             for (Outcome outcome : outcomes) {
-                outcome.debriefs()
-                        .forEach(debrief -> print.println(TABLE.csv(new Graded(outcome.name(), debrief))));
+                outcome.debriefs().forEach(debrief -> print.println(TABLE.csv(new Graded(outcome.name(), debrief))));
             }
         }
         found.unreadable().forEach(each -> err().println("rejoin: " + each));
@@ -177,7 +171,8 @@ record ManyRecordings(
                     generator.writeStartObject();
                     generator.writeStringField("recording", outcome.name());
                     generator.writeStringField("seat", debrief.aircraft().label());
-                    JsonNumbers.orNull(generator, "score", debrief.grade().score().orElse(Double.NaN), 1);
+                    JsonNumbers.orNull(
+                            generator, "score", debrief.grade().score().orElse(Double.NaN), 1);
                     GradeJson.writeMet(debrief.grade().verdict(), generator);
                     Json.texts(generator, "faults", faults(debrief));
                     generator.writeEndObject();

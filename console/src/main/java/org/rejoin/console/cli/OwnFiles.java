@@ -21,8 +21,8 @@ import java.util.stream.Stream;
 
 import org.rejoin.console.recording.FolderLock;
 import org.rejoin.console.recording.PlaceTakenException;
-import org.rejoin.console.report.Report;
 import org.rejoin.console.recording.Sha256;
+import org.rejoin.console.report.Report;
 
 /**
  * The files that a command writes together into a folder of the user's. A file that lies there already is written again

@@ -57,8 +57,7 @@ final class ProgressCommand extends AnyCommand.Verbose {
         AttemptLines.notBoth(json, csv);
         PrintWriter out = out();
         List<GradedAttempt> attempts = who.attempts(spec);
-        List<Mark> marks =
-                attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList();
+        List<Mark> marks = GradedAttempt.marks(attempts);
         Progress progress = Progress.of(marks);
         Instant now = Instant.now();
         future(attempts, now).ifPresent(this::note);
@@ -109,9 +108,7 @@ final class ProgressCommand extends AnyCommand.Verbose {
             each.put("marks", estimate.marks());
         }
         ArrayNode history = object.putArray("history");
-        Progress.history(attempts.stream()
-                        .flatMap(attempt -> attempt.marks().stream())
-                        .toList())
+        Progress.history(GradedAttempt.marks(attempts))
                 .forEach(each -> history.addObject()
                         .put("at", each.last().map(Instant::toString).orElse(""))
                         .put("skill", each.skill().name())

@@ -80,8 +80,7 @@ final class RoomParts {
 
     private PageRoom.Answer progress(String pilot, Optional<JsonNode> order) throws IOException {
         List<GradedAttempt> attempts = book.attempts(pilot);
-        Progress progress = Progress.of(
-                attempts.stream().flatMap(each -> each.marks().stream()).toList());
+        Progress progress = Progress.of(GradedAttempt.marks(attempts));
         return PageRoom.Answer.json(ProgressCommand.json(pilot, attempts, progress, Goal.A_YEAR, Instant.now())
                 .toString());
     }

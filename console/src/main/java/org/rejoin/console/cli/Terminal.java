@@ -1,18 +1,14 @@
 package org.rejoin.console.cli;
 
-import java.util.Optional;
-
-import java.io.InputStreamReader;
-
-import java.io.IOException;
-
 import java.io.BufferedReader;
-
 import java.io.Console;
+import java.io.IOException;
+import java.io.InputStreamReader;
 import java.io.PrintWriter;
 import java.lang.reflect.InvocationTargetException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
+import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 

@@ -58,7 +58,10 @@ public final class Markup {
             xml.endLine().write(xml.xml::flush);
             out.flush();
         } catch (UncheckedIOException e) {
-            throw new IOException("the " + root + " document cannot be written: " + e.getCause().getMessage(), e);
+            throw new IOException(
+                    "the " + root + " document cannot be written: "
+                            + e.getCause().getMessage(),
+                    e);
         }
     }
 

@@ -24,8 +24,7 @@ final class AirwayLine implements LineShape {
         if (turn.isPresent() && Math.abs(turn.getAsDouble()) > MOST_TURN_DEG) {
             return tally.nothing(Tally.Why.TURN);
         }
-        OptionalDouble altitude =
-                ask.altitude(way, line.initialCourse(), leg.from(), random, feet -> true);
+        OptionalDouble altitude = ask.altitude(way, line.initialCourse(), leg.from(), random, feet -> true);
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.NO_ALTITUDE);
         }

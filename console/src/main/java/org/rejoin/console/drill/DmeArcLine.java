@@ -73,11 +73,7 @@ final class DmeArcLine implements LineShape {
         }
         End end = ends.get(random.nextInt(ends.size()));
         OptionalDouble altitude = ask.altitude(
-                way,
-                airway.initialCourse(),
-                leg.from(),
-                random,
-                feet -> DrillChart.reaches(station, feet, radius + 1));
+                way, airway.initialCourse(), leg.from(), random, feet -> DrillChart.reaches(station, feet, radius + 1));
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.NO_ALTITUDE);
         }

@@ -1,9 +1,5 @@
 package org.rejoin.console.drill;
 
-import org.rejoin.bridge.clearance.Instruction;
-
-import java.util.stream.Stream;
-
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;

@@ -241,7 +241,11 @@ public final class DrillFromHere {
     }
 
     private static boolean meets(
-            LineShape.LineToMeet line, Aircraft aircraft, GroundVector ground, double firstTurnDeg, DrillRequest request) {
+            LineShape.LineToMeet line,
+            Aircraft aircraft,
+            GroundVector ground,
+            double firstTurnDeg,
+            DrillRequest request) {
         GeodesicLine track = GeodesicLine.from(aircraft.position(), ground.track(), 100);
         Optional<Crossing> crossing = line.line().fold(track::crossing, arc -> crossing(track, arc));
         if (crossing.isEmpty() || crossing.get().alongFirstNm() <= 0) {

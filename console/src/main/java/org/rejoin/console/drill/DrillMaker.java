@@ -99,7 +99,11 @@ public final class DrillMaker {
 
     /** All that a draw is for. */
     private record Wanted(
-            DrillRequest request, DrawnConditions conditions, Purpose purpose, Optional<LineShape.Flaw> flaw, Tally tally) {}
+            DrillRequest request,
+            DrawnConditions conditions,
+            Purpose purpose,
+            Optional<LineShape.Flaw> flaw,
+            Tally tally) {}
 
     private Drill make(DrillRequest request, Purpose purpose, Optional<LineShape.Flaw> flaw) throws NoDrillException {
         Optional<String> otherDay = MagneticModel.notPublishedFor(request.date());

@@ -1,12 +1,11 @@
 package org.rejoin.console.drill;
 
-import org.rejoin.console.json.JsonNumbers;
-
 import java.util.Map;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Line;

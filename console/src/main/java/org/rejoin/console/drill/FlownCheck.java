@@ -1,31 +1,23 @@
 package org.rejoin.console.drill;
 
-import org.rejoin.console.practice.PracticeFlight;
-
-import org.rejoin.console.grade.ToleranceSet;
-
-import org.rejoin.console.grade.Grader;
-
-import org.rejoin.bridge.flight.Rule;
-
-import org.rejoin.bridge.flight.FlightRecord;
-
-import org.rejoin.bridge.FlightSession;
-
-import java.io.UncheckedIOException;
-
 import java.io.IOException;
-
+import java.io.UncheckedIOException;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Rule;
 import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.Grader;
+import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.grade.Verdict;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.practice.Habit;
+import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.skill.Shape;
 
 /**

@@ -1,7 +1,5 @@
 package org.rejoin.console.drill;
 
-import org.rejoin.console.json.JsonNumbers;
-
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -15,6 +13,7 @@ import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.best.Comparison;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Line;

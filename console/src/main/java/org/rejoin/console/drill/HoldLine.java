@@ -48,8 +48,7 @@ final class HoldLine implements LineShape {
     public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
         FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
         GeodesicLine line = GeodesicLine.between(leg.from().position(), leg.to().position());
-        OptionalDouble altitude =
-                ask.altitude(way, line.initialCourse(), leg.from(), random, feet -> true);
+        OptionalDouble altitude = ask.altitude(way, line.initialCourse(), leg.from(), random, feet -> true);
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.NO_ALTITUDE);
         }

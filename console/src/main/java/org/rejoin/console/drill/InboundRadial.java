@@ -48,8 +48,8 @@ final class InboundRadial implements LineShape {
         if (isAlongRoute(way, station, azimuth)) {
             return tally.nothing(Tally.Why.TURN);
         }
-        OptionalDouble altitude = ask.altitude(
-                way, out, station, random, feet -> DrillChart.reaches(station, feet, LEFT_NM.low() + 2));
+        OptionalDouble altitude =
+                ask.altitude(way, out, station, random, feet -> DrillChart.reaches(station, feet, LEFT_NM.low() + 2));
         if (altitude.isEmpty()) {
             return tally.nothing(Tally.Why.NO_ALTITUDE);
         }

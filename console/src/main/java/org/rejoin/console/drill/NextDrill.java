@@ -74,9 +74,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         }
 
         Progress progress() {
-            return Progress.of(attempts.stream()
-                    .flatMap(attempt -> attempt.marks().stream())
-                    .toList());
+            return Progress.of(GradedAttempt.marks(attempts));
         }
     }
 
@@ -275,8 +273,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
     }
 
     private static String why(Skill skill, Estimate estimate, Known known, Drill drill, boolean easy) {
-        List<Mark> marks = known.attempts().stream()
-                .flatMap(attempt -> attempt.marks().stream())
+        List<Mark> marks = GradedAttempt.marks(known.attempts()).stream()
                 .filter(mark -> mark.skill() == skill)
                 .toList();
         List<Mark> recent = marks.subList(Math.max(0, marks.size() - 5), marks.size());

@@ -58,7 +58,8 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         if (flawed) {
             List<LineShape.Flaw> flaws = List.of(LineShape.Flaw.values());
             LineShape.Flaw flaw = flaws.get(random.nextInt(flaws.size()));
-            Optional<Drill> drawn = flaw == LineShape.Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(chart, request, flaw);
+            Optional<Drill> drawn =
+                    flaw == LineShape.Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(chart, request, flaw);
             if (drawn.isPresent()) {
                 Drill drill = drawn.get();
                 return new PaperDrill(drill, drill.say(), drill.route(), PaperQuestions.of(drill, drill.route()));

@@ -1,7 +1,5 @@
 package org.rejoin.console.drill;
 
-import org.rejoin.console.json.JsonNumbers;
-
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -9,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 

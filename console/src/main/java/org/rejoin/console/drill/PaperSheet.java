@@ -1,7 +1,5 @@
 package org.rejoin.console.drill;
 
-import org.rejoin.console.json.JsonNumbers;
-
 import java.time.LocalDate;
 import java.util.LinkedHashSet;
 import java.util.Locale;
@@ -13,6 +11,7 @@ import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.console.json.JsonNumbers;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -40,11 +39,14 @@ public final class PaperSheet {
         sheet.set("drawings", paper.drawingsJson());
         Position here = paper.route().situation().position();
         ObjectNode aircraft = place(here);
-        JsonNumbers.put(aircraft, "heading_true_deg", paper.drill()
-                                .presentHeading()
-                                .toTrue(paper.route().situation().variation())
-                                .deg(),
-                        1);
+        JsonNumbers.put(
+                aircraft,
+                "heading_true_deg",
+                paper.drill()
+                        .presentHeading()
+                        .toTrue(paper.route().situation().variation())
+                        .deg(),
+                1);
         sheet.set("aircraft", aircraft);
         ArrayNode filed = sheet.putArray("filed");
         Set<Waypoint> points = new LinkedHashSet<>(paper.drill().filed().points());

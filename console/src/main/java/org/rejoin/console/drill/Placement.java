@@ -41,7 +41,8 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
      */
     record Ask(boolean turnsRight, double firstTurnDeg, Wind wind, DrawnConditions.Extra extra) {}
 
-    static Optional<Placement> draw(LineShape.LineToMeet line, Ask ask, DrillRequest request, Random random, Tally tally) {
+    static Optional<Placement> draw(
+            LineShape.LineToMeet line, Ask ask, DrillRequest request, Random random, Tally tally) {
         double angle = request.angle().draw(random);
         double minutes = request.minutes().draw(random);
         double least = line.left().low();

@@ -1,16 +1,14 @@
 package org.rejoin.console.drill;
 
-import org.rejoin.bridge.clearance.SpokenNumber;
-
-import java.util.regex.Pattern;
-
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeSet;
+import java.util.regex.Pattern;
 
+import org.rejoin.bridge.clearance.SpokenNumber;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;

@@ -11,6 +11,8 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ChangeOvers;
 import org.rejoin.bridge.route.Leg;
@@ -23,6 +25,11 @@ import org.jspecify.annotations.Nullable;
 final class AmendmentGrader {
 
     private static final String UNSEEN = "the line was met where nobody saw it";
+
+    private static final String BESIDE_LINE = "Intercept, distance beside the line, beyond half scale";
+
+    private static final double REACTION_S =
+            Rules.STANDARD.of(Rule.Heading.class).reactionS();
 
     /** Fewer points than this are not to be seen on a card that shows one digit. */
     private static final double UNSEEN_POINTS = 0.05;
@@ -46,6 +53,7 @@ final class AmendmentGrader {
     final LineMeasures line;
     final FixMeasures fix;
     final HoldMeasures hold;
+    final FirstTurnMeasures firstTurn;
     final HeldMeasures heading;
     final HeldMeasures altitude;
     final HeldMeasures speed;
@@ -55,7 +63,6 @@ final class AmendmentGrader {
 
     private final List<Entry.Happened> happened = new ArrayList<>();
     private Optional<FlightEvent.InterceptAchieved> achieved = Optional.empty();
-    private boolean headingTakenUp;
     private boolean otherCourse;
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
@@ -97,6 +104,7 @@ final class AmendmentGrader {
                 set,
                 route.direct().isPresent(),
                 route.firstLine().filter(Leg.DmeArc.class::isInstance).isPresent());
+        this.firstTurn = new FirstTurnMeasures(route);
         this.fix = new FixMeasures(route);
         this.wayBack = new WayBack(route.filed(), set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY));
         this.hold = new HoldMeasures(route.holding(), set.limits());
@@ -155,6 +163,12 @@ final class AmendmentGrader {
     void withdraw(double flownS) {
         withdrawn = true;
         standsS = flownS - issuedFlownS;
+        if (standsS <= REACTION_S) {
+            // Nobody had to act on it: what was flown is another clearance, or none.
+            happened.clear();
+            wantsAltitude = false;
+            wantsSpeed = false;
+        }
         ended = true;
         altitude.inTurn(0);
         speed.inTurn(0);
@@ -202,6 +216,7 @@ final class AmendmentGrader {
         if (reach != null) {
             reach.point(before, now);
         }
+        firstTurn.point(now);
         line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
@@ -213,6 +228,7 @@ final class AmendmentGrader {
         }
         FlightEvent event = entry.event();
         happened.add(entry);
+        firstTurn.event(event);
         line.event(entry.flownS(), event);
         fix.event(entry.flownS(), event, last);
         hold.event(event);
@@ -223,8 +239,7 @@ final class AmendmentGrader {
             notAchieved = Optional.of(not);
         }
         otherCourse |= event instanceof FlightEvent.OtherCourseTracked;
-        headingTakenUp |= event instanceof FlightEvent.HeadingEstablished;
-        if (headingTakenUp && event instanceof FlightEvent.OtherCourseTracked) {
+        if (firstTurn.takenUp() && event instanceof FlightEvent.OtherCourseTracked) {
             heading.leftForAnotherCourse(event.timeS());
         }
         if (event instanceof FlightEvent.ChangeOver over) {
@@ -344,7 +359,11 @@ final class AmendmentGrader {
             case FLOWN_THROUGH, TURNED_EARLY, OVERSHOOT -> Criterion.Kind.INTERCEPT;
             case WRONG_DIRECTION -> fixPassed(fault.atS()) ? Criterion.Kind.FIX : Criterion.Kind.INTERCEPT;
             case WEAVING, ROUTE_LEFT -> Criterion.Kind.COURSE;
-            case WRONG_TURN, SEQUENCE_MISSED -> Criterion.Kind.FIX;
+            case WRONG_TURN ->
+                !firstTurn.wentOtherWayAt(fault.atS())
+                        ? Criterion.Kind.FIX
+                        : route.assignedHeading().isPresent() ? Criterion.Kind.HEADING : Criterion.Kind.INTERCEPT;
+            case SEQUENCE_MISSED -> Criterion.Kind.FIX;
             case HEADING_NOT_HELD -> Criterion.Kind.HEADING;
             case ALTITUDE_NOT_HELD -> Criterion.Kind.ALTITUDE;
             case SPEED_NOT_HELD -> Criterion.Kind.SPEED;
@@ -376,25 +395,13 @@ final class AmendmentGrader {
                     .notMet("never taken up")
                     .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
-            Criterion measured = asked.measured(line.missedNm()).at(line.missedAtS());
-            criteria.add(
-                    line.fellShort()
-                            ? measured.titled(
-                                    line.arc()
-                                            ? "Intercept, rolled out short of the arc"
-                                            : Words.say(
-                                                    "Intercept, rolled out %.2f NM short of the line, %.2f NM beyond half"
-                                                            + " scale",
-                                                    line.missedByNm(), line.missedNm()))
-                            : direct()
-                                    ? measured.titled("Direct, distance beside the course until taken up")
-                                    : measured);
+            criteria.add(achieved(asked).earning(1 - line.missedForAnother()));
         } else if (over && wentAlong()) {
             criteria.add(asked.measured(line.neverMetNm())
                     .titled(
                             line.arc()
                                     ? "Intercept, distance beside the arc"
-                                    : "Intercept, distance beside the line, beyond half scale")
+                                    : BESIDE_LINE)
                     .earning(1 - line.missed())
                     .notMet("never established"));
         } else if (over && wayNotDone()) {
@@ -403,6 +410,23 @@ final class AmendmentGrader {
             return notDue(criteria, asked);
         }
         return false;
+    }
+
+    /** How a line was met. */
+    private Criterion achieved(Criterion.Asked asked) {
+        if (line.besideForAnother()) {
+            return asked.measured(line.neverMetNm()).titled(BESIDE_LINE);
+        }
+        Criterion measured = asked.measured(line.missedNm()).at(line.missedAtS());
+        if (!line.fellShort()) {
+            return direct() ? measured.titled("Direct, distance beside the course until taken up") : measured;
+        }
+        return measured.titled(
+                line.arc()
+                        ? "Intercept, rolled out short of the arc"
+                        : Words.say(
+                                "Intercept, rolled out %.2f NM short of the line, %.2f NM beyond half scale",
+                                line.missedByNm(), line.missedNm()));
     }
 
     private boolean course(List<Criterion> criteria, boolean over) {
@@ -436,7 +460,8 @@ final class AmendmentGrader {
     }
 
     private boolean turnAtFix(List<Criterion> criteria, boolean over) {
-        boolean seen = fix.passed().isPresent() && notReached().isEmpty() && (!neverMet() || besideDirect() || wentAlong());
+        boolean met = !neverMet() || besideDirect() || (wentAlong() && fix.ofCourse());
+        boolean seen = fix.passed().isPresent() && met && notReached().isEmpty();
         Span span = Span.of(atS, seen ? fix.passed().get().timeS() : lastS);
         Criterion.Asked asked =
                 new Criterion.Asked(Criterion.Kind.FIX, set.fixLateralNm(), span, set.source("fix_lateral"));
@@ -448,10 +473,11 @@ final class AmendmentGrader {
                             fix.holdsThere()
                                     ? "Over " + ident + ", distance from it"
                                     : "Turn at " + ident + ", beyond a sound fly-by");
+            double earned = Math.min(line.turnedAtItsEnd(), wentAlong() ? 1 - line.missed() : 1);
             criteria.add(
-                    !wentAlong()
+                    earned == 1
                             ? measured
-                            : measured.points() > 0 ? measured.earning(1 - line.missed()) : asked.never());
+                            : earned * measured.points() > 0 ? measured.earning(earned) : asked.never());
             return false;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {
@@ -483,10 +509,10 @@ final class AmendmentGrader {
             criteria.add(asked.notJudged(UNSEEN));
         } else if (notReached().isPresent()) {
             criteria.add(asked.notJudged(notReached().get()));
-        } else if (complete && !directIgnored) {
-            criteria.add(asked.judged(0, most, true));
         } else if (notAchieved.isPresent() || directIgnored) {
             criteria.add(asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - missedSeverity()), false));
+        } else if (complete) {
+            criteria.add(asked.judged(0, most, true));
         } else if (over) {
             return notDue(criteria, asked);
         }
@@ -499,7 +525,8 @@ final class AmendmentGrader {
             return line.ignored();
         }
         if (notAchieved.get().leftShare().isPresent()) {
-            return notAchieved.get().leftShare().getAsDouble();
+            double direct = directIgnored ? line.ignored() : 0;
+            return Math.max(direct, notAchieved.get().leftShare().getAsDouble());
         }
         return achieved.isPresent() ? 1 : Math.max(line.ignored(), line.missed());
     }
@@ -523,7 +550,7 @@ final class AmendmentGrader {
     }
 
     /** Whether what was due and not done is of the way, not of an altitude or a speed. */
-    private boolean wayNotDone() {
+    boolean wayNotDone() {
         return notAchieved.filter(not -> not.leftShare().isEmpty()).isPresent();
     }
 

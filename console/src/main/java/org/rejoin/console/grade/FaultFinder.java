@@ -7,13 +7,16 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -65,7 +68,7 @@ final class FaultFinder {
                 faults.add(fault.get());
             }
         }
-        List<Fault> counted = oneMistake(withoutWayToOtherCourse(faults));
+        List<Fault> counted = oneMistake(firstTurn(notReached(withoutWayToOtherCourse(faults))));
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
             if (faults.stream().anyMatch(each -> each.code() == fault.code())
@@ -89,35 +92,79 @@ final class FaultFinder {
         return all;
     }
 
-    /** Who goes on beside the line has made no second mistake, nor has who tracked another course: the gravest counts. */
-    private List<Fault> oneMistake(List<Fault> faults) {
-        Optional<FlightEvent.OtherCourseTracked> other = otherCourse();
-        Set<FaultCode> codes = EnumSet.copyOf(MISSED_LINE);
-        if (measured.neverMet()) {
-            codes.add(FaultCode.NOT_ACHIEVED);
-        } else if (measured.line.besideAllTheWay()) {
-            // Who was never on the line has not left it.
-            codes.add(FaultCode.ROUTE_LEFT);
-        }
-        if (other.isPresent() && measured.neverMet()) {
-            codes.addAll(OTHER_LINE);
-        } else if (other.isEmpty() && codes.equals(MISSED_LINE)) {
+    /** Who did not reach an altitude or a speed was off it: one mistake. */
+    private List<Fault> notReached(List<Fault> faults) {
+        Optional<FlightEvent.AmendmentNotAchieved> not = happened.stream()
+                .map(Entry.Happened::event)
+                .filter(FlightEvent.AmendmentNotAchieved.class::isInstance)
+                .map(FlightEvent.AmendmentNotAchieved.class::cast)
+                .filter(event -> event.leftShare().isPresent())
+                .findFirst();
+        if (not.isEmpty()) {
             return faults;
         }
-        // Found in time, what comes after it is another try.
-        double untilS = measured.neverMet()
-                ? Double.POSITIVE_INFINITY
-                : other.map(FlightEvent::timeS).orElse(Double.POSITIVE_INFINITY);
-        Predicate<Fault> same = fault -> codes.contains(fault.code()) && fault.atS() <= untilS;
+        FaultCode held = isOffAltitude(not.get().timeS()) ? FaultCode.ALTITUDE_NOT_HELD : FaultCode.SPEED_NOT_HELD;
+        return gravestOf(faults, fault -> fault.code() == held || fault.code() == FaultCode.NOT_ACHIEVED);
+    }
+
+    /** Whether the aircraft was off the assigned altitude at a moment. */
+    private boolean isOffAltitude(double timeS) {
+        return happened.stream()
+                .map(Entry.Happened::event)
+                .filter(event -> event.timeS() <= timeS)
+                .filter(event -> event instanceof FlightEvent.AltitudeDeviationBegan
+                        || event instanceof FlightEvent.AltitudeDeviationEnded)
+                .reduce((before, last) -> last)
+                .filter(FlightEvent.AltitudeDeviationBegan.class::isInstance)
+                .isPresent();
+    }
+
+    /**
+     * The turn that begins the amendment: who did not make it, or began it to the other side, was off the heading until it was
+     * taken up; who never took it up and never met what it leads to has not done what was cleared. One mistake.
+     */
+    private List<Fault> firstTurn(List<Fault> faults) {
+        FirstTurnMeasures turn = measured.firstTurn;
+        boolean never = !turn.takenUp();
+        Predicate<Fault> same = fault -> switch (fault.code()) {
+            case WRONG_TURN -> turn.wentOtherWayAt(fault.atS());
+            case HEADING_NOT_HELD -> turn.before(fault.atS());
+            case NOT_ACHIEVED -> never && measured.wayNotDone() && measured.heading.seen();
+            default -> false;
+        };
+        List<Fault> counted = new ArrayList<>(gravestOf(faults, same));
+        if (turn.neverBegun()) {
+            counted.replaceAll(fault -> same.test(fault) ? neverBegun(fault) : fault);
+        }
+        return counted;
+    }
+
+    private Fault neverBegun(Fault fault) {
+        String what = Words.say(
+                "%sthe turn to heading %s was never begun",
+                fault.code() == FaultCode.NOT_ACHIEVED ? "the amendment was not completed: " : "",
+                route.flatMap(AmendedRoute::assignedHeading)
+                        .map(plan -> Angles.figures(plan.magnetic().deg()))
+                        .orElse(""));
+        return Fault.of(
+                fault.code(),
+                fault.atS(),
+                what,
+                fault.severity(),
+                "read the clearance back and begin the turn at once; the rest is written down and worked out in the turn");
+    }
+
+    /** Of faults that are one mistake the gravest; the others are told. */
+    private List<Fault> gravestOf(List<Fault> faults, Predicate<Fault> same) {
         Optional<Fault> gravest = faults.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
-        if (gravest.isEmpty()) {
-            return faults;
-        }
-        Fault counted =
-                other.map(tracked -> otherCourse(tracked, gravest.get())).orElse(gravest.get());
+        return gravest.map(counted -> counting(faults, same, counted, counted)).orElse(faults);
+    }
+
+    /** The same with one of those that are one mistake, as it counts, in place of them all. */
+    private List<Fault> counting(List<Fault> faults, Predicate<Fault> same, Fault gravest, Fault counted) {
         List<Fault> all = new ArrayList<>();
         for (Fault fault : faults) {
-            if (fault.equals(gravest.get())) {
+            if (fault.equals(gravest)) {
                 all.add(counted);
             } else if (!same.test(fault)) {
                 all.add(fault);
@@ -129,6 +176,34 @@ final class FaultFinder {
             }
         }
         return all;
+    }
+
+    /** Who goes on beside the line has made no second mistake, nor has who tracked another course: the gravest counts. */
+    private List<Fault> oneMistake(List<Fault> faults) {
+        Optional<FlightEvent.OtherCourseTracked> other = otherCourse();
+        Set<FaultCode> codes = EnumSet.copyOf(MISSED_LINE);
+        if (measured.neverMet()) {
+            codes.add(FaultCode.NOT_ACHIEVED);
+        } else if (measured.line.besideAllTheWay()) {
+            // Who was never on the line has not left it.
+            codes.add(FaultCode.ROUTE_LEFT);
+        }
+        boolean toTheEnd = measured.neverMet() || measured.line.leftForAnother();
+        if (other.isPresent()) {
+            codes.addAll(toTheEnd ? OTHER_LINE : EnumSet.of(FaultCode.ROUTE_LEFT));
+        } else if (other.isEmpty() && codes.equals(MISSED_LINE)) {
+            return faults;
+        }
+        // Found in time, what comes after it is another try.
+        double untilS = toTheEnd || other.isEmpty() ? Double.POSITIVE_INFINITY : measured.line.backAtS();
+        Predicate<Fault> same = fault -> codes.contains(fault.code()) && fault.atS() <= untilS;
+        Optional<Fault> gravest = faults.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
+        if (gravest.isEmpty()) {
+            return faults;
+        }
+        Fault counted =
+                other.map(tracked -> otherCourse(tracked, gravest.get())).orElse(gravest.get());
+        return counting(faults, same, gravest.get(), counted);
     }
 
     private Optional<FlightEvent.OtherCourseTracked> otherCourse() {
@@ -167,7 +242,7 @@ final class FaultFinder {
                 : Fault.of(
                         came.code(),
                         came.atS(),
-                        Words.say("%s; up to %.2f NM off that", instead, measured.line.missedByNm()),
+                        Words.say("%s; up to %.2f NM off that", instead, measured.line.offForAnotherNm()),
                         came.severity(),
                         practise);
     }
@@ -220,7 +295,7 @@ final class FaultFinder {
                         lead());
             }
             case WRONG_TURN ->
-                fault(
+                event instanceof FlightEvent.TurnedOtherWay turned ? otherWay(turned) : fault(
                         event,
                         Fault.severity(fix.wrongDeg(), 30),
                         "turned the wrong way at %s, by %.0f degrees",
@@ -235,9 +310,15 @@ final class FaultFinder {
                         ((FlightEvent.SequenceMissed) event).ident());
             case ROUTE_LEFT -> {
                 FlightEvent.RouteLeft left = (FlightEvent.RouteLeft) event;
+                Optional<Leg.DmeArc> arc = arc(left);
                 yield fix.leftKept()
                         ? Optional.empty()
-                        : fault(
+                        : arc.isPresent()
+                                ? fault(event, fix.leftSeverity(), "%s", besideArc(left, arc.get()))
+                                        .map(fault -> fault.practising(
+                                                "fly the arc by what the DME shows: turn toward the station when it shows more,"
+                                                        + " and away from it when it shows less"))
+                                : fault(
                                 event,
                                 fix.leftSeverity(),
                                 "left the cleared route %.1f NM %s %s, with no clearance for it",
@@ -328,6 +409,42 @@ final class FaultFinder {
                                 "the amendment was not completed: %s",
                                 ((FlightEvent.AmendmentNotAchieved) event).reason());
         };
+    }
+
+    private Optional<Fault> otherWay(FlightEvent.TurnedOtherWay turned) {
+        return fault(
+                        turned,
+                        measured.firstTurn.otherSeverity(),
+                        "turned %s, by %.0f degrees; cleared %s",
+                        turned.toTheRight() ? "right" : "left",
+                        measured.firstTurn.otherDeg(),
+                        turned.toTheRight() ? "left" : "right")
+                .map(fault -> fault.practising(
+                        "say the side aloud with the heading when you read it back, and turn to that side, also where it is the"
+                                + " long way round"));
+    }
+
+    /** The arc that was left by what the DME shows, and not by a turn off it. */
+    private Optional<Leg.DmeArc> arc(FlightEvent.RouteLeft left) {
+        double limitNm = measured.line.pastLimitNm();
+        return route.stream()
+                .flatMap(amended -> amended.legs().stream())
+                .filter(leg -> leg.endsAt()
+                        .filter(fix -> fix.ident().equals(left.ident()))
+                        .isPresent())
+                .flatMap(leg -> leg instanceof Leg.DmeArc arc ? Stream.of(arc) : Stream.empty())
+                .findFirst()
+                .filter(arc -> Math.abs(left.crossTrackNm()) > limitNm
+                        || (measured.line.offNm() > limitNm && measured.line.offNm() <= 2 * limitNm));
+    }
+
+    private String besideArc(FlightEvent.RouteLeft left, Leg.DmeArc arc) {
+        double offNm = Math.max(Math.abs(left.crossTrackNm()), measured.line.offNm());
+        // Right of the course is toward the station where the arc goes clockwise.
+        double outward = Math.signum(left.crossTrackNm()) * (arc.path().clockwise() ? -1 : 1);
+        return Words.say(
+                "flew the arc at %.1f DME, cleared %.0f, with no clearance for it",
+                arc.distanceNm() + outward * offNm, arc.distanceNm());
     }
 
     /**

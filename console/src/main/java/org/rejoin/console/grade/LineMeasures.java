@@ -57,6 +57,9 @@ final class LineMeasures {
     /** Parallel, short of the line, for so long it is a fault, seconds. */
     static final double PARALLEL_S = 15;
 
+    private static final double REACH_NM =
+            Rules.STANDARD.of(Rule.FixSequenced.class).reachNm();
+
     private static final Rule.Direct DIRECT = Rules.STANDARD.of(Rule.Direct.class);
 
     private static final Rule.Arc ARC = Rules.STANDARD.of(Rule.Arc.class);
@@ -109,6 +112,10 @@ final class LineMeasures {
     private double settledFromS = Double.NaN;
     private double settledNm = Double.POSITIVE_INFINITY;
     private double settledAtS = Double.NaN;
+    private double besideAlongNm;
+    private double nearestOnNm = Double.POSITIVE_INFINITY;
+    private boolean tracksOther;
+    private double backAtS = Double.NaN;
     private double driftNm;
     private double driftFromNm = Double.POSITIVE_INFINITY;
     private final WeaveMeasures weave = new WeaveMeasures();
@@ -140,6 +147,9 @@ final class LineMeasures {
             shortNm = Math.max(shortNm, missed);
         } else if (event instanceof FlightEvent.RouteLeft) {
             left = true;
+        } else if (event instanceof FlightEvent.OtherCourseTracked) {
+            tracksOther = true;
+            backAtS = Double.NaN;
         } else if (event instanceof FlightEvent.Weaving weaving) {
             weave.event(flownS, weaving);
         } else if (event instanceof FlightEvent.Overshoot over) {
@@ -182,6 +192,13 @@ final class LineMeasures {
             return;
         }
         double off = Math.abs(now.crossTrackNm());
+        if (now.phase().compareTo(Point.Phase.ON_COURSE) <= 0) {
+            besideNm = now.toGoNm() > 0 ? off : besideNm;
+            nearestOnNm = now.established() ? Math.min(nearestOnNm, off) : nearestOnNm;
+            boolean along = Math.abs(now.trackErrorDeg()) <= GOING_ALONG_DEG;
+            besideAlongNm = along && now.toGoNm() > 0 ? off : besideAlongNm;
+            backAtS = Double.isNaN(backAtS) && along && off <= earlyNm(now.fullScaleNm()) ? now.timeS() : backAtS;
+        }
         if (direct && !now.direct() && now.phase().compareTo(Point.Phase.ON_COURSE) <= 0) {
             joinInstead();
         }
@@ -234,7 +251,6 @@ final class LineMeasures {
             ignored = Math.max(ignored, Math.min(Math.min(late, away), beside(off)));
         }
         double error = Math.abs(now.trackErrorDeg());
-        besideNm = now.toGoNm() > 0 ? off : besideNm;
         turned(now);
         goingAlongSinceS = since(goingAlongSinceS, error <= GOING_ALONG_DEG, now);
         if (now.flownS() - goingAlongSinceS >= CLOSEST_HELD_S) {
@@ -428,9 +444,29 @@ final class LineMeasures {
         return nearestNm > earlyNm() / 2;
     }
 
+    /** Whether the course was near where another one leads away from it, which was tracked, and was not crossed. */
+    boolean besideForAnother() {
+        return leftForAnother() && neverMetNm() > farNm;
+    }
+
+    /** Whether another course was tracked, and the cleared one not come back to as far as its end. */
+    boolean leftForAnother() {
+        return tracksOther && Double.isNaN(backAtS);
+    }
+
+    /** When it was come back to after another was tracked, seconds since the first sample; NaN where it was not. */
+    double backAtS() {
+        return tracksOther ? backAtS : Double.NaN;
+    }
+
     /** How far past the line, or short of it, it was not met, NM. */
     double missedByNm() {
         return fellShort() ? shortNm() + (arc ? 0 : earlyNm()) : farNm;
+    }
+
+    /** How far off the line another course was that was tracked in its place, NM. */
+    double offForAnotherNm() {
+        return Math.max(missedByNm(), offNm);
     }
 
     private double shortNm() {
@@ -438,9 +474,13 @@ final class LineMeasures {
         return shortNm > 0 || !stayed ? shortNm : settledNm;
     }
 
-    /** The same of a line that was never met: as near as the aircraft went along it, or as it fell short, NM. */
+    /**
+     * The same of a line that was never met: as near as the aircraft went along it, or as it fell short, NM. Who tracked
+     * another course did not roll out short of this one where he came along it farther out.
+     */
     double neverMetNm() {
-        return Math.max(missedNm(), closestNm - (arc ? 0 : earlyNm()));
+        double nearNm = Math.min(closestNm, nearestOnNm) - (arc ? 0 : earlyNm());
+        return Math.max(leftForAnother() ? farNm : missedNm(), Math.max(0, nearNm));
     }
 
     /** When it was missed by that much, seconds since the first sample; NaN where it was not. */
@@ -479,6 +519,21 @@ final class LineMeasures {
             return Math.max(Fault.severity(closestNm, scaleNm), Fault.severity(besideNm, BESIDE_SCALES * scaleNm));
         }
         return beside(closestNm);
+    }
+
+    /** The same of who was near it and left it for another course: by how far off it he was at its end. */
+    double missedForAnother() {
+        return leftForAnother() ? Fault.severity(besideAlongNm, BESIDE_SCALES * scaleNm) : 0;
+    }
+
+    /**
+     * Of who left it for another course, how much the turn at its end was still the one that was cleared: all within full
+     * scale of it, nothing where its fix could not be passed any more.
+     */
+    double turnedAtItsEnd() {
+        return leftForAnother()
+                ? 1 - Math.min(1, Math.max(0, besideAlongNm - scaleNm) / Math.max(1e-9, REACH_NM - scaleNm))
+                : 1;
     }
 
     /** Beside a direct, from where it would have been taken up, 0, to where nobody is on it any more, 1. */

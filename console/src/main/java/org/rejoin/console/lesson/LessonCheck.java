@@ -28,7 +28,6 @@ import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.protocol.yaml.YamlMembers;
 
-
 /** Checks the members of a lesson against its chart, one by one; what is wrong is said with its line. */
 final class LessonCheck {
 

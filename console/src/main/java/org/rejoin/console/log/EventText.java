@@ -49,6 +49,10 @@ public final class EventText {
                                 .map(direction -> Words.say(" (%s true)", Angles.figures(direction.deg())))
                                 .orElse("");
             }
+            case TURNED_OTHER_WAY -> {
+                boolean right = ((FlightEvent.TurnedOtherWay) event).toTheRight();
+                yield right ? "WRONG TURN: to the right, cleared left" : "WRONG TURN: to the left, cleared right";
+            }
             case HEADING_DEVIATION_BEGAN -> {
                 double error = ((FlightEvent.HeadingDeviationBegan) event).errorDeg();
                 yield Words.say(

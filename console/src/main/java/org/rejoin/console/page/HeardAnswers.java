@@ -16,7 +16,6 @@ import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.words.CleanText;
 
-
 /**
  * What was heard of a readback: the pilot sees his words and what was not clear, and may change them before anything counts.
  * Until then nothing tells him what ATC said, nor what is right. Waits for the recogniser.

@@ -53,9 +53,9 @@ final class PageFiles {
                     .split(" ", -1));
 
     /** The scripts of every page. */
-    private static final List<String> MODULES =
-            List.of(("main flight enter dom server model pieces surface view sheet ground other plan strips panels theme preact "
-                            + "radio voice talk talk-worklet readback radio-panel marks")
+    private static final List<String> MODULES = List.of(
+            ("main flight enter dom server model pieces surface view sheet ground other plan strips panels theme preact "
+                            + "radio voice talk talk-worklet readback radio-panel marks student")
                     .split(" ", -1));
 
     /** Pages on which a pilot reads a clearance back aloud. */
@@ -79,9 +79,11 @@ final class PageFiles {
             add("/uplot.css", "uplot.css", STYLE, false);
         } else {
             add("/guide.js", "guide-alone.js", SCRIPT, false);
-            Map<String, String> instructors = Map.of("who", "Instructor", "stream", "/stream", "instructor", "");
+            Map<String, String> instructors =
+                    Map.of("who", "Instructor", "stream", "/stream", "script", "desk", "instructor", "");
+            Map<String, String> students = Map.of("who", "Student", "stream", "/stream/student", "script", "student");
             addPage("/", "flight.html", instructors, true);
-            addPage("/student", "flight.html", Map.of("who", "Student", "stream", "/stream/student"), false);
+            addPage("/student", "flight.html", students, false);
         }
         add("/enter", room ? "join.html" : "enter.html", HTML, false);
         for (String style : new String[] {"page.css", "room.css", "guide.css"}) {

@@ -224,7 +224,8 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
         private void get() {
             // Browsers say where a request comes from (Fetch Metadata); another site's page gets nothing.
-            if (header("Sec-Fetch-Site").equals("cross-site") && !header("Sec-Fetch-Mode").equals("navigate")) {
+            if (header("Sec-Fetch-Site").equals("cross-site")
+                    && !header("Sec-Fetch-Mode").equals("navigate")) {
                 reply.text(HttpResponseStatus.FORBIDDEN, "not for pages of another site");
                 return;
             }
@@ -491,8 +492,8 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
                 }
                 case "show" -> {
                     Optional<Topic> topic = Topic.shown(order.path("what").asText());
-                    topic.ifPresent(
-                            shown -> server.show(show, shown, order.path("visible").asBoolean()));
+                    topic.ifPresent(shown ->
+                            server.show(show, shown, order.path("visible").asBoolean()));
                     reply.json(topic.isPresent() ? done : Orders.refused("nothing of that name is shown"));
                 }
                 default ->

@@ -86,8 +86,7 @@ final class SpeechDesk implements AutoCloseable {
     /** Sound that was sent; waits for a program. Nothing counts by it yet. */
     PageAnswer heard(PageRoom.Asker asker, String path, Map<String, String> query, byte[] wav) {
         return answered(() -> {
-            Listener listener =
-                    PageAnswer.found(speech.listener(), "this program was not started to hear (--hear)");
+            Listener listener = PageAnswer.found(speech.listener(), "this program was not started to hear (--hear)");
             Sound sound = sound(wav);
             HeardAnswers answers = new HeardAnswers(listener, room, speech.keepsSound());
             if (path.equals(HEARD) && query.containsKey("exercise")) {
@@ -112,8 +111,7 @@ final class SpeechDesk implements AutoCloseable {
 
     private PageAnswer said(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No, IOException {
         number(query, "clearance"); // a figure that is none is told whatever can be said
-        Speaker speaker =
-                PageAnswer.found(speech.speaker(), "this machine has no speech program: " + Voice.INSTALL);
+        Speaker speaker = PageAnswer.found(speech.speaker(), "this machine has no speech program: " + Voice.INSTALL);
         Sound sound;
         if (query.containsKey("exercise")) {
             PageRoom.Exercise exercise = exercise(asker, query);
@@ -157,9 +155,7 @@ final class SpeechDesk implements AutoCloseable {
         Optional<Lesson.Radio> radio = place.show().lesson().radio();
         return radio.isPresent() && query.getOrDefault("radio", "").equals("true")
                 ? RadioSound.of(
-                        clean,
-                        radio.get().voiceOverNoiseDb(),
-                        radio.get().seed() + clearances.numberOf(issued))
+                        clean, radio.get().voiceOverNoiseDb(), radio.get().seed() + clearances.numberOf(issued))
                 : clean;
     }
 

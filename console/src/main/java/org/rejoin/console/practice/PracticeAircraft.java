@@ -125,7 +125,8 @@ public record PracticeAircraft(
         double climb = verticalSpeedFpm + (asked - verticalSpeedFpm) * stepS / CLIMB_LAG_S;
         double speed = trueAirspeedKt
                 + stepS * limited((wanted.trueAirspeedKt() - trueAirspeedKt) / SPEED_LAG_S, SPEED_KT_PER_S);
-        Gusted next = gust.equals(DrydenGusts.Gust.NONE) && gusted.equals(Gusted.NOT) ? gusted : gustedAfter(stepS, gust);
+        Gusted next =
+                gust.equals(DrydenGusts.Gust.NONE) && gusted.equals(Gusted.NOT) ? gusted : gustedAfter(stepS, gust);
         PracticeAircraft middle = new PracticeAircraft(
                 timeS + stepS / 2,
                 position,

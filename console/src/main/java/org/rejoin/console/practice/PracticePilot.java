@@ -79,6 +79,9 @@ final class PracticePilot {
 
     private static final double LEVEL_DEG = 5;
 
+    /** As near as this there is no turn to be made, degrees. */
+    private static final double NO_TURN_DEG = 5;
+
     /** Past the fix to hold at before noticing, seconds. */
     private static final double NOT_ENTERED_S = 160;
 
@@ -112,6 +115,8 @@ final class PracticePilot {
     private List<CrossingPlan> crossings;
     private @Nullable HoldPilot hold;
     private @Nullable TrueDirection departing;
+    private boolean longWayRound;
+    private boolean firstTurnBegun;
 
     PracticePilot(AmendedRoute route, Habit habit, PracticeAircraft now) {
         this.route = route;
@@ -173,7 +178,29 @@ final class PracticePilot {
         if (off < AIMED_DEG && Math.abs(now.bankDeg()) < LEVEL_DEG) {
             aimed = GeodesicLine.between(now.position(), direct.to().position());
         }
-        return Guidance.bankForTrack(now, toFix);
+        return byOrder(now, toFix) ? mostBank(now) : Guidance.bankForTrack(now, toFix);
+    }
+
+    /** Whether the turn that ATC ordered still leads the long way round to a direction. */
+    private boolean byOrder(PracticeAircraft now, TrueDirection wanted) {
+        double shortWay = now.heading().turnTo(wanted);
+        boolean otherSide = shortWay * mostBank(now) < 0;
+        if (!firstTurnBegun) {
+            firstTurnBegun = true;
+            longWayRound = otherSide && Math.abs(shortWay) > NO_TURN_DEG;
+        }
+        // The first half circle has led to where the short way is the one that was ordered.
+        longWayRound &= otherSide || Math.abs(shortWay) > 90;
+        return longWayRound;
+    }
+
+    /** To the side that ATC ordered; 0 where it ordered none. */
+    private double mostBank(PracticeAircraft now) {
+        return switch (route.orderedTurn()) {
+            case LEFT -> -now.standardBankDeg();
+            case RIGHT -> now.standardBankDeg();
+            case SHORTEST -> 0;
+        };
     }
 
     /** The leg on which all of the clearance is done. */
@@ -395,7 +422,9 @@ final class PracticePilot {
             MagneticDirection chosen = new MagneticDirection(meets.from().deg() + half);
             return Guidance.bankForHeading(now, chosen.toTrue(route.situation().variation()));
         }
-        return plan.map(each -> Guidance.bankForHeading(now, each.headingTrue()))
+        return plan.map(each -> byOrder(now, each.headingTrue())
+                        ? mostBank(now)
+                        : Guidance.bankForHeading(now, each.headingTrue()))
                 .orElseGet(() -> Guidance.bankForHeading(now, headingBefore));
     }
 

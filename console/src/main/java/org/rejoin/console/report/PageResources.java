@@ -1,13 +1,12 @@
 package org.rejoin.console.report;
 
-import org.rejoin.console.recording.Sha256;
-
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Base64;
 
 import org.rejoin.console.draw.PlanStyle;
+import org.rejoin.console.recording.Sha256;
 import org.rejoin.console.words.Words;
 
 /** Style and script of the page, and a policy that allows these two and nothing else. */

@@ -1,7 +1,5 @@
 package org.rejoin.console.report;
 
-import org.rejoin.console.recording.Sha256;
-
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
@@ -11,6 +9,7 @@ import java.util.Map;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.recording.Sha256;
 
 /** The debrief of a flight: a page for people, and the flight in open formats for other programs. */
 public final class Report {

@@ -34,7 +34,9 @@ final class TrackGpx {
                             .element("time", flight.utc(0))
                             .end();
                     for (RoutePoints.Named fix : RoutePoints.fixes(flight)) {
-                        point(xml, "wpt", fix.position()).element("name", fix.name()).end();
+                        point(xml, "wpt", fix.position())
+                                .element("name", fix.name())
+                                .end();
                     }
                     route(xml, "Filed: " + flight.lesson().filed().text(), RoutePoints.filed(flight));
                     for (Entry.Issued amended : flight.record().issued()) {

@@ -43,7 +43,10 @@ final class TrackKml {
 
     private static void style(Markup xml, String id, String colour, String width) {
         xml.startLine("Style", "id", id);
-        xml.startLine("LineStyle").element("color", colour).element("width", width).end();
+        xml.startLine("LineStyle")
+                .element("color", colour)
+                .element("width", width)
+                .end();
         xml.end();
     }
 
@@ -52,9 +55,7 @@ final class TrackKml {
         xml.startLine("Placemark").element("name", "Track flown");
         xml.startLine("TimeSpan")
                 .element("begin", flight.utc(samples.get(0).timeS()))
-                .element(
-                        "end",
-                        flight.utc(samples.get(samples.size() - 1).timeS()))
+                .element("end", flight.utc(samples.get(samples.size() - 1).timeS()))
                 .end();
         xml.element("styleUrl", "#track").startLine("MultiGeometry");
         for (List<Point> piece : flight.record().pieces()) {
@@ -79,8 +80,7 @@ final class TrackKml {
         xml.end().end();
     }
 
-    private static void route(Markup xml, String name, String style, List<RoutePoints.Named> points)
-            {
+    private static void route(Markup xml, String name, String style, List<RoutePoints.Named> points) {
         if (points.size() < 2) {
             // A heading until ATC says more: there is no line to draw, and one coordinate is none.
             return;
@@ -117,7 +117,10 @@ final class TrackKml {
     }
 
     private static void point(Markup xml, Position position) {
-        xml.startLine("Point").element("coordinates", coordinates(position)).end().end();
+        xml.startLine("Point")
+                .element("coordinates", coordinates(position))
+                .end()
+                .end();
     }
 
     private static String coordinates(Position position) {

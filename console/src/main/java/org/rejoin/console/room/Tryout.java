@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.feed.AircraftKey;
 import org.rejoin.bridge.feed.AircraftSink;
@@ -120,7 +121,10 @@ public final class Tryout {
                 spoken.add(new Spoken(
                         issued.timeS(),
                         issued.route().clearance().text(),
-                        issued.route().warnings().stream().map(Warning::text).toList()));
+                        Stream.concat(
+                                        issued.route().clearance().notes().stream(),
+                                        issued.route().warnings().stream().map(Warning::text))
+                                .toList()));
             } else if (entry instanceof Entry.NotIssued not) {
                 spoken.add(new Spoken(not.timeS(), not.text(), List.of("it cannot be issued: " + not.why())));
             }

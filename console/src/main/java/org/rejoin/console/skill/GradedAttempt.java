@@ -37,6 +37,11 @@ public record GradedAttempt(
         marks = List.copyOf(marks);
     }
 
+    /** {@return the marks of all, in their order} */
+    public static List<Mark> marks(List<GradedAttempt> attempts) {
+        return attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList();
+    }
+
     /** What an attempt was. */
     public enum Kind {
         /** Flown. */

@@ -1,22 +1,17 @@
 package org.rejoin.console.xapi;
 
-import java.util.Arrays;
-
-import java.security.NoSuchAlgorithmException;
-
-import java.security.MessageDigest;
-
-import java.nio.charset.StandardCharsets;
-
-import java.nio.ByteBuffer;
-
 import java.io.IOException;
 import java.math.BigDecimal;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
 import java.text.Normalizer;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;

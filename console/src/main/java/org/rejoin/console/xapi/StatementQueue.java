@@ -1,17 +1,12 @@
 package org.rejoin.console.xapi;
 
-import org.rejoin.console.recording.Sha256;
-
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -23,6 +18,7 @@ import java.util.stream.Stream;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.HomeLock;
+import org.rejoin.console.recording.Sha256;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.ObjectMapper;

@@ -1,5 +1,5 @@
 // The page of one flight, of the parts that a seat of the room has too: the instructor's with what he works it by, the student's
-// with his radio.
+// with a place for his radio.
 import { html, render, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
 
 const instructor = document.body.dataset.stream === '/stream';
@@ -9,9 +9,4 @@ if (instructor) {
   const place = document.createElement('div');
   render(html`<${ShownCard} position="where they are" />`, place);
   document.getElementById('caution').after(...place.childNodes);
-}
-await import('/main.js');
-if (instructor) { await import('/desk.js'); } else {
-  const { RadioCard } = await import('/radio-panel.js');
-  render(html`<${RadioCard} show="" />`, document.getElementById('radio'));
 }

@@ -73,6 +73,7 @@ function Prepare({ draw }) {
           <label><span class="hidden">when</span><input type="text" class="short" value=${each.value} aria-label=${'When clearance ' + (i + 1) + ' comes'} onInput=${amendment(i, 'value')} /></label>
           <button type="button" onClick=${() => change({ ...form, amendments: form.amendments.filter((one, k) => k !== i) })} aria-label=${'Leave clearance ' + (i + 1) + ' out'}>Leave out</button></div>
         <label>ATC says <textarea rows="2" class="say" value=${each.say} spellcheck="false" onInput=${amendment(i, 'say')}></textarea></label>
+        <label>altitude beside the words, ft <input type="number" class="short" value=${each.altitude} aria-label=${'Altitude beside the words of clearance ' + (i + 1) + ', feet'} onInput=${amendment(i, 'altitude')} /></label>
         ${now && now.spoken[i] ? html`<p class="strong">${clock(now.spoken[i].t)} ${now.spoken[i].warnings.length === 0 ? '✓ worked out' : ''}</p>${now.spoken[i].warnings.map((one) => html`<p class="warning">▲ ${one}</p>`)}` : null}</fieldset>`)}
       <div class="row"><button type="button" onClick=${() => change({ ...form, amendments: [...form.amendments, { kind: 'elapsed_s', value: '', say: '', altitude: '' }] })}>One more clearance</button></div>
       <div class="row"><button type="submit" id="try" disabled=${busy}>Work it out and fly it once</button><button type="button" id="keep" disabled=${busy || form.title.trim() === ''} onClick=${() => save(false)}>Keep the lesson</button>

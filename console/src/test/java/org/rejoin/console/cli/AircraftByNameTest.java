@@ -2,16 +2,11 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.net.DatagramSocket;
-import java.net.InetAddress;
 import java.nio.ByteBuffer;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 
 import org.rejoin.console.lesson.LessonReader;
@@ -52,13 +47,8 @@ class AircraftByNameTest {
         List<String> more = new ArrayList<>(List.of("heading-to-airway", "--idle", "1", "--out", recording.toString()));
         more.addAll(List.of(aircraft));
         List<byte[]> flight = twoAircraft();
-        RealProgram program = RealProgram.listen(folder, List.of(), Map.of(), more.toArray(String[]::new));
-        try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            for (byte[] payload : flight) {
-                program.send(socket, payload);
-                Thread.sleep(1);
-            }
-        }
+        RealProgram program = RealProgram.listen(folder, more.toArray(String[]::new));
+        program.send(flight);
         program.awaitEnd();
         return program;
     }
@@ -66,9 +56,8 @@ class AircraftByNameTest {
     private static String debrief(Path recording, String... more) {
         List<String> args = new ArrayList<>(List.of("debrief", recording.toString()));
         args.addAll(List.of(more));
-        StringWriter said = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(said, true), new PrintWriter(said, true), args.toArray(String[]::new));
-        return exit + " " + said;
+        Ran ran = Ran.run(args.toArray(String[]::new));
+        return ran.exit() + " " + ran.out() + ran.err();
     }
 
     @Test

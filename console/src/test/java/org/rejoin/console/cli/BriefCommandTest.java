@@ -4,8 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -21,7 +19,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** {@code brief} as a user runs it. Numbers computed with GeographicLib and WMM2025. */
-final class BriefCommandTest {
+final class BriefCommandTest extends CommandsInTurn {
 
     private static final String CHART = """
             name: check chart
@@ -40,8 +38,6 @@ final class BriefCommandTest {
     Path directory = Path.of("");
 
     private Path chart = Path.of("");
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
 
     @BeforeEach
     void writeChart() throws IOException {
@@ -49,31 +45,29 @@ final class BriefCommandTest {
     }
 
     private int brief(String filed, String clearance, String at, String... more) {
-        out.getBuffer().setLength(0);
-        err.getBuffer().setLength(0);
         List<String> args = new ArrayList<>(
                 List.of("brief", "--chart", chart.toString(), "--filed", filed, "--clearance", clearance, "--at", at));
         args.addAll(List.of(more));
-        return Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args.toArray(String[]::new));
+        return run(args.toArray(String[]::new));
     }
 
     private JsonNode json(String filed, String clearance, String at, String... more) throws IOException {
         List<String> args = new ArrayList<>(List.of("--json", "--date", "2026-06-01", "--altitude", "5000"));
         args.addAll(List.of(more));
         assertThat(brief(filed, clearance, at, args.toArray(String[]::new)))
-                .as(err.toString())
+                .as(err)
                 .isZero();
-        assertThat(out.toString()).doesNotContain("NaN", "null", "Infinity");
-        return new ObjectMapper().readTree(out.toString());
+        assertThat(out).doesNotContain("NaN", "null", "Infinity");
+        return new ObjectMapper().readTree(out);
     }
 
     @Test
     void aHoldFlownOnceOnTheWayLeavesTheClearanceLimitSaid() {
         String hold = "cleared to BBB via direct AAA V31 BBB, hold west of AAA on the 270 radial";
         assertThat(brief("AAA V31 BBB DCT CCC", hold + ", one circuit", "37.9,-55.2", "--heading", "45"))
-                .as(err.toString())
+                .as(err)
                 .isZero();
-        assertThat(out.toString()).contains("At AAA you fly the hold once", "Your clearance ends at BBB");
+        assertThat(out).contains("At AAA you fly the hold once", "Your clearance ends at BBB");
     }
 
     /** V40 stands in the file, last of twelve lines; one letter of a point too many is what keeps it off the chart. */
@@ -89,7 +83,7 @@ final class BriefCommandTest {
         for (String filed : List.of("CCC V40 DDD", "AAA V31 BBB")) {
             assertThat(brief(filed, "intercept V40, then as filed", "38.60,-54.90"))
                     .isEqualTo(2);
-            assertThat(err.toString())
+            assertThat(err)
                     .contains("V40", "line " + line, "DDDX", "did you mean DDD?")
                     .doesNotContain("did you mean V31?", "not on the chart");
         }
@@ -154,19 +148,16 @@ final class BriefCommandTest {
         assertThat(object.has("assigned_heading_true_deg")).isFalse();
         assertThat(object.at("/proposed_heading_magnetic_deg").isNumber()).isTrue();
         brief("CCC V40 DDD", "intercept the AAA 078 radial, join V40, then as filed", "38.60,-54.90");
-        assertThat(out.toString()).contains("(proposed; none was assigned)");
+        assertThat(out).contains("(proposed; none was assigned)");
     }
 
     /** As pilots say it; and but for positions, which others compare, no number has more digits than it is worth. */
     @Test
     void anAltitudeMayBeAFlightLevelAndNumbersHaveSixDecimalsAtMost() {
         assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", "--json", "--altitude", "FL100"))
-                .as(err.toString())
+                .as(err)
                 .isZero();
-        assertThat(out.toString()
-                        .lines()
-                        .filter(line -> !line.contains("tude_deg"))
-                        .toList())
+        assertThat(out.lines().filter(line -> !line.contains("tude_deg")).toList())
                 .anyMatch(line -> line.contains("10000"))
                 .noneMatch(line -> line.matches(".*\\d\\.\\d{7}.*"));
     }
@@ -176,23 +167,23 @@ final class BriefCommandTest {
     void theWorkingOfADirectIsShown() {
         assertThat(brief("CCC V40 DDD", "proceed direct DDD", "38.60,-54.90", "--working"))
                 .isZero();
-        assertThat(out.toString().split("THE WORKING", 2)[1].lines().filter(line -> !line.isBlank()))
+        assertThat(out.split("THE WORKING", 2)[1].lines().filter(line -> !line.isBlank()))
                 .hasSizeGreaterThan(3);
         // In calm air the correction is nothing, and nothing has no minus.
-        assertThat(out.toString()).contains("values:  +0.00 degrees:").doesNotContain("-0.00");
+        assertThat(out).contains("values:  +0.00 degrees:").doesNotContain("-0.00");
     }
 
     @Test
     void wordsForTheCockpitAndTheNavigator() {
         assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", "--working", "--date", "2026-06-01"))
                 .isZero();
-        assertThat(out.toString())
+        assertThat(out)
                 .contains("true airspeed taken as 120 kt", "set 078 FROM AAA", "AAA078064", "Skipped", "CCC")
                 .contains("Hold the sequencing", "Insert it in the flight plan directly before DDD")
                 .contains("R tan(angle / 2)")
                 .contains("VI heading until the course is met; FC course from a fix for a distance; TF track")
                 .endsWith(Rejoin.CAUTION + System.lineSeparator());
-        assertThat(err.toString()).isEmpty();
+        assertThat(err).isEmpty();
     }
 
     @ParameterizedTest
@@ -207,17 +198,17 @@ final class BriefCommandTest {
             })
     void refusalStartsWithItsCode(String filed, String clearance, String code) {
         assertThat(brief(filed, clearance, "38.30,-55.70", "--json")).isEqualTo(2);
-        assertThat(err.toString())
+        assertThat(err)
                 .startsWith(code + ": ")
                 .satisfies(text -> assertThat(text.lines()).hasSize(1));
-        assertThat(out.toString()).startsWith("{\"error\":{\"code\":\"" + code + "\"");
+        assertThat(out).startsWith("{\"error\":{\"code\":\"" + code + "\"");
     }
 
     @Test
     void wordsNotUnderstoodArePointedAt() {
         assertThat(brief("AAA V31 BBB", "fly heading 100, wibble the V31", "38.30,-55.70"))
                 .isEqualTo(2);
-        List<String> lines = err.toString().lines().toList();
+        List<String> lines = err.lines().toList();
         assertThat(lines.get(0)).startsWith("NOT_UNDERSTOOD: ").contains("wibble");
         assertThat(lines.get(2).indexOf('^')).isEqualTo(lines.get(1).indexOf("wibble"));
     }
@@ -244,7 +235,7 @@ final class BriefCommandTest {
     void badInputIsOneLine(String at, String option, String value, String says) {
         assertThat(brief("AAA V31 BBB", "fly heading 110, intercept V31", at, option, value))
                 .isEqualTo(2);
-        assertThat(err.toString())
+        assertThat(err)
                 .contains(says)
                 .satisfies(text -> assertThat(text.lines()).hasSize(1));
     }
@@ -253,18 +244,16 @@ final class BriefCommandTest {
     void blankForACommaAndAMistypedCommandGetAHint() {
         assertThat(brief("AAA V31 BBB", "fly heading 110, intercept V31", "38.3", "-55.7"))
                 .isEqualTo(2);
-        assertThat(err.toString()).contains("did you mean 38.3,-55.7?");
-        err.getBuffer().setLength(0);
-        assertThat(Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), "breif"))
-                .isEqualTo(2);
-        assertThat(err.toString()).contains("did you mean brief").hasLineCount(1);
+        assertThat(err).contains("did you mean 38.3,-55.7?");
+        refused("breif");
+        assertThat(err).contains("did you mean brief").hasLineCount(1);
     }
 
     @Test
     void headingThatNeverMeetsIsNotDrawnAsIfItDid() throws IOException {
         assertThat(brief("CCC V40 DDD", RADIAL_OUT.replace("145", "325"), "38.60,-54.90", "--date", "2026-06-01"))
                 .isZero();
-        String said = out.toString().replaceAll("\\s+", " ");
+        String said = out.replaceAll("\\s+", " ");
         assertThat(said)
                 .contains("Heading 325 does not take you to it. Say so, and ask for a heading that does: ")
                 .contains("Once on the course, that is where to turn")
@@ -283,17 +272,17 @@ final class BriefCommandTest {
     void speedAndDisregardAreShown() throws IOException {
         assertThat(brief("CCC V40 DDD", RADIAL_OUT + ", maintain 100 knots or greater", "38.60,-54.90"))
                 .isZero();
-        assertThat(out.toString()).contains("100 knots or greater, by the airspeed indicator");
+        assertThat(out).contains("100 knots or greater, by the airspeed indicator");
         JsonNode slow = json("CCC V40 DDD", RADIAL_OUT + ", reduce speed to 100", "38.60,-54.90");
         assertThat(slow.at("/clearance/speed_kt").doubleValue()).isEqualTo(100);
         assertThat(brief("CCC V40 DDD", "disregard, continue as filed", "38.60,-54.90"))
                 .isZero();
-        assertThat(out.toString())
+        assertThat(out)
                 .contains("ATC takes the amendment back", "as it was; the legs are below", "Undo what was set")
                 .doesNotContain("Skipped", "before ATC says");
         assertThat(brief("CCC V40 DDD", "climb and maintain 8000", "38.60,-54.90"))
                 .isZero();
-        assertThat(out.toString())
+        assertThat(out)
                 .contains("The route does not change.", "maintain 8000 ft", "Leave it as it is.")
                 .doesNotContain("Skipped", "before ATC says");
     }
@@ -302,7 +291,7 @@ final class BriefCommandTest {
     void radialOver360IsRefused() {
         assertThat(brief("CCC V40 DDD", "intercept the AAA 361 radial, join V40", "38.6,-54.9"))
                 .isEqualTo(2);
-        assertThat(err.toString()).startsWith("NOT_UNDERSTOOD");
+        assertThat(err).startsWith("NOT_UNDERSTOOD");
     }
 
     @Test
@@ -424,7 +413,7 @@ final class BriefCommandTest {
         assertThat(Files.readString(svg))
                 .contains("15 DME arc AAA", "route to fly")
                 .doesNotContain("NaN");
-        assertThat(out.toString()).contains("Arc", "Hold", "entry", "by AAA");
+        assertThat(out).contains("Arc", "Hold", "entry", "by AAA");
     }
 
     /** What is filed beyond is flown no more, and the leg to join is made before it can be made active. */
@@ -442,9 +431,9 @@ final class BriefCommandTest {
                         "140",
                         "--date",
                         "2026-06-01"))
-                .as(err.toString())
+                .as(err)
                 .isZero();
-        assertThat(out.toString().replaceAll("\\s+", " "))
+        assertThat(out.replaceAll("\\s+", " "))
                 .contains(
                         "SKU, PRION, XFUL: no longer flown",
                         "Insert PTL directly before FUL",
@@ -474,9 +463,9 @@ final class BriefCommandTest {
                         "38.1,-55.1",
                         "--date",
                         "2026-06-01"))
-                .as(err.toString())
+                .as(err)
                 .isZero();
-        String said = out.toString().replaceAll("\\s+", " ");
+        String said = out.replaceAll("\\s+", " ");
         assertThat(said)
                 .contains(
                         "The arc crosses V31", "Hold the sequencing until you leave the arc; then make the leg to BBB")
@@ -487,9 +476,9 @@ final class BriefCommandTest {
                         "38.1,-55.1",
                         "--date",
                         "2026-06-01"))
-                .as(err.toString())
+                .as(err)
                 .isZero();
-        assertThat(out.toString().replaceAll("\\s+", " "))
+        assertThat(out.replaceAll("\\s+", " "))
                 .containsPattern(
                         "where it is left turn (left|right) \\d+ degrees; begin \\d+ degrees? of radial before");
     }
@@ -502,9 +491,9 @@ final class BriefCommandTest {
                         "38.9,-53.7",
                         "--wind",
                         "253/30"))
-                .as(err.toString())
+                .as(err)
                 .isZero();
-        assertThat(out.toString().replaceAll("\\s+", " "))
+        assertThat(out.replaceAll("\\s+", " "))
                 .containsPattern("\\d+ s from wings level or abeam the fix, whichever is later")
                 .doesNotContain("s from abeam");
     }
@@ -514,16 +503,16 @@ final class BriefCommandTest {
         Files.writeString(chart, CHART.replace("declination_deg: -18.0", "declination_deg: 18.0"));
         String[] day = {"--date", "2026-06-01"};
         assertThat(brief("CCC V40 DDD", RADIAL_OUT.replace("078", "042"), "38.60,-54.90", day))
-                .as(err.toString())
+                .as(err)
                 .isZero();
-        assertThat(out.toString().replaceAll("\\s+", " "))
+        assertThat(out.replaceAll("\\s+", " "))
                 .containsOnlyOnce("note: AAA has declination 18.0 degrees east, but the variation there is")
                 .contains("the sign looks wrong");
         assertThat(brief("CCC V40 DDD", "direct DDD", "38.60,-54.90", day)).isZero();
-        assertThat(out.toString()).doesNotContain("AAA has declination");
+        assertThat(out).doesNotContain("AAA has declination");
         Files.writeString(chart, CHART);
         assertThat(brief("CCC V40 DDD", RADIAL_OUT, "38.60,-54.90", day)).isZero();
-        assertThat(out.toString()).doesNotContain("has declination");
+        assertThat(out).doesNotContain("has declination");
     }
 
     @Test
@@ -532,14 +521,14 @@ final class BriefCommandTest {
                 chart,
                 CHART.replace("airways:", "fixes:\n  - {ident: LOST, latitude_deg: 95, longitude_deg: 0}\nairways:"));
         assertThat(brief("AAA V31 BBB", "", "38.0,-55.0")).isEqualTo(2);
-        assertThat(err.toString()).hasLineCount(1).contains("nothing was said", "(the chart has 1 problem of its own)");
+        assertThat(err).hasLineCount(1).contains("nothing was said", "(the chart has 1 problem of its own)");
     }
 
     @Test
     void aCrossingThatIsNotOnTheRouteKeepsItsBound() {
         assertThat(brief("AAA V31 BBB", "direct BBB, cross CCC at or above 5000", "38.0,-54.5", "--date", "2026-06-01"))
                 .isZero();
-        assertThat(out.toString().replaceAll("\\s+", " "))
+        assertThat(out.replaceAll("\\s+", " "))
                 .contains("CROSSING_NOT_ON_ROUTE: CCC is to be crossed at or above 5000 ft");
     }
 }

@@ -1,15 +1,13 @@
 package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.rejoin.console.cli.Ran.run;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -23,19 +21,6 @@ class ChartCommandTest {
 
     @TempDir
     Path folder = Path.of("");
-
-    private record Ran(int exit, String out, String err) {
-        JsonNode json() throws IOException {
-            return new ObjectMapper().readTree(out);
-        }
-    }
-
-    private static Ran run(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args);
-        return new Ran(exit, out.toString(), err.toString());
-    }
 
     private String file(String text) throws IOException {
         return Files.writeString(folder.resolve("chart.yaml"), text).toString();

@@ -21,29 +21,19 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 
 /** Ctrl-C while a pilot's readback is being recognised: the program that hears ends with Rejoin, and no sound is left. */
 @Timeout(value = 3, unit = TimeUnit.MINUTES)
-class ClosedWhileItHearsTest {
+class ClosedWhileItHearsTest extends RealRoom {
 
     private static final ObjectMapper JSON = new ObjectMapper();
 
-    @TempDir
-    private Path folder;
-
     private final HttpClient http = HttpClient.newHttpClient();
-    private String address = "";
     private String cookie = "";
-
-    private static boolean installed(String program) {
-        return Stream.of(System.getenv().getOrDefault("PATH", "").split(java.io.File.pathSeparator))
-                .anyMatch(each -> Files.isExecutable(Path.of(each.isEmpty() ? "/nowhere" : each, program)));
-    }
 
     private HttpRequest.Builder request(String path) {
         HttpRequest.Builder request =
-                HttpRequest.newBuilder(URI.create(address + path)).header("Origin", address);
+                HttpRequest.newBuilder(URI.create(address() + path)).header("Origin", address());
         return cookie.isEmpty() ? request : request.header("Cookie", cookie);
     }
 
@@ -70,11 +60,8 @@ class ClosedWhileItHearsTest {
         assumeTrue(installed("pocketsphinx_batch"), "no recogniser on this machine");
         assumeTrue(installed("kill"), "no kill on this machine");
         Path temp = Files.createDirectory(folder.resolve("temp"));
-        int feed = RealProgram.freePort();
-        int page = RealProgram.freePagePort();
-        address = "http://127.0.0.1:" + page;
-        try (RealProgram program = RealProgram.room(
-                folder, folder.resolve("home"), feed, page, List.of("-Djava.io.tmpdir=" + temp), "--hear")) {
+        try (RealProgram program =
+                RealProgram.room(folder, home, feed, page, List.of("-Djava.io.tmpdir=" + temp), "--hear")) {
             JsonNode code =
                     JSON.readTree(post("/api/code", "{\"pilot\":\"Anna\"}").body());
             cookie = post("/enter", "{\"token\":" + code.get("code") + "}")

@@ -2,8 +2,6 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -18,7 +16,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What {@code debrief} says on the terminal. */
-class DebriefCommandTest {
+class DebriefCommandTest extends CommandsInTurn {
 
     private static final Path RECORDING = Path.of("..", "recordings", "airway-good");
 
@@ -27,13 +25,6 @@ class DebriefCommandTest {
 
     @TempDir
     Path folder = Path.of("");
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
-    private int run(String... arguments) {
-        return Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), arguments);
-    }
 
     private Path hostile() throws Exception {
         for (String name : List.of("flight.pcap", "chart")) {
@@ -56,26 +47,24 @@ class DebriefCommandTest {
     @Test
     void controlCharactersOfALessonDoNotReachTheTerminal() throws Exception {
         hostile();
-        assertThat(run("debrief", folder.toString())).as(err.toString()).isZero();
-        assertThat(out.toString()).contains("[31mRED");
-        assertThat(out.toString().lines().filter(line -> line.startsWith("Lesson: ")))
+        done("debrief", folder.toString());
+        assertThat(out).contains("[31mRED");
+        assertThat(out.lines().filter(line -> line.startsWith("Lesson: ")))
                 .singleElement()
                 .asString()
                 .as("the title is one line")
                 .endsWith("END");
-        assertHarmless(out.toString());
-        assertHarmless(err.toString());
+        assertHarmless(out);
+        assertHarmless(err);
     }
 
     @Test
     void norDoThoseOfALessonThatIsNotTheOneKept() throws Exception {
         hostile();
         Path other = Path.of("..", "recordings", "outbound-good", "lesson.yaml");
-        assertThat(run("debrief", folder.toString(), "--lesson", other.toString()))
-                .as(err.toString())
-                .isZero();
-        assertThat(err.toString()).contains("is graded with", "RED");
-        assertHarmless(err.toString());
+        done("debrief", folder.toString(), "--lesson", other.toString());
+        assertThat(err).contains("is graded with", "RED");
+        assertHarmless(err);
     }
 
     @Test
@@ -87,8 +76,8 @@ class DebriefCommandTest {
 
     @Test
     void theHelpSaysWhichSamplesTheTableLeavesOut() {
-        assertThat(run("debrief", "--help")).isZero();
-        assertThat(out.toString().replaceAll("\\s+", " "))
+        done("debrief", "--help");
+        assertThat(out.replaceAll("\\s+", " "))
                 .contains("samples.csv has no row for samples sent while the simulator was paused");
     }
 
@@ -96,10 +85,8 @@ class DebriefCommandTest {
     @ParameterizedTest
     @ValueSource(strings = {"outbound-fly-through", "hold-wrong-side", "airway-weaving"})
     void figuresAreAsAnInstructorReadsThem(String recording) {
-        assertThat(run("debrief", RECORDING.resolveSibling(recording).toString()))
-                .as(err.toString())
-                .isZero();
-        String said = out.toString();
+        done("debrief", RECORDING.resolveSibling(recording).toString());
+        String said = out;
         assertThat(said)
                 .doesNotContainPattern("\\d\\.\\d+ ft")
                 .doesNotContainPattern("\\d count")

@@ -106,11 +106,7 @@ class DiskTroubleTest {
             }
         }
         byte[] capture = Files.readAllBytes(recording.resolve("flight.pcap"));
-        int port;
-        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
-        InetSocketAddress here = new InetSocketAddress(InetAddress.getLoopbackAddress(), port);
+        InetSocketAddress here = new InetSocketAddress(InetAddress.getLoopbackAddress(), RealProgram.freePort());
         StringWriter err = new StringWriter();
         try (FlightView view =
                 new FlightView(new PrintWriter(new StringWriter()), new PrintWriter(err), true, false, false)) {

@@ -2,11 +2,6 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.ByteArrayInputStream;
-import java.io.InputStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -32,34 +27,12 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /** Drills and progress from the command line: what they print, and one line for what cannot be. */
 @Timeout(value = 180, unit = TimeUnit.SECONDS)
-class DrillCommandTest {
+class DrillCommandTest extends CommandsInTurn {
 
     private static final ObjectMapper JSON = new ObjectMapper();
 
     @TempDir
     private Path folder;
-
-    private String out = "";
-    private String err = "";
-
-    private int run(String... arguments) {
-        StringWriter printed = new StringWriter();
-        StringWriter said = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(printed, true), new PrintWriter(said, true), arguments);
-        out = printed.toString();
-        err = said.toString();
-        return exit;
-    }
-
-    private int answering(String typed, String... arguments) {
-        InputStream before = System.in;
-        System.setIn(new ByteArrayInputStream(typed.getBytes(StandardCharsets.UTF_8)));
-        try {
-            return run(arguments);
-        } finally {
-            System.setIn(before);
-        }
-    }
 
     private String in(String name) {
         return folder.resolve(name).toString();
@@ -155,20 +128,17 @@ class DrillCommandTest {
                 folder.resolve("bare.yaml"),
                 "name: Bare\nstations:\n  - {ident: AAB, kind: VOR, class: L, latitude_deg: 38, longitude_deg: -50,"
                         + " declination_deg: 0}\n");
-        assertThat(run("drill", "make", "--chart", in("bare.yaml"))).isEqualTo(2);
+        refused("drill", "make", "--chart", in("bare.yaml"));
         assertThat(err.lines()).singleElement().asString().contains("it has no airway");
     }
 
     @Test
     void theSameSeedMakesTheSameBytesAndTheLessonIsOneThatCanBeRead() throws Exception {
-        assertThat(run("drill", "make", "--seed", "9", "--out", in("one.yaml")))
-                .as(err)
-                .isZero();
-        assertThat(run("drill", "make", "--seed", "9", "--out", in("two.yaml"))).isZero();
+        done("drill", "make", "--seed", "9", "--out", in("one.yaml"));
+        done("drill", "make", "--seed", "9", "--out", in("two.yaml"));
         assertThat(folder.resolve("one.yaml")).hasSameTextualContentAs(folder.resolve("two.yaml"));
-        assertThat(run("lesson", "check", in("one.yaml"))).as(err).isZero();
-        assertThat(run("drill", "make", "--seed", "9", "--kind", "paper", "--json"))
-                .isZero();
+        done("lesson", "check", in("one.yaml"));
+        done("drill", "make", "--seed", "9", "--kind", "paper", "--json");
         JsonNode paper = JSON.readTree(out);
         assertThat(paper.path("questions")).isNotEmpty().allSatisfy(each -> {
             assertThat(each.path("ask").asText()).isNotEmpty();
@@ -199,9 +169,7 @@ class DrillCommandTest {
         assertThat(answering(say + "\n", listen)).isZero();
         assertThat(JSON.readTree(out).path("right").asBoolean()).as(out).isTrue();
 
-        assertThat(run("progress", "--pilot", "Ann <&", "--home", in("home"), "--json", "--svg", in("p.svg")))
-                .as(err)
-                .isZero();
+        done("progress", "--pilot", "Ann <&", "--home", in("home"), "--json", "--svg", in("p.svg"));
         JsonNode progress = JSON.readTree(out);
         assertThat(progress.path("attempts").asInt()).isEqualTo(4);
         assertThat(progress.path("history").size())
@@ -216,23 +184,19 @@ class DrillCommandTest {
                         .getElementsByTagName("polygon")
                         .getLength())
                 .isGreaterThan(1);
-        assertThat(run("progress", "--pilot", "ann <&", "--home", in("home"))).isZero();
+        done("progress", "--pilot", "ann <&", "--home", in("home"));
         assertThat(out)
                 .contains("4 attempts")
                 .contains("the true figure lies there in 9 of 10 cases")
                 .doesNotContain("ready");
-        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        done("attempts", "--home", in("home"), "--json");
         assertThat(out.lines()).hasSize(4).anySatisfy(line -> assertThat(line).contains("Listening: Drill"));
-        assertThat(run("drill", "calibration", "--home", in("home"), "--json"))
-                .as(err)
-                .isZero();
+        done("drill", "calibration", "--home", in("home"), "--json");
         assertThat(JSON.readTree(out).path("marks").asInt()).isGreaterThan(4);
-        assertThat(run("attempts", "rebuild", "--home", in("home"))).as(err).isZero();
-        assertThat(run("pilots", "--home", in("home"))).as(err).isZero();
+        done("attempts", "rebuild", "--home", in("home"));
+        done("pilots", "--home", in("home"));
         assertThat(out).containsPattern("Ann <&  4 +\\d{4}-\\d\\d-\\d\\d \\d\\d:\\d\\d  ");
-        assertThat(run("pilots", "forget", "Ann <&", "--home", in("home"), "--yes"))
-                .as(err)
-                .isZero();
+        done("pilots", "forget", "Ann <&", "--home", in("home"), "--yes");
     }
 
     @Test
@@ -244,13 +208,13 @@ class DrillCommandTest {
         String[] listen = {"drill", "listen", "--seed", "2", "--pilot", "Ann", "--home", in("home"), "--json"};
         assertThat(answering("fly heading one two three\n", listen)).as(err).isZero();
 
-        assertThat(run("attempts", "--home", in("home"))).isZero();
+        done("attempts", "--home", in("home"));
         assertThat(out).contains(result, "not flown", "read back wrong").doesNotContain("not graded");
-        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        done("attempts", "--home", in("home"), "--json");
         JsonNode row = JSON.readTree(out.lines().findFirst().orElseThrow());
         assertThat(row.path("answered").asText()).isEqualTo(result);
         String id = row.path("id").asText();
-        assertThat(run("attempts", "show", id, "--home", in("home"))).as(err).isZero();
+        done("attempts", "show", id, "--home", in("home"));
         assertThat(out.lines())
                 .contains("Result: " + result)
                 .anyMatch(line -> line.startsWith("At N38°"))
@@ -261,20 +225,18 @@ class DrillCommandTest {
                 .contains("         from 325 to 305 the short way is 20 degrees left")
                 .anyMatch(line -> line.startsWith("         answered: TRN/175/7.0 TRN/237/20.0, right: TRN TRN/"));
         String heard = id(1);
-        assertThat(run("attempts", "show", heard, "--home", in("home"))).isZero();
+        done("attempts", "show", heard, "--home", in("home"));
         assertThat(out)
                 .contains("Result: read back wrong", "Readback: fly heading one two three", "  WRONG  heading")
                 .contains("answered: one two three, right: ");
 
-        assertThat(run("attempts", "sign", id, "--name", "Kim", "--home", in("home")))
-                .as(err)
-                .isZero();
-        assertThat(run("attempts", "show", id, "--home", in("home"))).isZero();
+        done("attempts", "sign", id, "--name", "Kim", "--home", in("home"));
+        done("attempts", "show", id, "--home", in("home"));
         assertThat(out).contains("by Kim (unchanged since)");
         Path marks = folder.resolve(
                 "home/attempts/" + id.substring(0, 4) + "/" + id.substring(4, 6) + "/" + id + "/paper.jsonl");
         Files.writeString(marks, Files.readString(marks).replace("false", "true"));
-        assertThat(run("attempts", "show", id, "--home", in("home"))).isZero();
+        done("attempts", "show", id, "--home", in("home"));
         assertThat(out).contains("NO LONGER MATCHES: changed since: paper.jsonl");
     }
 
@@ -292,10 +254,9 @@ class DrillCommandTest {
         String[] words = ("drill " + command + " --seed 3 --pilot Ann --home " + in("home")).split(" ");
         assertThat(answering(typed == null ? "" : typed + "\n", words)).isEqualTo(2);
         assertThat(err.lines()).singleElement().asString().contains(said);
-        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        done("attempts", "--home", in("home"), "--json");
         assertThat(out).isEmpty();
-        assertThat(run("progress", "--pilot", "Ann", "--home", in("home"), "--json"))
-                .isZero();
+        done("progress", "--pilot", "Ann", "--home", in("home"), "--json");
         assertThat(JSON.readTree(out).path("history").isEmpty()).isTrue();
     }
 
@@ -324,7 +285,7 @@ class DrillCommandTest {
     }
 
     private String id(int row) throws Exception {
-        assertThat(run("attempts", "--home", in("home"), "--json")).isZero();
+        done("attempts", "--home", in("home"), "--json");
         return JSON.readTree(out.lines().toList().get(row)).path("id").asText();
     }
 
@@ -341,7 +302,7 @@ class DrillCommandTest {
                             JSON.createObjectNode().put("kind", "paper"),
                             List.of()));
         }
-        assertThat(run("attempts", "show", id(0), "--home", in("home"))).as(err).isZero();
+        done("attempts", "show", id(0), "--home", in("home"));
         assertThat(out).contains("Result: answers not kept");
     }
 
@@ -359,8 +320,7 @@ class DrillCommandTest {
                             JSON.createObjectNode().put("kind", "paper"),
                             List.of(new Mark("Ann", later, Skill.COURSE, 0, true, 0, false))));
         }
-        assertThat(run("progress", "--pilot", "Ann", "--home", in("home"), "--json"))
-                .isZero();
+        done("progress", "--pilot", "Ann", "--home", in("home"), "--json");
         String day = later.toString().substring(0, 10);
         assertThat(JSON.readTree(out).path("note").asText()).startsWith("an attempt is dated in the future, " + day);
         assertThat(err).contains("an attempt is dated in the future, " + day);
@@ -368,14 +328,12 @@ class DrillCommandTest {
 
     @Test
     void aPilotWithoutAttemptsIsUnknownInEverySkill() throws Exception {
-        assertThat(run("progress", "--pilot", "Nobody", "--home", in("none"), "--json"))
-                .as(err)
-                .isZero();
+        done("progress", "--pilot", "Nobody", "--home", in("none"), "--json");
         assertThat(err).contains("no attempts of Nobody");
         JSON.readTree(out)
                 .path("skills")
                 .forEach(skill -> assertThat(skill.path("words").asText()).isEqualTo("unknown"));
-        assertThat(run("drill", "calibration", "--home", in("none"))).isZero();
+        done("drill", "calibration", "--home", in("none"));
         assertThat(out).contains("nothing to compare yet");
     }
 }

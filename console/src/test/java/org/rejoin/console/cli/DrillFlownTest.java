@@ -5,8 +5,6 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.io.OutputStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
@@ -27,24 +25,12 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** A drill from its choice to what it tells of the pilot, and homework there and back. */
 @Timeout(value = 180, unit = TimeUnit.SECONDS)
-class DrillFlownTest {
+class DrillFlownTest extends CommandsInTurn {
 
     private static final ObjectMapper JSON = new ObjectMapper();
 
     @TempDir
     private Path folder;
-
-    private String out = "";
-    private String err = "";
-
-    private int run(String... arguments) {
-        StringWriter printed = new StringWriter();
-        StringWriter said = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(printed, true), new PrintWriter(said, true), arguments);
-        out = printed.toString();
-        err = said.toString();
-        return exit;
-    }
 
     private String in(String name) {
         return folder.resolve(name).toString();
@@ -61,12 +47,8 @@ class DrillFlownTest {
     /** A person flies as the practice aircraft does by this habit. */
     private void flownBy(String pilot, String habit) throws Exception {
         Path recording = folder.resolve("flown-by-" + pilot);
-        assertThat(run("fly", in("next.yaml"), "--out", recording.toString(), "--pilot", habit))
-                .as(err)
-                .isZero();
-        assertThat(run("attempts", "add", flownByAPerson(recording).toString(), "--home", in("home"), "--pilot", pilot))
-                .as(err)
-                .isZero();
+        done("fly", in("next.yaml"), "--out", recording.toString(), "--pilot", habit);
+        done("attempts", "add", flownByAPerson(recording).toString(), "--home", in("home"), "--pilot", pilot);
     }
 
     private static JsonNode of(Map<String, JsonNode> skills, String skill) {
@@ -74,9 +56,7 @@ class DrillFlownTest {
     }
 
     private Map<String, JsonNode> progress(String pilot) throws Exception {
-        assertThat(run("progress", "--home", in("home"), "--pilot", pilot, "--json"))
-                .as(err)
-                .isZero();
+        done("progress", "--home", in("home"), "--pilot", pilot, "--json");
         Map<String, JsonNode> skills = new HashMap<>();
         JSON.readTree(out)
                 .path("skills")
@@ -86,20 +66,18 @@ class DrillFlownTest {
 
     @Test
     void theNextDrillIsFlownIntoTheBookAndProgressShowsItsMarks() throws Exception {
-        assertThat(run(
-                        "drill",
-                        "next",
-                        "--home",
-                        in("home"),
-                        "--pilot",
-                        "Ann",
-                        "--seed",
-                        "4",
-                        "--out",
-                        in("next.yaml"),
-                        "--json"))
-                .as(err)
-                .isZero();
+        done(
+                "drill",
+                "next",
+                "--home",
+                in("home"),
+                "--pilot",
+                "Ann",
+                "--seed",
+                "4",
+                "--out",
+                in("next.yaml"),
+                "--json");
         assertThat(err).contains("no attempts of Ann").contains("every skill is unknown");
         JsonNode drawn = JSON.readTree(out);
         flownBy("Ann", "good");
@@ -141,30 +119,27 @@ class DrillFlownTest {
 
         flownBy("Bo", "fly-through");
         assertThat(of(progress("Bo"), "INTERCEPT").path("p").asDouble()).isLessThan(0.38);
-        assertThat(run("drill", "next", "--home", in("home"), "--pilot", "Ann", "--seed", "4", "--json"))
-                .isZero();
+        done("drill", "next", "--home", in("home"), "--pilot", "Ann", "--seed", "4", "--json");
         assertThat(JSON.readTree(out).path("say")).isNotEqualTo(drawn.path("say"));
-        assertThat(run("attempts", "rebuild", "--home", in("home"))).as(err).isZero();
+        done("attempts", "rebuild", "--home", in("home"));
         assertThat(JSON.readTree(kept.toFile())).isEqualTo(attempt);
     }
 
     @Test
     void homeworkGoesHomeAsOneFileAndComesBackAsOne() throws Exception {
-        assertThat(run(
-                        "drill",
-                        "sitting",
-                        "--home",
-                        in("home"),
-                        "--pilot",
-                        "Ann",
-                        "--count",
-                        "2",
-                        "--goal",
-                        "outbound radials in the wind",
-                        "--out",
-                        in("work.zip")))
-                .as(err)
-                .isZero();
+        done(
+                "drill",
+                "sitting",
+                "--home",
+                in("home"),
+                "--pilot",
+                "Ann",
+                "--count",
+                "2",
+                "--goal",
+                "outbound radials in the wind",
+                "--out",
+                in("work.zip"));
         Path home = folder.resolve("at-home");
         unzip(folder.resolve("work.zip"), home);
         JsonNode sitting = JSON.readTree(home.resolve("sitting.json").toFile());
@@ -177,41 +152,33 @@ class DrillFlownTest {
                 .doesNotContain(say);
         for (JsonNode drill : sitting.path("drills")) {
             String lesson = drill.path("lesson").asText();
-            assertThat(run(
-                            "fly",
-                            home.resolve(lesson).toString(),
-                            "--out",
-                            home.resolve("flown-" + lesson).toString()))
-                    .as(err)
-                    .isZero();
+            done(
+                    "fly",
+                    home.resolve(lesson).toString(),
+                    "--out",
+                    home.resolve("flown-" + lesson).toString());
             flownByAPerson(home.resolve("flown-" + lesson));
         }
         Path back = folder.resolve("back.zip");
         zip(home, back);
-        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", back.toString()))
-                .as(err)
-                .isZero();
+        done("attempts", "add", "--home", in("home"), "--pilot", "Ann", back.toString());
         assertThat(out.lines()).hasSize(2);
         assertThat(of(progress("Ann"), "TRACK").path("marks").asInt()).isEqualTo(2);
         // The same once more, as a folder: each is in the book already.
-        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", home.toString()))
-                .isZero();
+        done("attempts", "add", "--home", in("home"), "--pilot", "Ann", home.toString());
         assertThat(out).isEmpty();
         assertThat(err.lines()).hasSize(2).allSatisfy(line -> assertThat(line).contains("in the record book already"));
 
-        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("work.zip")))
-                .isEqualTo(2);
+        refused("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("work.zip"));
         assertThat(err).contains("holds no folder with flight.pcap and lesson.yaml");
         Files.writeString(folder.resolve("not.zip"), "not a zip file");
-        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("not.zip")))
-                .isEqualTo(2);
+        refused("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("not.zip"));
         assertThat(err).contains("is no zip file");
         try (ZipOutputStream evil = new ZipOutputStream(Files.newOutputStream(folder.resolve("evil.zip")))) {
             evil.putNextEntry(new ZipEntry("../outside/flight.pcap"));
             evil.write(1);
         }
-        assertThat(run("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("evil.zip")))
-                .isEqualTo(2);
+        refused("attempts", "add", "--home", in("home"), "--pilot", "Ann", in("evil.zip"));
         assertThat(err).contains("would lie outside");
     }
 

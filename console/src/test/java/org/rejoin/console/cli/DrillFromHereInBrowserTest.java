@@ -5,19 +5,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.locks.LockSupport;
-import java.util.stream.Stream;
 
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
@@ -37,19 +34,15 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 
 /**
  * One press at a seat: a drill from where the aircraft is, flown and graded as an attempt of its own, and another in the same
  * flight. The real program, a real browser, an aircraft that flies on.
  */
 @Timeout(value = 5, unit = TimeUnit.MINUTES)
-class DrillFromHereInBrowserTest {
+class DrillFromHereInBrowserTest extends RealRoom {
 
     private static final ObjectMapper JSON = new ObjectMapper();
-
-    @TempDir
-    private Path folder;
 
     /** An aircraft that never stops flying: straight on until it is told a lesson, which it flies from where it is. */
     private static final class Aircraft implements AutoCloseable {
@@ -173,16 +166,6 @@ class DrillFromHereInBrowserTest {
         }
     }
 
-    private List<Path> attempts(String file) throws Exception {
-        Path all = folder.resolve("home").resolve("attempts");
-        if (!Files.isDirectory(all)) {
-            return List.of();
-        }
-        try (Stream<Path> found = Files.walk(all)) {
-            return found.filter(each -> each.endsWith(file)).sorted().toList();
-        }
-    }
-
     private static void press(Browser browser, String name) throws Exception {
         String find = "[...document.querySelectorAll('button')].find((b) => b.innerText.trim() === '" + name + "')";
         browser.until(find + " !== undefined");
@@ -201,22 +184,11 @@ class DrillFromHereInBrowserTest {
     @Test
     void oneAfterTheOtherInOneFlightEachAnAttemptOfItsOwn() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
-        int feed = RealProgram.freePort();
-        int page = RealProgram.freePagePort();
-        List<String> args = List.of(
-                "room",
-                "--home",
-                folder.resolve("home").toString(),
-                "--port",
-                String.valueOf(feed),
-                "--page",
-                String.valueOf(page));
-        try (RealProgram program = RealProgram.start(folder, feed, List.of(), Map.of(), args);
+        try (RealProgram program = room();
                 Aircraft aircraft = new Aircraft(feed);
                 Browser desk = new Browser(folder, 1280, 800)) {
-            program.awaitSaid("Ctrl-C closes the room");
             // On the ground: it waits, and says so at the seat.
-            desk.open("http://127.0.0.1:" + page + "/seat?s=s1");
+            desk.open(address() + "/seat?s=s1");
             press(desk, "Drill from here");
             desk.untilText("#strip", "the aircraft is on the ground or nearly");
             desk.picture("room-drill-from-here-waits-1280x800");

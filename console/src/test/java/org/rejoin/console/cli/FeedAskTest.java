@@ -2,10 +2,9 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.rejoin.console.cli.Ran.run;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
@@ -39,15 +38,6 @@ class FeedAskTest {
     @TempDir
     Path folder = Path.of("");
 
-    private record Said(int code, String out, String err) {}
-
-    private static Said run(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int code = Rejoin.run(new PrintWriter(out), new PrintWriter(err), args);
-        return new Said(code, out.toString(), err.toString());
-    }
-
     /** Answers as many requests as come until it is closed. */
     private static void answer(DatagramSocket simulator) {
         byte[] answer = "38.2,-49.9".getBytes(StandardCharsets.US_ASCII);
@@ -74,7 +64,7 @@ class FeedAskTest {
         try (DatagramSocket simulator = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
             Thread thread = new Thread(() -> answer(simulator), "simulator");
             thread.start();
-            Said said = run(
+            Ran said = run(
                     "feed",
                     "watch",
                     "--port",
@@ -85,7 +75,7 @@ class FeedAskTest {
                     "127.0.0.1:" + simulator.getLocalPort(),
                     "--seconds",
                     "3");
-            assertThat(said.code()).as(said.err()).isZero();
+            assertThat(said.exit()).as(said.err()).isZero();
             assertThat(said.err()).contains("asking 127.0.0.1:", "every 0.2 s with 6 octets: \"state?\"");
             assertThat(said.out()).contains("38.2");
         }
@@ -102,7 +92,7 @@ class FeedAskTest {
             })
     void whomMayNotBeAskedIsSaid(String address, String why) throws IOException {
         Path profile = Files.writeString(folder.resolve("asked.yaml"), PROFILE);
-        Said said = address.isEmpty()
+        Ran said = address.isEmpty()
                 ? run("feed", "watch", "--port", "0", "--profile", profile.toString(), "--seconds", "0")
                 : run(
                         "feed",
@@ -115,7 +105,7 @@ class FeedAskTest {
                         address,
                         "--seconds",
                         "0");
-        assertThat(said.code()).isEqualTo(2);
+        assertThat(said.exit()).isEqualTo(2);
         assertThat(said.err()).contains(why);
     }
 
@@ -127,7 +117,7 @@ class FeedAskTest {
             Thread thread = new Thread(() -> answer(simulator), "simulator");
             thread.start();
             String address = "127.0.0.1:" + simulator.getLocalPort();
-            Said said = run(
+            Ran said = run(
                     "feed",
                     "learn",
                     "--port",
@@ -142,17 +132,17 @@ class FeedAskTest {
                     "2",
                     "--out",
                     out.toString());
-            assertThat(said.code()).as(said.err()).isEqualTo(FeedLearn.UNSURE);
+            assertThat(said.exit()).as(said.err()).isEqualTo(FeedLearn.UNSURE);
             assertThat(said.err()).contains("asking " + address + " every 0.1 s with 6 octets: \"state?\"");
             assertThat(said.out()).contains("datagrams in 2 s");
         }
         for (String half : new String[] {"--ask 127.0.0.1:5000", "--request state?"}) {
-            Said said = run(("feed learn --port 0 --out " + out + " " + half).split(" "));
-            assertThat(said.code()).isEqualTo(2);
+            Ran said = run(("feed learn --port 0 --out " + out + " " + half).split(" "));
+            assertThat(said.exit()).isEqualTo(2);
             assertThat(said.err()).contains("belong together");
         }
-        Said said = run("feed", "learn", "--out", out.toString(), "--ask", "192.0.2.1:5000", "--request", "state?");
-        assertThat(said.code()).isEqualTo(2);
+        Ran said = run("feed", "learn", "--out", out.toString(), "--ask", "192.0.2.1:5000", "--request", "state?");
+        assertThat(said.exit()).isEqualTo(2);
         assertThat(said.err()).contains("beyond this machine");
     }
 
@@ -169,8 +159,8 @@ class FeedAskTest {
 
     @Test
     void nobodyIsAskedWithoutAProfileThatSaysWhat() {
-        Said said = run("feed", "watch", "--port", "0", "--ask", "127.0.0.1:5000", "--seconds", "0");
-        assertThat(said.code()).isEqualTo(2);
+        Ran said = run("feed", "watch", "--port", "0", "--ask", "127.0.0.1:5000", "--seconds", "0");
+        assertThat(said.exit()).isEqualTo(2);
         assertThat(said.err()).contains("no profile says what to send");
     }
 }

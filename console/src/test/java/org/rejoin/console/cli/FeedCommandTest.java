@@ -1,12 +1,10 @@
 package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.rejoin.console.cli.Ran.run;
 
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
@@ -37,25 +35,6 @@ class FeedCommandTest {
     @TempDir
     Path directory;
 
-    private record Ended(int code, String out, String err) {}
-
-    private static Ended run(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int code = Rejoin.run(new PrintWriter(out), new PrintWriter(err), args);
-        return new Ended(code, out.toString(), err.toString());
-    }
-
-    private static Ended runWith(byte[] input, String... args) {
-        InputStream before = System.in;
-        System.setIn(new ByteArrayInputStream(input));
-        try {
-            return run(args);
-        } finally {
-            System.setIn(before);
-        }
-    }
-
     private Path file(String name, String text) throws IOException {
         return Files.writeString(directory.resolve(name), text);
     }
@@ -69,9 +48,9 @@ class FeedCommandTest {
         byte[] octets = sample.startsWith("hex")
                 ? HexFormat.of().parseHex(sample.substring(3).replaceAll("\\s", ""))
                 : sample.getBytes(StandardCharsets.UTF_8);
-        Ended ended = runWith(octets, "feed", "check", profile.toString(), "--json");
-        assertThat(ended.code).as(ended.err).isZero();
-        JsonNode state = new ObjectMapper().readTree(ended.out);
+        Ran ended = Ran.fed(octets, "feed", "check", profile.toString(), "--json");
+        assertThat(ended.exit()).as(ended.err()).isZero();
+        JsonNode state = new ObjectMapper().readTree(ended.out());
         near(state, "time_s", 0, 0);
         near(state, "latitude_deg", 30.5, 1e-6);
         near(state, "longitude_deg", -145.25, 1e-6);
@@ -115,13 +94,13 @@ class FeedCommandTest {
                   - {is: longitude, at: pos.1, unit: deg}
                   - {is: true_heading, at: h, unit: deg}
                 """);
-        Ended ended = run("feed", "check", profile.toString(), "--capture", capture.toString(), "--json");
-        assertThat(ended.code).as(ended.err).isZero();
-        assertThat(ended.out.lines()).hasSize(5);
-        JsonNode last = new ObjectMapper().readTree(ended.out.lines().toList().get(4));
+        Ran ended = run("feed", "check", profile.toString(), "--capture", capture.toString(), "--json");
+        assertThat(ended.exit()).as(ended.err()).isZero();
+        assertThat(ended.out().lines()).hasSize(5);
+        JsonNode last = new ObjectMapper().readTree(ended.out().lines().toList().get(4));
         near(last, "time_s", 1.6, 1e-9);
         near(last, "latitude_deg", 41.004, 1e-9);
-        assertThat(ended.err).contains("1 not ours");
+        assertThat(ended.err()).contains("1 not ours");
     }
 
     @ParameterizedTest
@@ -149,19 +128,21 @@ class FeedCommandTest {
             })
     void badInputIsOneLineAndTwo(String line) throws IOException {
         file("bad.yaml", "text: {separator: \"\"}\nvalues: 3\n");
-        Ended ended = runWith(
+        Ran ended = Ran.fed(
                 "hello".getBytes(StandardCharsets.UTF_8),
                 line.replace("DIR", directory.toString()).split(" "));
-        assertThat(ended.code).as(ended.err).isEqualTo(2);
-        assertThat(ended.err.lines().filter(l -> !l.isBlank())).as(ended.err).hasSize(1);
-        assertThat(ended.err).startsWith("rejoin: ").doesNotContain("Exception");
+        assertThat(ended.exit()).as(ended.err()).isEqualTo(2);
+        assertThat(ended.err().lines().filter(l -> !l.isBlank()))
+                .as(ended.err())
+                .hasSize(1);
+        assertThat(ended.err()).startsWith("rejoin: ").doesNotContain("Exception");
     }
 
     @Test
     void watchEndsByItselfAndSaysThatNothingCame() {
-        Ended ended = run("feed", "watch", "--port", "0", "--seconds", "0.1");
-        assertThat(ended.code).as(ended.err).isZero();
-        assertThat(ended.out).contains("nothing has arrived");
+        Ran ended = run("feed", "watch", "--port", "0", "--seconds", "0.1");
+        assertThat(ended.exit()).as(ended.err()).isZero();
+        assertThat(ended.out()).contains("nothing has arrived");
     }
 
     @Test
@@ -215,9 +196,9 @@ class FeedCommandTest {
             writer.write(Datagram.of(1_000_000L, PORT, "1 2 3".getBytes(StandardCharsets.UTF_8)));
         }
         Path out = directory.resolve("x.yaml");
-        Ended ended = run("feed", "learn", "--capture", capture.toString(), "--out", out.toString(), "--json");
-        assertThat(ended.code).as(ended.err).isEqualTo(3);
-        JsonNode object = new ObjectMapper().readTree(ended.out);
+        Ran ended = run("feed", "learn", "--capture", capture.toString(), "--out", out.toString(), "--json");
+        assertThat(ended.exit()).as(ended.err()).isEqualTo(3);
+        JsonNode object = new ObjectMapper().readTree(ended.out());
         assertThat(object.path("complete").asBoolean(true)).isFalse();
         assertThat(object.path("questions")).isNotEmpty();
         assertThat(Files.readString(out)).contains("three minutes");

@@ -85,6 +85,10 @@ class FeedLearnLiveTest {
         return value + spread * (random.nextDouble() + random.nextDouble() + random.nextDouble() - 1.5) * 2;
     }
 
+    private String mine() {
+        return directory.resolve("mine.pcap").toString();
+    }
+
     /** Learns from a feed while it is flown; the exit code. */
     private static int learn(Path out, StringWriter said, double climbsIn) throws Exception {
         AtomicLong nowMicros = new AtomicLong(1_780_348_474_000_000L);
@@ -111,18 +115,13 @@ class FeedLearnLiveTest {
         int code = learn(out, said, 1);
         assertThat(code).as(said.toString()).isZero();
         // What was flown is kept, and learnt from without flying again.
-        StringWriter again = new StringWriter();
-        assertThat(Rejoin.run(
-                        new PrintWriter(again),
-                        new PrintWriter(again),
-                        "feed",
-                        "learn",
-                        "--capture",
-                        directory.resolve("mine.pcap").toString(),
-                        "--out",
-                        directory.resolve("again.yaml").toString()))
-                .as(again.toString())
-                .isZero();
+        Ran.well(
+                "feed",
+                "learn",
+                "--capture",
+                mine(),
+                "--out",
+                directory.resolve("again.yaml").toString());
         assertThat(directory.resolve("again.yaml")).content().contains("altitude_msl");
         Profile profile = Profile.parse(Files.readString(out));
         assertThat(profile.value(Quantity.ROLL).orElseThrow().at()).isZero();
@@ -164,19 +163,9 @@ class FeedLearnLiveTest {
         assertThat(code).as(said.toString()).isEqualTo(FeedLearn.UNSURE);
         assertThat(said.toString()).contains("Not settled: altitude", "--capture " + directory.resolve("mine.pcap"));
         for (String altimeter : List.of("4400", "9000")) {
-            StringWriter again = new StringWriter();
-            int answered = Rejoin.run(
-                    new PrintWriter(again),
-                    new PrintWriter(again),
-                    "feed",
-                    "learn",
-                    "--capture",
-                    directory.resolve("mine.pcap").toString(),
-                    "--altimeter",
-                    altimeter,
-                    "--out",
-                    out.toString());
-            assertThat(answered).as(again.toString()).isEqualTo(altimeter.equals("4400") ? 0 : FeedLearn.UNSURE);
+            Ran again =
+                    Ran.run("feed", "learn", "--capture", mine(), "--altimeter", altimeter, "--out", out.toString());
+            assertThat(again.exit()).as(again.err()).isEqualTo(altimeter.equals("4400") ? 0 : FeedLearn.UNSURE);
         }
     }
 
@@ -195,7 +184,7 @@ class FeedLearnLiveTest {
                 DatagramSocket socket = new DatagramSocket()) {
             program.awaitSaid("listening on");
             for (int i = 0; i < 20; i++) {
-                program.send(socket, flight(1).get(i).getBytes(StandardCharsets.US_ASCII));
+                program.send(flight(1).get(i).getBytes(StandardCharsets.US_ASCII));
             }
             Thread.sleep(200);
             program.process().destroy();
@@ -208,10 +197,7 @@ class FeedLearnLiveTest {
 
     @Test
     void aPortWhereNothingComesIsSaid() {
-        StringWriter said = new StringWriter();
-        int code = Rejoin.run(
-                new PrintWriter(said),
-                new PrintWriter(said),
+        Ran ran = Ran.run(
                 "feed",
                 "learn",
                 "--port",
@@ -220,7 +206,7 @@ class FeedLearnLiveTest {
                 "0.3",
                 "--out",
                 directory.resolve("none.yaml").toString());
-        assertThat(code).isEqualTo(1); // the command was right, the simulator silent
-        assertThat(said.toString()).contains("nothing arrived");
+        assertThat(ran.exit()).isEqualTo(1); // the command was right, the simulator silent
+        assertThat(ran.err()).contains("nothing arrived");
     }
 }

@@ -26,9 +26,7 @@ class GuestOfTheSystemTest {
     @TempDir
     private Path folder;
 
-    private record Ended(int code, String out, String err) {}
-
-    private Ended run(List<String> java, Map<String, String> environment, File out, String... args) throws Exception {
+    private Ran run(List<String> java, Map<String, String> environment, File out, String... args) throws Exception {
         Path err = folder.resolve("err.txt");
         List<String> command = new ArrayList<>(
                 List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString(), "-XX:TieredStopAtLevel=1"));
@@ -42,7 +40,7 @@ class GuestOfTheSystemTest {
         Process process = builder.start();
         assertThat(process.waitFor(90, TimeUnit.SECONDS)).isTrue();
         String said = out.isFile() ? Files.readString(out.toPath()) : "";
-        return new Ended(process.exitValue(), said, new String(Files.readAllBytes(err), StandardCharsets.UTF_8));
+        return new Ran(process.exitValue(), said, new String(Files.readAllBytes(err), StandardCharsets.UTF_8));
     }
 
     private File toFile() {
@@ -54,8 +52,8 @@ class GuestOfTheSystemTest {
     void aFullDiskUnderStandardOutputEndsWithOne() throws Exception {
         File full = new File("/dev/full");
         assumeTrue(full.exists(), "no device here that is always full");
-        Ended ended = run(List.of(), Map.of("LANG", "C.UTF-8"), full, "fly", "--hz", "1");
-        assertThat(ended.code()).isEqualTo(1);
+        Ran ended = run(List.of(), Map.of("LANG", "C.UTF-8"), full, "fly", "--hz", "1");
+        assertThat(ended.exit()).isEqualTo(1);
         assertThat(ended.err())
                 .contains("rejoin: standard output could not be written")
                 .doesNotContain("Exception");
@@ -65,16 +63,16 @@ class GuestOfTheSystemTest {
     @Test
     void nothingOfTheVirtualMachineIsOnStandardOutput() throws Exception {
         Path archive = Files.writeString(folder.resolve("other.jsa"), "no archive");
-        Ended with = run(
+        Ran with = run(
                 List.of("-Xlog:disable", "-Xlog:all=error:stderr", "-XX:SharedArchiveFile=" + archive),
                 Map.of("LANG", "C.UTF-8", "JAVA_TOOL_OPTIONS", "-Xmx256m"),
                 toFile(),
                 "fly",
                 "--list",
                 "--json");
-        assertThat(with.code()).isZero();
+        assertThat(with.exit()).isZero();
         assertThat(JSON.readTree(with.out())).hasSizeGreaterThan(3);
-        Ended without = run(List.of(), Map.of("LANG", "C.UTF-8"), toFile(), "fly", "--list", "--json");
+        Ran without = run(List.of(), Map.of("LANG", "C.UTF-8"), toFile(), "fly", "--list", "--json");
         assertThat(without.out()).isEqualTo(with.out());
     }
 
@@ -82,13 +80,13 @@ class GuestOfTheSystemTest {
     @Test
     void aPathThatTheLocaleDoesNotKnowIsSaidInWords() throws Exception {
         assumeTrue(new File("/bin/sh").exists(), "no Unix here");
-        Ended ended = run(
+        Ran ended = run(
                 List.of("-Dsun.jnu.encoding=ANSI_X3.4-1968"),
                 Map.of("LC_ALL", "C"),
                 toFile(),
                 "chart",
                 folder.resolve("k\u00fcste.yaml").toString());
-        assertThat(ended.code()).isEqualTo(2);
+        assertThat(ended.exit()).isEqualTo(2);
         assertThat(ended.err().lines()).hasSize(1);
         assertThat(ended.err()).contains("LC_ALL=C.UTF-8").doesNotContain("Exception", "java.");
     }
@@ -98,8 +96,8 @@ class GuestOfTheSystemTest {
         Path file = Files.createDirectories(folder.resolve("config").resolve("rejoin"))
                 .resolve("settings.yaml");
         Files.writeString(file, "listen: {port: 4711}\n");
-        Ended ended = run(List.of(), Map.of("LANG", "C.UTF-8"), toFile(), "--print-settings");
-        assertThat(ended.code()).as(ended.err()).isZero();
+        Ran ended = run(List.of(), Map.of("LANG", "C.UTF-8"), toFile(), "--print-settings");
+        assertThat(ended.exit()).as(ended.err()).isZero();
         assertThat(ended.out()).contains(file.toString(), "listen:", "port: 4711");
     }
 }

@@ -7,10 +7,8 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -24,7 +22,6 @@ import com.fasterxml.jackson.databind.JsonNode;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 import picocli.CommandLine;
 
 /**
@@ -34,7 +31,7 @@ import picocli.CommandLine;
  */
 @Timeout(value = 5, unit = TimeUnit.MINUTES)
 @SuppressWarnings("try") // a program is held, not used
-class GuideInBrowserTest {
+class GuideInBrowserTest extends RealRoom {
 
     private static final Path SOURCES = Path.of("src", "main", "resources", "org", "rejoin", "console", "page");
     private static final Path WORDS =
@@ -47,9 +44,6 @@ class GuideInBrowserTest {
                     + ".filter((e) => e.checkVisibility({visibilityProperty: true})).map((e) => [...e.childNodes].filter((n) => n.nodeType === 3)"
                     + ".map((n) => n.data).join(' ').replace(/\\d+/g, '#').replace(/\\s+/g, ' ').trim())"
                     + ".filter((t) => /[a-z]/i.test(t)).filter((t, i, all) => all.indexOf(t) === i).sort().join('\\n')";
-
-    @TempDir
-    private Path folder;
 
     private final StringBuilder seen = new StringBuilder();
 
@@ -91,37 +85,24 @@ class GuideInBrowserTest {
         return end < 0 ? all.substring(begin).stripTrailing() : all.substring(begin, end);
     }
 
-    private static String post(String path, String json) {
-        return "fetch('" + path + "', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: '" + json
-                + "'}).then((r) => r.text())";
-    }
-
     @Test
     void itsPicturesAreOfThePagesOfTodayAndItIsSixPagesThatEverybodyCanRead() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
-        int feed = RealProgram.freePort();
-        int page = RealProgram.freePagePort();
-        String address = "http://127.0.0.1:" + page;
-        List<String> args = new ArrayList<>(
-                List.of("room", "--home", folder.resolve("home").toString(), "--port", String.valueOf(feed), "--page"));
-        args.addAll(List.of(String.valueOf(page), "--instructor", "C. Instructor"));
-        try (RealProgram program = RealProgram.start(folder, feed, List.of(), Map.of(), args);
+        try (RealProgram program = room("--instructor", "C. Instructor");
                 Simulator one = new Simulator(feed, 120).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
                 Browser desk = new Browser(folder, 1180, 740)) {
-            program.awaitSaid("Ctrl-C closes the room");
-            desk.open(address + "/");
+            desk.open(address() + "/");
             desk.value("localStorage.setItem('theme', 'paper')");
-            desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
+            desk.post("/api/pilots", "{\"name\":\"Anna\"}");
             desk.untilText(".seat-row", "Begin at");
-            desk.value(post("/api/name", "{\"seat\":\"s1\",\"label\":\"Window seat\"}"));
+            desk.post("/api/name", "{\"seat\":\"s1\",\"label\":\"Window seat\"}");
             one.fly(LessonReader.read("radial-outbound"), Habit.GOOD);
-            desk.value(post("/api/assign", "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"radial-outbound\"}"));
+            desk.post("/api/assign", "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"radial-outbound\"}");
             desk.untilText(".seat-row", "Anna flies");
 
-            desk.open(address + "/prepare");
+            desk.open(address() + "/prepare");
             desk.untilText("#from-lesson", "Heading to an airway");
-            desk.value("(() => { const e = document.querySelector('#from-lesson'); e.value = 'radial-inbound';"
-                    + " e.dispatchEvent(new Event('change', {bubbles: true})); })()");
+            desk.choose("#from-lesson", "radial-inbound");
             desk.until("document.getElementById('f-filed').value.length > 3");
             desk.value("document.getElementById('f-title').focus()");
             desk.call("Input.insertText", "{\"text\":\"Monday, inbound\"}");
@@ -131,39 +112,39 @@ class GuideInBrowserTest {
             desk.until("import('/model.js').then((m) => m.seat()?.rows.length > 100)");
             picture(desk, "prepare");
 
-            theGuide(desk, address);
+            theGuide(desk);
 
             while (!one.over()) {
                 Thread.sleep(50);
             }
-            desk.open(address + "/");
-            desk.value(post("/api/end", "{\"seat\":\"s1\"}"));
+            desk.open(address() + "/");
+            desk.post("/api/end", "{\"seat\":\"s1\"}");
             desk.untilText(".seat-row", "Debrief");
             desk.until(
                     "fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows.length === 1 && l.rows[0].score > 50)");
             String id = desk.value("fetch('/api/attempts').then((r) => r.json()).then((l) => l.rows[0].id)")
                     .asText();
-            desk.open(address + "/debrief?id=" + id);
+            desk.open(address() + "/debrief?id=" + id);
             desk.untilText("#result", "of 100");
             desk.until("import('/model.js').then((m) => m.seat()?.rows.length > 100)");
             picture(desk, "debrief");
 
             one.silent(true);
-            desk.open(address + "/");
+            desk.open(address() + "/");
             try (Simulator fresh = new Simulator(feed, 20).fly(LessonReader.read("radial-inbound"), Habit.GOOD)) {
                 desk.untilText("[data-seat=s2]", "Begin at");
-                desk.value(post("/api/name", "{\"seat\":\"s2\",\"label\":\"Door seat\"}"));
-                desk.value(post("/api/assign", "{\"seat\":\"s2\",\"pilot\":\"Bert\",\"lesson\":\"radial-inbound\"}"));
+                desk.post("/api/name", "{\"seat\":\"s2\",\"label\":\"Door seat\"}");
+                desk.post("/api/assign", "{\"seat\":\"s2\",\"pilot\":\"Bert\",\"lesson\":\"radial-inbound\"}");
                 desk.untilText("[data-seat=s2]", "Bert flies");
                 desk.untilText("[data-seat=s2]", "flying, data");
                 desk.untilText("[data-seat=s1]", "no data for");
                 picture(desk, "home");
-                desk.open(address + "/seat?s=s2");
+                desk.open(address() + "/seat?s=s2");
                 desk.untilText("#log", "on the assigned heading");
                 desk.untilText("#issue", "Issue to Bert");
                 desk.untilText("#taps", "Keep the readback");
                 picture(desk, "seat");
-                desk.open(address + "/book");
+                desk.open(address() + "/book");
                 desk.until("document.querySelectorAll('table.book tbody tr').length === 2");
                 picture(desk, "book");
             }
@@ -177,8 +158,8 @@ class GuideInBrowserTest {
     }
 
     /** Linked from home, in both looks, with its pictures and without the network, and six pages of paper at most. */
-    private static void theGuide(Browser desk, String address) throws Exception {
-        desk.open(address + "/");
+    private void theGuide(Browser desk) throws Exception {
+        desk.open(address() + "/");
         desk.until("document.querySelector('nav.views a[href=\"/guide\"]') !== null");
         desk.value("document.querySelector('nav.views a[href=\"/guide\"]').click()");
         desk.untilText("article", "A teaching day");
@@ -192,7 +173,7 @@ class GuideInBrowserTest {
         }
         desk.value("document.getElementById('app').scrollTo(0, 0)");
         desk.picture("guide-1180x740");
-        assertThat(desk.requests()).allMatch(each -> each.startsWith(address) || each.startsWith("about:"));
+        assertThat(desk.requests()).allMatch(each -> each.startsWith(address()) || each.startsWith("about:"));
         byte[] pdf = Base64.getDecoder()
                 .decode(desk.call("Page.printToPDF", "{\"preferCSSPageSize\":true,\"printBackground\":true}")
                         .path("result")

@@ -3,13 +3,10 @@ package org.rejoin.console.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.net.DatagramSocket;
-import java.net.InetAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
@@ -58,9 +55,8 @@ class InterruptedFlightTest {
     @Test
     void aFlightOfThePracticeAircraft() throws Exception {
         Path home = folder.resolve("home");
-        List<String> fly =
-                List.of("fly", "heading-to-airway", "--rate", "20", "--as", "Tim", "--home", home.toString());
-        try (RealProgram program = RealProgram.start(folder, 0, List.of(), Map.of(), fly)) {
+        try (RealProgram program = RealProgram.start(
+                folder, "fly", "heading-to-airway", "--rate", "20", "--as", "Tim", "--home", home.toString())) {
             // The clearance of its 30th second.
             program.awaitSaid("0:3");
             Thread.sleep(500);
@@ -74,10 +70,9 @@ class InterruptedFlightTest {
         Path home = folder.resolve("home");
         String[] more = {"heading-to-airway", "--as", "Lia", "--home", home.toString()};
         List<byte[]> flight = RealProgram.flight();
-        try (RealProgram program = RealProgram.listen(folder, List.of(), Map.of(), more);
-                DatagramSocket from = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+        try (RealProgram program = RealProgram.listen(folder, more)) {
             for (byte[] each : flight.subList(0, 60)) {
-                program.send(from, each);
+                program.send(each);
                 Thread.sleep(5);
             }
             program.awaitSaid("0:3");
@@ -93,7 +88,7 @@ class InterruptedFlightTest {
         for (List<String> more : List.of(List.<String>of(), List.of("--home", home.toString(), "--as", "Ann"))) {
             List<String> fly = new ArrayList<>(List.of("fly", lesson.toString()));
             fly.addAll(more);
-            try (RealProgram program = RealProgram.start(folder, 0, List.of(), Map.of(), fly)) {
+            try (RealProgram program = RealProgram.start(folder, fly.toArray(String[]::new))) {
                 assertThat(program.awaitEnd()).as(program.said()).isEqualTo(2);
                 assertThat(program.said())
                         .contains("cannot be issued where it is due, after 10 s")
@@ -110,7 +105,7 @@ class InterruptedFlightTest {
     void nothingIsLeftOfAFlightThatNobodyFlew() throws Exception {
         Path home = folder.resolve("home");
         String[] more = {"heading-to-airway", "--as", "Lia", "--home", home.toString()};
-        try (RealProgram program = RealProgram.listen(folder, List.of(), Map.of(), more)) {
+        try (RealProgram program = RealProgram.listen(folder, more)) {
             interrupt(program);
         }
         assertThat(attempts(home)).isEmpty();

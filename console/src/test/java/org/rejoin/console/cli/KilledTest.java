@@ -2,26 +2,18 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.net.DatagramPacket;
 import java.net.DatagramSocket;
-import java.net.InetAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.LocalDate;
+import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 
-import org.rejoin.console.lesson.LessonReader;
-import org.rejoin.console.practice.Habit;
-import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.recording.Captured;
-import org.rejoin.protocol.WireFormat;
-import org.rejoin.protocol.json.JsonFormat;
+import org.rejoin.protocol.Datagram;
 
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -47,50 +39,24 @@ class KilledTest {
 
     @BeforeAll
     static void fly() throws Exception {
-        WireFormat.Encoder encoder = new JsonFormat().newEncoder();
-        new PracticeFlight(LessonReader.read("heading-to-airway"), LocalDate.of(2026, 6, 1), Habit.GOOD)
-                .fly(1, state -> SENT.addAll(encoder.encode(state)));
+        SENT.addAll(RealProgram.flight());
     }
 
-    private record Listening(Process process, int port, Path recording, Path out) {}
+    private RealProgram listen(Path recording) throws Exception {
+        return RealProgram.listen(folder, "heading-to-airway", "--out", recording.toString());
+    }
 
-    private Listening start(String name, String... more) throws Exception {
-        int port;
-        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
-        Path recording = folder.resolve(name);
-        Path out = folder.resolve(name + "-" + port + ".out");
-        List<String> command = new ArrayList<>(List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:TieredStopAtLevel=1",
-                "-cp",
-                System.getProperty("java.class.path"),
-                Rejoin.class.getName(),
-                "listen",
-                "--port",
-                String.valueOf(port)));
-        command.addAll(
-                List.of(more.length > 0 ? more : new String[] {"heading-to-airway", "--out", recording.toString()}));
-        Process process = new ProcessBuilder(command)
-                .redirectErrorStream(true)
-                .redirectOutput(out.toFile())
-                .start();
-        while (!Files.readString(out).contains("listening on")) {
-            assertThat(process.isAlive()).as(Files.readString(out)).isTrue();
-            Thread.sleep(10);
-        }
-        return new Listening(process, port, recording, out);
+    private static List<Datagram> recorded(Path recording) throws Exception {
+        return Captured.in(recording.resolve("flight.pcap")).datagrams();
     }
 
     /** Sends from a datagram on, one a millisecond, until told; how many were on the way long enough before. */
-    private static int send(DatagramSocket socket, int port, int from, long forNs) throws Exception {
+    private static int send(RealProgram to, DatagramSocket simulator, int from, long forNs) throws Exception {
         long startNs = System.nanoTime();
         int count = 0;
         List<Long> sentNs = new ArrayList<>();
         while (System.nanoTime() - startNs < forNs && from + count < SENT.size()) {
-            byte[] payload = SENT.get(from + count);
-            socket.send(new DatagramPacket(payload, payload.length, InetAddress.getLoopbackAddress(), port));
+            to.send(simulator, SENT.get(from + count));
             sentNs.add(System.nanoTime());
             count++;
             LockSupport.parkNanos(STEP_NS);
@@ -99,92 +65,69 @@ class KilledTest {
         return (int) sentNs.stream().filter(atNs -> endNs - atNs > LOST_NS).count();
     }
 
-    private static String debrief(Path recording) {
-        StringWriter out = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(out, true), "debrief", recording.toString());
-        assertThat(exit).as(out.toString()).isZero();
-        return out.toString();
-    }
-
     @Test
     void whateverTheInstantTheRecordingIsReadUpToTheTear() throws Exception {
         int kills = Integer.getInteger("rejoin.kills", 10);
         SplittableRandom random = new SplittableRandom(20260601);
         for (int i = 0; i < kills; i++) {
-            Listening listening = start("killed" + i);
+            Path recording = folder.resolve("killed" + i);
             int due;
-            try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-                due = send(socket, listening.port(), 0, 50_000_000L + random.nextLong(2_000_000_000L));
-            } finally {
-                listening.process().destroyForcibly();
+            try (RealProgram program = listen(recording)) {
+                due = send(program, program.simulator(), 0, 50_000_000L + random.nextLong(2_000_000_000L));
+                program.kill();
             }
-            assertThat(listening.process().waitFor(30, TimeUnit.SECONDS)).isTrue();
-            Captured contents = Captured.in(listening.recording().resolve("flight.pcap"));
-            assertThat(contents.datagrams().size()).as("kill %d", i).isGreaterThanOrEqualTo(due);
-            for (int d = 0; d < contents.datagrams().size(); d++) {
-                byte[] octets = new byte[contents.datagrams().get(d).length()];
-                contents.datagrams().get(d).payload().get(0, octets);
+            List<Datagram> recorded = recorded(recording);
+            assertThat(recorded.size()).as("kill %d", i).isGreaterThanOrEqualTo(due);
+            for (int d = 0; d < recorded.size(); d++) {
+                byte[] octets = new byte[recorded.get(d).length()];
+                recorded.get(d).payload().get(0, octets);
                 assertThat(octets).isEqualTo(SENT.get(d));
             }
-            if (!contents.datagrams().isEmpty()) {
-                debrief(listening.recording());
+            if (!recorded.isEmpty()) {
+                Ran.well("debrief", recording.toString());
             }
         }
     }
 
     @Test
     void aFlightThatBrokeOffGoesOnAndIsOneRecording() throws Exception {
-        Listening first = start("resumed");
-        Path recording = first.recording();
-        try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            send(socket, first.port(), 0, 600_000_000L);
-            first.process().destroyForcibly();
-            assertThat(first.process().waitFor(30, TimeUnit.SECONDS)).isTrue();
-            int recorded =
-                    Captured.in(recording.resolve("flight.pcap")).datagrams().size();
+        Path recording = folder.resolve("resumed");
+        try (RealProgram first = listen(recording)) {
+            send(first, first.simulator(), 0, 600_000_000L);
+            first.kill();
+            int before = recorded(recording).size();
             // A torn tail, as a power failure leaves it.
-            Files.write(
-                    recording.resolve("flight.pcap"), new byte[] {1, 2, 3}, java.nio.file.StandardOpenOption.APPEND);
-
-            Listening second = start("resumed", "--resume", recording.toString(), "--idle", "2");
-            send(socket, second.port(), recorded, 60_000_000_000L);
-            assertThat(second.process().waitFor(60, TimeUnit.SECONDS)).isTrue();
-            assertThat(second.process().exitValue())
-                    .as(Files.readString(second.out()))
-                    .isZero();
-            assertThat(Files.readString(second.out()))
-                    .contains(recorded + " datagrams of the recording were flown again")
-                    .contains("SCORE");
+            Files.write(recording.resolve("flight.pcap"), new byte[] {1, 2, 3}, StandardOpenOption.APPEND);
+            try (RealProgram second = RealProgram.listen(folder, "--resume", recording.toString(), "--idle", "2")) {
+                send(second, first.simulator(), before, 60_000_000_000L);
+                assertThat(second.awaitEnd()).as(second.said()).isZero();
+                assertThat(second.said())
+                        .contains(before + " datagrams of the recording were flown again")
+                        .contains("SCORE");
+            }
         }
-        assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(SENT.size());
+        assertThat(recorded(recording)).hasSize(SENT.size());
         List<String> log = Files.readAllLines(recording.resolve("log.jsonl"));
         assertThat(log.stream().filter(line -> line.contains("\"flight_began\"")))
                 .hasSize(1);
         assertThat(log.stream().filter(line -> line.contains("\"clearance_issued\"")))
                 .hasSize(1);
         Path again = folder.resolve("again");
-        Rejoin.run(
-                new PrintWriter(new StringWriter()),
-                new PrintWriter(new StringWriter()),
-                "debrief",
-                recording.toString(),
-                "--out",
-                again.toString());
+        Ran.run("debrief", recording.toString(), "--out", again.toString());
         assertThat(again.resolve("log.jsonl")).hasSameTextualContentAs(recording.resolve("log.jsonl"));
         assertThat(again.resolve("grade.json")).hasSameTextualContentAs(recording.resolve("grade.json"));
     }
 
     @Test
     void termEndsTheFlightInOrder() throws Exception {
-        Listening listening = start("ended");
-        try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            send(socket, listening.port(), 0, 300_000_000L);
+        Path recording = folder.resolve("ended");
+        try (RealProgram program = listen(recording)) {
+            send(program, program.simulator(), 0, 300_000_000L);
+            program.process().destroy(); // SIGTERM
+            assertThat(program.awaitEnd()).isZero();
+            assertThat(program.said()).contains("flight ended").contains(Rejoin.CAUTION);
         }
-        listening.process().destroy(); // SIGTERM
-        assertThat(listening.process().waitFor(30, TimeUnit.SECONDS)).isTrue();
-        assertThat(listening.process().exitValue()).isZero();
-        assertThat(Files.readString(listening.out())).contains("flight ended").contains(Rejoin.CAUTION);
-        assertThat(listening.recording().resolve("grade.json")).isRegularFile();
-        debrief(listening.recording());
+        assertThat(recording.resolve("grade.json")).isRegularFile();
+        Ran.well("debrief", recording.toString());
     }
 }

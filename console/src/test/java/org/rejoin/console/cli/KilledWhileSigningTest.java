@@ -4,8 +4,6 @@ import static java.util.Objects.requireNonNull;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -14,27 +12,23 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Stream;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 
 /**
  * The practice room, the real program, killed while its page signs, marks, remarks and gives attempts to other pilots: what
  * was answered is on the disk, the index lists it, and nothing else changed.
  */
 @Timeout(value = 30, unit = TimeUnit.MINUTES)
-class KilledWhileSigningTest {
+class KilledWhileSigningTest extends RealRoom {
 
     /** More by hand: {@code -Drejoin.sign-kills=50}. */
     private static final int KILLS = Integer.getInteger("rejoin.sign-kills", 2);
@@ -42,11 +36,7 @@ class KilledWhileSigningTest {
     private static final int ATTEMPTS = 5;
     private static final ObjectMapper JSON = new ObjectMapper();
 
-    @TempDir
-    private Path folder;
-
     private final HttpClient http = HttpClient.newHttpClient();
-    private String address = "";
     private int told;
 
     /** What the page was told is done, for each attempt. */
@@ -68,10 +58,10 @@ class KilledWhileSigningTest {
     private boolean ordered(String id, String what, String json) {
         try {
             return http.send(
-                                    HttpRequest.newBuilder(URI.create(address + "/api/attempt/" + id + "/" + what))
+                                    HttpRequest.newBuilder(URI.create(address() + "/api/attempt/" + id + "/" + what))
                                             .timeout(Duration.ofSeconds(30))
                                             .header("Content-Type", "application/json")
-                                            .header("Origin", address)
+                                            .header("Origin", address())
                                             .POST(HttpRequest.BodyPublishers.ofString(json))
                                             .build(),
                                     HttpResponse.BodyHandlers.ofString())
@@ -106,7 +96,7 @@ class KilledWhileSigningTest {
         done.pilot = done.pilotAsked;
         try {
             http.send(
-                    HttpRequest.newBuilder(URI.create(address + "/api/attempts"))
+                    HttpRequest.newBuilder(URI.create(address() + "/api/attempts"))
                             .timeout(Duration.ofSeconds(30))
                             .build(),
                     HttpResponse.BodyHandlers.ofString());
@@ -114,14 +104,6 @@ class KilledWhileSigningTest {
         } catch (IOException e) {
             return false; // killed
         }
-    }
-
-    private static String command(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args);
-        assertThat(exit).as(err.toString()).isZero();
-        return out.toString();
     }
 
     private static List<String> texts(Path file, String member) throws IOException {
@@ -136,26 +118,21 @@ class KilledWhileSigningTest {
 
     @Test
     void whatThePageWasToldIsDoneIsOnTheDiskAndInTheIndex() throws Exception {
-        Path home = folder.resolve("home");
-        command("fly", "heading-to-airway", "--hz", "1", "--home", home.toString(), "--as", "Anna");
-        Map<String, Path> places = copied(home);
+        Ran.well("fly", "heading-to-airway", "--hz", "1", "--home", home.toString(), "--as", "Anna");
+        Path first = requireNonNull(attempts("grade.json").get(0).getParent());
+        Map<String, Path> places = copies(first, ATTEMPTS - 1);
+        places.put(first.getFileName().toString(), first);
+        places.keySet().forEach(each -> all.put(each, new Done()));
         SplittableRandom random = new SplittableRandom(20261128);
         for (int kill = 0; kill < KILLS; kill++) {
-            killed(home, places, 20 + random.nextInt(600));
-            isWhole(home, places, "kill " + kill);
+            killed(places, 20 + random.nextInt(600));
+            isWhole(places, "kill " + kill);
         }
     }
 
-    private void killed(Path home, Map<String, Path> places, int afterMs) throws Exception {
-        int page = RealProgram.freePagePort();
-        address = "http://127.0.0.1:" + page;
-        try (RealProgram room = RealProgram.start(
-                folder,
-                0,
-                List.of(),
-                Map.of(),
-                List.of("room", "--home", home.toString(), "--port", "0", "--page", String.valueOf(page)))) {
-            room.awaitSaid("Ctrl-C closes the room");
+    private void killed(Map<String, Path> places, int afterMs) throws Exception {
+        freePorts();
+        try (RealProgram room = room()) {
             List<String> ids = places.keySet().stream().sorted().toList();
             Thread killer = new Thread(() -> {
                 try {
@@ -181,8 +158,9 @@ class KilledWhileSigningTest {
         assertThat(onDisk.subList(0, answered.size())).as(when).isEqualTo(answered);
     }
 
-    private void isWhole(Path home, Map<String, Path> places, String when) throws Exception {
-        String listed = command("attempts", "--home", home.toString(), "--json");
+    private void isWhole(Map<String, Path> places, String when) throws Exception {
+        String listed =
+                Ran.well("attempts", "--home", home.toString(), "--json").out();
         Map<String, JsonNode> rows = new HashMap<>();
         for (String line : listed.lines().toList()) {
             JsonNode row = JSON.readTree(line);
@@ -213,32 +191,5 @@ class KilledWhileSigningTest {
             done.marks = marks;
             done.pilot = pilot;
         }
-    }
-
-    /** The same flight under other identifiers. */
-    private Map<String, Path> copied(Path home) throws IOException {
-        Path first;
-        try (Stream<Path> found = Files.walk(home.resolve("attempts"))) {
-            first = requireNonNull(found.filter(each -> each.endsWith("grade.json"))
-                    .min(Comparator.naturalOrder())
-                    .orElseThrow()
-                    .getParent());
-        }
-        String id = first.getFileName().toString();
-        Map<String, Path> places = new HashMap<>(Map.of(id, first));
-        for (int i = 1; i < ATTEMPTS; i++) {
-            String other = id.substring(0, id.length() - 2) + String.format(Locale.ROOT, "%02d", i);
-            Path to = Files.createDirectories(first.resolveSibling(other));
-            try (Stream<Path> files = Files.list(first)) {
-                for (Path file : files.filter(Files::isRegularFile).toList()) {
-                    Files.copy(file, to.resolve(file.getFileName()));
-                }
-            }
-            Path json = to.resolve("attempt.json");
-            Files.writeString(json, Files.readString(json).replace(id, other));
-            places.put(other, to);
-        }
-        places.keySet().forEach(each -> all.put(each, new Done()));
-        return places;
     }
 }

@@ -6,8 +6,6 @@ import static org.awaitility.Awaitility.await;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
-import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 
 import org.rejoin.console.lesson.LessonReader;
@@ -27,21 +25,11 @@ class ListenDrillsTest {
 
     @Test
     void afterTheLessonTheNextClearanceIsSpokenInTheSameFlightAndKept() throws Exception {
-        int port = RealProgram.freePort();
         Path out = folder.resolve("out");
-        List<String> args = List.of(
-                "listen",
-                "heading-to-airway",
-                "--port",
-                String.valueOf(port),
-                "--drills",
-                "1",
-                "--out",
-                out.toString());
-        try (RealProgram program = RealProgram.start(folder, port, List.of(), Map.of(), args)) {
-            program.awaitSaid("listening on");
+        try (RealProgram program =
+                RealProgram.listen(folder, "heading-to-airway", "--drills", "1", "--out", out.toString())) {
             try (Simulator simulator =
-                    new Simulator(port, 100).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+                    new Simulator(program.port(), 100).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
                 Path kept = out.resolve("spoken.jsonl");
                 await().atMost(Duration.ofSeconds(60))
                         .pollInterval(Duration.ofMillis(200))

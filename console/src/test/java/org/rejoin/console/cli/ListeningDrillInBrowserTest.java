@@ -5,10 +5,8 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Base64;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
@@ -16,63 +14,32 @@ import org.rejoin.console.Accessibility;
 import org.rejoin.console.Browser;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 
 /** A clearance by ear on the page of drills: spoken by the machine's own speech program, read back, measured, kept. */
 @Timeout(value = 3, unit = TimeUnit.MINUTES)
 @SuppressWarnings("try") // a program is held, not used
-class ListeningDrillInBrowserTest {
-
-    @TempDir
-    Path folder = Path.of("");
-
-    private static boolean installed(String program) {
-        return Stream.of(System.getenv().getOrDefault("PATH", "").split(java.io.File.pathSeparator))
-                .anyMatch(each -> Files.isExecutable(Path.of(each.isEmpty() ? "/nowhere" : each, program)));
-    }
-
-    private static void press(Browser browser, String selector) throws Exception {
-        browser.until("document.querySelector('" + selector + "') !== null");
-        browser.value("document.querySelector('" + selector + "').scrollIntoView({block: 'center'})");
-        JsonNode at = browser.value("(() => { const r = document.querySelector('" + selector
-                + "').getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()");
-        browser.press(at.get(0).asDouble(), at.get(1).asDouble());
-    }
+class ListeningDrillInBrowserTest extends RealRoom {
 
     @Test
     void aClearanceIsHeardOnceReadBackTypedMeasuredAndKept() throws Exception {
         assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
         assumeTrue(installed("flite"), "no flite on this machine");
-        Path home = folder.resolve("home");
-        int feed = RealProgram.freePort();
-        int page = RealProgram.freePagePort();
-        String address = "http://127.0.0.1:" + page;
         boolean hears = installed("pocketsphinx_batch");
-        List<String> args = new ArrayList<>(List.of(
-                "room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(page)));
-        if (hears) {
-            args.add("--hear");
-        }
-        try (RealProgram program = RealProgram.start(folder, feed, List.of(), Map.of(), args);
+        try (RealProgram program = hears ? room("--hear") : room();
                 Browser pilot = new Browser(folder, 390, 844)) {
-            program.awaitSaid("Ctrl-C closes the room");
-            pilot.open(address + "/");
-            JsonNode code = new ObjectMapper()
-                    .readTree(pilot.value(
-                                    "fetch('/api/code', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: '{\"pilot\":\"Anna\"}'}).then((r) => r.text())")
-                            .asText());
-            pilot.open(address + "/enter#" + code.get("code").asText());
+            pilot.open(address() + "/");
+            JsonNode code = Ran.json(pilot.post("/api/code", "{\"pilot\":\"Anna\"}"));
+            pilot.open(address() + "/enter#" + code.get("code").asText());
             pilot.untilText("#title", "My seat");
-            pilot.open(address + "/drill");
+            pilot.open(address() + "/drill");
             // Fast, so that the test is: the page says how fast it can be.
-            press(pilot, ".wishes summary");
+            pilot.press(".wishes summary");
             pilot.until("document.getElementById('words-a-minute') !== null");
             pilot.value(
                     "(() => { const e = document.getElementById('words-a-minute'); e.value = '220'; e.dispatchEvent(new Event('change')); })()");
-            press(pilot, "#call");
+            pilot.press("#call");
             pilot.untilText("#listen-state", "ATC is speaking");
             pilot.untilText("#listen-state", "Read it back");
             pilot.picture("drill-by-ear-390x844");
@@ -100,10 +67,10 @@ class ListeningDrillInBrowserTest {
                 assertThat(attempts).hasSize(1);
                 assertThat(Files.readString(attempts.get(0))).contains("copy_s", "read_s", "\"again\"");
             }
-            press(pilot, "#call");
+            pilot.press("#call");
             pilot.untilText("#listen-state", "ATC is speaking");
             pilot.until("document.getElementById('counted-note') === null");
-            press(pilot, "#say-again");
+            pilot.press("#say-again");
             pilot.untilText(".radio", "asked to say again: once");
             if (hears) {
                 isReadBackAloud(pilot);

@@ -30,8 +30,6 @@ class LivePageTest {
     @TempDir
     Path folder = Path.of("");
 
-    private record Ran(int exit, String out, String err) {}
-
     private static Ran run(StringWriter err, String... args) {
         StringWriter out = new StringWriter();
         int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args);
@@ -97,7 +95,7 @@ class LivePageTest {
             pool.shutdownNow();
         }
         Path again = folder.resolve("again");
-        Ran debriefed = run(new StringWriter(), "debrief", recording.toString(), "--json", "--out", again.toString());
+        Ran debriefed = Ran.run("debrief", recording.toString(), "--json", "--out", again.toString());
         assertThat(debriefed.exit()).as(debriefed.err()).isZero();
         JsonNode debrief = new ObjectMapper().readTree(debriefed.out());
         assertThat(debrief.get("remarks").get(0).get("text").asText()).isEqualTo("looked at the chart too long");
@@ -112,11 +110,10 @@ class LivePageTest {
 
     @Test
     void aPageForTheNetworkNeedsAToken() {
-        Ran ran = run(new StringWriter(), "fly", "--page", "0", "--page-bind", "0.0.0.0");
+        Ran ran = Ran.run("fly", "--page", "0", "--page-bind", "0.0.0.0");
         assertThat(ran.exit()).isEqualTo(2);
         assertThat(ran.err()).contains("--page-token").hasLineCount(1);
-        assertThat(run(new StringWriter(), "fly", "--page-token", "auto").exit())
-                .isEqualTo(2);
+        assertThat(Ran.run("fly", "--page-token", "auto").exit()).isEqualTo(2);
     }
 
     @Test

@@ -1,9 +1,8 @@
 package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.rejoin.console.cli.Ran.run;
 
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
@@ -12,11 +11,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import org.rejoin.console.lesson.Lesson;
@@ -45,31 +44,6 @@ class MainJobTest {
     @TempDir
     Path folder = Path.of("");
 
-    private record Ran(int exit, String out, String err) {
-        List<String> events() {
-            return out.lines()
-                    .map(MainJobTest::tree)
-                    .filter(line -> line.has("event"))
-                    .map(line -> line.get("event").asText())
-                    .collect(Collectors.toList());
-        }
-    }
-
-    private static JsonNode tree(String json) {
-        try {
-            return JSON.readTree(json);
-        } catch (java.io.IOException e) {
-            throw new AssertionError(json, e);
-        }
-    }
-
-    private static Ran run(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args);
-        return new Ran(exit, out.toString(), err.toString());
-    }
-
     @ParameterizedTest
     @CsvSource({"radial-outbound,dis", "radial-inbound,nmea", "heading-to-airway,json"})
     void aLessonIsFlownOverASocketLoggedGradedAndGradedAgainTheSame(String lesson, String format) throws Exception {
@@ -87,7 +61,7 @@ class MainJobTest {
         Ran twice = run("debrief", recording.toString(), "--json");
         assertThat(once.exit()).as(once.err()).isZero();
         assertThat(once.out()).isEqualTo(twice.out());
-        JsonNode debrief = tree(once.out());
+        JsonNode debrief = Ran.json(once.out());
         assertThat(debrief.get("events")).hasSize(flown.events().size());
         assertThat(debrief.get("grade").get("met").asBoolean()).isTrue();
         assertThat(debrief.get("faults")).isEmpty();
@@ -100,32 +74,33 @@ class MainJobTest {
                 .isEqualTo(Files.readString(recording.resolve("grade.json")));
     }
 
-    private static int freePort() throws Exception {
-        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            return free.getLocalPort();
+    /** It is recording when this returns. */
+    private static Future<Ran> listening(ExecutorService pool, int port, Path recording, String option)
+            throws InterruptedException {
+        Future<Ran> listening = pool.submit(() -> run(
+                "listen",
+                "heading-to-airway",
+                "--port",
+                String.valueOf(port),
+                "--idle",
+                "2",
+                option,
+                "--out",
+                recording.toString()));
+        while (!Files.exists(recording.resolve("flight.pcap"))) {
+            Thread.sleep(20);
         }
+        return listening;
     }
 
     @Test
     void theUsersOwnSimulatorIsFollowedThroughGarbageOnThePort() throws Exception {
         Lesson lesson = LessonReader.read("heading-to-airway");
-        int port = freePort();
+        int port = RealProgram.freePort();
         Path recording = folder.resolve("listened");
         var pool = Executors.newSingleThreadExecutor();
         try (DatagramSocket sender = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            Future<Ran> listening = pool.submit(() -> run(
-                    "listen",
-                    "heading-to-airway",
-                    "--port",
-                    String.valueOf(port),
-                    "--idle",
-                    "2",
-                    "--json",
-                    "--out",
-                    recording.toString()));
-            while (!Files.exists(recording.resolve("flight.pcap"))) {
-                Thread.sleep(20);
-            }
+            Future<Ran> listening = listening(pool, port, recording, "--json");
             WireFormat.Encoder encoder = new DisFormat().newEncoder();
             send(sender, port, new byte[5000]);
             send(sender, port, "not a datagram of any format".getBytes(StandardCharsets.UTF_8));
@@ -151,24 +126,12 @@ class MainJobTest {
     @Test
     void everyAircraftOfALabHasItsOwnLogAndGradeAndTheSameAgainFromTheRecording() throws Exception {
         Lesson lesson = LessonReader.read("heading-to-airway");
-        int port = freePort();
+        int port = RealProgram.freePort();
         Path recording = folder.resolve("lab");
         var pool = Executors.newSingleThreadExecutor();
         try (DatagramSocket first = new DatagramSocket(0, InetAddress.getLoopbackAddress());
                 DatagramSocket second = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            Future<Ran> listening = pool.submit(() -> run(
-                    "listen",
-                    "heading-to-airway",
-                    "--port",
-                    String.valueOf(port),
-                    "--idle",
-                    "2",
-                    "--every-aircraft",
-                    "--out",
-                    recording.toString()));
-            while (!Files.exists(recording.resolve("flight.pcap"))) {
-                Thread.sleep(20);
-            }
+            Future<Ran> listening = listening(pool, port, recording, "--every-aircraft");
             WireFormat.Encoder encoder = new JsonFormat().newEncoder();
             new PracticeFlight(lesson, LocalDate.of(2026, 6, 1), Habit.GOOD)
                     .fly(
@@ -189,14 +152,14 @@ class MainJobTest {
         Path again = folder.resolve("again");
         Ran debrief = run("debrief", recording.toString(), "--every-aircraft", "--json", "--out", again.toString());
         assertThat(debrief.exit()).as(debrief.err()).isZero();
-        assertThat(tree(debrief.out()).get("seats")).hasSize(2);
+        assertThat(Ran.json(debrief.out()).get("seats")).hasSize(2);
         for (String file : List.of("ONE/log.jsonl", "ONE/grade.json", "TWO/log.jsonl", "TWO/grade.json")) {
             assertThat(Files.readString(again.resolve("seats").resolve(file)))
                     .isEqualTo(Files.readString(recording.resolve("seats").resolve(file)));
         }
         Ran one = run("debrief", recording.toString(), "--aircraft", "one", "--json");
-        assertThat(tree(one.out()).get("grade"))
-                .isEqualTo(tree(debrief.out()).get("seats").get(0).get("grade"));
+        assertThat(Ran.json(one.out()).get("grade"))
+                .isEqualTo(Ran.json(debrief.out()).get("seats").get(0).get("grade"));
     }
 
     private static byte[] named(byte[] json, String callsign) {

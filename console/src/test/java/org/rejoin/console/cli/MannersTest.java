@@ -2,12 +2,12 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.rejoin.console.cli.Ran.run;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.charset.Charset;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -42,15 +42,6 @@ class MannersTest {
     @TempDir
     Path folder = Path.of("");
 
-    private record Said(int code, String out, String err) {}
-
-    private static Said run(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int code = Rejoin.run(new PrintWriter(out), new PrintWriter(err), args);
-        return new Said(code, out.toString(), err.toString());
-    }
-
     @Test
     void aCommandIsFoundByTheNameOfItsClass() {
         Rejoin.whole()
@@ -63,9 +54,9 @@ class MannersTest {
 
     @Test
     void theListOfLessonsIsJsonWhereItIsAskedFor() throws IOException {
-        Said said = run("fly", "--list", "--json");
+        Ran said = run("fly", "--list", "--json");
         JsonNode lessons = JSON.readTree(said.out());
-        assertThat(said.code()).isZero();
+        assertThat(said.exit()).isZero();
         assertThat(lessons)
                 .allSatisfy(each -> assertThat(each.get("title").asText()).isNotBlank());
         assertThat(lessons.findValuesAsText("lesson"))
@@ -78,7 +69,7 @@ class MannersTest {
         assertThat(run("@bad/nosuch").err())
                 .startsWith("rejoin: there is no file bad/nosuch (@FILE stands for the words of a file)")
                 .hasLineCount(1);
-        Said elsewhere = run(
+        Ran elsewhere = run(
                 "room",
                 "--home",
                 folder.resolve("home").toString(),
@@ -88,7 +79,7 @@ class MannersTest {
                 "0",
                 "--page-bind",
                 "192.0.2.9");
-        assertThat(elsewhere.code()).isEqualTo(2);
+        assertThat(elsewhere.exit()).isEqualTo(2);
         assertThat(elsewhere.err())
                 .contains("192.0.2.9 is no address of this machine; --page-bind takes one of: ")
                 .contains("127.0.0.1")
@@ -98,8 +89,8 @@ class MannersTest {
     @Test
     void aRefusalOfBriefIsJsonWhereTheAnswerWouldBe() throws IOException {
         Path chart = folder.resolve("chart.yaml");
-        assertThat(run("chart", "new", chart.toString()).code()).isZero();
-        Said said = run(
+        assertThat(run("chart", "new", chart.toString()).exit()).isZero();
+        Ran said = run(
                 "brief",
                 "--json",
                 "--chart",
@@ -110,10 +101,10 @@ class MannersTest {
                 "38.1,-49.9",
                 "--clearance",
                 "fly heading 100, intercept the ZZZ 250 radial, join V31, then as filed");
-        assertThat(said.code()).isEqualTo(2);
+        assertThat(said.exit()).isEqualTo(2);
         assertThat(JSON.readTree(said.out()).at("/error/code").asText()).isEqualTo("UNKNOWN_STATION");
         assertThat(said.err()).startsWith("UNKNOWN_STATION");
-        Said usage = run("brief", "--json");
+        Ran usage = run("brief", "--json");
         assertThat(JSON.readTree(usage.out()).at("/error/code").asText()).isEqualTo("BAD_USAGE");
         assertThat(run("brief").out()).isEmpty();
     }
@@ -132,8 +123,8 @@ class MannersTest {
         "lesson check nothere --json, BAD_USAGE",
     })
     void badInputIsOneObjectOfJsonWhereverJsonIsAskedFor(String words, String code) throws IOException {
-        Said said = run(words.split(" "));
-        assertThat(said.code()).as(said.err()).isEqualTo(2);
+        Ran said = run(words.split(" "));
+        assertThat(said.exit()).as(said.err()).isEqualTo(2);
         assertThat(said.out()).hasLineCount(1);
         JsonNode error = JSON.readTree(said.out()).path("error");
         assertThat(error.path("code").asText()).isEqualTo(code);
@@ -268,16 +259,16 @@ class MannersTest {
                 "fly --rate 0 | rejoin: --rate 0: more than 0, up to 1000 would be right",
             })
     void whatIsWrongIsSaidOfWhatWasTyped(String words, String said) {
-        Said refused = run(words.split(" ", -1));
-        assertThat(refused.code()).isEqualTo(2);
+        Ran refused = run(words.split(" ", -1));
+        assertThat(refused.exit()).isEqualTo(2);
         assertThat(refused.err()).contains(said).doesNotContain("did you mean", "no lesson");
     }
 
     @Test
     void aLessonWhoseClearanceCannotBeIssuedWhereItIsDueIsNoSoundLesson() throws Exception {
         Path lesson = HoldBehind.lesson(folder);
-        Said checked = run("lesson", "check", lesson.toString());
-        assertThat(checked.code()).isEqualTo(2);
+        Ran checked = run("lesson", "check", lesson.toString());
+        assertThat(checked.exit()).isEqualTo(2);
         assertThat(checked.err())
                 .contains(
                         "hold.yaml: the clearance \"fly heading 110",
@@ -285,8 +276,8 @@ class MannersTest {
                         "PTL066005, where to hold, lies behind where its radial is met")
                 .doesNotContain("CANNOT_BE_WORKED_OUT");
         Files.writeString(lesson, Files.readString(lesson).replaceFirst("say: .*}", "say: \"direct PTL\"}"));
-        Said warned = run("lesson", "check", lesson.toString());
-        assertThat(warned.code()).as(warned.err()).isZero();
+        Ran warned = run("lesson", "check", lesson.toString());
+        assertThat(warned.exit()).as(warned.err()).isZero();
         assertThat(warned.out())
                 .contains("warning: clearance 1, at 00:10.0: the clearance does not say how the route goes on");
     }
@@ -294,16 +285,16 @@ class MannersTest {
     @Test
     void newFilesAreSoundAndNeverReplaceOnes() throws Exception {
         Path lesson = folder.resolve("mine.yaml");
-        assertThat(run("lesson", "new", lesson.toString()).code()).isZero();
-        Said checked = run("lesson", "check", lesson.toString());
-        assertThat(checked.code()).isZero();
+        assertThat(run("lesson", "new", lesson.toString()).exit()).isZero();
+        Ran checked = run("lesson", "check", lesson.toString());
+        assertThat(checked.exit()).isZero();
         assertThat(checked.out()).doesNotContain("note:");
         assertThat(run("chart", folder.resolve("my-chart.yaml").toString()).out())
                 .contains("Nothing odd.", "No problems.");
         assertThat(run("fly", lesson.toString(), "--hz", "1").out()).contains("amendment complete", "standard met");
         Files.writeString(lesson, "mine");
-        Said again = run("lesson", "new", lesson.toString());
-        assertThat(again.code()).isEqualTo(2);
+        Ran again = run("lesson", "new", lesson.toString());
+        assertThat(again.exit()).isEqualTo(2);
         assertThat(again.err()).contains("exists already");
         assertThat(lesson).content().isEqualTo("mine");
     }
@@ -324,8 +315,8 @@ class MannersTest {
     @Test
     void anArgumentMayStandInAFile() throws Exception {
         Path words = Files.writeString(folder.resolve("list.txt"), "--list\n--json\n");
-        Said said = run("fly", "@" + words);
-        assertThat(said.code()).isZero();
+        Ran said = run("fly", "@" + words);
+        assertThat(said.exit()).isZero();
         assertThat(JSON.readTree(said.out())).hasSizeGreaterThan(3);
         assertThat(run("--help").out()).contains("@FILE");
     }

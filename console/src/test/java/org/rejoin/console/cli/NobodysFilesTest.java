@@ -4,15 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.net.DatagramSocket;
-import java.net.InetAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.security.MessageDigest;
 import java.util.HexFormat;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
 
@@ -67,21 +64,10 @@ class NobodysFilesTest {
     @Test
     void aSecondProgramDoesNotWriteTheRecordingOfTheFirst() throws Exception {
         Path recording = folder.resolve("flight");
-        try (RealProgram first = RealProgram.listen(
-                        folder,
-                        List.of(),
-                        Map.of(),
-                        "heading-to-airway",
-                        "--out",
-                        recording.toString(),
-                        "--idle",
-                        "3");
-                DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+        try (RealProgram first =
+                RealProgram.listen(folder, "heading-to-airway", "--out", recording.toString(), "--idle", "3")) {
             List<byte[]> flight = RealProgram.flight();
-            for (byte[] payload : flight.subList(0, 100)) {
-                first.send(socket, payload);
-                Thread.sleep(1);
-            }
+            first.send(flight.subList(0, 100));
             String port = String.valueOf(RealProgram.freePort());
             assertThat(run("listen", "--resume", recording.toString(), "--port", port, "--idle", "1"))
                     .as("the user's to mend")
@@ -90,10 +76,7 @@ class NobodysFilesTest {
                     .startsWith("rejoin: ")
                     .contains("is in use")
                     .hasLineCount(1);
-            for (byte[] payload : flight.subList(100, 200)) {
-                first.send(socket, payload);
-                Thread.sleep(1);
-            }
+            first.send(flight.subList(100, 200));
             assertThat(first.awaitEnd()).as(first.said()).isZero();
         }
         Captured contents = Captured.in(recording.resolve("flight.pcap"));
@@ -107,10 +90,8 @@ class NobodysFilesTest {
     @Test
     void aProgramThatWasKilledLocksNothing() throws Exception {
         Path recording = folder.resolve("flight");
-        try (RealProgram killed =
-                RealProgram.listen(folder, List.of(), Map.of(), "heading-to-airway", "--out", recording.toString())) {
-            killed.process().destroyForcibly();
-            assertThat(killed.process().waitFor(30, TimeUnit.SECONDS)).isTrue();
+        try (RealProgram killed = RealProgram.listen(folder, "heading-to-airway", "--out", recording.toString())) {
+            killed.kill();
         }
         assertThat(recording.resolve("in-use.lock")).exists();
         String port = String.valueOf(RealProgram.freePort());

@@ -5,8 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.BufferedWriter;
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.net.DatagramSocket;
-import java.net.InetAddress;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -143,11 +141,9 @@ class OneLineTest {
         Path recording = recording();
         Path capture = recording.resolve("flight.pcap");
         Files.write(capture, Arrays.copyOf(Files.readAllBytes(capture), octets));
-        try (RealProgram program = RealProgram.listen(
-                        folder, List.of(), Map.of(), "--resume", recording.toString(), "--idle", "2");
-                DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
+        try (RealProgram program = RealProgram.listen(folder, "--resume", recording.toString(), "--idle", "2")) {
             for (byte[] payload : RealProgram.flight().subList(0, 200)) {
-                program.send(socket, payload);
+                program.send(payload);
                 Thread.sleep(0, 300_000);
             }
             assertThat(program.awaitEnd()).as(program.said()).isZero();

@@ -167,14 +167,7 @@ class PageOrdersTest {
                 .hasSizeGreaterThanOrEqualTo((int) issued);
 
         Path again = folder.resolve("again");
-        int debriefed = Rejoin.run(
-                new PrintWriter(new StringWriter()),
-                new PrintWriter(err, true),
-                "debrief",
-                out.toString(),
-                "--out",
-                again.toString());
-        assertThat(debriefed).as(err.toString()).isZero();
+        Ran.well("debrief", out.toString(), "--out", again.toString());
         assertThat(again.resolve("log.jsonl")).hasSameTextualContentAs(out.resolve("log.jsonl"));
         assertThat(again.resolve("grade.json")).hasSameTextualContentAs(out.resolve("grade.json"));
     }

@@ -9,7 +9,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
@@ -34,23 +33,14 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 
 /** A clearance worked out in the page: answered with keys, drawn with mouse, finger and keyboard, marked, kept. */
 @Timeout(value = 5, unit = TimeUnit.MINUTES)
 @SuppressWarnings("try") // a program is held, not used
-class PaperInBrowserTest {
-
-    @TempDir
-    private Path folder;
+class PaperInBrowserTest extends RealRoom {
 
     private static PaperDrill drill(DrillChart chart, long seed) throws Exception {
         return PaperDrill.draw(chart, DrillRequest.usual(seed));
-    }
-
-    private static String post(String path, String json) {
-        return "fetch('" + path + "', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: '" + json
-                + "'}).then((r) => r.json())";
     }
 
     /** Where a place of the chart is in the window, CSS pixels. */
@@ -139,27 +129,21 @@ class PaperInBrowserTest {
             seed++;
         }
         PaperDrill paper = drill(chart, seed);
-        Path home = folder.resolve("home");
         String bea = season(home);
-        int feed = RealProgram.freePort();
-        int page = RealProgram.freePagePort();
-        List<String> args = List.of(
-                "room", "--home", home.toString(), "--port", String.valueOf(feed), "--page", String.valueOf(page));
         Accessibility rules = new Accessibility();
-        try (RealProgram program = RealProgram.start(folder, feed, List.of(), Map.of(), args);
+        try (RealProgram program = room();
                 Browser desk = new Browser(folder, 1280, 900)) {
-            program.awaitSaid("Ctrl-C closes the room");
-            desk.open("http://127.0.0.1:" + page + "/");
+            desk.open(address() + "/");
             desk.untilText("#app", "seat");
-            desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
+            desk.post("/api/pilots", "{\"name\":\"Anna\"}");
             String anna = desk.value(
                             "fetch('/api/pilots').then((r) => r.json()).then((all) => all.find((each) => each.name === 'Anna').id)")
                     .asText();
             for (int before = 0; before < seed; before++) {
                 desk.value("fetch('/api/paper?pilot=" + anna + "').then((r) => r.json())");
-                desk.value(post("/api/paper", "{\"pilot\":\"" + anna + "\",\"seed\":" + before + "}"));
+                desk.post("/api/paper", "{\"pilot\":\"" + anna + "\",\"seed\":" + before + "}");
             }
-            desk.open("http://127.0.0.1:" + page + "/drill");
+            desk.open(address() + "/drill");
             desk.until("document.querySelectorAll('#whose option').length > 1");
             desk.value("(() => { const s = document.getElementById('whose'); s.value = '" + anna
                     + "'; s.dispatchEvent(new Event('change', {bubbles: true})); })()");
@@ -211,7 +195,7 @@ class PaperInBrowserTest {
 
             // Opened again from the book it tells each answer; nothing offers to fly, print or compare a flight.
             desk.size(1280, 900);
-            desk.open("http://127.0.0.1:" + page + "/book?pilot=Anna");
+            desk.open(address() + "/book?pilot=Anna");
             desk.untilText("#app", asked + " of " + asked + " right");
             assertThat(desk.value("document.querySelectorAll('tbody input[type=checkbox]').length")
                             .asInt())
@@ -251,7 +235,7 @@ class PaperInBrowserTest {
                     .isTrue();
             assertThat(desk.complaints()).isEmpty();
             desk.size(390, 844);
-            desk.open("http://127.0.0.1:" + page + "/book");
+            desk.open(address() + "/book");
             desk.until("document.querySelectorAll('tbody tr').length > 0");
             assertThat(desk.value(
                                     "document.querySelector('.scroll').scrollWidth <= document.querySelector('.scroll').clientWidth")
@@ -275,7 +259,7 @@ class PaperInBrowserTest {
             desk.size(390, 844);
 
             // Its marks stand in the pilot's progress, drawn and in words.
-            desk.open("http://127.0.0.1:" + page + "/progress?pilot=" + anna);
+            desk.open(address() + "/progress?pilot=" + anna);
             desk.until("document.querySelectorAll('.plot canvas').length > 3");
             desk.untilText("#app", "Time to work a clearance out");
             // The interval is drawn and no point in it, and nothing lies off the edge of a phone.
@@ -301,7 +285,7 @@ class PaperInBrowserTest {
             desk.picture("progress-1280");
             desk.value("document.querySelector('.plots').scrollIntoView()");
             desk.picture("progress-plots");
-            desk.open("http://127.0.0.1:" + page + "/progress?pilot=" + bea);
+            desk.open(address() + "/progress?pilot=" + bea);
             desk.until("document.querySelectorAll('.plot canvas').length === 3");
             assertThat(desk.value("document.querySelector('.plot [role=img]').getAttribute('aria-label')")
                             .asText())
@@ -309,7 +293,7 @@ class PaperInBrowserTest {
             assertThat(rules.violations(desk)).isEmpty();
             desk.picture("progress-season");
             // Not answered: said so that left and right need not be read twice.
-            desk.open("http://127.0.0.1:" + page + "/drill");
+            desk.open(address() + "/drill");
             desk.until("document.querySelectorAll('#whose option').length > 1");
             desk.value("(() => { const s = document.getElementById('whose'); s.value = '" + anna
                     + "'; s.dispatchEvent(new Event('change', {bubbles: true})); })()");

@@ -25,11 +25,9 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 
 /**
  * A clearance heard and read back aloud: the real program with the machine's speech programs, a real browser whose
@@ -37,7 +35,7 @@ import org.junit.jupiter.api.io.TempDir;
  */
 @Timeout(value = 4, unit = TimeUnit.MINUTES)
 @SuppressWarnings("try") // a program is held, not used
-class ReadAloudInBrowserTest {
+class ReadAloudInBrowserTest extends RealRoom {
 
     /** What goes out of the page's loudspeaker: how long, how loud; and no voice of the browser. */
     private static final String LISTEN = """
@@ -56,35 +54,11 @@ class ReadAloudInBrowserTest {
     /** Silence before and after, so that a loop of the file never begins within the words, seconds. */
     private static final double QUIET_S = 2;
 
-    @TempDir
-    Path folder = Path.of("");
-
-    private Path home = Path.of("");
-    private int feed;
-    private int page;
-
-    private static boolean installed(String program) {
-        return Stream.of(System.getenv().getOrDefault("PATH", "").split(java.io.File.pathSeparator))
-                .anyMatch(each -> Files.isExecutable(Path.of(each.isEmpty() ? "/nowhere" : each, program)));
-    }
-
     @BeforeEach
     void whatItNeedsIsThere() throws Exception {
         assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
         assumeTrue(installed("flite"), "no flite on this machine");
         assumeTrue(installed("pocketsphinx_batch"), "no pocketsphinx on this machine");
-        home = folder.resolve("home");
-        feed = RealProgram.freePort();
-        page = RealProgram.freePagePort();
-    }
-
-    private String address() {
-        return "http://127.0.0.1:" + page;
-    }
-
-    private RealProgram room() throws Exception {
-        RealProgram program = RealProgram.room(folder, home, feed, page, "--hear");
-        return program;
     }
 
     /** A voice that reads these words, as a microphone hears it. */
@@ -126,19 +100,6 @@ class ReadAloudInBrowserTest {
                 "--use-file-for-fake-audio-capture=" + wav);
     }
 
-    private static String post(String path, String json) {
-        return "fetch('" + path + "', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: '" + json
-                + "'}).then((r) => r.text())";
-    }
-
-    private static void press(Browser browser, String selector) throws Exception {
-        browser.until("document.querySelector('" + selector + "') !== null");
-        browser.value("document.querySelector('" + selector + "').scrollIntoView({block: 'center'})");
-        JsonNode at = browser.value("(() => { const r = document.querySelector('" + selector
-                + "').getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()");
-        browser.press(at.get(0).asDouble(), at.get(1).asDouble());
-    }
-
     private static void space(Browser browser, boolean down) throws Exception {
         browser.call(
                 "Input.dispatchKeyEvent",
@@ -150,21 +111,19 @@ class ReadAloudInBrowserTest {
     private void seated(Browser desk, Browser pilot) throws Exception {
         desk.open(address() + "/");
         desk.untilText(".seat-row", "Begin at");
-        JsonNode code = new ObjectMapper()
-                .readTree(desk.value(post("/api/code", "{\"pilot\":\"Anna\"}")).asText());
-        desk.value(post("/api/assign", "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"radial-outbound\"}"));
+        JsonNode code = Ran.json(desk.post("/api/code", "{\"pilot\":\"Anna\"}"));
+        desk.post("/api/assign", "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"radial-outbound\"}");
         pilot.beforeEachPage(LISTEN);
         pilot.open(address() + "/enter#" + code.get("code").asText());
         pilot.untilText("#strip", "Anna");
-        press(pilot, "#radio-on");
+        pilot.press("#radio-on");
         pilot.until("document.getElementById('radio-on').getAttribute('aria-pressed') === 'true'");
     }
 
     /** Bob has a code, and no business at Anna's seat: he hears nothing, and nothing is heard of him. */
     private void nobodyElseTalksThere(Browser desk) throws Exception {
         HttpClient http = HttpClient.newHttpClient();
-        JsonNode code = new ObjectMapper()
-                .readTree(desk.value(post("/api/code", "{\"pilot\":\"Bob\"}")).asText());
+        JsonNode code = Ran.json(desk.post("/api/code", "{\"pilot\":\"Bob\"}"));
         String cookie = sent(http, "/enter", "application/json", "{\"token\":" + code.get("code") + "}", "")
                 .headers()
                 .firstValue("Set-Cookie")
@@ -207,7 +166,7 @@ class ReadAloudInBrowserTest {
                 "heading one one zero, intercept petrel zero six six radial, join victor forty, then as filed,"
                         + " maintain six thousand",
                 "slt");
-        try (RealProgram program = room();
+        try (RealProgram program = room("--hear");
                 Simulator simulator = new Simulator(feed, 3).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
                 Browser desk = new Browser(folder, 1280, 800);
                 Browser pilot = new Browser(folder, 820, 1180, fedFrom(microphone))) {
@@ -223,7 +182,7 @@ class ReadAloudInBrowserTest {
             pilot.key("s");
             pilot.untilText("#radio-state", "say again: once");
             pilot.until("window.played.length === 2");
-            press(pilot, "#say-again");
+            pilot.press("#say-again");
             pilot.until("window.played.length === 3");
             desk.open(address() + "/seat?s=s1");
             desk.untilText("#log", "say again: clearance 1");

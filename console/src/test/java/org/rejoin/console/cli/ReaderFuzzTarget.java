@@ -53,252 +53,161 @@ public final class ReaderFuzzTarget {
     private static final Path FOLDER = folder();
     private static final String ONLY = System.getProperty("rejoin.fuzz.reader", "lesson");
 
+    private interface Seeds {
+        List<byte[]> get() throws IOException;
+    }
+
+    private interface Reading {
+        void of(byte[] octets) throws IOException, LessonException, ClearanceException, BadInput;
+    }
+
     /** A reader, with sound input to begin with. */
     enum Reader {
-        CAPTURE {
-            @Override
-            List<byte[]> seeds() throws IOException {
-                byte[] flight = Files.readAllBytes(recording().resolve("flight.pcap"));
-                return List.of(Arrays.copyOf(flight, 4_000));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                try (Capture capture = Capture.read(new ByteArrayInputStream(octets), "x")) {
-                    while (capture.next().isPresent()) {
-                        // read to its end
+        CAPTURE(
+                () -> {
+                    byte[] flight = Files.readAllBytes(recording().resolve("flight.pcap"));
+                    return List.of(Arrays.copyOf(flight, 4_000));
+                },
+                octets -> {
+                    try (Capture capture = Capture.read(new ByteArrayInputStream(octets), "x")) {
+                        while (capture.next().isPresent()) {
+                            // read to its end
+                        }
                     }
-                }
-            }
-        },
-        CHART {
-            @Override
-            List<byte[]> seeds() throws IOException {
-                return List.of(resource(LessonReader.class, "open-ocean.yaml"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                chart(octets);
-            }
-        },
-        ARINC_424 {
-            @Override
-            List<byte[]> seeds() throws IOException {
-                return List.of(resource(ReaderFuzzTarget.class, "ocean.424"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                chart(octets);
-            }
-        },
-        LESSON {
-            @Override
-            List<byte[]> seeds() throws IOException {
-                Files.write(FOLDER.resolve("open-ocean.yaml"), resource(LessonReader.class, "open-ocean.yaml"));
-                return List.of(
-                        resource(LessonReader.class, "heading-to-airway.yaml"),
-                        resource(LessonReader.class, "hold-at-fix.yaml"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException, LessonException {
-                LessonReader.readFile(Files.write(FOLDER.resolve("lesson.yaml"), octets));
-            }
-        },
-        TOLERANCE_SET {
-            @Override
-            List<byte[]> seeds() throws IOException {
-                return List.of(resource(ToleranceSet.class, "strict.yaml"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                ToleranceSet.read(
-                        Files.write(FOLDER.resolve("set.yaml"), octets).toString());
-            }
-        },
-        FEED {
-            @Override
-            List<byte[]> seeds() {
-                return List.of(text("""
+                }),
+        CHART(() -> List.of(resource(LessonReader.class, "open-ocean.yaml")), octets -> chart(octets)),
+        ARINC_424(() -> List.of(resource(ReaderFuzzTarget.class, "ocean.424")), octets -> chart(octets)),
+        LESSON(
+                () -> {
+                    Files.write(FOLDER.resolve("open-ocean.yaml"), resource(LessonReader.class, "open-ocean.yaml"));
+                    return List.of(
+                            resource(LessonReader.class, "heading-to-airway.yaml"),
+                            resource(LessonReader.class, "hold-at-fix.yaml"));
+                },
+                octets -> LessonReader.readFile(Files.write(FOLDER.resolve("lesson.yaml"), octets))),
+        TOLERANCE_SET(
+                () -> List.of(resource(ToleranceSet.class, "strict.yaml")),
+                octets -> ToleranceSet.read(
+                        Files.write(FOLDER.resolve("set.yaml"), octets).toString())),
+        FEED(() -> List.of(text("""
                         aircraft: ["1:2:3", REJOIN]
                         every_aircraft: false
                         formats: [json, profiles/1.yaml]
-                        """));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                Path recording = Files.createDirectories(FOLDER.resolve("feed"));
-                Files.writeString(recording.resolve("flight.pcap"), "");
-                Files.write(recording.resolve("feed.yaml"), octets);
-                FeedSetup.kept(RecordingFolder.open(recording));
-            }
-        },
-        PROFILE {
-            @Override
-            List<byte[]> seeds() throws IOException {
-                return List.of(
+                        """)), octets -> {
+            Path recording = Files.createDirectories(FOLDER.resolve("feed"));
+            Files.writeString(recording.resolve("flight.pcap"), "");
+            Files.write(recording.resolve("feed.yaml"), octets);
+            FeedSetup.kept(RecordingFolder.open(recording));
+        }),
+        PROFILE(
+                () -> List.of(
                         resource(ReaderFuzzTarget.class, "profiles/p1.yaml"),
-                        resource(ReaderFuzzTarget.class, "profiles/p3.yaml"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                Formats.named(
-                        Files.write(FOLDER.resolve("profile.yaml"), octets).toString());
-            }
-        },
-        SAID {
-            @Override
-            List<byte[]> seeds() {
-                return List.of(text(
+                        resource(ReaderFuzzTarget.class, "profiles/p3.yaml")),
+                octets -> Formats.named(
+                        Files.write(FOLDER.resolve("profile.yaml"), octets).toString())),
+        SAID(
+                () -> List.of(text(
                         "{\"elapsed_s\":12.5,\"seat\":\"127.0.0.1:40000\",\"say\":\"maintain 6000\",\"altitude_ft\":6000}\n"
-                                .repeat(3)));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                Path recording = Files.createDirectories(FOLDER.resolve("said"));
-                Files.write(recording.resolve("spoken.jsonl"), octets);
-                new InstructorFile(recording).read();
-            }
-        },
-        CLEARANCE {
-            @Override
-            List<byte[]> seeds() {
-                return List.of(
+                                .repeat(3))),
+                octets -> {
+                    Path recording = Files.createDirectories(FOLDER.resolve("said"));
+                    Files.write(recording.resolve("spoken.jsonl"), octets);
+                    new InstructorFile(recording).read();
+                }),
+        CLEARANCE(
+                () -> List.of(
                         text("fly heading 110, intercept the PTL 066 radial, join V40, then as filed"),
                         text("cleared direct SKU, hold west on the Petrel 245 radial, maintain 6000, expect further"
-                                + " clearance at 1830"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException, ClearanceException {
-                Clearance read = ClearanceReader.read(string(octets), OCEAN.chart, OCEAN.filed);
-                Readback.check(read, string(octets), OCEAN.chart, OCEAN.filed);
-            }
-        },
-        FILED_ROUTE {
-            @Override
-            List<byte[]> seeds() {
-                return List.of(text("XSKU DCT SKU V40 FUL DCT XFUL"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException, ClearanceException {
-                FiledRouteReader.read(string(octets), OCEAN.chart);
-            }
-        },
-        READBACK {
-            @Override
-            List<byte[]> seeds() {
-                return List.of(
-                        text("heading one one zero, intercept petrel 066 radial, victor forty, as filed, REJOIN1"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException, ClearanceException {
-                Clearance said = ClearanceReader.read(
-                        "fly heading 110, intercept the PTL 066 radial, join V40, then as filed",
-                        OCEAN.chart,
-                        OCEAN.filed);
-                Readback.check(said, string(octets), OCEAN.chart, OCEAN.filed);
-            }
-        },
-        ROSTER {
-            @Override
-            List<byte[]> seeds() {
-                return List.of(text("{\"pilots\": [{\"id\": \"01ab23cd\", \"name\": \"Anna\"}, {\"id\": \"4711beef\","
-                        + " \"name\": \"Bert \u00d8\"}]}"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                HomeFolder home = HomeFolder.open(FOLDER.resolve("home"));
-                try (RecordBook book = new RecordBook(home, note -> {})) {
-                    Files.write(FOLDER.resolve("home").resolve("roster.json"), octets);
-                    book.roster().pilots();
-                }
-            }
-        },
-        ATTEMPT {
-            @Override
-            List<byte[]> seeds() {
-                return List.of(text(
+                                + " clearance at 1830")),
+                octets -> {
+                    Clearance read = ClearanceReader.read(string(octets), OCEAN.chart, OCEAN.filed);
+                    Readback.check(read, string(octets), OCEAN.chart, OCEAN.filed);
+                }),
+        FILED_ROUTE(
+                () -> List.of(text("XSKU DCT SKU V40 FUL DCT XFUL")),
+                octets -> FiledRouteReader.read(string(octets), OCEAN.chart)),
+        READBACK(
+                () -> List.of(
+                        text("heading one one zero, intercept petrel 066 radial, victor forty, as filed, REJOIN1")),
+                octets -> {
+                    Clearance said = ClearanceReader.read(
+                            "fly heading 110, intercept the PTL 066 radial, join V40, then as filed",
+                            OCEAN.chart,
+                            OCEAN.filed);
+                    Readback.check(said, string(octets), OCEAN.chart, OCEAN.filed);
+                }),
+        ROSTER(
+                () -> List.of(text("{\"pilots\": [{\"id\": \"01ab23cd\", \"name\": \"Anna\"}, {\"id\": \"4711beef\","
+                        + " \"name\": \"Bert \u00d8\"}]}")),
+                octets -> {
+                    HomeFolder home = HomeFolder.open(FOLDER.resolve("home"));
+                    try (RecordBook book = new RecordBook(home, note -> {})) {
+                        Files.write(FOLDER.resolve("home").resolve("roster.json"), octets);
+                        book.roster().pilots();
+                    }
+                }),
+        ATTEMPT(
+                () -> List.of(text(
                         "{\"format\": 1, \"id\": \"20260601T120000Z-abc123\", \"pilot\": \"Anna\", \"pilot_id\": \"01ab23cd\","
                                 + " \"aircraft\": \"REJOIN1\", \"lesson\": \"A lesson\", \"began_utc\": \"2026-06-01T12:00:00Z\","
-                                + " \"duration_s\": 700.5, \"program\": \"Rejoin 0.1.0\", \"seat\": \"\"}"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                Path home = FOLDER.resolve("book");
-                Path attempt = Files.createDirectories(home.resolve("attempts/2026/20260601T120000Z-abc123"));
-                Files.write(attempt.resolve("attempt.json"), octets);
-                Files.write(attempt.resolve("grade.json"), octets);
-                try (RecordBook book = new RecordBook(HomeFolder.open(home), note -> {})) {
-                    book.rebuild((done, of) -> {});
-                    book.list(AttemptQuery.ALL, (done, of) -> {}).troubles().stream()
-                            .findFirst()
-                            .ifPresent(ReaderFuzzTarget::refuse);
-                }
-            }
-        },
-        PACKAGE {
-            @Override
-            List<byte[]> seeds() throws IOException {
-                ByteArrayOutputStream octets = new ByteArrayOutputStream();
-                try (ZipOutputStream zip = new ZipOutputStream(octets)) {
-                    for (String name : List.of("one/lesson.yaml", "one/flight.pcap", "two/grade.json")) {
-                        zip.putNextEntry(new ZipEntry(name));
-                        zip.write(text(name.repeat(20)));
-                        zip.closeEntry();
+                                + " \"duration_s\": 700.5, \"program\": \"Rejoin 0.1.0\", \"seat\": \"\"}")),
+                octets -> {
+                    Path home = FOLDER.resolve("book");
+                    Path attempt = Files.createDirectories(home.resolve("attempts/2026/20260601T120000Z-abc123"));
+                    Files.write(attempt.resolve("attempt.json"), octets);
+                    Files.write(attempt.resolve("grade.json"), octets);
+                    try (RecordBook book = new RecordBook(HomeFolder.open(home), note -> {})) {
+                        book.rebuild((done, of) -> {});
+                        book.list(AttemptQuery.ALL, (done, of) -> {}).troubles().stream()
+                                .findFirst()
+                                .ifPresent(ReaderFuzzTarget::refuse);
                     }
-                }
-                return List.of(octets.toByteArray());
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                Path into = Files.createTempDirectory(FOLDER, "unpacked");
-                try {
-                    Archive.unpack(Files.write(FOLDER.resolve("package.zip"), octets), into);
-                } finally {
-                    remove(into);
-                }
-            }
-        },
-        CREDENTIALS {
-            @Override
-            List<byte[]> seeds() {
-                return List.of(text("key: a\nsecret: b\n"), text("KEY:SECRET\n"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException {
-                Credentials.read(Files.write(FOLDER.resolve("credentials"), octets));
-            }
-        },
-        SETTINGS {
-            @Override
-            List<byte[]> seeds() {
-                return List.of(text("listen: {port: 3001, every-aircraft: true}\nfeed watch:\n  seconds: 5\n"));
-            }
-
-            @Override
-            void read(byte[] octets) throws IOException, BadInput {
-                SettingsFile.read(Files.write(FOLDER.resolve("settings.yaml"), octets), Rejoin.whole());
-            }
-        };
+                }),
+        PACKAGE(
+                () -> {
+                    ByteArrayOutputStream octets = new ByteArrayOutputStream();
+                    try (ZipOutputStream zip = new ZipOutputStream(octets)) {
+                        for (String name : List.of("one/lesson.yaml", "one/flight.pcap", "two/grade.json")) {
+                            zip.putNextEntry(new ZipEntry(name));
+                            zip.write(text(name.repeat(20)));
+                            zip.closeEntry();
+                        }
+                    }
+                    return List.of(octets.toByteArray());
+                },
+                octets -> {
+                    Path into = Files.createTempDirectory(FOLDER, "unpacked");
+                    try {
+                        Archive.unpack(Files.write(FOLDER.resolve("package.zip"), octets), into);
+                    } finally {
+                        remove(into);
+                    }
+                }),
+        CREDENTIALS(
+                () -> List.of(text("key: a\nsecret: b\n"), text("KEY:SECRET\n")),
+                octets -> Credentials.read(Files.write(FOLDER.resolve("credentials"), octets))),
+        SETTINGS(
+                () -> List.of(text("listen: {port: 3001, every-aircraft: true}\nfeed watch:\n  seconds: 5\n")),
+                octets -> SettingsFile.read(Files.write(FOLDER.resolve("settings.yaml"), octets), Rejoin.whole()));
 
         /** Sound input. */
-        abstract List<byte[]> seeds() throws IOException;
+        private final Seeds seeds;
 
         /** Reads it, or refuses it in one line. */
-        abstract void read(byte[] octets) throws IOException, LessonException, ClearanceException, BadInput;
+        private final Reading reading;
+
+        Reader(Seeds seeds, Reading reading) {
+            this.seeds = seeds;
+            this.reading = reading;
+        }
+
+        List<byte[]> seeds() throws IOException {
+            return seeds.get();
+        }
+
+        void read(byte[] octets) throws IOException, LessonException, ClearanceException, BadInput {
+            reading.of(octets);
+        }
 
         /** What a user writes on the command line. */
         @Override

@@ -13,6 +13,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.practice.Habit;
@@ -20,18 +22,33 @@ import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.json.JsonFormat;
 
-/** The program in a process of its own, and what it says. */
-record RealProgram(Process process, Path out, int port) implements AutoCloseable {
+/**
+ * The program in a process of its own, and what it says.
+ *
+ * @param port where it listens; 0 if it does not, or on one of its own
+ * @param simulator from where datagrams are sent to it
+ */
+record RealProgram(Process process, Path out, int port, DatagramSocket simulator) implements AutoCloseable {
+
+    private static final Pattern PAGE = Pattern.compile("page for the instructor: (http://127\\.0\\.0\\.1:\\d+)/");
 
     /** Runs {@code listen} on a free port until it listens. */
-    static RealProgram listen(Path folder, List<String> java, Map<String, String> environment, String... more)
-            throws Exception {
+    static RealProgram listen(Path folder, String... more) throws Exception {
+        return listen(folder, List.of(), more);
+    }
+
+    /** The same with options of the virtual machine. */
+    static RealProgram listen(Path folder, List<String> java, String... more) throws Exception {
         int port = freePort();
         List<String> args = new ArrayList<>(List.of("listen", "--port", String.valueOf(port)));
         args.addAll(List.of(more));
-        RealProgram program = start(folder, port, java, environment, args);
+        RealProgram program = start(folder, port, java, Map.of(), args);
         program.awaitSaid("listening on");
         return program;
+    }
+
+    static RealProgram start(Path folder, String... args) throws Exception {
+        return start(folder, 0, List.of(), Map.of(), List.of(args));
     }
 
     static RealProgram start(
@@ -47,7 +64,7 @@ record RealProgram(Process process, Path out, int port) implements AutoCloseable
         ProcessBuilder builder =
                 new ProcessBuilder(command).redirectErrorStream(true).redirectOutput(out.toFile());
         builder.environment().putAll(environment);
-        return new RealProgram(builder.start(), out, port);
+        return new RealProgram(builder.start(), out, port, new DatagramSocket(0, InetAddress.getLoopbackAddress()));
     }
 
     static int freePort() throws Exception {
@@ -57,11 +74,6 @@ record RealProgram(Process process, Path out, int port) implements AutoCloseable
     }
 
     /** A practice room with its page, until it is open. */
-    static RealProgram room(Path folder, Path home, int feed, int page, String... more) throws Exception {
-        return room(folder, home, feed, page, List.of(), more);
-    }
-
-    /** The same with options of the virtual machine. */
     static RealProgram room(Path folder, Path home, int feed, int page, List<String> java, String... more)
             throws Exception {
         List<String> args = new ArrayList<>(List.of(
@@ -87,6 +99,18 @@ record RealProgram(Process process, Path out, int port) implements AutoCloseable
         return sent;
     }
 
+    void send(byte[] payload) throws Exception {
+        send(simulator, payload);
+    }
+
+    /** One each millisecond. */
+    void send(List<byte[]> payloads) throws Exception {
+        for (byte[] payload : payloads) {
+            send(payload);
+            Thread.sleep(1);
+        }
+    }
+
     void send(DatagramSocket from, byte[] payload) throws Exception {
         from.send(new DatagramPacket(payload, payload.length, InetAddress.getLoopbackAddress(), port));
     }
@@ -107,8 +131,22 @@ record RealProgram(Process process, Path out, int port) implements AutoCloseable
         return process.exitValue();
     }
 
+    /** The end of a program that is killed. */
+    void kill() throws Exception {
+        process.destroyForcibly();
+        assertThat(process.waitFor(30, TimeUnit.SECONDS)).isTrue();
+    }
+
+    /** {@return the address of its page} */
+    String page() throws Exception {
+        Matcher found = PAGE.matcher(said());
+        assertThat(found.find()).as(said()).isTrue();
+        return found.group(1);
+    }
+
     @Override
     public void close() {
+        simulator.close();
         process.destroyForcibly();
     }
 }

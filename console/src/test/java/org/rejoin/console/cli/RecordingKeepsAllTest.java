@@ -2,10 +2,9 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
+import static org.rejoin.console.cli.Ran.run;
 
 import java.io.InputStream;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
@@ -39,15 +38,6 @@ class RecordingKeepsAllTest {
 
     @TempDir
     private Path folder;
-
-    private record Ran(int exit, String out, String err) {}
-
-    private static Ran run(String... args) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(err, true), args);
-        return new Ran(exit, out.toString(), err.toString());
-    }
 
     private static void copy(Class<?> beside, String resource, Path file) throws Exception {
         try (InputStream in = Objects.requireNonNull(beside.getResourceAsStream(resource))) {

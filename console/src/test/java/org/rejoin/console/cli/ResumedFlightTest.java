@@ -3,9 +3,6 @@ package org.rejoin.console.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.URI;
@@ -21,8 +18,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 import org.rejoin.console.lesson.LessonReader;
@@ -48,7 +43,6 @@ import org.junit.jupiter.api.io.TempDir;
 class ResumedFlightTest {
 
     private static final ObjectMapper JSON = new ObjectMapper();
-    private static final Pattern PAGE = Pattern.compile("page for the instructor: (http://127\\.0\\.0\\.1:\\d+)/");
     private static final int KILLED_AT = 200;
     private static final int DOWN_S = 742;
 
@@ -79,62 +73,23 @@ class ResumedFlightTest {
         assertThat(flight.size()).isBetween(450, 1500);
     }
 
-    private record Listening(Process process, int port, Path out) {
-        String said() throws Exception {
-            return Files.readString(out);
-        }
-
-        void awaitSaid(String words) throws Exception {
-            while (!said().contains(words)) {
-                assertThat(process.isAlive()).as(said()).isTrue();
-                Thread.sleep(10);
-            }
-        }
-    }
-
-    private Listening start(String... more) throws Exception {
-        int port;
-        try (DatagramSocket free = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            port = free.getLocalPort();
-        }
-        Path out = folder.resolve("out-" + port);
-        List<String> command = new ArrayList<>(List.of(
-                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                "-XX:TieredStopAtLevel=1",
-                "-cp",
-                System.getProperty("java.class.path"),
-                Rejoin.class.getName(),
-                "listen",
-                "--port",
-                String.valueOf(port)));
-        command.addAll(List.of(more));
-        Process process = new ProcessBuilder(command)
-                .redirectErrorStream(true)
-                .redirectOutput(out.toFile())
-                .start();
-        Listening listening = new Listening(process, port, out);
-        listening.awaitSaid("listening on");
-        return listening;
-    }
-
     /** Sends a stretch of the flight, a sample each millisecond, by a clock that is so much behind the flight's. */
-    private void send(DatagramSocket socket, int port, int from, int to, double behindS) throws Exception {
+    private void send(DatagramSocket socket, RealProgram to, int from, int until, double behindS) throws Exception {
         WireFormat.Encoder encoder = new JsonFormat().newEncoder();
-        for (AircraftState state : flight.subList(from, to)) {
+        for (AircraftState state : flight.subList(from, until)) {
             for (byte[] payload : encoder.encode(state.withTimeS(state.timeS() - behindS))) {
-                socket.send(new DatagramPacket(payload, payload.length, InetAddress.getLoopbackAddress(), port));
+                to.send(socket, payload);
             }
             LockSupport.parkNanos(1_000_000);
         }
     }
 
-    private static void kill(Listening listening, Path recording, int datagrams) throws Exception {
+    private static void kill(RealProgram listening, Path recording, int datagrams) throws Exception {
         while (Captured.in(recording.resolve("flight.pcap")).datagrams().size() < datagrams) {
             assertThat(listening.process().isAlive()).as(listening.said()).isTrue();
             Thread.sleep(50);
         }
-        listening.process().destroyForcibly();
-        assertThat(listening.process().waitFor(30, TimeUnit.SECONDS)).isTrue();
+        listening.kill();
     }
 
     /** Sets the times of a classic pcap back: its records' heads are seconds, fraction, length, length. */
@@ -168,25 +123,19 @@ class ResumedFlightTest {
                 .toList();
     }
 
-    private static void run(String... args) {
-        StringWriter out = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(out, true), new PrintWriter(out, true), args);
-        assertThat(exit).as(out.toString()).isZero();
-    }
-
     private List<JsonNode> uninterrupted() throws Exception {
         Path whole = folder.resolve("whole");
-        Listening listening = start(lesson.toString(), "--out", whole.toString(), "--idle", "2");
+        RealProgram listening = RealProgram.listen(folder, lesson.toString(), "--out", whole.toString(), "--idle", "2");
         try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            send(socket, listening.port(), 0, flight.size(), 0);
+            send(socket, listening, 0, flight.size(), 0);
         }
-        assertThat(listening.process().waitFor(60, TimeUnit.SECONDS)).isTrue();
+        listening.awaitEnd();
         return log(whole);
     }
 
     private static void assertDebriefGivesTheSame(Path recording) throws Exception {
         Path again = recording.resolveSibling("again");
-        run("debrief", recording.toString(), "--out", again.toString());
+        Ran.well("debrief", recording.toString(), "--out", again.toString());
         assertThat(again.resolve("log.jsonl")).hasSameBinaryContentAs(recording.resolve("log.jsonl"));
         assertThat(again.resolve("grade.json")).hasSameBinaryContentAs(recording.resolve("grade.json"));
     }
@@ -198,23 +147,20 @@ class ResumedFlightTest {
     }
 
     private void resume(Path recording, Sending sending) throws Exception {
-        Listening second = start("--resume", recording.toString(), "--idle", "2");
-        sending.to(second.port());
-        assertThat(second.process().waitFor(60, TimeUnit.SECONDS))
-                .as(second.said())
-                .isTrue();
-        assertThat(second.process().exitValue()).as(second.said()).isZero();
+        RealProgram second = RealProgram.listen(folder, "--resume", recording.toString(), "--idle", "2");
+        sending.to(second);
+        assertThat(second.awaitEnd()).as(second.said()).isZero();
         assertThat(second.said()).contains("datagrams of the recording were flown again", "SCORE");
     }
 
     private interface Sending {
-        void to(int port) throws Exception;
+        void to(RealProgram program) throws Exception;
     }
 
     private Path killedRecording(DatagramSocket socket) throws Exception {
         Path recording = folder.resolve("flight");
-        Listening first = start(lesson.toString(), "--out", recording.toString());
-        send(socket, first.port(), 0, KILLED_AT, 0);
+        RealProgram first = RealProgram.listen(folder, lesson.toString(), "--out", recording.toString());
+        send(socket, first, 0, KILLED_AT, 0);
         kill(first, recording, KILLED_AT);
         return recording;
     }
@@ -226,7 +172,7 @@ class ResumedFlightTest {
         try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
             Path recording = killedRecording(socket);
             age(recording.resolve("flight.pcap"), unseen);
-            resume(recording, port -> send(socket, port, KILLED_AT + unseen, flight.size(), 0));
+            resume(recording, program -> send(socket, program, KILLED_AT + unseen, flight.size(), 0));
             List<JsonNode> log = log(recording);
             assertThat(named(log, "feed_lost"))
                     .singleElement()
@@ -253,7 +199,7 @@ class ResumedFlightTest {
         }
         age(recording.resolve("flight.pcap"), DOWN_S);
         try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            resume(recording, port -> send(socket, port, KILLED_AT, flight.size(), KILLED_AT));
+            resume(recording, program -> send(socket, program, KILLED_AT, flight.size(), KILLED_AT));
         }
         List<JsonNode> log = log(recording);
         assertThat(names(log)).isEqualTo(names(whole));
@@ -277,8 +223,9 @@ class ResumedFlightTest {
         String words = "turn left heading 160, intercept V40, resume own navigation";
         double saidS;
         try (DatagramSocket socket = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
-            Listening first = start(lesson.toString(), "--out", recording.toString(), "--page", "0");
-            send(socket, first.port(), 0, KILLED_AT, 0);
+            RealProgram first =
+                    RealProgram.listen(folder, lesson.toString(), "--out", recording.toString(), "--page", "0");
+            send(socket, first, 0, KILLED_AT, 0);
             first.awaitSaid("on the assigned heading");
             issue(first, "127.0.0.1:" + socket.getLocalPort(), words);
             saidS = JSON.readTree(Files.readString(recording.resolve("spoken.jsonl")))
@@ -286,7 +233,7 @@ class ResumedFlightTest {
                     .asDouble();
             kill(first, recording, KILLED_AT);
             age(recording.resolve("flight.pcap"), DOWN_S);
-            resume(recording, port -> send(socket, port, KILLED_AT, flight.size(), KILLED_AT));
+            resume(recording, program -> send(socket, program, KILLED_AT, flight.size(), KILLED_AT));
         }
         List<JsonNode> said = named(log(recording), "clearance_issued").stream()
                 .filter(event -> event.get("text").asText().equals(words))
@@ -301,13 +248,12 @@ class ResumedFlightTest {
         }
     }
 
-    private static void issue(Listening listening, String seat, String words) throws Exception {
-        Matcher found = PAGE.matcher(listening.said());
-        assertThat(found.find()).as(listening.said()).isTrue();
+    private static void issue(RealProgram listening, String seat, String words) throws Exception {
+        String page = listening.page();
         HttpResponse<String> answer = HttpClient.newHttpClient()
                 .send(
-                        HttpRequest.newBuilder(URI.create(found.group(1) + "/order"))
-                                .header("Origin", found.group(1))
+                        HttpRequest.newBuilder(URI.create(page + "/order"))
+                                .header("Origin", page)
                                 .header("Content-Type", "application/json")
                                 .POST(HttpRequest.BodyPublishers.ofString(JSON.createObjectNode()
                                         .put("do", "issue")

@@ -4,13 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.DatagramSocket;
 import java.net.InetAddress;
-import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 
@@ -75,7 +73,7 @@ class ResumedInBrowserTest {
     private RealProgram listen(int page, String... more) throws Exception {
         List<String> args = new ArrayList<>(List.of(more));
         args.addAll(List.of("--page", String.valueOf(page)));
-        return RealProgram.listen(folder, List.of(), Map.of(), args.toArray(String[]::new));
+        return RealProgram.listen(folder, args.toArray(String[]::new));
     }
 
     private static int times(Browser browser, String what) throws Exception {
@@ -84,10 +82,7 @@ class ResumedInBrowserTest {
 
     @Test
     void thePageFindsItsWayBackAndOneDeviationIsOneFault() throws Exception {
-        int page;
-        try (ServerSocket free = new ServerSocket(0)) {
-            page = free.getLocalPort();
-        }
+        int page = RealProgram.freePagePort();
         Path recording = folder.resolve("flight");
         try (DatagramSocket simulator = new DatagramSocket(0, InetAddress.getLoopbackAddress());
                 Browser desk = new Browser(folder, 1280, 720)) {

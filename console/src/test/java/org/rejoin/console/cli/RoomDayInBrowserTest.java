@@ -22,39 +22,15 @@ import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 
 /** A day of two pilots in the practice room: the real program, a real browser, sockets of this machine. */
 @Timeout(value = 8, unit = TimeUnit.MINUTES)
 @SuppressWarnings("try") // a program is held, not used
-class RoomDayInBrowserTest {
-
-    @TempDir
-    private Path folder;
-
-    private Path home;
-    private int feed;
-    private int page;
+class RoomDayInBrowserTest extends RealRoom {
 
     @BeforeEach
     void aBrowserIsThere() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
-        home = folder.resolve("home");
-        feed = RealProgram.freePort();
-        page = RealProgram.freePagePort();
-    }
-
-    private RealProgram room(String... more) throws Exception {
-        return RealProgram.room(folder, home, feed, page, more);
-    }
-
-    private String address() {
-        return "http://127.0.0.1:" + page;
-    }
-
-    private static void set(Browser browser, String selector, String text) throws Exception {
-        browser.value("(() => { const e = document.querySelector('" + selector + "'); e.focus(); e.select(); })()");
-        browser.call("Input.insertText", "{\"text\":\"" + text + "\"}");
     }
 
     private static String seat(String id) {
@@ -73,16 +49,11 @@ class RoomDayInBrowserTest {
         return "'" + text.replace("'", "\\'") + "'";
     }
 
-    private static void choose(Browser browser, String selector, String value) throws Exception {
-        browser.value("(() => { const e = document.querySelector('" + selector + "'); e.value = '" + value
-                + "'; e.dispatchEvent(new Event('change', {bubbles: true})); })()");
-    }
-
     private void give(Browser browser, String id, String pilot, String lesson) throws Exception {
         browser.untilText(seat(id), "Begin at");
         browser.until("document.querySelectorAll('" + seat(id) + " select option').length > 1");
-        set(browser, seat(id) + " input[type=text]", pilot);
-        choose(browser, seat(id) + " select", lesson);
+        browser.retype(seat(id) + " input[type=text]", pilot);
+        browser.choose(seat(id) + " select", lesson);
         press(browser, seat(id), "Begin at");
     }
 
@@ -163,23 +134,23 @@ class RoomDayInBrowserTest {
                 desk.untilText("table.book", "Anna Ocean");
                 desk.until("document.querySelectorAll('table.book tbody tr').length === 3");
                 desk.picture("room-book-1280x800");
-                set(desk, "#find", "bert");
+                desk.retype("#find", "bert");
                 desk.until("document.querySelectorAll('table.book tbody tr').length === 1");
                 assertThat(desk.text("table.book tbody")).contains("Bert");
 
                 // Signed and printed with the right name.
-                set(desk, "#find", "radial outbound");
+                desk.retype("#find", "radial outbound");
                 desk.untilText("table.book tbody", "Anna Ocean");
                 desk.until("document.querySelectorAll('table.book tbody tr').length === 1");
                 String id = desk.value("document.querySelector('table.book tbody tr').dataset.attempt")
                         .asText();
                 desk.open(address() + "/debrief?id=" + id);
                 desk.untilText("#result", "of 100");
-                set(desk, "#late-remark", "well led");
+                desk.retype("#late-remark", "well led");
                 desk.click("#keep-remark");
                 desk.until("/\\d\\d:\\d\\d well led/.test(document.getElementById('side').innerText)");
-                set(desk, "#sign-name", "C. Instructor");
-                set(desk, "#sign-certificate", "4711");
+                desk.retype("#sign-name", "C. Instructor");
+                desk.retype("#sign-certificate", "4711");
                 desk.click("#sign");
                 desk.untilText("#side", "C. Instructor, certificate 4711");
                 desk.picture("room-debrief-1280x800");

@@ -6,7 +6,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Stream;
 
 import org.rejoin.console.Accessibility;
 import org.rejoin.console.Browser;
@@ -18,61 +17,23 @@ import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 
 /** What an instructor does at a seat, and how it is prepared and compared: the real program, a real browser. */
 @Timeout(value = 8, unit = TimeUnit.MINUTES)
 @SuppressWarnings("try") // a program is held, not used
-class RoomDeskInBrowserTest {
+class RoomDeskInBrowserTest extends RealRoom {
 
     private static final String WORDS = "fly heading 090, intercept V40, resume own navigation";
-
-    @TempDir
-    private Path folder;
-
-    private Path home;
-    private int feed;
-    private int page;
 
     @BeforeEach
     void aBrowserIsThere() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
-        home = folder.resolve("home");
-        feed = RealProgram.freePort();
-        page = RealProgram.freePagePort();
-    }
-
-    private RealProgram room(String... more) throws Exception {
-        return RealProgram.room(folder, home, feed, page, more);
-    }
-
-    private String address() {
-        return "http://127.0.0.1:" + page;
-    }
-
-    private static void type(Browser browser, String selector, String text) throws Exception {
-        browser.value("(() => { const e = document.querySelector('" + selector + "'); e.focus(); e.select(); })()");
-        browser.call("Input.insertText", "{\"text\":\"" + text + "\"}");
     }
 
     private static void press(Browser browser, String name) throws Exception {
         String find = "[...document.querySelectorAll('button')].find((b) => b.innerText.startsWith('" + name + "'))";
         browser.until(find + " !== undefined");
         browser.value(find + ".click()");
-    }
-
-    private static String post(String path, String json) {
-        return "fetch('" + path + "', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: '" + json
-                + "'}).then((r) => r.text())";
-    }
-
-    private List<Path> attempts(String file) throws Exception {
-        if (!Files.isDirectory(home.resolve("attempts"))) {
-            return List.of();
-        }
-        try (Stream<Path> found = Files.walk(home.resolve("attempts"))) {
-            return found.filter(each -> each.endsWith(file)).sorted().toList();
-        }
     }
 
     @Test
@@ -106,7 +67,7 @@ class RoomDeskInBrowserTest {
             assertThat(Files.readString(kept)).contains("\"verdict\":\"wrong\"", "\"verdict\":\"missing\"");
 
             // Undone: the clearance before is in force again, not the filed route.
-            type(desk, "#words", "");
+            desk.retype("#words", "");
             desk.click("#cancel");
             desk.untilText("#worked", "Taken back at REJOIN1");
             desk.until("import('/model.js').then((m) => m.seat().amended?.say.includes('PTL 066 radial') === true)");
@@ -182,8 +143,7 @@ class RoomDeskInBrowserTest {
                             .asText())
                     .contains("The instructor ended the attempt here");
             assertThat(desk.complaints()).isEmpty();
-            assertThat(desk.value(post("/api/attempt/" + id + "/remark", "{\"t\":-5,\"text\":\"early\"}"))
-                            .asText())
+            assertThat(desk.post("/api/attempt/" + id + "/remark", "{\"t\":-5,\"text\":\"early\"}"))
                     .contains("a remark needs a time of the flight, 0 to ");
         }
     }
@@ -195,10 +155,9 @@ class RoomDeskInBrowserTest {
                 Browser desk = new Browser(folder, 1280, 800)) {
             desk.open(address() + "/prepare");
             desk.untilText("#from-lesson", "Heading to an airway");
-            desk.value("(() => { const e = document.querySelector('#from-lesson'); e.value = 'heading-to-airway';"
-                    + " e.dispatchEvent(new Event('change', {bubbles: true})); })()");
+            desk.choose("#from-lesson", "heading-to-airway");
             desk.until("document.getElementById('f-filed').value.startsWith('XSKU')");
-            type(desk, "#f-title", "Morning lesson");
+            desk.retype("#f-title", "Morning lesson");
             desk.click("#try");
             desk.untilText("#flown", "The practice aircraft flew it");
             desk.untilText("#form", "worked out");
@@ -213,7 +172,7 @@ class RoomDeskInBrowserTest {
             desk.untilText("#kept", "morning-lesson");
             desk.until("document.querySelector('#asks') === null && document.querySelector('#flown') !== null");
             // What cannot be worked out is said where it stands, and what was worked out before is not said of it.
-            type(desk, ".say", "fly heading 090, join V99");
+            desk.retype(".say", "fly heading 090, join V99");
             desk.untilText("#changed", "Changed since it was flown");
             desk.click("#try");
             desk.untilText("#form", "V99");
@@ -225,12 +184,12 @@ class RoomDeskInBrowserTest {
                 simulator.fly(LessonReader.read("heading-to-airway"), habit);
                 desk.open(address() + "/");
                 desk.untilText(".seat-row", "Morning lesson");
-                desk.value(post("/api/assign", "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"morning-lesson\"}"));
+                desk.post("/api/assign", "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"morning-lesson\"}");
                 desk.untilText(".seat-row", "Anna flies Morning lesson");
                 while (!simulator.over()) {
                     Thread.sleep(100);
                 }
-                desk.value(post("/api/end", "{\"seat\":\"s1\"}"));
+                desk.post("/api/end", "{\"seat\":\"s1\"}");
                 desk.untilText(".seat-row", "Debrief");
             }
             desk.open(address() + "/book");
@@ -301,7 +260,7 @@ class RoomDeskInBrowserTest {
                 Browser desk = new Browser(folder, 1280, 800)) {
             desk.open(address() + "/");
             desk.untilText(".seat-row", "no pilot named; ");
-            desk.value(post("/api/pilots", "{\"name\":\"Anna\"}"));
+            desk.post("/api/pilots", "{\"name\":\"Anna\"}");
             for (String theme : List.of("ink", "paper")) {
                 desk.value("localStorage.setItem('theme', '" + theme + "')");
                 for (String view : List.of(

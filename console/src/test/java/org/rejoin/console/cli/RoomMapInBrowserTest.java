@@ -2,7 +2,6 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.file.Path;
 import java.util.concurrent.TimeUnit;
 
 import org.rejoin.console.Browser;
@@ -13,25 +12,13 @@ import com.fasterxml.jackson.databind.JsonNode;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 
 /** All who fly on one map, and who may see whom there: the real program, a real browser. */
 @Timeout(value = 5, unit = TimeUnit.MINUTES)
 @SuppressWarnings("try") // a program is held, not used
-class RoomMapInBrowserTest {
+class RoomMapInBrowserTest extends RealRoom {
 
     private static final String ON_MAP = "import('/model.js').then((m) => [...m.model.seats.values()]";
-
-    @TempDir
-    private Path folder;
-
-    private String address = "";
-
-    private static JsonNode ordered(Browser desk, String what, String json) throws Exception {
-        return desk.value("fetch('/api/" + what
-                + "', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: '" + json
-                + "'}).then((r) => r.json())");
-    }
 
     /** Miles from one aircraft to another, as the map has them. */
     private static double apartNm(Browser desk) throws Exception {
@@ -44,21 +31,18 @@ class RoomMapInBrowserTest {
     @Test
     void whoFliesIsOnOneMapAndAPilotSeesHimselfUntilTheRoomIsShown() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
-        int feed = RealProgram.freePort();
-        int page = RealProgram.freePagePort();
-        address = "http://127.0.0.1:" + page;
-        try (RealProgram program = RealProgram.room(folder, folder.resolve("home"), feed, page);
+        try (RealProgram program = room();
                 Simulator one = new Simulator(feed, 20).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
                 Browser desk = new Browser(folder, 1280, 800);
                 Browser tablet = new Browser(folder, 1024, 768)) {
-            desk.open(address + "/live");
+            desk.open(address() + "/live");
             desk.untilText(".tiles", "REJOIN1");
             try (Simulator two = new Simulator(feed, 20).fly(LessonReader.read("heading-to-airway"), Habit.LATE);
                     Simulator three = new Simulator(feed, 20).fly(LessonReader.read("radial-inbound"), Habit.GOOD)) {
                 desk.until(ON_MAP + ".filter((s) => s.now).length === 3)");
                 // One without a lesson is on the map too.
-                ordered(desk, "assign", "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"radial-outbound\"}");
-                ordered(desk, "assign", "{\"seat\":\"s2\",\"pilot\":\"Bert\",\"lesson\":\"heading-to-airway\"}");
+                desk.post("/api/assign", "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"radial-outbound\"}");
+                desk.post("/api/assign", "{\"seat\":\"s2\",\"pilot\":\"Bert\",\"lesson\":\"heading-to-airway\"}");
                 desk.until(ON_MAP + ".map((s) => s.label).join()).then((n) => n.startsWith('Anna,Bert,'))");
                 desk.until("import('/model.js').then((m) => m.model.hello.filed.length >= 2"
                         + " && m.model.hello.points.some((p) => p[0] === 'PTL'))");
@@ -85,7 +69,7 @@ class RoomMapInBrowserTest {
 
                 // An aircraft that is pressed opens its seat.
                 desk.size(1280, 800);
-                desk.open(address + "/map");
+                desk.open(address() + "/map");
                 desk.until(ON_MAP + ".length === 3)");
                 Thread.sleep(300);
                 JsonNode at = desk.value(
@@ -95,7 +79,7 @@ class RoomMapInBrowserTest {
                 desk.until("location.pathname === '/seat' && location.search === '?s=s2'");
                 // On a tablet that lies down the map stands beside the tiles, and nothing hangs out.
                 desk.size(1024, 768);
-                desk.open(address + "/live");
+                desk.open(address() + "/live");
                 desk.until(ON_MAP + ".filter((s) => s.now).length === 3)");
                 assertThat(desk.value("document.documentElement.scrollWidth <= innerWidth"
                                         + " && document.documentElement.scrollHeight <= innerHeight"
@@ -110,13 +94,15 @@ class RoomMapInBrowserTest {
 
     /** Anna's: herself, then all, then nobody whose place is hidden. */
     private void isATablet(Browser desk, Browser tablet) throws Exception {
-        String code = ordered(desk, "code", "{\"pilot\":\"Anna\"}").path("code").asText();
-        tablet.open(address + "/enter#" + code);
+        String code = Ran.json(desk.post("/api/code", "{\"pilot\":\"Anna\"}"))
+                .path("code")
+                .asText();
+        tablet.open(address() + "/enter#" + code);
         tablet.untilText("#strip", "Anna");
-        tablet.open(address + "/map");
+        tablet.open(address() + "/map");
         tablet.until(ON_MAP + ".map((s) => s.name).join()).then((n) => n === 's1')");
         assertThat(tablet.text("#app")).contains("You see your own aircraft").doesNotContain("Bert");
-        ordered(desk, "shown", "{\"visible\":true}");
+        desk.post("/api/shown", "{\"visible\":true}");
         tablet.until(ON_MAP + ".map((s) => s.name).join()).then((n) => n === 's1,s2,s3')");
         tablet.untilText("#app", "Bert");
         tablet.picture("room-map-pilot-1024");
@@ -127,7 +113,7 @@ class RoomMapInBrowserTest {
                         + " JSON.stringify({show: 's1', do: 'show', what: 'position', visible: false})}).then((r) => r.json())");
         tablet.until(ON_MAP + ".map((s) => s.name).join()).then((n) => n === 's2,s3')");
         desk.until(ON_MAP + ".length === 3)");
-        ordered(desk, "shown", "{\"visible\":false}");
+        desk.post("/api/shown", "{\"visible\":false}");
         tablet.until(ON_MAP + ".length === 0)");
     }
 }

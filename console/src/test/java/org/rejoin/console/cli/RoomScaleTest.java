@@ -38,7 +38,6 @@ import org.rejoin.protocol.dis.DisFormat;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Seats at 20 Hz with a tablet open for each: the real program. A share in the build; twelve for as long as one likes by
@@ -46,14 +45,11 @@ import org.junit.jupiter.api.io.TempDir;
  */
 @Timeout(value = 30, unit = TimeUnit.MINUTES)
 @SuppressWarnings("try") // a program is held, not used
-class RoomScaleTest {
+class RoomScaleTest extends RealRoom {
 
     private static final int HZ = 20;
     private static final int SEATS = Integer.getInteger("rejoin.room-seats", 3);
     private static final int SECONDS = Integer.getInteger("rejoin.room-seconds", 3);
-
-    @TempDir
-    private Path folder;
 
     private final AtomicBoolean over = new AtomicBoolean();
 
@@ -143,18 +139,15 @@ class RoomScaleTest {
         List<AircraftState> flight = new ArrayList<>();
         new PracticeFlight(LessonReader.read("radial-outbound"), LocalDate.of(2026, 6, 1), Habit.GOOD)
                 .fly(HZ, flight::add);
-        int feed = RealProgram.freePort();
-        int page = RealProgram.freePagePort();
-        Path home = folder.resolve("home");
         List<Sender> senders = new ArrayList<>();
         List<Tablet> tablets = new ArrayList<>();
-        try (RealProgram program = RealProgram.room(folder, home, feed, page, "--lesson", "radial-outbound")) {
+        try (RealProgram program = room("--lesson", "radial-outbound")) {
             for (int i = 0; i < SEATS; i++) {
                 Sender sender = new Sender(flight, feed);
                 senders.add(sender);
                 sender.start();
                 Thread.sleep(200);
-                Tablet tablet = new Tablet("http://127.0.0.1:" + page + "/stream/s" + (i + 1), sender);
+                Tablet tablet = new Tablet(address() + "/stream/s" + (i + 1), sender);
                 tablets.add(tablet);
                 tablet.start();
             }

@@ -2,8 +2,6 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Files;
@@ -98,10 +96,8 @@ class SecondSenderTest {
         List<String> args = new ArrayList<>(
                 List.of("debrief", capture.toString(), "--lesson", "heading-to-airway", "--out", out.toString()));
         args.addAll(List.of(more));
-        StringWriter said = new StringWriter();
-        int exit = Rejoin.run(new PrintWriter(said, true), new PrintWriter(said, true), args.toArray(String[]::new));
-        assertThat(exit).as(said.toString()).isZero();
-        assertThat(said.toString()).doesNotContain("Exception").doesNotContain("could not be used");
+        Ran ran = Ran.well(args.toArray(String[]::new));
+        assertThat(ran.out() + ran.err()).doesNotContain("Exception").doesNotContain("could not be used");
         return new ObjectMapper().readTree(Files.readString(out.resolve(seat).resolve("grade.json")));
     }
 

@@ -101,11 +101,7 @@ class ArcInterceptTest {
                 Ocean.magneticHeading(states.get(0)),
                 clockwise > 0 ? "clockwise" : "counterclockwise",
                 radial);
-        return Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(Ocean.say(2, say)), "XNOR DCT AAA DCT XSOU");
-    }
-
-    private static double score(Flown flown) {
-        return flown.grade().score().orElseThrow();
+        return Flown.fly(states, List.of(Ocean.say(2, say)), "XNOR DCT AAA DCT XSOU");
     }
 
     @ParameterizedTest
@@ -115,6 +111,17 @@ class ArcInterceptTest {
         Flown flown = fly(flight(clockwise, offNm), clockwise);
         assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
         assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.MET);
+    }
+
+    /** His end of the arc lies as far beside the fix as he was beside the arc: that has been charged. */
+    @ParameterizedTest
+    @ValueSource(ints = {1, -1})
+    void besideItHeIsChargedForTheArcAndNotForItsEndAgain(int clockwise) {
+        double on = fly(flight(clockwise, 0), clockwise).criterion("FIX").measured();
+        for (double offNm : new double[] {-0.9, -0.5, 0.5, 0.9}) {
+            double beside = fly(flight(clockwise, offNm), clockwise).criterion("FIX").measured();
+            assertThat(beside).as("%.1f NM beside it", offNm).isLessThan(on + 0.4);
+        }
     }
 
     @ParameterizedTest
@@ -145,8 +152,8 @@ class ArcInterceptTest {
         for (double offNm : new double[] {0.4, 0.8}) {
             List<Double> scores = new ArrayList<>();
             for (int clockwise : new int[] {-1, 1}) {
-                scores.add(score(fly(flight(clockwise, offNm), clockwise)));
-                scores.add(score(fly(flight(clockwise, -offNm), clockwise)));
+                scores.add(fly(flight(clockwise, offNm), clockwise).score());
+                scores.add(fly(flight(clockwise, -offNm), clockwise).score());
             }
             double most = scores.stream().max(Double::compare).orElseThrow();
             assertThat(scores)
@@ -161,7 +168,8 @@ class ArcInterceptTest {
         for (int clockwise : new int[] {-1, 1}) {
             Map<Double, Double> scores = new TreeMap<>();
             for (double offNm = 0.2; offNm < 2.45; offNm += 0.1) {
-                scores.put(offNm, score(fly(flight(clockwise, side * offNm), clockwise)));
+                scores.put(
+                        offNm, fly(flight(clockwise, side * offNm), clockwise).score());
             }
             Double before = null;
             for (double each : scores.values()) {

@@ -30,9 +30,9 @@ class AssignedSpeedTest {
         List<Amendment> amendments = new java.util.ArrayList<>();
         amendments.add(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
         for (int i = 0; i < say.length; i++) {
-            amendments.add(new Amendment(new Amendment.When.ElapsedS(40 + 60 * i), say[i], OptionalDouble.empty()));
+            amendments.add(Ocean.say(40 + 60 * i, say[i]));
         }
-        return Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+        return Flown.fly(states, amendments);
     }
 
     private static List<FlightEvent.SpeedDeviationBegan> began(Flown flown) {
@@ -71,7 +71,7 @@ class AssignedSpeedTest {
                         + off * Math.max(0, Math.min(1, Math.min(2 * (t - 100), 2 * (100 + forS - t)))),
                 "maintain 110 knots");
         assertThat(flown.faults()).isEqualTo(fault ? List.of(FaultCode.SPEED_NOT_HELD) : List.of());
-        Criterion speed = criterion(flown);
+        Criterion speed = flown.criterion("SPEED");
         assertThat(speed.limit()).isEqualTo(10);
         assertThat(speed.met()).isEqualTo(!fault);
         assertThat(speed.measured()).isCloseTo(fault || off == 8 ? off : 0, Offset.offset(0.5));
@@ -82,12 +82,12 @@ class AssignedSpeedTest {
     void worseNeverScoresHigher() {
         double before = 101;
         for (double off : new double[] {0, 3, 6, 9, 12, 16, 25}) {
-            double score =
-                    fly(2, slowing(off), "maintain 110 knots").grade().score().orElseThrow();
+            double score = fly(2, slowing(off), "maintain 110 knots").score();
             assertThat(score).isLessThanOrEqualTo(before);
             before = score;
         }
-        assertThat(criterion(fly(2, slowing(30), "maintain 110 knots or greater"))
+        assertThat(fly(2, slowing(30), "maintain 110 knots or greater")
+                        .criterion("SPEED")
                         .measured())
                 .isZero();
     }
@@ -96,13 +96,6 @@ class AssignedSpeedTest {
     void withoutASpeedOrAnIndicatorItIsLeftOut() {
         assertThat(fly(2, slowing(30)).grade().criteria())
                 .noneMatch(each -> each.code().equals("SPEED"));
-    }
-
-    private static Criterion criterion(Flown flown) {
-        return flown.grade().criteria().stream()
-                .filter(each -> each.code().equals("SPEED"))
-                .findFirst()
-                .orElseThrow();
     }
 
     @Test
@@ -149,12 +142,7 @@ class AssignedSpeedTest {
         List<AircraftState> states = FeedFairnessTest.flight(Habit.SOUND).sample(2);
         Flown flown = Flown.fly(
                 states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(
-                        Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000),
-                        new Amendment(new Amendment.When.ElapsedS(40), "maintain 250 knots", OptionalDouble.empty())),
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+                List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), Ocean.say(40, "maintain 250 knots")));
         assertThat(began(flown)).isEmpty();
         assertThat(flown.faults()).isEmpty();
         assertThat(flown.grade().criteria())

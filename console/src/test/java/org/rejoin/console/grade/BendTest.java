@@ -50,20 +50,11 @@ class BendTest {
         List<AircraftState> states = flight.sample(1);
         String say = String.format(
                 Locale.ROOT, "fly heading %03d, intercept V50, then as filed", Ocean.magneticHeading(states.get(0)));
-        return Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.at(2, say, 6000)),
-                "XNOR DCT BENDA V50 BENDC DCT XSOU");
+        return Flown.fly(states, List.of(Ocean.at(2, say, 6000)), "XNOR DCT BENDA V50 BENDC DCT XSOU");
     }
 
     private static void turnTo(ClosedFormFlight flight, double courseDeg, double rateDegPerS) {
         flight.turn(Angles.turn(courseDeg - flight.end().trackDeg()), rateDegPerS);
-    }
-
-    private static double score(Flown flown) {
-        return flown.grade().score().orElseThrow();
     }
 
     @ParameterizedTest
@@ -88,15 +79,16 @@ class BendTest {
     @ParameterizedTest
     @CsvSource({"110", "250", "320"})
     void whoFliesOverTheFixAndSwingsWideNeverBeatsWhoLeads(double kt) {
-        assertThat(score(turning(kt, 0))).isLessThan(score(turning(kt, -Turn.standardTurnLeadNm(kt, TURN_DEG))) - 0.5);
+        assertThat(turning(kt, 0).score())
+                .isLessThan(turning(kt, -Turn.standardTurnLeadNm(kt, TURN_DEG)).score() - 0.5);
     }
 
     @Test
     void theLaterItIsBegunTheLessItScoresAndNoTenthMakesMuch() {
         double lead = Turn.standardTurnLeadNm(140, TURN_DEG);
-        double before = score(turning(140, -lead));
+        double before = turning(140, -lead).score();
         for (double late = 0.1; late < 5; late += 0.1) {
-            double now = score(turning(140, late - lead));
+            double now = turning(140, late - lead).score();
             assertThat(before - now).as("%.1f NM late", late).isBetween(-0.5, 12.0);
             before = now;
         }

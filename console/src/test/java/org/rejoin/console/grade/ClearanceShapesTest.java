@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Waypoint;
@@ -37,14 +36,13 @@ class ClearanceShapesTest {
     }
 
     private static Flown fly(ClosedFormFlight flight, double hz, String filed, Amendment... amendments) {
-        Flown flown = Flown.fly(flight.sample(hz), Ocean.CALM, "instrument-rating", List.of(amendments), filed);
+        Flown flown = Flown.fly(flight.sample(hz), List.of(amendments), filed);
         FeedFairnessTest.inOrder(flown);
         return flown;
     }
 
     private static Amendment say(double atS, String format, Object... values) {
-        return new Amendment(
-                new Amendment.When.ElapsedS(atS), String.format(Locale.ROOT, format, values), OptionalDouble.empty());
+        return Ocean.say(atS, String.format(Locale.ROOT, format, values));
     }
 
     private static void sound(Flown flown) {
@@ -79,7 +77,7 @@ class ClearanceShapesTest {
         sound(fly(
                 flight,
                 1,
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+                Ocean.FILED,
                 say(3, "fly heading %03d, intercept V40, resume own navigation", Ocean.magneticHeading(first))));
     }
 
@@ -155,12 +153,10 @@ class ClearanceShapesTest {
         }
         GeodesicLine direct = GeodesicLine.between(flight.end().position(), fix);
         onward(flight, direct, Ocean.V40).seconds(90);
-        Flown flown =
-                fly(flight, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "cleared direct NORTH, then as filed"));
+        Flown flown = fly(flight, 1, Ocean.FILED, say(2, "cleared direct NORTH, then as filed"));
         sound(flown);
         assertThat(flown.all(FlightEvent.FixSequenced.class).get(0).ident()).isEqualTo("NORTH");
-        Flown fast =
-                fly(flight, 10, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "cleared direct NORTH, then as filed"));
+        Flown fast = fly(flight, 10, Ocean.FILED, say(2, "cleared direct NORTH, then as filed"));
         assertThat(fast.all(FlightEvent.InterceptAchieved.class).get(0).timeS())
                 .isCloseTo(
                         flown.all(FlightEvent.InterceptAchieved.class).get(0).timeS(),
@@ -172,13 +168,13 @@ class ClearanceShapesTest {
         ClosedFormFlight flight = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM);
         flight.seconds(10).turn(40).seconds(60);
         int heading = (Ocean.magneticHeading(flight.sample(1).get(0)) + 40) % 360;
-        Flown flown = fly(flight, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(2, "fly heading %03d", heading));
+        Flown flown = fly(flight, 1, Ocean.FILED, say(2, "fly heading %03d", heading));
         sound(flown);
         assertThat(flown.all(FlightEvent.HeadingEstablished.class)).hasSize(1);
         Flown ignored = fly(
                 new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM).seconds(80),
                 1,
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+                Ocean.FILED,
                 say(2, "fly heading %03d", heading));
         assertThat(ignored.faults()).containsExactly(FaultCode.HEADING_NOT_HELD, FaultCode.NOT_ACHIEVED);
     }
@@ -188,21 +184,16 @@ class ClearanceShapesTest {
         Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn().asCleared();
         leg.flight.altitude(t -> Math.min(7000, 6000 + Math.max(0, t - 70) * 10));
         String clearance = Ocean.radialClearance(leg.flight.sample(1).get(0));
-        Flown flown = fly(
-                leg.flight,
-                1,
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
-                say(3, clearance),
-                say(60, "climb and maintain 7000"));
+        Flown flown = fly(leg.flight, 1, Ocean.FILED, say(3, clearance), say(60, "climb and maintain 7000"));
         sound(flown);
         assertThat(flown.all(FlightEvent.AmendmentReplaced.class)).isEmpty();
         assertThat(flown.all(FlightEvent.InterceptAchieved.class)).hasSize(1);
 
         ClosedFormFlight low = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM).seconds(300);
-        Flown never = fly(low, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(3, "climb and maintain 7000"));
+        Flown never = fly(low, 1, Ocean.FILED, say(3, "climb and maintain 7000"));
         assertThat(never.faults()).contains(FaultCode.ALTITUDE_NOT_HELD, FaultCode.NOT_ACHIEVED);
         low.altitude(t -> Math.min(7000, 6000 + t * 10));
-        sound(fly(low, 1, "XNOR DCT NORTH V40 SOUTH DCT XSOU", say(3, "climb and maintain 7000")));
+        sound(fly(low, 1, Ocean.FILED, say(3, "climb and maintain 7000")));
     }
 
     @Test
@@ -216,12 +207,7 @@ class ClearanceShapesTest {
         onward(leg.flight, direct, GeodesicLine.between(point("SOUTH"), point("XSOU")))
                 .seconds(90);
         String clearance = Ocean.radialClearance(leg.flight.sample(1).get(0));
-        Flown flown = fly(
-                leg.flight,
-                1,
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
-                say(3, clearance),
-                say(230, "cleared direct SOUTH"));
+        Flown flown = fly(leg.flight, 1, Ocean.FILED, say(3, clearance), say(230, "cleared direct SOUTH"));
         assertThat(flown.all(FlightEvent.AmendmentReplaced.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.ClearanceIssued.class)).hasSize(2);
         sound(flown);
@@ -230,7 +216,7 @@ class ClearanceShapesTest {
     @Test
     void everyPhaseIsReached() {
         Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn().asCleared();
-        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(2));
         // All but the hold, which has flights of its own.
         assertThat(flown.progress().stream().map(Point::phase).distinct())
                 .containsExactly(Arrays.stream(Point.Phase.values())

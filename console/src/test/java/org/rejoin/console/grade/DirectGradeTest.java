@@ -4,9 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
 
-import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
@@ -30,12 +28,7 @@ class DirectGradeTest {
     private static final Position NORTH = Ocean.CHART.waypoints("NORTH").get(0).position();
 
     private static Flown fly(ClosedFormFlight flight, String say) {
-        return Flown.fly(
-                flight.sample(2),
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(new Amendment(new Amendment.When.ElapsedS(2), say, OptionalDouble.empty())),
-                Ocean.FILED);
+        return Flown.fly(flight.sample(2), List.of(Ocean.say(2, say)));
     }
 
     private static double bearing(ClosedFormFlight flight) {
@@ -78,7 +71,7 @@ class DirectGradeTest {
             flight.miles(flight.end().position().distanceNm(NORTH) * Math.cos(Math.toRadians(off)) - 0.9);
             flight.turnTo(180).seconds(120);
             Flown flown = fly(flight, DIRECT);
-            double score = flown.grade().score().orElseThrow();
+            double score = flown.score();
             assertThat(before - score)
                     .as("%.1f degrees: %s", off, flown.grade())
                     .isBetween(-0.5, 12.0);
@@ -106,7 +99,7 @@ class DirectGradeTest {
             assertThat(intercept(flown).measured()).as("%.1f", beside).isCloseTo(offNm, Offset.offset(0.12));
             assertThat(flown.all(FlightEvent.InterceptAchieved.class)).hasSize(offNm < 0.5 ? 1 : 0);
             assertThat(flown.faults()).isEqualTo(offNm < 0.5 ? List.of() : List.of(FaultCode.NOT_ACHIEVED));
-            double score = flown.grade().score().orElseThrow();
+            double score = flown.score();
             assertThat(score).as("%.1f", beside).isBetween(before - 12, before + 0.1);
             before = score;
         }
@@ -133,7 +126,7 @@ class DirectGradeTest {
                 .singleElement()
                 .satisfies(event -> assertThat(event.timeS()).isLessThan(130));
         assertThat(flown.all(FlightEvent.DirectNotTakenUp.class)).isEmpty();
-        assertThat(flown.grade().score().orElseThrow()).isBetween(60.0, 85.0);
+        assertThat(flown.score()).isBetween(60.0, 85.0);
     }
 
     /** As above, but as if nothing had been said, for four minutes: told 90 s after the course was due, and not done. */
@@ -157,7 +150,7 @@ class DirectGradeTest {
                 .orElseThrow();
         assertThat(done.verdict()).isEqualTo(Verdict.NOT_MET);
         assertThat(done.points()).isZero();
-        assertThat(flown.grade().score().orElseThrow()).isLessThan(30);
+        assertThat(flown.score()).isLessThan(30);
     }
 
     /** The old route runs beside the course to the fix, 1.3 NM off it, and on to the same fix. */
@@ -228,7 +221,7 @@ class DirectGradeTest {
     @ValueSource(ints = {25, 40, 60, 90})
     void theFaultSaysWhatTheLogSaysOfALineFlownThrough(int beyondS) {
         Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toCourse(beyondS);
-        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(2));
         assertThat(flown.all(FlightEvent.FlownThrough.class)).hasSize(1);
         double logged =
                 Math.abs(flown.all(FlightEvent.FlownThrough.class).get(0).crossTrackNm());

@@ -73,15 +73,15 @@ class FeedFairnessTest {
     @EnumSource(Habit.class)
     void theRateChangesNoScore(Habit habit) {
         ClosedFormFlight flight = flight(habit);
-        Flown reference = Flown.fly(flight.sample(20), Ocean.CALM);
+        Flown reference = Flown.fly(flight.sample(20));
         List<Double> rates = habit == Habit.LATE ? List.of(1.0, 5.0, 50.0) : List.of(1.0, 5.0);
         for (double hz : rates) {
-            Flown other = Flown.fly(flight.sample(hz), Ocean.CALM);
+            Flown other = Flown.fly(flight.sample(hz));
             inOrder(other);
             assertThat(other.faults()).as("%s Hz", hz).isEqualTo(reference.faults());
-            assertThat(other.grade().score().orElseThrow())
+            assertThat(other.score())
                     .as("%s Hz", hz)
-                    .isCloseTo(reference.grade().score().orElseThrow(), org.assertj.core.data.Offset.offset(1.0));
+                    .isCloseTo(reference.score(), org.assertj.core.data.Offset.offset(1.0));
         }
     }
 
@@ -89,22 +89,22 @@ class FeedFairnessTest {
     @EnumSource(Habit.class)
     void neitherDoLossNoiseAndDeadReckoning(Habit habit) {
         ClosedFormFlight flight = flight(habit);
-        List<FaultCode> expected = Flown.fly(flight.sample(5), Ocean.CALM).faults();
+        List<FaultCode> expected = Flown.fly(flight.sample(5)).faults();
         if (habit == Habit.SOUND) {
             assertThat(expected).isEmpty();
         } else {
             assertThat(expected).hasSizeGreaterThan(0);
         }
         for (long seed = 1; seed <= 3; seed++) {
-            assertThat(Flown.fly(flight.sample(flight.lossy(1, seed), Noise.NONE), Ocean.CALM)
+            assertThat(Flown.fly(flight.sample(flight.lossy(1, seed), Noise.NONE))
                             .faults())
                     .as("1 Hz, a quarter lost, seed %d", seed)
                     .isEqualTo(expected);
-            assertThat(Flown.fly(flight.sample(flight.lossy(5, seed), Noise.usual(seed)), Ocean.CALM)
+            assertThat(Flown.fly(flight.sample(flight.lossy(5, seed), Noise.usual(seed)))
                             .faults())
                     .as("5 Hz, noise, a quarter lost, seed %d", seed)
                     .isEqualTo(expected);
-            Flown reckoned = Flown.fly(flight.sample(flight.deadReckoned(seed), Noise.NONE), Ocean.CALM);
+            Flown reckoned = Flown.fly(flight.sample(flight.deadReckoned(seed), Noise.NONE));
             inOrder(reckoned);
             assertThat(reckoned.faults()).as("dead reckoning, seed %d", seed).isEqualTo(expected);
         }
@@ -129,12 +129,7 @@ class FeedFairnessTest {
     }
 
     private static Flown fly(List<AircraftState> states, AircraftState first) {
-        return Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.at(2, Ocean.radialClearance(first), 6000)),
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+        return Flown.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(first), 6000)));
     }
 
     @Test

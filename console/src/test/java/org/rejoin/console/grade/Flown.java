@@ -11,7 +11,6 @@ import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
-import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.protocol.AircraftState;
@@ -26,6 +25,10 @@ record Flown(List<FlightEvent> events, Grade grade, List<Point> progress, List<A
         return events.stream().filter(kind::isInstance).map(kind::cast).toList();
     }
 
+    double score() {
+        return grade.score().orElseThrow();
+    }
+
     Criterion criterion(String code) {
         return grade.criteria().stream()
                 .filter(each -> each.code().equals(code))
@@ -33,32 +36,42 @@ record Flown(List<FlightEvent> events, Grade grade, List<Point> progress, List<A
                 .orElseThrow();
     }
 
-    static Flown fly(List<AircraftState> states, Wind wind) {
-        return fly(states, wind, "instrument-rating");
+    /** To the instrument rating, in calm air, under {@link Ocean#radialClearance}. */
+    static Flown fly(List<AircraftState> states) {
+        return fly(states, "instrument-rating");
     }
 
-    static Flown fly(List<AircraftState> states, Wind wind, String standard) {
-        return fly(
-                states, wind, standard, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)), Ocean.FILED);
+    static Flown fly(List<AircraftState> states, String standard) {
+        List<Amendment> amendments = List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
+        return fly(states, standard, amendments, Ocean.FILED, Ocean.CHART);
     }
 
-    static Flown fly(List<AircraftState> states, Wind wind, String standard, List<Amendment> amendments, String filed) {
-        return fly(states, wind, standard, amendments, filed, Ocean.CHART);
+    static Flown fly(List<AircraftState> states, List<Amendment> amendments) {
+        return fly(states, amendments, Ocean.FILED);
+    }
+
+    static Flown fly(List<AircraftState> states, List<Amendment> amendments, String filed) {
+        return fly(states, amendments, filed, Ocean.CHART);
+    }
+
+    static Flown fly(List<AircraftState> states, List<Amendment> amendments, String filed, Chart chart) {
+        return fly(states, "instrument-rating", amendments, filed, chart);
     }
 
     static Flown fly(
-            List<AircraftState> states,
-            Wind wind,
-            String standard,
-            List<Amendment> amendments,
-            String filed,
-            Chart chart) {
+            List<AircraftState> states, String standard, List<Amendment> amendments, String filed, Chart chart) {
         try {
             ToleranceSet set = ToleranceSet.read(standard);
             FlightRecord record = FlightRecord.whole();
             FlightSession seat = new FlightSession(
                     new FlightSession.Setting(
-                            chart, FiledRouteReader.read(filed, chart), amendments, Ocean.DATE, wind, set.limits(), 12),
+                            chart,
+                            FiledRouteReader.read(filed, chart),
+                            amendments,
+                            Ocean.DATE,
+                            Ocean.CALM,
+                            set.limits(),
+                            12),
                     record);
             states.forEach(seat::accept);
             seat.finish();

@@ -125,7 +125,7 @@ class GradeMonotoneTest {
             leg.flight.miles(ideal).seconds(7 + late);
             leg.turnOn().flight.seconds(12);
             leg.sidestep().asCleared();
-            grades.add(Flown.fly(leg.flight.sample(1), Ocean.CALM).grade());
+            grades.add(Flown.fly(leg.flight.sample(1)).grade());
         }
         falls(grades);
         assertThat(grades.get(0).verdict()).isEqualTo(Verdict.MET);
@@ -151,7 +151,7 @@ class GradeMonotoneTest {
             double a = Math.toRadians(30);
             leg.flight.miles(6 - leg.flight.radiusNm() * Math.tan(a / 2) + pastNm / Math.sin(a));
             leg.turnOn().sidestep().asCleared();
-            grades.add(Flown.fly(leg.flight.sample(1), Ocean.CALM).grade());
+            grades.add(Flown.fly(leg.flight.sample(1)).grade());
         }
         fallsWithoutACliff(grades);
         assertThat(grades.get(0).verdict()).isEqualTo(Verdict.MET);
@@ -169,7 +169,7 @@ class GradeMonotoneTest {
             double a = Math.toRadians(60);
             leg.flight.miles(6 - leg.flight.radiusNm() * Math.tan(a / 2) - shortNm / Math.sin(a));
             leg.turnOn().asCleared();
-            grades.add(Flown.fly(leg.flight.sample(1), Ocean.CALM).grade());
+            grades.add(Flown.fly(leg.flight.sample(1)).grade());
         }
         fallsWithoutACliff(grades);
         assertThat(grades).allSatisfy(grade -> assertThat(grade.faults()).hasSizeLessThan(2));
@@ -186,11 +186,11 @@ class GradeMonotoneTest {
             double toLine = Math.abs(leg.crossNm()) / Math.sin(Math.toRadians(45));
             leg.flight.miles(toLine - leg.flight.radiusNm() * Math.tan(Math.toRadians(22.5)));
             leg.turnOn().asCleared();
-            headings.add(Flown.fly(leg.flight.sample(1), Ocean.CALM).grade());
+            headings.add(Flown.fly(leg.flight.sample(1)).grade());
             double feet = error * 10;
             Leg high = Ocean.toRadial(45, 1, 120, Ocean.CALM).toLead().turnOn().asCleared();
             high.flight.altitude(t -> 6000 + feet * Math.max(0, Math.sin((t - 60) / 30)));
-            altitudes.add(Flown.fly(high.flight.sample(1), Ocean.CALM).grade());
+            altitudes.add(Flown.fly(high.flight.sample(1)).grade());
         }
         falls(headings);
         falls(altitudes);
@@ -205,7 +205,7 @@ class GradeMonotoneTest {
         List<Grade> grades = new ArrayList<>();
         var states = leg.flight.sample(1);
         for (double share : new double[] {1, 0.9, 0.5, 0.3, 0.2, 0.1}) {
-            Flown flown = Flown.fly(states.subList(0, (int) (states.size() * share)), Ocean.CALM);
+            Flown flown = Flown.fly(states.subList(0, (int) (states.size() * share)));
             grades.add(flown.grade());
         }
         for (Grade grade : grades.subList(1, grades.size())) {

@@ -4,9 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.LocalDate;
 import java.util.List;
-import java.util.OptionalDouble;
 
-import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.FiledRouteReader;
 import org.rejoin.bridge.flight.FaultCode;
@@ -52,20 +50,11 @@ class HoldGradeTest {
     }
 
     private static Flown fly(List<AircraftState> states, String say) {
-        return Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(new Amendment(new Amendment.When.ElapsedS(2), say, OptionalDouble.empty())),
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+        return Flown.fly(states, List.of(Ocean.say(2, say)));
     }
 
     private static Flown hold(ClosedFormFlight flight) {
         return fly(flight, "direct AAA, hold west of AAA on the 282 radial");
-    }
-
-    private static Criterion criterion(Flown flown, String code) {
-        return flown.criterion(code);
     }
 
     /** The minute: AIM 5-3-8. Ten seconds of it: common practice, no source. The first leg is not judged. */
@@ -74,7 +63,7 @@ class HoldGradeTest {
     void theInboundLegAgainstItsMinute(double seconds, boolean met) {
         ClosedFormFlight flight = circuit(arriving(), 85);
         Flown flown = hold(circuit(flight, seconds).seconds(5));
-        Criterion times = criterion(flown, "HOLD");
+        Criterion times = flown.criterion("HOLD");
         assertThat(times.met()).isEqualTo(met);
         assertThat(times.measured()).isCloseTo(Math.abs(seconds - 60), Offset.offset(0.8));
         assertThat(times.source()).contains("IR.III.B");
@@ -91,7 +80,7 @@ class HoldGradeTest {
     @CsvSource({"60, 60, 0, true", "90, 60, 0, true", "105, 60, 0, true", "60, 82, 22, false", "60, 48, 12, false"})
     void afterAnEntryFromTheSideTheThirdLegTells(double off, double third, double measured, boolean met) {
         Flown flown = hold(fromTheSide(off, corrected(off), third));
-        Criterion times = criterion(flown, "HOLD");
+        Criterion times = flown.criterion("HOLD");
         assertThat(times.measured()).isCloseTo(measured, Offset.offset(1.0));
         assertThat(times.met()).isEqualTo(met);
         assertThat(flown.grade().verdict()).isEqualTo(met ? Verdict.MET : Verdict.NOT_MET);
@@ -119,7 +108,7 @@ class HoldGradeTest {
         ClosedFormFlight flight = arriving(-60).turn(240);
         double abeamS = Math.toDegrees(1) / 3 * Math.sin(Math.toRadians(60));
         flight.seconds(abeamS + 60).turn(180).seconds(60);
-        Criterion times = criterion(hold(circuit(circuit(flight, 45), 60).seconds(5)), "HOLD");
+        Criterion times = hold(circuit(circuit(flight, 45), 60).seconds(5)).criterion("HOLD");
         assertThat(times.measured()).isCloseTo(15, Offset.offset(1.0));
         assertThat(times.met()).isFalse();
     }
@@ -157,7 +146,7 @@ class HoldGradeTest {
         double turnS = flight.endS();
         flight.turn(180).miles(along).seconds(5);
         Flown flown = fly(flight, MILES);
-        Criterion length = criterion(flown, "HOLD_LENGTH");
+        Criterion length = flown.criterion("HOLD_LENGTH");
         assertThat(length.measured()).isCloseTo(off, Offset.offset(0.03));
         assertThat(length.met()).isEqualTo(met);
         assertThat(length.source()).contains("IR.III.B", "AIM 5-3-8");
@@ -176,7 +165,7 @@ class HoldGradeTest {
                 arriving().turn(180).miles(5).turn(180).miles(5).turn(180).miles(2);
         double turnS = flight.endS();
         List<AircraftState> states = flight.turn(180).miles(2).seconds(5).sample(2);
-        assertThat(criterion(fly(states, MILES), "HOLD_LENGTH").met()).isFalse();
+        assertThat(fly(states, MILES).criterion("HOLD_LENGTH").met()).isFalse();
         Grade unseen =
                 fly(Interrupted.unheard(states, turnS - 10, turnS + 10), MILES).grade();
         assertThat(unseen.verdict()).isEqualTo(Verdict.NOT_JUDGED);
@@ -189,7 +178,7 @@ class HoldGradeTest {
     @Test
     void anOutboundLegOfSecondsIsNoneOfMiles() {
         ClosedFormFlight flight = arriving().turn(180).seconds(7).turn(180).seconds(7);
-        Criterion length = criterion(fly(flight.seconds(20), MILES), "HOLD_LENGTH");
+        Criterion length = fly(flight.seconds(20), MILES).criterion("HOLD_LENGTH");
         assertThat(length.met()).isFalse();
         assertThat(length.measured()).isBetween(3.0, 5.0);
     }
@@ -213,15 +202,9 @@ class HoldGradeTest {
                 flight.sample(2).stream()
                         .filter(state -> state.timeS() < 245 || state.timeS() > 290)
                         .toList(),
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(new Amendment(
-                        new Amendment.When.ElapsedS(2),
-                        "direct AAA, hold west of AAA on the 282 radial",
-                        OptionalDouble.empty())),
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU");
-        assertThat(criterion(flown, "HOLD").met()).isTrue();
-        assertThat(criterion(flown, "HOLD_ENTRY").verdict()).isEqualTo(Verdict.NOT_JUDGED);
+                List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial")));
+        assertThat(flown.criterion("HOLD").met()).isTrue();
+        assertThat(flown.criterion("HOLD_ENTRY").verdict()).isEqualTo(Verdict.NOT_JUDGED);
         assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
     }
 
@@ -241,8 +224,8 @@ class HoldGradeTest {
         return new FlightSession(
                 new FlightSession.Setting(
                         Ocean.CHART,
-                        FiledRouteReader.read("XNOR DCT NORTH V40 SOUTH DCT XSOU", Ocean.CHART),
-                        List.of(new Amendment(new Amendment.When.ElapsedS(2), say, OptionalDouble.empty())),
+                        FiledRouteReader.read(Ocean.FILED, Ocean.CHART),
+                        List.of(Ocean.say(2, say)),
                         LocalDate.of(2026, 6, 1),
                         Ocean.CALM,
                         Limits.INSTRUMENT_RATING,
@@ -254,7 +237,7 @@ class HoldGradeTest {
     @Test
     void anotherEntryCostsPointsAndIsNoFault() {
         ClosedFormFlight flight = arriving().turn(-120).seconds(70);
-        Criterion entry = criterion(hold(flight), "HOLD_ENTRY");
+        Criterion entry = hold(flight).criterion("HOLD_ENTRY");
         assertThat(entry.measured()).isEqualTo(1);
         assertThat(entry.met()).isTrue();
         assertThat(entry.points()).isLessThan(entry.maxPoints());
@@ -273,12 +256,12 @@ class HoldGradeTest {
     /** The entry is over with the first inbound leg: what is turned later is no matter of it. */
     @Test
     void aWrongTurnInThePatternTakesNothingFromTheEntry() {
-        Criterion later = criterion(hold(circuit(arriving(), 60).turn(-180).seconds(60)), "HOLD_ENTRY");
+        Criterion later = hold(circuit(arriving(), 60).turn(-180).seconds(60)).criterion("HOLD_ENTRY");
         assertThat(later.measured()).isZero();
         assertThat(later.met()).isTrue();
         assertThat(later.points()).isEqualTo(later.maxPoints());
         Criterion first =
-                criterion(hold(arriving().turn(180).seconds(60).turn(-180).seconds(60)), "HOLD_ENTRY");
+                hold(arriving().turn(180).seconds(60).turn(-180).seconds(60)).criterion("HOLD_ENTRY");
         assertThat(first.measured()).isEqualTo(2);
         assertThat(first.met()).isFalse();
     }
@@ -307,14 +290,13 @@ class HoldGradeTest {
                         : Interrupted.standing(states, fixS + afterFixS, pauseS, 2));
         assertThat(cut.faults()).isEmpty();
         if (gapS > 0 && afterFixS == 431) {
-            assertThat(criterion(cut, "HOLD").verdict()).isEqualTo(Verdict.NOT_JUDGED);
+            assertThat(cut.criterion("HOLD").verdict()).isEqualTo(Verdict.NOT_JUDGED);
             assertThat(cut.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
             assertThat(cut.grade().notes()).noneMatch(note -> note.contains("only the first was flown"));
         } else {
-            assertThat(criterion(cut, "HOLD").measured()).isCloseTo(11, Offset.offset(0.8));
+            assertThat(cut.criterion("HOLD").measured()).isCloseTo(11, Offset.offset(0.8));
             assertThat(cut.grade().verdict()).isEqualTo(Verdict.NOT_MET);
-            assertThat(cut.grade().score().orElseThrow())
-                    .isCloseTo(whole.score().orElseThrow(), Offset.offset(0.5));
+            assertThat(cut.score()).isCloseTo(whole.score().orElseThrow(), Offset.offset(0.5));
         }
     }
 
@@ -327,13 +309,12 @@ class HoldGradeTest {
         Grade whole = hold(states).grade();
         for (double seconds : new double[] {1, 5, 40}) {
             Flown cut = hold(Interrupted.standing(states, arriving().endS() + afterFixS, seconds, 2));
-            assertThat(criterion(cut, "HOLD_ENTRY").met())
+            assertThat(cut.criterion("HOLD_ENTRY").met())
                     .as("%s", cut.grade().criteria())
                     .isTrue();
-            assertThat(criterion(cut, "FIX").measured()).isLessThan(0.05);
+            assertThat(cut.criterion("FIX").measured()).isLessThan(0.05);
             assertThat(cut.grade().verdict()).as("%s", cut.grade().criteria()).isEqualTo(Verdict.MET);
-            assertThat(cut.grade().score().orElseThrow())
-                    .isCloseTo(whole.score().orElseThrow(), Offset.offset(0.5));
+            assertThat(cut.score()).isCloseTo(whole.score().orElseThrow(), Offset.offset(0.5));
         }
     }
 
@@ -347,7 +328,7 @@ class HoldGradeTest {
         Grade whole = hold(states).grade();
         Flown cut = hold(Interrupted.unheard(states, fixS + fromS, fixS + toS));
         for (String code : List.of("INTERCEPT", "COURSE", "FIX")) {
-            Criterion seen = criterion(cut, code);
+            Criterion seen = cut.criterion(code);
             assertThat(seen.met()).as("%s: %s", code, seen).isTrue();
             assertThat(seen.points())
                     .isCloseTo(
@@ -368,8 +349,8 @@ class HoldGradeTest {
         flight.turn(30).seconds(60);
         Flown whole = hold(flight.sample(2));
         Flown cut = hold(Interrupted.standing(flight.sample(2), crossS + 20, 40, 2));
-        assertThat(criterion(cut, "HOLD_COURSE").measured())
-                .isCloseTo(criterion(whole, "HOLD_COURSE").measured(), Offset.offset(0.01));
+        assertThat(cut.criterion("HOLD_COURSE").measured())
+                .isCloseTo(whole.criterion("HOLD_COURSE").measured(), Offset.offset(0.01));
     }
 
     /** A turn of 150 degrees is a third of the way from 135 to a half circle, also where most of it fell into a gap. */
@@ -405,7 +386,7 @@ class HoldGradeTest {
         double said =
                 Double.parseDouble(flown.grade().faults().get(0).text().replaceFirst(".* by (\\d+) degrees.*", "$1"));
         assertThat(said).isCloseTo(wrongWay, Offset.offset(2.0));
-        Criterion entry = criterion(flown, "HOLD_ENTRY");
+        Criterion entry = flown.criterion("HOLD_ENTRY");
         assertThat(entry.title()).isEqualTo("Hold, turned to the wrong side of it");
         assertThat(entry.measured()).isGreaterThan(entry.limit());
         assertThat(entry.met()).isFalse();
@@ -416,9 +397,9 @@ class HoldGradeTest {
     void aHoldNeverEnteredIsAPartNotDone() {
         Flown never = hold(arriving().seconds(200));
         assertThat(never.faults()).containsExactly(FaultCode.HOLD_NOT_ENTERED);
-        assertThat(criterion(never, "COMPLETED").measured()).isEqualTo(1);
-        assertThat(criterion(never, "HOLD").points()).isZero();
-        assertThat(criterion(never, "FIX").title()).isEqualTo("Over AAA, distance from it");
+        assertThat(never.criterion("COMPLETED").measured()).isEqualTo(1);
+        assertThat(never.criterion("HOLD").points()).isZero();
+        assertThat(never.criterion("FIX").title()).isEqualTo("Over AAA, distance from it");
         assertThat(never.grade().verdict()).isEqualTo(Verdict.NOT_MET);
     }
 
@@ -442,7 +423,7 @@ class HoldGradeTest {
                 new ClosedFormFlight(start, start.to(north).initial().deg(), 120, Ocean.CALM);
         flight.miles(10 - flight.radiusNm()).turnTo(180).miles(5).altitude(t -> feet);
         Flown flown = fly(flight, "direct NORTH, then as filed, cross NORTH at 5000");
-        Criterion crossing = criterion(flown, "CROSSING");
+        Criterion crossing = flown.criterion("CROSSING");
         assertThat(crossing.met()).isEqualTo(met);
         assertThat(crossing.measured()).isCloseTo(Math.abs(feet - 5000), Offset.offset(0.5));
         assertThat(flown.faults().contains(FaultCode.CROSSING_MISSED)).isEqualTo(!met);
@@ -454,7 +435,7 @@ class HoldGradeTest {
     /** Three quarters of the scale on the way in: FAA-S-ACS-8C, IR.III.B; on an arc 1 NM: IR.V.A.S6. */
     @Test
     void theInboundCourse() {
-        Criterion course = criterion(hold(circuit(circuit(arriving(), 60), 60).seconds(5)), "HOLD_COURSE");
+        Criterion course = hold(circuit(circuit(arriving(), 60), 60).seconds(5)).criterion("HOLD_COURSE");
         assertThat(course.limit()).isCloseTo(1.5, Offset.offset(1e-9));
         assertThat(course.measured()).isLessThan(0.05);
     }

@@ -32,12 +32,7 @@ class IgnoredClearanceTest {
     }
 
     private static Flown flown(List<AircraftState> states, double atS, String say) {
-        return Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), Ocean.say(atS, say)),
-                Ocean.FILED);
+        return Flown.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), Ocean.say(atS, say)));
     }
 
     private static List<FaultCode> codes(AmendmentGrade grade) {

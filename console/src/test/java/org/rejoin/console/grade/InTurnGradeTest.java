@@ -72,7 +72,7 @@ class InTurnGradeTest {
         for (int i = 0; i < said.length; i++) {
             amendments.add(Ocean.say(2 + 90 * i, said[i]));
         }
-        return Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, Ocean.FILED);
+        return Flown.fly(states, amendments);
     }
 
     private static void isMet(Flown flown) {
@@ -164,7 +164,7 @@ class InTurnGradeTest {
             Flown flown = fly(
                     south(from(6000, 8000, CLIMB, NORTH_S + late), steady(120), 1000),
                     "resume own navigation, maintain 6000 until NORTH, then climb and maintain 8000");
-            double score = flown.grade().score().orElseThrow();
+            double score = flown.score();
             assertThat(score).as("%.0f s late", late).isLessThanOrEqualTo(before + 0.2);
             if (late > 30 && late <= 130) {
                 assertThat(score).as("%.0f s late", late).isGreaterThanOrEqualTo(before - 12);
@@ -259,7 +259,7 @@ class InTurnGradeTest {
                 Ocean.say(2, "resume own navigation, maintain 6000"),
                 Ocean.say(2 + afterS, "resume own navigation, climb and maintain 7000"));
         List<AircraftState> states = south(from(6000, 7000, CLIMB, 2 + afterS + 8), steady(120), 700);
-        isMet(Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, Ocean.FILED));
+        isMet(Flown.fly(states, amendments));
     }
 
     /** Said later than the altitude, and not on the way to it: the crossing is what counts. */
@@ -366,8 +366,7 @@ class InTurnGradeTest {
                 Ocean.say(0.5, "resume own navigation, maintain 6000"),
                 Ocean.say(1, "climb and maintain 8000"),
                 Ocean.say(92, "disregard"));
-        Flown back =
-                Flown.fly(south(reversed(10), steady(120), 600), Ocean.CALM, "instrument-rating", said, Ocean.FILED);
+        Flown back = Flown.fly(south(reversed(10), steady(120), 600), said);
         assertThat(back.faults()).as("%s", back.events()).isEmpty();
     }
 

@@ -22,14 +22,6 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Flights cut by new clearances, gaps and jumps: what was open ends there, and nobody is blamed for what nobody saw. */
 class InterruptedFlightsTest {
-    private static Flown fly(List<AircraftState> states, List<Amendment> amendments) {
-        return Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, Ocean.FILED);
-    }
-
-    private static Amendment say(double elapsedS, String text) {
-        return new Amendment(new Amendment.When.ElapsedS(elapsedS), text, OptionalDouble.empty());
-    }
-
     private static Leg approaching() {
         return Ocean.toRadial(45, -1, 120, Ocean.CALM);
     }
@@ -39,9 +31,11 @@ class InterruptedFlightsTest {
         Leg leg = approaching().toLead().turnOn().asCleared();
         leg.flight.altitude(t -> t < 60 ? 6000 : 6200);
         List<AircraftState> states = leg.flight.sample(2);
-        Flown flown = fly(
+        Flown flown = Flown.fly(
                 states,
-                List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), say(100, "climb and maintain 6200")));
+                List.of(
+                        Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000),
+                        Ocean.say(100, "climb and maintain 6200")));
         assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.AltitudeDeviationEnded.class))
                 .extracting(FlightEvent::timeS)
@@ -52,7 +46,7 @@ class InterruptedFlightsTest {
     void aDeviationOpenAtTheEndOfTheFlightEndsThere() {
         Leg leg = approaching();
         leg.flight.seconds(60).turn(-20).seconds(60).altitude(t -> t < 90 ? 6000 : 6300);
-        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(2));
         assertThat(flown.all(FlightEvent.HeadingDeviationBegan.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.HeadingDeviationEnded.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).hasSize(1);
@@ -66,7 +60,7 @@ class InterruptedFlightsTest {
         leg.flight.altitude(t -> t < 120 ? 6000 : 6300);
         List<AircraftState> states = leg.flight.sample(2);
         String clearance = Ocean.radialClearance(states.get(0));
-        Flown flown = fly(states, List.of(Ocean.at(2, clearance, 6000), say(40, clearance)));
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, clearance, 6000), Ocean.say(40, clearance)));
         assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class))
                 .as("%s", flown.events())
                 .extracting(FlightEvent::timeS)
@@ -80,7 +74,7 @@ class InterruptedFlightsTest {
         List<AircraftState> all = leg.flight.sample(2);
         List<AircraftState> states =
                 all.stream().filter(s -> s.timeS() < 30 || s.timeS() >= 60).toList();
-        Flown flown = fly(states, List.of(Ocean.at(45, Ocean.radialClearance(all.get(0)), 6000)));
+        Flown flown = Flown.fly(states, List.of(Ocean.at(45, Ocean.radialClearance(all.get(0)), 6000)));
         assertThat(flown.all(FlightEvent.ClearanceIssued.class))
                 .extracting(FlightEvent::timeS)
                 .containsExactly(60.0);
@@ -94,7 +88,7 @@ class InterruptedFlightsTest {
         Position moved = new Position(29.4, -44.9);
         ClosedFormFlight elsewhere = new ClosedFormFlight(moved, 90, 120, Ocean.CALM).seconds(120);
         elsewhere.sample(1).forEach(s -> states.add(s.withTimeS(s.timeS() + 31)));
-        Flown flown = fly(
+        Flown flown = Flown.fly(
                 states,
                 List.of(Ocean.at(30.5, Ocean.radialClearance(there.sample(1).get(0)), 6000)));
         assertThat(flown.all(FlightEvent.Repositioned.class)).hasSize(1);
@@ -107,7 +101,7 @@ class InterruptedFlightsTest {
     void oneWaitingForAPointDoesNotHoldUpTheNext() {
         Leg leg = approaching().toLead().turnOn().asCleared();
         List<AircraftState> states = leg.flight.sample(2);
-        Flown flown = fly(
+        Flown flown = Flown.fly(
                 states,
                 List.of(
                         new Amendment(
@@ -129,7 +123,7 @@ class InterruptedFlightsTest {
                 .seconds(abeamS + 30).sample(hz).stream()
                         .map(s -> AircraftState.at(s.timeS(), s.latitudeDeg(), s.longitudeDeg()))
                         .toList();
-        Flown flown = fly(
+        Flown flown = Flown.fly(
                 bare,
                 List.of(new Amendment(
                         new Amendment.When.Abeam("AAA"), "climb and maintain 7000", OptionalDouble.empty())));
@@ -149,7 +143,7 @@ class InterruptedFlightsTest {
         ClosedFormFlight there =
                 new ClosedFormFlight(moved, moved.to(fix).initial().deg(), 120, Ocean.CALM).seconds(240);
         there.sample(1).forEach(s -> states.add(s.withTimeS(s.timeS() + then + 1)));
-        Flown flown = fly(states, List.of(say(2, "proceed direct SOUTH, then as filed")));
+        Flown flown = Flown.fly(states, List.of(Ocean.say(2, "proceed direct SOUTH, then as filed")));
         assertThat(flown.all(FlightEvent.Repositioned.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.CourseDeviationBegan.class)).isEmpty();
         assertThat(flown.progress().get(flown.progress().size() - 1).crossTrackNm())
@@ -163,13 +157,13 @@ class InterruptedFlightsTest {
         leg.flight.seconds(60);
         List<AircraftState> states = leg.flight.sample(2);
         Amendment cleared = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
-        Grade without = fly(states, List.of(cleared)).grade();
+        Grade without = Flown.fly(states, List.of(cleared)).grade();
         assertThat(without.verdict()).isEqualTo(Verdict.MET);
         for (int at : List.of(states.size() / 2, states.size() - 1)) {
             List<AircraftState> stray = new ArrayList<>(states);
             AircraftState there = states.get(at);
             stray.set(at, AircraftState.at(there.timeS(), there.latitudeDeg() - 20.0 / 60, there.longitudeDeg()));
-            Grade with = fly(stray, List.of(cleared)).grade();
+            Grade with = Flown.fly(stray, List.of(cleared)).grade();
             assertThat(with.verdict()).isEqualTo(Verdict.MET);
             assertThat(with.score().orElseThrow()).isCloseTo(without.score().orElseThrow(), Offset.offset(0.1));
             assertThat(with.attempts()).hasSize(1);
@@ -185,7 +179,7 @@ class InterruptedFlightsTest {
         leg.turnOn().asCleared();
         leg.flight.seconds(60);
         List<AircraftState> states = leg.flight.sample(2);
-        Grade grade = fly(states, List.of(Ocean.at(turnS - 5, Ocean.radialClearance(states.get(0)), 6000)))
+        Grade grade = Flown.fly(states, List.of(Ocean.at(turnS - 5, Ocean.radialClearance(states.get(0)), 6000)))
                 .grade();
         assertThat(grade.faults()).isEmpty();
         assertThat(grade.criteria())
@@ -209,16 +203,14 @@ class InterruptedFlightsTest {
         Leg leg = Ocean.toRadial(45, -1, 200, Ocean.CALM).toLead().turnOn().asCleared();
         leg.flight.seconds(120);
         List<AircraftState> states = leg.flight.sample(2);
-        double metS = Flown.fly(states, Ocean.CALM)
+        double metS = Flown.fly(states)
                 .all(FlightEvent.InterceptAchieved.class)
                 .get(0)
                 .timeS();
         double fromS = afterS == 0 ? Double.POSITIVE_INFINITY : metS + afterS;
-        return Flown.fly(
-                        states.stream()
-                                .filter(s -> s.timeS() < fromS || s.timeS() >= fromS + 55)
-                                .toList(),
-                        Ocean.CALM)
+        return Flown.fly(states.stream()
+                        .filter(s -> s.timeS() < fromS || s.timeS() >= fromS + 55)
+                        .toList())
                 .grade()
                 .criteria()
                 .stream()
@@ -233,7 +225,7 @@ class InterruptedFlightsTest {
         Leg leg = approaching().toLead().turnOn().asCleared();
         leg.flight.seconds(60);
         List<AircraftState> states = leg.flight.sample(2);
-        Grade grade = fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 15000)))
+        Grade grade = Flown.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 15000)))
                 .grade();
         assertThat(grade.criteria())
                 .filteredOn(each -> each.code().equals("ALTITUDE"))
@@ -249,7 +241,7 @@ class InterruptedFlightsTest {
         leg.flight.seconds(60);
         List<AircraftState> states = leg.flight.sample(2);
         String cleared = Ocean.radialClearance(states.get(0));
-        double afterS = Flown.fly(states, Ocean.CALM)
+        double afterS = Flown.fly(states)
                         .all(FlightEvent.InterceptAchieved.class)
                         .get(0)
                         .timeS()
@@ -257,12 +249,13 @@ class InterruptedFlightsTest {
         List<AircraftState> noHeading = states.stream()
                 .map(s -> Ocean.sendingMagnetic(s, OptionalDouble.empty()))
                 .toList();
-        List<Amendment> amendments = List.of(Ocean.at(2, cleared, 6000), say(afterS, "direct SOUTH, then as filed"));
+        List<Amendment> amendments =
+                List.of(Ocean.at(2, cleared, 6000), Ocean.say(afterS, "direct SOUTH, then as filed"));
         AmendmentGrade first =
-                fly(states, amendments).grade().last().amendments().get(0);
+                Flown.fly(states, amendments).grade().last().amendments().get(0);
         assertThat(first.verdict()).isEqualTo(Verdict.MET);
         AmendmentGrade unseen =
-                fly(noHeading, amendments).grade().last().amendments().get(0);
+                Flown.fly(noHeading, amendments).grade().last().amendments().get(0);
         assertThat(unseen.verdict()).isEqualTo(Verdict.NOT_JUDGED);
         assertThat(unseen.notJudged().orElse("")).contains("no heading");
     }

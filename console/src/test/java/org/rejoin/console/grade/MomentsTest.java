@@ -20,15 +20,8 @@ class MomentsTest {
 
     private static final Offset<Double> A_SECOND = Offset.offset(1.0);
 
-    private static Criterion criterion(Flown flown, String code) {
-        return flown.grade().criteria().stream()
-                .filter(each -> each.code().equals(code))
-                .findFirst()
-                .orElseThrow();
-    }
-
     private static double momentOf(Flown flown, String code) {
-        return criterion(flown, code).moment().orElseThrow();
+        return flown.criterion(code).moment().orElseThrow();
     }
 
     private static Leg approaching() {
@@ -48,8 +41,8 @@ class MomentsTest {
         leg.flight
                 .altitude(t -> t > 40 && t < 50 ? 6080 : t > 70 && t < 90 ? 6150 : t > 100 && t < 102 ? 6400 : 6000)
                 .seconds(130);
-        Flown flown = Flown.fly(leg.flight.sample(hz), Ocean.CALM);
-        assertThat(criterion(flown, "ALTITUDE").measured()).isCloseTo(150, Offset.offset(1.0));
+        Flown flown = Flown.fly(leg.flight.sample(hz));
+        assertThat(flown.criterion("ALTITUDE").measured()).isCloseTo(150, Offset.offset(1.0));
         assertThat(momentOf(flown, "ALTITUDE")).isBetween(69.0, 90.0);
     }
 
@@ -69,7 +62,7 @@ class MomentsTest {
                         ? fromFt
                         : t < toLeadS ? fromFt + (t - 12) * feetPerS : 6000 - leadFt * Math.exp(-(t - toLeadS) / 6))
                 .seconds(180);
-        Criterion altitude = criterion(Flown.fly(leg.flight.sample(5), Ocean.CALM), "ALTITUDE");
+        Criterion altitude = Flown.fly(leg.flight.sample(5)).criterion("ALTITUDE");
         assertThat(altitude.points()).isEqualTo(altitude.maxPoints(), Offset.offset(0.2));
     }
 
@@ -81,7 +74,7 @@ class MomentsTest {
         List<AircraftState> states = leg.flight.sample(5).stream()
                 .filter(state -> state.timeS() < 60 || state.timeS() > 80)
                 .toList();
-        Flown flown = Flown.fly(states, Ocean.CALM);
+        Flown flown = Flown.fly(states);
         assertThat(momentOf(flown, "ALTITUDE")).isBetween(109.0, 120.0);
     }
 
@@ -89,7 +82,7 @@ class MomentsTest {
     void aHeadingIsSaidWhereItWasFarthestOffInItsWorstTenSeconds() {
         Leg leg = approaching();
         leg.flight.seconds(60).turn(8).seconds(1).turn(8).seconds(1).turn(-16).seconds(60);
-        Flown flown = Flown.fly(leg.flight.sample(5), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(5));
         // Off by 16 degrees for a second, at the rate of the flight (3 deg/s) from 66.3 s on.
         assertThat(momentOf(flown, "HEADING")).isCloseTo(66.8, A_SECOND);
     }
@@ -97,8 +90,8 @@ class MomentsTest {
     @Test
     void carriedPastTheLineIsSaidAtItsFarthest() {
         Leg leg = approaching().toCourse(12).turnOn().asCleared();
-        Flown flown = Flown.fly(leg.flight.sample(5), Ocean.CALM);
-        Criterion intercept = criterion(flown, "INTERCEPT");
+        Flown flown = Flown.fly(leg.flight.sample(5));
+        Criterion intercept = flown.criterion("INTERCEPT");
         assertThat(intercept.measured()).isGreaterThan(0.3);
         assertThat(Math.abs(at(flown, momentOf(flown, "INTERCEPT")).crossTrackNm()))
                 .isCloseTo(intercept.measured(), Offset.offset(0.01));
@@ -107,8 +100,8 @@ class MomentsTest {
     @Test
     void whatWasFollowedIsSaidWhereItWasFarthestOff() {
         Leg leg = approaching().toLead().turnOn().asCleared();
-        Flown flown = Flown.fly(leg.flight.sample(5), Ocean.CALM);
-        Criterion course = criterion(flown, "COURSE");
+        Flown flown = Flown.fly(leg.flight.sample(5));
+        Criterion course = flown.criterion("COURSE");
         assertThat(Math.abs(at(flown, momentOf(flown, "COURSE")).crossTrackNm()))
                 .isCloseTo(course.measured(), Offset.offset(0.001));
     }
@@ -117,17 +110,17 @@ class MomentsTest {
     void whatIsCountedOrNeverOffHasNoMoment() {
         Leg leg = approaching();
         leg.flight.altitude(t -> 6000).seconds(60);
-        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM);
-        assertThat(criterion(flown, "ALTITUDE").moment()).isEmpty();
-        assertThat(criterion(flown, "FAULTS").moment()).isEmpty();
-        assertThat(criterion(flown, "INTERCEPT").moment()).as("not judged").isEmpty();
+        Flown flown = Flown.fly(leg.flight.sample(2));
+        assertThat(flown.criterion("ALTITUDE").moment()).isEmpty();
+        assertThat(flown.criterion("FAULTS").moment()).isEmpty();
+        assertThat(flown.criterion("INTERCEPT").moment()).as("not judged").isEmpty();
     }
 
     @Test
     void theCardSaysIt() {
         Leg leg = approaching();
         leg.flight.altitude(t -> t > 70 && t < 90 ? 6150 : 6000).seconds(130);
-        Flown flown = Flown.fly(leg.flight.sample(5), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(5));
         assertThat(GradeCard.lines(flown.grade(), ""))
                 .anyMatch(line -> line.matches(" +at 01:[12]\\d\\.\\d; limit: .*"));
     }

@@ -70,12 +70,7 @@ class OtherCourseTest {
     private static Flown fly(ClosedFormFlight flight, double hz) {
         List<AircraftState> states = flight.sample(hz);
         return Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)),
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
-                chart());
+                states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)), Ocean.FILED, chart());
     }
 
     private static List<FlightEvent.OtherCourseTracked> tracked(ClosedFormFlight flight, double hz) {
@@ -131,13 +126,7 @@ class OtherCourseTest {
         List<AircraftState> states = onto(ofAaa(radial), angle, side, 120, 150).sample(2);
         String say = String.format(
                 Locale.ROOT, "fly heading %03d, intercept V60, then as filed", Ocean.magneticHeading(states.get(0)));
-        Flown flown = Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.at(2, say, 6000)),
-                "XNOR DCT AAA V60 EASTB DCT XSOU",
-                chart);
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, say, 6000)), "XNOR DCT AAA V60 EASTB DCT XSOU", chart);
         assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).hasSize(1);
         assertThat(notAchieved(flown))
                 .contains(String.format(
@@ -222,6 +211,54 @@ class OtherCourseTest {
                         .contains("the station's own north"));
     }
 
+    /** Joined nine miles out, where the two are not far apart yet, and flown to V40. */
+    private static Flown toTheAirwayAlong(double radial, int side) {
+        GeodesicLine line = ofAaa(radial);
+        double track = line.courseAt(9).deg() - side * 54;
+        Position start = line.pointAt(9).destination(new TrueDirection(track + 180), 4);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(line.pointAt(9)).initial().deg(), 120, Ocean.CALM);
+        flight.miles(4 - flight.radiusNm() * Math.tan(Math.toRadians(27)));
+        flight.turnTo(line.offset(flight.end().position()).course().deg());
+        flight.miles(line.crossing(Ocean.V40).orElseThrow().alongFirstNm()
+                - flight.radiusNm()
+                - line.offset(flight.end().position()).alongTrackNm());
+        flight.turnTo(Ocean.V40.offset(flight.end().position()).course().deg());
+        return fly(flight.seconds(300), 1);
+    }
+
+    /**
+     * Near the station a wrong radial is within the scale of the right one, and is left behind only later. That is one
+     * mistake with one name, and the more the two differ the less it earns: a quarter of a degree is 0.18 NM at the airway.
+     */
+    @ParameterizedTest
+    @ValueSource(ints = {1, -1})
+    void aQuarterOfADegreeMoreOfAWrongRadialCostsALittleMoreAndHasTheSameName(int side) {
+        double before = 100;
+        for (double off = 3; off <= 10; off += 0.25) {
+            double radial = 102 + side * off;
+            Flown flown = toTheAirwayAlong(radial, side);
+            double score = flown.grade().score().orElseThrow();
+            assertThat(before - score).as("%.1f degrees: %s", off, flown.grade()).isBetween(-0.4, before == 100 ? 30.0 : 12.0);
+            if (off >= 4.5) {
+                String tracked = String.format(
+                        Locale.ROOT,
+                        "tracked the AAA %03.0f radial; the clearance was the AAA 102 radial",
+                        flown.all(FlightEvent.OtherCourseTracked.class).get(0).radialDeg());
+                assertThat(flown.all(FlightEvent.OtherCourseTracked.class))
+                        .as("%.1f degrees", off)
+                        .singleElement()
+                        .satisfies(event -> assertThat(event.radialDeg()).isCloseTo(radial, Offset.offset(0.5)));
+                assertThat(flown.grade().faults())
+                        .as("%.1f degrees", off)
+                        .singleElement()
+                        .satisfies(fault -> assertThat(fault.text()).contains(tracked));
+            }
+            before = score;
+        }
+        assertThat(before).isLessThan(35);
+    }
+
     @ParameterizedTest
     @ValueSource(doubles = {1, 5, 20, 50})
     void theRateChangesNothing(double hz) {
@@ -244,10 +281,8 @@ class OtherCourseTest {
         List<AircraftState> states = flight.sample(1);
         Flown flown = Flown.fly(
                 states,
-                Ocean.CALM,
-                "instrument-rating",
                 List.of(Ocean.at(2, "fly heading 060, intercept the AAA 102 radial, join V40, then as filed", 6000)),
-                "XNOR DCT NORTH V40 SOUTH DCT XSOU",
+                Ocean.FILED,
                 chart());
         // Nothing was taken up: what was flown before is no other course either.
         assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).isEmpty();
@@ -273,12 +308,7 @@ class OtherCourseTest {
             List<AircraftState> states = flight.sample(
                     flight.times(2), noisy ? ClosedFormFlight.Noise.usual(5) : ClosedFormFlight.Noise.NONE);
             Flown flown = Flown.fly(
-                    states,
-                    Ocean.CALM,
-                    "instrument-rating",
-                    List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)),
-                    "XNOR DCT NORTH V40 SOUTH DCT XSOU",
-                    chart());
+                    states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000)), Ocean.FILED, chart());
             assertThat(flown.all(FlightEvent.OtherCourseTracked.class))
                     .as("%s", habit)
                     .isEmpty();

@@ -4,11 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.TreeSet;
 
-import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Ocean;
@@ -57,12 +55,9 @@ class RateFairnessTest {
         List<AircraftState> states = flight.sample(hz);
         return Flown.fly(
                 states,
-                Ocean.CALM,
-                "instrument-rating",
                 List.of(
                         Ocean.at(2.37, Ocean.radialClearance(states.get(0)), 6000),
-                        new Amendment(new Amendment.When.ElapsedS(300.41), "maintain 7000", OptionalDouble.empty())),
-                Ocean.FILED);
+                        Ocean.say(300.41, "maintain 7000")));
     }
 
     private static List<String> names(Flown flown) {

@@ -40,16 +40,9 @@ class RubricTest {
         return Ocean.toRadial(45, -1, 120, Ocean.CALM);
     }
 
-    private static Criterion criterion(Flown flown, String code) {
-        return flown.grade().criteria().stream()
-                .filter(each -> each.code().equals(code))
-                .findFirst()
-                .orElseThrow();
-    }
-
     private Flown against(String yaml, Leg leg) throws IOException {
         Path file = Files.writeString(folder.resolve("set.yaml"), yaml);
-        return Flown.fly(leg.flight.sample(2), Ocean.CALM, file.toString());
+        return Flown.fly(leg.flight.sample(2), file.toString());
     }
 
     @Test
@@ -59,8 +52,8 @@ class RubricTest {
         leg.flight.altitude(t -> t < 60 ? 6000 : 6150).seconds(20);
         Flown flown = against(WIDE, leg);
         assertThat(flown.faults()).contains(FaultCode.HEADING_NOT_HELD, FaultCode.ALTITUDE_NOT_HELD);
-        assertThat(criterion(flown, "HEADING").verdict()).isEqualTo(Verdict.NOT_MET);
-        assertThat(criterion(flown, "ALTITUDE").verdict()).isEqualTo(Verdict.NOT_MET);
+        assertThat(flown.criterion("HEADING").verdict()).isEqualTo(Verdict.NOT_MET);
+        assertThat(flown.criterion("ALTITUDE").verdict()).isEqualTo(Verdict.NOT_MET);
     }
 
     /** A fault that costs nothing stands beside all points, and not without a word. */
@@ -68,9 +61,9 @@ class RubricTest {
     void whatIsJustPastTheLimitIsAFaultThatCostsNothingAndTheCardSaysSo() {
         Leg leg = approaching();
         leg.flight.altitude(t -> t > 30 && t < 60 ? 6100.3 : 6000).seconds(100);
-        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM, "instrument-rating");
+        Flown flown = Flown.fly(leg.flight.sample(2));
         assertThat(flown.faults()).containsExactly(FaultCode.ALTITUDE_NOT_HELD);
-        Criterion faults = criterion(flown, "FAULTS");
+        Criterion faults = flown.criterion("FAULTS");
         assertThat(faults.points()).isGreaterThan(24.95);
         assertThat(faults.title()).isEqualTo("Faults, just past the limit: no points lost");
     }
@@ -81,7 +74,7 @@ class RubricTest {
         leg.flight
                 .altitude(t -> (t > 30 && t < 33) || (t > 60 && t < 80) ? 6150 : 6000)
                 .seconds(100);
-        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM, "strict");
+        Flown flown = Flown.fly(leg.flight.sample(2), "strict");
         assertThat(flown.grade().faults())
                 .filteredOn(fault -> fault.code() == FaultCode.ALTITUDE_NOT_HELD)
                 .singleElement()
@@ -93,8 +86,8 @@ class RubricTest {
     void whatWasNotDueIsNotJudged() {
         Leg leg = approaching();
         leg.flight.seconds(60);
-        Flown flown = Flown.fly(leg.flight.sample(2), Ocean.CALM);
-        Criterion intercept = criterion(flown, "INTERCEPT");
+        Flown flown = Flown.fly(leg.flight.sample(2));
+        Criterion intercept = flown.criterion("INTERCEPT");
         assertThat(intercept.judged()).isFalse();
         assertThat(intercept.maxPoints()).isZero();
         assertThat(flown.grade().faults()).isEmpty();
@@ -110,8 +103,7 @@ class RubricTest {
     void aFlightWithoutAClearanceHasNoScore() {
         Leg leg = approaching();
         leg.flight.seconds(60);
-        Flown flown =
-                Flown.fly(leg.flight.sample(2), Ocean.CALM, "strict", List.of(), "XNOR DCT NORTH V40 SOUTH DCT XSOU");
+        Flown flown = Flown.fly(leg.flight.sample(2), "strict", List.of(), Ocean.FILED, Ocean.CHART);
         assertThat(GradeCard.lines(flown.grade(), ""))
                 .anyMatch(line -> line.contains("no score"))
                 .noneMatch(line -> line.contains("SCORE"));
@@ -123,11 +115,10 @@ class RubricTest {
         Leg wrong = approaching().toLead().turnOn().toFixLessNm(0.5);
         wrong.flight.turn(-90).seconds(20);
         wrong.ontoAirway().flight.seconds(30);
-        Flown flownWrong = Flown.fly(wrong.flight.sample(2), Ocean.CALM);
-        Flown flownLate = Flown.fly(late.flight.sample(2), Ocean.CALM);
+        Flown flownWrong = Flown.fly(wrong.flight.sample(2));
+        Flown flownLate = Flown.fly(late.flight.sample(2));
         assertThat(flownWrong.faults()).contains(FaultCode.WRONG_TURN);
-        assertThat(flownWrong.grade().score().orElseThrow())
-                .isLessThan(flownLate.grade().score().orElseThrow() - 20);
+        assertThat(flownWrong.score()).isLessThan(flownLate.score() - 20);
     }
 
     /** Nearly a full circle the wrong way is told as that, and not as the short way round. */
@@ -135,7 +126,7 @@ class RubricTest {
     void aWrongTurnIsCountedOnPastTheReciprocal() {
         Leg wrong = approaching().toLead().turnOn().toFixLessNm(0.5);
         wrong.flight.turn(-290).seconds(60);
-        Flown flown = Flown.fly(wrong.flight.sample(2), Ocean.CALM);
+        Flown flown = Flown.fly(wrong.flight.sample(2));
         assertThat(flown.grade().faults())
                 .filteredOn(fault -> fault.code() == FaultCode.WRONG_TURN)
                 .singleElement()

@@ -60,11 +60,7 @@ class SeldomValuesTest {
             count++;
         }
         sorter.finish();
-        return Flown.fly(given, Ocean.CALM);
-    }
-
-    private static Criterion criterion(Flown flown, Criterion.Kind kind) {
-        return flown.criterion(kind.name());
+        return Flown.fly(given);
     }
 
     @Test
@@ -74,10 +70,9 @@ class SeldomValuesTest {
         for (int every : new int[] {2, HZ, 2 * HZ}) {
             Flown seldom = fly(every, every, 1000);
             assertThat(seldom.faults()).as("every %d", every).isEqualTo(always.faults());
-            assertThat(criterion(seldom, Criterion.Kind.HEADING).measured()).isCloseTo(22, Offset.offset(0.6));
-            assertThat(criterion(seldom, Criterion.Kind.ALTITUDE).measured()).isCloseTo(161.2, Offset.offset(3.0));
-            assertThat(seldom.grade().score().orElseThrow())
-                    .isCloseTo(always.grade().score().orElseThrow(), Offset.offset(1.0));
+            assertThat(seldom.criterion("HEADING").measured()).isCloseTo(22, Offset.offset(0.6));
+            assertThat(seldom.criterion("ALTITUDE").measured()).isCloseTo(161.2, Offset.offset(3.0));
+            assertThat(seldom.score()).isCloseTo(always.score(), Offset.offset(1.0));
             List<Double> began = times(always);
             assertThat(times(seldom)).hasSameSizeAs(began);
             for (int i = 0; i < began.size(); i++) {
@@ -96,14 +91,14 @@ class SeldomValuesTest {
     @Test
     void whatIsSentEveryTenSecondsIsNotJudged() {
         Flown seldom = fly(1, 10 * HZ, 1000);
-        assertThat(criterion(seldom, Criterion.Kind.ALTITUDE).judged()).isFalse();
-        assertThat(criterion(seldom, Criterion.Kind.HEADING).judged()).isTrue();
-        assertThat(criterion(seldom, Criterion.Kind.ALTITUDE).points()).isZero();
+        assertThat(seldom.criterion("ALTITUDE").judged()).isFalse();
+        assertThat(seldom.criterion("HEADING").judged()).isTrue();
+        assertThat(seldom.criterion("ALTITUDE").points()).isZero();
     }
 
     @Test
     void aCompassThatFallsSilentLeavesTheHeadingUnjudged() {
-        Criterion heading = criterion(fly(1, 1, 22), Criterion.Kind.HEADING);
+        Criterion heading = fly(1, 1, 22).criterion("HEADING");
         assertThat(heading.judged()).isFalse();
         assertThat(heading.points()).isZero();
     }

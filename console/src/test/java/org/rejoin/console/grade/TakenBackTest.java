@@ -33,16 +33,12 @@ class TakenBackTest {
         List<Amendment> amendments = new ArrayList<>();
         amendments.add(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000));
         amendments.addAll(List.of(later));
-        return Flown.fly(states, Ocean.CALM, "instrument-rating", amendments, Ocean.FILED);
-    }
-
-    private static Amendment say(double atS, String text) {
-        return new Amendment(new Amendment.When.ElapsedS(atS), text, OptionalDouble.empty());
+        return Flown.fly(states, amendments);
     }
 
     @Test
     void nothingOfItIsAskedForAnyMore() {
-        Flown flown = fly(say(60, "disregard"));
+        Flown flown = fly(Ocean.say(60, "disregard"));
         assertThat(flown.events())
                 .extracting(FlightEvent::name)
                 .containsSubsequence("clearance_issued", "amendment_cancelled", "clearance_issued", "flight_ended")
@@ -69,11 +65,7 @@ class TakenBackTest {
 
     private static Flown takenBack(List<AircraftState> states) {
         return Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), say(60, "disregard")),
-                Ocean.FILED);
+                states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000), Ocean.say(60, "disregard")));
     }
 
     @Test
@@ -88,14 +80,15 @@ class TakenBackTest {
 
     @Test
     void anotherAmendmentMayFollow() {
-        Flown flown = fly(say(60, "disregard"), say(70, "intercept the AAA 102 radial, join V40, then as filed"));
+        Flown flown =
+                fly(Ocean.say(60, "disregard"), Ocean.say(70, "intercept the AAA 102 radial, join V40, then as filed"));
         assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
         assertThat(flown.faults()).isEmpty();
     }
 
     @Test
     void theClearanceBeforeItIsInForceAgain() {
-        Flown flown = fly(say(30, "fly heading 300, intercept V40"), say(60, "disregard"));
+        Flown flown = fly(Ocean.say(30, "fly heading 300, intercept V40"), Ocean.say(60, "disregard"));
         List<FlightEvent.ClearanceIssued> heard = flown.all(FlightEvent.ClearanceIssued.class);
         assertThat(heard).hasSize(3);
         assertThat(flown.all(FlightEvent.ClearanceAsBefore.class))
@@ -103,7 +96,8 @@ class TakenBackTest {
                         heard.get(2).timeS(), heard.get(0).text(), heard.get(0).altitudeFt()));
         assertThat(flown.grade().notes()).anyMatch(note -> note.startsWith("as cleared before: "));
         assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
-        Flown filed = fly(say(30, "fly heading 300, intercept V40"), say(60, "disregard, continue as filed"));
+        Flown filed =
+                fly(Ocean.say(30, "fly heading 300, intercept V40"), Ocean.say(60, "disregard, continue as filed"));
         assertThat(filed.all(FlightEvent.ClearanceIssued.class)).hasSize(3);
         assertThat(filed.all(FlightEvent.AmendmentComplete.class)).isEmpty();
     }
@@ -117,7 +111,7 @@ class TakenBackTest {
     void aClearanceSaidByMistakeAndTakenBackChangesNoGrade(Habit habit) {
         List<AircraftState> states = FeedFairnessTest.flight(habit).sample(2);
         Amendment first = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
-        Flown never = Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(first), Ocean.FILED);
+        Flown never = Flown.fly(states, List.of(first));
         AmendmentGrade alone = never.grade().last().amendments().get(0);
         double metS = never.events().stream()
                 .filter(event -> event instanceof FlightEvent.CourseCrossed
@@ -130,17 +124,14 @@ class TakenBackTest {
                 double saidS = metS + afterS;
                 Flown taken = Flown.fly(
                         states,
-                        Ocean.CALM,
-                        "instrument-rating",
                         List.of(
                                 first,
-                                say(saidS, "turn right heading 100, intercept V40, resume own navigation"),
-                                say(saidS + stoodS, "disregard the amendment")),
-                        Ocean.FILED);
+                                Ocean.say(saidS, "turn right heading 100, intercept V40, resume own navigation"),
+                                Ocean.say(saidS + stoodS, "disregard the amendment")));
                 String what = habit + " said at " + saidS + " for " + stoodS + " s: " + taken.grade();
                 List<AmendmentGrade> amendments = taken.grade().last().amendments();
                 assertThat(amendments).as(what).hasSize(2);
-                boolean toBeDoneMeanwhile = stoodS > 10 && (afterS < 60 || habit == Habit.FLOWN_THROUGH);
+                boolean toBeDoneMeanwhile = stoodS > 10 && (afterS < 60 || habit != Habit.SOUND);
                 if (!toBeDoneMeanwhile) {
                     assertThat(amendments.get(1).notJudged())
                             .as(what)
@@ -163,9 +154,9 @@ class TakenBackTest {
         double onTheLineS =
                 fly().all(FlightEvent.InterceptAchieved.class).get(0).timeS();
         Flown flown = fly(
-                say(onTheLineS + 10, "turn right heading 100, intercept V40, resume own navigation"),
-                say(onTheLineS + 14, "disregard"),
-                say(onTheLineS + 16, "disregard"));
+                Ocean.say(onTheLineS + 10, "turn right heading 100, intercept V40, resume own navigation"),
+                Ocean.say(onTheLineS + 14, "disregard"),
+                Ocean.say(onTheLineS + 16, "disregard"));
         assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
         assertThat(flown.grade().last().notJudged().orElseThrow())
                 .contains("taken back after 4 s")
@@ -178,7 +169,7 @@ class TakenBackTest {
     /** The route was never amended by the altitude: it is flown on and judged as one, back at the altitude before. */
     @Test
     void anAltitudeAloneIsTakenBackAndTheRouteGoesOn() {
-        Flown flown = fly(say(30, "climb and maintain 8000"), say(50, "disregard"));
+        Flown flown = fly(Ocean.say(30, "climb and maintain 8000"), Ocean.say(50, "disregard"));
         assertThat(flown.all(FlightEvent.ClearanceIssued.class))
                 .extracting(FlightEvent.ClearanceIssued::text)
                 .endsWith("climb and maintain 8000", "disregard")
@@ -200,9 +191,9 @@ class TakenBackTest {
     @Test
     void theAltitudeUnderWhichAClearanceStoodStandsAgainWithIt() {
         Flown flown = fly(
-                say(20, "fly heading 300, intercept V40"),
-                say(30, "fly heading 280, climb and maintain 8000"),
-                say(35, "disregard"));
+                Ocean.say(20, "fly heading 300, intercept V40"),
+                Ocean.say(30, "fly heading 280, climb and maintain 8000"),
+                Ocean.say(35, "disregard"));
         assertThat(flown.all(FlightEvent.ClearanceAsBefore.class))
                 .extracting(FlightEvent.ClearanceAsBefore::text)
                 .containsExactly("fly heading 300, intercept V40");
@@ -216,7 +207,8 @@ class TakenBackTest {
     void theHeadingThatLedToALineIsNotGivenBackOnceTheLineWasReached() {
         double onTheLineS =
                 fly().all(FlightEvent.InterceptAchieved.class).get(0).timeS();
-        Flown flown = fly(say(onTheLineS + 10, "fly heading 300, intercept V40"), say(onTheLineS + 15, "disregard"));
+        Flown flown = fly(
+                Ocean.say(onTheLineS + 10, "fly heading 300, intercept V40"), Ocean.say(onTheLineS + 15, "disregard"));
         assertThat(flown.all(FlightEvent.ClearanceAsBefore.class)).hasSize(1);
         List<AmendmentGrade> amendments = flown.grade().last().amendments();
         assertThat(amendments.get(amendments.size() - 1).criteria())
@@ -228,7 +220,7 @@ class TakenBackTest {
 
     @Test
     void anAltitudeSaidWithItIsInForce() {
-        Flown flown = fly(say(60, "disregard, maintain 8000"));
+        Flown flown = fly(Ocean.say(60, "disregard, maintain 8000"));
         assertThat(flown.all(FlightEvent.AltitudeDeviationBegan.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.AmendmentNotAchieved.class)).isEmpty();
     }

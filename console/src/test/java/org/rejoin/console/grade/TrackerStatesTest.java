@@ -9,7 +9,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
@@ -37,7 +36,7 @@ class TrackerStatesTest {
     private final Set<String> made = new TreeSet<>();
 
     private void fly(List<AircraftState> states, Amendment... amendments) {
-        Flown flown = Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(amendments), Ocean.FILED);
+        Flown flown = Flown.fly(states, List.of(amendments));
         Point.Phase last = null;
         for (Point progress : flown.progress()) {
             if (progress.phase() != last) {
@@ -45,10 +44,6 @@ class TrackerStatesTest {
             }
             last = progress.phase();
         }
-    }
-
-    private static Amendment say(double atS, String text) {
-        return new Amendment(new Amendment.When.ElapsedS(atS), text, OptionalDouble.empty());
     }
 
     private void everyHabit() {
@@ -62,7 +57,7 @@ class TrackerStatesTest {
     private void saidInEachState(String text) {
         List<AircraftState> states = FeedFairnessTest.flight(Habit.SOUND).sample(2);
         Amendment cleared = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
-        Flown sound = Flown.fly(states, Ocean.CALM);
+        Flown sound = Flown.fly(states);
         for (Point.Phase phase : Point.Phase.values()) {
             if (phase == Point.Phase.HOLDING) {
                 continue;
@@ -73,7 +68,7 @@ class TrackerStatesTest {
                     .orElseThrow()
                     .timeS();
             if (phase != Point.Phase.AS_FILED) {
-                fly(states, cleared, say(fromS + 3, text));
+                fly(states, cleared, Ocean.say(fromS + 3, text));
             }
         }
     }
@@ -99,9 +94,9 @@ class TrackerStatesTest {
     private void othersThanRadials() {
         List<AircraftState> states = FeedFairnessTest.flight(Habit.SOUND).sample(2);
         int heading = Ocean.magneticHeading(states.get(0));
-        fly(states, say(2, String.format(Locale.ROOT, "fly heading %03d", heading)));
-        fly(states, say(2, "maintain 6000"));
-        fly(states, say(2, "direct SOUTH"));
+        fly(states, Ocean.say(2, String.format(Locale.ROOT, "fly heading %03d", heading)));
+        fly(states, Ocean.say(2, "maintain 6000"));
+        fly(states, Ocean.say(2, "direct SOUTH"));
     }
 
     /** Entered, and left by a clearance, a word taken back, a move, or nothing at all. */
@@ -113,10 +108,10 @@ class TrackerStatesTest {
         double fixS = flight.endS();
         flight.turn(180).seconds(60).turn(180).seconds(250);
         List<AircraftState> states = flight.sample(1);
-        Amendment hold = say(2, "direct AAA, hold west of AAA on the 282 radial");
+        Amendment hold = Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial");
         fly(states, hold);
-        fly(states, hold, say(fixS + 100, "disregard"));
-        fly(states, hold, say(fixS + 100, "direct NORTH, then as filed"));
+        fly(states, hold, Ocean.say(fixS + 100, "disregard"));
+        fly(states, hold, Ocean.say(fixS + 100, "direct NORTH, then as filed"));
         int held = (int) fixS + 100;
         List<AircraftState> moved = new ArrayList<>(states.subList(0, held));
         states.subList(0, 100).forEach(s -> moved.add(s.withTimeS(s.timeS() + held)));

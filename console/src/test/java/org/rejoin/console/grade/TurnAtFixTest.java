@@ -47,7 +47,7 @@ class TurnAtFixTest {
     })
     void hasItsClosedForm(double kt, double lateS, double hz) {
         Leg leg = turning(kt, lateS).ontoAirway();
-        Flown flown = Flown.fly(leg.flight.sample(hz), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(hz));
         assertThat(flown.all(FlightEvent.TurnAtFix.class)).hasSize(1);
         FlightEvent.TurnAtFix turn = flown.all(FlightEvent.TurnAtFix.class).get(0);
         double turnRad = Math.toRadians(turnDeg());
@@ -70,7 +70,7 @@ class TurnAtFixTest {
         beside.flight.miles((Math.abs(beside.crossNm()) - 3.8) / Math.sin(Math.toRadians(45)));
         beside.flight.turnTo(beside.courseHere());
         beside.toFixLessNm(1).ontoAirway();
-        assertThat(Flown.fly(beside.flight.sample(2), Ocean.CALM).all(FlightEvent.TurnAtFix.class))
+        assertThat(Flown.fly(beside.flight.sample(2)).all(FlightEvent.TurnAtFix.class))
                 .isEmpty();
     }
 
@@ -79,7 +79,7 @@ class TurnAtFixTest {
     void theTurnAtTheFixIsNoCrossingOfTheOldCourse() {
         Leg leg = turning(120, 0);
         double turnsAtS = leg.flight.endS();
-        Flown flown = Flown.fly(leg.ontoAirway().flight.sample(2), Ocean.CALM);
+        Flown flown = Flown.fly(leg.ontoAirway().flight.sample(2));
         assertThat(flown.all(FlightEvent.TurnAtFix.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.CourseCrossed.class))
                 .allSatisfy(crossed -> assertThat(crossed.timeS()).isLessThan(turnsAtS - 60));
@@ -90,7 +90,7 @@ class TurnAtFixTest {
     void noiseHardlyMovesIt(double hz) {
         Leg leg = turning(120, 6).ontoAirway();
         var noise = ClosedFormFlight.Noise.usual(11);
-        Flown flown = Flown.fly(leg.flight.sample(leg.flight.times(hz), noise), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(leg.flight.times(hz), noise));
         assertThat(flown.all(FlightEvent.TurnAtFix.class)).hasSize(1);
         assertThat(flown.all(FlightEvent.TurnAtFix.class).get(0).lateS()).isCloseTo(6, Offset.offset(1.0));
     }
@@ -111,7 +111,7 @@ class TurnAtFixTest {
                 - Ocean.RADIAL.courseAt(Ocean.FIX_NM).deg()));
         leg.flight.turn(way * swing).turn(-2 * way * swing).turn(way * swing).miles(0.3);
         leg.ontoAirway();
-        Flown flown = Flown.fly(leg.flight.sample(5), Ocean.CALM);
+        Flown flown = Flown.fly(leg.flight.sample(5));
         assertThat(flown.all(FlightEvent.TurnAtFix.class)).singleElement().satisfies(turn -> {
             assertThat(turn.beganNm()).isCloseTo(lead, Offset.offset(0.02));
             assertThat(turn.inFlyByArea()).isTrue();
@@ -122,7 +122,7 @@ class TurnAtFixTest {
     void theWrongWayRoundHasNoLead() {
         Leg leg = turning(120, 0);
         leg.flight.turn(-(360 - turnDeg())).seconds(60);
-        assertThat(Flown.fly(leg.flight.sample(2), Ocean.CALM).all(FlightEvent.TurnAtFix.class))
+        assertThat(Flown.fly(leg.flight.sample(2)).all(FlightEvent.TurnAtFix.class))
                 .isEmpty();
     }
 
@@ -130,7 +130,7 @@ class TurnAtFixTest {
     void noTurnIsNoTurn() {
         Leg leg = turning(120, 0);
         leg.flight.seconds(200);
-        assertThat(Flown.fly(leg.flight.sample(2), Ocean.CALM).all(FlightEvent.TurnAtFix.class))
+        assertThat(Flown.fly(leg.flight.sample(2)).all(FlightEvent.TurnAtFix.class))
                 .isEmpty();
     }
 }

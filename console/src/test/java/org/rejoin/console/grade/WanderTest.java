@@ -28,16 +28,12 @@ class WanderTest {
     private static Flown wander(double deg, double seconds) {
         Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn().toFixLessNm(16);
         leg.flight.turn(-deg).seconds(seconds).turn(deg);
-        return Flown.fly(leg.sidestep().asCleared().flight.sample(1), Ocean.CALM);
-    }
-
-    private static double score(Flown flown) {
-        return flown.grade().score().orElseThrow();
+        return Flown.fly(leg.sidestep().asCleared().flight.sample(1));
     }
 
     private static void fallsInSteps(List<Flown> flights) {
         for (int i = 1; i < flights.size(); i++) {
-            double fell = score(flights.get(i - 1)) - score(flights.get(i));
+            double fell = flights.get(i - 1).score() - flights.get(i).score();
             assertThat(fell).as("%d: %s", i, flights.get(i).grade()).isBetween(-NOISE, LARGEST_STEP);
         }
     }
@@ -54,7 +50,7 @@ class WanderTest {
     void whoLeavesTheLegSteeplyAndFarHasLeftIt() {
         Flown flown = wander(60, 90);
         assertThat(flown.faults()).containsExactly(FaultCode.ROUTE_LEFT);
-        assertThat(score(flown)).isLessThan(70);
+        assertThat(flown.score()).isLessThan(70);
     }
 
     @Test
@@ -80,7 +76,7 @@ class WanderTest {
         Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn().toFixLessNm(2.9);
         leg.flight.turn(-35).seconds(62).turn(35);
         leg.toFixLessNm(0).flight.seconds(50);
-        Flown flown = Flown.fly(leg.ontoAirway().flight.sample(1), Ocean.CALM);
+        Flown flown = Flown.fly(leg.ontoAirway().flight.sample(1));
         assertThat(flown.all(FlightEvent.RouteLeft.class)).hasSize(1);
         assertThat(flown.faults()).containsExactly(FaultCode.SEQUENCE_MISSED);
     }
@@ -92,7 +88,7 @@ class WanderTest {
         for (double seconds : new double[] {45, 60, 90, 120, 180, 240, 300, 420}) {
             Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM).toLead().turnOn();
             leg.toFixLessNm(0).flight.seconds(seconds);
-            Flown flown = Flown.fly(leg.flight.sample(1), Ocean.CALM);
+            Flown flown = Flown.fly(leg.flight.sample(1));
             double cost = flown.grade().faults().stream()
                     .filter(fault -> fault.code() == FaultCode.SEQUENCE_MISSED)
                     .mapToDouble(Fault::cost)

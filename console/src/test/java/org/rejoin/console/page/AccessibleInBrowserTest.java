@@ -1,7 +1,6 @@
 package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -13,7 +12,6 @@ import org.rejoin.console.Accessibility;
 import org.rejoin.console.Browser;
 import org.rejoin.console.practice.Habit;
 
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -29,11 +27,6 @@ class AccessibleInBrowserTest {
 
     @TempDir
     Path folder = Path.of("");
-
-    @BeforeEach
-    void browser() {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-    }
 
     /** Two seats, one with a fault, with something in every part of the page. */
     private static void flyTwo(FlownPage flown) throws Exception {

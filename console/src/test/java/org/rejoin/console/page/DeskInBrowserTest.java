@@ -1,7 +1,6 @@
 package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Path;
 import java.util.List;
@@ -14,7 +13,6 @@ import org.rejoin.console.practice.Habit;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.protocol.AircraftState;
 
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -34,11 +32,6 @@ class DeskInBrowserTest {
 
     @TempDir
     Path folder = Path.of("");
-
-    @BeforeEach
-    void browser() {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-    }
 
     /** In flight, at 02:19, on the heading of the lesson's only amendment. */
     private static Browser opened(FlownPage flown, Path folder) throws Exception {

@@ -1,7 +1,6 @@
 package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Path;
 import java.util.List;
@@ -10,7 +9,6 @@ import java.util.concurrent.TimeUnit;
 
 import org.rejoin.console.Browser;
 
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -28,11 +26,6 @@ class FirstPictureInBrowserTest {
 
     @TempDir
     Path folder = Path.of("");
-
-    @BeforeEach
-    void browser() {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-    }
 
     /** The view when the first picture has come, after some keys or presses that came too soon. */
     private static String shown(Browser browser, String address, List<String> before) throws Exception {

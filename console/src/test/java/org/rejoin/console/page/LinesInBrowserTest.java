@@ -1,7 +1,6 @@
 package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Path;
 import java.util.List;
@@ -12,7 +11,6 @@ import org.rejoin.console.Browser;
 import org.rejoin.console.practice.Habit;
 import org.rejoin.protocol.AircraftState;
 
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -26,11 +24,6 @@ class LinesInBrowserTest {
 
     @TempDir
     Path folder = Path.of("");
-
-    @BeforeEach
-    void browser() {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-    }
 
     @ParameterizedTest
     @CsvSource(

@@ -1,7 +1,6 @@
 package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Path;
 import java.util.Optional;
@@ -13,7 +12,6 @@ import org.rejoin.console.Browser;
 import org.rejoin.console.practice.Habit;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -39,11 +37,6 @@ class MapNamesInBrowserTest {
 
     @TempDir
     Path folder = Path.of("");
-
-    @BeforeEach
-    void browser() {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-    }
 
     private static Set<String> names(JsonNode words) {
         Set<String> names = new TreeSet<>();

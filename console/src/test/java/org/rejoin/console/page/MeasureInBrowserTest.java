@@ -2,7 +2,6 @@ package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Path;
 import java.util.Optional;
@@ -15,7 +14,6 @@ import org.rejoin.console.Browser;
 import com.fasterxml.jackson.databind.JsonNode;
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicData;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -38,11 +36,6 @@ class MeasureInBrowserTest {
     Path folder = Path.of("");
 
     private record Measured(double distanceNm, double trueDeg) {}
-
-    @BeforeEach
-    void browser() {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-    }
 
     private Browser opened(FlownPage flown) throws Exception {
         Browser browser = new Browser(folder, 1280, 720);

@@ -2,7 +2,6 @@ package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.ByteArrayInputStream;
 import java.nio.file.Path;
@@ -80,7 +79,6 @@ class MicrophoneInBrowserTest {
 
     @Test
     void whatIsSaidBecomesAFileOf16KilohertzWithNothingFoldedDownIntoIt() throws Exception {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
         try (FlownPage page = new FlownPage("radial-outbound", Optional.empty());
                 Browser browser = new Browser(folder, 800, 600, fedFrom(tones(1_000, 10_000)))) {
             browser.open(page.address() + "/student");

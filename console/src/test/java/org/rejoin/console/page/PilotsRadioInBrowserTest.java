@@ -1,7 +1,6 @@
 package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Path;
 import java.util.Optional;
@@ -11,7 +10,6 @@ import java.util.concurrent.TimeUnit;
 import org.rejoin.console.Browser;
 import org.rejoin.console.practice.Habit;
 
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -36,11 +34,6 @@ class PilotsRadioInBrowserTest {
 
     @TempDir
     Path folder = Path.of("");
-
-    @BeforeEach
-    void browser() {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-    }
 
     /** Presses as a finger does: a script's click lets no sound out. */
     private static void press(Browser browser, String selector) throws Exception {

@@ -1,7 +1,6 @@
 package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Path;
 import java.util.Optional;
@@ -10,7 +9,6 @@ import java.util.concurrent.TimeUnit;
 import org.rejoin.console.Browser;
 import org.rejoin.console.practice.Habit;
 
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -34,11 +32,6 @@ class PreviewInBrowserTest {
 
     @TempDir
     Path folder = Path.of("");
-
-    @BeforeEach
-    void browser() {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-    }
 
     /** Two seats in flight, the first chosen. */
     private static Browser opened(FlownPage flown, Path folder) throws Exception {

@@ -2,7 +2,6 @@ package org.rejoin.console.page;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Path;
 import java.util.Optional;
@@ -45,7 +44,6 @@ class RadioSoundInBrowserTest {
 
     @BeforeAll
     static void browser() throws Exception {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
         page = Optional.of(new FlownPage("radial-outbound", Optional.empty()));
         browser = Optional.of(new Browser(folder, 800, 600));
         browser.get().open(page.get().address() + "/student");

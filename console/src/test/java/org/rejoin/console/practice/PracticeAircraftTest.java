@@ -1,9 +1,9 @@
 package org.rejoin.console.practice;
 
-import java.util.function.DoubleFunction;
-
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+
+import java.util.function.DoubleFunction;
 
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -50,8 +50,8 @@ class PracticeAircraftTest {
         PracticeAircraft start = at(bankDeg, speedKt, Wind.CALM);
         double rate = 1091 * Math.tan(Math.toRadians(bankDeg)) / speedKt;
         double half = 180 / rate;
-        PracticeAircraft now = fly(
-                start, new PracticeAircraft.Controls(bankDeg, 6000, speedKt), feet -> Wind.CALM, half);
+        PracticeAircraft now =
+                fly(start, new PracticeAircraft.Controls(bankDeg, 6000, speedKt), feet -> Wind.CALM, half);
         assertThat(now.heading().deg()).isCloseTo(180, within(1.5));
         double radiusFt = speedKt * speedKt / (11.26 * Math.tan(Math.toRadians(bankDeg)));
         assertThat(start.position().distanceNm(now.position()) * 1852 / 0.3048)
@@ -89,14 +89,10 @@ class PracticeAircraftTest {
 
     @Test
     void levelsOffAtTheAltitudeAndSettlesAtTheSpeed() {
-        PracticeAircraft now = fly(
-                at(0, 140, Wind.CALM),
-                new PracticeAircraft.Controls(0, 7000, 120),
-                feet -> Wind.CALM,
-                60);
+        PracticeAircraft now =
+                fly(at(0, 140, Wind.CALM), new PracticeAircraft.Controls(0, 7000, 120), feet -> Wind.CALM, 60);
         assertThat(now.verticalSpeedFpm()).isCloseTo(700, within(1.0));
-        PracticeAircraft level =
-                fly(now, new PracticeAircraft.Controls(0, 7000, 120), feet -> Wind.CALM, 120);
+        PracticeAircraft level = fly(now, new PracticeAircraft.Controls(0, 7000, 120), feet -> Wind.CALM, 120);
         assertThat(level.altitudeFt()).isCloseTo(7000, within(1.0));
         assertThat(level.trueAirspeedKt()).isCloseTo(120, within(0.1));
     }
@@ -104,7 +100,8 @@ class PracticeAircraftTest {
     @Test
     void climbsIntoTheWindOfTheNewHeight() {
         WindProfile winds = new WindProfile(new Wind(new TrueDirection(270), 20), 6000, 10, 5);
-        PracticeAircraft now = fly(at(0, 140, winds.at(6000)), new PracticeAircraft.Controls(0, 8000, 140), winds::at, 240);
+        PracticeAircraft now =
+                fly(at(0, 140, winds.at(6000)), new PracticeAircraft.Controls(0, 8000, 140), winds::at, 240);
         assertThat(now.wind().from().deg()).isCloseTo(290, within(0.1));
         assertThat(now.wind().speedKt()).isCloseTo(30, within(0.1));
     }

@@ -1,7 +1,6 @@
 package org.rejoin.console.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -22,6 +21,13 @@ class ReportInBrowserTest {
     @TempDir
     Path folder = Path.of("");
 
+    private String report() throws Exception {
+        return Debriefed.of("outbound-fly-through", folder.resolve("report"))
+                .resolve("report.html")
+                .toUri()
+                .toString();
+    }
+
     private String run(String... options) throws Exception {
         List<String> command = Browser.command(folder.resolve("profile"));
         command.add("--enable-logging=stderr");
@@ -41,26 +47,19 @@ class ReportInBrowserTest {
 
     @Test
     void theSliderIsThereAndTheConsoleIsQuiet() throws Exception {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-        Path page = Debriefed.of("outbound-fly-through", folder.resolve("report"))
-                .resolve("report.html")
-                .toAbsolutePath();
-        String dom = run("--dump-dom", page.toUri().toString());
+        String page = report();
+        String dom = run("--dump-dom", page);
         assertThat(dom).contains("ground speed 151 kt").doesNotContain("CONSOLE");
         assertThat(dom).containsPattern("<section id=\"replay\"[^>]*aria-label=\"Replay\">");
         Path picture = Path.of("target", "report.png").toAbsolutePath();
-        run("--screenshot=" + picture, "--window-size=1280,2400", page.toUri().toString());
+        run("--screenshot=" + picture, "--window-size=1280,2400", page);
         assertThat(picture).isNotEmptyFile();
     }
 
     @Test
     void theSliderMovesTheAircraftAndTheReading() throws Exception {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-        Path page = Debriefed.of("outbound-fly-through", folder.resolve("report"))
-                .resolve("report.html")
-                .toAbsolutePath();
         try (Browser driven = new Browser(folder, 1280, 720)) {
-            driven.open(page.toUri().toString());
+            driven.open(report());
             driven.until("document.getElementById('reading').textContent.startsWith('00:00')");
             driven.value("document.getElementById('time').focus()");
             driven.key("PageUp");
@@ -80,12 +79,8 @@ class ReportInBrowserTest {
     /** On a telephone the page goes up and down; what is wider goes sideways by itself. */
     @Test
     void aNarrowScreenIsNotScrolledSideways() throws Exception {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-        Path page = Debriefed.of("outbound-fly-through", folder.resolve("report"))
-                .resolve("report.html")
-                .toAbsolutePath();
         try (Browser driven = new Browser(folder, 390, 844)) {
-            driven.open(page.toUri().toString());
+            driven.open(report());
             driven.until("document.getElementById('reading').textContent.startsWith('00:00')");
             assertThat(driven.value("document.documentElement.scrollWidth - window.innerWidth")
                             .asInt())
@@ -96,17 +91,14 @@ class ReportInBrowserTest {
 
     @Test
     void theReportKeepsTheAccessibilityRulesByDayAndByNight() throws Exception {
-        assumeTrue(Browser.installed().isPresent(), "no browser on this machine");
-        Path page = Debriefed.of("outbound-fly-through", folder.resolve("report"))
-                .resolve("report.html")
-                .toAbsolutePath();
+        String page = report();
         Accessibility rules = new Accessibility();
         try (Browser driven = new Browser(folder, 1280, 720)) {
             for (String look : List.of("light", "dark")) {
                 driven.call(
                         "Emulation.setEmulatedMedia",
                         "{\"features\":[{\"name\":\"prefers-color-scheme\",\"value\":\"" + look + "\"}]}");
-                driven.open(page.toUri().toString());
+                driven.open(page);
                 driven.until("matchMedia('(prefers-color-scheme: " + look + ")').matches");
                 assertThat(rules.violations(driven)).as(look).isEmpty();
             }

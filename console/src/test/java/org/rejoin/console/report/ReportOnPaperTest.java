@@ -16,7 +16,6 @@ import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.apache.pdfbox.text.TextPosition;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -99,7 +98,6 @@ class ReportOnPaperTest {
 
     @Test
     void noPageIsNearlyEmptyAndNoneHoldsTheCautionAlone() throws Exception {
-        Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
         try (Browser desk = new Browser(folder, 1280, 720)) {
             fullPages(printed(desk, "good", "outbound-good", lesson -> lesson), 4);
             fullPages(printed(desk, "hold", "hold-wrong-side", lesson -> lesson), 5);

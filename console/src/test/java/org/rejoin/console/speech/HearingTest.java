@@ -48,7 +48,8 @@ class HearingTest {
 
     private static Listener.Result hear(String voice, Written each) throws IOException {
         Sound clean = new Speaker(new Voice(Voice.Kind.FLITE, flite, voice)).say(each.text(), 150);
-        Sound sound = Microphone.noisy(Microphone.padded(clean, 0.4), DB, each.text().hashCode());
+        Sound sound =
+                Microphone.noisy(Microphone.padded(clean, 0.4), DB, each.text().hashCode());
         return listener.hear(voice, sound, expected(each), PilotVoice.STRANGER);
     }
 

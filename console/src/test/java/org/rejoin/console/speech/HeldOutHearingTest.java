@@ -98,7 +98,9 @@ class HeldOutHearingTest {
                     peak = Math.max(peak, Math.abs(sample));
                 }
                 assertThat(peak).as("%s: %s", voice, each.text()).isBetween(0.1f, 0.999f);
-                assertThat(Microphone.rms(sound)).as("%s: %s", voice, each.text()).isGreaterThan(0.01);
+                assertThat(Microphone.rms(sound))
+                        .as("%s: %s", voice, each.text())
+                        .isGreaterThan(0.01);
                 assertThat(count / sound.seconds() * 60)
                         .as("words a minute, %s: %s", voice, each.text())
                         .isBetween(80.0, 300.0);

@@ -15,8 +15,9 @@ public final class Microphone {
     public static Sound noisy(Sound voice, double voiceOverNoiseDb, long seed) {
         float[] clean = voice.samples();
         double[] noise = pink(clean.length, new Random(seed));
-        double scale =
-                spokenRms(clean) / Math.pow(10, voiceOverNoiseDb / 20) / Math.max(1e-12, RadioSound.loudness(noise, noise.length));
+        double scale = spokenRms(clean)
+                / Math.pow(10, voiceOverNoiseDb / 20)
+                / Math.max(1e-12, RadioSound.loudness(noise, noise.length));
         float[] out = new float[clean.length];
         for (int i = 0; i < out.length; i++) {
             out[i] = (float) (clean[i] + scale * noise[i]);

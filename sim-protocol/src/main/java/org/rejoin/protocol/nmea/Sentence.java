@@ -106,8 +106,7 @@ final class Sentence {
                 throw new Fault("checksum " + PlainText.of(text(star, end), 8), "checksum *" + Checksum.text(sum));
             }
         } else if (!terminated) {
-            throw new Fault(
-                    "a sentence cut short: " + PlainText.of(text(start, end), 40), "a checksum or a line end");
+            throw new Fault("a sentence cut short: " + PlainText.of(text(start, end), 40), "a checksum or a line end");
         }
         if (fields == 0 || !hasAddress()) {
             throw new Fault("not a sentence: " + PlainText.of(text(start, end), 40), "an address and fields");

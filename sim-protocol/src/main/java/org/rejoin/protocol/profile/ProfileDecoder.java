@@ -1,8 +1,7 @@
 package org.rejoin.protocol.profile;
 
-import java.util.List;
-
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 

@@ -72,9 +72,9 @@ setting : number | DECIMAL ;
 // 128.35; ONE TWO EIGHT POINT THREE FIVE
 frequency : DECIMAL | number (POINT number)? ;
 
-// AFTER PASSING BBB, ...; PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: all that follows begins then; WHEN
-// ESTABLISHED, ...: the altitude or speed that follows
-after : (AFTER (PASS | CROSS | REACH)? when | PASS when | whenOn | DEPART altitude | AT (TIME? number | THE? place)) COMMA? ;
+// AFTER PASSING BBB, ...; PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: what follows begins then; WHEN
+// ESTABLISHED, ...: the altitude or speed that follows; or what stands before it, told by the commas
+after : AFTER (PASS | CROSS | REACH)? when | PASS when | whenOn | DEPART altitude | AT (TIME? number | THE? place) ;
 
 // Where or when something begins or ends.
 when : plainLevel | near | THE? lineEnd | TIME? number ;
@@ -261,7 +261,13 @@ change : CHANGE (YOUR? (ROUTE | ROUTING) | oldLeg (COMMA? oldLeg)*) COMMA? TO RE
 oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
 
 // DISREGARD; DISREGARD THE AMENDMENT; CANCEL AMENDED CLEARANCE (P/CG "disregard"; Doc 4444 12.3.1.1, from memory)
-cancel : (CANCEL | DISREGARD) (THAT | THE? LAST? (AMENDED? CLEARANCE | AMENDMENT) | MY LAST CLEARANCE?)? ;
+cancel : (CANCEL | DISREGARD) (THAT | THE? LAST? (AMENDED? CLEARANCE | AMENDMENT) | MY LAST CLEARANCE? | (THE | MY | YOUR | LAST)* partOf)? ;
+
+// THE CLIMB, YOUR LAST HEADING: one part of a clearance, which is not taken back by itself
+partOf
+    : (CLIMB | DESCEND | DESCENT | HEADING | ALTITUDE | LEVEL | SPEED | TURN | CROSS | VECTOR | INTERCEPT | DIRECT | ROUTE
+      | ROUTING | REROUTED | RESTRICTION | HOLD)+ expectWord*
+    ;
 
 // ---- Altitudes: 7110.65 4-5-7 ----
 
@@ -356,11 +362,15 @@ speedUntil
 
 // DELETE SPEED RESTRICTIONS; NO SPEED RESTRICTIONS; CANCEL HOLD; CANCEL OFFSET
 lifted
-    : CANCEL (SPEED | ALTITUDE | LEVEL) RESTRICTION
+    : CANCEL THE? (SPEED | ALTITUDE | LEVEL | CROSS) RESTRICTION liftedAt?
+    | THE? (SPEED | ALTITUDE | LEVEL | CROSS) RESTRICTION liftedAt? ARE? CANCELED
     | NO ATC? SPEED RESTRICTION
-    | (CANCEL | DEPART) THE? HOLD PATTERN? (AT TIME? number)?
+    | (CANCEL | DEPART) THE? HOLD PATTERN? (AT TIME? number | liftedAt)?
     | CANCEL OFFSET
     ;
+
+// AT ABCDE: where what no longer holds was to be kept
+liftedAt : (AT | OVER) THE? place ;
 
 // OFFSET 8 MILES RIGHT OF V40
 offset : PROCEED? OFFSET number MILE side OF (YOUR? ROUTE | airway) ending? ;
@@ -414,12 +424,34 @@ further : furtherTime ;
 length : number | DECIMAL | number AND (LETTER | DIGIT) HALF ;
 
 // REPORT ESTABLISHED ON THE ARC; REPORT PASSING BBB: to be said, nothing to fly
-report : REPORT (CROSS | DEPART | HEADING | SPEED | WHEN)? expectWord* ;
+report : REPORT (CROSS | DEPART | HEADING | SPEED | WHEN)? reportWord* ;
+
+// The same, but for a direct, which is never reported.
+reportWord
+    : TO (INTERCEPT | JOIN | HOLD | RESUME)
+    | ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | STEER | RESUME | CROSS | REST | CHANGE | CANCEL
+       | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
+       | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH | DIRECT
+       | ALTIMETER | RADAR_CONTACT | ROGER | WAKE | CONTACT | OCLOCK | MY
+       | DELAY_EXPECTED | ASIDE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
+    ;
 
 // ---- Advance information: 7110.65 4-2-5, 5-6-2 ----
 
 // EXPECT VICTOR EIGHTY-EIGHT AFTER BBB: kept in the words as said
-expect : EXPECT (HOLD | AS FILED | CLIMB | DESCEND)? expectWord+ | EXPECT (HOLD | AS FILED) ;
+expect
+    : EXPECT expectLead* expected expectWord*
+    | EXPECT expectLead* (AS FILED | CLIMB | DESCEND)? expectWord*
+    ;
+
+// TO BE, A
+expectLead : TO | BE | AN | THE | LETTER ;
+
+// DESCEND AND MAINTAIN 6000; HOLD AT BBB; CLEARED DIRECT BBB: an instruction that is to be expected is not cleared
+expected
+    : heading | turnBy | presentHeading | intercept | arc | vectorTo | join | depart | direct | clearedTo | onward | level
+    | speed | cross | hold
+    ;
 
 // Any words but those that begin the next instruction, so that none of those is swallowed.
 expectWord
@@ -496,6 +528,7 @@ AND : 'and' ;
 ANTICIPATE : 'anticipate' ;
 APPROACH : 'approach' ;
 ARC : 'arc' | 'arcing' ;
+ARE : 'are' ;
 AROUND : 'around' ;
 AS : 'as' ;
 ASIDE : '(amended clearance)' ;
@@ -510,6 +543,7 @@ BLOCK : 'block' ;
 BY : 'by' ;
 CENTER : 'center' | 'centre' | 'control' | 'departure' | 'tower' | 'radio' ;
 CANCEL : 'cancel' | 'delete' ;
+CANCELED : 'canceled' | 'cancelled' | 'deleted' ;
 CHANGE : 'change' ;
 CIRCUIT : 'circuit' | 'circuits' ;
 CLEARANCE : 'clearance' ;

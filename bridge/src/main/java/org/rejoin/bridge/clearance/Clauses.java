@@ -1,0 +1,186 @@
+package org.rejoin.bridge.clearance;
+
+import java.util.List;
+import java.util.Optional;
+
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CancelContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ExpectContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReportContext;
+
+import org.antlr.v4.runtime.ParserRuleContext;
+import org.antlr.v4.runtime.Token;
+import org.antlr.v4.runtime.tree.TerminalNode;
+import org.antlr.v4.runtime.tree.Trees;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Which words belong together: what is taken back, expected or reported ends at a comma, and a place between two
+ * instructions belongs to one of them. Where it cannot be told the clearance is refused.
+ */
+final class Clauses {
+
+    private final Source source;
+    private @Nullable InstructionContext last;
+
+    Clauses(Source source) {
+        this.source = source;
+    }
+
+    /** Refuses what runs into what was said before it. */
+    void check(InstructionContext part, Pause pause, List<Instruction> read) throws ClearanceException {
+        InstructionContext before = last;
+        last = part;
+        if (before == null || part.filler() != null) {
+            if (part.cancel() != null) {
+                alone(part.cancel());
+            }
+            return;
+        }
+        if (before.cancel() != null) {
+            takenBack(before.cancel(), part, pause);
+        } else if (before.expect() != null) {
+            expected(before.expect(), part, pause);
+        } else if (before.report() != null) {
+            reported(before.report(), part, pause, read);
+        }
+        if (part.cancel() != null) {
+            alone(part.cancel());
+        }
+    }
+
+    /** "Cancel direct PRION": a part of a clearance is not what "cancel" alone takes back. */
+    private void takenBack(CancelContext cancel, InstructionContext part, Pause pause) throws ClearanceException {
+        boolean named = cancel.THAT() != null
+                || cancel.CLEARANCE() != null
+                || cancel.AMENDMENT() != null
+                || (cancel.MY() != null && !cancel.MY().isEmpty() && cancel.partOf() == null);
+        if (pause.none() && !named) {
+            throw partOnly(cancel.getStart(), part.getStop());
+        }
+    }
+
+    private void alone(CancelContext cancel) throws ClearanceException {
+        if (cancel.partOf() != null) {
+            throw partOnly(cancel.getStart(), cancel.getStop());
+        }
+    }
+
+    private ClearanceException partOnly(Token first, Token end) {
+        return source.refuse(
+                first,
+                end,
+                ClearanceException.Code.NOT_UNDERSTOOD,
+                "\"" + source.words(first, end)
+                        + "\": one part of a clearance is not taken back by itself; say what holds in its place"
+                        + " (\"maintain 8000\", \"then as filed\"), or \"disregard\" and a comma to take the whole back");
+    }
+
+    /** What is to be expected ends at a comma or a full stop; behind "then" it could be cleared, or expected too. */
+    private void expected(ExpectContext expect, InstructionContext part, Pause pause) throws ClearanceException {
+        boolean nothingToFly = part.expect() != null || part.report() != null || part.further() != null;
+        boolean ends = (pause.comma() || pause.stop()) && (!pause.then() || part.onward() != null);
+        if (!nothingToFly && !ends) {
+            throw source.notUnderstood(
+                    part,
+                    "cleared, or to be expected too, as \"" + source.words(expect)
+                            + "\" is? put a full stop before what is cleared, and \"expect\" before what is not");
+        }
+    }
+
+    /** "Report passing PRION, then direct FUL": "then" may be after the report, and may be only the next thing said. */
+    private void reported(ReportContext report, InstructionContext part, Pause pause, List<Instruction> read)
+            throws ClearanceException {
+        boolean nothingToFly = part.expect() != null || part.report() != null || part.further() != null;
+        boolean leads = read.stream().anyMatch(Clauses::leads);
+        if (pause.then() && !nothingToFly && part.onward() == null && !leads) {
+            throw source.notUnderstood(
+                    part,
+                    "after the report, or now? to begin there it is \"after passing\" a fix, then that; for now leave"
+                            + " \"then\" out");
+        }
+        if (pause.none() && (part.direct() != null || saysWhere(report))) {
+            throw source.notUnderstood(
+                    part,
+                    "where \"" + source.words(report) + "\" ends is not clear: put a comma or a full stop before what is"
+                            + " cleared");
+        }
+    }
+
+    private static boolean leads(Instruction said) {
+        return said instanceof Instruction.Onto
+                || said instanceof Instruction.StationLine
+                || said instanceof Instruction.Depart
+                || said instanceof Instruction.ClearedTo;
+    }
+
+    private static boolean saysWhere(ReportContext report) {
+        return Trees.getDescendants(report).stream()
+                .anyMatch(word -> word instanceof TerminalNode node
+                        && (node.getSymbol().getType() == ClearanceLanguageParser.AFTER
+                                || node.getSymbol().getType() == ClearanceLanguageParser.BEFORE));
+    }
+
+    /**
+     * Whether a place between two instructions is of the one before it: so where no comma parts it from that one. With no
+     * comma on either side it cannot be told.
+     *
+     * @param said what stands right before it
+     * @param leadsTo the fix that all before it leads to
+     */
+    boolean isOfWhatStandsBefore(
+            AfterContext spoken, When when, Pause pause, Pause behind, List<Instruction> said, Optional<Waypoint> leadsTo)
+            throws ClearanceException {
+        if (said.isEmpty() || pause.stop() || pause.then()) {
+            return false;
+        }
+        boolean limit = said.get(0) instanceof Instruction.Maintain || said.get(0) instanceof Instruction.Speed;
+        boolean there = leadsTo.isPresent()
+                && when.equals(new When.AtLine(new Instruction.Until.AtFix(leadsTo.get())));
+        boolean onto = when instanceof When.Established && !limit;
+        if ((there && !limit) || onto) {
+            return false;
+        }
+        boolean last = behind.equals(Pause.END) || behind.then();
+        if (last) {
+            return true;
+        }
+        if (pause.none() && behind.joins()) {
+            throw unclear(spoken, "is what is said behind \"and\" begun there too?");
+        }
+        if (pause.none() && !behind.none()) {
+            return true;
+        }
+        if (pause.none()) {
+            throw ofWhich(spoken);
+        }
+        return false;
+    }
+
+    /** Whether commas, and nothing else, part a place from what stands before it and from what follows. */
+    static boolean isParted(Pause pause, Pause behind) {
+        return pause.comma() && !pause.stop() && !pause.then() && behind.comma();
+    }
+
+    /** "Descend and maintain 6000, after PRION, direct FUL": of either; of the second where both are of one kind. */
+    void ofTheSecond(AfterContext spoken, Instruction first, Instruction second) throws ClearanceException {
+        boolean altitude = first instanceof Instruction.Maintain && !(second instanceof Instruction.Maintain);
+        boolean speed = first instanceof Instruction.Speed && !(second instanceof Instruction.Speed);
+        if (altitude || speed) {
+            throw ofWhich(spoken);
+        }
+    }
+
+    private ClearanceException ofWhich(AfterContext spoken) {
+        return unclear(spoken, "of what stands before it, or of what follows?");
+    }
+
+    private ClearanceException unclear(ParserRuleContext spoken, String question) {
+        return source.notUnderstood(
+                spoken,
+                question + " a comma behind it puts it to what stands before, one before it to what follows");
+    }
+}

@@ -1,0 +1,145 @@
+package org.rejoin.bridge.tracker;
+
+import java.util.List;
+
+import org.rejoin.bridge.clearance.Instruction.TurnDirection;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.Turn;
+import org.rejoin.bridge.route.AmendedRoute;
+
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A turn that ATC ordered to the left or to the right: it is made that way, also where that is the long way round (FAA Order
+ * JO 7110.65, 5-6-2; 14 CFR 91.123). Who turns the other way has made a wrong turn; the time to come round runs anew from
+ * where he turns back.
+ */
+final class OrderedTurn {
+
+    /** As near as this to the heading there is no turn to be made, degrees; a heading is held within it (IR.V.A.S5). */
+    private static final double NO_TURN_DEG = 5;
+
+    private final AmendedRoute route;
+    private final boolean right;
+    private double roundDeg = Double.NaN;
+    private final Rule.WrongTurn rule;
+    private final double reactionS;
+
+    private double fromNoseDeg = Double.NaN;
+    private double carriedDeg;
+    private double lastExcess;
+    private double otherWayDeg;
+    private double otherWayAtS = Double.NaN;
+    private double fromThereS;
+    private boolean told;
+    private boolean over;
+
+    private OrderedTurn(AmendedRoute route, Rules rules) {
+        this.route = route;
+        this.right = route.orderedTurn() == TurnDirection.RIGHT;
+        this.rule = rules.of(Rule.WrongTurn.class);
+        this.reactionS = rules.of(Rule.Heading.class).reactionS();
+    }
+
+    /** The turn that begins a route; null where the pilot may turn either way. */
+    static @Nullable OrderedTurn of(AmendedRoute route, Rules rules) {
+        return route.orderedTurn() == TurnDirection.SHORTEST ? null : new OrderedTurn(route, rules);
+    }
+
+    /** How far it is round the way that was ordered, from where it was heard, degrees, [0, 360). */
+    double roundDeg() {
+        return roundDeg;
+    }
+
+    /** How far it is the other way round. */
+    private double wholeDeg() {
+        return 360 - roundDeg;
+    }
+
+    /** Whether the aircraft came to where it was to turn to, or near it, by turning the other way. */
+    boolean cameTheOtherWay(double withinDeg) {
+        return otherWayDeg >= wholeDeg() - withinDeg;
+    }
+
+    /**
+     * When the turn should be over, flown seconds: who has turned the other way has the time to find that, and to turn all
+     * the way round from there. A few degrees the other way give a share of that.
+     *
+     * @param dueS for who turns the way that was ordered
+     */
+    double dueS(double dueS) {
+        double more = otherWayAtS + reactionS + fromThereS - dueS;
+        return more > 0 ? dueS + more * Math.min(1, otherWayDeg / rule.orderedDeg()) : dueS;
+    }
+
+    void step(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
+        if (over) {
+            return;
+        }
+        if (Double.isNaN(fromNoseDeg)) {
+            begin(now);
+            return;
+        }
+        if (before == null) {
+            // What was turned meanwhile nobody saw.
+            over = true;
+            return;
+        }
+        double turned = toward(now.noseDeg() - fromNoseDeg);
+        double other = Math.min(wholeDeg(), -turned - carriedDeg);
+        if (other > otherWayDeg) {
+            otherWayDeg = other;
+            otherWayAtS = now.flownS();
+            fromThereS = Turn.standardTurnS(now.groundSpeedKt(), roundDeg + other);
+        }
+        // A gust swings the nose for a moment, and hardly its mean.
+        double meanOther = toward(fromNoseDeg - now.meanNoseDeg()) - carriedDeg;
+        double excess = Math.min(other - rule.orderedDeg(), meanOther - rule.orderedDeg() / 2);
+        if (!told && excess > 0) {
+            told = true;
+            double atS = Dwell.root(before.flownS(), lastExcess, now.flownS(), excess);
+            events.add(new FlightEvent.TurnedOtherWay(
+                    now.timeAt(atS), right ? TurnDirection.RIGHT : TurnDirection.LEFT, other, wholeDeg()));
+        }
+        lastExcess = excess;
+    }
+
+    /** Who is turning the other way when it is said goes on so while he reacts. */
+    private void begin(FlightInstant now) {
+        double shortDeg = toward(toTurnDeg(now));
+        roundDeg = Math.abs(shortDeg) <= NO_TURN_DEG ? Math.abs(shortDeg) : Angles.circle(shortDeg);
+        over = roundDeg <= NO_TURN_DEG;
+        double against = Math.max(0, -toward(now.turnRateDegPerS()));
+        carriedDeg = against * reactionS;
+        // The mean lags behind a turn that goes on.
+        fromNoseDeg = toward(now.noseDeg() - now.meanNoseDeg()) > 0 ? now.meanNoseDeg() : now.noseDeg();
+        lastExcess = -rule.orderedDeg();
+    }
+
+    /** To what was cleared, the short way, right positive. */
+    private double toTurnDeg(FlightInstant now) {
+        boolean heading = !Double.isNaN(now.headingMagneticDeg());
+        return route.heading()
+                .map(plan -> heading
+                        ? plan.magnetic().deg() - now.headingMagneticDeg()
+                        : plan.ground().track().deg() - now.trackDeg())
+                .or(() -> route.legs()
+                        .get(0)
+                        .endsAt()
+                        .map(fix -> now.position().to(fix.position()).initial().deg() - now.trackDeg()))
+                .map(Angles::turn)
+                .orElse(0.0);
+    }
+
+    private double toward(double degrees) {
+        return right ? degrees : -degrees;
+    }
+
+    /** The turn is over: the heading was taken up, or the course met. */
+    void end() {
+        over = true;
+    }
+}
