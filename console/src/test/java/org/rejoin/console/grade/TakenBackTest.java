@@ -111,7 +111,7 @@ class TakenBackTest {
     void aClearanceSaidByMistakeAndTakenBackChangesNoGrade(Habit habit) {
         List<AircraftState> states = FeedFairnessTest.flight(habit).sample(2);
         Amendment first = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
-        Flown never = Flown.fly(states, List.of(first), Ocean.FILED);
+        Flown never = Flown.fly(states, List.of(first));
         AmendmentGrade alone = never.grade().last().amendments().get(0);
         double metS = never.events().stream()
                 .filter(event -> event instanceof FlightEvent.CourseCrossed
@@ -127,12 +127,11 @@ class TakenBackTest {
                         List.of(
                                 first,
                                 Ocean.say(saidS, "turn right heading 100, intercept V40, resume own navigation"),
-                                Ocean.say(saidS + stoodS, "disregard the amendment")),
-                        Ocean.FILED);
+                                Ocean.say(saidS + stoodS, "disregard the amendment")));
                 String what = habit + " said at " + saidS + " for " + stoodS + " s: " + taken.grade();
                 List<AmendmentGrade> amendments = taken.grade().last().amendments();
                 assertThat(amendments).as(what).hasSize(2);
-                boolean toBeDoneMeanwhile = stoodS > 10 && (afterS < 60 || habit == Habit.FLOWN_THROUGH);
+                boolean toBeDoneMeanwhile = stoodS > 10 && (afterS < 60 || habit != Habit.SOUND);
                 if (!toBeDoneMeanwhile) {
                     assertThat(amendments.get(1).notJudged())
                             .as(what)
