@@ -213,10 +213,10 @@ final class AmendmentGrader {
         heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
         altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
         speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
+        firstTurn.point(now);
         if (reach != null) {
             reach.point(before, now);
         }
-        firstTurn.point(now);
         line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
@@ -322,6 +322,12 @@ final class AmendmentGrader {
             // The old route leads to the same fix: along it nothing is earned.
             criteria.replaceAll(criterion -> ONWARD_KINDS.contains(criterion.kind())
                     ? criterion.earning(1 - line.ignored()).notMet("the direct was not taken up")
+                    : criterion);
+        }
+        if (fix.lost() > 0) {
+            // The old course is not the cleared one past the fix, however well it is kept.
+            criteria.replaceAll(criterion -> criterion.kind() == Criterion.Kind.COURSE
+                    ? criterion.earning(1 - fix.lost()).notMet("flown on past the fix")
                     : criterion);
         }
         criteria.replaceAll(criterion -> made.stream()
@@ -460,8 +466,9 @@ final class AmendmentGrader {
     }
 
     private boolean turnAtFix(List<Criterion> criteria, boolean over) {
-        boolean met = !neverMet() || besideDirect() || (wentAlong() && fix.ofCourse());
-        boolean seen = fix.passed().isPresent() && met && notReached().isEmpty();
+        boolean seen = fix.passed().isPresent()
+                && notReached().isEmpty()
+                && (!neverMet() || besideDirect() || (wentAlong() && fix.ofCourse()));
         Span span = Span.of(atS, seen ? fix.passed().get().timeS() : lastS);
         Criterion.Asked asked =
                 new Criterion.Asked(Criterion.Kind.FIX, set.fixLateralNm(), span, set.source("fix_lateral"));
