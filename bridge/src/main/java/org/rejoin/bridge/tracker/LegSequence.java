@@ -406,7 +406,11 @@ final class LegSequence {
 
     /** Being established past the start of the next leg sequences to it, however it was reached. */
     private boolean nextEstablished(
-            @Nullable FlightInstant before, CourseMeasure here, CourseLine line, @Nullable CourseLine next, boolean onHeading) {
+            @Nullable FlightInstant before,
+            CourseMeasure here,
+            CourseLine line,
+            @Nullable CourseLine next,
+            boolean onHeading) {
         CourseWatch watch = onNext;
         if (next == null || watch == null) {
             return false;

@@ -94,8 +94,8 @@ final class AmendmentGrader {
         this.atS = issued.timeS();
         this.lastS = issued.timeS();
         this.reach = route.assignedHeading()
-                .map(plan -> new HeadingReach(
-                        plan.magnetic().deg(), set.limits().headingDeg()))
+                .map(plan ->
+                        new HeadingReach(plan.magnetic().deg(), set.limits().headingDeg()))
                 .orElse(null);
         this.heading = HeldMeasures.heading(set);
         this.altitude = HeldMeasures.altitude(set);

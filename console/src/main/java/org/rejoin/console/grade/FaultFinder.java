@@ -340,12 +340,12 @@ final class FaultFinder {
                                                 "fly the arc by what the DME shows: turn toward the station when it shows more,"
                                                         + " and away from it when it shows less"))
                                 : fault(
-                                event,
-                                fix.leftSeverity(),
-                                "left the cleared route %.1f NM %s %s, with no clearance for it",
-                                Math.abs(left.toGoNm()),
-                                left.toGoNm() < 0 ? "past" : "before",
-                                left.ident());
+                                        event,
+                                        fix.leftSeverity(),
+                                        "left the cleared route %.1f NM %s %s, with no clearance for it",
+                                        Math.abs(left.toGoNm()),
+                                        left.toGoNm() < 0 ? "past" : "before",
+                                        left.ident());
             }
             case WEAVING -> {
                 FlightEvent.Weaving weaving = (FlightEvent.Weaving) event;
@@ -376,10 +376,7 @@ final class FaultFinder {
                                 .map(fault::practising)
                                 .orElse(fault));
             case SPEED_NOT_HELD ->
-                excess(
-                        event,
-                        measured.speed.excess(),
-                        "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
+                excess(event, measured.speed.excess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
                 yield pastNm <= line.pastLimitNm()

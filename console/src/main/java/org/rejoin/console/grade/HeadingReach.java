@@ -74,9 +74,8 @@ final class HeadingReach {
     /** Whether the line was not met by who held the heading; less nearly will do where the heading itself does not meet it. */
     boolean missesLine() {
         double withinDeg = wouldMeet ? toleranceDeg : RULE.limitDeg();
-        boolean held = flownNm > 0
-                && Math.abs(errorDegNm / flownNm) <= withinDeg
-                && Math.abs(lastErrorDeg) <= RULE.limitDeg();
+        boolean held =
+                flownNm > 0 && Math.abs(errorDegNm / flownNm) <= withinDeg && Math.abs(lastErrorDeg) <= RULE.limitDeg();
         return takenUp && !unknown && !crossed && held;
     }
 

@@ -119,7 +119,8 @@ class ArcInterceptTest {
     void besideItHeIsChargedForTheArcAndNotForItsEndAgain(int clockwise) {
         double on = fly(flight(clockwise, 0), clockwise).criterion("FIX").measured();
         for (double offNm : new double[] {-0.9, -0.5, 0.5, 0.9}) {
-            double beside = fly(flight(clockwise, offNm), clockwise).criterion("FIX").measured();
+            double beside =
+                    fly(flight(clockwise, offNm), clockwise).criterion("FIX").measured();
             assertThat(beside).as("%.1f NM beside it", offNm).isLessThan(on + 0.4);
         }
     }

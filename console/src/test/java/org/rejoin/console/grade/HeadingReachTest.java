@@ -46,7 +46,8 @@ class HeadingReachTest {
         assertThat(flown.faults()).as("%s", flown.grade()).isEmpty();
         assertThat(flown.criterion("HEADING").verdict()).isEqualTo(Verdict.MET);
         for (String code : List.of("INTERCEPT", "COURSE", "COMPLETED")) {
-            assertThat(flown.criterion(code).notJudged().orElseThrow()).contains("did not take you to the course: say so");
+            assertThat(flown.criterion(code).notJudged().orElseThrow())
+                    .contains("did not take you to the course: say so");
         }
         assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
     }

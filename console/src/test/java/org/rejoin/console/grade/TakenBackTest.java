@@ -114,8 +114,8 @@ class TakenBackTest {
         Flown never = Flown.fly(states, List.of(first));
         AmendmentGrade alone = never.grade().last().amendments().get(0);
         double metS = never.events().stream()
-                .filter(event -> event instanceof FlightEvent.CourseCrossed
-                        || event instanceof FlightEvent.InterceptAchieved)
+                .filter(event ->
+                        event instanceof FlightEvent.CourseCrossed || event instanceof FlightEvent.InterceptAchieved)
                 .findFirst()
                 .orElseThrow()
                 .timeS();
