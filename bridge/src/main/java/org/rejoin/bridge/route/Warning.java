@@ -37,6 +37,8 @@ public record Warning(Code code, String text) {
         CROSSING_STEEP,
         /** The place of a crossing altitude is not ahead on the amended route. */
         CROSSING_NOT_ON_ROUTE,
+        /** The fix of a report is not ahead on the amended route. */
+        REPORT_NOT_ON_ROUTE,
         /** Altitudes of the clearance contradict each other, or a climb goes down, or a descent up. */
         ALTITUDES_CONFLICT,
         /** The turn goes round by more than half a circle. */
