@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Station;
@@ -107,7 +108,7 @@ final class CockpitSteps {
             if (leg instanceof Leg.DmeArc arc) {
                 arc(arc);
             }
-            leg.endsAt().map(fixes::remove).ifPresent(Runnable::run);
+            leg.endsAt().flatMap(end -> Optional.ofNullable(fixes.remove(end))).ifPresent(Runnable::run);
         }
         fixes.values().forEach(Runnable::run);
     }
