@@ -139,7 +139,8 @@ final class InstructionReader {
     /** "After passing PRION": of what stands before it, or of what follows. */
     private void after(AfterContext spoken, Pause pause, Pause behind) throws ClearanceException {
         When when = when(spoken);
-        if (clauses.isOfWhatStandsBefore(spoken, when, pause, behind, read.subList(lastFrom, read.size()), lateral.leadsTo())) {
+        if (clauses.isOfWhatStandsBefore(
+                spoken, when, pause, behind, read.subList(lastFrom, read.size()), lateral.leadsTo())) {
             whole.saidBehind(lastFrom, when, spoken);
         } else {
             whole.later(when, spoken, Clauses.isParted(pause, behind));

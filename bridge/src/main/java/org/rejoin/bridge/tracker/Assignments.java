@@ -444,8 +444,8 @@ final class Assignments {
             boolean kept = before.crossing().passed() && !before.onTheWay();
             restriction = null;
             if (!kept) {
-                AssignedWatch again = watchFor(before.of().assigned())
-                        .ofAmendment(before.of().ofAmendment());
+                AssignedWatch again =
+                        watchFor(before.of().assigned()).ofAmendment(before.of().ofAmendment());
                 altitude(again, now.timeS(), events);
             }
         }
