@@ -325,10 +325,7 @@ final class AmendmentGrader {
             criteria.add(achieved(asked).earning(1 - line.missedForAnother()));
         } else if (over && wentAlong()) {
             criteria.add(asked.measured(line.neverMetNm())
-                    .titled(
-                            line.arc()
-                                    ? "Intercept, distance beside the arc"
-                                    : BESIDE_LINE)
+                    .titled(line.arc() ? "Intercept, distance beside the arc" : BESIDE_LINE)
                     .earning(1 - line.missed())
                     .notMet("never established"));
         } else if (over && wayNotDone()) {
@@ -399,9 +396,7 @@ final class AmendmentGrader {
                                     : "Turn at " + ident + ", beyond a sound fly-by");
             double earned = Math.min(line.turnedAtItsEnd(), wentAlong() ? 1 - line.missed() : 1);
             criteria.add(
-                    earned == 1
-                            ? measured
-                            : earned * measured.points() > 0 ? measured.earning(earned) : asked.never());
+                    earned == 1 ? measured : earned * measured.points() > 0 ? measured.earning(earned) : asked.never());
             return false;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {

@@ -293,12 +293,14 @@ final class FaultFinder {
                         lead());
             }
             case WRONG_TURN ->
-                event instanceof FlightEvent.TurnedOtherWay turned ? otherWay(turned) : fault(
-                        event,
-                        Fault.severity(fix.wrongDeg(), 30),
-                        "turned the wrong way at %s, by %.0f degrees",
-                        ((FlightEvent.WrongTurn) event).ident(),
-                        Math.max(30, fix.wrongDeg()));
+                event instanceof FlightEvent.TurnedOtherWay turned
+                        ? otherWay(turned)
+                        : fault(
+                                event,
+                                Fault.severity(fix.wrongDeg(), 30),
+                                "turned the wrong way at %s, by %.0f degrees",
+                                ((FlightEvent.WrongTurn) event).ident(),
+                                Math.max(30, fix.wrongDeg()));
             case SEQUENCE_MISSED ->
                 fault(
                         event,
