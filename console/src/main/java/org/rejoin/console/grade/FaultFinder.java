@@ -1,6 +1,7 @@
 package org.rejoin.console.grade;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
@@ -101,8 +102,26 @@ final class FaultFinder {
         if (not.isEmpty()) {
             return faults;
         }
-        FaultCode held = isOffAltitude(not.get().timeS()) ? FaultCode.ALTITUDE_NOT_HELD : FaultCode.SPEED_NOT_HELD;
-        return gravestOf(faults, fault -> fault.code() == held || fault.code() == FaultCode.NOT_ACHIEVED);
+        boolean altitude = isOffAltitude(not.get().timeS());
+        FaultCode held = altitude ? FaultCode.ALTITUDE_NOT_HELD : FaultCode.SPEED_NOT_HELD;
+        Predicate<Fault> same = fault -> fault.code() == held || fault.code() == FaultCode.NOT_ACHIEVED;
+        // Of equals the one that says more: that it was never reached.
+        List<Fault> last = new ArrayList<>(faults);
+        Collections.reverse(last);
+        Optional<Fault> gravest = last.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
+        List<Fault> counted = new ArrayList<>(
+                gravest.map(fault -> counting(faults, same, fault, fault)).orElse(faults));
+        if (altitude) {
+            counted.replaceAll(fault -> fault.code() == FaultCode.NOT_ACHIEVED ? withHow(fault) : fault);
+        }
+        return counted;
+    }
+
+    /** Of an altitude that was not reached it is said how it was gone to. */
+    private Fault withHow(Fault fault) {
+        AltitudeChange change = measured.altitude.change();
+        Fault said = fault.adding(change.how());
+        return change.practise().map(said::practising).orElse(said);
     }
 
     /** Whether the aircraft was off the assigned altitude at a moment. */
@@ -293,14 +312,12 @@ final class FaultFinder {
                         lead());
             }
             case WRONG_TURN ->
-                event instanceof FlightEvent.TurnedOtherWay turned
-                        ? otherWay(turned)
-                        : fault(
-                                event,
-                                Fault.severity(fix.wrongDeg(), 30),
-                                "turned the wrong way at %s, by %.0f degrees",
-                                ((FlightEvent.WrongTurn) event).ident(),
-                                Math.max(30, fix.wrongDeg()));
+                event instanceof FlightEvent.TurnedOtherWay turned ? otherWay(turned) : fault(
+                        event,
+                        Fault.severity(fix.wrongDeg(), 30),
+                        "turned the wrong way at %s, by %.0f degrees",
+                        ((FlightEvent.WrongTurn) event).ident(),
+                        Math.max(30, fix.wrongDeg()));
             case SEQUENCE_MISSED ->
                 fault(
                         event,
@@ -339,11 +356,20 @@ final class FaultFinder {
                                 measured.heading.excess().worst()));
             case ALTITUDE_NOT_HELD ->
                 excess(
-                        event,
-                        measured.altitude.excess(),
-                        "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
+                                event,
+                                measured.altitude.excess(),
+                                "up to %.0f ft off the assigned altitude, more than 100 for %.0f s"
+                                        + measured.altitude.change().how())
+                        .map(fault -> measured.altitude
+                                .change()
+                                .practise()
+                                .map(fault::practising)
+                                .orElse(fault));
             case SPEED_NOT_HELD ->
-                excess(event, measured.speed.excess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
+                excess(
+                        event,
+                        measured.speed.excess(),
+                        "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
                 yield pastNm <= line.pastLimitNm()
@@ -395,12 +421,19 @@ final class FaultFinder {
                                         : "did not go direct to %s, up to %.2f NM beside the course to it",
                                 direct.ident(),
                                 line.farNm())
-                        : fault(
-                                event,
-                                measured.missedSeverity(),
-                                "the amendment was not completed: %s",
-                                ((FlightEvent.AmendmentNotAchieved) event).reason());
+                        : measured.notReached().isPresent()
+                                ? Optional.empty()
+                                : notAchieved((FlightEvent.AmendmentNotAchieved) event);
         };
+    }
+
+    private Optional<Fault> notAchieved(FlightEvent.AmendmentNotAchieved not) {
+        Optional<Fault> fault =
+                fault(not, measured.missedSeverity(), "the amendment was not completed: %s", not.reason());
+        return not.leftShare().isEmpty()
+                ? fault
+                : fault.map(each -> each.practising("begin the change of altitude or speed when you have read it back, and keep"
+                        + " it in the scan until it is reached"));
     }
 
     private Optional<Fault> otherWay(FlightEvent.TurnedOtherWay turned) {
