@@ -64,7 +64,8 @@ final class LegSequence {
     private @Nullable CourseMeasure passedMeasure;
 
     /** A sequence, at its first leg with a line. */
-    LegSequence(AmendedRoute route, Limits limits, Rules rules, Achievement done, @Nullable OrderedTurn ordered) {
+    LegSequence(
+            AmendedRoute route, Limits limits, Rules rules, Achievement done, @Nullable OrderedTurn ordered) {
         this.rules = rules;
         this.halfShare = rules.of(Rule.Established.class).ofScale();
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();

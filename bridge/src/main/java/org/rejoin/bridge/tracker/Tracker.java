@@ -249,7 +249,8 @@ public final class Tracker {
                         : new FlightEvent.ClearanceIssued(now.timeS(), clearance.text(), clearance.besideFt()));
         if (!routeStays) {
             consequences.reset();
-            amendment = new AmendmentWatch(route, assigned, stations, limits, rules, asBefore, flownAt(now.timeS()));
+            amendment = new AmendmentWatch(
+                    route, assigned, stations, limits, rules, asBefore, flownAt(now.timeS()));
             if (here != null) {
                 amendment.step(null, here, told);
             }
