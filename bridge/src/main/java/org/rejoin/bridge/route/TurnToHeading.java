@@ -67,8 +67,8 @@ public record TurnToHeading(MagneticDirection heading, boolean right, double deg
                 .orElse(TurnDirection.SHORTEST);
     }
 
-    private static void set(
-            AmendmentDraft draft, MagneticDirection from, MagneticDirection to, TurnDirection direction, String what) {
+    /** From the heading flown to another, the way that is said. */
+    private static TurnToHeading from(MagneticDirection from, MagneticDirection to, TurnDirection direction) {
         double shortWay = from.turnTo(to);
         double degrees = switch (direction) {
             case SHORTEST -> Math.abs(shortWay);
@@ -76,7 +76,32 @@ public record TurnToHeading(MagneticDirection heading, boolean right, double deg
             case LEFT -> Angles.circle(-shortWay);
         };
         boolean right = direction == TurnDirection.RIGHT || (direction == TurnDirection.SHORTEST && shortWay >= 0);
-        TurnToHeading turn = new TurnToHeading(to, right, degrees);
+        return new TurnToHeading(to, right, degrees);
+    }
+
+    /** The turn that begins a route, from a heading by the compass; empty where it begins with none. */
+    public static Optional<TurnToHeading> beginning(AmendedRoute route, MagneticDirection present) {
+        Optional<HeadingPlan> assigned = route.assignedHeading();
+        if (assigned.isPresent()) {
+            return Optional.of(from(present, assigned.get().magnetic(), route.orderedTurn()));
+        }
+        Situation situation = route.situation();
+        return route.legs().get(0) instanceof Leg.DirectToFix direct
+                ? situation
+                        .headingFor(direct.path().initialCourse())
+                        .map(wind -> from(
+                                present,
+                                wind.heading().toMagnetic(situation.variation()),
+                                said(route.clearance(), direct)))
+                : Optional.empty();
+    }
+
+    private static void set(
+            AmendmentDraft draft, MagneticDirection from, MagneticDirection to, TurnDirection direction, String what) {
+        double shortWay = from.turnTo(to);
+        TurnToHeading turn = from(from, to, direction);
+        boolean right = turn.right();
+        double degrees = turn.degrees();
         draft.turn = Optional.of(turn);
         draft.step(
                 "turn to " + what,

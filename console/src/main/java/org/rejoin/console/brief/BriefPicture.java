@@ -40,8 +40,8 @@ final class BriefPicture {
         route.course().ifPresent(course -> said.add(theLine(course, route)));
         if (route.intercept().isPresent()) {
             said.add(howItIsMet(route.intercept().get(), route));
-        } else if (route.heading().isPresent() && route.course().isEmpty() && route.courseLeg() < 0) {
-            said.add("Nothing is to be intercepted: fly the heading until ATC says how the route goes on.");
+        } else if (RouteWords.nothingFollows(route).isPresent()) {
+            RouteWords.nothingFollows(route).ifPresent(words -> said.add("N" + words.substring(1) + "."));
         } else if (route.heading().isPresent() && route.courseLeg() > 0) {
             said.add(notMet(route));
         }

@@ -9,10 +9,8 @@ import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
-import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
@@ -88,15 +86,7 @@ final class CockpitSteps {
     }
 
     private void turn(TurnToHeading turn) {
-        out.numbered(
-                "Turn",
-                Words.say(
-                        "%s %s to heading %s, about %.0f s at standard rate%s",
-                        Words.side(turn.right()),
-                        Angles.degrees(turn.degrees()),
-                        Angles.figures(turn.heading().deg()),
-                        turn.seconds(),
-                        turn.longWay() ? ": the long way round" : ""));
+        out.numbered("Turn", RouteWords.turn(turn));
     }
 
     /** Arcs, and the fixes that no chart has, in the order in which they are flown. */
@@ -250,29 +240,12 @@ final class CockpitSteps {
     }
 
     private void crossing(CrossingPlan plan) {
-        String bound = Phraseology.bound(plan.said().bound());
-        out.numbered(
-                "Crossing",
-                Words.say("%s %s %.0f ft", plan.place(), bound, plan.said().feet()));
-        plan.distanceNm()
-                .ifPresent(nm -> out.detail(Words.say(
-                        "%.1f NM along the route%s",
-                        nm,
-                        plan.minutes().stream()
-                                .mapToObj(minutes -> ", " + Words.minutes(minutes))
-                                .collect(Collectors.joining()))));
-        if (plan.distanceNm().isEmpty() && plan.leg() >= 0) {
-            out.detail("how you meet the route is not said, so neither distance nor rate can be told");
-        }
-        if (plan.ftPerNm().isPresent() && plan.ftPerNm().getAsDouble() > 0) {
-            out.detail(Words.say(
-                    "that takes %s %.0f ft a mile%s",
-                    plan.climb() ? "a climb of" : "a descent of",
-                    plan.ftPerNm().getAsDouble(),
-                    plan.ftPerMin().stream()
-                            .mapToObj(feet -> Words.say(", %.0f ft a minute", feet))
-                            .collect(Collectors.joining())));
-        }
+        withDetails("Crossing", RouteWords.crossing(plan));
+    }
+
+    private void withDetails(String what, List<String> said) {
+        out.numbered(what, said.get(0));
+        said.stream().skip(1).forEach(out::detail);
     }
 
     private void course(Course course) {
@@ -289,24 +262,7 @@ final class CockpitSteps {
     }
 
     private void direct(Leg.DirectToFix direct) {
-        TrueDirection track = direct.path().initialCourse();
-        String course = PublishedCourse.magneticDeg(direct, brief.chart(), route.situation())
-                .map(deg -> Angles.figures(deg))
-                .orElse("");
-        out.numbered(
-                "Direct",
-                Words.say(
-                        "%s: course %s from here, %.1f NM",
-                        direct.to().ident(), course, direct.path().lengthNm()));
-        route.situation()
-                .headingFor(track)
-                .ifPresent(wind -> out.detail(Words.say(
-                        "heading for it %s, %s at %.0f kt over the ground",
-                        Angles.figures(wind.heading()
-                                .toMagnetic(route.situation().variation())
-                                .deg()),
-                        Words.minutes(direct.path().lengthNm() / wind.groundSpeedKt() * 60),
-                        wind.groundSpeedKt())));
+        withDetails("Direct", RouteWords.direct(direct, route.situation()));
     }
 
     /** A radial flown outbound from the station that the leg before leads to. */

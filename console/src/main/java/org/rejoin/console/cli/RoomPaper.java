@@ -90,10 +90,15 @@ final class RoomPaper implements RoomDesk.Part {
         if (sheet == null) {
             DrillChart chart = DrillWishes.builtInChart();
             int flown = book.attempts(pilot).size(); // after each attempt another drill comes
-            sheet = new Sheet(PaperDrill.draw(chart, DrillRequest.usual(flown)), chart);
+            sheet = new Sheet(PaperDrill.draw(chart, DrillRequest.usual(first(pilot) + flown)), chart);
             open.put(pilot, sheet);
         }
         return sheet;
+    }
+
+    /** The seed of a pilot's first: who sit beside one another have another sheet each. */
+    static long first(String pilot) {
+        return 1_000L * Math.floorMod(pilot.hashCode(), 1_000_000);
     }
 
     /** All questions and drawings: what is left undone is not known. */

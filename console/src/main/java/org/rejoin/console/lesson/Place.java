@@ -14,7 +14,10 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.protocol.yaml.YamlMembers;
 
-/** A place as a user types it: "LAT,LON", the ident of a point, or STATION/RADIAL/DISTANCE. */
+/**
+ * A place as a user types it: "LAT,LON", degrees and minutes as this program says them, the ident of a point,
+ * STATION/RADIAL/DISTANCE, or both in three figures behind the station.
+ */
 public final class Place {
 
     private static final Pattern COORDINATES =
@@ -25,6 +28,13 @@ public final class Place {
 
     private static final Pattern RADIAL_DISTANCE =
             Pattern.compile("([A-Z0-9]{1,5})/(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
+
+    /** As this program says a place: N38°12.000' W049°55.200'. */
+    private static final Pattern MINUTES = Pattern.compile(
+            "\\s*([NS])\\s*(\\d{1,2})°\\s*(\\d{1,2}(?:\\.\\d+)?)'\\s*,?\\s*([EW])\\s*(\\d{1,3})°\\s*(\\d{1,2}(?:\\.\\d+)?)'\\s*");
+
+    /** Radial and distance in three figures each, as in a flight plan (ICAO Doc 4444, appendix 2, item 15: DUB180040). */
+    private static final Pattern SIX_FIGURES = Pattern.compile("([A-Z]{2,5})(\\d{3})(\\d{3})");
 
     private Place() {}
 
@@ -58,6 +68,10 @@ public final class Place {
                 return new Position(Double.parseDouble(coordinates.group(1)), longitude);
             }
             String upper = text.trim().toUpperCase(Locale.ROOT);
+            Matcher minutes = MINUTES.matcher(upper);
+            if (minutes.matches()) {
+                return new Position(degrees(minutes, 1, "S"), degrees(minutes, 4, "W"));
+            }
             Matcher radial = RADIAL_DISTANCE.matcher(upper);
             if (radial.matches()) {
                 return fromStation(
@@ -71,6 +85,16 @@ public final class Place {
             List<Waypoint> found = chart.waypoints(upper);
             if (!found.isEmpty()) {
                 return chosen(found, route, notes).position();
+            }
+            Matcher figures = SIX_FIGURES.matcher(upper);
+            if (figures.matches()) {
+                return fromStation(
+                        figures.group(1),
+                        Double.parseDouble(figures.group(2)),
+                        Double.parseDouble(figures.group(3)),
+                        chart,
+                        route,
+                        notes);
             }
         } catch (IllegalArgumentException e) {
             throw new LessonException("\"" + text + "\": " + e.getMessage(), e);
@@ -86,6 +110,18 @@ public final class Place {
         }
         throw new LessonException("\"" + text + "\" is not a place: give LAT,LON in degrees (38.5,-50.25), an ident of"
                 + " chart " + chart.name() + ", or STATION/RADIAL/DISTANCE (" + example(chart) + "/078/12.5)");
+    }
+
+    /** Three groups from one on: the side, degrees, minutes; a side that counts down makes it negative. */
+    private static double degrees(Matcher place, int first, String negative) {
+        double whole = Double.parseDouble(place.group(first + 1));
+        double minutes = Double.parseDouble(place.group(first + 2));
+        double most = first == 1 ? 90 : 180;
+        if (minutes >= 60 || whole + minutes / 60 > most) {
+            throw new IllegalArgumentException(String.format(
+                    Locale.ROOT, "%.0f degrees %s minutes: degrees to %.0f, minutes below 60", whole, minutes, most));
+        }
+        return (whole + minutes / 60) * (place.group(first).equals(negative) ? -1 : 1);
     }
 
     /** The one of several points that is nearest to any of a route; the first where there is no route. */

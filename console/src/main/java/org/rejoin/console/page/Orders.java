@@ -10,6 +10,7 @@ import java.util.function.Consumer;
 import org.rejoin.bridge.FlightSession;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.flight.Entry;
+import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.InstructorFile;
@@ -91,7 +92,7 @@ final class Orders {
             return;
         }
         switch (what) {
-            case "preview" -> answer.accept(previewed(seat.get().preview(words, altitude(order))));
+            case "preview" -> answer.accept(previewed(page, seat.get().preview(words, altitude(order))));
             case "issue" -> {
                 Optional<Entry.Issued> same = repeated(page, words, altitude(order));
                 if (same.isPresent() && !order.path("again").asBoolean()) {
@@ -141,8 +142,9 @@ final class Orders {
                 : OptionalDouble.empty();
     }
 
-    private String previewed(AmendedRoute route) {
-        return Message.json("preview", json -> routes.writeRoute(json, route));
+    private String previewed(SeatPage page, AmendedRoute route) {
+        Optional<MagneticDirection> heading = page.heading();
+        return Message.json("preview", json -> routes.writeRoute(json, route, heading));
     }
 
     /** In force at once; the answer waits for the disk and says whether a debrief will have it. */
@@ -151,6 +153,7 @@ final class Orders {
             throws ClearanceException {
         double atS = seat.lastS().orElseThrow();
         AmendedRoute route = seat.issue(words, altitudeFt);
+        Optional<MagneticDirection> heading = page.heading();
         actions.keep(
                 new InstructorFile.Spoken(atS, page.id(), words, altitudeFt),
                 kept -> {
@@ -158,7 +161,7 @@ final class Orders {
                             .ifPresent(why -> page.noteToInstructor(
                                     "this clearance is not kept yet, and a debrief would not have it: " + why));
                     answer.accept(Message.json("issued", json -> {
-                        routes.writeRoute(json, route);
+                        routes.writeRoute(json, route, heading);
                         json.writeBooleanField("kept", kept.onDisk());
                     }));
                 },

@@ -37,7 +37,7 @@ final class RoomMap {
     /** Once so far from the middle, routes are drawn around another, nautical miles; common practice, no source. */
     private static final double FAR_NM = 500;
 
-    private static final Row.Line NO_LINE = new Row.Line(0, -1, OptionalDouble.empty(), OptionalDouble.empty(), 0);
+    private static final Row.Line NO_LINE = new Row.Line(0, -1, OptionalDouble.empty(), OptionalDouble.empty(), 0, 0);
 
     private record Here(String seat, String label, boolean off) {}
 

@@ -20,6 +20,7 @@ import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
+import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -206,6 +207,11 @@ final class RoutePicture {
 
     /** What was worked out, as members of an object; {@code from} is where the aircraft was then. */
     void writeRoute(JsonGenerator json, AmendedRoute route) throws IOException {
+        writeRoute(json, route, route.situation().heading());
+    }
+
+    /** The same for an aircraft on a heading by the compass, empty where that is not known. */
+    void writeRoute(JsonGenerator json, AmendedRoute route, Optional<MagneticDirection> present) throws IOException {
         json.writeStringField("say", CleanText.of(route.clearance().text()));
         json.writeStringField("spoken", CleanText.of(Phraseology.say(route.clearance())));
         Json.texts(
@@ -241,7 +247,7 @@ final class RoutePicture {
                 "working",
                 Stream.concat(
                                 RouteWords.altitudes(route.clearance()).map(words -> "altitude " + words).stream(),
-                                RouteWords.lines(route).stream())
+                                RouteWords.lines(route, present).stream())
                         .map(CleanText::of)
                         .toList());
         Json.texts(

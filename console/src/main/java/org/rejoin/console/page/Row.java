@@ -40,8 +40,9 @@ record Row(
      * @param crossNm right of the line positive
      * @param toGoNm to the end of the leg
      * @param limitNm allowed either side
+     * @param route number of the clearance that the route in force is of, another only where one left it as it was
      */
-    record Line(int clearance, int leg, OptionalDouble crossNm, OptionalDouble toGoNm, double limitNm) {}
+    record Line(int clearance, int leg, OptionalDouble crossNm, OptionalDouble toGoNm, double limitNm, int route) {}
 
     boolean follows(Row before) {
         return !apart && line.clearance == before.line.clearance && line.leg == before.line.leg;
@@ -64,7 +65,7 @@ record Row(
             json.append(',').append(line.clearance).append(',').append(line.leg).append(',');
             number(json, line.crossNm, 4).append(',');
             number(json, line.toGoNm, 3).append(',');
-            number(json, line.limitNm, 3);
+            number(json, line.limitNm, 3).append(',').append(line.route);
         }
         json.append(']');
     }

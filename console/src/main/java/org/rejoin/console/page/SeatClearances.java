@@ -48,6 +48,31 @@ final class SeatClearances {
         return at(issued, number);
     }
 
+    /** The number of the one in force; 0 where none is. On the flight's thread. */
+    int inForce() {
+        return current().map(this::numberOf).orElse(0);
+    }
+
+    /**
+     * The number of the one that the route in force is of: the last that did not leave it as it was, by its first number
+     * where it is in force again after another was taken back; 0 where none is. On the flight's thread.
+     */
+    int ofRoute() {
+        return inForce.stream()
+                .filter(each -> !each.clearance().routeStays())
+                .findFirst()
+                .map(each -> each.asBefore() ? firstNumberOf(each.clearance().text()) : numberOf(each))
+                .orElse(0);
+    }
+
+    private int firstNumberOf(String words) {
+        int at = 0;
+        while (!issued.get(at).clearance().text().equals(words)) {
+            at++;
+        }
+        return at + 1;
+    }
+
     /** The number of a clearance that was issued; 0 where it was not. */
     int numberOf(Entry.Issued clearance) {
         return issued.lastIndexOf(clearance) + 1;

@@ -14,6 +14,7 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.flight.LessonFlights;
@@ -132,6 +133,16 @@ public final class SeatPage implements LessonFlights.Watcher {
         return label;
     }
 
+    /** By the compass at the last sample; empty where the simulator sends none. On the flight's thread. */
+    Optional<MagneticDirection> heading() {
+        Point point = last;
+        return point == null
+                ? Optional.empty()
+                : Point.given(point.headingMagneticDeg()).stream()
+                        .mapToObj(MagneticDirection::new)
+                        .findFirst();
+    }
+
     Optional<AmendedRoute> route() {
         return Optional.ofNullable(route);
     }
@@ -143,7 +154,7 @@ public final class SeatPage implements LessonFlights.Watcher {
             Remark made = earlier.removeFirst();
             remark(made.elapsedS(), made.text());
         }
-        track.add(point, clearances.count());
+        track.add(point, clearances);
         tile = new Tile(
                 point.timeS(),
                 point.state().altitudeMslFt(),
@@ -168,7 +179,7 @@ public final class SeatPage implements LessonFlights.Watcher {
         Optional<Point> now = point == null ? Optional.empty() : DeadReckoned.of(point, seconds);
         now.ifPresentOrElse(
                 onward -> {
-                    track.show(onward, clearances.count());
+                    track.show(onward, clearances);
                     sayNext(onward);
                 },
                 data::lost);

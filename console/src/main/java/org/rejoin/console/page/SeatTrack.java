@@ -35,10 +35,10 @@ final class SeatTrack {
         this.limits = limits;
     }
 
-    /** Takes a point that was flown under the clearance of that number; on the flight's thread. */
-    void add(Point point, int clearance) {
+    /** Takes a point that was flown under these clearances; on the flight's thread. */
+    void add(Point point, SeatClearances clearances) {
         apart |= point.newPiece();
-        Row row = row(point, clearance);
+        Row row = row(point, clearances);
         if (before == null || !row.follows(before) || row.timeS() - before.timeS() >= EVERY_S) {
             before = row;
             apart = false;
@@ -50,8 +50,8 @@ final class SeatTrack {
     }
 
     /** Shows the aircraft at a point that was not sent; on the flight's thread. */
-    void show(Point reckoned, int clearance) {
-        latest.set(row(reckoned, clearance));
+    void show(Point reckoned, SeatClearances clearances) {
+        latest.set(row(reckoned, clearances));
     }
 
     /** Takes what waits; on the page's thread. */
@@ -70,7 +70,7 @@ final class SeatTrack {
         return lost.get();
     }
 
-    private Row row(Point point, int clearance) {
+    private Row row(Point point, SeatClearances clearances) {
         Projection.Point at = picture.of(point.position());
         return new Row(
                 point.timeS(),
@@ -84,10 +84,11 @@ final class SeatTrack {
                 Point.given(point.altitudeErrorFt()),
                 apart,
                 new Row.Line(
-                        clearance,
+                        clearances.inForce(),
                         point.legIndex(),
                         Point.given(point.crossTrackNm()),
                         Point.given(point.toGoNm()),
-                        limits.courseScale() * (point.hasLine() ? point.fullScaleNm() : 0)));
+                        limits.courseScale() * (point.hasLine() ? point.fullScaleNm() : 0),
+                        clearances.ofRoute()));
     }
 }

@@ -33,7 +33,11 @@ final class LessonsDesk {
     }
 
     static boolean answers(String what) {
-        return what.equals("lessons") || what.equals("charts") || what.equals("try") || what.equals("keep");
+        return what.equals("lessons")
+                || what.equals("charts")
+                || what.equals("draw")
+                || what.equals("try")
+                || what.equals("keep");
     }
 
     Answer ask(String what, Map<String, String> query, Optional<JsonNode> order) throws IOException, LessonException {
@@ -41,6 +45,7 @@ final class LessonsDesk {
             case "lessons" -> query.containsKey("id") ? text(query.get("id")) : list();
             case "charts" -> charts();
             case "try" -> tried(lessons.draft(yaml(order.orElseThrow())));
+            case "draw" -> drawn(order.orElseThrow());
             case "keep" -> keep(order.orElseThrow());
             default -> Answer.no("nothing of that name can be asked of lessons");
         };
@@ -103,6 +108,17 @@ final class LessonsDesk {
         ArrayNode amendments = lesson.putArray("amendments");
         draft.path("amendments").forEach(amendments::add);
         return YAML.writeValueAsString(lesson);
+    }
+
+    /** Chart, filed route and start, before anything is flown; nothing where they cannot be read, as while they are typed. */
+    private Answer drawn(JsonNode order) throws IOException {
+        ObjectNode json = RoomDesk.JSON.createObjectNode();
+        try {
+            json.put("picture", Tryout.outline(lessons.draft(yaml(order))));
+        } catch (LessonException e) {
+            json.put("why", CleanText.of(String.valueOf(e.getMessage())));
+        }
+        return Answer.json(json.toString());
     }
 
     private static Answer tried(Lesson lesson) throws IOException, LessonException {

@@ -307,7 +307,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     private RoomSeat seat(AircraftKey key, String marking) {
-        String name = setting.records().nameOf(key, marking, known.size() + 1);
+        String name = knownAs(key, marking).isEmpty()
+                ? setting.records().nameOf(key, marking, known.size() + 1)
+                : RoomRecords.ownName(marking, known.size() + 1);
         // Two simulators may have one callsign.
         String label = known.stream().anyMatch(each -> each.label().equals(name))
                 ? name + " (seat " + (known.size() + 1) + ")"
@@ -432,7 +434,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     }
 
     /** Of two that are known by the same, nobody could say later which was whose. */
-    private boolean alone(RoomSeat seat) {
+    boolean alone(RoomSeat seat) {
         return knownAs(seat.key(), seat.marking()).size() == 1;
     }
 

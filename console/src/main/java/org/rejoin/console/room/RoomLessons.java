@@ -178,7 +178,7 @@ public final class RoomLessons {
      * @throws IOException if it cannot be written to be read
      * @throws LessonException if something in it is wrong; one line
      */
-    public Lesson draft(String yaml) throws IOException, LessonException {
+    public synchronized Lesson draft(String yaml) throws IOException, LessonException {
         Path file = place.resolve(".trying" + YAML);
         keepBuiltInChart();
         Files.writeString(file, yaml);

@@ -136,11 +136,14 @@ public final class RoomRecords {
         synchronized (kept) {
             named = kept.path("seats").path(who(key, marking)).asText("");
         }
+        return named.isEmpty() ? ownName(marking, number) : named;
+    }
+
+    /** What a seat calls itself, else its number. */
+    static String ownName(String marking, int number) {
         String own =
                 marking.replaceAll("[^\\p{IsAlphabetic}\\p{IsDigit}._ -]+", " ").strip();
-        return !named.isEmpty()
-                ? named
-                : own.isEmpty() ? "Seat " + number : own.substring(0, Math.min(LONGEST_NAME, own.length()));
+        return own.isEmpty() ? "Seat " + number : own.substring(0, Math.min(LONGEST_NAME, own.length()));
     }
 
     /** By callsign, or else by address: the port of a simulator changes with each start. */
@@ -148,9 +151,11 @@ public final class RoomRecords {
         return marking.isBlank() ? key.sender().getAddress().getHostAddress() + " " + key.aircraft() : marking.strip();
     }
 
-    void name(AircraftKey key, String marking, String name) throws IOException {
+    /** Keeps what a seat is called; nothing where it shares what it is known by with another, which would be called so later. */
+    void name(AircraftKey key, String marking, Optional<String> name) throws IOException {
         synchronized (kept) {
-            kept.withObject("/seats").put(who(key, marking), name);
+            ObjectNode seats = kept.withObject("/seats");
+            name.ifPresentOrElse(given -> seats.put(who(key, marking), given), () -> seats.remove(who(key, marking)));
             keep();
         }
     }

@@ -104,7 +104,8 @@ final class SeatsDesk {
             return Answer.no("a seat's name has 1 to 40 characters");
         }
         seat.get().label(name);
-        records.name(seat.get().key(), seat.get().marking(), name);
+        records.name(
+                seat.get().key(), seat.get().marking(), room.alone(seat.get()) ? Optional.of(name) : Optional.empty());
         return Answer.done();
     }
 }

@@ -17,17 +17,21 @@ import org.rejoin.bridge.feed.AircraftSink;
 import org.rejoin.bridge.feed.DayClock;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.geo.MagneticModel;
+import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.flight.FlownAircraft;
 import org.rejoin.console.flight.Following;
 import org.rejoin.console.flight.LessonFlights;
 import org.rejoin.console.grade.Grade;
+import org.rejoin.console.grade.Grader;
 import org.rejoin.console.grade.ToleranceSet;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.practice.Habit;
+import org.rejoin.console.practice.PracticeAircraft;
 import org.rejoin.console.practice.PracticeFlight;
 import org.rejoin.console.recording.Said;
 import org.rejoin.console.words.Words;
@@ -104,6 +108,43 @@ public final class Tryout {
         return flights.flown().get(0);
     }
 
+    /**
+     * A lesson as a page is told it before it is flown: chart, filed route, and the aircraft at the start where there is one.
+     *
+     * @throws IOException if its tolerance set cannot be read; one line
+     */
+    static String outline(Lesson lesson) throws IOException {
+        ToleranceSet set = ToleranceSet.read(lesson.standard());
+        LocalDate date = lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
+        if (lesson.start().isEmpty()) {
+            return picture(lesson, set, date, new Grader(set).grade(), FlightRecord.whole());
+        }
+        FlownAircraft stands = flown(
+                lesson,
+                set,
+                () -> date,
+                Said.NOTHING,
+                "PRACTICE",
+                DayClock.receivedAt(Instant.now()),
+                List.of(standing(lesson.start().get(), lesson, date)));
+        return picture(lesson, set, date, stands.grade(), stands.record());
+    }
+
+    private static AircraftState standing(Lesson.Start start, Lesson lesson, LocalDate date) {
+        Variation variation = MagneticModel.WMM2025.variation(start.position(), start.altitudeFt(), date);
+        return new PracticeAircraft(
+                        0,
+                        start.position(),
+                        start.altitudeFt(),
+                        start.heading().toTrue(variation),
+                        0,
+                        0,
+                        start.speedKt(),
+                        lesson.wind(),
+                        PracticeAircraft.Gusted.NOT)
+                .state(variation);
+    }
+
     /** {@return why it was not flown to its end: a clearance that cannot be issued where it is due; one line} */
     public Optional<String> problem() {
         return problem;
@@ -135,11 +176,15 @@ public final class Tryout {
     /** As a page is told it. */
     String picture() {
         LocalDate date = lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
+        return picture(lesson, set, date, flown.grade(), flown.record());
+    }
+
+    private static String picture(Lesson lesson, ToleranceSet set, LocalDate date, Grade grade, FlightRecord record) {
         return PageShow.replayed(
                 new PageServer.Setting(lesson, set, () -> date, Words.CAUTION, false),
                 "practice",
                 "Practice aircraft",
-                flown.grade(),
-                flown.record());
+                grade,
+                record);
     }
 }

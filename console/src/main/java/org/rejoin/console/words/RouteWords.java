@@ -14,16 +14,20 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.clearance.Phraseology;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
+import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.Situation;
+import org.rejoin.bridge.route.TurnToHeading;
 
 /**
  * What a clearance came to, in words: heading, course to set, intercept, computed fix. Directions are magnetic first, as
@@ -45,11 +49,27 @@ public final class RouteWords {
      * moment.
      */
     public static List<String> lines(AmendedRoute route) {
+        return lines(route, route.situation().heading());
+    }
+
+    /**
+     * The same for an aircraft on a heading, from which the turn is said.
+     *
+     * @param present by the compass; empty where it is not known
+     */
+    public static List<String> lines(AmendedRoute route, Optional<MagneticDirection> present) {
         List<String> lines = new ArrayList<>();
         if (route.clearance().routeStays()) {
             lines.add("the route stays as it was");
-            return lines;
+        } else {
+            route(route, present, lines);
         }
+        speeds(route.clearance()).ifPresent(speeds -> lines.add("speed " + speeds));
+        route.crossings().forEach(plan -> lines.add("cross " + String.join("; ", crossing(plan))));
+        return lines;
+    }
+
+    private static void route(AmendedRoute route, Optional<MagneticDirection> present, List<String> lines) {
         route.heading()
                 .ifPresent(plan -> lines.add(Words.say(
                         "heading %s (%s), track %s true, %.0f kt over the ground",
@@ -57,6 +77,13 @@ public final class RouteWords {
                         origin(plan),
                         Angles.figures(plan.ground().track().deg()),
                         plan.ground().groundSpeedKt())));
+        present.flatMap(heading -> TurnToHeading.beginning(route, heading))
+                .filter(turn -> turn.degrees() >= 1)
+                .ifPresent(turn -> lines.add("turn " + turn(turn)));
+        nothingFollows(route).ifPresent(lines::add);
+        if (route.legs().get(0) instanceof Leg.DirectToFix direct) {
+            lines.add("direct " + String.join("; ", direct(direct, route.situation())));
+        }
         route.course().ifPresent(course -> lines.add("course to set " + toSet(course)));
         route.intercept().map(RouteWords::intercept).ifPresent(lines::add);
         route.arcs()
@@ -85,7 +112,77 @@ public final class RouteWords {
         if (!route.skipped().isEmpty()) {
             lines.add("no longer flown: " + skipped(route));
         }
-        return lines;
+    }
+
+    /** The turn that begins an amendment, as "right 74 degrees to heading 345, about 25 s at standard rate". */
+    public static String turn(TurnToHeading turn) {
+        return Words.say(
+                "%s %s to heading %s, about %.0f s at standard rate%s",
+                Words.side(turn.right()),
+                Angles.degrees(turn.degrees()),
+                Angles.figures(turn.heading().deg()),
+                turn.seconds(),
+                turn.longWay() ? ": the long way round" : "");
+    }
+
+    /** That a heading is all there is; empty where a line is to be met after it. */
+    public static Optional<String> nothingFollows(AmendedRoute route) {
+        return route.heading().isPresent()
+                        && route.intercept().isEmpty()
+                        && route.course().isEmpty()
+                        && route.courseLeg() < 0
+                ? Optional.of("nothing is to be intercepted: fly the heading until ATC says how the route goes on")
+                : Optional.empty();
+    }
+
+    /** The way direct to a fix: course and distance, then the heading for it and the time, where the wind lets it be flown. */
+    public static List<String> direct(Leg.DirectToFix direct, Situation situation) {
+        List<String> said = new ArrayList<>();
+        TrueDirection track = direct.path().initialCourse();
+        said.add(Words.say(
+                "%s: course %s from here, %.1f NM",
+                direct.to().ident(),
+                Angles.figures(track.toMagnetic(situation.variation()).deg()),
+                direct.path().lengthNm()));
+        situation
+                .headingFor(track)
+                .ifPresent(wind -> said.add(Words.say(
+                        "heading for it %s, %s at %.0f kt over the ground",
+                        Angles.figures(
+                                wind.heading().toMagnetic(situation.variation()).deg()),
+                        Words.minutes(direct.path().lengthNm() / wind.groundSpeedKt() * 60),
+                        wind.groundSpeedKt())));
+        return said;
+    }
+
+    /** An altitude to have at a place, then how far and how long it is to there, and what it takes. */
+    public static List<String> crossing(CrossingPlan plan) {
+        List<String> said = new ArrayList<>();
+        said.add(Words.say(
+                "%s %s %.0f ft",
+                plan.place(),
+                Phraseology.bound(plan.said().bound()),
+                plan.said().feet()));
+        plan.distanceNm()
+                .ifPresent(nm -> said.add(Words.say(
+                        "%.1f NM along the route%s",
+                        nm,
+                        plan.minutes().stream()
+                                .mapToObj(minutes -> ", " + Words.minutes(minutes))
+                                .collect(Collectors.joining()))));
+        if (plan.distanceNm().isEmpty() && plan.leg() >= 0) {
+            said.add("how you meet the route is not said, so neither distance nor rate can be told");
+        }
+        if (plan.ftPerNm().isPresent() && plan.ftPerNm().getAsDouble() > 0) {
+            said.add(Words.say(
+                    "that takes %s %.0f ft a mile%s",
+                    plan.climb() ? "a climb of" : "a descent of",
+                    plan.ftPerNm().getAsDouble(),
+                    plan.ftPerMin().stream()
+                            .mapToObj(feet -> Words.say(", %.0f ft a minute", feet))
+                            .collect(Collectors.joining())));
+        }
+        return said;
     }
 
     private static String hold(Holding hold) {
@@ -231,6 +328,16 @@ public final class RouteWords {
                 ? ""
                 : " " + said.bound().name().toLowerCase(Locale.ROOT).replace('_', ' ');
         return Words.say("%.0f knots%s", said.knots(), bound);
+    }
+
+    /** The speeds of a clearance, one after the other, as they are said; empty where none is assigned. */
+    private static Optional<String> speeds(Clearance clearance) {
+        List<String> all = clearance.instructions().stream()
+                .filter(Instruction.MaintainSpeed.class::isInstance)
+                .map(Instruction.MaintainSpeed.class::cast)
+                .map(said -> speed(said) + end(said, Noted.Until.What.SPEED, clearance) + ", by the airspeed indicator")
+                .toList();
+        return all.isEmpty() ? Optional.empty() : Optional.of(String.join(", then ", all));
     }
 
     /** The names of the points of the filed route that are no longer flown; an empty text if all are flown. */

@@ -1,5 +1,5 @@
 // An attempt after it: its flight again on the plan, the grade, what the instructor says and signs; several over one another.
-import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, ClockRow, Stage, LogCard, CRITERION, Heads, CriterionRow, Moment, OwnMark, when, clock, flownBy } from '/pieces.js';
+import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, ClockRow, Stage, LogCard, CRITERION, Heads, CriterionRow, Moment, OwnMark, when, clock, flownBy, enters } from '/pieces.js';
 import { Compared } from '/compare.js';
 import { WhatIf } from '/whatif.js';
 import { Sign } from '/sign.js';
@@ -20,7 +20,7 @@ function Marks({ attempt, me, time, changed }) {
     <ul class="plain">${attempt.remarks.map((each) => html`<li><b class="figure">${clock(each.t)}</b> ${each.text}</li>`)}</ul>
     ${attempt.readbacks.length > 0 ? html`<h3>Readbacks</h3><ul class="plain">${attempt.readbacks.map((each) => html`<li><b class="figure">${clock(each.elapsed_s)}</b> ${each.elements.map((one) => (one.verdict === 'right' ? '✓ ' + one.called : one.verdict === 'missing' && !one.must ? 'left out: ' + one.called : '▲ ' + one.verdict + ': ' + one.called)).join(', ')}</li>`)}</ul>` : null}
     <${OwnMark} mark=${attempt.own_mark} />
-    ${me.is_instructor ? html`<div class="form"><label>Remark at ${clock(time)} <input id="late-remark" type="text" value=${text} onInput=${(e) => type(e.target.value)} /></label>
+    ${me.is_instructor ? html`<div class="form"><label>Remark at ${clock(time)} <input id="late-remark" type="text" value=${text} onInput=${(e) => type(e.target.value)} onKeyDown=${enters('keep-remark')} /></label>
       <${Act} id="keep-remark" path=${'attempt/' + id + '/remark'} order=${{ t: time, text }} done=${() => { type(''); changed(); }}>Remark<//>
       <label>Own mark, 0 to 100 <input id="mark" type="number" min="0" max="100" value=${score} onInput=${(e) => setScore(e.target.value)} /></label>
       <label>Reason <input id="mark-reason" type="text" value=${reason} onInput=${(e) => setReason(e.target.value)} /></label>

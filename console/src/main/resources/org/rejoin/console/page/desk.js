@@ -11,12 +11,15 @@ const caret = byId('caret');
 let spoken = '';
 let asked = null; // what the panel waits for; an answer to anything else comes too late
 
+const NOT = { preview: 'Not worked out. ', undo: 'Not taken back. ' };
+const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
 const line = (text, style) => element('p', text, style);
 
 const chosen = () => (seat() ? seat().name : '');
 
 function refused(answer, what) {
-  worked.replaceChildren(line((what && what.do === 'preview' ? 'Not worked out. ' : 'Not issued. ') + answer.why, 'refused'));
+  worked.replaceChildren(line((NOT[what.do] ?? 'Not issued. ') + capital(answer.why), 'refused'));
   const shown = answer.column !== undefined;
   caret.hidden = !shown;
   if (!shown) { caret.textContent = ''; return; }
@@ -85,7 +88,9 @@ async function issue(what, title) {
 // The same clearance twice is rather a slip.
 function askAgain(what, title, why) {
   const row = element('div', '', 'row');
-  row.append(button('Issue it again', () => issue({ ...what, again: true }, title)), button('Leave it', () => worked.replaceChildren()));
+  const leave = () => { worked.replaceChildren(); words.focus(); };
+  row.append(button('Issue it again', () => issue({ ...what, again: true }, title)), button('Leave it', leave));
+  row.addEventListener('keydown', (event) => { if (event.key === 'Escape') { leave(); } });
   worked.replaceChildren(line(why, 'strong'), row);
   row.firstChild.focus();
 }

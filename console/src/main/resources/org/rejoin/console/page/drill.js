@@ -1,5 +1,5 @@
 // The next drill for a pilot, and why; one on paper; one by ear.
-import { html, render, useState, useAsked, usePilot, showBar, ask, tell, Act, Trouble } from '/pieces.js';
+import { html, render, useState, useAsked, usePilot, showBar, ask, tell, Act, Trouble, Working } from '/pieces.js';
 import { Paper } from '/paper.js';
 import { useRef } from '/preact.js';
 import { asHeard, useVoices, VoiceWishes } from '/radio-panel.js';
@@ -71,7 +71,7 @@ function Listening({ pilot }) {
 function Next({ pilot, me }) {
   const [kept, keep] = useState('');
   const [got, trouble] = useAsked('drill?pilot=' + encodeURIComponent(pilot), pilot);
-  if (!got) { return html`<${Trouble} text=${trouble} />`; }
+  if (!got) { return html`<${Working} trouble=${trouble} />`; }
   return html`<p class="next-text">${got.say || ''}</p><p>${got.why || ''}</p>
     ${me.is_instructor ? html`<div class="row"><${Act} id="keep-drill" path="drill" order=${{ pilot }} done=${(made) => keep(made.id)}>Keep it as a lesson<//></div>` : null}
     ${kept ? html`<p class="strong" role="status">Kept as ${kept}. It can be chosen at every seat.</p>` : null}`;

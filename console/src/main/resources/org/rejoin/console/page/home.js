@@ -1,5 +1,6 @@
 // Home: who is heard, who sits there, what is flown; pilots and their tablets.
-import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, dataWords, isOld, stageWords, when, lasted, tell, flownBy } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, dataWords, isOld, stageWords, when, lasted, tell, flownBy, enters } from '/pieces.js';
+import { useRef } from '/preact.js';
 import { JoinCode } from '/code.js';
 
 function Seat({ seat, connected, lessons, pilots }) {
@@ -7,6 +8,13 @@ function Seat({ seat, connected, lessons, pilots }) {
   const [lesson, setLesson] = useState(''); // chosen and not begun yet
   const [touched, touch] = useState(false);
   const [naming, name] = useState(null);
+  // The focus goes into the name that is asked for, and back to the button after it.
+  const named = useRef(false);
+  const field = 'name-' + seat.id, keep = 'keep-name-' + seat.id, ask = 'ask-name-' + seat.id;
+  useEffect(() => {
+    if (naming !== null) { document.getElementById(field).select(); } else if (named.current) { document.getElementById(ask).focus(); }
+    named.current = naming !== null;
+  }, [naming !== null]);
   const who = touched ? pilot : seat.pilot;
   const what = lesson || seat.lesson || (lessons[0] && lessons[0].id) || '';
   const flying = seat.stage === 'flying' || seat.stage === 'beginning';
@@ -18,8 +26,8 @@ function Seat({ seat, connected, lessons, pilots }) {
     ${seat.lacks.length > 0 ? html`<p class="soft">Its feed does not send: ${seat.lacks.join(', ')}.</p>` : null}
     <${Trouble} text=${seat.trouble} />
     <div class="row">
-      <label>Pilot <input type="text" list="pilots" value=${who} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => { touch(true); setPilot(e.target.value); }} /></label>
-      <label>Lesson <select value=${what} onChange=${(e) => setLesson(e.target.value)}>${lessons.map((each) => html`<option value=${each.id} selected=${each.id === what}>${each.title}</option>`)}</select></label>
+      <label>Pilot <input type="text" list="pilots" aria-label=${'Pilot at ' + seat.label} value=${who} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => { touch(true); setPilot(e.target.value); }} /></label>
+      <label>Lesson <select aria-label=${'Lesson at ' + seat.label} value=${what} onChange=${(e) => setLesson(e.target.value)}>${lessons.map((each) => html`<option value=${each.id} selected=${each.id === what}>${each.title}</option>`)}</select></label>
       <${Act} path="assign" order=${begin} disabled=${what === ''} done=${() => { touch(false); setLesson(''); }} sure=${flying ? 'Ends the attempt at ' + seat.label + ': press again' : null}>Begin at ${seat.label}<//>
     </div>
     <div class="row">
@@ -29,9 +37,9 @@ function Seat({ seat, connected, lessons, pilots }) {
         <${Act} path="again" order=${{ seat: seat.id, next: true }} sure=${flying ? 'The next lesson ends the attempt at ' + seat.label + ': press again' : null} name=${'Next lesson at ' + seat.label}>Next lesson<//>` : null}
       <${FromHere} seat=${seat} />
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
-      ${naming === null ? html`<button type="button" aria-label=${'Name this seat, ' + seat.label} onClick=${() => name(seat.label)}>Name this seat</button>`
-        : html`<label>Name <input type="text" value=${naming} maxlength="40" onInput=${(e) => name(e.target.value)} /></label>
-          <${Act} path="name" order=${{ seat: seat.id, label: naming }} done=${() => name(null)}>Keep the name<//>`}
+      ${naming === null ? html`<button type="button" id=${ask} aria-label=${'Name this seat, ' + seat.label} onClick=${() => name(seat.label)}>Name this seat</button>`
+        : html`<label>Name <input id=${field} type="text" value=${naming} maxlength="40" autocomplete="off" onInput=${(e) => name(e.target.value)} onKeyDown=${(e) => { if (e.key === 'Escape') { name(null); } else { enters(keep)(e); } }} /></label>
+          <${Act} id=${keep} path="name" order=${{ seat: seat.id, label: naming }} done=${() => name(null)}>Keep the name<//>`}
     </div></li>`;
 }
 
@@ -47,7 +55,7 @@ function Pilots({ pilots, changed, outs, out }) {
       <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
       <${Act} path="revoke" order=${{ pilot: each.id }} sure=${'Press again to put all tablets of ' + each.name + ' out'} done=${() => { out(); tellGone(each.name + "'s tablets are out, and the codes with them. Press Join code for a new one."); }} name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
       <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a></li>`)}</ul>
-    <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => type(e.target.value)} /></label>
+    <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => type(e.target.value)} onKeyDown=${enters('add-pilot')} /></label>
       <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${() => { type(''); changed(); }}>Add<//></div></section>`;
 }
 
@@ -56,7 +64,7 @@ function Setup({ me, room, changed, outs, out }) {
   const [given, give] = useState(null);
   useEffect(() => give(null), [outs]);
   return html`<section class="card" aria-labelledby="setup-title"><h2 id="setup-title">The room</h2>
-    <div class="row"><label>Instructor <input id="instructor" type="text" maxlength="80" value=${name ?? me.instructor} onInput=${(e) => type(e.target.value)} /></label>
+    <div class="row"><label>Instructor <input id="instructor" type="text" maxlength="80" value=${name ?? me.instructor} onInput=${(e) => type(e.target.value)} onKeyDown=${enters('keep-instructor')} /></label>
       <${Act} id="keep-instructor" path="instructor" order=${{ name: name ?? me.instructor }} done=${changed}>Keep<//></div>
     <label class="row"><input type="checkbox" checked=${room && room.shown} onChange=${(e) => tell('shown', { visible: e.target.checked })} /> pilots see all seats</label>
     ${given ? html`<${JoinCode} given=${given} close=${() => give(null)} />` : null}

@@ -23,7 +23,7 @@ function Together({ seats }) {
   const preview = () => all({ do: 'preview' }, (seat, answer) => ({ text: who(seat) + ', not issued: ' + answer.working.join('; ') + '.' + warned(answer) }));
   const issue = (again) => all({ do: 'issue', again }, (seat, answer) => ({ done: true, text: 'Issued to ' + who(seat) + '.' + warned(answer) }));
   if (flying.length === 0) { return null; }
-  return html`<section class="card" aria-labelledby="together-title"><h2 id="together-title">One clearance to several seats</h2>
+  return html`<section class="card" aria-labelledby="together-title" onKeyDown=${(e) => { if (e.key === 'Escape') { other(); } }}><h2 id="together-title">One clearance to several seats</h2>
     <label class="hidden" for="together">Clearance</label><textarea id="together" rows="2" maxlength="1000" spellcheck="false" value=${words} placeholder="in ATC's words" onInput=${(e) => { type(e.target.value); other(); }}
       onKeyDown=${(e) => { if (e.key === 'Enter' && (e.ctrlKey || e.metaKey)) { e.preventDefault(); issue(false); } }}></textarea>
     <div class="row">${flying.map((seat) => html`<label><input type="checkbox" checked=${chosen.has(seat.id)} onChange=${(e) => {

@@ -4,10 +4,14 @@ import { stream } from './server.js';
 
 // Columns of a row, as the server writes them (Row.java).
 export const T = 0, X = 1, Y = 2, TRACK = 3, SPEED = 4, ALT = 5, HDG = 6, HDG_ERR = 7, ALT_ERR = 8, APART = 9,
-  CLEARANCE = 10, LEG = 11, CROSS = 12, TO_GO = 13, LIMIT = 14;
+  CLEARANCE = 10, LEG = 11, CROSS = 12, TO_GO = 13, LIMIT = 14, LINE = 15;
 
 const two = (n) => String(n).padStart(2, '0');
-export const clock = (t) => (t >= 3600 ? Math.floor(t / 3600) + ':' : '') + two(Math.floor(t / 60) % 60) + ':' + two(Math.floor(t % 60));
+// Of the tenths, as log, sheet and terminal have them, the whole seconds: 408.97 is 6:49.0 there and 6:49 here.
+export const clock = (t) => {
+  const s = Math.floor(Math.round(t * 10) / 10);
+  return (s >= 3600 ? Math.floor(s / 3600) + ':' : '') + two(Math.floor(s / 60) % 60) + ':' + two(s % 60);
+};
 
 // A direction in three figures; north is 360.
 export const three = (deg) => String(((Math.round(deg) - 1) % 360 + 360) % 360 + 1).padStart(3, '0');
@@ -18,9 +22,9 @@ const DIGITS = { NM: 2, deg: 1, ft: 0, kt: 0, s: 0, count: 0 };
 const isJudged = (criterion) => criterion.max_points > 0;
 export const measuredOf = (criterion) => (isJudged(criterion) ? figure(criterion.measured, criterion.unit) + (criterion.not_judged ? ', in part not judged' : '') : 'not judged');
 export const markOf = (criterion) => (criterion.met === true ? '✓' : criterion.met === false ? '▲' : '–');
-export const pointsOf = (criterion) => (isJudged(criterion) ? Number(criterion.points).toFixed(1) + ' of ' + criterion.max_points : 'none');
-// As sheet and terminal round it, in decimals: 0.045 is 0.05.
-const fixed = (value, digits) => { const up = Math.round(Number(value + 'e' + digits)); return Number.isFinite(up) ? (up / 10 ** digits).toFixed(digits) : value.toFixed(digits); };
+export const pointsOf = (criterion) => (isJudged(criterion) ? fixed(Number(criterion.points), 1) + ' of ' + criterion.max_points : 'none');
+// As sheet and terminal round it, half up in the decimals that were sent: 0.045 is 0.05, 9.85 is 9.9.
+export const fixed = (value, digits) => { const up = Math.round(Number(value + 'e' + digits)); return Number.isFinite(up) ? (up / 10 ** digits).toFixed(digits) : value.toFixed(digits); };
 export const figure = (value, unit) => (value === null || value === undefined ? '' : fixed(Number(value), DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
 
 const MOST_ROWS = 8000;

@@ -1,5 +1,5 @@
 // A pilot's own seat. It changes with who sits where: the page follows.
-import { html, render, useEffect, useRoom, showBar, Trouble, DataWords, isOld, FromHere, ClockRow, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
+import { html, render, useEffect, useFlown, useRoom, showBar, lessonWords, Trouble, DataWords, isOld, FromHere, ClockRow, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
 import { RadioCard } from '/radio-panel.js';
 
 let shown = null;
@@ -20,13 +20,16 @@ function Strip({ me }) {
     // Later: what is drawn while effects run loses its own.
     import('/main.js').then(() => render(html`<${RadioCard} show=${seat.id} />`, document.getElementById('radio')));
   }, [seat && seat.id, seat && seat.stage, old, room && room.connected]);
+  useFlown(Boolean(seat) && seat.stage !== 'free');
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
+  const none = lessonWords(seat, true);
   return html`<div class="seat-strip">${seat
     ? html`<div class="row"><b>${me ? me.pilot : ''}</b><span>${seat.label}</span><${DataWords} seat=${seat} connected=${room.connected} />
       <${Trouble} text=${seat.trouble} />
       ${seat.may_drill || seat.from_here ? html`<${FromHere} seat=${seat} />` : null}
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}</div>`
     : html`<p>${me && me.pilot ? me.pilot + ', your' : 'Your'} instructor gives you a seat and a lesson; they appear here.</p>`}
+    ${none ? html`<p id="no-lesson" class="strong" role="status">${none}</p>` : null}
     ${room.shown ? html`<p><a class="button" href="/map">Map of the room</a></p>` : null}
     ${room.seats.length > 1 ? html`<div class="tiles">${room.seats.filter((each) => each.id !== room.own).map((each) => html`<${SeatTile} seat=${each} connected=${room.connected} to="/own" />`)}</div>` : null}</div>`;
 }

@@ -1,5 +1,5 @@
 // A drill on paper: the clearance over the chart, answered with keys or by drawing, timed, marked element by element.
-import { html, useState, useEffect, useAsked, tell, clock, Trouble } from '/pieces.js';
+import { html, useState, useEffect, useAsked, tell, clock, Trouble, Working } from '/pieces.js';
 
 const MILE = 10; // units of the drawing to a nautical mile
 const EARTH_NM = 3440.07;
@@ -101,7 +101,7 @@ function Chart({ sheet, tool, answers, give, result }) {
   };
   const box = [-half, -half, 2 * half, 2 * half].map((v) => v.toFixed(0)).join(' ');
   const at = from(...cross);
-  const [hint, say] = ['Arrow keys move the cross a mile, with Shift a fifth of one; Enter sets a point of what is drawn, Escape takes it away.', tool ? (tool.kind === 'point' ? 'Tap the place, or move the cross and press Enter.' : begun ? 'Now its end.' : 'Drag along the line the way it is flown, or set its beginning and its end with Enter.') : 'Choose what to draw.'];
+  const [hint, say] = ['Arrow keys move the cross a mile, with Shift a fifth of one; Enter sets a point of what is drawn, Escape takes it away.', tool ? (tool.kind === 'point' ? 'Tap the place, or move the cross and press Enter.' : begun ? 'Now its end.' : 'Drag along the line the way it is flown, or set its beginning and its end with Enter.') : result ? '' : 'Choose what to draw.'];
   return html`<div class="paper-chart"><svg id="paper-chart" viewBox=${box} tabindex="0" role="img" data-middle=${middle.join(',')} aria-label=${'Chart to draw on, true north up. ' + hint} class=${tool ? 'drawing' : ''}
       onPointerDown=${down} onPointerMove=${drag} onPointerUp=${() => begin(null)} onPointerCancel=${() => begin(null)} onKeyDown=${key}>
       <${Ground} sheet=${sheet} to=${to} half=${half} />
@@ -162,5 +162,5 @@ export function Paper({ pilot }) {
   const [sheet, trouble] = useAsked('paper?pilot=' + encodeURIComponent(pilot), pilot + count);
   return html`<section class="wide card" aria-labelledby="paper-title"><h2 id="paper-title">On paper</h2>
     <p class="soft">Work the clearance out before anything is shown; the time is taken. What stays empty counts as not known.</p>
-    ${sheet ? html`<${Sheet} key=${pilot + sheet.seed + '-' + count} sheet=${sheet} pilot=${pilot} another=${() => again(count + 1)} />` : html`<${Trouble} text=${trouble} />`}</section>`;
+    ${sheet ? html`<${Sheet} key=${pilot + sheet.seed + '-' + count} sheet=${sheet} pilot=${pilot} another=${() => again(count + 1)} />` : html`<${Working} trouble=${trouble} />`}</section>`;
 }

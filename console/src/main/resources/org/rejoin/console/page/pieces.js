@@ -36,6 +36,8 @@ export function useAsked(path, again) {
 }
 
 export const when = (utc) => utc.slice(0, 10) + ' ' + utc.slice(11, 16) + ' UTC';
+// A fault by the name it has in every list.
+export const faultWords = (code) => code.toLowerCase().replaceAll('_', ' ');
 // A flight of the practice aircraft is in nobody's name alone.
 export const flownBy = (row, nobody) => (row.pilot || nobody) + (row.practice_pilot ? ' (practice aircraft)' : '');
 export const parameter = (name) => new URLSearchParams(location.search).get(name) || '';
@@ -53,6 +55,22 @@ export function dataWords(seat, connected) {
 }
 
 export const isOld = (seat, connected) => connected === false || seat.state === 'silent';
+
+// A seat without a lesson shows no empty panels but one sentence; null where one is flown, begins or is over. own: to its pilot.
+export function lessonWords(seat, own) {
+  if (!seat || seat.stage !== 'free') { return null; }
+  const closed = seat.lesson && !seat.attempt && !seat.trouble ? 'The program was started again, and what was flown here before is closed.' : 'No lesson here yet.';
+  return closed + (own ? ' Wait for a lesson from your instructor.' : ' Choose one on Home.');
+}
+
+// What is drawn of a flight is shown where there is one, and nothing is issued where there is none.
+export function useFlown(flown) {
+  useEffect(() => {
+    document.body.classList.toggle('no-lesson', !flown);
+    const issue = document.getElementById('issue');
+    if (issue) { issue.disabled = !flown; }
+  }, [flown]);
+}
 
 const STAGES = { free: 'waits for a lesson', beginning: 'begins', ended: 'ended' };
 export const stageWords = (seat) => STAGES[seat.stage] || '';
@@ -83,6 +101,9 @@ export async function showBar(title, detail) {
   return me;
 }
 
+// Enter in a field is its button.
+export const enters = (id) => (event) => { if (event.key === 'Enter') { event.preventDefault(); document.getElementById(id).click(); } };
+
 // A button that says what became of its order.
 export function Act({ path, order, children, done, sure, disabled, name, id, said }) {
   const [state, set] = useState('');
@@ -105,6 +126,9 @@ export function FromHere({ seat }) {
     ? html`<span class="from-here" role="status">Drill from here: ${seat.from_here}.</span><${Act} path="here" order=${{ seat: seat.id, stop: true }} name=${'No drill at ' + seat.label}>No drill<//>`
     : html`<${Act} path="here" order=${{ seat: seat.id }} name=${'Drill from here at ' + seat.label}>Drill from here<//>`;
 }
+
+// While an answer is worked out, that; then why there is none.
+export const Working = ({ trouble }) => (trouble ? html`<${Trouble} text=${trouble} />` : html`<p class="soft" role="status">Working …</p>`);
 
 export function Trouble({ text }) { return text ? html`<p role="alert" class="refused">${text}</p>` : null; }
 

@@ -1,5 +1,7 @@
 // A lesson of one's own: chart, route, start, clearances; worked out, drawn and flown once; kept.
-import { html, render, useState, useAsked, ask, tell, showBar, ClockRow, Stage, LogCard, Trouble, clock } from '/pieces.js';
+import { html, render, useState, useEffect, useAsked, ask, tell, showBar, ClockRow, Stage, LogCard, Trouble, clock } from '/pieces.js';
+
+const DRAW_MS = 400; // after the last key
 
 const EMPTY = { title: '', chart: '', filed: '', date: '', time: '', at: '', altitude: '5000', heading: '', speed: '120', from: '', wind: '', standard: 'instrument-rating',
   amendments: [{ kind: 'elapsed_s', value: '30', say: '', altitude: '' }] };
@@ -18,6 +20,8 @@ function lesson(form) {
   return made;
 }
 
+// What is drawn of it before it is flown: chart, filed route, start.
+const drawnOf = (form) => ({ ...lesson(form), title: '', amendments: [] });
 const flownOf = (form) => JSON.stringify({ ...lesson(form), title: '' });
 
 function formOf(read, chart) {
@@ -43,13 +47,22 @@ function Prepare({ draw }) {
   const [asks, asked] = useState(''); // before a lesson takes another's place
   const [flown, fly] = useState(''); // what was flown: ticks and score are of nothing else, whatever its title
   const [busy, wait] = useState(false);
+  const [tries] = useState(() => new Set()); // a flight of this is shown, or comes: no drawing takes its place
   const chart = form.chart || (charts && charts[0]) || '';
   const full = { ...form, chart };
   const change = (next) => { keep(''); asked(''); set(next); };
   const now = result !== null && flown === flownOf(full) ? result : null;
+  // What cannot be read yet is being typed; whoever has it flown is told what is wrong.
+  const shape = JSON.stringify(drawnOf(full));
+  useEffect(() => {
+    if (chart === '' || form.filed.trim() === '') { return undefined; }
+    let current = true;
+    const wait = setTimeout(() => tell('draw', drawnOf(full)).then((got) => { if (current && got.picture && !tries.has(shape)) { show(null); draw(got.picture); } }, () => {}), DRAW_MS);
+    return () => { current = false; clearTimeout(wait); };
+  }, [shape]);
   const amendment = (i, key) => (e) => change({ ...form, amendments: form.amendments.map((each, k) => (k === i ? { ...each, [key]: e.target.value } : each)) });
   const run = async (act) => { wait(true); say(''); try { await act(); } catch (why) { say(why.message); } wait(false); };
-  const tried = () => run(async () => { const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); draw(got.picture); });
+  const tried = () => run(async () => { tries.clear(); tries.add(shape); const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); draw(got.picture); });
   const save = (replace) => run(async () => {
     const got = await tell('keep', { ...lesson(full), replace });
     asked(got.asks || ''); keep(got.id || '');

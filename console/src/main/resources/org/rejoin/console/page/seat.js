@@ -1,5 +1,5 @@
 // One seat, as the instructor works it.
-import { html, render, useRoom, useEffect, showBar, parameter, who, DataWords, isOld, Act, FromHere, Trouble, ClockRow, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
+import { html, render, useRoom, useEffect, useFlown, showBar, parameter, who, DataWords, isOld, lessonWords, Act, FromHere, Trouble, ClockRow, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
 import { numberKey } from '/dom.js';
 
 const id = /^s\d+$/.test(parameter('s')) ? parameter('s') : 's1';
@@ -11,7 +11,9 @@ function Strip() {
   const seat = room && room.seats.find((each) => each.id === id);
   const old = !seat || isOld(seat, room.connected);
   useEffect(() => { document.body.classList.toggle('old', room !== null && old); document.body.dataset.label = seat ? who(seat) : ''; window.dispatchEvent(new Event('seat-named')); }, [old, seat && who(seat), room !== null]);
+  useFlown(Boolean(seat) && seat.stage !== 'free');
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
+  const none = lessonWords(seat, false);
   return html`<div class="seat-strip">
     <nav class="row" aria-label="Seats">${room.seats.map((each) => html`<a class=${'button' + (isOld(each, room.connected) ? ' old' : '')} href=${'/seat?s=' + each.id} aria-current=${each.id === id ? 'page' : null}>
       ${each.id.slice(1)} ${who(each)}${(each.off || []).length > 0 ? ' ▲' : ''}</a>`)}</nav>
@@ -22,7 +24,8 @@ function Strip() {
       <${FromHere} seat=${seat} />
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
       ${seat.lesson ? html`<${Act} path="again" order=${{ seat: id }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Again<//>
-      <${Act} path="again" order=${{ seat: id, next: true }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Next lesson<//>` : html`<a class="button" href="/">Choose pilot and lesson</a>`}</div>` : html`<p>That seat is not heard.</p>`}</div>`;
+      <${Act} path="again" order=${{ seat: id, next: true }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Next lesson<//>` : html`<a class="button" href="/">Choose pilot and lesson</a>`}</div>` : html`<p>That seat is not heard.</p>`}
+    ${none ? html`<p id="no-lesson" class="strong" role="status">${none}</p>` : null}</div>`;
 }
 
 render(html`<div id="strip"></div><div class="left"><${Stage} /></div>

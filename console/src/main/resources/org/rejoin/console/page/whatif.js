@@ -1,5 +1,6 @@
 // What if: a turn of the flight begun elsewhere, another bank, another wind. The program flies and grades it; the plan shows it.
 import { html, useState, useEffect, useAsked, ask, Trouble, Heads, CriterionRow, clock } from '/pieces.js';
+import { fixed } from '/model.js';
 
 const WAIT_MS = 120;
 const LIMITS = { before: [-3, 4, 0.05], bank: [5, 45, 1], from: [0, 360, 10], wind: [0, 100, 5] };
@@ -30,7 +31,7 @@ function told(mine, base, asIs, flown) {
   if (asIs) { return 'The same turn in this model: ' + mine + ' of 100' + (flown === null ? '.' : ' (flown: ' + flown + ').'); }
   const better = base === null ? null : mine - base;
   return 'It would have been ' + mine + ' of 100' + (better === null ? '.' : better === 0 ? ', as with the turn as flown.'
-    : ', ' + Math.abs(better).toFixed(1) + ' points ' + (better > 0 ? 'more' : 'less') + ' than the turn as flown in this model.');
+    : ', ' + fixed(Math.abs(better), 1) + ' points ' + (better > 0 ? 'more' : 'less') + ' than the turn as flown in this model.');
 }
 
 // What differs, as numbers of both.

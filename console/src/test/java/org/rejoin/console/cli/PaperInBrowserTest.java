@@ -123,12 +123,15 @@ class PaperInBrowserTest extends RealRoom {
     void aClearanceIsWorkedOutAnsweredAndDrawnThreeWaysMarkedAndKept() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
         DrillChart chart = new DrillChart(LessonReader.read("radial-outbound").chart(), "");
+        // Not the sheet of whoever sits beside her.
+        long first = RoomPaper.first("Anna");
+        assertThat(first).isNotEqualTo(RoomPaper.first("Bea"));
         int seed = 0;
-        while (drill(chart, seed).drawings().size() < 3
-                || !drill(chart, seed).route().warnings().isEmpty()) {
+        while (drill(chart, first + seed).drawings().size() < 3
+                || !drill(chart, first + seed).route().warnings().isEmpty()) {
             seed++;
         }
-        PaperDrill paper = drill(chart, seed);
+        PaperDrill paper = drill(chart, first + seed);
         String bea = season(home);
         Accessibility rules = new Accessibility();
         try (RealProgram program = room();
@@ -141,7 +144,7 @@ class PaperInBrowserTest extends RealRoom {
                     .asText();
             for (int before = 0; before < seed; before++) {
                 desk.value("fetch('/api/paper?pilot=" + anna + "').then((r) => r.json())");
-                desk.post("/api/paper", "{\"pilot\":\"" + anna + "\",\"seed\":" + before + "}");
+                desk.post("/api/paper", "{\"pilot\":\"" + anna + "\",\"seed\":" + (first + before) + "}");
             }
             desk.open(address() + "/drill");
             desk.until("document.querySelectorAll('#whose option').length > 1");
@@ -300,6 +303,7 @@ class PaperInBrowserTest extends RealRoom {
             desk.until("document.getElementById('mark-paper') !== null");
             desk.click("#mark-paper");
             desk.untilText(".marked", "No answer. Correct: ");
+            assertThat(desk.text("#paper-say")).isEmpty();
             assertThat(desk.complaints()).isEmpty();
         }
         try (Stream<Path> kept = Files.walk(home.resolve("attempts"))) {

@@ -73,6 +73,30 @@ class RoomTroubleTest extends RealRoom {
         }
     }
 
+    /** Kept, it would be given to whichever of the two is heard first the next time. */
+    @Test
+    void theNameOfOneOfTwoThatNobodyCanTellApartIsNotKept() throws Exception {
+        Path room = home.resolve("room.json");
+        try (RealProgram program = room();
+                Simulator first = new Simulator(feed, 40).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+            named("s1", "Door");
+            assertThat(Files.readString(room)).contains("Door");
+            try (Simulator second = new Simulator(feed, 40).fly(LessonReader.read("heading-to-airway"), Habit.GOOD)) {
+                named("s2", "Window");
+                assertThat(Files.readString(room)).doesNotContain("Window", "Door");
+            }
+        }
+    }
+
+    /** As soon as it is heard. */
+    private void named(String seat, String label) throws Exception {
+        String answer = "";
+        while (!answer.startsWith("{")) {
+            answer = post("/api/name", "{\"seat\":\"" + seat + "\",\"label\":\"" + label + "\"}");
+            Thread.sleep(20);
+        }
+    }
+
     /** As after a crash of the simulator: another port, the same callsign, back at the start of the lesson. */
     @Test
     void aSimulatorThatIsStartedAgainKeepsItsSeatAndItsPilot() throws Exception {

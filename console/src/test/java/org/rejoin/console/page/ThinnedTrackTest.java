@@ -23,7 +23,7 @@ class ThinnedTrackTest {
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),
                 apart,
-                new Row.Line(1, leg, OptionalDouble.of(0), OptionalDouble.of(1), 1));
+                new Row.Line(1, leg, OptionalDouble.of(0), OptionalDouble.of(1), 1, 1));
     }
 
     @Test

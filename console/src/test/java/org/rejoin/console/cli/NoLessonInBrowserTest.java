@@ -1,0 +1,75 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Files;
+import java.util.concurrent.TimeUnit;
+
+import org.rejoin.console.Browser;
+import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.practice.Habit;
+
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+
+/** A seat without a lesson says so, to the instructor and to its pilot: before the first, and after the room was killed in flight. */
+@Timeout(value = 4, unit = TimeUnit.MINUTES)
+@SuppressWarnings("try") // a program is held, not used
+class NoLessonInBrowserTest extends RealRoom {
+
+    private static final String BOXES =
+            "[...document.querySelectorAll('#plan, #next, #clock, #log')].filter((e) => e.checkVisibility()).length";
+
+    @BeforeEach
+    void aBrowserIsThere() throws Exception {
+        Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
+    }
+
+    private static void saysOnly(Browser browser, String words) throws Exception {
+        browser.untilText("#no-lesson", words);
+        assertThat(browser.value(BOXES).asInt()).isZero();
+    }
+
+    @Test
+    void aSeatWithoutALessonSaysSoAndShowsNoEmptyPanels() throws Exception {
+        try (Simulator simulator = new Simulator(feed, 10).fly(LessonReader.read("radial-outbound"), Habit.GOOD);
+                Browser desk = new Browser(folder, 1280, 800);
+                Browser tablet = new Browser(Files.createDirectory(folder.resolve("tablet")), 820, 1180)) {
+            try (RealProgram program = room()) {
+                desk.open(address() + "/seat?s=s1");
+                saysOnly(desk, "No lesson here yet. Choose one on Home.");
+                assertThat(desk.value("document.getElementById('issue').disabled")
+                                .asBoolean())
+                        .isTrue();
+                desk.post("/api/assign", "{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"radial-outbound\"}");
+                desk.untilText("#log", "flight began");
+                desk.until(BOXES + " === 4 && !document.getElementById('issue').disabled");
+                desk.until("document.getElementById('no-lesson') === null");
+                String anna = desk.value("fetch('/api/pilots').then((r) => r.json()).then((l) => l[0].id)")
+                        .asText();
+                String code = desk.value("fetch('/api/code', {method: 'POST', headers: {'Content-Type':"
+                                + " 'application/json'}, body: JSON.stringify({pilot: '" + anna
+                                + "'})}).then((r) => r.json()).then((c) => c.code)")
+                        .asText();
+                tablet.open(address() + "/enter#" + code);
+                tablet.untilText("#log", "flight began");
+                program.process().destroyForcibly();
+                program.awaitEnd();
+            }
+            try (RealProgram again = room()) {
+                // Nobody loads the pages anew.
+                String closed = "The program was started again, and what was flown here before is closed. ";
+                saysOnly(tablet, closed + "Wait for a lesson from your instructor.");
+                saysOnly(desk, closed + "Choose one on Home.");
+                assertThat(desk.value("document.getElementById('issue').disabled")
+                                .asBoolean())
+                        .isTrue();
+                desk.open(address() + "/own");
+                desk.untilText("#strip", "instructor gives you a seat");
+                assertThat(desk.value(BOXES).asInt()).isZero();
+            }
+        }
+    }
+}
