@@ -62,7 +62,7 @@ record Pause(boolean comma, boolean stop, boolean then, boolean and) {
                         found.stop || link.STOP() != null,
                         found.then || link.THEN() != null,
                         found.and || link.AND() != null);
-            } else if (part instanceof TerminalNode word) {
+            } else if (part instanceof TerminalNode) {
                 found = new Pause(found.comma, true, found.then, found.and);
             } else {
                 return found;

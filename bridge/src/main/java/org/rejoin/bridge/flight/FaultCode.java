@@ -15,7 +15,7 @@ public enum FaultCode {
     /** Did not hold the assigned heading. */
     HEADING_NOT_HELD(false),
     /** Did not hold the assigned altitude. */
-    ALTITUDE_NOT_HELD(false),
+    ALTITUDE_NOT_HELD(true),
     /** Did not hold the assigned speed. */
     SPEED_NOT_HELD(false),
     /** Turned late. */

@@ -189,7 +189,7 @@ public sealed interface Rule {
                     "off the heading toward the course, within the lead of that turn and " + percent(ofScale)
                             + " of full scale of it: from there on the heading is not judged. Farther out nothing is judged while such a turn goes on ("
                             + n(turningDegPerS) + " degrees a second), nor while the track is within " + n(parallelDeg)
-                            + " degrees of the course, once the heading was flown (steady within 5 degrees of it); near the line a turn the other way, onto the reciprocal ("
+                            + " degrees of the course, once the heading was flown (steady within 5 degrees of it; by who was on it when it was said not before the time to react and that of a mean); near the line a turn the other way, onto the reciprocal ("
                             + n(reciprocalDeg)
                             + " degrees) or back along the course, is not judged as heading either, nor is the way to the line of who has turned early. Who has left the heading and not come to the line is judged again",
                     "common practice, no source");
@@ -459,7 +459,8 @@ public sealed interface Rule {
                     "wrong turn",
                     n(wrongDeg) + " degrees the wrong way and away from the old line, from " + n(beforeLeadNm)
                             + " NM before the lead to " + n(watchedS)
-                            + " s after the fix. Where a turn to a heading or direct is ordered left or right, " + n(orderedDeg)
+                            + " s after the fix. Where a turn to a heading or direct is ordered left or right, "
+                            + n(orderedDeg)
                             + " degrees the other way (who is turning so when it is said goes on while he reacts)",
                     "turn left or right as ordered: FAA Order JO 7110.65, 5-6-2, and 14 CFR 91.123; the values: common practice, no source");
         }
@@ -650,7 +651,7 @@ public sealed interface Rule {
                     "the course was crossed, or its fix passed abeam, more than " + n(afterS)
                             + " s ago; or another course was tracked; or the end of its leg was passed outside full scale; or "
                             + n(times) + " times the predicted time and " + n(plusS)
-                            + " s have gone by; of an altitude or a speed, the time to reach it. An altitude alone, and what is said in turn, is waited for until it is reached, but no longer than "
+                            + " s have gone by; of an altitude or a speed, the time to reach it. An altitude or a speed is waited for until it is reached, alone, in turn, or when all else was done, but no longer than "
                             + n(afterS) + " s after it was due. What was not due is not judged",
                     "common practice, no source");
         }

@@ -41,6 +41,8 @@ final class HeadingWatch {
     private boolean seen;
     private boolean established;
     private boolean flown;
+    private boolean onItWhenSaid;
+    private final double turnShowsS;
     private final double turningShare;
     private double establishedTimeS = Double.NaN;
     private boolean excused;
@@ -48,6 +50,7 @@ final class HeadingWatch {
     private double lastTurning = 1;
     private double worstDeg;
     private boolean ended;
+    private double asideErrorDeg;
     private double lastBeyondNearNm = Double.NaN;
     private double lastCrossNm = Double.NaN;
 
@@ -58,6 +61,7 @@ final class HeadingWatch {
         this.rule = rules.of(Rule.Heading.class);
         this.onto = rules.of(Rule.TurnOntoCourse.class);
         this.turningShare = rules.of(Rule.Rates.class).turningShare();
+        this.turnShowsS = rules.of(Rule.Rates.class).overS();
         Rule.HeadingTakenUp taken = rules.of(Rule.HeadingTakenUp.class);
         this.takenUpDeg = taken.withinDeg();
         this.heldS = taken.heldS();
@@ -163,6 +167,7 @@ final class HeadingWatch {
 
     private void judgeFrom(FlightInstant now) {
         if (Double.isNaN(dueS)) {
+            onItWhenSaid = Math.abs(error(now)) <= takenUpDeg;
             double toTurnDeg = ordered == null ? error(now) : ordered.roundDeg();
             dueS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), toTurnDeg);
             judgedFromS = dueS;
@@ -221,10 +226,14 @@ final class HeadingWatch {
         }
     }
 
-    /** Steady on it; a turn may go through it. */
+    /**
+     * Steady on it; a turn may go through it. Who was on it when it was said has not flown it before he had the time to
+     * react, and a turn begun meanwhile shows: left before that, it was never taken for the heading to fly.
+     */
     private boolean flies(FlightInstant now) {
         double off = Math.abs(error(now));
-        return off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
+        boolean takenFor = !onItWhenSaid || now.flownS() >= dueS + turnShowsS;
+        return takenFor && off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
     }
 
     /** The heading was flown until the direct is begun: off it toward the fix. */
@@ -330,6 +339,18 @@ final class HeadingWatch {
         errors.clear();
         lastTurningOnto = 1;
         off.reset();
+    }
+
+    /** Another heading may be in force for a moment. */
+    void setAside(@Nullable FlightInstant here) {
+        asideErrorDeg = here == null ? 0 : Math.abs(error(here));
+    }
+
+    /** This one is in force again: who began to turn to the other has a fair time to turn back. */
+    void goOn(FlightInstant now) {
+        if (Math.abs(error(now)) > asideErrorDeg + takenUpDeg) {
+            judgedFromS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), error(now));
+        }
     }
 
     /** Over: the next clearance, or the end. */

@@ -23,6 +23,11 @@ public record Fault(FaultCode code, double atS, String text, double severity) {
         return new Fault(code, atS, what + PRACTISE + practise + ".", severity);
     }
 
+    /** The same with more of what happened. */
+    Fault adding(String how) {
+        return new Fault(code, atS, text.replace(PRACTISE, how + PRACTISE), severity);
+    }
+
     /** The same with something else to practise. */
     Fault practising(String practise) {
         return of(code, atS, text.substring(0, text.indexOf(PRACTISE)), severity, practise);

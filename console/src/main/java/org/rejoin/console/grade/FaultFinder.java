@@ -1,12 +1,14 @@
 package org.rejoin.console.grade;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
@@ -15,6 +17,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -101,8 +104,26 @@ final class FaultFinder {
         if (not.isEmpty()) {
             return faults;
         }
-        FaultCode held = isOffAltitude(not.get().timeS()) ? FaultCode.ALTITUDE_NOT_HELD : FaultCode.SPEED_NOT_HELD;
-        return gravestOf(faults, fault -> fault.code() == held || fault.code() == FaultCode.NOT_ACHIEVED);
+        boolean altitude = isOffAltitude(not.get().timeS());
+        FaultCode held = altitude ? FaultCode.ALTITUDE_NOT_HELD : FaultCode.SPEED_NOT_HELD;
+        Predicate<Fault> same = fault -> fault.code() == held || fault.code() == FaultCode.NOT_ACHIEVED;
+        // Of equals the one that says more: that it was never reached.
+        List<Fault> last = new ArrayList<>(faults);
+        Collections.reverse(last);
+        Optional<Fault> gravest = last.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
+        List<Fault> counted = new ArrayList<>(
+                gravest.map(fault -> counting(faults, same, fault, fault)).orElse(faults));
+        if (altitude) {
+            counted.replaceAll(fault -> fault.code() == FaultCode.NOT_ACHIEVED ? withHow(fault) : fault);
+        }
+        return counted;
+    }
+
+    /** Of an altitude that was not reached it is said how it was gone to. */
+    private Fault withHow(Fault fault) {
+        AltitudeChange change = measured.altitude.change();
+        Fault said = fault.adding(change.how());
+        return change.practise().map(said::practising).orElse(said);
     }
 
     /** Whether the aircraft was off the assigned altitude at a moment. */
@@ -293,12 +314,14 @@ final class FaultFinder {
                         lead());
             }
             case WRONG_TURN ->
-                event instanceof FlightEvent.TurnedOtherWay turned ? otherWay(turned) : fault(
-                        event,
-                        Fault.severity(fix.wrongDeg(), 30),
-                        "turned the wrong way at %s, by %.0f degrees",
-                        ((FlightEvent.WrongTurn) event).ident(),
-                        Math.max(30, fix.wrongDeg()));
+                event instanceof FlightEvent.TurnedOtherWay turned
+                        ? otherWay(turned)
+                        : fault(
+                                event,
+                                Fault.severity(fix.wrongDeg(), 30),
+                                "turned the wrong way at %s, by %.0f degrees",
+                                ((FlightEvent.WrongTurn) event).ident(),
+                                Math.max(30, fix.wrongDeg()));
             case SEQUENCE_MISSED ->
                 fault(
                         event,
@@ -308,15 +331,21 @@ final class FaultFinder {
                         ((FlightEvent.SequenceMissed) event).ident());
             case ROUTE_LEFT -> {
                 FlightEvent.RouteLeft left = (FlightEvent.RouteLeft) event;
+                Optional<Leg.DmeArc> arc = arc(left);
                 yield fix.leftKept()
                         ? Optional.empty()
-                        : fault(
-                                event,
-                                fix.leftSeverity(),
-                                "left the cleared route %.1f NM %s %s, with no clearance for it",
-                                Math.abs(left.toGoNm()),
-                                left.toGoNm() < 0 ? "past" : "before",
-                                left.ident());
+                        : arc.isPresent()
+                                ? fault(event, fix.leftSeverity(), "%s", besideArc(left, arc.get()))
+                                        .map(fault -> fault.practising(
+                                                "fly the arc by what the DME shows: turn toward the station when it shows more,"
+                                                        + " and away from it when it shows less"))
+                                : fault(
+                                        event,
+                                        fix.leftSeverity(),
+                                        "left the cleared route %.1f NM %s %s, with no clearance for it",
+                                        Math.abs(left.toGoNm()),
+                                        left.toGoNm() < 0 ? "past" : "before",
+                                        left.ident());
             }
             case WEAVING -> {
                 FlightEvent.Weaving weaving = (FlightEvent.Weaving) event;
@@ -337,9 +366,15 @@ final class FaultFinder {
                                 measured.heading.excess().worst()));
             case ALTITUDE_NOT_HELD ->
                 excess(
-                        event,
-                        measured.altitude.excess(),
-                        "up to %.0f ft off the assigned altitude, more than 100 for %.0f s");
+                                event,
+                                measured.altitude.excess(),
+                                "up to %.0f ft off the assigned altitude, more than 100 for %.0f s"
+                                        + measured.altitude.change().how())
+                        .map(fault -> measured.altitude
+                                .change()
+                                .practise()
+                                .map(fault::practising)
+                                .orElse(fault));
             case SPEED_NOT_HELD ->
                 excess(event, measured.speed.excess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
@@ -393,12 +428,20 @@ final class FaultFinder {
                                         : "did not go direct to %s, up to %.2f NM beside the course to it",
                                 direct.ident(),
                                 line.farNm())
-                        : fault(
-                                event,
-                                measured.missedSeverity(),
-                                "the amendment was not completed: %s",
-                                ((FlightEvent.AmendmentNotAchieved) event).reason());
+                        : measured.notReached().isPresent()
+                                ? Optional.empty()
+                                : notAchieved((FlightEvent.AmendmentNotAchieved) event);
         };
+    }
+
+    private Optional<Fault> notAchieved(FlightEvent.AmendmentNotAchieved not) {
+        Optional<Fault> fault =
+                fault(not, measured.missedSeverity(), "the amendment was not completed: %s", not.reason());
+        return not.leftShare().isEmpty()
+                ? fault
+                : fault.map(each ->
+                        each.practising("begin the change of altitude or speed when you have read it back, and keep"
+                                + " it in the scan until it is reached"));
     }
 
     private Optional<Fault> otherWay(FlightEvent.TurnedOtherWay turned) {
@@ -412,6 +455,29 @@ final class FaultFinder {
                 .map(fault -> fault.practising(
                         "say the side aloud with the heading when you read it back, and turn to that side, also where it is the"
                                 + " long way round"));
+    }
+
+    /** The arc that was left by what the DME shows, and not by a turn off it. */
+    private Optional<Leg.DmeArc> arc(FlightEvent.RouteLeft left) {
+        double limitNm = measured.line.pastLimitNm();
+        return route.stream()
+                .flatMap(amended -> amended.legs().stream())
+                .filter(leg -> leg.endsAt()
+                        .filter(fix -> fix.ident().equals(left.ident()))
+                        .isPresent())
+                .flatMap(leg -> leg instanceof Leg.DmeArc arc ? Stream.of(arc) : Stream.empty())
+                .findFirst()
+                .filter(arc -> Math.abs(left.crossTrackNm()) > limitNm
+                        || (measured.line.offNm() > limitNm && measured.line.offNm() <= 2 * limitNm));
+    }
+
+    private String besideArc(FlightEvent.RouteLeft left, Leg.DmeArc arc) {
+        double offNm = Math.max(Math.abs(left.crossTrackNm()), measured.line.offNm());
+        // Right of the course is toward the station where the arc goes clockwise.
+        double outward = Math.signum(left.crossTrackNm()) * (arc.path().clockwise() ? -1 : 1);
+        return Words.say(
+                "flew the arc at %.1f DME, cleared %.0f, with no clearance for it",
+                arc.distanceNm() + outward * offNm, arc.distanceNm());
     }
 
     /**

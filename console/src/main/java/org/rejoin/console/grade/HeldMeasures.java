@@ -46,6 +46,7 @@ final class HeldMeasures {
     private boolean judging;
     private @Nullable Before before;
     private double leftS = Double.NaN;
+    private final AltitudeChange change = new AltitudeChange(ALTITUDE_FAULT_FT);
 
     /** What had been measured when the error last went beyond what is a fault. */
     private static final class Before extends Worst {
@@ -144,6 +145,9 @@ final class HeldMeasures {
             return;
         }
         judging = !Double.isNaN(error);
+        if (kind == Criterion.Kind.ALTITUDE) {
+            change.point(now.flownS(), sent, error, excess.seconds() > 0);
+        }
         if (!judging) {
             worst.breakOff();
             excess.breakOff();
@@ -161,12 +165,16 @@ final class HeldMeasures {
     void inTurn(int later) {
         toCome = later;
         judgedNow = true;
+        change.assigned();
     }
 
     /** The next one is in force. */
     void next(boolean value) {
         toCome = value ? Math.max(0, toCome - 1) : toCome;
         judgedNow = !value;
+        if (value) {
+            change.assigned();
+        }
     }
 
     /** Whether one of several never came to be judged: what was kept of those before it is not all that was asked. */
@@ -209,6 +217,11 @@ final class HeldMeasures {
     /** The error that the criterion is measured by. */
     double largest() {
         return worst.largest();
+    }
+
+    /** How an altitude was gone to. */
+    AltitudeChange change() {
+        return change;
     }
 
     Excess excess() {

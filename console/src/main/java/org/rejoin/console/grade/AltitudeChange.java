@@ -1,0 +1,126 @@
+package org.rejoin.console.grade;
+
+import java.util.Optional;
+
+import org.rejoin.console.words.Words;
+
+/** How an assigned altitude was gone to: what is said of one that was not held, and how far there was to go. */
+final class AltitudeChange {
+
+    /** Farther from where it was assigned the change has begun, feet; common practice, no source. */
+    private static final double BEGUN_FT = 50;
+
+    private static final double S_PER_MIN = 60;
+
+    /** Off on the far side so soon after it was passed, it was not levelled off at, seconds; common practice, no source. */
+    private static final double LEVEL_OFF_S = 30;
+
+    /** What happened where the altitude was first off. */
+    private enum Kind {
+        /** It was not reached when it was due. */
+        SHORT,
+        /** It was passed, and the level-off came late. */
+        PAST,
+        /** It was held, and left. */
+        LEFT
+    }
+
+    private final double limitFt;
+    private double assignedS = Double.NaN;
+    private double fromFt = Double.NaN;
+    private double begunS = Double.NaN;
+    /** When it was first seen to be there, flown seconds. */
+    private double withinS = Double.NaN;
+
+    private boolean off;
+    private double askedFt;
+    private Kind kind = Kind.LEFT;
+    private String how = "";
+    private boolean settled;
+
+    /** Farther off than {@code limitFt} is a fault. */
+    AltitudeChange(double limitFt) {
+        this.limitFt = limitFt;
+    }
+
+    /** Another altitude is assigned. */
+    void assigned() {
+        assignedS = Double.NaN;
+        withinS = Double.NaN;
+        off = false;
+    }
+
+    /**
+     * Takes an altitude as sent.
+     *
+     * @param errorFt off the assigned one; NaN where that is not judged
+     * @param counted whether what is off has lasted: then what is said of it stands
+     */
+    void point(double flownS, double sentFt, double errorFt, boolean counted) {
+        if (Double.isNaN(sentFt)) {
+            return;
+        }
+        if (Double.isNaN(assignedS)) {
+            assignedS = flownS;
+            fromFt = sentFt;
+        }
+        if (Math.abs(sentFt - fromFt) <= BEGUN_FT) {
+            begunS = flownS;
+        }
+        settled |= counted;
+        if (Double.isNaN(errorFt)) {
+            return;
+        }
+        double wayFt = sentFt - errorFt - fromFt;
+        askedFt = Math.max(askedFt, Math.abs(wayFt));
+        boolean was = off;
+        off = Math.abs(errorFt) > limitFt;
+        if (off && !was && !settled) {
+            kind = kind(flownS, errorFt * wayFt);
+            how = kind == Kind.SHORT ? shortOf(flownS, sentFt, wayFt) : kind == Kind.PAST ? ": carried past it" : "";
+        }
+        withinS = Double.isNaN(withinS) && !off ? flownS : withinS;
+    }
+
+    /** Above zero on the far side of it. */
+    private Kind kind(double flownS, double side) {
+        if (side < 0) {
+            return Double.isNaN(withinS) ? Kind.SHORT : Kind.LEFT;
+        }
+        boolean justPassed = Double.isNaN(withinS) || flownS - withinS <= LEVEL_OFF_S;
+        return side > 0 && justPassed ? Kind.PAST : Kind.LEFT;
+    }
+
+    private String shortOf(double flownS, double sentFt, double wayFt) {
+        String what = wayFt > 0 ? "climb" : "descent";
+        double goneFt = (sentFt - fromFt) * Math.signum(wayFt);
+        double takenS = flownS - begunS;
+        return goneFt <= BEGUN_FT || takenS <= 0
+                ? Words.say(": no %s had begun %.0f s after it was assigned", what, flownS - assignedS)
+                : Words.say(
+                        ": the %s began %.0f s after it was assigned, at %.0f ft a minute",
+                        what, begunS - assignedS, (goneFt - BEGUN_FT) / takenS * S_PER_MIN);
+    }
+
+    /** How far there was to go, feet; 0 while none was judged. */
+    double askedFt() {
+        return askedFt;
+    }
+
+    /** What happened, to follow how far off it was. */
+    String how() {
+        return how;
+    }
+
+    /** What to practise against it; empty where it was reached and left: what is said of that in general. */
+    Optional<String> practise() {
+        return switch (kind) {
+            case SHORT ->
+                Optional.of(
+                        "begin the climb or the descent when it is assigned, make 500 ft a minute or more, and tell ATC at"
+                                + " once when you cannot");
+            case PAST -> Optional.of("begin the level-off a tenth of the rate of climb before the altitude");
+            case LEFT -> Optional.empty();
+        };
+    }
+}
