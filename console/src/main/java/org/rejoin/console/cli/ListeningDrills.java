@@ -153,19 +153,22 @@ final class ListeningDrills implements RoomDesk.Part {
         List<Readback.Element> elements = elements(now, words);
         Readback.Outcome outcome = Readback.outcome(elements);
         int again = Math.max(Math.max(0, order.path("again").asInt(0)), now.told() - 1);
-        OptionalDouble copyS = seconds(order.path("copy_s"));
-        OptionalDouble readS = seconds(order.path("read_s"));
+        boolean spoken = order.path("how").asText().equals("heard");
+        // The keyboard tells nothing of how long he talked.
+        OptionalDouble copyS = spoken ? seconds(order.path("copy_s")) : OptionalDouble.empty();
+        OptionalDouble readS = spoken ? seconds(order.path("read_s")) : OptionalDouble.empty();
         ObjectNode result = DrillListen.json(now.drill(), words, elements);
-        result.put("how", order.path("how").asText().equals("heard") ? "heard" : "typed");
+        result.put("how", spoken ? "heard" : "typed");
         result.put("again", again);
         copyS.ifPresent(s -> result.put("copy_s", s));
         readS.ifPresent(s -> result.put("read_s", s));
-        Path folder = keep(pilot, now.drill(), result, copyS.orElse(0) + readS.orElse(0), outcome, again);
+        OptionalDouble taken = copyS.isPresent() || readS.isPresent()
+                ? OptionalDouble.of(copyS.orElse(0) + readS.orElse(0))
+                : OptionalDouble.empty();
+        Path folder = keep(pilot, now.drill(), result, taken, outcome, again);
         sittings.remove(pilot);
         Heard last = heard.remove(now.id());
-        if (last != null
-                && last.wav().isPresent()
-                && result.path("how").asText().equals("heard")) {
+        if (last != null && last.wav().isPresent() && spoken) {
             new InstructorFile(folder)
                     .keep(new InstructorFile.Sound(1, last.wav().get()));
         }
@@ -185,7 +188,8 @@ final class ListeningDrills implements RoomDesk.Part {
     }
 
     /** Of a drill that was heard twice nobody knows what once would have given: it is kept, and marks nothing. */
-    private Path keep(String pilot, Drill drill, ObjectNode result, double seconds, Readback.Outcome outcome, int again)
+    private Path keep(
+            String pilot, Drill drill, ObjectNode result, OptionalDouble seconds, Readback.Outcome outcome, int again)
             throws IOException {
         Instant now = Instant.now();
         List<Mark> marks = again > 0 || outcome == Readback.Outcome.UNCLEAR
@@ -198,7 +202,7 @@ final class ListeningDrills implements RoomDesk.Part {
                         outcome == Readback.Outcome.RIGHT,
                         0,
                         false));
-        return book.keep(pilot, "Listening: " + drill.title(), now, OptionalDouble.of(seconds), result, marks);
+        return book.keep(pilot, "Listening: " + drill.title(), now, seconds, result, marks);
     }
 
     private static OptionalDouble seconds(JsonNode node) {

@@ -9,6 +9,7 @@ import java.io.Writer;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
+import java.util.Objects;
 import java.util.function.Consumer;
 import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
@@ -60,7 +61,7 @@ public final class Markup {
         } catch (UncheckedIOException e) {
             throw new IOException(
                     "the " + root + " document cannot be written: "
-                            + e.getCause().getMessage(),
+                            + Objects.requireNonNull(e.getCause()).getMessage(),
                     e);
         }
     }

@@ -1,7 +1,7 @@
 package org.rejoin.console.grade;
 
 import java.util.ArrayList;
-import java.util.IdentityHashMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -121,7 +121,7 @@ public final class Grader implements Entry.Reader {
 
     private AttemptGrade attempt(boolean ended, boolean judgesTrack) {
         List<AmendmentGrade> grades = new ArrayList<>();
-        Map<AmendmentGrader, Integer> places = new IdentityHashMap<>();
+        Map<AmendmentGrader, Integer> places = new HashMap<>();
         for (AmendmentGrader amendment : amendments) {
             AmendmentGrade grade = amendment.grade(ended || amendment != current, judgesTrack);
             Integer place = places.get(amendment.before());

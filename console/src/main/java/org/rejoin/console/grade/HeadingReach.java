@@ -53,8 +53,7 @@ final class HeadingReach {
         double outNm = now.crossTrackNm();
         crossed |= side * outNm < 0;
         side = outNm == 0 ? side : Math.signum(outNm);
-        boolean goesOn = before != null && !now.newPiece() && before.hasLine();
-        if (Double.isNaN(crossNm) || !goesOn || !takenUp) {
+        if (before == null || !before.hasLine() || now.newPiece() || Double.isNaN(crossNm) || !takenUp) {
             crossNm = Double.isNaN(crossNm) || !takenUp ? outNm : crossNm;
             return;
         }

@@ -1,5 +1,6 @@
 package org.rejoin.console.page;
 
+import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -39,9 +40,17 @@ final class Orders {
     /** What a pilot may do at his own seat. */
     private static final Set<String> THE_PILOTS = Set.of("readback", "again");
 
+    /** Nobody reads in so short a time what another page has just issued, seconds (judgement). */
+    private static final double UNREAD_S = 3;
+
     private final PageActions actions;
     private final Readbacks readbacks;
     private final RoutePicture routes;
+
+    /** What was issued last to each seat; on the flight's thread. */
+    private final Map<String, Last> last = new HashMap<>();
+
+    private record Last(String page, String words, long nanos) {}
 
     /** Why the disk refuses a remark that waits for it. */
     private final Map<Remark, String> waiting = new ConcurrentHashMap<>();
@@ -98,11 +107,11 @@ final class Orders {
                 if (same.isPresent() && !order.path("again").asBoolean()) {
                     answer.accept(asked(page, same.get()));
                 } else {
-                    issue(page, seat.get(), words, altitude(order), answer);
+                    issue(page, seat.get(), words, order, answer);
                 }
             }
-            case "cancel" -> issue(page, seat.get(), CANCEL, OptionalDouble.empty(), answer);
-            case "undo" -> issue(page, seat.get(), DISREGARD, OptionalDouble.empty(), answer);
+            case "cancel" -> issue(page, seat.get(), CANCEL, order, answer);
+            case "undo" -> issue(page, seat.get(), DISREGARD, order, answer);
             case "remark" -> {
                 if (order.path("waits").asBoolean()) {
                     waits(page, words, answer);
@@ -127,12 +136,25 @@ final class Orders {
     }
 
     private static String asked(SeatPage page, Entry.Issued issued) {
-        return Message.json(
-                "ask",
-                json -> json.writeStringField(
-                        "why",
-                        "This clearance was issued to " + page.label() + " at " + Words.clock(issued.timeS())
-                                + " and is in force. Issue it again?"));
+        return asked(
+                "This clearance was issued to " + page.label() + " at " + Words.clock(issued.timeS())
+                        + " and is in force. Issue it again?",
+                "Issue it again");
+    }
+
+    private static String asked(String why, String yes) {
+        return Message.json("ask", json -> {
+            json.writeStringField("why", CleanText.of(why));
+            json.writeStringField("yes", yes);
+        });
+    }
+
+    /** What another page issued to this seat so shortly before that whoever orders cannot have read it. */
+    private Optional<String> unread(SeatPage page, JsonNode order) {
+        return Optional.ofNullable(last.get(page.id()))
+                .filter(each -> !each.page().equals(order.path("page").asText())
+                        && System.nanoTime() - each.nanos() < UNREAD_S * 1e9)
+                .map(Last::words);
     }
 
     private static OptionalDouble altitude(JsonNode order) {
@@ -148,12 +170,22 @@ final class Orders {
     }
 
     /** In force at once; the answer waits for the disk and says whether a debrief will have it. */
-    private void issue(
-            SeatPage page, FlightSession seat, String words, OptionalDouble altitudeFt, Consumer<String> answer)
+    private void issue(SeatPage page, FlightSession seat, String words, JsonNode order, Consumer<String> answer)
             throws ClearanceException {
+        Optional<String> unread = unread(page, order);
+        if (unread.isPresent() && !order.path("again").asBoolean()) {
+            answer.accept(asked(
+                    "Another page has just issued to " + page.label() + ": \u201c" + unread.get()
+                            + "\u201d. Issue yours after it?",
+                    "Issue it all the same"));
+            return;
+        }
+        OptionalDouble altitudeFt =
+                order.path("do").asText().equals("issue") ? altitude(order) : OptionalDouble.empty();
         double atS = seat.lastS().orElseThrow();
         AmendedRoute route = seat.issue(words, altitudeFt);
         Optional<MagneticDirection> heading = page.heading();
+        last.put(page.id(), new Last(order.path("page").asText(), words, System.nanoTime()));
         actions.keep(
                 new InstructorFile.Spoken(atS, page.id(), words, altitudeFt),
                 kept -> {

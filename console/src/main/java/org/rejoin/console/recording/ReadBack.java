@@ -33,7 +33,7 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
      * @param how heard, tapped, typed, or marked where the instructor changed the marks of one
      * @param recognised what the recogniser heard; empty text where none listened
      * @param issuedS when the clearance was issued, seconds since the first sample; empty where not known
-     * @param beganS when the pilot began to talk, likewise
+     * @param beganS when the pilot began to talk, likewise; empty where he typed
      * @param endedS when he ended, likewise
      */
     public record Talk(
@@ -42,7 +42,16 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
             String recognised,
             OptionalDouble issuedS,
             OptionalDouble beganS,
-            OptionalDouble endedS) {}
+            OptionalDouble endedS) {
+
+        /** The keyboard tells nothing of how long he talked: what was typed has no times. */
+        public Talk {
+            if (how.equals("typed")) {
+                beganS = OptionalDouble.empty();
+                endedS = OptionalDouble.empty();
+            }
+        }
+    }
 
     /**
      * One element.

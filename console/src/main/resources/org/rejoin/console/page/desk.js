@@ -72,7 +72,7 @@ async function issue(what, title) {
       : line('Not issued to ' + label + '. ' + answer.why, 'refused'));
     return;
   }
-  if (answer.k === 'ask') { askAgain(what, title, answer.why); return; }
+  if (answer.k === 'ask') { askAgain(what, title, answer); return; }
   if (answer.k === 'issued') {
     model.preview = null;
     show(answer, title + ' ' + (model.seats.get(what.seat)?.label ?? what.seat), true);
@@ -85,11 +85,11 @@ async function issue(what, title) {
   } else { refused(answer, what); }
 }
 
-// The same clearance twice is rather a slip.
-function askAgain(what, title, why) {
+// The same clearance twice is rather a slip, and what another page has just issued was not read yet.
+function askAgain(what, title, { why, yes }) {
   const row = element('div', '', 'row');
   const leave = () => { worked.replaceChildren(); words.focus(); };
-  row.append(button('Issue it again', () => issue({ ...what, again: true }, title)), button('Leave it', leave));
+  row.append(button(yes, () => issue({ ...what, again: true }, title)), button('Leave it', leave));
   row.addEventListener('keydown', (event) => { if (event.key === 'Escape') { leave(); } });
   worked.replaceChildren(line(why, 'strong'), row);
   row.firstChild.focus();

@@ -44,8 +44,8 @@ function Listening({ pilot }) {
   };
   const sayAgain = () => { complain(''); count(again + 1); speak(drill); };
   const finish = async (answer) => {
-    const copy = ended.current === null || answer.began_s === null ? null : Math.max(0, answer.began_s - ended.current);
-    const read = answer.began_s === null || answer.ended_s === null ? null : Math.max(0, answer.ended_s - answer.began_s);
+    const copy = answer.how === 'typed' || ended.current === null || answer.began_s === null ? null : Math.max(0, answer.began_s - ended.current);
+    const read = answer.how === 'typed' || answer.began_s === null || answer.ended_s === null ? null : Math.max(0, answer.ended_s - answer.began_s);
     const got = await tell('listen', { pilot, id: drill.id, words: answer.words, how: answer.how, again, copy_s: copy, read_s: read });
     end(true);
     set('');

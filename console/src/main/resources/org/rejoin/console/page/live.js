@@ -14,7 +14,7 @@ function Together({ seats }) {
   const asked = () => new Set(answers.filter((each) => each.ask).map((each) => each.id));
   const all = (what, told) => Promise.all(to.filter((seat) => !what.again || asked().has(seat.id)).map(async (seat) => {
     const answer = await order({ ...what, show: seat.id, seat: '', text: words.trim() });
-    return answer.why ? { text: who(seat) + ': ' + answer.why, bad: true, ask: answer.k === 'ask', id: seat.id } : told(seat, answer);
+    return answer.why ? { text: who(seat) + ': ' + answer.why, bad: true, ask: answer.k === 'ask' && answer.yes, id: seat.id } : told(seat, answer);
   })).then(say);
   // What was issued stays said; what was worked out, refused or asked was of other words, or of other seats.
   const other = () => say((before) => before.filter((each) => each.done));
@@ -31,7 +31,7 @@ function Together({ seats }) {
     }} /> ${who(seat)}</label>`)}
       <button type="button" id="preview-together" disabled=${to.length === 0 || words.trim() === ''} onClick=${preview}>Work it out</button>
       <button type="button" disabled=${to.length === 0 || words.trim() === ''} onClick=${() => issue(false)}>Issue to ${to.length === 1 ? who(to[0]) : to.length + ' seats'}</button>
-      ${answers.some((each) => each.ask) ? html`<button type="button" onClick=${() => issue(true)}>Issue it again</button>` : null}</div>
+      ${answers.some((each) => each.ask) ? html`<button type="button" onClick=${() => issue(true)}>${answers.find((each) => each.ask).ask}</button>` : null}</div>
     <ul class="plain" role="status">${answers.map((each) => html`<li class=${each.bad ? 'refused' : ''}>${each.text}</li>`)}</ul></section>`;
 }
 

@@ -3,8 +3,9 @@ import { button, element } from './dom.js';
 import { seat, whenReadBack } from './model.js';
 import { order } from './server.js';
 
-const NEXT = { right: 'wrong', wrong: 'missing', missing: 'unclear', unclear: 'right' };
-const NAMES = { right: '✓ ', wrong: '▲ wrong: ', unclear: '? not clear: ', missing: '∅ missing: ' };
+const UNMARKED = ''; // kept as missing
+const NEXT = { [UNMARKED]: 'right', right: 'wrong', wrong: 'missing', missing: 'unclear', unclear: 'right' };
+const NAMES = { [UNMARKED]: '○ not heard: ', right: '✓ ', wrong: '▲ wrong: ', unclear: '? not clear: ', missing: '∅ missing: ' };
 const WAYS = { heard: 'by voice', typed: 'typed', tapped: 'as you tapped it', marked: 'as you marked it' };
 
 const line = (text, style) => element('p', text, style);
@@ -18,7 +19,7 @@ function title(back) {
 function show(place, of, back, elements) {
   const verdicts = elements.map((each) => each[3]);
   const buttons = elements.map(([what, cleared, found, , must], i) => {
-    const made = button('', () => { verdicts[i] = NEXT[verdicts[i]]; name(); });
+    const made = button('', () => { verdicts[i] = NEXT[verdicts[i]]; name(); count(); });
     const said = what === 'words' ? '“' + found + '”' : what === 'onward' || cleared.includes(what) ? cleared : what + ' ' + cleared; // "left turns", "then as filed" say what they are
     const name = () => {
       const other = what !== 'words' && found && verdicts[i] !== 'right' && found !== cleared ? ', read back ' + found : '';
@@ -29,15 +30,26 @@ function show(place, of, back, elements) {
     name();
     return made;
   });
-  const keep = button(back ? 'Keep the marks' : 'Keep the readback', async () => {
+  const send = async (given) => {
     const kept = await order({
       do: 'tapped', ...of, marked: back !== null, began_s: back?.began_s, ended_s: back?.ended_s,
-      elements: elements.map(([what, cleared, found], i) => [what, cleared, verdicts[i], what === 'words' ? found : '']),
+      elements: elements.map(([what, cleared, found], i) => [what, cleared, given[i] || 'missing', what === 'words' ? found : '']),
     });
     if (kept.k !== 'done') { place.append(line(kept.why, 'refused')); }
-  });
+  };
+  const keep = button('', () => send(verdicts));
   keep.id = 'keep-readback';
-  place.replaceChildren(line(back ? title(back) : 'As heard (tap to change):', back ? 'strong' : 'soft'), ...(back && back.words ? [line('“' + back.words + '”', 'soft')] : []), ...buttons, keep);
+  // Before the pilot has spoken there is nothing to keep.
+  const count = () => {
+    const open = verdicts.filter((each) => each === UNMARKED).length;
+    keep.disabled = open === verdicts.length;
+    keep.textContent = back ? 'Keep the marks' : 'Keep the readback' + (keep.disabled ? ': nothing is marked yet' : open ? ': ' + open + ' not heard' : '');
+  };
+  count();
+  const all = back ? [] : [button('All right: keep it', () => send(verdicts.map(() => 'right')))];
+  all.forEach((each) => { each.id = 'all-right'; });
+  place.replaceChildren(line(back ? title(back) : 'Tap what you heard: once for right, again for wrong, missing, not clear.', back ? 'strong' : 'soft'),
+    ...(back && back.words ? [line('“' + back.words + '”', 'soft')] : []), ...buttons, ...all, keep);
 }
 
 // Shows what there is for the seat that is looked at; shown anew with each readback.
@@ -48,7 +60,7 @@ export function marks(place, chosen) {
     if (read !== chosen()) { return; }
     if (answer.k !== 'elements') { place.replaceChildren(); return; }
     const back = seat()?.readbacks.get(answer.clearance) ?? null;
-    show(place, { seat: read, clearance: answer.clearance }, back, back ? back.elements : answer.elements.map(([what, cleared, must]) => [what, cleared, '', 'right', must]));
+    show(place, { seat: read, clearance: answer.clearance }, back, back ? back.elements : answer.elements.map(([what, cleared, must]) => [what, cleared, '', UNMARKED, must]));
   };
   whenReadBack(fresh);
   return fresh;

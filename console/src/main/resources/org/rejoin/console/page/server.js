@@ -37,6 +37,17 @@ export function stream(path, { open, lost, told: tell }) {
   return () => { document.removeEventListener('visibilitychange', look); end(); };
 }
 
+// Of two instructors the program tells which one has not read yet what the other has just issued: one tab is one of them, whichever
+// of the pages he goes to in it.
+const TAB = (() => {
+  const fresh = Math.random().toString(36).slice(2);
+  try {
+    const kept = sessionStorage.getItem('tab') ?? fresh;
+    sessionStorage.setItem('tab', kept);
+    return kept;
+  } catch { return fresh; }
+})();
+
 const sent = (path, body, type) => fetch(path, { method: 'POST', headers: { 'Content-Type': type ?? 'application/json' }, body: type ? body : JSON.stringify(body) });
 
 async function read(reply) {
@@ -60,7 +71,7 @@ export const order = (what) => answered('/order', what, 'the program does not an
 
 export async function answered(path, what, silence) {
   try {
-    const reply = await sent(path, { show: document.body.dataset.show || '', ...what });
+    const reply = await sent(path, { show: document.body.dataset.show || '', page: TAB, ...what });
     return reply.ok ? await reply.json() : { k: 'refused', why: await reply.text() };
   } catch { return { k: 'refused', why: silence }; }
 }

@@ -172,6 +172,40 @@ class PageOrdersTest {
         assertThat(again.resolve("grade.json")).hasSameTextualContentAs(out.resolve("grade.json"));
     }
 
+    /** One controller at a time speaks to an aircraft; of two pages the second hears what the first has just said. */
+    @Test
+    void ofTwoInstructorsTheSecondIsToldWhatTheFirstHasJustIssued() throws Exception {
+        Path out = folder.resolve("flight");
+        Future<Integer> flying = fly(out);
+        String page = page();
+        String seat = seat(page);
+        String second = issue(seat, 190).replace("{", "{\"page\":\"two\",");
+        assertThat(order(page, issue(seat, 170).replace("{", "{\"page\":\"one\","))
+                        .path("k")
+                        .asText())
+                .isEqualTo("issued");
+        JsonNode asked = order(page, second);
+        assertThat(asked.path("k").asText()).isEqualTo("ask");
+        assertThat(asked.path("why").asText()).contains("Another page has just issued", "fly heading 170");
+        assertThat(order(page, "{\"page\":\"two\",\"do\":\"undo\",\"seat\":\"" + seat + "\"}")
+                        .path("k")
+                        .asText())
+                .as("what he has not read he does not take back")
+                .isEqualTo("ask");
+        assertThat(order(page, second.replace("{", "{\"again\":true,"))
+                        .path("k")
+                        .asText())
+                .isEqualTo("issued");
+        assertThat(order(page, issue(seat, 180).replace("{", "{\"page\":\"two\","))
+                        .path("k")
+                        .asText())
+                .as("he knows what he said himself")
+                .isEqualTo("issued");
+        order(page, "{\"do\":\"stop\"}");
+        assertThat(flying.get(60, TimeUnit.SECONDS)).as(err.toString()).isZero();
+        assertThat(Files.readAllLines(out.resolve("spoken.jsonl"))).hasSize(3);
+    }
+
     @Test
     void whatCannotBeKeptIsNotCalledKept() throws Exception {
         Path out = folder.resolve("flight");

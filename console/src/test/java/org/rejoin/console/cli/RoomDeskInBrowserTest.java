@@ -56,15 +56,22 @@ class RoomDeskInBrowserTest extends RealRoom {
             desk.untilText("#worked", "Issue it again?");
             press(desk, "Leave it");
 
-            // Read back by tapping: one wrong, one missing, kept with its time.
+            // Before the pilot has spoken nothing is marked, and nothing can be kept.
             desk.untilText("#taps", "heading");
-            desk.value("document.querySelectorAll('#taps button')[0].click()");
-            desk.value("(() => { const b = document.querySelectorAll('#taps button')[1]; b.click(); b.click(); })()");
+            assertThat(desk.text("#taps")).contains("nothing is marked yet").doesNotContain("\u2713");
+            assertThat(desk.value("document.getElementById('keep-readback').disabled")
+                            .asBoolean())
+                    .isTrue();
+            // Read back by tapping: one wrong, one right, the rest not heard; kept with its time.
+            desk.value("(() => { const b = document.querySelectorAll('#taps button')[0]; b.click(); b.click(); })()");
+            desk.value("document.querySelectorAll('#taps button')[1].click()");
+            assertThat(desk.text("#keep-readback")).containsPattern("Keep the readback: [1-9] not heard");
             desk.picture("room-seat-1280x800");
             desk.click("#keep-readback");
             desk.untilText("#log", "Readback:");
             Path kept = attempts("readbacks.jsonl").get(0);
-            assertThat(Files.readString(kept)).contains("\"verdict\":\"wrong\"", "\"verdict\":\"missing\"");
+            assertThat(Files.readString(kept))
+                    .contains("\"verdict\":\"wrong\"", "\"verdict\":\"right\"", "\"verdict\":\"missing\"");
 
             // Undone: the clearance before is in force again, not the filed route.
             desk.retype("#words", "");

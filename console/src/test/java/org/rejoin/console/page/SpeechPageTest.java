@@ -195,15 +195,19 @@ class SpeechPageTest {
     void aReadbackThatAPilotTypesIsKeptAsTyped() throws Exception {
         try (FlownPage page = page(Optional.empty(), Speech.NONE)) {
             String order = "{\"do\":\"readback\",\"seat\":\"" + SEAT
-                    + "\",\"clearance\":1,\"text\":\"then as filed\",\"how\":\"%s\"}";
+                    + "\",\"clearance\":1,\"text\":\"then as filed\",\"began_s\":100,\"ended_s\":100,\"how\":\"%s\"}";
             assertThat(post(page, "/order", order.formatted("tapped")).body()).contains("a readback is heard or typed");
             assertThat(post(page, "/order", order.formatted("heard")).body())
                     .contains("nothing was heard for this clearance");
             page.onThread(() -> assertThat(readbacks(page)).isEmpty());
             post(page, "/order", order.formatted("typed"));
-            page.onThread(() -> assertThat(readbacks(page))
-                    .singleElement()
-                    .satisfies(event -> assertThat(event.how()).isEqualTo("typed")));
+            page.onThread(() -> assertThat(readbacks(page)).singleElement().satisfies(event -> {
+                assertThat(event.how()).isEqualTo("typed");
+                assertThat(event.copyS()).isEmpty();
+                assertThat(event.readS())
+                        .as("the keyboard tells nothing of how long he talked")
+                        .isEmpty();
+            }));
         }
     }
 
