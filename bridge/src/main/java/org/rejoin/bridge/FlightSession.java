@@ -83,6 +83,9 @@ public final class FlightSession {
     /** What the last clearance flown to its end left assigned; it stays so when a later one is taken back. */
     private Assigned leftAssigned = Assigned.NOTHING;
 
+    /** How far the clearance in force had been flown when one that was taken back took its place. */
+    private Clearance.Reached reachedBefore = Clearance.Reached.NOTHING;
+
     private Tracker tracker;
     private Schedule schedule;
     private @Nullable AircraftState first;
@@ -312,6 +315,7 @@ public final class FlightSession {
         }
         boolean flown = tracker.flownToItsEnd();
         Clearance.Reached reached = reached();
+        reachedBefore = amended.clearance().routeStays() ? reachedBefore : Clearance.Reached.NOTHING;
         Assigned before = tracker.assigned();
         List<FlightEvent> events = tracker.issue(
                 amended,
@@ -327,15 +331,25 @@ public final class FlightSession {
             leftAssigned = before;
         }
         standing.issued(issued, routeStays, flown, reached);
+        // What comes before the words is the end of the amendment before.
+        int words = 0;
+        while (!routeStays && words < events.size() && !isWords(events.get(words))) {
+            words++;
+        }
+        tell(events.subList(0, words));
         record.append(issued);
-        tell(events);
+        tell(events.subList(words, events.size()));
         return amended;
+    }
+
+    private static boolean isWords(FlightEvent event) {
+        return event instanceof FlightEvent.ClearanceIssued || event instanceof FlightEvent.ClearanceAsBefore;
     }
 
     /** How far the clearance in force was flown, by what was told of it. */
     private Clearance.Reached reached() {
         List<Entry> entries = record.entries();
-        Clearance.Reached reached = Clearance.Reached.NOTHING;
+        Clearance.Reached reached = reachedBefore;
         for (int i = entries.size() - 1; i >= 0; i--) {
             Entry entry = entries.get(i);
             if (entry instanceof Entry.Issued issued && !issued.clearance().routeStays()) {
@@ -345,7 +359,8 @@ public final class FlightSession {
                 if (happened.event() instanceof FlightEvent.AirwayJoined) {
                     return Clearance.Reached.AIRWAY;
                 }
-                if (happened.event() instanceof FlightEvent.InterceptAchieved) {
+                if (happened.event() instanceof FlightEvent.InterceptAchieved
+                        && reached == Clearance.Reached.NOTHING) {
                     reached = Clearance.Reached.LINE;
                 }
             }
@@ -374,8 +389,13 @@ public final class FlightSession {
 
     private void withdrawRoute(Clearance clearance, boolean asFiled) throws ClearanceException {
         boolean flown = tracker.flownToItsEnd();
+        Standing.Again<Entry.Issued> stands = standing.standsAgain(asFiled, flown);
+        if (!stands.each().isEmpty() && tracker.goesOnBefore() && saysNothingElse(clearance)) {
+            goOn(clearance, standing.takenBack(asFiled, flown));
+            return;
+        }
         // What stands again may name no altitude, and stood under one that was assigned before it.
-        Assigned before = standing.standsAgain(asFiled, flown).each().stream()
+        Assigned before = stands.each().stream()
                 .reduce((first, second) -> second)
                 .map(Entry.Issued::assigned)
                 .orElse(leftAssigned);
@@ -402,6 +422,30 @@ public final class FlightSession {
                     again.reached(),
                     true);
         }
+    }
+
+    private static boolean saysNothingElse(Clearance clearance) {
+        return clearance.altitudes().isEmpty() && clearance.speeds().isEmpty();
+    }
+
+    /** Taken back before anybody had to act on it: what stands again was never left, and is not worked out anew. */
+    private void goOn(Clearance clearance, Standing.Again<Entry.Issued> again) {
+        List<Entry.Issued> each = again.each();
+        List<Clearance> clearances = each.stream().map(Entry.Issued::clearance).toList();
+        List<FlightEvent> events = tracker.cancelForBefore(
+                clearance, clearances, each.get(each.size() - 1).route());
+        double timeS = lastS().orElseThrow();
+        double flownS = tracker.flownAt(timeS);
+        record.append(new Entry.Withdrawn(timeS, flownS, clearance, tracker.assigned(), true));
+        tell(events);
+        events = tracker.goOn(clearances);
+        reachedBefore = again.reached();
+        for (Entry.Issued before : each) {
+            Entry.Issued issued = new Entry.Issued(timeS, flownS, before.route(), tracker.assigned(), true);
+            standing.issued(issued, before.clearance().routeStays(), false, Clearance.Reached.NOTHING);
+            record.append(issued);
+        }
+        tell(events);
     }
 
     private boolean canStandAgain(Entry.Issued issued, Clearance.Reached reached) {

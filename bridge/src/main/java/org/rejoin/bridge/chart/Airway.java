@@ -2,6 +2,7 @@ package org.rejoin.bridge.chart;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.BiPredicate;
 
@@ -24,13 +25,32 @@ public record Airway(String ident, List<Waypoint> points, List<Segment> segments
      * @param maximumAltitudeFt highest usable altitude, feet above mean sea level; empty where there is no limit
      * @param changeoverNm published changeover point, nautical miles from the first point of the segment; empty where none
      *     is published on it
+     * @param minimumUnknown for which way of flying it there is a minimum that is not known; empty where it is known, or
+     *     none is published
      */
     public record Segment(
             OptionalDouble minimumAltitudeFt,
             Direction direction,
             OptionalDouble minimumAltitudeBackwardFt,
             OptionalDouble maximumAltitudeFt,
-            OptionalDouble changeoverNm) {
+            OptionalDouble changeoverNm,
+            Optional<Direction> minimumUnknown) {
+
+        /** A segment whose minimum is known, or that has none. */
+        public Segment(
+                OptionalDouble minimumAltitudeFt,
+                Direction direction,
+                OptionalDouble minimumAltitudeBackwardFt,
+                OptionalDouble maximumAltitudeFt,
+                OptionalDouble changeoverNm) {
+            this(
+                    minimumAltitudeFt,
+                    direction,
+                    minimumAltitudeBackwardFt,
+                    maximumAltitudeFt,
+                    changeoverNm,
+                    Optional.empty());
+        }
 
         /** A segment without a published changeover point. */
         public Segment(
@@ -60,6 +80,13 @@ public record Airway(String ident, List<Waypoint> points, List<Segment> segments
                                     Math.max(minimumAltitudeFt.getAsDouble(), minimumAltitudeBackwardFt.getAsDouble()))
                             : OptionalDouble.empty();
             };
+        }
+
+        /** Whether there is a minimum en-route altitude for a way of flying the segment that nobody can tell from here. */
+        public boolean minimumUnknown(Direction flown) {
+            return minimumUnknown
+                    .filter(way -> way == flown || way == Direction.BOTH || flown == Direction.BOTH)
+                    .isPresent();
         }
     }
 

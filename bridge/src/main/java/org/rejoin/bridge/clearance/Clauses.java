@@ -105,8 +105,8 @@ final class Clauses {
         if (pause.none() && (part.direct() != null || saysWhere(report))) {
             throw source.notUnderstood(
                     part,
-                    "where \"" + source.words(report) + "\" ends is not clear: put a comma or a full stop before what is"
-                            + " cleared");
+                    "where \"" + source.words(report)
+                            + "\" ends is not clear: put a comma or a full stop before what is" + " cleared");
         }
     }
 
@@ -132,14 +132,18 @@ final class Clauses {
      * @param leadsTo the fix that all before it leads to
      */
     boolean isOfWhatStandsBefore(
-            AfterContext spoken, When when, Pause pause, Pause behind, List<Instruction> said, Optional<Waypoint> leadsTo)
+            AfterContext spoken,
+            When when,
+            Pause pause,
+            Pause behind,
+            List<Instruction> said,
+            Optional<Waypoint> leadsTo)
             throws ClearanceException {
         if (said.isEmpty() || pause.stop() || pause.then()) {
             return false;
         }
         boolean limit = said.get(0) instanceof Instruction.Maintain || said.get(0) instanceof Instruction.Speed;
-        boolean there = leadsTo.isPresent()
-                && when.equals(new When.AtLine(new Instruction.Until.AtFix(leadsTo.get())));
+        boolean there = leadsTo.isPresent() && when.equals(new When.AtLine(new Instruction.Until.AtFix(leadsTo.get())));
         boolean onto = when instanceof When.Established && !limit;
         if ((there && !limit) || onto) {
             return false;
@@ -180,7 +184,6 @@ final class Clauses {
 
     private ClearanceException unclear(ParserRuleContext spoken, String question) {
         return source.notUnderstood(
-                spoken,
-                question + " a comma behind it puts it to what stands before, one before it to what follows");
+                spoken, question + " a comma behind it puts it to what stands before, one before it to what follows");
     }
 }

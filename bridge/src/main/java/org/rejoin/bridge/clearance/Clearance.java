@@ -39,9 +39,7 @@ public record Clearance(
 
     /** {@return a text and the altitude beside it, feet, as the pilot hears them} */
     public static String words(String text, OptionalDouble besideFt) {
-        return besideFt.isEmpty()
-                ? text
-                : text + String.format(Locale.ROOT, ", maintain %.0f", besideFt.getAsDouble());
+        return besideFt.isEmpty() ? text : text + String.format(Locale.ROOT, ", maintain %.0f", besideFt.getAsDouble());
     }
 
     /** The first instruction of a kind. */

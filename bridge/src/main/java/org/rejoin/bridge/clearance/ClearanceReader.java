@@ -174,6 +174,17 @@ public final class ClearanceReader {
                 ? ""
                 : " after \"" + source.words(tokens.get(Math.max(0, index - 4)), tokens.get(index - 1)) + "\"";
         String understood = "; would be understood there: " + expected;
+        int unknown = unknownBefore(tokens, index, chart);
+        if (unknown >= 0 && (first.getType() == Token.EOF || first.getType() == ClearanceLanguageParser.COMMA)) {
+            // Nothing is missing behind a word that nobody knows.
+            Token last = tokens.get(index - 1);
+            return source.refuse(
+                    tokens.get(unknown),
+                    last,
+                    ClearanceException.Code.NOT_UNDERSTOOD,
+                    "not understood: \"" + source.words(tokens.get(unknown), last) + "\""
+                            + Vocabulary.didYouMean(tokens.get(unknown)));
+        }
         if (first.getType() == Token.EOF || first.getType() == ClearanceLanguageParser.COMMA) {
             String missing = tokens.size() == 1 ? "nothing was said" : "something is missing" + after;
             int column = first.getType() == Token.EOF ? source.text().length() : source.column(first);
@@ -187,6 +198,23 @@ public final class ClearanceReader {
                 ClearanceException.Code.NOT_UNDERSTOOD,
                 "not understood: \"" + source.words(first, last) + "\"" + after
                         + (meant.isEmpty() ? understood : meant));
+    }
+
+    /** The first of the words right before a token that the chart does not show, a number behind them; -1 for none. */
+    private static int unknownBefore(List<Token> tokens, int index, Chart chart) {
+        int i = index - 1;
+        while (i > 0 && Vocabulary.isFigure(tokens.get(i))) {
+            i--;
+        }
+        int unknown = -1;
+        while (i > 0
+                && tokens.get(i).getType() == ClearanceLanguageParser.WORD
+                && !Names.isOnChart(tokens.get(i), chart)) {
+            unknown = i;
+            i--;
+        }
+        boolean bare = i < index - 1 && unknown < 0 && tokens.get(i).getType() == ClearanceLanguageParser.COMMA;
+        return bare ? i + 1 : unknown;
     }
 
     /** A slip in a word of the language among the names that stand right before a token, or that token; -1 for none. */

@@ -626,6 +626,20 @@ public sealed interface Instruction {
             boolean once)
             implements Instruction {
 
+        /** The same hold, on another side of its fix. */
+        Hold toward(String direction) {
+            return new Hold(
+                    fix,
+                    Optional.of(direction),
+                    line,
+                    legMinutes,
+                    legNm,
+                    turns,
+                    expectFurtherClearance,
+                    asPublished,
+                    once);
+        }
+
         /** The same hold, with the time said after it. */
         Hold withFurtherClearance(String time) {
             return new Hold(fix, compass, line, legMinutes, legNm, turns, Optional.of(time), asPublished, once);

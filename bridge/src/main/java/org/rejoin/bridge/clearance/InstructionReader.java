@@ -9,6 +9,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.Onward.How;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BeginContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CorrectedContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EndingContext;
@@ -17,6 +18,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeCo
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.HeadingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
@@ -139,7 +141,12 @@ final class InstructionReader {
     /** "After passing PRION": of what stands before it, or of what follows. */
     private void after(AfterContext spoken, Pause pause, Pause behind) throws ClearanceException {
         When when = when(spoken);
-        if (clauses.isOfWhatStandsBefore(spoken, when, pause, behind, read.subList(lastFrom, read.size()), lateral.leadsTo())) {
+        if (clauses.isOfWhatStandsBefore(
+                spoken, when, pause, behind, read.subList(lastFrom, read.size()), lateral.leadsTo())) {
+            if (spoken.AT() != null && spoken.place() != null) {
+                notes.add(
+                        "\"" + source.words(spoken) + "\": it begins there; to be done by then say \"by\" and the fix");
+            }
             whole.saidBehind(lastFrom, when, spoken);
         } else {
             whole.later(when, spoken, Clauses.isParted(pause, behind));
@@ -225,26 +232,56 @@ final class InstructionReader {
         notes.add("\"" + Phraseology.say(wrong) + "\" is corrected to \"" + Phraseology.say(right) + "\"");
     }
 
-    /** "Correction, one two thousand": of the altitude or the heading that was said last. */
+    /** "Correction, one two thousand": of the altitude, the speed, the heading or the crossing that was said last. */
     private void corrected(CorrectedContext spoken) throws ClearanceException {
-        Instruction last = read.isEmpty() ? null : read.get(read.size() - 1);
-        Instruction right;
-        if (last instanceof Instruction.Maintain said) {
-            right = new Instruction.Maintain(
-                    quantities.altitudeFt(spoken.altitude()),
+        Optional<Instruction> last = read.isEmpty() ? Optional.empty() : Optional.of(read.get(read.size() - 1));
+        Optional<Instruction> right = Optional.empty();
+        if (last.isPresent() && spoken.altitude() != null) {
+            right = withNumber(last.get(), spoken.altitude());
+        } else if (last.isPresent() && spoken.namedPlace() != null) {
+            right = withPlace(last.get(), spoken.namedPlace());
+        } else if (last.isPresent()
+                && last.get() instanceof Instruction.Hold hold
+                && hold.compass().isPresent()) {
+            right = Optional.of(hold.toward(LineReader.compass(spoken.compass())));
+        }
+        read.set(
+                read.size() - 1,
+                right.orElseThrow(() ->
+                        source.notUnderstood(spoken, "what it corrects is not clear: say the whole clearance again")));
+        saidCorrected(last.orElseThrow(), right.orElseThrow());
+    }
+
+    private Optional<Instruction> withNumber(Instruction last, AltitudeContext number) throws ClearanceException {
+        boolean crossed = read.size() > 1 && read.get(read.size() - 2) instanceof Instruction.CrossAt;
+        if (last instanceof Instruction.Maintain said && !crossed) {
+            return Optional.of(new Instruction.Maintain(
+                    quantities.altitudeFt(number),
                     said.untilEstablished(),
                     said.vertical(),
                     said.when(),
-                    said.levelBy());
-        } else if (last instanceof Instruction.FlyHeading said
-                && spoken.altitude().number() != null) {
-            int degrees = quantities.degrees(spoken.altitude().number(), "heading");
-            right = new Instruction.FlyHeading(new MagneticDirection(degrees), said.direction());
-        } else {
-            throw source.notUnderstood(spoken, "what it corrects is not clear: say the whole clearance again");
+                    said.levelBy()));
         }
-        read.set(read.size() - 1, right);
-        saidCorrected(last, right);
+        if (last instanceof Instruction.CrossAt said) {
+            return Optional.of(
+                    new Instruction.CrossAt(said.fix(), quantities.altitudeFt(number), said.bound(), said.before()));
+        }
+        if (last instanceof Instruction.MaintainSpeed said && number.number() != null) {
+            return Optional.of(new Instruction.MaintainSpeed(quantities.speedKt(number.number()), said.bound()));
+        }
+        return last instanceof Instruction.FlyHeading said && number.number() != null
+                ? Optional.of(new Instruction.FlyHeading(
+                        new MagneticDirection(quantities.degrees(number.number(), "heading")), said.direction()))
+                : Optional.empty();
+    }
+
+    private Optional<Instruction> withPlace(Instruction last, NamedPlaceContext place) throws ClearanceException {
+        if (last instanceof Instruction.Direct said) {
+            return Optional.of(new Instruction.Direct(places.waypoint(place), said.whenAble(), said.turn()));
+        }
+        return last instanceof Instruction.ClearedTo
+                ? Optional.of(new Instruction.ClearedTo(places.waypoint(place)))
+                : Optional.empty();
     }
 
     private void filler(FillerContext spoken) throws ClearanceException {
@@ -263,6 +300,8 @@ final class InstructionReader {
                 || spoken.CONTACT() != null
                 || spoken.OCLOCK() != null
                 || spoken.ANTICIPATE() != null
+                || spoken.RADAR_ENDED() != null
+                || spoken.NO() != null
                 || spoken.DELAY_EXPECTED() != null
                 || !spoken.number().isEmpty()) {
             notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");
@@ -295,7 +334,7 @@ final class InstructionReader {
         } else if (part.join() != null) {
             lateral.joinAt(part.join().airway(), part.join().along());
         } else if (part.direct() != null) {
-            read.add(lateral.direct(part.direct()));
+            read.addAll(lateral.directs(part.direct()));
         } else if (part.clearedTo() != null) {
             read.add(new Instruction.ClearedTo(lateral.limit(part.clearedTo())));
         } else if (part.onward() != null) {
@@ -455,7 +494,9 @@ final class InstructionReader {
     }
 
     private Instruction heading(HeadingContext spoken) throws ClearanceException {
-        int degrees = quantities.heading(spoken.degrees());
+        int degrees = spoken.number() != null
+                ? quantities.figures(spoken.number(), "heading")
+                : quantities.heading(spoken.degrees());
         return new Instruction.FlyHeading(new MagneticDirection(degrees), LateralReader.side(spoken.side()));
     }
 

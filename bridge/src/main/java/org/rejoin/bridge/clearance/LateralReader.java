@@ -1,5 +1,6 @@
 package org.rejoin.bridge.clearance;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -14,6 +15,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ChangeContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ClearedToContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DepartContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DirectContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherFixContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InterceptContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.JoinContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OldLegContext;
@@ -292,7 +294,17 @@ final class LateralReader {
         return new Instruction.Away(quantities.distanceNm(spoken.number()), LineReader.compass(spoken.compass()));
     }
 
-    Instruction.Direct direct(DirectContext spoken) throws ClearanceException {
+    /** "Direct AAA, BBB": from fix to fix. */
+    List<Instruction> directs(DirectContext spoken) throws ClearanceException {
+        List<Instruction> directs = new ArrayList<>();
+        directs.add(direct(spoken));
+        for (FurtherFixContext further : spoken.furtherFix()) {
+            directs.add(new Instruction.Direct(places.waypoint(further.namedPlace()), false, TurnDirection.SHORTEST));
+        }
+        return directs;
+    }
+
+    private Instruction.Direct direct(DirectContext spoken) throws ClearanceException {
         boolean whenAble = !spoken.whenAble().isEmpty();
         if (spoken.whenAble().size() > 1) {
             throw source.notUnderstood(spoken, "\"when able\" is said twice");
@@ -347,7 +359,7 @@ final class LateralReader {
             if (part instanceof JoinContext join) {
                 read.add(join(join.airway(), join.along()));
             } else if (part instanceof DirectContext direct) {
-                read.add(direct(direct));
+                read.addAll(directs(direct));
             }
         }
         Optional<Waypoint> from = spoken.oldLeg().isEmpty() ? Optional.empty() : changedFrom(spoken.oldLeg(0));

@@ -100,6 +100,17 @@ record LevelReader(
             LevelByContext by = spoken.levelBy(0);
             if (by.place() != null) {
                 levelBy = Optional.of(places.waypoint(by.place()));
+                if (by.BY() == null
+                        && by.BEFORE() == null
+                        && by.LEVEL() == null
+                        && by.REACH() == null
+                        && spoken.levelVerb().REACH() == null) {
+                    quantities
+                            .notes()
+                            .add(
+                                    "\"" + source.words(by)
+                                            + "\": begun now, to be level there; to begin there say \"after passing\" and the fix");
+                }
             } else {
                 more.add(levelBy(by, spoken.levelVerb()));
             }

@@ -3,6 +3,8 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -39,6 +41,50 @@ final class Names {
     /** Said while looking for words. */
     private static final Pattern HESITATION = Pattern.compile("(?i)u[hm]+");
 
+    /** Directions as they are typed short, on a chart that has no such ident. */
+    private static final Map<String, String> DIRECTIONS =
+            Map.of("ne", "northeast", "nw", "northwest", "se", "southeast", "sw", "southwest");
+
+    /** Letters of airways as they sound: "J five thirty-three" (Aeronautical Information Manual 4-2-8 c). */
+    private static final Map<String, String> LETTERS = Map.of("jay", "j", "cue", "q");
+
+    private static final Set<Integer> FIGURES = Set.of(
+            ClearanceLanguageLexer.NUMBER,
+            ClearanceLanguageLexer.DIGIT,
+            ClearanceLanguageLexer.TEEN,
+            ClearanceLanguageLexer.TENS,
+            ClearanceLanguageLexer.HUNDRED,
+            ClearanceLanguageLexer.THOUSAND);
+
+    /** What a number is of. */
+    private static final Set<Integer> BEHIND_A_NUMBER = Set.of(
+            ClearanceLanguageLexer.MILE,
+            ClearanceLanguageLexer.MINUTE,
+            ClearanceLanguageLexer.KNOTS,
+            ClearanceLanguageLexer.FEET,
+            ClearanceLanguageLexer.DEGREES,
+            ClearanceLanguageLexer.DME,
+            ClearanceLanguageLexer.ARC,
+            ClearanceLanguageLexer.BEFORE,
+            ClearanceLanguageLexer.COMPASS);
+
+    /** No part of a clearance ends with one of these. */
+    private static final Set<Integer> NEVER_LAST = Set.of(
+            ClearanceLanguageLexer.HEADING,
+            ClearanceLanguageLexer.MAINTAIN,
+            ClearanceLanguageLexer.TO,
+            ClearanceLanguageLexer.AT,
+            ClearanceLanguageLexer.AND,
+            ClearanceLanguageLexer.THE,
+            ClearanceLanguageLexer.INTERCEPT,
+            ClearanceLanguageLexer.JOIN,
+            ClearanceLanguageLexer.VIA,
+            ClearanceLanguageLexer.FLY,
+            ClearanceLanguageLexer.TURN,
+            ClearanceLanguageLexer.CLIMB,
+            ClearanceLanguageLexer.DESCEND,
+            ClearanceLanguageLexer.CROSS);
+
     private Names() {}
 
     /** Stations and airports. */
@@ -73,17 +119,98 @@ final class Names {
                 .map(point -> plain(of(point)))
                 .distinct()
                 .filter(name -> name.indexOf(' ') > 0 && plain.contains(" " + name + " "))
-                .filter(Names::hasOwnWord)
                 .sorted((a, b) -> b.length() - a.length())
                 .map(name -> List.of(name.split(" ", -1)))
                 .toList();
         for (List<String> name : names) {
-            join(tokens, name);
+            join(tokens, name, hasOwnWord(String.join(" ", name)));
         }
         shortHeadings(tokens, chart);
         idents(tokens, chart);
-        tokens.removeIf(token -> HESITATION.matcher(token.getText()).matches() && !isOnChart(token, chart));
+        hesitations(tokens, chart);
+        saidTwice(tokens);
+        asTyped(tokens, chart);
         return tokens;
+    }
+
+    /** "Uh" and "um", with the commas about them where nothing could end before. */
+    private static void hesitations(List<Token> tokens, Chart chart) {
+        for (int i = tokens.size() - 1; i >= 0; i--) {
+            Token token = tokens.get(i);
+            if (!HESITATION.matcher(token.getText()).matches() || isOnChart(token, chart)) {
+                continue;
+            }
+            tokens.remove(i);
+            boolean between = i > 1
+                    && tokens.get(i - 1).getType() == ClearanceLanguageLexer.COMMA
+                    && tokens.get(i).getType() == ClearanceLanguageLexer.COMMA;
+            if (between) {
+                tokens.remove(i);
+                if (NEVER_LAST.contains(tokens.get(i - 2).getType())) {
+                    tokens.remove(i - 1);
+                }
+            }
+        }
+    }
+
+    /** "One zero, ten thousand" is one altitude, said in both ways (FAA Order JO 7110.65, 2-4-17). */
+    private static void saidTwice(List<Token> tokens) {
+        for (int comma = tokens.size() - 2; comma > 0; comma--) {
+            if (tokens.get(comma).getType() != ClearanceLanguageLexer.COMMA) {
+                continue;
+            }
+            int first = comma;
+            while (first > 0 && FIGURES.contains(tokens.get(first - 1).getType())) {
+                first--;
+            }
+            int end = comma + 1;
+            while (FIGURES.contains(tokens.get(end).getType())) {
+                end++;
+            }
+            Optional<SpokenNumber> digits = number(tokens.subList(first, comma));
+            Optional<SpokenNumber> group = number(tokens.subList(comma + 1, end));
+            boolean twice = digits.isPresent()
+                    && group.isPresent()
+                    && tokens.get(end - 1).getType() == ClearanceLanguageLexer.THOUSAND
+                    && digits.get().value() * 1000 == group.get().value();
+            if (twice) {
+                tokens.subList(first, comma + 1).clear();
+                comma = first;
+            }
+        }
+    }
+
+    private static Optional<SpokenNumber> number(List<Token> figures) {
+        return figures.isEmpty()
+                ? Optional.empty()
+                : SpokenNumber.of(figures.stream().map(Token::getText).toList());
+    }
+
+    /** "Hold NE of", "15:45", "jay seven". */
+    private static void asTyped(List<Token> tokens, Chart chart) {
+        for (int i = 0; i + 1 < tokens.size(); i++) {
+            Token token = tokens.get(i);
+            String word = token.getText().toLowerCase(Locale.ROOT);
+            int next = tokens.get(i + 1).getType();
+            if (token.getType() == ClearanceLanguageLexer.NUMBER && word.indexOf(':') > 0) {
+                tokens.set(i, as(token, ClearanceLanguageLexer.NUMBER, word.replace(":", "")));
+            } else if (token.getType() == ClearanceLanguageLexer.WORD && !isOnChart(token, chart)) {
+                String direction = DIRECTIONS.get(word);
+                String letter = LETTERS.get(word);
+                if (direction != null && (next == ClearanceLanguageLexer.OF || next == ClearanceLanguageLexer.ON)) {
+                    tokens.set(i, as(token, ClearanceLanguageLexer.COMPASS, direction));
+                } else if (letter != null && FIGURES.contains(next)) {
+                    tokens.set(i, as(token, ClearanceLanguageLexer.LETTER, letter));
+                }
+            }
+        }
+    }
+
+    private static Token as(Token said, int type, String text) {
+        CommonToken token = new CommonToken(said);
+        token.setType(type);
+        token.setText(text);
+        return token;
     }
 
     /** "H060" is heading 060, unless the chart has an airway or a point of that name. */
@@ -112,12 +239,15 @@ final class Names {
         }
     }
 
-    /** "Two Five" would swallow figures: a name needs a word that the language does not have. */
+    /**
+     * "Two Five" would swallow figures, and "Ten Mile" a distance: a name without a word of its own is one only where a
+     * place is named, and no more of a number follows.
+     */
     private static boolean hasOwnWord(String name) {
         return tokens(name).stream().anyMatch(token -> token.getType() == ClearanceLanguageLexer.WORD);
     }
 
-    private static void join(List<Token> tokens, List<String> name) {
+    private static void join(List<Token> tokens, List<String> name, boolean anywhere) {
         for (int first = 0; first < tokens.size(); first++) {
             int matched = 0;
             int next = first;
@@ -133,7 +263,12 @@ final class Names {
                     break;
                 }
             }
-            if (matched == name.size()) {
+            boolean place = anywhere
+                    || (first > 0
+                            && BEFORE_IDENT.contains(tokens.get(first - 1).getType())
+                            && next < tokens.size()
+                            && !BEHIND_A_NUMBER.contains(tokens.get(next).getType()));
+            if (matched == name.size() && place) {
                 CommonToken joined = new CommonToken(tokens.get(first));
                 joined.setType(ClearanceLanguageParser.NAME);
                 joined.setStopIndex(tokens.get(next - 1).getStopIndex());
@@ -166,7 +301,12 @@ final class Names {
                 continue;
             }
             boolean keyword = token.getType() > 0 && token.getType() < ClearanceLanguageLexer.LETTER;
+            boolean number = FIGURES.contains(token.getType())
+                    && i + 1 < tokens.size()
+                    && (FIGURES.contains(tokens.get(i + 1).getType())
+                            || BEHIND_A_NUMBER.contains(tokens.get(i + 1).getType()));
             if (keyword
+                    && !number
                     && BEFORE_IDENT.contains(tokens.get(i - 1).getType())
                     && !chart.waypoints(token.getText().toUpperCase(Locale.ROOT))
                             .isEmpty()) {

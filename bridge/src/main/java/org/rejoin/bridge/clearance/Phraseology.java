@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Waypoint;
@@ -80,8 +81,9 @@ public final class Phraseology {
     }
 
     /**
-     * An airway in group form: V31 "victor thirty-one", J533 "J five thirty-three" (AIM 4-2-8 c). The letters of others
-     * are spelled: common practice, no source. The ident itself where it is not letters and a number.
+     * An airway in group form: V31 "victor thirty-one", J533 "J five thirty-three" (AIM 4-2-8 c). The U of
+     * an upper airspace route before another letter is "upper" (ICAO Annex 11, Appendix 1, from memory). The letters of
+     * others are spelled: common practice, no source. The ident itself where it is not letters and a number.
      */
     public static String airway(String ident) {
         Matcher matcher = AIRWAY.matcher(ident);
@@ -89,8 +91,25 @@ public final class Phraseology {
             return ident;
         }
         String letters = matcher.group(1);
-        boolean plain = "J".equals(letters) || "Q".equals(letters);
-        return (plain ? letters : SpokenWords.spelled(letters)) + " " + SpokenWords.grouped(matcher.group(2));
+        return (isPlain(letters) ? letters : designator(letters)) + " " + SpokenWords.grouped(matcher.group(2));
+    }
+
+    private static boolean isPlain(String letters) {
+        return "J".equals(letters) || "Q".equals(letters);
+    }
+
+    private static String designator(String letters) {
+        return letters.matches("U[A-Z]")
+                ? "upper " + SpokenWords.spelled(letters.substring(1))
+                : SpokenWords.spelled(letters);
+    }
+
+    /** How the letters before the number of an airway may be said, as in {@link #airway} first: "upper lima", "uniform lima". */
+    public static List<String> airwayLetters(String letters) {
+        Stream<String> said = Stream.of(designator(letters), SpokenWords.spelled(letters));
+        return (isPlain(letters) ? Stream.concat(Stream.of(letters), said) : said)
+                .distinct()
+                .toList();
     }
 
     /**

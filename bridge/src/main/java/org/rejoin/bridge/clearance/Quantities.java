@@ -44,6 +44,15 @@ record Quantities(Source source, List<String> notes) {
         return number.value();
     }
 
+    /** The same, of three figures: "turn left 040" is a heading, "turn left 40" may be a turn by 40 degrees. */
+    int figures(NumberContext spoken, String what) throws ClearanceException {
+        if (number(spoken).digits().length() < 3) {
+            throw source.notUnderstood(
+                    spoken, "a " + what + " in three figures, or a turn by so many degrees? say \"degrees\" behind it");
+        }
+        return degrees(spoken, what);
+    }
+
     /** By the compass: what is said to be true is none. */
     int heading(DegreesContext spoken) throws ClearanceException {
         if (spoken.TRUE() != null) {

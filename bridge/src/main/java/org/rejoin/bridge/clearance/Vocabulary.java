@@ -103,6 +103,10 @@ final class Vocabulary {
                 : Optional.empty();
     }
 
+    static boolean isFigure(Token word) {
+        return NUMBERS.contains(word.getType());
+    }
+
     /** "; did you mean ...?" from the words of the language, or nothing. */
     static String didYouMean(Token word) {
         return word.getType() == ClearanceLanguageParser.WORD

@@ -140,14 +140,22 @@ final class WholeClearance {
         for (int i = 0; i < begun.size(); i++) {
             Begun each = begun.get(i);
             int at = each.at();
-            if (!each.pause().then() || !each.isLimit() || at < 1 || at >= read.size() || read.get(at) instanceof Noted.After) {
+            if (!each.pause().then()
+                    || !each.isLimit()
+                    || at < 1
+                    || at >= read.size()
+                    || read.get(at) instanceof Noted.After) {
                 continue;
             }
             Instruction said = read.get(at);
             Optional<When> begins = begins(said, at);
             begins.ifPresent(when -> read.set(at, new Noted.After(when, List.of(said), true)));
             // What "and" joins to it begins with it.
-            for (int k = i + 1; begins.isPresent() && k < begun.size() && begun.get(k).pause().joins(); k++) {
+            for (int k = i + 1;
+                    begins.isPresent()
+                            && k < begun.size()
+                            && begun.get(k).pause().joins();
+                    k++) {
                 int joined = begun.get(k).at();
                 if (joined < read.size() && isLimit(read.get(joined))) {
                     read.set(joined, new Noted.After(begins.get(), List.of(read.get(joined)), true));

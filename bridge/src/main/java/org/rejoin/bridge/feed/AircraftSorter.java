@@ -53,7 +53,7 @@ public final class AircraftSorter implements DatagramSink {
      * @param notPositions well formed pieces that are no samples
      * @param malformed pieces that are not what their format asks for
      * @param unrecognised datagrams in no known format
-     * @param firstFault of the first malformed piece, what was found and what was expected; empty if there was none
+     * @param faults of the first malformed piece of each kind, what was found and what was expected
      */
     public record SenderReport(
             InetSocketAddress sender,
@@ -63,7 +63,13 @@ public final class AircraftSorter implements DatagramSink {
             long notPositions,
             long malformed,
             long unrecognised,
-            Optional<String> firstFault) {}
+            List<String> faults) {
+
+        /** The first of them; empty where all was well formed. */
+        public Optional<String> firstFault() {
+            return faults.stream().findFirst();
+        }
+    }
 
     /**
      * One aircraft so far.

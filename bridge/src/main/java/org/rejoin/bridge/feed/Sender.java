@@ -36,7 +36,7 @@ final class Sender implements Decoded.Reader {
     private long samples;
     private long notPositions;
     private long malformed;
-    private @Nullable String firstFault;
+    private final FaultKinds faults = new FaultKinds();
     private long unrecognised;
 
     Sender(InetSocketAddress address, List<WireFormat> formats) {
@@ -103,7 +103,7 @@ final class Sender implements Decoded.Reader {
                 notPositions,
                 malformed,
                 unrecognised,
-                Optional.ofNullable(firstFault));
+                faults.said());
     }
 
     private void recognise(Datagram datagram) {
@@ -134,7 +134,7 @@ final class Sender implements Decoded.Reader {
         }
         long bad = malformed - before;
         if (before == 0 && bad > 0 && datagram != null) {
-            LOG.debug("{}: {}: {}", address, firstFault, hex(datagram));
+            LOG.debug("{}: {}: {}", address, faults.said(), hex(datagram));
         }
         failures = bad < found.size() ? 0 : failures + 1;
     }
@@ -152,9 +152,8 @@ final class Sender implements Decoded.Reader {
 
     @Override
     public void malformed(Decoded.Malformed fault) {
-        if (malformed++ == 0) {
-            firstFault = "found " + fault.found() + ", expected " + fault.expected();
-        }
+        malformed++;
+        faults.add(fault);
     }
 
     private static String hex(Datagram datagram) {

@@ -53,7 +53,8 @@ public sealed interface Entry
     /**
      * A clearance came into force.
      *
-     * @param route worked out for it; the one before under its words where it leaves the route as it is
+     * @param route worked out for it; the one before under its words where it leaves the route as it is; the very one that
+     *     was flown where it goes on because the one after it was taken back before anybody had to act on it
      * @param assigned all that is assigned from now on
      * @param asBefore whether it stands again because the one after it was taken back: it was not spoken again, and no
      *     readback is wanted

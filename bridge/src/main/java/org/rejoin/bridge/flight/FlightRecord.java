@@ -145,6 +145,29 @@ public final class FlightRecord {
     }
 
     /**
+     * The amendments of the route as they were flown, in order of time: without those that were taken back before anybody had
+     * to act on them, and each that goes on then once.
+     */
+    public List<Entry.Issued> amendments() {
+        List<Entry.Issued> amendments = new ArrayList<>();
+        for (Entry.Issued issued : issued()) {
+            if (issued.clearance().routeStays()) {
+                continue;
+            }
+            int before = amendments.size() - 2;
+            boolean goesOn = issued.asBefore()
+                    && before >= 0
+                    && amendments.get(before).route().equals(issued.route());
+            if (goesOn) {
+                amendments.remove(before + 1);
+            } else {
+                amendments.add(issued);
+            }
+        }
+        return amendments;
+    }
+
+    /**
      * Whether a clearance was taken back, and when.
      *
      * @param issued of this record

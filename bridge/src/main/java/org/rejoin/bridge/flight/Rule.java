@@ -653,7 +653,7 @@ public sealed interface Rule {
                     "the course was crossed, or its fix passed abeam, more than " + n(afterS)
                             + " s ago; or another course was tracked; or the end of its leg was passed outside full scale; or "
                             + n(times) + " times the predicted time and " + n(plusS)
-                            + " s have gone by; of an altitude or a speed, the time to reach it. An altitude alone, and what is said in turn, is waited for until it is reached, but no longer than "
+                            + " s have gone by; of an altitude or a speed, the time to reach it. An altitude or a speed is waited for until it is reached, alone, in turn, or when all else was done, but no longer than "
                             + n(afterS) + " s after it was due. What was not due is not judged",
                     "common practice, no source");
         }

@@ -7,6 +7,8 @@ import java.util.Optional;
 import java.util.stream.IntStream;
 
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -18,6 +20,9 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
     /** Two crossings this close together are one, at a fix, nautical miles. */
     private static final double AT_FIX_NM = 0.05;
 
+    /** Flying an airway the track is this near to its course, degrees. */
+    private static final double ALONG_DEG = 45;
+
     /** Whether the heading meets it, or one that can be proposed does where there is none. */
     boolean isMet() {
         return draft.heading
@@ -27,6 +32,18 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
     }
 
     void work() throws ClearanceException {
+        Optional<OnSegments> on = alreadyOn();
+        if (on.isPresent()) {
+            int step = on.get().index();
+            draft.append(
+                    path.legsFrom(
+                            step,
+                            path.steps().get(step).segment().from(),
+                            Math.max(0, on.get().alongNm())),
+                    path);
+            draft.courseLeg = 0;
+            return;
+        }
         if (draft.heading.isEmpty()) {
             draft.heading = propose();
             draft.describeHeading();
@@ -50,8 +67,48 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                     Math.max(0, step.line().lengthNm() - crossing.alongSecondNm()),
                     step.segment().to().ident());
             sayOthers(plan, met);
+            sayPresent(plan, met);
         } else {
             notMet(plan);
+        }
+    }
+
+    /** Where the aircraft flies along it already and no heading is assigned: there is none to fly first. */
+    private Optional<OnSegments> alreadyOn() {
+        boolean present = draft.heading
+                .filter(plan -> plan.origin() == HeadingPlan.Origin.PRESENT)
+                .isPresent();
+        return present
+                ? OnSegments.on(segments(), draft.situation.position()).filter(on -> {
+                    GeodesicLine line = path.steps().get(on.index()).line();
+                    double course =
+                            line.offset(draft.situation.position()).course().deg();
+                    double track = draft.heading.orElseThrow().ground().track().deg();
+                    return Math.abs(Angles.turn(track - course)) <= ALONG_DEG;
+                })
+                : Optional.empty();
+    }
+
+    private List<FiledRoute.Segment> segments() {
+        return path.steps().stream().map(AirwayPath.Step::segment).toList();
+    }
+
+    /** On the heading that is only flown, the airway is met beyond the leg that is nearest: a heading is rather asked for. */
+    private void sayPresent(HeadingPlan plan, int met) {
+        OnSegments nearest = OnSegments.nearest(segments(), draft.situation.position());
+        boolean join = draft.clearance.first(Instruction.InterceptAirway.class).isEmpty()
+                && draft.clearance.first(Instruction.JoinAirway.class).isPresent();
+        if (join && plan.origin() == HeadingPlan.Origin.PRESENT && nearest.index() != met) {
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "no heading is assigned; taken is the present one, %s, which meets %s in %.1f NM, on %s; nearer is %s,"
+                            + " %.1f NM away: ask for a heading",
+                    Angles.figures(plan.magnetic().deg()),
+                    path.name(),
+                    along(plan, met),
+                    AirwayPath.name(path.steps().get(met).segment()),
+                    AirwayPath.name(path.steps().get(nearest.index()).segment()),
+                    nearest.awayNm());
         }
     }
 
@@ -62,6 +119,13 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                 .boxed()
                 .min(Comparator.comparingDouble(i -> along(plan, i)))
                 .orElse(-1);
+    }
+
+    private Optional<Crossing> meeting(HeadingPlan plan) {
+        int index = firstMet(plan);
+        return index < 0
+                ? Optional.empty()
+                : Intercepts.ahead(plan, path.steps().get(index).line());
     }
 
     private double along(HeadingPlan plan, int index) {
@@ -117,12 +181,7 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                 .index();
         GeodesicLine line = steps.get(nearest).line();
         Offset offset = line.offset(draft.situation.position());
-        draft.headingsThatMeet = HeadingRange.thatMeet(draft.situation, other -> {
-            int index = firstMet(other);
-            return index < 0
-                    ? Optional.empty()
-                    : Intercepts.ahead(other, steps.get(index).line());
-        });
+        draft.headingsThatMeet = HeadingRange.thatMeet(draft.situation, this::meeting);
         draft.warn(
                 Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
                 "heading %s makes good track %s true, which does not meet %s between %s and %s; the airway is %.1f NM"
@@ -152,15 +211,6 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
     }
 
     private Optional<HeadingPlan> propose() {
-        for (double angle : new double[] {45, 30, 60, 90, 20}) {
-            for (int i = 0; i < path.steps().size(); i++) {
-                Optional<HeadingPlan> plan =
-                        HeadingPlan.toward(path.steps().get(i).line(), angle, draft.situation);
-                if (plan.isPresent() && firstMet(plan.get()) >= 0) {
-                    return plan;
-                }
-            }
-        }
-        return Optional.empty();
+        return ProposedHeading.soonest(draft.situation, this::meeting);
     }
 }

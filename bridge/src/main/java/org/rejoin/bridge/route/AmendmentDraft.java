@@ -89,6 +89,12 @@ final class AmendmentDraft {
                 : "at any altitude";
     }
 
+    /** The altitude of a leg, as the subject of a sentence. */
+    String altitude(OptionalDouble assigned) {
+        OptionalDouble flown = situation.flownFt(assigned);
+        return flown.isPresent() ? String.format(Locale.ROOT, "%.0f ft", flown.getAsDouble()) : "an altitude";
+    }
+
     void warn(Warning.Code code, String format, Object... values) {
         warnings.add(new Warning(code, String.format(Locale.ROOT, format, values)));
     }
@@ -236,14 +242,28 @@ final class AmendmentDraft {
                 leg.from().filter(from -> met(leg)).ifPresent(flown::add);
             }
         }
+        Set<Waypoint> behind = behind();
         List<Waypoint> skipped = new ArrayList<>();
         for (Waypoint point : filed.points()) {
             boolean departure = point.equals(filed.points().get(0)) && point instanceof Airport;
-            if (!departure && !flown.contains(point) && !skipped.contains(point)) {
+            if (!departure && !behind.contains(point) && !flown.contains(point) && !skipped.contains(point)) {
                 skipped.add(point);
             }
         }
         return skipped;
+    }
+
+    /** What is flown already where the aircraft is on a leg of the filed route, and does not come again. */
+    private Set<Waypoint> behind() {
+        List<FiledRoute.Segment> segments = filed.segments();
+        Set<Waypoint> behind = new HashSet<>();
+        OnSegments.on(segments, situation.position())
+                .filter(on -> on.alongNm() > PASSED_NM)
+                .ifPresent(on -> {
+                    segments.subList(0, on.index() + 1).forEach(flown -> behind.add(flown.from()));
+                    segments.subList(on.index(), segments.size()).forEach(next -> behind.remove(next.to()));
+                });
+        return behind;
     }
 
     /** At the destination, or at another airport, which is another destination: nothing of the filed route comes after it. */

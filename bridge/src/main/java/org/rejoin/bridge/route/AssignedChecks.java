@@ -44,6 +44,7 @@ final class AssignedChecks {
         unfollowed(draft, "altitude", altitudes);
         unfollowed(draft, "speed", draft.clearance.speeds());
         draft.situation.utc().ifPresent(now -> times(draft, now));
+        reports(draft);
         draft.clearance.speed().ifPresent(speed -> speed(draft, speed, draft.altitudeFt()));
         OptionalDouble crossed = crossedAtFt(draft);
         draft.clearance
@@ -71,6 +72,22 @@ final class AssignedChecks {
                         what,
                         when.passed(),
                         what));
+    }
+
+    /** "Report KESTO, direct DVR": a report for which the fix is never passed. */
+    private static void reports(AmendmentDraft draft) {
+        for (Instruction.Report report : draft.clearance.all(Instruction.Report.class)) {
+            String words = " " + report.what().toUpperCase(Locale.ROOT).replaceAll("[^\\p{L}0-9]+", " ") + " ";
+            draft.filed.points().stream()
+                    .filter(point -> words.contains(" " + point.ident() + " ")
+                            || words.contains(" " + Phraseology.place(point).toUpperCase(Locale.ROOT) + " "))
+                    .filter(point -> RouteEnd.legTo(draft, point) < 0 && !RouteEnd.over(draft, point))
+                    .forEach(point -> draft.warn(
+                            Warning.Code.REPORT_NOT_ON_ROUTE,
+                            "\"report %s\": %s lies behind or is left out on the amended route: ask",
+                            report.what(),
+                            point.ident()));
+        }
     }
 
     private static void vertical(AmendmentDraft draft, Maintain said, OptionalDouble now) {

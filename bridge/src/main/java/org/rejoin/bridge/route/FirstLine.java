@@ -3,7 +3,6 @@ package org.rejoin.bridge.route;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Predicate;
-import java.util.stream.IntStream;
 
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Waypoint;
@@ -145,17 +144,19 @@ record FirstLine(FlownLine first, AmendmentDraft draft) {
 
     /** The heading that meets the line well, where none is assigned. */
     private Optional<HeadingPlan> proposal(Predicate<HeadingPlan> sensible) throws ClearanceException {
-        return first.meet(radial -> ontoRadial(radial, sensible), this::ontoArc);
+        return first.meet(
+                radial -> ProposedHeading.soonest(
+                        draft.situation, plan -> sensible.test(plan) ? meetingOf(radial, plan) : Optional.empty()),
+                this::ontoArc);
     }
 
-    private Optional<HeadingPlan> ontoRadial(FlownLine.OnRadial radial, Predicate<HeadingPlan> sensible) {
-        GeodesicLine outbound = radial.outbound();
-        GeodesicLine flown = radial.sense() == Instruction.Sense.INBOUND ? outbound.reversed() : outbound;
-        return IntStream.of(45, 30, 60, 90)
-                .mapToObj(angle -> HeadingPlan.toward(flown, angle, draft.situation))
-                .flatMap(Optional::stream)
-                .filter(plan -> meeting(plan).isPresent() && sensible.test(plan))
-                .findFirst();
+    /** As it is flown: outbound unless the words say inbound. */
+    private Optional<Crossing> meetingOf(FlownLine.OnRadial radial, HeadingPlan plan) {
+        return meeting(plan).map(met -> {
+            TrueDirection outward = radial.outbound().offset(met.position()).course();
+            TrueDirection course = radial.sense() == Instruction.Sense.INBOUND ? outward.reciprocal() : outward;
+            return new Crossing(met.position(), met.alongFirstNm(), met.alongSecondNm(), met.firstCourse(), course);
+        });
     }
 
     private Optional<HeadingPlan> ontoArc(FlownLine.OnArc arc) {

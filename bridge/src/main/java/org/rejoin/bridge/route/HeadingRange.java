@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
@@ -69,6 +71,11 @@ public record HeadingRange(MagneticDirection from, MagneticDirection to) {
                 : "at 20 to 90 degrees it is met on headings "
                         + String.join(
                                 " or ", ranges.stream().map(HeadingRange::words).toList());
+    }
+
+    /** {@return the headings that are assigned, in order from north} */
+    static Stream<MagneticDirection> inFives() {
+        return IntStream.range(0, ALL).mapToObj(HeadingRange::heading);
     }
 
     private static MagneticDirection heading(int index) {

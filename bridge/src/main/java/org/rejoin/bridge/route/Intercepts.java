@@ -163,13 +163,13 @@ final class Intercepts {
                     "the intercept angle is %.1f degrees, over 90: the turn goes back on itself and wants a lead of"
                             + " %.1f NM",
                     met.angleDeg(),
-                    met.leadNm());
+                    met.standardTurnLeadNm());
         }
-        if (met.leadNm() > met.distanceNm()) {
+        if (met.standardTurnLeadNm() > met.distanceNm()) {
             draft.warn(
                     Warning.Code.NO_ROOM_TO_TURN,
                     "the lead of %.2f NM is longer than the %.2f NM to the %s: it will be flown through",
-                    met.leadNm(),
+                    met.standardTurnLeadNm(),
                     met.distanceNm(),
                     line);
         }
@@ -204,13 +204,13 @@ final class Intercepts {
                             + " heading that meets it earlier",
                     end,
                     end);
-        } else if (met.distanceNm() > 0 && met.leadNm() > remainingNm) {
+        } else if (met.distanceNm() > 0 && met.standardTurnLeadNm() > remainingNm) {
             draft.warn(
                     Warning.Code.NO_ROOM_TO_TURN,
                     "the course is met %.2f NM before %s, and the turn onto it takes %.2f NM: it ends past the fix",
                     remainingNm,
                     end,
-                    met.leadNm());
+                    met.standardTurnLeadNm());
         }
     }
 }

@@ -97,6 +97,15 @@ final class RadialAmendment {
                                 found.crossing().alongFirstNm()));
             }
             toStation(station, radial, outbound, onPath);
+            boolean back = draft.intercept.filter(met -> met.angleDeg() > 90).isPresent();
+            boolean warned = draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.CHOICE_MADE);
+            if (nothingAfter && sense == Instruction.Sense.UNSAID && same.isEmpty() && back && !warned) {
+                draft.warn(
+                        Warning.Code.CHOICE_MADE,
+                        "which way along the %s is not said; taken is inbound, TO %s, which leads back: ask",
+                        line.name(),
+                        station.ident());
+            }
             same.ifPresent(each -> each.noteMetBefore(draft, radial));
         } else if (nothingAfter && !meetsPath(outbound)) {
             untilMore(new Course(station, radial, Course.Direction.FROM, outbound));

@@ -92,15 +92,11 @@ final class RadialMeeting {
                 outbound.start().to(draft.situation.position()).initial().deg();
         double off = outbound.initialCourse().turnTo(new TrueDirection(bearing));
         double wanted = Math.abs(off) > 90 ? 45 : HeadingPlan.doubleTheAngle(off);
-        for (double angle : new double[] {wanted, 45, 30, 60, 90}) {
-            Optional<HeadingPlan> plan = HeadingPlan.toward(flown, angle, draft.situation)
-                    .filter(each -> Intercepts.ahead(each, flown)
-                            .filter(met -> met.alongSecondNm() > 0 && met.alongSecondNm() < to - ROOM_NM)
-                            .isPresent());
-            if (plan.isPresent()) {
-                return plan;
-            }
-        }
-        return HeadingPlan.toward(flown, wanted, draft.situation);
+        return ProposedHeading.at(
+                        wanted,
+                        draft.situation,
+                        plan -> Intercepts.ahead(plan, flown)
+                                .filter(met -> met.alongSecondNm() > 0 && met.alongSecondNm() < to - ROOM_NM))
+                .or(() -> HeadingPlan.toward(flown, wanted, draft.situation));
     }
 }

@@ -24,6 +24,9 @@ import org.rejoin.bridge.geo.MagneticDirection;
  */
 public final class RouteAmender {
 
+    /** Farther out nobody is on the heading of a runway any more (common practice, no source), nautical miles. */
+    private static final double RUNWAY_NEAR_NM = 10;
+
     private RouteAmender() {}
 
     /**
@@ -39,6 +42,7 @@ public final class RouteAmender {
     public static AmendedRoute amend(Chart chart, FiledRoute filed, Clearance clearance, Situation situation)
             throws ClearanceException {
         followed(clearance);
+        runway(chart, clearance, situation);
         OneCourse.check(SaidTogether.asOne(clearance.instructions()));
         departure(clearance);
         AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance, situation);
@@ -155,6 +159,19 @@ public final class RouteAmender {
         if (depart.filter(said -> said.heading().isPresent() && RouteEnd.goesOn(clearance.instructions(), said))
                 .isPresent()) {
             throw RouteEnd.noLineFrom(depart.get());
+        }
+    }
+
+    /** Runway heading is that of a runway (P/CG), and no chart here shows one: near an airport it is the heading flown. */
+    private static void runway(Chart chart, Clearance clearance, Situation situation) throws ClearanceException {
+        boolean near = chart.airports().stream()
+                .anyMatch(airport -> situation.position().distanceNm(airport.position()) <= RUNWAY_NEAR_NM);
+        if (clearance.first(Instruction.FlyRunwayHeading.class).isPresent() && !near) {
+            throw ClearanceException.cannotBeWorkedOut(String.format(
+                    Locale.ROOT,
+                    "\"fly runway heading\": no airport of the chart is within %.0f NM, so no runway is known; say \"fly"
+                            + " present heading\", or the heading in three figures",
+                    RUNWAY_NEAR_NM));
         }
     }
 

@@ -7,7 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
-import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
@@ -39,7 +38,7 @@ final class RouteChecks {
         draft.computedFix.ifPresent(fix -> roomAfterFix(draft, fix));
         flownTwice(draft);
         strongWind(draft);
-        minimumAltitude(chart, draft);
+        airwayAltitudes(chart, draft);
         crossings(chart, draft);
         AssignedChecks.check(draft);
         windTooStrong(draft);
@@ -97,14 +96,14 @@ final class RouteChecks {
         if (rideNm <= 0) {
             return;
         }
-        double lead = fix.leadNm(draft.situation);
-        if (met.leadNm() + lead > rideNm) {
+        double lead = fix.standardTurnLeadNm(draft.situation);
+        if (met.standardTurnLeadNm() + lead > rideNm) {
             draft.warn(
                     Warning.Code.NO_ROOM_TO_TURN,
                     "only %.2f NM along the radial: the turn onto it ends %.2f NM past the intercept and the turn at the"
                             + " fix starts %.2f NM before it",
                     rideNm,
-                    met.leadNm(),
+                    met.standardTurnLeadNm(),
                     lead);
         }
     }
@@ -140,7 +139,7 @@ final class RouteChecks {
         if (at < 0 || at + 1 >= draft.legs.size() || !(draft.legs.get(at + 1) instanceof Leg.TrackToFix next)) {
             return;
         }
-        double lead = fix.leadNm(draft.situation);
+        double lead = fix.standardTurnLeadNm(draft.situation);
         double length = next.path().lengthNm() - next.joinedAtNm();
         if (lead > length) {
             draft.warn(
@@ -172,47 +171,81 @@ final class RouteChecks {
         });
     }
 
-    private static void minimumAltitude(Chart chart, AmendmentDraft draft) {
-        Map<String, Leg.TrackToFix> worst = new LinkedHashMap<>();
+    /** Of each airway the leg that is flown farthest outside its altitudes, and the first whose minimum is not known. */
+    private static void airwayAltitudes(Chart chart, AmendmentDraft draft) {
+        Map<String, AirwayLeg> below = new LinkedHashMap<>();
+        Map<String, AirwayLeg> above = new LinkedHashMap<>();
+        Map<String, AirwayLeg> unknown = new LinkedHashMap<>();
         for (int i = 0; i < draft.legs.size(); i++) {
-            if (draft.legs.get(i) instanceof Leg.TrackToFix track
-                    && track.airway().isPresent()) {
-                OptionalDouble altitude = draft.situation.flownFt(draft.assignedFt(i));
-                double minimum = minimumFt(chart, track).orElse(Double.NEGATIVE_INFINITY);
-                boolean below = altitude.orElse(Double.POSITIVE_INFINITY) < minimum - 0.5;
-                Leg.TrackToFix before = worst.get(track.airway().get());
-                if (below
-                        && (before == null || minimum > minimumFt(chart, before).orElseThrow())) {
-                    worst.put(track.airway().get(), track);
-                }
+            AirwayLeg leg = AirwayLeg.of(chart, draft.legs.get(i)).orElse(null);
+            if (leg == null) {
+                continue;
+            }
+            String airway = leg.airway();
+            OptionalDouble altitude = draft.situation.flownFt(draft.assignedFt(i));
+            if (leg.isBelow(altitude.orElse(Double.POSITIVE_INFINITY))) {
+                below.merge(airway, leg, (one, other) -> other.minimumFt() > one.minimumFt() ? other : one);
+            }
+            if (leg.isAbove(altitude.orElse(Double.NEGATIVE_INFINITY))) {
+                above.merge(airway, leg, (one, other) -> other.maximumFt() < one.maximumFt() ? other : one);
+            }
+            if (leg.minimumUnknown()) {
+                unknown.putIfAbsent(airway, leg);
             }
         }
-        worst.forEach((ident, track) -> draft.warn(
+        below.forEach((airway, leg) -> draft.warn(
                 Warning.Code.BELOW_MINIMUM_ALTITUDE,
                 "%s is flown %s; its minimum en-route altitude toward %s is %.0f ft",
-                ident,
-                draft.atAltitude(draft.assignedFt(draft.legs.indexOf(track))),
-                track.to().ident(),
-                minimumFt(chart, track).orElseThrow()));
+                airway,
+                draft.atAltitude(draft.assignedFt(draft.legs.indexOf(leg.leg()))),
+                leg.leg().to().ident(),
+                leg.minimumFt()));
+        above.forEach((airway, leg) -> draft.warn(
+                Warning.Code.ABOVE_MAXIMUM_ALTITUDE,
+                "%s is flown %s; its maximum altitude toward %s is %.0f ft",
+                airway,
+                draft.atAltitude(draft.assignedFt(draft.legs.indexOf(leg.leg()))),
+                leg.leg().to().ident(),
+                leg.maximumFt()));
+        unknown.forEach((airway, leg) -> draft.warn(
+                Warning.Code.MINIMUM_ALTITUDE_UNKNOWN,
+                "the chart does not know the minimum en-route altitude of %s toward %s: whether %s is high enough cannot"
+                        + " be judged; take it from a chart that has it",
+                airway,
+                leg.leg().to().ident(),
+                draft.altitude(draft.assignedFt(draft.legs.indexOf(leg.leg())))));
     }
 
     /** A crossing altitude is flown to the fix, on the leg that ends there. */
     private static void crossings(Chart chart, AmendmentDraft draft) {
         for (Instruction.CrossAt cross : draft.clearance.all(Instruction.CrossAt.class)) {
+            List<AirwayLeg> legs = draft.legs.stream()
+                    .filter(leg -> leg.endsAt(cross.fix()))
+                    .flatMap(leg -> AirwayLeg.of(chart, leg).stream())
+                    .toList();
             if (cross.bound() != Instruction.CrossAt.Bound.AT_OR_ABOVE) {
-                draft.legs.stream()
-                        .filter(leg -> leg.endsAt(cross.fix()) && leg.airway().isPresent())
-                        .filter(Leg.TrackToFix.class::isInstance)
-                        .map(Leg.TrackToFix.class::cast)
-                        .filter(leg -> cross.feet() < minimumFt(chart, leg).orElse(0) - 0.5)
+                legs.stream()
+                        .filter(leg -> leg.isBelow(cross.feet()))
                         .findFirst()
                         .ifPresent(leg -> draft.warn(
                                 Warning.Code.BELOW_MINIMUM_ALTITUDE,
                                 "%s is to be crossed at %.0f ft, the minimum en-route altitude of %s toward it is %.0f ft",
                                 cross.fix().ident(),
                                 cross.feet(),
-                                leg.airway().orElseThrow(),
-                                minimumFt(chart, leg).orElseThrow()));
+                                leg.airway(),
+                                leg.minimumFt()));
+            }
+            if (cross.bound() != Instruction.CrossAt.Bound.AT_OR_BELOW) {
+                legs.stream()
+                        .filter(leg -> leg.isAbove(cross.feet()))
+                        .findFirst()
+                        .ifPresent(leg -> draft.warn(
+                                Warning.Code.ABOVE_MAXIMUM_ALTITUDE,
+                                "%s is to be crossed at %.0f ft, the maximum altitude of %s toward it is %.0f ft",
+                                cross.fix().ident(),
+                                cross.feet(),
+                                leg.airway(),
+                                leg.maximumFt()));
             }
         }
     }
@@ -273,32 +306,5 @@ final class RouteChecks {
                 return;
             }
         }
-    }
-
-    /** The minimum of the segment that ends where the leg ends, for the way it is flown. */
-    private static OptionalDouble minimumFt(Chart chart, Leg.TrackToFix leg) {
-        OptionalDouble best = OptionalDouble.empty();
-        double nearest = Double.MAX_VALUE;
-        for (Airway airway : chart.airways(leg.airway().orElseThrow())) {
-            List<Waypoint> points = airway.points();
-            for (int i = 0; i + 1 < points.size(); i++) {
-                boolean forward = points.get(i + 1).equals(leg.to());
-                if (!forward && !points.get(i).equals(leg.to())) {
-                    continue;
-                }
-                // A leg that starts at a computed fix lies on the segment that is no detour by way of it.
-                Position start = leg.fromFix().position();
-                double detour = points.get(i).position().distanceNm(start)
-                        + points.get(i + 1).position().distanceNm(start)
-                        - points.get(i).position().distanceNm(points.get(i + 1).position());
-                if (detour < nearest) {
-                    nearest = detour;
-                    best = airway.segments()
-                            .get(i)
-                            .minimumAltitudeFt(forward ? Airway.Direction.FORWARD : Airway.Direction.BACKWARD);
-                }
-            }
-        }
-        return best;
     }
 }

@@ -198,7 +198,10 @@ final class RouteEnd {
         int leg = legTo(draft, said.fix());
         if (leg < 0 && !over(draft, said.fix())) {
             throw ClearanceException.cannotBeWorkedOut(said.fix().ident()
-                    + ", where to hold, is not on the amended route: say how to get there, for example "
+                    + (draft.filed.points().contains(said.fix())
+                            ? ", where to hold, is filed, and this way there joins the route beyond it: say how to get"
+                                    + " there, for example "
+                            : ", where to hold, is not on the amended route: say how to get there, for example ")
                     + straightTo(said));
         }
         Waypoint fix = leg < 0 ? said.fix() : draft.legs.get(leg).endsAt().orElseThrow();

@@ -19,6 +19,10 @@ public record Warning(Code code, String text) {
         WEAK_FIX_GEOMETRY,
         /** The altitude is below the minimum of the airway. */
         BELOW_MINIMUM_ALTITUDE,
+        /** The airway has a minimum altitude that the chart does not tell: whether it is kept cannot be judged. */
+        MINIMUM_ALTITUDE_UNKNOWN,
+        /** The altitude is above the maximum of the airway. */
+        ABOVE_MAXIMUM_ALTITUDE,
         /** The lead is longer than the leg. */
         NO_ROOM_TO_TURN,
         /** The words left a choice; the text says which way it was taken and why. */
@@ -33,6 +37,8 @@ public record Warning(Code code, String text) {
         CROSSING_STEEP,
         /** The place of a crossing altitude is not ahead on the amended route. */
         CROSSING_NOT_ON_ROUTE,
+        /** The fix of a report is not ahead on the amended route. */
+        REPORT_NOT_ON_ROUTE,
         /** Altitudes of the clearance contradict each other, or a climb goes down, or a descent up. */
         ALTITUDES_CONFLICT,
         /** The turn goes round by more than half a circle. */

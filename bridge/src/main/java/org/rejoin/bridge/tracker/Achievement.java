@@ -176,10 +176,14 @@ final class Achievement {
         if (route.courseLeg() < 0 && heading != null && heading.established()) {
             doneTimeS = heading.establishedTimeS();
         }
-        // Done by something located inside this step, or found to be done at its end.
-        boolean located = before == null || doneTimeS >= before.timeS();
-        overTimeS = located ? Math.min(doneTimeS, now.timeS()) : now.timeS();
+        overTimeS = locatedS(before, now);
         events.add(new FlightEvent.AmendmentComplete(overTimeS));
+    }
+
+    /** Done by something located inside this step, or found to be done at its end. */
+    private double locatedS(@Nullable FlightInstant before, FlightInstant now) {
+        boolean located = before == null || doneTimeS >= before.timeS();
+        return located ? Math.min(doneTimeS, now.timeS()) : now.timeS();
     }
 
     /** Says once that an altitude or a speed was due, and not reached: it is waited for no longer; when that was, as logged, or NaN. */
@@ -193,7 +197,9 @@ final class Achievement {
             return Double.NaN;
         }
         toldOf = missed;
-        double atS = now.timeAt(Math.max(before == null ? now.flownS() : before.flownS(), overdueS));
+        // Overdue within this step, or before; then where all else was done.
+        boolean here = before == null || overdueS >= before.flownS();
+        double atS = here ? now.timeAt(overdueS) : locatedS(before, now);
         events.add(new FlightEvent.AmendmentNotAchieved(atS, missed.missing(), OptionalDouble.of(missed.left())));
         return atS;
     }

@@ -43,6 +43,9 @@ final class AmendmentWatch {
     private final double gradedAfterS;
     private final Once gradedPartEnded = new Once();
 
+    /** Whether another amendment stands in its place, and altitudes and speeds are those of that one. */
+    private boolean aside;
+
     AmendmentWatch(
             AmendedRoute route,
             Assignments assigned,
@@ -105,7 +108,9 @@ final class AmendmentWatch {
         }
         routeEnd.step(before, now, legs, events);
         crossings(before, now, events);
-        assigned.changeOver(before, now, legs, events);
+        if (!aside) {
+            assigned.changeOver(before, now, legs, events);
+        }
         done.crossingAhead(crossingAhead() || assigned.goOn());
         done.step(before, now, heading, assigned, routeEnd, legs, events);
         due.step(now);
@@ -119,11 +124,13 @@ final class AmendmentWatch {
         for (CrossingWatch crossing : crossings) {
             boolean passed = crossing.passed();
             crossing.step(before, now, legs.active(), events);
-            if (!passed && crossing.passed()) {
+            if (!passed && crossing.passed() && !aside) {
                 assigned.crossed(now.flownS());
             }
         }
-        assigned.restrictedBy(crossings, now, events);
+        if (!aside) {
+            assigned.restrictedBy(crossings, now, events);
+        }
     }
 
     /** A further clearance that leaves the route as it is may ask for further crossings of it, and name another time. */
@@ -205,6 +212,37 @@ final class AmendmentWatch {
                 legs.direct(),
                 legs.onCourse(),
                 newPiece);
+    }
+
+    /**
+     * The next clearance is issued, and may be taken back before anybody has to act on it: this one is watched on until then.
+     * What was carried past the line so far is told.
+     *
+     * @return false for a hold that is flown: it is left with the next clearance
+     */
+    boolean setAside(@Nullable FlightInstant here, double timeS, List<FlightEvent> events) {
+        if (routeEnd.lasts() && (routeEnd.holdBegun() || done.over())) {
+            return false;
+        }
+        aside = true;
+        legs.setAside(timeS, events);
+        routeEnd.finish(false, timeS, events);
+        if (heading != null) {
+            heading.setAside(here);
+            heading.finish(timeS, events);
+        }
+        if (!done.over()) {
+            events.add(new FlightEvent.AmendmentReplaced(timeS, missing()));
+        }
+        return true;
+    }
+
+    /** The clearance that took its place was taken back. */
+    void goOn(@Nullable FlightInstant here) {
+        aside = false;
+        if (heading != null && here != null) {
+            heading.goOn(here);
+        }
     }
 
     /** Across a gap or a pause nothing is concluded. */

@@ -326,9 +326,9 @@ final class AssignedWatch {
         return !done() && seenNow && now.flownS() >= dueS + afterS ? dueS + afterS : Double.NaN;
     }
 
-    /** How much of the change was not made, (0, 1]; as far as it was seen. */
+    /** How much of the change, or of as much as makes it a fault where that is more, was not made, (0, 1]; as far as it was seen. */
     double left() {
-        return Math.min(1, Math.max(0, offNow - kind.limit()) / Math.max(1e-9, mostOff - kind.limit()));
+        return Math.min(1, Math.max(0, offNow - kind.limit()) / Math.max(kind.limit(), mostOff - kind.limit()));
     }
 
     /** In words. */

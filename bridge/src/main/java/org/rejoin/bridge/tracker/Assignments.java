@@ -213,7 +213,15 @@ final class Assignments {
                         ? first.assigned() == maintain.feet()
                         : said.said() instanceof Instruction.MaintainSpeed speedSaid
                                 && first.assigned() == speedSaid.knots());
-        return first == null || !inForceNow ? now.flownS() : first.reachedOrDueS(now);
+        if (first == null || !inForceNow) {
+            return now.flownS();
+        }
+        double reached = first.reachedOrDueS(now);
+        // "Climb now to 9000, then at pilot's discretion": the second takes the place of the first, which is still
+        // owed.
+        boolean inItsPlace = !later.next.isEmpty()
+                && later.next.getFirst().from().filter(said::equals).isPresent();
+        return inItsPlace && !first.done() ? Double.POSITIVE_INFINITY : reached;
     }
 
     private AssignedWatch watchFor(double feet) {
@@ -444,8 +452,8 @@ final class Assignments {
             boolean kept = before.crossing().passed() && !before.onTheWay();
             restriction = null;
             if (!kept) {
-                AssignedWatch again = watchFor(before.of().assigned())
-                        .ofAmendment(before.of().ofAmendment());
+                AssignedWatch again =
+                        watchFor(before.of().assigned()).ofAmendment(before.of().ofAmendment());
                 altitude(again, now.timeS(), events);
             }
         }

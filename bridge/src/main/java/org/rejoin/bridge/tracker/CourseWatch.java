@@ -260,14 +260,19 @@ final class CourseWatch {
         }
     }
 
-    /** Ends the watch: the next leg is flown, or another clearance, or the flight is over. */
-    void finish(double timeS, List<FlightEvent> events) {
+    /** Another clearance stands in its place: told as far as it has come, and watched on. */
+    void setAside(double timeS, List<FlightEvent> events) {
         if (passage != null) {
             passage.abandoned(timeS, events);
-            passage = null;
         }
         if (deviation.close()) {
             events.add(new FlightEvent.CourseDeviationEnded(timeS, deviation.worst(), limitNm, false));
         }
+    }
+
+    /** Ends the watch: the next leg is flown, or another clearance, or the flight is over. */
+    void finish(double timeS, List<FlightEvent> events) {
+        setAside(timeS, events);
+        passage = null;
     }
 }

@@ -50,6 +50,7 @@ final class HeadingWatch {
     private double lastTurning = 1;
     private double worstDeg;
     private boolean ended;
+    private double asideErrorDeg;
     private double lastBeyondNearNm = Double.NaN;
     private double lastCrossNm = Double.NaN;
 
@@ -339,6 +340,18 @@ final class HeadingWatch {
         errors.clear();
         lastTurningOnto = 1;
         off.reset();
+    }
+
+    /** Another heading may be in force for a moment. */
+    void setAside(@Nullable FlightInstant here) {
+        asideErrorDeg = here == null ? 0 : Math.abs(error(here));
+    }
+
+    /** This one is in force again: who began to turn to the other has a fair time to turn back. */
+    void goOn(FlightInstant now) {
+        if (Math.abs(error(now)) > asideErrorDeg + takenUpDeg) {
+            judgedFromS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), error(now));
+        }
     }
 
     /** Over: the next clearance, or the end. */

@@ -269,7 +269,7 @@ final class LegSequence {
             List<FlightEvent> events) {
         FlightInstant now = here.instant();
         CourseLine next = lines.at(active + 1);
-        boolean nextEstablished = nextEstablished(before, here, line, next);
+        boolean nextEstablished = nextEstablished(before, here, line, next, onHeading);
         CourseMeasure toEnd = fromOrAcross;
         FixWatch end = ahead;
         if (end == null) {
@@ -407,7 +407,7 @@ final class LegSequence {
 
     /** Being established past the start of the next leg sequences to it, however it was reached. */
     private boolean nextEstablished(
-            @Nullable FlightInstant before, CourseMeasure here, CourseLine line, @Nullable CourseLine next) {
+            @Nullable FlightInstant before, CourseMeasure here, CourseLine line, @Nullable CourseLine next, boolean onHeading) {
         CourseWatch watch = onNext;
         if (next == null || watch == null) {
             return false;
@@ -419,7 +419,8 @@ final class LegSequence {
         }
         CourseMeasure from = before == null ? null : nextMeasure;
         nextMeasure = next.measure(here.instant());
-        watch.step(from, nextMeasure, limits.fullScaleAtNm(Double.POSITIVE_INFINITY), false, false, untold);
+        // Beside it on a heading that has met nothing is not on it.
+        watch.step(from, nextMeasure, limits.fullScaleAtNm(Double.POSITIVE_INFINITY), onHeading, onHeading, untold);
         untold.clear();
         return watch.onCourse();
     }
@@ -531,6 +532,13 @@ final class LegSequence {
         }
         lines.breakOff();
         left.breakOff();
+    }
+
+    /** What is open goes on, and is told as far as it has come. */
+    void setAside(double timeS, List<FlightEvent> events) {
+        if (onActive != null) {
+            onActive.setAside(timeS, events);
+        }
     }
 
     /** What is open is over. */

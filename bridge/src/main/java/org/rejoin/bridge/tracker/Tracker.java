@@ -30,7 +30,7 @@ public final class Tracker {
     private final FlightPath path;
     private final StandingStill standing;
     private final Assignments assigned;
-    private final Consequences consequences = new Consequences();
+    private Consequences consequences = new Consequences();
     private final List<FlightEvent> told = new ArrayList<>();
     private final FlightPath.Steps step = this::step;
 
@@ -39,10 +39,25 @@ public final class Tracker {
     private boolean paused;
     private double pausedSinceS;
     private @Nullable AmendmentWatch amendment;
+    private @Nullable SetAside aside;
     private double lastEventS;
     private double silentS;
     private boolean newPiece = true;
     private boolean begun;
+
+    /**
+     * An amendment that another has taken the place of, while nobody has had to act on that one yet.
+     *
+     * @param sinceS flown seconds
+     * @param assigned when it was set aside
+     * @param seen what happened to it meanwhile, not told yet
+     */
+    private record SetAside(
+            AmendmentWatch watch,
+            Consequences consequences,
+            double sinceS,
+            Assigned assigned,
+            List<FlightEvent> seen) {}
 
     /**
      * A tracker.
@@ -120,6 +135,12 @@ public final class Tracker {
 
     private void step(@Nullable FlightInstant before, FlightInstant now) {
         assigned.step(now, told);
+        SetAside kept = aside;
+        if (kept != null && now.flownS() > kept.sinceS() + rules.of(Rule.Heading.class).reactionS()) {
+            aside = null;
+        } else if (kept != null) {
+            kept.watch().step(before, now, kept.seen());
+        }
         if (amendment != null) {
             amendment.step(before, now, told);
         } else {
@@ -183,6 +204,9 @@ public final class Tracker {
         if (amendment != null) {
             amendment.breakOff();
         }
+        if (aside != null) {
+            aside.watch().breakOff();
+        }
     }
 
     /**
@@ -205,8 +229,15 @@ public final class Tracker {
         AmendmentWatch before = amendment;
         if (before != null && routeStays) {
             before.further(route, flownAt(now.timeS()));
-        } else if (before != null) {
-            before.finish(AmendmentWatch.End.REPLACED, now.timeS(), path.seen(), told);
+        } else if (before != null && before.setAside(here, now.timeS(), told)) {
+            aside = new SetAside(
+                    before, consequences, flownAt(now.timeS()), assigned.inForce(), new ArrayList<>());
+            consequences = new Consequences();
+        } else {
+            aside = null;
+            if (before != null) {
+                before.finish(AmendmentWatch.End.REPLACED, now.timeS(), path.seen(), told);
+            }
         }
         if (!routeStays) {
             assigned.nextAmendment();
@@ -248,6 +279,59 @@ public final class Tracker {
         cancelled.finish(AmendmentWatch.End.CANCELLED, now.timeS(), path.seen(), told);
         assigned.assign(clearance, null, path.last(), now.timeS(), flownAt(now.timeS()), told);
         told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text(), clearance.besideFt()));
+        return inOrder();
+    }
+
+    /**
+     * Whether the amendment before the one in force would go on as if that had never been said: nobody has had to act on it
+     * yet.
+     */
+    public boolean goesOnBefore() {
+        return aside != null && amendment != null;
+    }
+
+    /**
+     * The controller takes the amendment in force back before anybody had to act on it: the one before goes on, and so does
+     * what was assigned with it; {@link #goOn} tells what happened to it meanwhile.
+     *
+     * @param clearance that says so
+     * @param stands the clearances that stand again, in the order issued
+     * @param route in force again
+     * @return the words, and what was not done; empty where {@link #goesOnBefore} says no
+     */
+    public List<FlightEvent> cancelForBefore(Clearance clearance, List<Clearance> stands, AmendedRoute route) {
+        AmendmentWatch cancelled = amendment;
+        AircraftState now = last;
+        SetAside kept = aside;
+        if (cancelled == null || now == null || kept == null) {
+            return List.of();
+        }
+        amendment = null;
+        consequences.reset();
+        cancelled.finish(AmendmentWatch.End.CANCELLED, now.timeS(), path.seen(), told);
+        assigned.restore(kept.assigned(), stands, route, now.timeS(), flownAt(now.timeS()), told);
+        told.add(new FlightEvent.ClearanceIssued(now.timeS(), clearance.text(), clearance.besideFt()));
+        return inOrder();
+    }
+
+    /**
+     * The amendment before the one that was taken back goes on.
+     *
+     * @param stands the clearances that stand again, in the order issued
+     * @return that they do, and what happened meanwhile, at its own times
+     */
+    public List<FlightEvent> goOn(List<Clearance> stands) {
+        AircraftState now = last;
+        SetAside kept = aside;
+        if (now == null || kept == null) {
+            return List.of();
+        }
+        aside = null;
+        amendment = kept.watch();
+        consequences = kept.consequences();
+        kept.watch().goOn(path.last());
+        stands.forEach(each -> told.add(new FlightEvent.ClearanceAsBefore(now.timeS(), each.text(), each.besideFt())));
+        told.addAll(kept.seen());
         return inOrder();
     }
 

@@ -28,7 +28,7 @@ class PhraseologyTest {
         "V105, victor one zero five",
         "Q7, Q seven",
         "T210, tango two ten",
-        "UB10, uniform bravo ten"
+        "UB10, upper bravo ten"
     })
     void airways_in_group_form(String ident, String words) {
         assertThat(Phraseology.airway(ident)).isEqualTo(words);

@@ -25,8 +25,8 @@ class RoomAndAngleTest {
     }
 
     /**
-     * Half a mile before BRINE the MOR 063 radial (090 true) crosses V9. Radius of a turn at 3 degrees a second: GS / (60 pi);
-     * it ends R tan(turn / 2) past the fix.
+     * Half a mile before BRINE the MOR 063 radial (090 true) crosses V9. The turn ends R tan(turn / 2) past the fix; R is that
+     * of 3 degrees a second, GS / (60 pi), or of 25 degrees of bank, V^2 / (g tan 25), whichever is larger (ICAO Doc 8168).
      */
     @Test
     void a_turn_at_the_computed_fix_that_ends_beyond_the_next_fix_is_warned_of() {
@@ -37,7 +37,10 @@ class RoomAndAngleTest {
         GeodesicData airway = Geodesic.WGS84.Inverse(fix.latitudeDeg(), fix.longitudeDeg(), -50.9, -178.7);
         double turn = Math.toRadians(airway.azi1 - radial.azi2);
         double leg = airway.s12 / METRES_PER_NM;
-        double least = leg / Math.tan(turn / 2) * 60 * Math.PI;
+        double radius = leg / Math.tan(turn / 2);
+        double least = Math.min(
+                radius * 60 * Math.PI,
+                Math.sqrt(radius * METRES_PER_NM * 9.80665 * Math.tan(Math.toRadians(25))) * 3600 / METRES_PER_NM);
         assertThat(250 / (60 * Math.PI) * Math.tan(turn / 2)).isGreaterThan(leg);
         assertThat(codes(fast)).contains(Warning.Code.NO_ROOM_TO_TURN);
         assertThat(codes(onto(words, least + 2))).contains(Warning.Code.NO_ROOM_TO_TURN);

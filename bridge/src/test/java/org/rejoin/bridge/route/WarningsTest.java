@@ -8,6 +8,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Airway;
@@ -358,5 +359,79 @@ final class WarningsTest {
             assertThat(text(route, Warning.Code.HEADING_DOES_NOT_REACH_COURSE)).startsWith("heading 360");
             assertThat(route.course().orElseThrow().name()).isEqualTo("AAA 360 radial");
         }
+    }
+
+    /** At 300 kt 3 degrees a second need 39 degrees of bank: the turn is flown, and led, as one of 25 (ICAO Doc 8168). */
+    @Test
+    void theLeadOfAWarningIsTheLeadOfTheWords() {
+        AmendedRoute route = OceanCase.of(OceanCase.ON_V31, "fly heading 180, intercept V31", 38.75, -54.5)
+                .speed(300)
+                .work();
+        Intercept met = route.intercept().orElseThrow();
+        double metresPerS = 300 * 1852 / 3600.0;
+        double radiusNm = metresPerS * metresPerS / (9.80665 * Math.tan(Math.toRadians(25))) / 1852;
+        double leadNm = radiusNm * Math.tan(Math.toRadians(met.angleDeg() / 2));
+        assertThat(met.angleDeg()).isGreaterThan(90);
+        assertThat(text(route, Warning.Code.STEEP_INTERCEPT))
+                .contains(String.format(java.util.Locale.ROOT, "a lead of %.1f NM", leadNm));
+    }
+
+    @Test
+    void aboveTheMaximumOfTheAirway() {
+        Chart chart = withV31(new Airway.Segment(
+                OptionalDouble.of(4000), Airway.Direction.BOTH, OptionalDouble.of(4000), OptionalDouble.of(17_500)));
+        OceanCase high = OceanCase.of(
+                        OceanCase.ON_V31, "fly heading 110, climb and maintain FL190, intercept V31", 38.30, -55.70)
+                .chart(chart);
+        assertThat(text(high.work(), Warning.Code.ABOVE_MAXIMUM_ALTITUDE)).contains("V31", "19000 ft", "17500 ft");
+        assertThat(codes(OceanCase.of(
+                                OceanCase.ON_V31,
+                                "fly heading 110, climb and maintain 17500, intercept V31",
+                                38.30,
+                                -55.70)
+                        .chart(chart)
+                        .work()))
+                .doesNotContain(Warning.Code.ABOVE_MAXIMUM_ALTITUDE);
+        assertThat(text(
+                        OceanCase.of(
+                                        OceanCase.ON_V31,
+                                        "fly heading 110, intercept V31, cross BBB at FL190",
+                                        38.30,
+                                        -55.70)
+                                .chart(chart)
+                                .work(),
+                        Warning.Code.ABOVE_MAXIMUM_ALTITUDE))
+                .contains("BBB", "17500 ft");
+    }
+
+    /** ARINC 424 writes UNKNN: there is a minimum, and nobody can tell from the file whether it is kept. */
+    @Test
+    void aMinimumThatIsNotKnownCannotBeJudged() {
+        OptionalDouble none = OptionalDouble.empty();
+        OceanCase low = OceanCase.of(OceanCase.ON_V31, "fly heading 110, intercept V31", 38.30, -55.70);
+        for (Airway.Direction way : Airway.Direction.values()) {
+            List<Warning.Code> codes = codes(low.chart(withV31(
+                            new Airway.Segment(none, Airway.Direction.BOTH, none, none, none, Optional.of(way))))
+                    .work());
+            assertThat(codes.contains(Warning.Code.MINIMUM_ALTITUDE_UNKNOWN))
+                    .as(way.name())
+                    .isEqualTo(way != Airway.Direction.BACKWARD);
+        }
+        assertThat(codes(low.chart(withV31(new Airway.Segment(none, Airway.Direction.BOTH)))
+                        .work()))
+                .as("none is published")
+                .doesNotContain(Warning.Code.MINIMUM_ALTITUDE_UNKNOWN);
+    }
+
+    private static Chart withV31(Airway.Segment segment) {
+        List<Airway> airways = new ArrayList<>(OceanCase.CHART.airways());
+        airways.removeIf(airway -> airway.ident().equals("V31"));
+        airways.add(new Airway("V31", List.of(OceanCase.AAA, OceanCase.BBB), List.of(segment)));
+        return new Chart(
+                "another V31",
+                OceanCase.CHART.stations(),
+                OceanCase.CHART.fixes(),
+                OceanCase.CHART.airports(),
+                airways);
     }
 }

@@ -274,6 +274,21 @@ class ChangeOverTest {
         assertThat(faults(flown)).isEmpty();
     }
 
+    /** FAA Order JO 7110.65, 4-5-7: "now" is now, and the rest is the pilot's; who never begins has not held the first. */
+    @Test
+    void theFirstIsDueNowAndTheSecondInThePilotsOwnTime() {
+        String said = "descend now to 5500, then descend at pilot's discretion maintain 5000";
+        Flown begun = via(t -> Math.max(5500, 6000 - Math.max(0, t - 10) * 500 / 60), said);
+        assertThat(begun.all(FlightEvent.ChangeOver.class))
+                .as("%s", begun.events())
+                .singleElement()
+                .satisfies(over -> assertThat(over.altitudeFt()).hasValue(5000));
+        assertThat(faults(begun)).as("%s", begun.events()).isEmpty();
+        Flown never = via(t -> 6000, said);
+        assertThat(never.all(FlightEvent.ChangeOver.class)).isEmpty();
+        assertThat(faults(never)).as("%s", never.events()).isNotEmpty();
+    }
+
     /** A minute after it was due it is waited for no longer, and how much of the descent was left is told. */
     @Test
     void whoNeverGoesToTheSecondHasNotAchievedIt() {

@@ -2,7 +2,8 @@ package org.rejoin.console.best;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.HashSet;
+import java.util.Collections;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -52,15 +53,13 @@ public record Comparison(BestPath best, Cost cost) {
      * a best path, or one taken back before it was complete, is left out.
      */
     public static List<Comparison> all(FlightRecord record) {
-        List<Entry.Issued> clearances = record.issued().stream()
-                .filter(issued -> !issued.clearance().routeStays())
-                .toList();
+        List<Entry.Issued> clearances = record.amendments();
         List<Point> flown = thinned(record, clearances);
         List<FlightEvent> events = record.events();
-        Set<Integer> withdrawn = withdrawn(record);
+        Set<AmendedRoute> withdrawn = withdrawn(record);
         List<Comparison> all = new ArrayList<>();
         for (int i = 0; i < clearances.size(); i++) {
-            if (withdrawn.contains(i)) {
+            if (withdrawn.contains(clearances.get(i).route())) {
                 continue;
             }
             double fromS = clearances.get(i).timeS();
@@ -97,13 +96,13 @@ public record Comparison(BestPath best, Cost cost) {
      * Which of the clearances of the route were taken back before they were complete. The order of the record decides: one
      * that is taken back and the one that is in force again then have the same time.
      */
-    private static Set<Integer> withdrawn(FlightRecord record) {
-        Set<Integer> withdrawn = new HashSet<>();
-        int inForce = -1;
+    private static Set<AmendedRoute> withdrawn(FlightRecord record) {
+        Set<AmendedRoute> withdrawn = Collections.newSetFromMap(new IdentityHashMap<>());
+        AmendedRoute inForce = null;
         boolean complete = false;
         for (Entry entry : record.entries()) {
             if (entry instanceof Entry.Issued issued && !issued.clearance().routeStays()) {
-                inForce++;
+                inForce = issued.route();
                 complete = false;
             } else if (entry instanceof Entry.Happened happened
                     && happened.event() instanceof FlightEvent.AmendmentComplete) {

@@ -115,9 +115,7 @@ public final class WhatIf {
      * without a best path is left out.
      */
     public static List<WhatIf> all(FlightRecord record) {
-        List<Entry.Issued> issued = record.issued().stream()
-                .filter(each -> !each.clearance().routeStays())
-                .toList();
+        List<Entry.Issued> issued = record.amendments();
         List<Point> points = Comparison.thinned(record, issued);
         List<WhatIf> all = new ArrayList<>();
         for (int i = 0; i < issued.size(); i++) {

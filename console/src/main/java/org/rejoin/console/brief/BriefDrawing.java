@@ -178,11 +178,9 @@ public final class BriefDrawing {
                 shown.add(arc.path().centre());
             }
         }
-        route.holding().ifPresent(hold -> shown.add(hold.fix().position()));
-        int last = Math.min(route.legs().size(), Math.max(route.courseLeg(), 0) + 2);
-        route.legs()
-                .subList(0, last)
-                .forEach(leg -> leg.endsAt().map(Waypoint::position).ifPresent(shown::add));
+        route.holding()
+                .ifPresent(hold -> shown.addAll(hold.racetrack(route.situation().trueAirspeedKt())));
+        route.legs().forEach(leg -> leg.endsAt().map(Waypoint::position).ifPresent(shown::add));
         return shown;
     }
 }

@@ -45,7 +45,6 @@ final class BriefPicture {
         } else if (route.heading().isPresent() && route.courseLeg() > 0) {
             said.add(notMet(route));
         }
-        route.computedFix().ifPresent(fix -> said.add(theFix(fix, route)));
         if (route.course().isEmpty() && route.legs().get(0) instanceof Leg.DirectToFix direct) {
             said.add(Words.say(
                     "%s lies to the %s, %.1f NM away: %s.",
@@ -72,6 +71,7 @@ final class BriefPicture {
                         arc.path().clockwise() ? "with it on your right" : "with it on your left",
                         arc.path().lengthNm(),
                         Angles.figures(arc.toRadial().deg()))));
+        route.computedFix().ifPresent(fix -> said.add(theFix(fix, route)));
         route.holding()
                 .ifPresent(hold -> said.add(Words.say(
                         hold.once()

@@ -45,6 +45,12 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
                 ObjectNode one = object.withArray("altitudes").addObject();
                 turn.from().ifPresent(when -> one.put("from", when.passed()));
                 BriefJson.number(one, "altitude_ft", turn.said().feet());
+                if (turn.said().vertical() != Instruction.Maintain.Vertical.UNSAID) {
+                    one.put("vertical", lower(turn.said().vertical()));
+                }
+                if (turn.said().when() != Instruction.Maintain.Begin.NOW) {
+                    one.put("begin", lower(turn.said().when()));
+                }
             }
         }
         if (clearance.speeds().stream().anyMatch(turn -> turn.from().isPresent())) {

@@ -1,7 +1,9 @@
 package org.rejoin.console.brief;
 
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Station;
@@ -48,13 +50,7 @@ final class CockpitSteps {
         }
         route.intercept().ifPresent(this::intercept);
         overStation();
-        route.computedFix().ifPresent(this::computedFix);
-        MadeFix.of(route, brief.chart()).stream()
-                .filter(made -> route.computedFix()
-                        .filter(fix -> fix.fix().equals(made.fix()))
-                        .isEmpty())
-                .forEach(this::madeFix);
-        arcs();
+        arcsAndFixes();
         onward();
         route.holding().ifPresent(this::hold);
         departs();
@@ -102,24 +98,34 @@ final class CockpitSteps {
                         turn.longWay() ? ": the long way round" : ""));
     }
 
-    private void arcs() {
+    /** Arcs, and the fixes that no chart has, in the order in which they are flown. */
+    private void arcsAndFixes() {
+        Map<Waypoint, Runnable> fixes = new LinkedHashMap<>();
+        route.computedFix().ifPresent(fix -> fixes.put(fix.fix(), () -> computedFix(fix)));
+        MadeFix.of(route, brief.chart()).forEach(made -> fixes.putIfAbsent(made.fix(), () -> madeFix(made)));
         for (Leg leg : route.legs()) {
             if (leg instanceof Leg.DmeArc arc) {
-                out.numbered(
-                        "Arc",
-                        Words.say(
-                                "%.0f DME about %s, %s from the %s to the %s radial, %.1f NM",
-                                arc.distanceNm(),
-                                arc.station().ident(),
-                                RouteWords.wayRound(arc),
-                                Angles.figures(arc.fromRadial().deg()),
-                                Angles.figures(arc.toRadial().deg()),
-                                arc.path().lengthNm()));
-                out.detail("keep the DME at it, within 1 NM; the station is off the "
-                        + Words.side(arc.path().clockwise()) + " wing tip");
-                turnOff(arc);
+                arc(arc);
             }
+            leg.endsAt().map(fixes::remove).ifPresent(Runnable::run);
         }
+        fixes.values().forEach(Runnable::run);
+    }
+
+    private void arc(Leg.DmeArc arc) {
+        out.numbered(
+                "Arc",
+                Words.say(
+                        "%.0f DME about %s, %s from the %s to the %s radial, %.1f NM",
+                        arc.distanceNm(),
+                        arc.station().ident(),
+                        RouteWords.wayRound(arc),
+                        Angles.figures(arc.fromRadial().deg()),
+                        Angles.figures(arc.toRadial().deg()),
+                        arc.path().lengthNm()));
+        out.detail("keep the DME at it, within 1 NM; the station is off the "
+                + Words.side(arc.path().clockwise()) + " wing tip");
+        turnOff(arc);
     }
 
     /** The turn with which an arc is left; at a computed fix it is told there. */
@@ -136,9 +142,8 @@ final class CockpitSteps {
         double turn = arc.path()
                 .courseAt(arc.path().lengthNm())
                 .turnTo(leg.line().get().courseAt(leg.joinedAtNm()));
-        double leadNm = Turn.leadNm(
-                Turn.standardRadiusNm(route.situation().trueAirspeedKt()),
-                Math.min(Math.abs(turn), Turn.SHARPEST_LED_DEG));
+        double airspeedKt = route.situation().trueAirspeedKt();
+        double leadNm = Turn.standardTurnLeadNm(airspeedKt, turn);
         double radialDeg = Math.toDegrees(leadNm / arc.distanceNm());
         if (Math.abs(turn) >= 1) {
             out.detail(Words.say(
@@ -147,7 +152,9 @@ final class CockpitSteps {
                     Angles.degrees(Math.abs(turn)),
                     radialDeg < 0.5
                             ? ""
-                            : Words.say("; begin %s of radial before, at standard rate", Angles.degrees(radialDeg))));
+                            : Words.say(
+                                    "; begin %s of radial before, %s",
+                                    Angles.degrees(radialDeg), RouteWords.standardTurn(airspeedKt))));
         }
     }
 
@@ -408,6 +415,12 @@ final class CockpitSteps {
                 way.distanceNm());
     }
 
+    /** The computed fix is told with the turn there, where it comes first. */
+    private boolean isTurnTold(Leg leg) {
+        return leg == route.legs().get(Math.max(0, route.courseLeg()))
+                && route.computedFix().filter(fix -> leg.endsAt(fix.fix())).isPresent();
+    }
+
     private void onward() {
         if (Brief.routeStays(route)) {
             out.numbered("Route", "as it was; the legs are below");
@@ -416,11 +429,7 @@ final class CockpitSteps {
         List<Leg> legs = route.legs();
         String onward = legs.stream()
                 .skip(Math.max(0, route.courseLeg()))
-                .filter(leg -> leg.endsAt()
-                        .filter(end -> route.computedFix()
-                                .filter(fix -> fix.fix().equals(end))
-                                .isPresent())
-                        .isEmpty())
+                .filter(leg -> !isTurnTold(leg))
                 .flatMap(leg -> leg.endsAt().stream()
                         .map(end -> leg.airway().map(airway -> airway + " ").orElse("") + end.ident()))
                 .collect(Collectors.joining(", "));

@@ -74,6 +74,20 @@ final class NavigatorSteps {
             steps.add("Leave the flight plan as it is; nothing is to be set before ATC says how the route goes on.");
             return;
         }
+        boolean flown = route.legs().get(0).equals(next.get())
+                && next.get() instanceof Leg.TrackToFix
+                && route.filed().segments().stream()
+                        .anyMatch(filed ->
+                                next.get().from().filter(filed.from()::equals).isPresent()
+                                        && next.get()
+                                                .endsAt()
+                                                .filter(filed.to()::equals)
+                                                .isPresent());
+        if (flown) {
+            steps.add("Leave the leg to " + next.get().endsAt().orElseThrow().ident()
+                    + " the active one, and let it sequence: up to there nothing is changed.");
+            return;
+        }
         boolean arc = !route.arcs().isEmpty();
         steps.add(Words.say(
                 "Hold the sequencing until %s; then make the leg to %s the active one and let it sequence again. Left out:"

@@ -167,6 +167,10 @@ public final class ChartJson {
         known(each, "minimum_altitude_ft", published.minimumAltitudeFt());
         known(each, "minimum_altitude_backward_ft", published.minimumAltitudeBackwardFt());
         known(each, "maximum_altitude_ft", published.maximumAltitudeFt());
+        published
+                .minimumUnknown()
+                .ifPresent(
+                        way -> each.put("minimum_altitude_unknown", way.name().toLowerCase(Locale.ROOT)));
         each.put("direction", published.direction().name().toLowerCase(Locale.ROOT));
     }
 

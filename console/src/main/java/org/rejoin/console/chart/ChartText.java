@@ -257,11 +257,15 @@ public final class ChartText {
     }
 
     private static String altitudes(Airway.Segment published) {
-        OptionalDouble forward = published.minimumAltitudeFt();
-        OptionalDouble backward = published.minimumAltitudeBackwardFt();
-        String minimum = forward.equals(backward) ? feet(forward) : feet(forward) + "/back " + feet(backward);
+        String there = minimum(published, Airway.Direction.FORWARD);
+        String back = minimum(published, Airway.Direction.BACKWARD);
+        String minimum = there.equals(back) ? there : there + "/back " + back;
         return minimum
                 + (published.maximumAltitudeFt().isPresent() ? ", max " + feet(published.maximumAltitudeFt()) : "");
+    }
+
+    private static String minimum(Airway.Segment published, Airway.Direction flown) {
+        return published.minimumUnknown(flown) ? "unknown" : feet(published.minimumAltitudeFt(flown));
     }
 
     private static String feet(OptionalDouble feet) {

@@ -38,6 +38,8 @@ import picocli.CommandLine.Model.CommandSpec;
 /** Brings recordings into the record book: graded, with aircraft, begin and duration as the recording has them. */
 final class BookEntry implements RoomRecords.Grading {
 
+    private static final String CAPTURE = "flight.pcap";
+
     /** Of the book, not of the recording. */
     private static final Set<String> NOT_COPIED = Set.of("attempt.json", "signatures.jsonl", "marks.jsonl");
 
@@ -92,12 +94,12 @@ final class BookEntry implements RoomRecords.Grading {
     }
 
     private AttemptFolder addAlone(Path recording, People people, WhichAircraft which) throws Exception {
-        if (!Files.isRegularFile(recording.resolve("flight.pcap"))
+        if (!Files.isRegularFile(recording.resolve(CAPTURE))
                 || !Files.isRegularFile(recording.resolve("lesson.yaml"))) {
             throw new BadInput(recording + " is no folder with flight.pcap and lesson.yaml; record with --out DIR, or"
                     + " put the lesson beside the capture");
         }
-        String hash = AttemptFolder.sha256(recording.resolve("flight.pcap"));
+        String hash = AttemptFolder.sha256(recording.resolve(CAPTURE));
         Optional<AttemptRow> same = sameRecording(recording, hash);
         if (same.isPresent()) {
             throw new BadInput(recording + " is in the record book already, as "
@@ -106,6 +108,9 @@ final class BookEntry implements RoomRecords.Grading {
         }
         Flown flown = flown(recording, which);
         sayWhoFlew(flown, recording.toString());
+        flown.debrief().notes().stream()
+                .filter(note -> note.startsWith(CAPTURE + ": "))
+                .forEach(note -> HomeOption.note(spec, recording + ": " + note));
         Attempt attempt = attempt(
                 flown.graded().lesson().title(),
                 flown.debrief().aircraft().label(),
@@ -133,10 +138,10 @@ final class BookEntry implements RoomRecords.Grading {
     }
 
     private Optional<AttemptRow> sameRecording(Path recording, String hash) throws IOException {
-        long size = Files.size(recording.resolve("flight.pcap"));
+        long size = Files.size(recording.resolve(CAPTURE));
         for (AttemptRow row :
                 book.list(AttemptQuery.ALL, HomeOption.progress(spec)).rows()) {
-            Path capture = row.folder().resolve("flight.pcap");
+            Path capture = row.folder().resolve(CAPTURE);
             if (Files.isRegularFile(capture)
                     && Files.size(capture) == size
                     && AttemptFolder.sha256(capture).equals(hash)) {

@@ -14,6 +14,7 @@ import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
+import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -149,7 +150,7 @@ final class BriefCommand extends AnyCommand.Verbose {
     public Integer call() throws IOException, BadInput, LessonException {
         List<String> assumed = new ArrayList<>();
         ChartReader.Result read = BadInput.in(() -> ChartReader.read(chart));
-        Situation situation = situation(Place.read(at, read.chart()), assumed);
+        Situation situation = situation(place(read.chart()), assumed);
         OptionalDouble assigned = feet("--assign-altitude", assignAltitude);
         try {
             Brief brief = Brief.of(read.chart(), filed, clearance, assigned, situation, assumed);
@@ -240,6 +241,14 @@ final class BriefCommand extends AnyCommand.Verbose {
                     && String.valueOf(e.getMessage())
                             .contains(clearance.substring(column, end).trim());
         });
+    }
+
+    private Position place(Chart chart) throws LessonException {
+        try {
+            return Place.read(at, chart);
+        } catch (LessonException e) {
+            throw new LessonException("--at " + e.getMessage(), e);
+        }
     }
 
     private Situation situation(Position position, List<String> assumed) {

@@ -60,6 +60,7 @@ final class FeedWatch extends AnyCommand.Verbose {
         PrintWriter out = out();
         Optional<FeedAsk> ask = FeedAsk.of(port.ask, profiles, port);
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(address, port.senders(), clock, board))) {
+            board.listensOn(feed.localAddress());
             err().println("rejoin: listening on "
                     + feed.localAddress().getAddress().getHostAddress() + ":"
                     + feed.localAddress().getPort() + "; Ctrl-C ends");

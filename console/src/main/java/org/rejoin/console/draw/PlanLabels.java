@@ -129,7 +129,7 @@ final class PlanLabels {
         lead.map(view::of).filter(this::inside).ifPresent(at -> {
             out.empty("circle", "class", "lead", "cx", x(at), "cy", y(at), "r", "4.5");
             keepFree(at, 6);
-            label(at, Words.say("lead %.2f NM: begin the turn", met.leadNm()), List.of(), "small", true);
+            label(at, Words.say("lead %.2f NM: begin the turn", met.standardTurnLeadNm()), List.of(), "small", true);
         });
         Projection.Point at = view.of(met.position());
         if (inside(at)) {

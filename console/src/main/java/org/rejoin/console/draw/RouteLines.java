@@ -109,13 +109,14 @@ public final class RouteLines {
     }
 
     /**
-     * Where a turn at standard rate begins, on the heading line; empty where heading and course do not meet, or the
+     * Where the turn begins as it is flown, on the heading line; empty where heading and course do not meet, or the
      * turn is due at once.
      */
     public Optional<Position> lead(AmendedRoute route) {
         return route.intercept()
-                .filter(met -> met.leadNm() < met.distanceNm())
-                .flatMap(met -> route.heading().map(plan -> plan.path().pointAt(met.distanceNm() - met.leadNm())));
+                .filter(met -> met.standardTurnLeadNm() < met.distanceNm())
+                .flatMap(met ->
+                        route.heading().map(plan -> plan.path().pointAt(met.distanceNm() - met.standardTurnLeadNm())));
     }
 
     /** The whole radial, from the station outward; empty where none was cleared. */

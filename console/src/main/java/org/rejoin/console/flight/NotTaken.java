@@ -3,6 +3,7 @@ package org.rejoin.console.flight;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.console.words.Words;
@@ -24,7 +25,11 @@ public final class NotTaken {
         List<String> lines = new ArrayList<>();
         if (malformed > 0) {
             lines.add(count(malformed, "part", "parts") + " of datagrams could not be read and " + were(malformed)
-                    + " left out; the first: " + firstFault(sorter).orElse("not known"));
+                    + " left out; the first of each kind: "
+                    + senders.stream()
+                            .flatMap(each -> each.faults().stream())
+                            .distinct()
+                            .collect(Collectors.joining("; ")));
         }
         if (unrecognised > 0) {
             lines.add(count(unrecognised, "datagram was", "datagrams were") + " in no known format and left out");

@@ -1,9 +1,13 @@
 package org.rejoin.console.grade;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Stream;
 
 /**
  * The grade of one amendment.
@@ -13,10 +17,16 @@ import java.util.OptionalDouble;
  * @param criteria what was graded, and what was to be graded and could not be
  * @param faults in order of time
  * @param notes what is told and does not count
- * @param takenBack whether the controller took it back before it was flown
+ * @param takenBackWhen how long after it was said the controller took it back, in words, and that nothing of the way back was
+ *     flown; empty where he did not
  */
 public record AmendmentGrade(
-        String say, double atS, List<Criterion> criteria, List<Fault> faults, List<String> notes, boolean takenBack) {
+        String say,
+        double atS,
+        List<Criterion> criteria,
+        List<Fault> faults,
+        List<String> notes,
+        Optional<String> takenBackWhen) {
 
     /** Less than this share of the points judged is no score; common practice, no source. */
     private static final double LEAST_JUDGED = 0.5;
@@ -25,6 +35,39 @@ public record AmendmentGrade(
         criteria = List.copyOf(criteria);
         faults = List.copyOf(faults);
         notes = List.copyOf(notes);
+    }
+
+    /** {@return whether the controller took it back before it was flown} */
+    public boolean takenBack() {
+        return takenBackWhen.isPresent();
+    }
+
+    /**
+     * This and what was flown of the same clearance once it stood again: each criterion once, as badly as it was flown, and
+     * one fault of a kind.
+     */
+    AmendmentGrade goingOn(AmendmentGrade later) {
+        Map<Criterion.Kind, Criterion> worst = new EnumMap<>(Criterion.Kind.class);
+        Stream.of(this, later)
+                .flatMap(part -> part.criteria().stream())
+                .forEach(criterion -> worst.merge(criterion.kind(), criterion, Criterion::orWorse));
+        List<Fault> one = new ArrayList<>(faults);
+        for (Fault fault : later.faults()) {
+            Optional<Fault> same =
+                    one.stream().filter(each -> each.code() == fault.code()).findFirst();
+            if (same.isEmpty()) {
+                one.add(fault);
+            } else if (fault.cost() > same.get().cost()) {
+                one.set(one.indexOf(same.get()), fault);
+            }
+        }
+        one.sort(Comparator.comparingDouble(Fault::atS));
+        worst.computeIfPresent(
+                Criterion.Kind.FAULTS,
+                (kind, both) -> AmendmentGrader.counted(one, Span.of(both.fromS(), both.toS())));
+        List<String> all = new ArrayList<>(notes);
+        later.notes().stream().filter(note -> !all.contains(note)).forEach(all::add);
+        return new AmendmentGrade(say, atS, List.copyOf(worst.values()), one, all, later.takenBackWhen());
     }
 
     /**
@@ -58,7 +101,7 @@ public record AmendmentGrade(
     public Verdict verdict() {
         Verdict flown =
                 Verdict.together(criteria.stream().map(Criterion::verdict).toList());
-        return takenBack && flown == Verdict.MET ? Verdict.NOT_JUDGED : flown;
+        return takenBack() && flown == Verdict.MET ? Verdict.NOT_JUDGED : flown;
     }
 
     /** {@return why the standard is not judged; one line; empty where it is} */
@@ -69,6 +112,9 @@ public record AmendmentGrade(
         }
         if (verdict() != Verdict.NOT_JUDGED) {
             return Optional.empty();
+        }
+        if (takenBack()) {
+            return takenBackWhen;
         }
         return Optional.of(
                 !why.isEmpty() ? String.join("; ", why) : notes.isEmpty() ? "nothing was to be judged" : notes.get(0));

@@ -44,6 +44,7 @@ final class AmendmentGrader {
     private boolean wantsAltitude;
     private boolean wantsSpeed;
 
+    private final @Nullable HeadingReach reach;
     final LineMeasures line;
     final FixMeasures fix;
     final HoldMeasures hold;
@@ -57,6 +58,7 @@ final class AmendmentGrader {
 
     private final List<Entry.Happened> happened = new ArrayList<>();
     private Optional<FlightEvent.InterceptAchieved> achieved = Optional.empty();
+    private boolean otherCourse;
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
     private boolean directIgnored;
@@ -64,17 +66,32 @@ final class AmendmentGrader {
     private boolean withdrawn;
     private final WayBack wayBack;
     private boolean next;
-    private final boolean asBefore;
+    private final @Nullable AmendmentGrader before;
+    private boolean asBefore;
+    private boolean goesOn;
+    private double issuedFlownS;
+    private double standsS = Double.NaN;
     private boolean replaced;
     private boolean ended;
 
-    AmendmentGrader(ToleranceSet set, Entry.Issued issued) {
+    /**
+     * Nothing of it flown yet.
+     *
+     * @param before what was flown of the same clearance until another took its place, which was taken back; null where none was
+     */
+    AmendmentGrader(ToleranceSet set, Entry.Issued issued, @Nullable AmendmentGrader before) {
         this.set = set;
         this.route = issued.route();
         this.altitudeOrSpeedOnly = issued.clearance().routeStays();
+        this.before = before;
         this.asBefore = issued.asBefore();
+        this.issuedFlownS = issued.flownS();
         this.atS = issued.timeS();
         this.lastS = issued.timeS();
+        this.reach = route.assignedHeading()
+                .map(plan -> new HeadingReach(
+                        plan.magnetic().deg(), set.limits().headingDeg()))
+                .orElse(null);
         this.heading = HeldMeasures.heading(set);
         this.altitude = HeldMeasures.altitude(set);
         this.speed = HeldMeasures.speed(set);
@@ -107,9 +124,40 @@ final class AmendmentGrader {
         }
     }
 
+    /** What was flown of it before; null where nothing was. */
+    @Nullable
+    AmendmentGrader before() {
+        return before;
+    }
+
+    /** Whether a clearance that stands again is this one, never left. */
+    boolean isOf(Entry.Issued issued) {
+        return route.equals(issued.route());
+    }
+
+    /** Whether it is the clearance of these words, and another took its place. */
+    boolean isReplaced(String text) {
+        return next && !withdrawn && said.get(0).equals(text);
+    }
+
+    /** The clearance that took its place was taken back before anybody had to act on it: it goes on. */
+    void goOn() {
+        next = false;
+        ended = false;
+        replaced = false;
+        asBefore = true;
+        goesOn = true;
+    }
+
+    /** Whether it went on, with all that was said beside it. */
+    boolean goesOn() {
+        return goesOn;
+    }
+
     /** Taken back: what was to be flown of it is asked of nobody. */
-    void withdraw() {
+    void withdraw(double flownS) {
         withdrawn = true;
+        standsS = flownS - issuedFlownS;
         ended = true;
         altitude.inTurn(0);
         speed.inTurn(0);
@@ -155,6 +203,9 @@ final class AmendmentGrader {
         altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
         speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
         firstTurn.point(now);
+        if (reach != null) {
+            reach.point(before, now);
+        }
         line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
@@ -176,6 +227,7 @@ final class AmendmentGrader {
         } else if (event instanceof FlightEvent.AmendmentNotAchieved not) {
             notAchieved = Optional.of(not);
         }
+        otherCourse |= event instanceof FlightEvent.OtherCourseTracked;
         if (firstTurn.takenUp() && event instanceof FlightEvent.OtherCourseTracked) {
             heading.leftForAnotherCourse(event.timeS());
         }
@@ -213,9 +265,10 @@ final class AmendmentGrader {
         Span span = Span.of(atS, lastS);
         boolean headingIsFlown =
                 route.assignedHeading().isPresent() || route.departHeading().isPresent();
+        boolean asked = !replaced && !withdrawn;
         boolean undue = false;
         if (headingIsFlown && !withdrawn) {
-            undue |= heading.grade(criteria, last, !replaced, span);
+            undue |= heading.grade(criteria, last, asked, span);
         }
         if (route.courseLeg() >= 0 && !altitudeOrSpeedOnly && !withdrawn) {
             if (judgesTrack) {
@@ -228,19 +281,21 @@ final class AmendmentGrader {
             }
         }
         if (wantsAltitude) {
-            undue |= altitude.grade(criteria, last, !replaced, span);
+            undue |= altitude.grade(criteria, last, asked, span);
         }
         if (wantsSpeed) {
-            undue |= speed.grade(criteria, last, !replaced, span);
+            undue |= speed.grade(criteria, last, asked, span);
         }
+        Optional<String> takenBackWhen = Optional.empty();
         if (!withdrawn) {
             hold.grade(criteria, notes, last, notAchieved.isPresent(), span);
             crossing.grade(criteria, notes, last, altitude.seen(), set.limits().altitudeFt(), span);
             undue |= completed(criteria, last);
         } else {
-            if (!altitudeOrSpeedOnly) {
-                wayBack.neverBack(lastS).ifPresent(notes::add);
-            }
+            String when = Words.say("taken back after %.0f s", standsS);
+            Optional<String> never = altitudeOrSpeedOnly ? Optional.empty() : wayBack.neverBack(lastS);
+            never.ifPresent(notes::add);
+            takenBackWhen = Optional.of(never.map(note -> when + "; " + note).orElse(when));
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }
         if (!withdrawn && judgesTrack && line.driftNm() > line.pastLimitNm()) {
@@ -249,7 +304,7 @@ final class AmendmentGrader {
                             + " the wind until the track is the course.",
                     line.driftNm()));
         }
-        if (undue) {
+        if (undue && !withdrawn) {
             notes.add("what was not due when the next clearance came is not judged");
         }
         if (directIgnored) {
@@ -258,22 +313,33 @@ final class AmendmentGrader {
                     ? criterion.earning(1 - line.ignored()).notMet("the direct was not taken up")
                     : criterion);
         }
+        if (fix.lost() > 0) {
+            // The old course is not the cleared one past the fix, however well it is kept.
+            criteria.replaceAll(criterion -> criterion.kind() == Criterion.Kind.COURSE
+                    ? criterion.earning(1 - fix.lost()).notMet("flown on past the fix")
+                    : criterion);
+        }
         criteria.replaceAll(criterion -> made.stream()
                 .filter(fault -> concerns(fault) == criterion.kind())
                 .findFirst()
                 .map(fault -> criterion.notMet("not met by the fault " + fault.code()))
                 .orElse(criterion));
         if (!faults.isEmpty() || criteria.stream().anyMatch(Criterion::judged)) {
-            double cost = faults.stream().mapToDouble(Fault::cost).sum();
-            double points = Criterion.Kind.FAULTS.maxPoints() * Math.max(0, 1 - cost);
-            String source = "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; weight: common"
-                    + " practice, no source";
-            Criterion counted = new Criterion.Asked(Criterion.Kind.FAULTS, 0, span, source)
-                    .judged(faults.size(), points, faults.isEmpty());
-            boolean free = !faults.isEmpty() && cost * Criterion.Kind.FAULTS.maxPoints() < UNSEEN_POINTS;
-            criteria.add(free ? counted.titled("Faults, just past the limit: no points lost") : counted);
+            criteria.add(counted(faults, span));
         }
-        return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes, withdrawn);
+        return new AmendmentGrade(String.join("; ", said), atS, criteria, faults, notes, takenBackWhen);
+    }
+
+    /** The faults as a criterion. */
+    static Criterion counted(List<Fault> faults, Span span) {
+        double cost = faults.stream().mapToDouble(Fault::cost).sum();
+        double points = Criterion.Kind.FAULTS.maxPoints() * Math.max(0, 1 - cost);
+        String source = "error lists of the Instrument Flying Handbook, FAA-H-8083-15B, chapter 9; weight: common"
+                + " practice, no source";
+        Criterion counted = new Criterion.Asked(Criterion.Kind.FAULTS, 0, span, source)
+                .judged(faults.size(), points, faults.isEmpty());
+        boolean free = !faults.isEmpty() && cost * Criterion.Kind.FAULTS.maxPoints() < UNSEEN_POINTS;
+        return free ? counted.titled("Faults, just past the limit: no points lost") : counted;
     }
 
     private double limit(Criterion.Kind kind) {
@@ -316,6 +382,8 @@ final class AmendmentGrader {
                 set.source("overshoot"));
         if (line.metUnseen() || doneUnseen()) {
             criteria.add(asked.notJudged(UNSEEN));
+        } else if (notReached().isPresent()) {
+            criteria.add(asked.notJudged(notReached().get()));
         } else if (besideDirect()) {
             // It begins where the aircraft is: who went away from it was near it, and not within the limit to stay.
             criteria.add(asked.measured(Math.max(line.pastLimitNm(), line.closestNm()))
@@ -363,6 +431,8 @@ final class AmendmentGrader {
         Criterion.Asked asked = new Criterion.Asked(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source);
         if (doneUnseen()) {
             criteria.add(asked.notJudged(UNSEEN));
+        } else if (notReached().isPresent()) {
+            criteria.add(asked.notJudged(notReached().get()));
         } else if (neverMet() && !line.followedIt()) {
             criteria.add(asked.never());
         } else if (!followed.empty() && followed.fellIntoGaps()) {
@@ -385,7 +455,9 @@ final class AmendmentGrader {
     }
 
     private boolean turnAtFix(List<Criterion> criteria, boolean over) {
-        boolean seen = fix.passed().isPresent() && (!neverMet() || besideDirect() || (wentAlong() && fix.ofCourse()));
+        boolean seen = fix.passed().isPresent()
+                && notReached().isEmpty()
+                && (!neverMet() || besideDirect() || (wentAlong() && fix.ofCourse()));
         Span span = Span.of(atS, seen ? fix.passed().get().timeS() : lastS);
         Criterion.Asked asked =
                 new Criterion.Asked(Criterion.Kind.FIX, set.fixLateralNm(), span, set.source("fix_lateral"));
@@ -405,6 +477,10 @@ final class AmendmentGrader {
             return false;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {
+            return false;
+        }
+        if (notReached().isPresent()) {
+            criteria.add(asked.notJudged(notReached().get()));
             return false;
         }
         boolean neverThere = wayNotDone() && !besideDirect();
@@ -427,6 +503,8 @@ final class AmendmentGrader {
                 "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)");
         if (doneUnseen()) {
             criteria.add(asked.notJudged(UNSEEN));
+        } else if (notReached().isPresent()) {
+            criteria.add(asked.notJudged(notReached().get()));
         } else if (notAchieved.isPresent() || directIgnored) {
             criteria.add(asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - missedSeverity()), false));
         } else if (complete) {
@@ -457,6 +535,14 @@ final class AmendmentGrader {
     /** Whether the course was due and never met: what comes after it was reached by another way. */
     boolean neverMet() {
         return achieved.isEmpty() && wayNotDone();
+    }
+
+    /** Why a line that was due was not met by who did as he was told: the heading does not lead to it; empty where it does. */
+    Optional<String> notReached() {
+        HeadingReach flown = reach;
+        return flown != null && neverMet() && !direct() && !otherCourse && flown.missesLine()
+                ? Optional.of(flown.words())
+                : Optional.empty();
     }
 
     /** Whether what was due and not done is of the way, not of an altitude or a speed. */

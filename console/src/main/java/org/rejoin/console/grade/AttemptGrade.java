@@ -67,7 +67,8 @@ public record AttemptGrade(double fromS, double toS, List<AmendmentGrade> amendm
             return Optional.empty();
         }
         List<String> why = new ArrayList<>();
-        for (AmendmentGrade amendment : amendments) {
+        List<AmendmentGrade> open = asked().isEmpty() ? amendments : asked();
+        for (AmendmentGrade amendment : open) {
             amendment.notJudged().filter(each -> !why.contains(each)).ifPresent(why::add);
         }
         return Optional.of(why.isEmpty() ? "no clearance was issued" : String.join("; ", why));

@@ -158,6 +158,27 @@ public record Criterion(
                 notJudged.or(other::notJudged));
     }
 
+    /** This or the same criterion of the same amendment, whichever was flown worse; what was judged of either stands. */
+    Criterion orWorse(Criterion other) {
+        Criterion both = with(other);
+        if (!judged() || !other.judged()) {
+            return both;
+        }
+        return new Criterion(
+                kind,
+                both.title,
+                both.measured,
+                both.limit,
+                Math.min(points, other.points),
+                Math.max(maxPoints, other.maxPoints),
+                both.verdict,
+                both.fromS,
+                both.toS,
+                both.atS,
+                both.source,
+                both.notJudged);
+    }
+
     private double part() {
         return Double.isNaN(measured) ? Double.POSITIVE_INFINITY : limit == 0 ? measured : measured / limit;
     }

@@ -373,7 +373,6 @@ final class FaultFinder {
                 excess(
                                 event,
                                 measured.altitude.excess(),
-                                measured.altitude.altitudeSeverity(),
                                 "up to %.0f ft off the assigned altitude, more than 100 for %.0f s"
                                         + measured.altitude.change().how())
                         .map(fault -> measured.altitude
@@ -385,7 +384,6 @@ final class FaultFinder {
                 excess(
                         event,
                         measured.speed.excess(),
-                        measured.speed.excess().severity(),
                         "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
@@ -438,12 +436,19 @@ final class FaultFinder {
                                         : "did not go direct to %s, up to %.2f NM beside the course to it",
                                 direct.ident(),
                                 line.farNm())
-                        : fault(
-                                event,
-                                measured.missedSeverity(),
-                                "the amendment was not completed: %s",
-                                ((FlightEvent.AmendmentNotAchieved) event).reason());
+                        : measured.notReached().isPresent()
+                                ? Optional.empty()
+                                : notAchieved((FlightEvent.AmendmentNotAchieved) event);
         };
+    }
+
+    private Optional<Fault> notAchieved(FlightEvent.AmendmentNotAchieved not) {
+        Optional<Fault> fault =
+                fault(not, measured.missedSeverity(), "the amendment was not completed: %s", not.reason());
+        return not.leftShare().isEmpty()
+                ? fault
+                : fault.map(each -> each.practising("begin the change of altitude or speed when you have read it back, and keep"
+                        + " it in the scan until it is reached"));
     }
 
     private Optional<Fault> otherWay(FlightEvent.TurnedOtherWay turned) {
@@ -472,10 +477,10 @@ final class FaultFinder {
     private static final double NEAR_S = 6;
 
     /** None where this excursion did not last. */
-    private static Optional<Fault> excess(FlightEvent event, Excess excess, double severity, String what) {
+    private static Optional<Fault> excess(FlightEvent event, Excess excess, String what) {
         return excess.seconds() <= 0 || event.timeS() < excess.fromS() - NEAR_S
                 ? Optional.empty()
-                : fault(event, severity, what, excess.worst(), excess.seconds());
+                : fault(event, excess.severity(), what, excess.worst(), excess.seconds());
     }
 
     private static Optional<Fault> fault(FlightEvent event, double severity, String what, Object... values) {

@@ -323,8 +323,12 @@ final class FixMeasures {
 
     /** How grave that is: a turn half forgotten at first, and in the end the aircraft where nobody expects it. */
     double missedSeverity() {
-        double lost = Math.min(1, Math.max(0, (missedS - 2 * MISSED_S) / (LOST_S - 2 * MISSED_S)));
-        return (Fault.severity(missedS, MISSED_S) + lost) / 2;
+        return (Fault.severity(missedS, MISSED_S) + lost()) / 2;
+    }
+
+    /** How much of the course that follows the fix was lost on the old one: 0 to a minute past it, 1 from five on. */
+    double lost() {
+        return Math.min(1, Math.max(0, (missedS - 2 * MISSED_S) / (LOST_S - 2 * MISSED_S)));
     }
 
     /** How gravely a leg was left by distance, whether or not it was ever met: 0 within full scale, to 1. */

@@ -1,7 +1,9 @@
 package org.rejoin.console.grade;
 
 import java.util.ArrayList;
+import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.bridge.flight.Entry;
@@ -22,6 +24,7 @@ public final class Grader implements Entry.Reader {
     private final ToleranceSet set;
     private final List<AttemptGrade> before = new ArrayList<>();
     private final List<AmendmentGrader> amendments = new ArrayList<>();
+    private @Nullable AmendmentGrader current;
     private final List<String> notes = new ArrayList<>();
     private double fromS;
     private double toS;
@@ -39,14 +42,9 @@ public final class Grader implements Entry.Reader {
         return grader.grade();
     }
 
-    private @Nullable AmendmentGrader current() {
-        return amendments.isEmpty() ? null : amendments.get(amendments.size() - 1);
-    }
-
     @Override
     public void point(Point point) {
         toS = point.timeS();
-        AmendmentGrader current = current();
         if (current != null) {
             current.point(point);
         }
@@ -54,22 +52,41 @@ public final class Grader implements Entry.Reader {
 
     @Override
     public void issued(Entry.Issued issued) {
-        AmendmentGrader current = current();
-        if (current != null && !current.ended() && issued.clearance().routeStays()) {
-            current.further(issued);
+        AmendmentGrader inForce = current;
+        if (inForce != null && !inForce.ended() && issued.clearance().routeStays()) {
+            if (!inForce.goesOn()) {
+                inForce.further(issued);
+            }
             return;
         }
-        if (current != null) {
-            current.replace(issued.timeS());
+        if (inForce != null) {
+            inForce.replace(issued.timeS());
         }
-        amendments.add(new AmendmentGrader(set, issued));
+        AmendmentGrader before = issued.asBefore() ? before(issued) : null;
+        if (before != null && before.isOf(issued)) {
+            before.goOn();
+            current = before;
+            return;
+        }
+        AmendmentGrader fresh = new AmendmentGrader(set, issued, before);
+        amendments.add(fresh);
+        current = fresh;
+    }
+
+    /** What was flown of a clearance before another took its place; null where that is not known. */
+    private @Nullable AmendmentGrader before(Entry.Issued issued) {
+        for (int i = amendments.size() - 1; i >= 0; i--) {
+            if (amendments.get(i).isReplaced(issued.clearance().text())) {
+                return amendments.get(i);
+            }
+        }
+        return null;
     }
 
     @Override
     public void withdrawn(Entry.Withdrawn withdrawn) {
-        AmendmentGrader current = current();
         if (current != null && !current.ended()) {
-            current.withdraw();
+            current.withdraw(withdrawn.flownS());
         }
     }
 
@@ -80,6 +97,7 @@ public final class Grader implements Entry.Reader {
         if (event instanceof FlightEvent.Repositioned moved) {
             before.add(attempt(true, judgesTrack()));
             amendments.clear();
+            current = null;
             fromS = moved.timeS();
             notes.add(Words.say(
                     "the aircraft was moved by %.1f NM at %.0f s: attempt %d begins there",
@@ -93,7 +111,6 @@ public final class Grader implements Entry.Reader {
                     gap.gapS(), gap.timeS()));
         }
         over |= event instanceof FlightEvent.FlightEnded;
-        AmendmentGrader current = current();
         if (current != null) {
             current.happened(happened);
             if (event instanceof FlightEvent.GradedPartEnded) {
@@ -104,8 +121,18 @@ public final class Grader implements Entry.Reader {
 
     private AttemptGrade attempt(boolean ended, boolean judgesTrack) {
         List<AmendmentGrade> grades = new ArrayList<>();
-        for (int i = 0; i < amendments.size(); i++) {
-            grades.add(amendments.get(i).grade(ended || i < amendments.size() - 1, judgesTrack));
+        Map<AmendmentGrader, Integer> places = new IdentityHashMap<>();
+        for (AmendmentGrader amendment : amendments) {
+            AmendmentGrade grade = amendment.grade(ended || amendment != current, judgesTrack);
+            Integer place = places.get(amendment.before());
+            if (place == null) {
+                places.put(amendment, grades.size());
+                grades.add(grade);
+            } else {
+                // One amendment in two parts: one table, one score.
+                places.put(amendment, place);
+                grades.set(place, grades.get(place).goingOn(grade));
+            }
         }
         return new AttemptGrade(fromS, toS, grades);
     }

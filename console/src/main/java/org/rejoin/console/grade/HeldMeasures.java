@@ -26,15 +26,6 @@ final class HeldMeasures {
     private static final double ALTITUDE_FAULT_FT = 100;
     private static final double SPEED_FAULT_KT = 10;
 
-    /** So far off its altitude the controller's display no longer shows it there (FAA Order JO 7110.65, readouts), feet. */
-    private static final double ALTITUDE_SEEN_FT = 300;
-
-    /** So far off, or by all of a larger change, it is where another may be (FAA Order JO 7110.65, 4-5-1), feet. */
-    private static final double SEPARATION_FT = 1000;
-
-    /** A minute of it weighs all; an altitude is waited for no longer, either. */
-    private static final double ALTITUDE_LOST_S = Rules.STANDARD.of(Rule.Due.class).afterS();
-
     /** Nobody has to be on what is assigned sooner, seconds. */
     private static final double REACTION_S =
             Rules.STANDARD.of(Rule.Heading.class).reactionS();
@@ -231,24 +222,6 @@ final class HeldMeasures {
     /** How an altitude was gone to. */
     AltitudeChange change() {
         return change;
-    }
-
-    /**
-     * How grave an altitude is that was not held, 0 to 1. Half of it where the controller no longer sees the aircraft at it;
-     * the other half grows to what is left of all of a change a minute after it was due.
-     */
-    double altitudeSeverity() {
-        double off = excess.worst() - ALTITUDE_FAULT_FT;
-        double near = share(off, ALTITUDE_SEEN_FT - ALTITUDE_FAULT_FT)
-                * share(excess.seconds() - ALTITUDE_HELD_S, 3 * ALTITUDE_HELD_S);
-        double all = Math.max(SEPARATION_FT, change.askedFt());
-        double far = share(excess.worst() - ALTITUDE_SEEN_FT, all - ALTITUDE_SEEN_FT)
-                * share(excess.seconds() - 4 * ALTITUDE_HELD_S, ALTITUDE_LOST_S - 4 * ALTITUDE_HELD_S);
-        return (near + far) / 2;
-    }
-
-    private static double share(double part, double whole) {
-        return Math.min(1, Math.max(0, part / whole));
     }
 
     Excess excess() {

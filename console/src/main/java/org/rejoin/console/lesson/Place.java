@@ -12,6 +12,7 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
+import org.rejoin.protocol.yaml.YamlMembers;
 
 /** A place as a user types it: "LAT,LON", the ident of a point, or STATION/RADIAL/DISTANCE. */
 public final class Place {
@@ -128,16 +129,21 @@ public final class Place {
             throws LessonException {
         List<Station> stations = chart.stations(ident);
         if (stations.isEmpty()) {
-            throw new LessonException("station " + ident + " is not on chart " + chart.name());
+            throw new LessonException(
+                    chart.waypoints(ident).isEmpty()
+                            ? "station " + ident + " is not on chart " + chart.name()
+                            : ident + " is no station and has no radials: give " + ident
+                                    + " itself, or radial and distance of a station");
         }
         Station station = chosen(stations, route, notes);
         Declination declination = station.declination()
                 .orElseThrow(() -> new LessonException(ident + " has no radials: no station declination on the chart"));
         if (radialDeg > 360) {
-            throw new LessonException("radial " + radialDeg + ": a radial has three figures, 001 to 360");
+            throw new LessonException(
+                    "radial " + YamlMembers.plain(radialDeg) + ": a radial has three figures, 001 to 360");
         }
         if (distanceNm > 1000) {
-            throw new LessonException("distance " + distanceNm + " NM is not in 0 to 1000");
+            throw new LessonException("distance " + YamlMembers.plain(distanceNm) + " NM is not in 0 to 1000");
         }
         return station.position().destination(new Radial(radialDeg).toTrue(declination), distanceNm);
     }

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -84,7 +85,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
     private final AtomicBoolean ended = new AtomicBoolean();
     private final CompletableFuture<Boolean> over = new CompletableFuture<>();
     private final AtomicBoolean lessonOver = new AtomicBoolean();
-    private boolean faultSaid;
+    private final Set<String> faultsSaid = new HashSet<>();
     private boolean heardSaid;
     private long heardMicros;
     private long lookedMicros;
@@ -238,17 +239,14 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
 
     /** A pilot whose simulator sends what cannot be read must not learn it after the flight. */
     private void sayFirstFault() {
-        if (faultSaid) {
-            return;
-        }
         for (AircraftSorter.SenderReport sender : sorter.senders()) {
-            if (sender.firstFault().isPresent()) {
-                faultSaid = true;
-                view.diagnostic("something that came from "
-                        + sender.sender().getAddress().getHostAddress() + ":"
-                        + sender.sender().getPort() + " could not be read: "
-                        + sender.firstFault().get() + "; more of this is counted and said at the end");
-                return;
+            for (String fault : sender.faults()) {
+                if (faultsSaid.add(sender.sender() + fault)) {
+                    view.diagnostic("something that came from "
+                            + sender.sender().getAddress().getHostAddress() + ":"
+                            + sender.sender().getPort() + " could not be read: " + fault
+                            + "; more of this is counted and said at the end");
+                }
             }
         }
     }

@@ -201,9 +201,9 @@ final class ReadbackGrammar {
     }
 
     private static Pattern letter(String letters) {
-        return letters.equals("J") || letters.equals("Q")
-                ? choice(words(letters), words(Phraseology.spelled(letters)))
-                : words(plain(Phraseology.spelled(letters)));
+        return choice(Phraseology.airwayLetters(letters).stream()
+                .map(said -> words(plain(said)))
+                .toList());
     }
 
     private void usual(Pattern stations, Pattern spoken, Pattern places, Pattern airways) {

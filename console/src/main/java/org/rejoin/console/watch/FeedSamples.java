@@ -6,7 +6,9 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 
+import org.rejoin.bridge.feed.FaultKinds;
 import org.rejoin.bridge.feed.SentMotion;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
@@ -37,6 +39,7 @@ public final class FeedSamples implements Decoded.Reader {
     private boolean understood;
     private boolean clock;
     private Decoded.@Nullable Malformed firstFault;
+    private final FaultKinds faults = new FaultKinds();
 
     public FeedSamples(WireFormat format) {
         this.format = format;
@@ -147,11 +150,17 @@ public final class FeedSamples implements Decoded.Reader {
 
     /** What is to be said of what was read, one line each. */
     public List<String> remarks() {
-        return List.copyOf(remarks);
+        return Stream.concat(remarks.stream(), faults().stream()).toList();
+    }
+
+    /** The first of each kind of what could not be read, and what would be right. */
+    List<String> faults() {
+        return faults.said();
     }
 
     private void remember(Decoded.Malformed fault) {
         firstFault = firstFault == null ? fault : firstFault;
+        faults.add(fault);
     }
 
     private double timeS(Decoded.Sample sample, InetSocketAddress sender) {

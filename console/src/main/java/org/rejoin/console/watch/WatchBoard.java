@@ -21,7 +21,7 @@ public final class WatchBoard implements DatagramSink {
     private static final int MOST_SENDERS = 64;
     private static final int MOST_NAME = 32;
 
-    private final String listening;
+    private String listening;
     private final List<WireFormat> formats;
     private final Map<InetSocketAddress, WatchedSender> senders = new LinkedHashMap<>();
     private long leftOut;
@@ -30,6 +30,11 @@ public final class WatchBoard implements DatagramSink {
     public WatchBoard(String listening, List<WireFormat> formats) {
         this.listening = listening;
         this.formats = List.copyOf(formats);
+    }
+
+    /** Where it listens once the port is open, which the system chooses where 0 was asked for. */
+    public synchronized void listensOn(InetSocketAddress address) {
+        listening = shown(address);
     }
 
     @Override
@@ -108,7 +113,10 @@ public final class WatchBoard implements DatagramSink {
             lines.add("  characters: " + sender.characters());
         }
         List<WatchedSender.Missing> missing = sender.missing();
-        missing.forEach(one -> lines.add("  " + one.advice()));
+        missing.forEach(one -> lines.add("  " + sender.advice(one)));
+        sender.faults().stream()
+                .filter(fault -> missing.stream().noneMatch(one -> one.isNamedIn(fault)))
+                .forEach(fault -> lines.add("  could not be read: " + fault));
         if (sender.last().isEmpty()) {
             lines.add(
                     sender.format().isEmpty()
@@ -117,7 +125,7 @@ public final class WatchBoard implements DatagramSink {
                             : "  it looks like " + sender.format().get()
                                     + ", but no position is in it: check what the simulator is told to send; if its names"
                                     + " or its layout are its own, feed learn works them out while you fly");
-        } else if (missing.isEmpty()) {
+        } else if (missing.isEmpty() && sender.faults().isEmpty()) {
             lines.add("  everything that grading needs is here");
         }
         return lines;
@@ -166,6 +174,7 @@ public final class WatchBoard implements DatagramSink {
             } else {
                 json.writeStringField("hex", sender.hex());
             }
+            Json.texts(json, "faults", sender.faults());
             Json.texts(
                     json,
                     "missing",

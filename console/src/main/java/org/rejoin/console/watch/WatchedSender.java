@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.regex.Pattern;
 
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.protocol.AircraftState;
@@ -145,6 +146,20 @@ public final class WatchedSender {
         return Optional.ofNullable(samples).map(FeedSamples::counts);
     }
 
+    /** The first of each kind of what could not be read. */
+    List<String> faults() {
+        return samples == null ? List.of() : samples.faults();
+    }
+
+    /** What to do about something that is missing: where it came and could not be read it is not to be added. */
+    String advice(Missing missing) {
+        return faults().stream()
+                .filter(missing::isNamedIn)
+                .findFirst()
+                .map(fault -> missing.what + " that can be read: " + fault)
+                .orElse(missing.advice());
+    }
+
     /** The last datagram's first octets in hexadecimal. */
     String hex() {
         return HexFormat.ofDelimiter(" ").formatHex(beginning) + (length > DUMPED ? " ..." : "");
@@ -183,18 +198,39 @@ public final class WatchedSender {
 
     /** Something that grading needs, and what to do when it does not come. */
     enum Missing {
-        POSITION("no position: nothing that arrives can be flown by"),
-        HEADING("no heading: add the true or magnetic heading to what the simulator sends; without it the assigned"
-                + " heading cannot be graded"),
-        ALTITUDE("no altitude: add the altitude above mean sea level; without it altitude is not graded"),
-        SPEED("no ground speed: add it; without it the turn lead is worked out from positions alone"),
-        TIME("no clock: times of receipt are used, which is good enough on one machine; over a busy network let the"
-                + " simulator send its time as well");
+        POSITION("no position", "itude_deg", "no position: nothing that arrives can be flown by"),
+        HEADING(
+                "no heading",
+                "heading|orientation",
+                "no heading: add the true or magnetic heading to what the simulator sends; without it the assigned"
+                        + " heading cannot be graded"),
+        ALTITUDE(
+                "no altitude",
+                "altitude",
+                "no altitude: add the altitude above mean sea level; without it altitude is not graded"),
+        SPEED(
+                "no ground speed",
+                "ground[_ ]speed",
+                "no ground speed: add it; without it the turn lead is worked out from positions alone"),
+        TIME(
+                "no clock",
+                "time_s",
+                "no clock: times of receipt are used, which is good enough on one machine; over a busy network let the"
+                        + " simulator send its time as well");
 
+        private final String what;
+        private final Pattern named;
         private final String advice;
 
-        Missing(String advice) {
+        Missing(String what, String named, String advice) {
+            this.what = what;
+            this.named = Pattern.compile("^found [^,]*(" + named + ")");
             this.advice = advice;
+        }
+
+        /** Whether a fault is of this: the decoders call it so. */
+        boolean isNamedIn(String fault) {
+            return named.matcher(fault).find();
         }
 
         String advice() {

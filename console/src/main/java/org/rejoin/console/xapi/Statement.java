@@ -26,6 +26,7 @@ import org.rejoin.console.book.GradeSummary;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.DecimalNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
@@ -91,7 +92,22 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
                         ((ObjectNode) json.path("result").path("extensions")).set(BASE + "/xapi/ext/readbacks", array));
         context(json, attempt, summary, who, revision, opaque);
         json.put("timestamp", MILLIS.format(attempt.end()));
-        return Optional.of(new Statement(id, attempt.id(), json));
+        return Optional.of(new Statement(id, attempt.id(), (ObjectNode) inFull(json)));
+    }
+
+    /** Its numbers without exponents: the library keeps ten as 1E+1. */
+    private static JsonNode inFull(JsonNode json) {
+        if (json.isBigDecimal() && json.decimalValue().scale() < 0) {
+            return DecimalNode.valueOf(json.decimalValue().setScale(0));
+        }
+        if (json instanceof ObjectNode object) {
+            object.properties().forEach(member -> member.setValue(inFull(member.getValue())));
+        } else if (json instanceof ArrayNode array) {
+            for (int i = 0; i < array.size(); i++) {
+                array.set(i, inFull(array.get(i)));
+            }
+        }
+        return json;
     }
 
     /** The statement that voids one that was sent. */
@@ -153,8 +169,8 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
                     .max(BigDecimal.ZERO)
                     .min(BigDecimal.valueOf(100));
             ObjectNode score = result.putObject("score");
-            score.put("scaled", plain(raw.movePointLeft(2)));
-            score.put("raw", plain(raw));
+            score.put("scaled", raw.movePointLeft(2));
+            score.put("raw", raw);
             score.put("min", 0);
             score.put("max", 100);
         }
@@ -234,11 +250,6 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
                 .replaceAll("[^a-z0-9]+", "-")
                 .replaceAll("^-|-$", "");
         return plain.isEmpty() ? "unnamed" : plain.substring(0, Math.min(60, plain.length()));
-    }
-
-    private static BigDecimal plain(BigDecimal value) {
-        BigDecimal stripped = value.stripTrailingZeros();
-        return stripped.scale() < 0 ? stripped.setScale(0) : stripped;
     }
 
     /** Statements in order as a JSON list, one a line. */

@@ -230,7 +230,10 @@ final class BriefCommandTest extends CommandsInTurn {
                 "38.3,-55.7 | --spede | 100 | did you mean --speed",
                 "38.3,-55.7 | --svg | nowhere/a.svg | there is no directory",
                 "38.3,-55.7 | --svg | / | it is a directory",
-                "NOWHERE | --speed | 100 | NOWHERE"
+                "NOWHERE | --speed | 100 | NOWHERE",
+                "AAA/100/9999 | --speed | 100 | --at distance 9999 NM is not in 0 to 1000",
+                "AAA/400/10 | --speed | 100 | --at radial 400: a radial has three figures",
+                "EEE/100/10 | --speed | 100 | --at station EEE is not on chart"
             })
     void badInputIsOneLine(String at, String option, String value, String says) {
         assertThat(brief("AAA V31 BBB", "fly heading 110, intercept V31", at, option, value))
@@ -358,7 +361,10 @@ final class BriefCommandTest extends CommandsInTurn {
         near(object, "/turn_to_heading/degrees", 30, 1e-9);
         near(object, "/turn_to_heading/seconds", 10, 1e-9);
         assertThat(object.at("/legs/1/type").textValue()).isEqualTo("AF");
-        near(object, "/legs/1/distance_nm", 15, 0);
+        near(object, "/legs/1/radius_nm", 15, 0);
+        assertThat(object.at("/legs/1/distance_nm").doubleValue())
+                .as("the length, as of any leg")
+                .isEqualTo(object.at("/legs/1/length_nm").doubleValue());
         near(object, "/legs/1/to_radial_deg", 60.95, 0.01);
         assertThat(object.at("/legs/1/turn").textValue()).isEqualTo("right");
         assertThat(object.at("/legs/2/course_station").textValue()).isEqualTo("AAA");
@@ -530,5 +536,80 @@ final class BriefCommandTest extends CommandsInTurn {
                 .isZero();
         assertThat(out.replaceAll("\\s+", " "))
                 .contains("CROSSING_NOT_ON_ROUTE: CCC is to be crossed at or above 5000 ft");
+    }
+
+    @Test
+    void aFixThatIsNoStationHasNoRadialsToStandOn() throws IOException {
+        Files.writeString(
+                chart,
+                CHART.replace(
+                        "airways:", "fixes:\n  - {ident: CORAL, latitude_deg: 38.5, longitude_deg: -54.4}\nairways:"));
+        assertThat(brief("AAA V31 BBB", "fly heading 110, intercept V31", "CORAL/100/10"))
+                .isEqualTo(2);
+        assertThat(err.toString()).contains("--at CORAL is no station and has no radials: give CORAL itself");
+    }
+
+    /** Flown is first the arc, to its end, then the radial, to the fix that is computed, then the airway. */
+    @Test
+    void anArcIsToldBeforeWhatComesAfterIt() {
+        assertThat(brief(
+                        "CCC V40 DDD",
+                        "intercept the AAA 20 mile arc clockwise to the AAA 078 radial outbound, join V40, then as filed",
+                        "38.4,-55.3",
+                        "--date",
+                        "2026-06-01"))
+                .as(err.toString())
+                .isZero();
+        String sheet = out.toString().substring(out.toString().indexOf("IN THE COCKPIT"));
+        List<String> order = List.of("Arc ", "Fix to make", "Computed fix", "Turn there", "Then ");
+        assertThat(sheet).contains(order);
+        assertThat(order.stream().map(sheet::indexOf)).isSorted();
+        assertThat(sheet.substring(sheet.indexOf("Then ")))
+                .as("both fixes to make and the airway")
+                .containsPattern("Then +AAA078020, AAA078064, V40 DDD");
+        String picture = out.toString().substring(out.toString().indexOf("THE PICTURE"));
+        assertThat(picture.replaceAll("\\s+", " ")).containsSubsequence("You circle", "fix to make, ");
+    }
+
+    /** All that is to be flown is inside of the frame: the last fix of the route, and the hold at its far side. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "direct CCC, direct AAA, V31 BBB, direct DDD | AAA BBB DDD",
+                "hold west of CCC on the CCC 270 radial, 25 mile legs | CCC"
+            })
+    void everythingThatIsFlownIsInsideOfTheDrawing(String clearance, String points) throws IOException {
+        Path svg = directory.resolve("all.svg");
+        assertThat(brief(
+                        "CCC V40 DDD",
+                        "direct CCC, " + clearance.replace("direct CCC, ", ""),
+                        "39.1,-54.9",
+                        "--svg",
+                        svg.toString()))
+                .as(err.toString())
+                .isZero();
+        String text = Files.readString(svg);
+        java.util.regex.Matcher frame = java.util.regex.Pattern.compile(
+                        "<rect class=\"frame\" width=\"([0-9.]+)\" height=\"([0-9.]+)\"")
+                .matcher(text);
+        assertThat(frame.find()).isTrue();
+        double width = Double.parseDouble(frame.group(1));
+        double height = Double.parseDouble(frame.group(2));
+        java.util.regex.Matcher lines = java.util.regex.Pattern.compile("class=\"amended\" points=\"([^\"]+)\"")
+                .matcher(text);
+        int drawn = 0;
+        while (lines.find()) {
+            for (String pair : lines.group(1).trim().split(" ", -1)) {
+                String[] xy = pair.split(",", -1);
+                assertThat(Double.parseDouble(xy[0])).as(pair).isBetween(0.0, width);
+                assertThat(Double.parseDouble(xy[1])).as(pair).isBetween(0.0, height);
+                drawn++;
+            }
+        }
+        assertThat(drawn).isGreaterThan(1);
+        for (String point : points.split(" ", -1)) {
+            assertThat(text).contains(">" + point + "<");
+        }
     }
 }

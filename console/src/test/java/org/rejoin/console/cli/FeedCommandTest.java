@@ -203,4 +203,55 @@ class FeedCommandTest {
         assertThat(object.path("questions")).isNotEmpty();
         assertThat(Files.readString(out)).contains("three minutes");
     }
+
+    @Test
+    void watchTellsWhatIsSentWronglyFromWhatIsNotSent() {
+        WatchBoard board = new WatchBoard("127.0.0.1:3000", Formats.builtIn());
+        for (int i = 0; i < 30; i++) {
+            board.accept(Datagram.of(
+                    200_000L * i,
+                    PORT,
+                    String.format(
+                                    Locale.ROOT,
+                                    "{\"format\":\"rejoin-state\",\"version\":1,\"time_s\":%d,\"latitude_deg\":30.5,"
+                                            + "\"longitude_deg\":-145.2,\"altitude_ft\":\"60%02d\",\"true_heading_deg\":500}",
+                                    i,
+                                    i)
+                            .getBytes(StandardCharsets.UTF_8)));
+        }
+        String picture = String.join("\n", board.picture(6_000_000, 0));
+        assertThat(picture)
+                .contains("no altitude that can be read: found altitude_ft \"6000\", expected a number from")
+                .contains("without quotes")
+                .contains("no heading that can be read: found true_heading_deg 500")
+                .contains("no ground speed: add it")
+                .doesNotContain("add the altitude", "add the true or magnetic heading", "\"6001\"");
+    }
+
+    @Test
+    void checkSaysEachKindOfFaultOnce() throws IOException {
+        Path capture = directory.resolve("faults.pcap");
+        try (CaptureWriter writer = CaptureWriter.create(capture, PORT)) {
+            for (int i = 0; i < 20; i++) {
+                writer.write(Datagram.of(
+                        1_700_000_000_000_000L + 200_000L * i,
+                        PORT,
+                        ("{\"latitude_deg\":30.5,\"longitude_deg\":-145.2,\"altitude_ft\":\"60" + (10 + i) + "\"}")
+                                .getBytes(StandardCharsets.UTF_8)));
+            }
+        }
+        Ran ended = run("feed", "check", "json", "--capture", capture.toString());
+        assertThat(ended.exit()).as(ended.err()).isZero();
+        assertThat(ended.err().lines().filter(line -> line.contains("altitude_ft")))
+                .containsExactly("rejoin: found altitude_ft \"6010\", expected a number from -2000 to 100000 without"
+                        + " quotes");
+    }
+
+    @Test
+    void watchNamesThePortThatItListensOn() {
+        Ran ended = run("feed", "watch", "--port", "0", "--seconds", "0.1");
+        String port = ended.err().replaceAll("(?s).*listening on ([0-9.:]+);.*", "$1");
+        assertThat(port).doesNotEndWith(":0");
+        assertThat(ended.out()).contains("nothing has arrived on " + port);
+    }
 }

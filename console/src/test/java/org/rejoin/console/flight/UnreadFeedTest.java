@@ -46,7 +46,7 @@ class UnreadFeedTest {
                 notPositions,
                 0,
                 unrecognised,
-                Optional.empty()));
+                List.of()));
     }
 
     private static List<String> look(UnreadFeed feed, double atS, List<AircraftSorter.SenderReport> report) {

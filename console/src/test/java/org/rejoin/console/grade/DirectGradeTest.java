@@ -215,7 +215,7 @@ class DirectGradeTest {
         ClosedFormFlight flight = from(30, 90).seconds(420);
         int heading = (Ocean.magneticHeading(flight.sample(1).get(0)) + 250) % 360;
         Flown flown = fly(flight, heading(heading));
-        assertThat(flown.faults()).containsExactly(FaultCode.HEADING_NOT_HELD, FaultCode.NOT_ACHIEVED);
+        assertThat(flown.faults()).containsExactly(FaultCode.NOT_ACHIEVED);
         assertThat(flown.all(FlightEvent.HeadingDeviationEnded.class))
                 .singleElement()
                 .satisfies(ended -> assertThat(ended.back()).isFalse());

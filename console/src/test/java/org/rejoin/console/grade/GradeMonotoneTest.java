@@ -7,6 +7,7 @@ import static org.quicktheories.generators.SourceDSL.integers;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.Limits;
@@ -91,7 +92,7 @@ class GradeMonotoneTest {
     }
 
     private static AmendmentGrade amendment(List<Criterion> criteria) {
-        return new AmendmentGrade("fly heading 100", 30, criteria, List.of(), List.of(), false);
+        return new AmendmentGrade("fly heading 100", 30, criteria, List.of(), List.of(), Optional.empty());
     }
 
     /** The largest value held: adding to any stretch of a flight never lowers it. */

@@ -47,7 +47,7 @@ class IgnoredClearanceTest {
         assertThat(flown.all(FlightEvent.HeadingEstablished.class))
                 .noneMatch(event -> event.assignedMagneticDeg() == 160);
         assertThat(codes(flown.grade().last().amendments().get(1)))
-                .containsExactly(FaultCode.HEADING_NOT_HELD, FaultCode.NOT_ACHIEVED);
+                .containsExactly(FaultCode.NOT_ACHIEVED);
     }
 
     /** The 130 radial meets V40 farther south; who comes down V40 from the 102 passes that fix and never flew the radial. */
@@ -57,7 +57,7 @@ class IgnoredClearanceTest {
         List<AircraftState> states = asFirstCleared();
         AmendmentGrade grade =
                 second(states, atS, "fly heading 160, intercept the AAA 130 radial, join V40, then as filed");
-        assertThat(codes(grade)).containsExactly(FaultCode.HEADING_NOT_HELD, FaultCode.NOT_ACHIEVED);
+        assertThat(codes(grade)).containsExactly(FaultCode.NOT_ACHIEVED);
         assertThat(grade.criteria())
                 .filteredOn(each -> each.code().equals("INTERCEPT"))
                 .singleElement()

@@ -18,10 +18,13 @@ import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.ocean.Habit;
 import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** "Disregard": what the controller takes back is asked of nobody. */
 class TakenBackTest {
@@ -97,6 +100,73 @@ class TakenBackTest {
                 fly(Ocean.say(30, "fly heading 300, intercept V40"), Ocean.say(60, "disregard, continue as filed"));
         assertThat(filed.all(FlightEvent.ClearanceIssued.class)).hasSize(3);
         assertThat(filed.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+    }
+
+    /**
+     * What the controller takes back is annulled (ICAO Annex 10, volume II, 5.2.1.9): the flight, which is the same in both
+     * columns, is worth the same whether he said it and took it back or never said it, and whenever he did.
+     */
+    @ParameterizedTest
+    @CsvSource({"SOUND", "LATE", "EARLY", "FLOWN_THROUGH"})
+    void aClearanceSaidByMistakeAndTakenBackChangesNoGrade(Habit habit) {
+        List<AircraftState> states = FeedFairnessTest.flight(habit).sample(2);
+        Amendment first = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
+        Flown never = Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(first), Ocean.FILED);
+        AmendmentGrade alone = never.grade().last().amendments().get(0);
+        double metS = never.events().stream()
+                .filter(event -> event instanceof FlightEvent.CourseCrossed
+                        || event instanceof FlightEvent.InterceptAchieved)
+                .findFirst()
+                .orElseThrow()
+                .timeS();
+        for (double stoodS : new double[] {2, 8, 25}) {
+            for (double afterS : new double[] {-20, 1, 14, 60}) {
+                double saidS = metS + afterS;
+                Flown taken = Flown.fly(
+                        states,
+                        Ocean.CALM,
+                        "instrument-rating",
+                        List.of(
+                                first,
+                                say(saidS, "turn right heading 100, intercept V40, resume own navigation"),
+                                say(saidS + stoodS, "disregard the amendment")),
+                        Ocean.FILED);
+                String what = habit + " said at " + saidS + " for " + stoodS + " s: " + taken.grade();
+                List<AmendmentGrade> amendments = taken.grade().last().amendments();
+                assertThat(amendments).as(what).hasSize(2);
+                boolean toBeDoneMeanwhile = stoodS > 10 && (afterS < 60 || habit == Habit.FLOWN_THROUGH);
+                if (!toBeDoneMeanwhile) {
+                    assertThat(amendments.get(1).notJudged())
+                            .as(what)
+                            .hasValue(Words.say("taken back after %.0f s", stoodS));
+                    assertThat(taken.faults()).as(what).isEqualTo(never.faults());
+                    assertThat(taken.grade().verdict())
+                            .as(what)
+                            .isEqualTo(never.grade().verdict());
+                    assertThat(taken.grade().score().orElseThrow())
+                            .as(what)
+                            .isCloseTo(alone.score().orElseThrow(), Offset.offset(0.5));
+                }
+            }
+        }
+    }
+
+    /** Two mistakes of the controller, the second to the first clearance itself: nothing is met, and nothing was not due. */
+    @Test
+    void takenBackTwiceNothingIsLeftToBeMet() {
+        double onTheLineS =
+                fly().all(FlightEvent.InterceptAchieved.class).get(0).timeS();
+        Flown flown = fly(
+                say(onTheLineS + 10, "turn right heading 100, intercept V40, resume own navigation"),
+                say(onTheLineS + 14, "disregard"),
+                say(onTheLineS + 16, "disregard"));
+        assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
+        assertThat(flown.grade().last().notJudged().orElseThrow())
+                .contains("taken back after 4 s")
+                .doesNotContain("the time to reach");
+        assertThat(flown.all(FlightEvent.AmendmentCancelled.class))
+                .extracting(FlightEvent.AmendmentCancelled::reason)
+                .containsExactly("never established on V40", "did not join V40");
     }
 
     /** The route was never amended by the altitude: it is flown on and judged as one, back at the altitude before. */

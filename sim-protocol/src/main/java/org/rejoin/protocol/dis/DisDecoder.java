@@ -1,6 +1,7 @@
 package org.rejoin.protocol.dis;
 
 import java.nio.ByteBuffer;
+import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.protocol.Datagram;
@@ -142,7 +143,12 @@ final class DisDecoder implements WireFormat.Decoder {
             anglesReported = true;
             sink.other(new Malformed(
                     offset,
-                    "an orientation that is not in radians within a turn",
+                    String.format(
+                            Locale.ROOT,
+                            "an orientation of psi %.4g, theta %.4g, phi %.4g, which is not in radians within a turn",
+                            heard.psi(),
+                            heard.theta(),
+                            heard.phi()),
                     "psi, theta and phi from -2 pi to 2 pi; is it sent in degrees?"));
         }
     }

@@ -7,6 +7,8 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
+import org.rejoin.protocol.yaml.YamlMembers;
+
 import org.jspecify.annotations.Nullable;
 
 /** The members that are numbers, with what each may be. */
@@ -69,7 +71,9 @@ enum JsonMember {
     String expected() {
         return low == -Double.MAX_VALUE
                 ? "a number"
-                : high >= Long.MAX_VALUE ? "a number from " + low + " up" : "a number from " + low + " to " + high;
+                : high >= Integer.MAX_VALUE
+                        ? "a number from " + YamlMembers.plain(low) + " up"
+                        : "a number from " + YamlMembers.plain(low) + " to " + YamlMembers.plain(high);
     }
 
     static Optional<JsonMember> named(String name) {

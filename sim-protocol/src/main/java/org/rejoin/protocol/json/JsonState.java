@@ -118,7 +118,8 @@ final class JsonState {
         if (good || token == JsonToken.VALUE_NULL) {
             return false;
         }
-        fault(member.member(), token, parser, member.expected(), sink);
+        String quotes = token == JsonToken.VALUE_STRING ? " without quotes" : "";
+        fault(member.member(), token, parser, member.expected() + quotes, sink);
         parser.skipChildren();
         return true;
     }

@@ -84,6 +84,10 @@ final class NmeaDecoder implements WireFormat.Decoder {
         if (!told) {
             sink.other(new NotAPosition(sentence.formatterText() + " without data"));
         }
+        SentenceReader.Slip slip = reader.slip();
+        if (slip != null) {
+            sink.other(new Malformed(sentence.offset(), slip.found(), slip.expected()));
+        }
     }
 
     // Positions of another datum are off by up to a few hundred metres; what they are good for is the pilot's choice.

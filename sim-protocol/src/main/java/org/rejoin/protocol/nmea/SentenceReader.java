@@ -1,12 +1,18 @@
 package org.rejoin.protocol.nmea;
 
+import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.Units;
+
+import org.jspecify.annotations.Nullable;
 
 /** What each sentence adds to an epoch; NMEA 0183 version 4, field numbers from 1. */
 final class SentenceReader {
 
     private static final String MODES_WITH_POSITION = "ADEFMPRS";
 
+    private static final String TURN = "0 to 360 degrees";
+
+    private @Nullable Slip slip;
     private double latitudeDeg = Double.NaN;
     private double longitudeDeg = Double.NaN;
 
@@ -52,8 +58,29 @@ final class SentenceReader {
         };
     }
 
+    /** A field that was sent and is no value of its kind; the rest of the sentence is good. */
+    record Slip(String found, String expected) {}
+
+    /** {@return the first such field of the sentence read last; null where there was none} */
+    @Nullable
+    Slip slip() {
+        return slip;
+    }
+
+    /** A field that may be empty, and otherwise must be a number within bounds; NaN where it is not. */
+    private double number(Sentence sentence, int field, double low, double high, String what, String expected) {
+        double value = sentence.number(field, low, high);
+        if (Double.isNaN(value) && !sentence.isEmpty(field) && slip == null) {
+            slip = new Slip(
+                    sentence.formatterText() + " " + what + " \"" + PlainText.of(sentence.field(field), 16) + '"',
+                    expected);
+        }
+        return value;
+    }
+
     /** Reads the coordinates, if it has any, before anything else, so that a spoilt sentence opens no epoch. */
     void coordinates(Sentence sentence) throws Sentence.Fault {
+        slip = null;
         int at = coordinateField(sentence.formatter());
         latitudeDeg = at > 0 ? Fields.latitude(sentence, at) : Double.NaN;
         longitudeDeg = at > 0 ? Fields.longitude(sentence, at + 2) : Double.NaN;
@@ -61,6 +88,7 @@ final class SentenceReader {
 
     /** Adds a sentence, whose {@link #coordinates} were read, to the epoch; false if it says that it has nothing to say. */
     boolean read(Sentence sentence, Epoch epoch) {
+        slip = null;
         return switch (sentence.formatter()) {
             case Sentence.RMC -> rmc(sentence, epoch);
             case Sentence.GGA -> gga(sentence, epoch);
@@ -93,7 +121,7 @@ final class SentenceReader {
         if (!usable(sentence.letter(2), sentence.letter(12)) || !position(epoch, Epoch.PositionSource.RMC)) {
             return false;
         }
-        epoch.motion(sentence.number(7, 0, Double.MAX_VALUE), sentence.number(8, 0, 360));
+        epoch.motion(knots(sentence, 7), number(sentence, 8, 0, 360, "track", TURN));
         epoch.variation(Fields.eastPositive(sentence, 10));
         return true;
     }
@@ -104,7 +132,9 @@ final class SentenceReader {
             return false;
         }
         if (sentence.letter(10) == 'M') {
-            epoch.altitudeFt(sentence.number(9) / Units.M_PER_FT);
+            double metres =
+                    number(sentence, 9, -Double.MAX_VALUE, Double.MAX_VALUE, "altitude", "metres above mean sea level");
+            epoch.altitudeFt(metres / Units.M_PER_FT);
         }
         return true;
     }
@@ -114,27 +144,35 @@ final class SentenceReader {
     }
 
     // The very old form had four bare values and no letters.
-    private static boolean vtg(Sentence sentence, Epoch epoch) {
+    private boolean vtg(Sentence sentence, Epoch epoch) {
         if (sentence.letter(2) != 'T' || sentence.letter(9) == 'N') {
             return false;
         }
-        epoch.motion(sentence.number(5, 0, Double.MAX_VALUE), sentence.number(1, 0, 360));
+        epoch.motion(knots(sentence, 5), number(sentence, 1, 0, 360, "track", TURN));
         return true;
     }
 
-    private static boolean hdt(Sentence sentence, Epoch epoch) {
-        epoch.headingTrue(sentence.number(1, 0, 360));
+    private double knots(Sentence sentence, int field) {
+        return number(sentence, field, 0, Double.MAX_VALUE, "ground speed", "knots, 0 or more");
+    }
+
+    private double heading(Sentence sentence) {
+        return number(sentence, 1, 0, 360, "heading", TURN);
+    }
+
+    private boolean hdt(Sentence sentence, Epoch epoch) {
+        epoch.headingTrue(heading(sentence));
         return true;
     }
 
-    private static boolean hdm(Sentence sentence, Epoch epoch) {
-        epoch.headingMagnetic(sentence.number(1, 0, 360));
+    private boolean hdm(Sentence sentence, Epoch epoch) {
+        epoch.headingMagnetic(heading(sentence));
         return true;
     }
 
-    private static boolean hdg(Sentence sentence, Epoch epoch) {
+    private boolean hdg(Sentence sentence, Epoch epoch) {
         double deviation = Fields.eastPositive(sentence, 2);
-        epoch.headingMagnetic(sentence.number(1, 0, 360) + (Double.isNaN(deviation) ? 0 : deviation));
+        epoch.headingMagnetic(heading(sentence) + (Double.isNaN(deviation) ? 0 : deviation));
         epoch.variation(Fields.eastPositive(sentence, 4));
         return true;
     }

@@ -64,7 +64,8 @@ final class ProfileReader {
         String kind = text.isPresent() ? "text" : "binary";
         String said = top.text("kind").orElse(kind);
         if (!said.equals(kind)) {
-            throw top.required("kind").fault("kind \"" + said + "\" with a section \"" + kind + "\"");
+            throw top.required("kind")
+                    .fault("kind \"" + said + "\" with a section \"" + kind + "\"; kind \"" + kind + "\" is needed");
         }
         return text.isPresent() ? text(text.get()) : binary(binary.orElseThrow());
     }

@@ -141,7 +141,8 @@ public final class YamlMembers {
         YamlNode.Scalar scalar = scalar(node, name);
         double value = scalar.number().orElse(Double.NaN);
         if (!(value >= least && value <= most && value == Math.rint(value))) {
-            throw scalar.fault(name + " " + scalar.described() + "; a whole number from " + least + " to " + most
+            throw scalar.fault(name + " " + scalar.described() + "; "
+                    + (least == most ? String.valueOf(least) : "a whole number from " + least + " to " + most)
                     + " is needed" + scalar.numberHint());
         }
         return (int) value;

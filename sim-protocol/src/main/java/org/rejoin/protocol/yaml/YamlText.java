@@ -51,10 +51,14 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
      * @throws YamlException if it is not YAML, not text, or nested too deep
      */
     public static YamlText read(String text) throws YamlException {
+        return read(text, "counts");
+    }
+
+    private static YamlText read(String text, String ofTwoTheFirst) throws YamlException {
         String plain = text.startsWith("\uFEFF") ? text.substring(1) : text;
         requirePrintable(plain);
         try {
-            return new Reading(plain).document();
+            return new Reading(plain, ofTwoTheFirst).document();
         } catch (MarkedYAMLException e) {
             Mark at = e.getProblemMark();
             throw at == null
@@ -74,7 +78,7 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
      * @throws YamlException for the first thing that is wrong
      */
     public static YamlNode strictly(String text, String wanted) throws YamlException {
-        YamlText read = read(text);
+        YamlText read = read(text, "is one too many, or this: remove one");
         if (!read.slips().isEmpty()) {
             throw read.slips().get(0);
         }
@@ -107,7 +111,10 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
         private final Parser events;
         private final List<YamlException> slips = new ArrayList<>();
 
-        Reading(String text) {
+        private final String ofTwoTheFirst;
+
+        Reading(String text, String ofTwoTheFirst) {
+            this.ofTwoTheFirst = ofTwoTheFirst;
             LoaderOptions options = new LoaderOptions();
             options.setCodePointLimit(Integer.MAX_VALUE); // the caller has bounded the text
             events = new ParserImpl(new StreamReader(text), options);
@@ -173,7 +180,7 @@ public record YamlText(Optional<YamlNode> root, List<YamlException> slips) {
                 YamlNode.Member before = members.putIfAbsent(last, new YamlNode.Member(line(key), column(key), value));
                 if (before != null) {
                     slips.add(scalar.fault("key " + scalar.described() + " stands twice; the first, of line "
-                            + before.line() + ", counts"));
+                            + before.line() + ", " + ofTwoTheFirst));
                 }
             }
             return new YamlNode.Mapping(line(start), column(start), members);

@@ -194,4 +194,20 @@ class JsonFormatTest {
                 .filteredOn(Sample.class::isInstance)
                 .hasSize(1);
     }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "\"altitude_ft\":\"6000\" | altitude_ft \"6000\" | a number from -2000 to 100000 without quotes",
+                "\"true_heading_deg\":500 | true_heading_deg 500 | a number from -180 to 360",
+                "\"ground_speed_kt\":[1] | ground_speed_kt an array or object | a number from 0 to 2000"
+            })
+    void aValueSentWronglyIsSaidWithWhatWouldBeRight(String member, String found, String expected) {
+        List<Decoded> decoded = decode(with(member));
+        assertThat(Wire.samples(decoded)).hasSize(1);
+        assertThat(Wire.faults(decoded)).hasSize(1);
+        assertThat(Wire.faults(decoded).get(0).found()).isEqualTo(found);
+        assertThat(Wire.faults(decoded).get(0).expected()).isEqualTo(expected);
+    }
 }

@@ -159,4 +159,21 @@ class NmeaMalformedTest {
                         new Malformed(0, "datum W72", "datum W84; set the sender to WGS 84"),
                         new NotAPosition("DTM"));
     }
+
+    /** The rest of the sentence is good; a field that was left empty is none that was sent wrongly. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "118.0,382.0 | RMC track \"382.0\" / 0 to 360 degrees",
+                "NaN,262.0 | RMC ground speed \"NaN\" / knots, 0 or more",
+                "118.0,262.0 | ",
+                ", | "
+            })
+    void aFieldOfNoUseIsSaidAndThePositionKept(String motion, String says) {
+        List<Decoded> decoded = decode(BODY.replace("118.0,262.0", motion));
+        assertThat(Wire.samples(decoded)).hasSize(1);
+        assertThat(Wire.faults(decoded).stream().map(fault -> fault.found() + " / " + fault.expected()))
+                .containsExactlyElementsOf(says == null ? List.of() : List.of(says));
+    }
 }

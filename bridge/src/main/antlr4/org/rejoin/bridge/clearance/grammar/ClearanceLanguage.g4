@@ -53,18 +53,19 @@ filler
     | HASTE ((CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
     | HASTE THROUGH altitude
     | QNH setting | (THE? namedPlace | THE)? ALTIMETER setting
+    | RADAR_ENDED | REASON NO nameWord+
     | RADAR_CONTACT (COMMA? number MILE compass (OF | FROM) THE? place)? | ROGER | WAKE
     | CONTACT (nameWord | APPROACH | CENTER)* HASTE? (ON | AT)? frequency
     | REASON COMMA? number OCLOCK (COMMA? number MILE)? (COMMA? COMPASS_BOUND)? (COMMA? MOVEMENT)?
-      (COMMA? ALTITUDE UNKNOWN)?
+      (COMMA? TYPE nameWord+ figure*)? (COMMA? ALTITUDE (UNKNOWN | nameWord? altitude))?
     | POSITION number MILE? compass (OF | FROM) THE? place
     | TIME HASTE number
     | READY_TO_COPY | READ_BACK | SAY_AGAIN
     | MAGNETIC TRACK number DEGREES? | DISTANCE number MILE
     ;
 
-// CORRECTION, ONE TWO THOUSAND: the number alone, in the place of the one said last
-corrected : CORRECTION COMMA? altitude ;
+// CORRECTION, ONE TWO THOUSAND; CORRECTION, BBB; CORRECTION, WEST: it alone, in the place of the one said last
+corrected : CORRECTION COMMA? (altitude | compass | namedPlace) ;
 
 // 2992; 29.92
 setting : number | DECIMAL ;
@@ -94,6 +95,7 @@ bareLevel : (CLEARED? TO)? plainLevel | CLEARED plainLevel ;
 heading
     : ((TURN? side | side TURN) haste? COMMA?)? ((FLY | CONTINUE | MAINTAIN | TO)? HEADING | STEER HEADING?) degrees haste? reason? ending?
     | HALT TURN COMMA? (FLY | CONTINUE)? HEADING degrees reason? ending?
+    | TURN side haste? TO? number haste? reason? ending?
     ;
 
 // UNTIL PRION; UNTIL PASSING FL80; UNTIL CROSSING THE AAA 040 RADIAL
@@ -143,7 +145,7 @@ lineEnd
 // INTERCEPT THE AAA 15 MILE ARC, ARC NORTHWEST BOUND TO THE AAA 070 RADIAL; VIA 15 MILE ARC SOUTH OF AAA (4-4-1)
 arc : (arcLead THE? | (FLY | FOLLOW | MAINTAIN)? THE | arcWay ON THE?) arcBody ;
 
-arcBody : arcName (COMMA? arcWay)* (COMMA? ARC? (TO | UNTIL) CROSS? lineEnd (COMMA? (INBOUND | OUTBOUND) place?)?)? ;
+arcBody : arcName (COMMA? arcWay)* (COMMA? (ARC? (TO | UNTIL) CROSS? | DEPART THE? ARC AT) lineEnd (COMMA? (INBOUND | OUTBOUND) place?)?)? ;
 
 arcLead : toIntercept | JOIN | (CLEARED | PROCEED | REROUTED | CONTINUE)? VIA ;
 
@@ -156,9 +158,9 @@ arcName
 
 arcWay : ARC? (CLOCKWISE | COUNTERCLOCKWISE | COMPASS_BOUND) | ARC compass ;
 
-toIntercept : (FOR? VECTOR)? TO? INTERCEPT | UNTIL INTERCEPT | UNTIL ESTABLISHED ON ;
+toIntercept : ((FOR | VIA)? VECTOR)? TO? INTERCEPT | UNTIL INTERCEPT | UNTIL ESTABLISHED ON ;
 
-toJoin : (FOR? VECTOR)? TO? (JOIN | REJOIN) ;
+toJoin : ((FOR | VIA)? VECTOR)? TO? (JOIN | REJOIN) ;
 
 // VECTOR TO VICTOR THIRTY-ONE, to a radial, or to a fix: the purpose of a vector (5-6-2)
 vectorTo : (FOR | CLEARED? VIA)? VECTOR (TO | FOR)? THE? (airway | radial | bearing | place) | VECTOR FOR (REASON | AND)+ ;
@@ -167,16 +169,16 @@ vectorTo : (FOR | CLEARED? VIA)? VECTOR (TO | FOR)? THE? (airway | radial | bear
 
 // THE AAA 250 RADIAL INBOUND; THE 250 RADIAL OF AAA; THE AAA 070 COURSE INBOUND
 radial
-    : THE? place number (RADIAL | COURSE | BEARING) sense?
-    | THE? place RADIAL number sense?
-    | THE? number RADIAL (OF | FROM) THE? place sense?
+    : THE? place number DEGREES? (RADIAL | COURSE | BEARING) sense?
+    | THE? place RADIAL number DEGREES? sense?
+    | THE? number DEGREES? RADIAL (OF | FROM) THE? place sense?
     | THE? RADIAL number (OF | FROM)? THE? place sense?
     | THE? place R_RADIAL sense?
     ;
 
 // THE 250 BEARING FROM AAA OUTBOUND; THE 070 COURSE TO AAA
 bearing
-    : THE? number (BEARING | COURSE) (TO | FROM) THE? place sense?
+    : THE? number DEGREES? (BEARING | COURSE) (TO | FROM) THE? place sense?
     | THE? BEARING number (TO | FROM) THE? place sense?
     | QDM number TO? THE? place
     | QDR number FROM? THE? place
@@ -192,7 +194,7 @@ airway : THE? AIRWAY? UPPER? (AIRWAY_IDENT | ALNUM | LETTER+ number) ;
 // ---- Route: 7110.65 4-2-5, 4-4-1 ----
 
 // JOIN V31; JOIN V31 SOUTHBOUND; JOIN V31 AT ABCDE; VIA V31 TO BBB; CLEARED VIA V31 BBB; and, later in a route, V31 BBB
-join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | UNTIL JOIN | FOLLOW)? airway along ;
+join : (((CLEARED | PROCEED | REROUTED | REJOIN)? VIA) | CLEARED | toJoin | UNTIL JOIN | FOLLOW | RESUME)? airway along ;
 
 along : COMPASS_BOUND? (AT THE? place (AT plainLevel)? | COMMA? AT? awayFrom)? (TO THE? place | COMMA? namedPlace)?
       (COMMA? joinBound)? ;
@@ -209,11 +211,14 @@ compass : COMPASS ;
 direct
     : (whenAble COMMA?)? (TURN? side haste? COMMA?)? (CLEARED | PROCEED | FLY | ROUTE | TRACK | REROUTED)?
       (FROM? PRESENT POSITION COMMA?)? (CLEARED | PROCEED | FLY)? VIA? DIRECT TO? THE? (radialFix | place | DESTINATION)
-      whenAble?
+      whenAble? furtherFix*?
     | (whenAble COMMA?)? (TURN? side COMMA?)? PROCEED TO THE? (radialFix | place) whenAble?
     | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place)
     | VIA? DIRECT
     ;
+
+// DIRECT AAA, BBB: from fix to fix
+furtherFix : COMMA THEN? namedPlace ;
 
 whenAble : (WHEN | UNTIL) ABLE TO? | WHEN RECEIVING THE? place (SUITABLE FOR NAVIGATION)? ;
 
@@ -280,7 +285,7 @@ level
     | levelVerb BLOCK altitude (THROUGH | TO) altitude
     | CRUISE CLIMB BETWEEN altitude AND altitude
     | CRUISE altitude
-    | MAINTAIN AT LEAST altitude
+    | MAINTAIN AT (LEAST | OR ABOVE) altitude
     ;
 
 levelVerb
@@ -528,7 +533,7 @@ AND : 'and' ;
 ANTICIPATE : 'anticipate' ;
 APPROACH : 'approach' ;
 ARC : 'arc' | 'arcing' ;
-ARE : 'are' ;
+ARE : 'are' | 'is' ;
 AROUND : 'around' ;
 AS : 'as' ;
 ASIDE : '(amended clearance)' ;
@@ -577,7 +582,7 @@ ESTABLISHED : 'established' ;
 EXCEED : 'exceed' ;
 EXPECT : 'expect' ;
 EXTREME : 'maximum' | 'minimum' | 'forward' | 'clean' | 'slowest' | 'fastest' | 'practical' ;
-FEET : 'feet' | 'ft' ;
+FEET : 'feet' | 'ft' | ['\u2019] ;
 FILED : 'filed' ;
 FIX : 'fix' | 'intersection' | 'waypoint' ;
 FL : 'fl' ;
@@ -643,6 +648,7 @@ QDM : 'qdm' ;
 QDR : 'qdr' ;
 QNH : 'qnh' ;
 RADAR_CONTACT : 'radar' [ ]+ 'contact' ;
+RADAR_ENDED : 'radar' [ ]+ ('service' [ ]+ 'terminated' | 'contact' [ ]+ 'lost') ;
 RADIAL : 'radial' | 'azimuth' ;
 REACH : 'reach' | 'reaching' ;
 READ : 'read' ;
@@ -677,6 +683,7 @@ TIME : 'time' ;
 TO : 'to' ;
 TRACK : 'track' ;
 TRUE : 'true' ;
+TYPE : 'type' ;
 TURN : 'turn' | 'turning' ;
 TURNS : 'turns' ;
 UNCHANGED : 'unchanged' ;
@@ -721,7 +728,7 @@ LETTER
 
 R_RADIAL : 'r' '-' [0-9]+ ;
 DECIMAL : [0-9]+ '.' [0-9]+ ;
-NUMBER : [0-9]+ | [0-9] [0-9]? ',' [0-9] [0-9] [0-9] ;
+NUMBER : [0-9]+ | [0-2] [0-9] ':' [0-5] [0-9] | [0-9] [0-9]? ',' [0-9] [0-9] [0-9] ;
 NUMBER_FT : ([0-9]+ | [0-9] [0-9]? ',' [0-9] [0-9] [0-9]) 'ft' ;
 FL_NUMBER : 'fl' '-'? [0-9]+ ;
 AIRWAY_IDENT : [vjtq] '-'? [0-9]+ ;

@@ -1,5 +1,6 @@
 package org.rejoin.bridge.chart.io;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.UnaryOperator;
 
@@ -54,7 +55,26 @@ record ArincAirwayRecord(
                 shared.apply(ArincPoints.key(record.raw(37, 38), ident, record.raw(35, 36))),
                 record.at(41) == 'E',
                 lenient.read(75, 78, "distance"),
-                new Airway.Segment(forward, lenient.direction(), backward, lenient.read(94, 98, "altitude")));
+                new Airway.Segment(
+                        forward,
+                        lenient.direction(),
+                        backward,
+                        lenient.read(94, 98, "altitude"),
+                        OptionalDouble.empty(),
+                        unknown(record, forward, backward)));
+    }
+
+    /** UNKNN and NESTB say that there is a minimum and not which (5.30); what cannot be read says no more. */
+    private static Optional<Airway.Direction> unknown(
+            ArincRecord record, OptionalDouble forward, OptionalDouble backward) {
+        boolean ahead = forward.isEmpty() && !record.blank(84, 88);
+        boolean back = record.blank(89, 93) ? ahead : backward.isEmpty();
+        if (ahead && back) {
+            return Optional.of(Airway.Direction.BOTH);
+        }
+        return ahead
+                ? Optional.of(Airway.Direction.FORWARD)
+                : back ? Optional.of(Airway.Direction.BACKWARD) : Optional.empty();
     }
 
     /** The same fix, coded once in each of two areas: what only one of them has is taken from that one. */

@@ -77,6 +77,11 @@ final class ArincPoints {
         record.requireLength(kind.hasRadials() ? 79 : 74, noun);
         String ident = ArincFields.ident(record, 14, 17);
         boolean own = !record.blank(56, 74);
+        if (record.at(85) == '9') {
+            problems.noted(
+                    record.line(),
+                    ident + " is out of service (figure of merit 9 in column 85): check it before you use it");
+        }
         Position position = kind.hasRadials()
                 ? ArincFields.position(record, 33, 42)
                 : ArincFields.position(record, own ? 56 : 33, own ? 65 : 42);

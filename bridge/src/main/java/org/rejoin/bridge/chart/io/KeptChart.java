@@ -144,6 +144,7 @@ final class KeptChart {
                 number(segment.minimumAltitudeBackwardFt());
                 number(segment.maximumAltitudeFt());
                 number(segment.changeoverNm());
+                out.writeByte(segment.minimumUnknown().map(DIRECTIONS::indexOf).orElse(-1));
             }
         }
 
@@ -280,11 +281,16 @@ final class KeptChart {
             }
             List<Airway.Segment> segments = new ArrayList<>(size);
             for (int i = 1; i < size; i++) {
-                segments.add(new Airway.Segment(number(), DIRECTIONS.get(in.get()), number(), number(), number()));
+                segments.add(new Airway.Segment(
+                        number(), DIRECTIONS.get(in.get()), number(), number(), number(), direction(in.get())));
             }
             Airway airway = new Airway(ident, flown, segments);
             lines.add(airway, line);
             return airway;
+        }
+
+        private static Optional<Airway.Direction> direction(int index) {
+            return index < 0 ? Optional.empty() : Optional.of(DIRECTIONS.get(index));
         }
 
         private PublishedHold hold(Waypoint[] points) {

@@ -10,6 +10,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
@@ -172,7 +173,9 @@ class ArincSampleTest {
         assertThat(legs.get(1).minimumAltitudeFt(Direction.FORWARD)).hasValue(6000);
         assertThat(legs.get(1).minimumAltitudeFt(Direction.BACKWARD)).hasValue(4000);
         assertThat(legs.get(1).minimumAltitudeFt(Direction.BOTH)).hasValue(6000);
-        assertThat(legs.get(2)).isEqualTo(new Airway.Segment(none, Direction.BOTH, none, highest));
+        assertThat(legs.get(2))
+                .as("UNKNN: there is one, and the file does not know it")
+                .isEqualTo(new Airway.Segment(none, Direction.BOTH, none, highest, none, Optional.of(Direction.BOTH)));
         assertThat(v931.get(1).segments().get(0).minimumAltitudeFt()).hasValue(5000);
         assertThat(read(SAMPLE).chart().airway("V931")).contains(v931.get(0));
     }
@@ -323,5 +326,22 @@ class ArincSampleTest {
         String turned = String.join("\n", lines.subList(17, 31)) + "\n" + String.join("\n", lines.subList(0, 17));
         assertThat(read(turned).problems()).isEmpty();
         assertThat(read(turned).chart().airways()).hasSize(4);
+    }
+
+    /** Figure of merit 9 (ARINC 424-18, 5.149, from memory). */
+    @Test
+    void aStationOutOfServiceIsSaid() throws IOException {
+        String[] lines = SAMPLE.split("\n", -1);
+        for (int i = 0; i < lines.length; i++) {
+            if (lines[i].startsWith("SPACD        QBB ")) {
+                lines[i] = lines[i].substring(0, 84) + '9' + lines[i].substring(85);
+            }
+        }
+        assertThat(read(SAMPLE).problems())
+                .extracting(Problem::what)
+                .noneMatch(what -> what.contains("out of service"));
+        assertThat(read(String.join("\n", lines)).problems())
+                .extracting(Problem::what)
+                .anyMatch(what -> what.startsWith("QBB is out of service"));
     }
 }

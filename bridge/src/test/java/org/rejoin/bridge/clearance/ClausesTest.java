@@ -1,0 +1,349 @@
+package org.rejoin.bridge.clearance;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
+
+import java.util.List;
+import java.util.Optional;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * Which words belong together. What is taken back (P/CG "disregard") or to be expected (FAA Order JO 7110.65, 4-2-5 and
+ * 4-5-7) is not cleared; a place belongs to one of the two instructions beside it.
+ */
+class ClausesTest {
+
+    private static final When AT_BBB = new When.AtLine(new Instruction.Until.AtFix(OceanChart.BBB));
+
+    private static Clearance read(String text) {
+        try {
+            return ClearanceReader.read(text, OceanChart.CHART, OceanChart.filed());
+        } catch (ClearanceException e) {
+            throw new AssertionError(text + ": " + e.getMessage(), e);
+        }
+    }
+
+    private static String refused(String text, String pointedAt) {
+        ClearanceException refused = catchThrowableOfType(
+                ClearanceException.class, () -> ClearanceReader.read(text, OceanChart.CHART, OceanChart.filed()));
+        assertThat(refused).as(text).isNotNull();
+        int column = refused.column().orElseThrow();
+        assertThat(text.substring(column, column + refused.length())).isEqualTo(pointedAt);
+        return String.valueOf(refused.getMessage());
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "cancel direct BBB, continue as filed | cancel direct BBB",
+                "disregard heading 120 | disregard heading 120",
+                "disregard fly heading 120 | disregard fly heading 120",
+                "disregard the climb | disregard the climb",
+                "disregard your last heading | disregard your last heading",
+                "disregard climb to 10000 | disregard climb to 10000",
+                "disregard hold at BBB | disregard hold at BBB",
+                "cancel crossing BBB at 7000 | cancel crossing BBB at 7000",
+                "cancel intercept V31 | cancel intercept V31",
+                "cancel V31, direct BBB | cancel V31",
+                "disregard direct BBB, direct AAA | disregard direct BBB",
+                "cancel climb, maintain 8000 | cancel climb"
+            })
+    void a_part_of_a_clearance_that_is_taken_back_is_not_cleared(String text, String pointedAt) {
+        assertThat(refused(text, pointedAt))
+                .contains("not taken back by itself")
+                .contains("say what holds");
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "disregard, fly heading 120",
+                "disregard my last, fly heading 120",
+                "disregard the amendment fly heading 120",
+                "cancel last clearance fly heading 120",
+                "cancel that fly heading 120"
+            })
+    void the_whole_is_taken_back_and_another_put_in_its_place(String text) {
+        assertThat(read(text).instructions())
+                .isEqualTo(read("disregard, fly heading 120").instructions())
+                .hasSize(2);
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "to descend and maintain 6000",
+                "to climb to 10000",
+                "to maintain 6000",
+                "to fly heading 030",
+                "to turn left heading 030",
+                "to proceed direct BBB",
+                "to cross BBB at 7000",
+                "to reduce speed to 120",
+                "to be cleared direct BBB",
+                "to be cleared to BBB",
+                "a hold at BBB",
+                "descend and maintain 6000 at BBB",
+                "heading 030",
+                "direct BBB",
+                "to join V31",
+                "climb to 10000 in five miles"
+            })
+    void what_is_to_be_expected_is_not_cleared_whatever_it_is(String expected) {
+        assertThat(read("fly heading 100, expect " + expected).instructions())
+                .hasSize(2)
+                .last()
+                .isEqualTo(new Instruction.Expect(expected));
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "expect direct ABCDE then direct BBB | direct BBB",
+                "expect direct BBB, then descend and maintain 6000 | descend and maintain 6000",
+                "expect V88 after BBB descend and maintain 6000 | descend and maintain 6000",
+                "expect to intercept V31 and climb and maintain 9000 | climb and maintain 9000"
+            })
+    void what_may_be_cleared_or_to_be_expected_is_asked_about(String text, String pointedAt) {
+        assertThat(refused(text, pointedAt))
+                .contains("cleared, or to be expected too")
+                .contains("full stop");
+    }
+
+    @Test
+    void what_is_to_be_expected_must_be_said() {
+        assertThat(refused("expect to be", "expect to be")).contains("is not said");
+        assertThat(refused("fly heading 100, expect a", "expect a")).contains("is not said");
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "descend and maintain 6000 after BBB. Direct AAA.",
+                "descend and maintain 6000 after passing BBB, direct AAA",
+                "descend and maintain 6000 after BBB, then direct AAA",
+                "descend and maintain 6000, after BBB, then direct AAA"
+            })
+    void a_place_belongs_to_what_stands_before_it(String text) {
+        Clearance clearance = read(text);
+        assertThat(clearance.altitudes()).singleElement().satisfies(each -> {
+            assertThat(each.said().feet()).isEqualTo(6000);
+            assertThat(each.from()).contains(AT_BBB);
+        });
+        assertThat(clearance.first(Instruction.Depart.class)).isEmpty();
+        assertThat(clearance.first(Instruction.Direct.class)).isPresent();
+    }
+
+    @Test
+    void a_place_of_a_speed_stays_with_the_speed() {
+        for (String text :
+                List.of("reduce speed to 120 at BBB, direct AAA", "reduce speed to 120 at BBB. Direct AAA.")) {
+            assertThat(read(text).speeds())
+                    .singleElement()
+                    .satisfies(each -> assertThat(each.from()).contains(AT_BBB));
+            assertThat(read(text).first(Instruction.Depart.class)).isEmpty();
+        }
+        assertThat(read("resume normal speed at BBB, then direct AAA").speeds())
+                .singleElement()
+                .isEqualTo(new InTurn<>(Optional.of(AT_BBB), new Instruction.ResumeNormalSpeed()));
+        Clearance both = read("descend and maintain 6000 after BBB, reduce speed to 120");
+        assertThat(both.altitudes().get(0).from()).contains(AT_BBB);
+        assertThat(both.speeds().get(0).from()).isEmpty();
+    }
+
+    @Test
+    void behind_a_comma_a_place_belongs_to_what_follows() {
+        Clearance clearance = read("descend and maintain 6000, after BBB direct AAA");
+        assertThat(clearance.altitudeFt()).hasValue(6000);
+        assertThat(clearance.instructions()).contains(new Instruction.Depart(OceanChart.BBB));
+        assertThat(read("direct AAA after BBB").instructions())
+                .isEqualTo(read("after BBB, direct AAA").instructions());
+        assertThat(read("turn right heading 120 at BBB").instructions())
+                .isEqualTo(read("at BBB, turn right heading 120").instructions());
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "descend and maintain 6000, after BBB, direct AAA | after BBB",
+                "descend and maintain 6000 after BBB direct AAA | after BBB",
+                "reduce speed to 120 at BBB direct AAA | at BBB",
+                "turn right heading 120 at BBB and descend and maintain 6000 | at BBB"
+            })
+    void a_place_that_may_be_of_either_is_asked_about(String text, String pointedAt) {
+        assertThat(refused(text, pointedAt)).contains("a comma behind it puts it to what stands before");
+    }
+
+    /** FAA Order JO 7110.65, 4-5-7 and 5-7-4: what is deleted at a fix is the restriction; what is assigned is due now. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "delete altitude restriction at BBB, descend and maintain 5000 | ALTITUDE",
+                "cancel altitude restriction at BBB, descend and maintain 5000 | ALTITUDE",
+                "altitude restriction at BBB is cancelled, descend and maintain 5000 | ALTITUDE",
+                "altitude restriction at BBB cancelled, descend and maintain 5000 | ALTITUDE",
+                "delete speed restriction at BBB, maintain 5000 | SPEED",
+                "cancel the hold at BBB, maintain 5000 | HOLD"
+            })
+    void a_restriction_is_deleted_where_it_is_said_and_the_altitude_is_due_now(String text, Noted.Lifted.Kind kind) {
+        assertThat(read(text).altitudeFt()).hasValue(5000);
+        assertThat(read(text).instructions()).contains(new Noted.Lifted(kind, Optional.of(OceanChart.BBB)));
+    }
+
+    @Test
+    void altitude_restrictions_are_cancelled_in_the_words_of_the_order() {
+        assertThat(read("altitude restrictions are cancelled").instructions())
+                .isEqualTo(read("cancel altitude restrictions").instructions());
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "at BBB, turn right heading 120 and descend and maintain 6000",
+                "at BBB, turn right heading 120, then descend and maintain 6000",
+                "after BBB direct AAA and descend and maintain 6000"
+            })
+    void and_keeps_an_altitude_in_the_clause(String text) {
+        assertThat(read(text).altitudes())
+                .singleElement()
+                .satisfies(each -> assertThat(each.from()).contains(AT_BBB));
+        assertThat(read(text).first(Instruction.Depart.class)).isPresent();
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "at BBB fly heading 120, climb and maintain 10000",
+                "after BBB direct AAA, climb and maintain 10000"
+            })
+    void behind_a_comma_an_altitude_may_be_due_now_and_is_asked_about(String text) {
+        assertThat(refused(text, "climb and maintain 10000")).contains("now, or from BBB on?");
+    }
+
+    /** FAA Order JO 7110.65, 4-5-7, and Aeronautical Information Manual 4-4-10: the first is due now. */
+    @Test
+    void climb_now_then_at_pilots_discretion_are_two_altitudes_in_turn() {
+        for (String text : List.of(
+                "climb now to 9000, then climb at pilot's discretion maintain 11000",
+                "climb now to 9000, then at pilot's discretion maintain 11000")) {
+            Clearance clearance = read(text);
+            assertThat(clearance.altitudeFt()).hasValue(9000);
+            assertThat(clearance.altitudes()).hasSize(2);
+            InTurn<Instruction.Maintain> second = clearance.altitudes().get(1);
+            assertThat(second.said().feet()).isEqualTo(11000);
+            assertThat(second.from().orElseThrow().passed()).isEqualTo("reaching niner thousand feet");
+            assertThat(clearance.inOwnTime(second.said())).isTrue();
+        }
+    }
+
+    @Test
+    void a_report_is_not_where_something_begins() {
+        for (String text : List.of(
+                "report passing BBB, then direct AAA",
+                "report established on V31, then direct AAA",
+                "report passing BBB, then direct AAA")) {
+            assertThat(refused(text, "direct AAA")).contains("after the report, or now?");
+        }
+        assertThat(refused("report leaving 8000 after BBB direct AAA", "direct AAA"))
+                .contains("where \"report leaving 8000 after BBB\" ends");
+        assertThat(read("fly heading 100, intercept V31, report established, then as filed")
+                        .instructions())
+                .hasSize(4);
+    }
+
+    /** FAA Order JO 7110.65, 5-6-2 and 4-5-7. */
+    @Test
+    void what_and_joins_begins_together() {
+        Clearance clearance =
+                read("fly heading 100, intercept V31, then climb and maintain 10000 and reduce speed to 120");
+        assertThat(clearance.altitudes().get(0).from()).isPresent();
+        assertThat(clearance.speeds().get(0).from())
+                .isEqualTo(clearance.altitudes().get(0).from());
+        assertThat(read(Phraseology.say(clearance)).instructions()).isEqualTo(clearance.instructions());
+    }
+
+    @Test
+    void at_behind_an_altitude_is_level_there_and_behind_a_speed_begun_there_and_said() {
+        assertThat(read("descend and maintain 6000 at BBB").notes())
+                .singleElement()
+                .asString()
+                .contains("begun now, to be level there");
+        assertThat(read("reduce speed to 120 at BBB").notes())
+                .singleElement()
+                .asString()
+                .contains("it begins there");
+    }
+
+    /** P/CG "I SAY AGAIN", "CORRECTION" (ICAO Annex 10 II, 5.2.1.5.8, from memory). */
+    @Test
+    void said_again_is_one_and_corrected_is_the_last_of_its_kind() {
+        assertThat(read("turn right heading 120, I say again, heading one two zero")
+                        .instructions())
+                .isEqualTo(read("turn right heading 120").instructions());
+        assertThat(read("reduce speed to 120, correction, 110").instructions())
+                .isEqualTo(read("reduce speed to 110").instructions());
+        assertThat(read("cross BBB at or above 7000, correction, 6000").instructions())
+                .isEqualTo(read("cross BBB at or above 6000").instructions());
+        assertThat(read("direct BBB, correction, AAA").instructions())
+                .isEqualTo(read("direct AAA").instructions());
+        assertThat(read("hold east of ABCDE on V31, correction, west").instructions())
+                .isEqualTo(read("hold west of ABCDE on V31").instructions());
+        refused("cross BBB at and maintain 7000, correction, 6000", "correction, 6000");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "turn left 040 | turn left heading 040",
+                "resume V31 | join V31",
+                "direct AAA, BBB | direct AAA, direct BBB",
+                "direct AAA, ABCDE, direct BBB | direct AAA, direct ABCDE, direct BBB",
+                "climb and maintain 8,000' | climb and maintain 8000",
+                "climb and maintain one zero, ten thousand | climb and maintain 10000",
+                "maintain at or above 8000 | maintain at least 8000",
+                "via radar vectors to join V31 | radar vectors to join V31",
+                "intercept the AAA 250 degree radial | intercept the AAA 250 radial",
+                "hold NE of BBB | hold northeast of BBB",
+                "hold at BBB, expect further clearance 15:45 | hold at BBB, expect further clearance 1545",
+                "intercept jay five thirty-three to CCC | intercept J533 to CCC",
+                "fly heading, um, 030 | fly heading 030",
+                "fly heading 030, uh, intercept V31 | fly heading 030, intercept V31",
+                "traffic no longer a factor, resume own navigation | resume own navigation",
+                "radar service terminated, resume own navigation | resume own navigation",
+                "traffic, 12 o'clock, 5 miles, eastbound, altitude indicates 7000, direct BBB | direct BBB",
+                "traffic, 12 o'clock, 5 miles, opposite direction, type Boeing 737, direct BBB | direct BBB",
+                "intercept the AAA 15 mile arc, leave the arc at the 070 radial"
+                        + " | intercept the AAA 15 mile arc, arc to the 070 radial"
+            })
+    void usual_words_are_understood_as_the_words_of_the_order(String said, String words) {
+        assertThat(read(said).instructions()).isEqualTo(read(words).instructions());
+    }
+
+    @Test
+    void two_figures_behind_a_turn_may_be_degrees() {
+        assertThat(refused("turn left 40", "40")).contains("degrees");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "Oceanic 512 unable, maintain 8000 | unable",
+                "as filed pls | pls",
+                "join Vic 31 | Vic 31",
+                "heading 030, Oceanic 512 | Oceanic 512",
+                "direct BBB, 6000 | 6000"
+            })
+    void a_last_word_that_nobody_knows_is_what_is_pointed_at(String text, String pointedAt) {
+        assertThat(refused(text, pointedAt)).startsWith("not understood");
+    }
+}

@@ -1,0 +1,175 @@
+package org.rejoin.console.grade;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
+import org.rejoin.bridge.ocean.Ocean;
+import org.rejoin.protocol.AircraftState;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * "Turn left heading", "turn right heading": the turn is made to the side that is said (FAA Order JO 7110.65, 5-6-2, methods;
+ * 14 CFR 91.123 (b), no deviation from a clearance). The flights are closed-form arcs: which way they turn and how far is
+ * known without the tracker.
+ */
+class OrderedTurnTest {
+
+    private static final double LARGEST_STEP = 12;
+
+    /** The largest value seen at 2 Hz depends a little on when the samples fall, points. */
+    private static final double SAMPLING = 0.3;
+
+    private static ClosedFormFlight flight(double kt) {
+        return new ClosedFormFlight(new Position(30.3, -44.9), 100, kt, Ocean.CALM).seconds(9);
+    }
+
+    /** Cleared at 2 s; a way round of so many degrees, right positive, is ordered. */
+    private static Flown cleared(ClosedFormFlight flown, double orderedDeg) {
+        List<AircraftState> states = flown.sample(2);
+        int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(states.get(0)) + orderedDeg), 360);
+        String say = String.format("turn %s heading %03d", orderedDeg > 0 ? "right" : "left", heading == 0 ? 360 : heading);
+        return Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(Ocean.say(2, say)), Ocean.FILED);
+    }
+
+    private static double score(Flown flown) {
+        return flown.grade().score().orElseThrow();
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "30, 120", "-45, 90", "100, 120", "-170, 120", "190, 120", "-190, 90", "210, 200", "260, 120", "-300, 120", "315, 250",
+        "-340, 120"
+    })
+    void whoTurnsAsOrderedMeetsTheStandardHoweverFarItIs(double orderedDeg, double kt) {
+        Flown flown = cleared(flight(kt).turn(orderedDeg).seconds(90), orderedDeg);
+        assertThat(flown.grade().verdict()).as("%s %s", flown.grade(), flown.events()).isEqualTo(Verdict.MET);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "30, 120", "-45, 90", "100, 120", "-170, 120", "190, 120", "-190, 90", "210, 200", "260, 120", "-300, 120", "315, 250",
+        "-340, 120"
+    })
+    void whoComesToItTheOtherWayHasMadeAWrongTurn(double orderedDeg, double kt) {
+        double otherWayDeg = orderedDeg - Math.copySign(360, orderedDeg);
+        Flown flown = cleared(flight(kt).turn(otherWayDeg).seconds(90), orderedDeg);
+        assertThat(flown.faults()).as("%s", flown.events()).containsExactly(FaultCode.WRONG_TURN);
+        assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_MET);
+        assertThat(flown.grade().faults().get(0).text())
+                .contains(orderedDeg > 0 ? "turned left" : "turned right")
+                .contains(orderedDeg > 0 ? "cleared right" : "cleared left");
+        assertThat(flown.all(FlightEvent.TurnedOtherWay.class))
+                .singleElement()
+                .satisfies(turned -> assertThat(turned.wholeDeg()).isCloseTo(Math.abs(otherWayDeg), within(1.5)));
+        assertThat(flown.grade().criteria()).noneMatch(each -> each.kind() == Criterion.Kind.HEADING && each.met());
+    }
+
+    /** No side was said: either way is as good, and the short way has its time. */
+    @ParameterizedTest
+    @ValueSource(doubles = {-120, 60, 150})
+    void withNoSideSaidTheShortWayIsTurned(double deg) {
+        ClosedFormFlight flown = flight(120).turn(deg).seconds(90);
+        int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(flown.sample(1).get(0)) + deg), 360);
+        Flown graded = Flown.fly(
+                flown.sample(2),
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(Ocean.say(2, String.format("fly heading %03d", heading))),
+                Ocean.FILED);
+        assertThat(graded.grade().verdict()).isEqualTo(Verdict.MET);
+    }
+
+    /** So far the other way, found, and round the way that was ordered: dearer the farther, with no step. */
+    @ParameterizedTest
+    @ValueSource(doubles = {45, -100, 170, -220, 300})
+    void theFartherTheOtherWayTheDearer(double orderedDeg) {
+        double side = Math.signum(orderedDeg);
+        double before = Double.NaN;
+        for (double other = 0; other <= Math.min(120, 355 - Math.abs(orderedDeg)); other += 5) {
+            Flown flown = cleared(
+                    flight(120).turn(-side * other).seconds(4).turn(orderedDeg + side * other).seconds(90), orderedDeg);
+            double score = score(flown);
+            if (!Double.isNaN(before)) {
+                assertThat(score).as("%.0f: %s", other, flown.grade()).isBetween(before - LARGEST_STEP, before + SAMPLING);
+            }
+            boolean fault = flown.faults().contains(FaultCode.WRONG_TURN);
+            if (other <= 5) {
+                // A few degrees are nothing.
+                assertThat(flown.grade().verdict()).as("%.0f: %s", other, flown.grade()).isEqualTo(Verdict.MET);
+            } else if (other >= 25) {
+                assertThat(fault).as("%.0f: %s", other, flown.events()).isTrue();
+                assertThat(flown.faults()).hasSize(1);
+            }
+            before = score;
+        }
+    }
+
+    /** Turning right when "turn left" is said, he goes on so while he reacts. */
+    @Test
+    void whoIsTurningTheOtherWayWhenItIsSaidHasTheTimeToReact() {
+        ClosedFormFlight flown = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM);
+        flown.seconds(4).turn(42).turn(-70).seconds(90);
+        List<AircraftState> states = flown.sample(2);
+        int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) - 28, 360);
+        Flown graded = Flown.fly(
+                states,
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(Ocean.say(10, String.format("turn left heading %03d", heading))),
+                Ocean.FILED);
+        assertThat(graded.faults()).as("%s", graded.events()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    void aTurnDirectToAFixGoesToTheSideThatIsSaid(boolean asSaid) {
+        // NORTH lies to the left of the nose and behind; the order is the turn to the right, the long way.
+        ClosedFormFlight toFix = flight(120);
+        double right = 360 + toFix.end().position().to(NORTH).initial().deg() - toFix.end().trackDeg();
+        double radius = toFix.radiusNm();
+        assertThat(radius).isBetween(0.5, 0.8);
+        ClosedFormFlight flown = onto(flight(120), right % 360, asSaid);
+        Flown graded = Flown.fly(
+                flown.sample(2),
+                Ocean.CALM,
+                "instrument-rating",
+                List.of(Ocean.say(2, "turn right direct NORTH, then as filed")),
+                Ocean.FILED);
+        assertThat(graded.faults())
+                .as("%s", graded.events())
+                .isEqualTo(asSaid ? List.of() : List.of(FaultCode.WRONG_TURN));
+        assertThat(graded.criterion("INTERCEPT").met()).isEqualTo(asSaid);
+    }
+
+    private static final Position NORTH = new Position(30.9, -44.2);
+
+    /** A turn of about that, until the nose points at the fix. */
+    private static ClosedFormFlight onto(ClosedFormFlight start, double rightDeg, boolean right) {
+        double turn = right ? rightDeg : rightDeg - 360;
+        for (int i = 0; i < 20; i++) {
+            ClosedFormFlight tried = flight(120).turn(turn);
+            double left = Math.IEEEremainder(
+                    tried.end().position().to(NORTH).initial().deg() - tried.end().trackDeg(), 360);
+            turn += left;
+        }
+        return start.turn(turn).seconds(400);
+    }
+
+    @Test
+    void whoNeverBeginsTheTurnHasMadeOneMistake() {
+        Flown flown = cleared(flight(120).seconds(300), 80);
+        assertThat(flown.faults()).containsExactly(FaultCode.NOT_ACHIEVED);
+        assertThat(flown.grade().faults().get(0).text()).contains("the turn to heading").contains("was never begun");
+        assertThat(flown.grade().notes()).anySatisfy(note -> assertThat(note).contains("is the same mistake"));
+    }
+}
