@@ -359,8 +359,7 @@ public final class FlightSession {
                 if (happened.event() instanceof FlightEvent.AirwayJoined) {
                     return Clearance.Reached.AIRWAY;
                 }
-                if (happened.event() instanceof FlightEvent.InterceptAchieved
-                        && reached == Clearance.Reached.NOTHING) {
+                if (happened.event() instanceof FlightEvent.InterceptAchieved && reached == Clearance.Reached.NOTHING) {
                     reached = Clearance.Reached.LINE;
                 }
             }

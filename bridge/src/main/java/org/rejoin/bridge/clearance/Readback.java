@@ -139,18 +139,32 @@ public final class Readback {
 
     private static final Pattern WORD = Pattern.compile("[^\\s,]+");
 
+    private static final String HOLD = "hold";
+    private static final String ONWARD = "onward";
+
+    /** Both say that the route goes on as it was filed (FAA Order JO 7110.65, 4-2-5). */
+    private static final Set<Part> AS_FILED = Set.of(
+            new Part(ONWARD, Phraseology.onward(Instruction.Onward.How.AS_FILED)),
+            new Part(ONWARD, Phraseology.onward(Instruction.Onward.How.REST_OF_ROUTE_UNCHANGED)));
+
+    private static final Pattern GAP = Pattern.compile("[\\s-]+");
+
     /** "November one two three four five alfa" has seven. */
     private static final int MOST_CALLSIGN_WORDS = 8;
 
     private final Chart chart;
     private final FiledRoute filed;
     private final List<Part> cleared;
+    private final Optional<Instruction.Hold> hold;
+    private final AltitudesReadBack altitudes;
     private final Set<Part> found = new LinkedHashSet<>();
 
-    private Readback(Chart chart, FiledRoute filed, List<Part> cleared) {
+    private Readback(Chart chart, FiledRoute filed, Clearance clearance, List<Part> cleared) {
         this.chart = chart;
         this.filed = filed;
         this.cleared = cleared;
+        this.hold = clearance.first(Instruction.Hold.class);
+        this.altitudes = new AltitudesReadBack(clearance, chart);
     }
 
     /** Checks a readback of an aircraft whose callsign is not known. */
@@ -175,7 +189,7 @@ public final class Readback {
         if (clearance.callsign().isEmpty() && !cleared.isEmpty()) {
             own.ifPresent(callsign -> cleared.add(0, new Part(Part.CALLSIGN, Callsign.plain(callsign))));
         }
-        Readback readback = new Readback(chart, filed, List.copyOf(cleared));
+        Readback readback = new Readback(chart, filed, clearance, List.copyOf(cleared));
         String said = withoutCourtesy(text);
         readback.readCorrected(own.map(callsign -> withoutCourtesy(readback.withoutOwn(said, Callsign.plain(callsign))))
                 .orElse(said));
@@ -236,10 +250,27 @@ public final class Readback {
         for (String spoken : PIECE.split(text, -1)) {
             String piece = withoutCourtesy(spoken);
             // An altitude alone has the form of a callsign, too.
-            if (!piece.isBlank() && !readPart(piece) && !readPart("maintain " + piece.strip()) && !readAirway(piece)) {
+            if (!piece.isBlank()
+                    && !readPart(piece)
+                    && !readOfHold(piece)
+                    && !readPart("maintain " + piece.strip())
+                    && !readAirway(piece)) {
                 found.add(new Part(Part.WORDS, piece.trim().replaceAll("\\s+", " ")));
             }
         }
+    }
+
+    /** "Left turns", "on the 100 radial": what is said of the hold that was cleared, apart from the word itself. */
+    private boolean readOfHold(String piece) {
+        if (hold.isEmpty()) {
+            return false;
+        }
+        Set<Part> before = Set.copyOf(found);
+        boolean read = readPart("hold at " + Phraseology.place(hold.get().fix()) + ", " + piece.strip());
+        if (read) {
+            found.removeIf(part -> part.what().equals(HOLD) && !before.contains(part));
+        }
+        return read;
     }
 
     /** An airway that the chart does not show was read back all the same, and is not the one that was cleared. */
@@ -267,7 +298,7 @@ public final class Readback {
             }
             Optional<ReadbackContext> readback = ClearanceReader.parse(tokens, ClearanceLanguageParser::readback);
             if (readback.isPresent()) {
-                found.addAll(parts(readback.get(), source));
+                found.addAll(altitudes.asSaid(parts(readback.get(), source), tokens));
             }
             return readback.isPresent();
         } catch (ClearanceException e) {
@@ -284,12 +315,12 @@ public final class Readback {
                 int at = readback.children.indexOf(item);
                 item(item, Pause.before(readback.children, at), Pause.behind(readback.children, at), reader, parts);
             } else if (child instanceof BareItemContext item) {
-                reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
+                reader.read().forEach(instruction -> parts.addAll(altitudes.of(instruction)));
                 bare(item, reader, parts);
             }
         }
         reader.whole().beginLater();
-        reader.read().forEach(instruction -> parts.addAll(Part.of(instruction)));
+        reader.read().forEach(instruction -> parts.addAll(altitudes.of(instruction)));
         if (readback.namedCallsign() != null) {
             parts.addAll(callsign(readback.namedCallsign(), source));
         }
@@ -422,8 +453,8 @@ public final class Readback {
         if (expected.stream().noneMatch(part -> part.what().equals(Part.CALLSIGN))) {
             spare.removeIf(part -> part.what().equals(Part.CALLSIGN));
         }
-        // What was not understood may have been what is missing: nobody can say.
-        boolean doubt = spare.stream().anyMatch(part -> part.what().equals(Part.WORDS));
+        List<Part> unclear =
+                spare.stream().filter(part -> part.what().equals(Part.WORDS)).toList();
         List<Element> elements = new ArrayList<>();
         for (Part part : expected) {
             if (readBack.contains(part)) {
@@ -436,12 +467,35 @@ public final class Readback {
                     .filter(other -> other.what().equals(part.what()))
                     .findFirst();
             instead.ifPresent(spare::remove);
-            elements.add(instead.map(other -> new Element(part.what(), Verdict.WRONG, part.words(), other.words()))
-                    .orElseGet(() ->
-                            new Element(part.what(), doubt ? Verdict.UNCLEAR : Verdict.MISSING, part.words(), "")));
+            elements.add(instead.map(other -> readOtherwise(part, other.words()))
+                    .orElseGet(() -> new Element(part.what(), notFound(part, unclear), part.words(), "")));
         }
         spare.forEach(other -> elements.add(new Element(
                 other.what(), other.what().equals(Part.WORDS) ? Verdict.UNCLEAR : Verdict.WRONG, "", other.words())));
         return elements;
+    }
+
+    private static Element readOtherwise(Part part, String words) {
+        boolean same = AS_FILED.contains(part) && AS_FILED.contains(new Part(ONWARD, words));
+        return new Element(
+                part.what(), same ? Verdict.RIGHT : Verdict.WRONG, AltitudesReadBack.asCleared(part, words), words);
+    }
+
+    /** What was not understood may have been what is missing: nobody can say; but a number alone was no name and no turn. */
+    private static Verdict notFound(Part part, List<Part> unclear) {
+        boolean may = unclear.stream().anyMatch(words -> !isNumber(words.words()) || hasNumber(part.words()));
+        return may ? Verdict.UNCLEAR : Verdict.MISSING;
+    }
+
+    private static boolean isNumber(String words) {
+        return GAP.splitAsStream(words).allMatch(Readback::isFigure);
+    }
+
+    private static boolean hasNumber(String words) {
+        return words.matches(".*\\d.*") || GAP.splitAsStream(words).anyMatch(Readback::isFigure);
+    }
+
+    private static boolean isFigure(String word) {
+        return word.matches("\\d+") || SpokenNumber.isWord(word);
     }
 }

@@ -39,6 +39,11 @@ public record SpokenNumber(String digits, int value) {
                 .map(text -> new SpokenNumber(text, Integer.parseInt(text)));
     }
 
+    /** Whether it is a word of numbers: "five", "niner", "thousand". */
+    static boolean isWord(String word) {
+        return WORDS.containsKey(word.toLowerCase(Locale.ROOT));
+    }
+
     private static int scale(String word) {
         int value = WORDS.getOrDefault(word, 0);
         return value >= 100 ? value : 0;

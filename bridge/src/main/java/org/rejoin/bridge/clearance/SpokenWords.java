@@ -42,10 +42,23 @@ final class SpokenWords {
 
     /** Altitude: "six thousand", "one two thousand five hundred", "flight level one niner zero". */
     static String altitude(double feet) {
+        return isFlightLevel(feet) ? flightLevel(feet) : thousands(feet);
+    }
+
+    /** Whether it is always said as a level. */
+    static boolean isFlightLevel(double feet) {
         long whole = Math.round(feet);
-        if (whole >= FLIGHT_LEVELS_FROM_FT && whole % 100 == 0) {
-            return "flight level " + digits(String.format(Locale.ROOT, "%03d", whole / 100));
-        }
+        return whole >= FLIGHT_LEVELS_FROM_FT && whole % 100 == 0;
+    }
+
+    /** As a level: "flight level one niner zero". */
+    static String flightLevel(double feet) {
+        return "flight level " + digits(String.format(Locale.ROOT, "%03d", Math.round(feet) / 100));
+    }
+
+    /** As an altitude: "one two thousand five hundred". */
+    static String thousands(double feet) {
+        long whole = Math.round(feet);
         if (whole % 100 != 0 || whole == 0) {
             return digits(String.valueOf(whole)) + " feet";
         }

@@ -462,7 +462,8 @@ public sealed interface Rule {
                     "wrong turn",
                     n(wrongDeg) + " degrees the wrong way and away from the old line, from " + n(beforeLeadNm)
                             + " NM before the lead to " + n(watchedS)
-                            + " s after the fix. Where a turn to a heading or direct is ordered left or right, " + n(orderedDeg)
+                            + " s after the fix. Where a turn to a heading or direct is ordered left or right, "
+                            + n(orderedDeg)
                             + " degrees the other way (who is turning so when it is said goes on while he reacts)",
                     "turn left or right as ordered: FAA Order JO 7110.65, 5-6-2, and 14 CFR 91.123; the values: common practice, no source");
         }

@@ -233,8 +233,7 @@ final class HeadingWatch {
     private boolean flies(FlightInstant now) {
         double off = Math.abs(error(now));
         boolean takenFor = !onItWhenSaid || now.flownS() >= dueS + turnShowsS;
-        return takenFor
-                && off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
+        return takenFor && off <= (judged(now) ? rule.limitDeg() : takenUpDeg) && now.turning() < turningShare;
     }
 
     /** The heading was flown until the direct is begun: off it toward the fix. */

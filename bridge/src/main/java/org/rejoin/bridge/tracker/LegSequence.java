@@ -64,8 +64,7 @@ final class LegSequence {
     private @Nullable CourseMeasure passedMeasure;
 
     /** A sequence, at its first leg with a line. */
-    LegSequence(
-            AmendedRoute route, Limits limits, Rules rules, Achievement done, @Nullable OrderedTurn ordered) {
+    LegSequence(AmendedRoute route, Limits limits, Rules rules, Achievement done, @Nullable OrderedTurn ordered) {
         this.rules = rules;
         this.halfShare = rules.of(Rule.Established.class).ofScale();
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
@@ -407,7 +406,11 @@ final class LegSequence {
 
     /** Being established past the start of the next leg sequences to it, however it was reached. */
     private boolean nextEstablished(
-            @Nullable FlightInstant before, CourseMeasure here, CourseLine line, @Nullable CourseLine next, boolean onHeading) {
+            @Nullable FlightInstant before,
+            CourseMeasure here,
+            CourseLine line,
+            @Nullable CourseLine next,
+            boolean onHeading) {
         CourseWatch watch = onNext;
         if (next == null || watch == null) {
             return false;

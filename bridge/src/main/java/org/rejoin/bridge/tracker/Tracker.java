@@ -136,7 +136,8 @@ public final class Tracker {
     private void step(@Nullable FlightInstant before, FlightInstant now) {
         assigned.step(now, told);
         SetAside kept = aside;
-        if (kept != null && now.flownS() > kept.sinceS() + rules.of(Rule.Heading.class).reactionS()) {
+        if (kept != null
+                && now.flownS() > kept.sinceS() + rules.of(Rule.Heading.class).reactionS()) {
             aside = null;
         } else if (kept != null) {
             kept.watch().step(before, now, kept.seen());
@@ -230,8 +231,7 @@ public final class Tracker {
         if (before != null && routeStays) {
             before.further(route, flownAt(now.timeS()));
         } else if (before != null && before.setAside(here, now.timeS(), told)) {
-            aside = new SetAside(
-                    before, consequences, flownAt(now.timeS()), assigned.inForce(), new ArrayList<>());
+            aside = new SetAside(before, consequences, flownAt(now.timeS()), assigned.inForce(), new ArrayList<>());
             consequences = new Consequences();
         } else {
             aside = null;
@@ -249,8 +249,7 @@ public final class Tracker {
                         : new FlightEvent.ClearanceIssued(now.timeS(), clearance.text(), clearance.besideFt()));
         if (!routeStays) {
             consequences.reset();
-            amendment = new AmendmentWatch(
-                    route, assigned, stations, limits, rules, asBefore, flownAt(now.timeS()));
+            amendment = new AmendmentWatch(route, assigned, stations, limits, rules, asBefore, flownAt(now.timeS()));
             if (here != null) {
                 amendment.step(null, here, told);
             }

@@ -222,4 +222,113 @@ class ReadbackTest {
                         "intercept the AAA 15 mile arc counterclockwise to the AAA 070 radial"))
                 .contains(Verdict.WRONG);
     }
+
+    /**
+     * FAA Order JO 7110.65, 2-4-3: ensure that what is read back is correct, and correct it where it is not. The way up or down
+     * is in the clearance (4-5-7), and a flight level is by another pressure than an altitude (14 CFR 91.121).
+     */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "climb and maintain 5000 | descend to 5000 | climb and maintain five thousand | descend and maintain five thousand",
+                "climb and maintain 5000 | descending five thousand | climb and maintain five thousand | descend and maintain five thousand",
+                "descend and maintain 6000 | climb to six thousand | descend and maintain six thousand | climb and maintain six thousand",
+                "descend and maintain 6000 | up to 6000 | descend and maintain six thousand | climb and maintain six thousand",
+                "climb and maintain 5000 | climb to flight level five zero | five thousand | flight level zero five zero",
+                "climb and maintain 5000 | flight level 50 | five thousand | flight level zero five zero",
+                "climb and maintain 5000 | FL050 | five thousand | flight level zero five zero",
+                "maintain 11000 | flight level one one zero | one one thousand | flight level one one zero",
+                "climb and maintain FL230 | climb two three thousand | flight level two three zero | two three thousand",
+                "cross AAA at 8000 | cross AAA at flight level eight zero | cross Grey Petrel at eight thousand | cross Grey Petrel at flight level zero eight zero"
+            })
+    void an_altitude_the_other_way_or_by_another_pressure_is_wrong(
+            String clearance, String text, String cleared, String found) {
+        List<Element> elements =
+                Readback.check(ClearanceReaderTest.read(clearance), text, OceanChart.CHART, OceanChart.filed());
+        assertThat(elements).singleElement().satisfies(element -> {
+            assertThat(element.verdict()).isEqualTo(Verdict.WRONG);
+            assertThat(element.expected()).isEqualTo(cleared);
+            assertThat(element.found()).isEqualTo(found);
+        });
+    }
+
+    /** AIM 4-4-7 b: the altitude is read back; the verb may be left out. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "climb and maintain 5000 | five thousand",
+                "climb and maintain 5000 | maintain 5000",
+                "climb and maintain 5000 | climbing five thousand",
+                "maintain 5000 | descending five thousand",
+                "maintain FL110 | flight level one one zero",
+                "maintain FL110 | one one thousand",
+                "climb and maintain FL230 | flight level two three zero",
+                "climb and maintain 23000 | two three thousand",
+                "maintain 8000 until established, then climb and maintain 10000 | maintain 8000 until established, then climb 10000",
+                "climb and maintain 5000 | descend to 5000, correction, climb to 5000"
+            })
+    void an_altitude_without_its_verb_is_right(String clearance, String text) {
+        assertThat(verdicts(clearance, text)).as(text).isNotEmpty().allMatch(verdict -> verdict == Verdict.RIGHT);
+    }
+
+    private static final String HOLD =
+            "fly heading 130, climb and maintain 5000, intercept V40, hold west of ABCDE on the AAA 100 radial, left turns, EFC 1925";
+
+    /** The controller says again what was not exact (7110.65, 2-4-3); what was exact he has heard. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "heading 130, 5, V40, hold west of ABCDE on the AAA 100 radial, left turns, EFC 1925 | altitude",
+                "heading 130, 5, V40, hold west of ABCDE on the AAA 100 radial, left turns, expect further clearance one nine two five | altitude",
+                "heading 130, five thousand, V40, hold west of ABCDE, blah blah, left turns, EFC 1925 | hold radial",
+                "heading 130, five thousand, V40, hold west of ABCDE, on the AAA 100 radial, blah blah, EFC 1925 | turns"
+            })
+    void what_is_exact_is_right_beside_words_that_are_not_understood(String text, String unclear) {
+        assertThat(Readback.check(ClearanceReaderTest.read(HOLD), text, OceanChart.CHART, OceanChart.filed()))
+                .filteredOn(element -> element.verdict() != Verdict.RIGHT)
+                .allMatch(element -> element.verdict() == Verdict.UNCLEAR)
+                .extracting(Element::what)
+                .containsExactly(unclear, "words");
+    }
+
+    @Test
+    void a_number_alone_hides_no_turn_and_the_wrong_turn_stays_wrong() {
+        assertThat(Readback.check(
+                        ClearanceReaderTest.read(HOLD),
+                        "heading 130, 5, V40, hold west of ABCDE on the AAA 100 radial, EFC 1925",
+                        OceanChart.CHART,
+                        OceanChart.filed()))
+                .contains(
+                        new Element("altitude", Verdict.UNCLEAR, "five thousand", ""),
+                        new Element("turns", Verdict.MISSING, "left turns", ""));
+        assertThat(Readback.check(
+                        ClearanceReaderTest.read(HOLD),
+                        "heading 130, blah blah, V40, hold west of ABCDE on the AAA 100 radial, right turns, EFC 1925",
+                        OceanChart.CHART,
+                        OceanChart.filed()))
+                .contains(
+                        new Element("turns", Verdict.WRONG, "left turns", "right turns"),
+                        new Element(
+                                "further clearance",
+                                Verdict.RIGHT,
+                                "expect further clearance one niner two five",
+                                "expect further clearance one niner two five"));
+    }
+
+    /** Both say that the route beyond is the filed one (7110.65, 4-2-5: "rest of route unchanged"). */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "join V40, then as filed | V40, rest of route unchanged",
+                "join V40, then as filed | V40, flight planned route",
+                "join V40, rest of route unchanged | V40, as filed",
+                "join V40, rest of route unchanged | V40, remainder of route as filed"
+            })
+    void as_filed_and_rest_of_route_unchanged_are_one(String clearance, String text) {
+        assertThat(verdicts(clearance, text)).as(text).isNotEmpty().allMatch(verdict -> verdict == Verdict.RIGHT);
+    }
 }

@@ -116,8 +116,9 @@ final class AltitudeChange {
     Optional<String> practise() {
         return switch (kind) {
             case SHORT ->
-                Optional.of("begin the climb or the descent when it is assigned, make 500 ft a minute or more, and tell ATC at"
-                        + " once when you cannot");
+                Optional.of(
+                        "begin the climb or the descent when it is assigned, make 500 ft a minute or more, and tell ATC at"
+                                + " once when you cannot");
             case PAST -> Optional.of("begin the level-off a tenth of the rate of climb before the altitude");
             case LEFT -> Optional.empty();
         };

@@ -63,8 +63,7 @@ public record AmendmentGrade(
         }
         one.sort(Comparator.comparingDouble(Fault::atS));
         worst.computeIfPresent(
-                Criterion.Kind.FAULTS,
-                (kind, both) -> AmendmentGrader.counted(one, Span.of(both.fromS(), both.toS())));
+                Criterion.Kind.FAULTS, (kind, both) -> AmendmentGrader.counted(one, Span.of(both.fromS(), both.toS())));
         List<String> all = new ArrayList<>(notes);
         later.notes().stream().filter(note -> !all.contains(note)).forEach(all::add);
         return new AmendmentGrade(say, atS, List.copyOf(worst.values()), one, all, later.takenBackWhen());

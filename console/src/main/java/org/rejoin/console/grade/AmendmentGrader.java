@@ -11,6 +11,8 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ChangeOvers;
 import org.rejoin.bridge.route.Leg;
@@ -25,6 +27,9 @@ final class AmendmentGrader {
     private static final String UNSEEN = "the line was met where nobody saw it";
 
     private static final String BESIDE_LINE = "Intercept, distance beside the line, beyond half scale";
+
+    private static final double REACTION_S =
+            Rules.STANDARD.of(Rule.Heading.class).reactionS();
 
     /** Fewer points than this are not to be seen on a card that shows one digit. */
     private static final double UNSEEN_POINTS = 0.05;
@@ -89,8 +94,8 @@ final class AmendmentGrader {
         this.atS = issued.timeS();
         this.lastS = issued.timeS();
         this.reach = route.assignedHeading()
-                .map(plan -> new HeadingReach(
-                        plan.magnetic().deg(), set.limits().headingDeg()))
+                .map(plan ->
+                        new HeadingReach(plan.magnetic().deg(), set.limits().headingDeg()))
                 .orElse(null);
         this.heading = HeldMeasures.heading(set);
         this.altitude = HeldMeasures.altitude(set);
@@ -158,6 +163,12 @@ final class AmendmentGrader {
     void withdraw(double flownS) {
         withdrawn = true;
         standsS = flownS - issuedFlownS;
+        if (standsS <= REACTION_S) {
+            // Nobody had to act on it: what was flown is another clearance, or none.
+            happened.clear();
+            wantsAltitude = false;
+            wantsSpeed = false;
+        }
         ended = true;
         altitude.inTurn(0);
         speed.inTurn(0);
@@ -202,10 +213,10 @@ final class AmendmentGrader {
         heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
         altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
         speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
-        firstTurn.point(now);
         if (reach != null) {
             reach.point(before, now);
         }
+        firstTurn.point(now);
         line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
@@ -393,10 +404,7 @@ final class AmendmentGrader {
             criteria.add(achieved(asked).earning(1 - line.missedForAnother()));
         } else if (over && wentAlong()) {
             criteria.add(asked.measured(line.neverMetNm())
-                    .titled(
-                            line.arc()
-                                    ? "Intercept, distance beside the arc"
-                                    : BESIDE_LINE)
+                    .titled(line.arc() ? "Intercept, distance beside the arc" : BESIDE_LINE)
                     .earning(1 - line.missed())
                     .notMet("never established"));
         } else if (over && wayNotDone()) {
@@ -455,9 +463,8 @@ final class AmendmentGrader {
     }
 
     private boolean turnAtFix(List<Criterion> criteria, boolean over) {
-        boolean seen = fix.passed().isPresent()
-                && notReached().isEmpty()
-                && (!neverMet() || besideDirect() || (wentAlong() && fix.ofCourse()));
+        boolean met = !neverMet() || besideDirect() || (wentAlong() && fix.ofCourse());
+        boolean seen = fix.passed().isPresent() && met && notReached().isEmpty();
         Span span = Span.of(atS, seen ? fix.passed().get().timeS() : lastS);
         Criterion.Asked asked =
                 new Criterion.Asked(Criterion.Kind.FIX, set.fixLateralNm(), span, set.source("fix_lateral"));
@@ -471,9 +478,7 @@ final class AmendmentGrader {
                                     : "Turn at " + ident + ", beyond a sound fly-by");
             double earned = Math.min(line.turnedAtItsEnd(), wentAlong() ? 1 - line.missed() : 1);
             criteria.add(
-                    earned == 1
-                            ? measured
-                            : earned * measured.points() > 0 ? measured.earning(earned) : asked.never());
+                    earned == 1 ? measured : earned * measured.points() > 0 ? measured.earning(earned) : asked.never());
             return false;
         }
         if (!over || route.resumesAt() <= route.courseLeg()) {

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
@@ -16,6 +17,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Intercept;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -327,12 +329,14 @@ final class FaultFinder {
                         lead());
             }
             case WRONG_TURN ->
-                event instanceof FlightEvent.TurnedOtherWay turned ? otherWay(turned) : fault(
-                        event,
-                        Fault.severity(fix.wrongDeg(), 30),
-                        "turned the wrong way at %s, by %.0f degrees",
-                        ((FlightEvent.WrongTurn) event).ident(),
-                        Math.max(30, fix.wrongDeg()));
+                event instanceof FlightEvent.TurnedOtherWay turned
+                        ? otherWay(turned)
+                        : fault(
+                                event,
+                                Fault.severity(fix.wrongDeg(), 30),
+                                "turned the wrong way at %s, by %.0f degrees",
+                                ((FlightEvent.WrongTurn) event).ident(),
+                                Math.max(30, fix.wrongDeg()));
             case SEQUENCE_MISSED ->
                 fault(
                         event,
@@ -342,15 +346,21 @@ final class FaultFinder {
                         ((FlightEvent.SequenceMissed) event).ident());
             case ROUTE_LEFT -> {
                 FlightEvent.RouteLeft left = (FlightEvent.RouteLeft) event;
+                Optional<Leg.DmeArc> arc = arc(left);
                 yield fix.leftKept()
                         ? Optional.empty()
-                        : fault(
-                                event,
-                                fix.leftSeverity(),
-                                "left the cleared route %.1f NM %s %s, with no clearance for it",
-                                Math.abs(left.toGoNm()),
-                                left.toGoNm() < 0 ? "past" : "before",
-                                left.ident());
+                        : arc.isPresent()
+                                ? fault(event, fix.leftSeverity(), "%s", besideArc(left, arc.get()))
+                                        .map(fault -> fault.practising(
+                                                "fly the arc by what the DME shows: turn toward the station when it shows more,"
+                                                        + " and away from it when it shows less"))
+                                : fault(
+                                        event,
+                                        fix.leftSeverity(),
+                                        "left the cleared route %.1f NM %s %s, with no clearance for it",
+                                        Math.abs(left.toGoNm()),
+                                        left.toGoNm() < 0 ? "past" : "before",
+                                        left.ident());
             }
             case WEAVING -> {
                 FlightEvent.Weaving weaving = (FlightEvent.Weaving) event;
@@ -381,10 +391,7 @@ final class FaultFinder {
                                 .map(fault::practising)
                                 .orElse(fault));
             case SPEED_NOT_HELD ->
-                excess(
-                        event,
-                        measured.speed.excess(),
-                        "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
+                excess(event, measured.speed.excess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
                 double pastNm = ((FlightEvent.Overshoot) event).maxCrossTrackNm();
                 yield pastNm <= line.pastLimitNm()
@@ -447,8 +454,9 @@ final class FaultFinder {
                 fault(not, measured.missedSeverity(), "the amendment was not completed: %s", not.reason());
         return not.leftShare().isEmpty()
                 ? fault
-                : fault.map(each -> each.practising("begin the change of altitude or speed when you have read it back, and keep"
-                        + " it in the scan until it is reached"));
+                : fault.map(each ->
+                        each.practising("begin the change of altitude or speed when you have read it back, and keep"
+                                + " it in the scan until it is reached"));
     }
 
     private Optional<Fault> otherWay(FlightEvent.TurnedOtherWay turned) {
@@ -462,6 +470,29 @@ final class FaultFinder {
                 .map(fault -> fault.practising(
                         "say the side aloud with the heading when you read it back, and turn to that side, also where it is the"
                                 + " long way round"));
+    }
+
+    /** The arc that was left by what the DME shows, and not by a turn off it. */
+    private Optional<Leg.DmeArc> arc(FlightEvent.RouteLeft left) {
+        double limitNm = measured.line.pastLimitNm();
+        return route.stream()
+                .flatMap(amended -> amended.legs().stream())
+                .filter(leg -> leg.endsAt()
+                        .filter(fix -> fix.ident().equals(left.ident()))
+                        .isPresent())
+                .flatMap(leg -> leg instanceof Leg.DmeArc arc ? Stream.of(arc) : Stream.empty())
+                .findFirst()
+                .filter(arc -> Math.abs(left.crossTrackNm()) > limitNm
+                        || (measured.line.offNm() > limitNm && measured.line.offNm() <= 2 * limitNm));
+    }
+
+    private String besideArc(FlightEvent.RouteLeft left, Leg.DmeArc arc) {
+        double offNm = Math.max(Math.abs(left.crossTrackNm()), measured.line.offNm());
+        // Right of the course is toward the station where the arc goes clockwise.
+        double outward = Math.signum(left.crossTrackNm()) * (arc.path().clockwise() ? -1 : 1);
+        return Words.say(
+                "flew the arc at %.1f DME, cleared %.0f, with no clearance for it",
+                arc.distanceNm() + outward * offNm, arc.distanceNm());
     }
 
     /**

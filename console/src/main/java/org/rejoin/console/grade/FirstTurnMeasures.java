@@ -57,8 +57,8 @@ final class FirstTurnMeasures {
     void point(Point now) {
         boolean heading = !Double.isNaN(now.headingMagneticDeg());
         if (heading && assigned.isPresent()) {
-            double off =
-                    Math.abs(Angles.turn(now.headingMagneticDeg() - assigned.get().deg()));
+            double off = Math.abs(
+                    Angles.turn(now.headingMagneticDeg() - assigned.get().deg()));
             firstOffDeg = Double.isNaN(firstOffDeg) ? off : firstOffDeg;
             nearestDeg = Math.min(nearestDeg, off);
         }

@@ -54,6 +54,10 @@ final class FixMeasures {
     private final AmendedRoute route;
     private FlightEvent.@Nullable FixSequenced passed;
     private @Nullable Corner corner;
+
+    /** Where it ends an arc: how far beside the arc it was passed, which is a matter of the arc, NM. */
+    private double arcOffNm;
+
     private boolean seekingNext;
     private double afterNm;
     private double afterAtS = Double.NaN;
@@ -86,6 +90,7 @@ final class FixMeasures {
         if (event instanceof FlightEvent.FixSequenced fix && passed == null) {
             passed = fix;
             corner = corner(fix.ident()).orElse(null);
+            arcOffNm = last != null && last.hasLine() && onArc(last, fix.ident()) ? Math.abs(last.crossTrackNm()) : 0;
             seekingNext = !holdsAt(fix.ident());
         } else if (event instanceof FlightEvent.WrongTurn wrong) {
             corner = corner == null ? corner(wrong.ident()).orElse(null) : corner;
@@ -123,6 +128,13 @@ final class FixMeasures {
             }
         }
         left(before, now);
+    }
+
+    /** Whether it is the end of an arc that is being flown. */
+    private boolean onArc(Point last, String ident) {
+        Leg leg = route.legs().get(last.legIndex());
+        return leg instanceof Leg.DmeArc
+                && leg.endsAt().filter(fix -> fix.ident().equals(ident)).isPresent();
     }
 
     /** Inside the turn a sound fly-by has some distance from the new line; outside it has none. */
@@ -302,7 +314,7 @@ final class FixMeasures {
     private double fixNm() {
         FlightEvent.FixSequenced fix = passed;
         Corner at = corner;
-        return fix == null ? 0 : Math.max(0, fix.lateralNm() - (at == null ? 0 : at.flyByNm()));
+        return fix == null ? 0 : Math.max(0, fix.lateralNm() - arcOffNm - (at == null ? 0 : at.flyByNm()));
     }
 
     /** When it was that far past, seconds since the first sample; NaN before the fix. */

@@ -71,12 +71,12 @@ final class HeadingReach {
         crossNm = nextNm;
     }
 
-    /** Whether the line was not met by who held the heading, or could not be met by it. */
+    /** Whether the line was not met by who held the heading; less nearly will do where the heading itself does not meet it. */
     boolean missesLine() {
-        boolean held = flownNm > 0
-                && Math.abs(errorDegNm / flownNm) <= toleranceDeg
-                && Math.abs(lastErrorDeg) <= RULE.limitDeg();
-        return takenUp && !unknown && !crossed && (held || !wouldMeet);
+        double withinDeg = wouldMeet ? toleranceDeg : RULE.limitDeg();
+        boolean held =
+                flownNm > 0 && Math.abs(errorDegNm / flownNm) <= withinDeg && Math.abs(lastErrorDeg) <= RULE.limitDeg();
+        return takenUp && !unknown && !crossed && held;
     }
 
     /** Why what needs the line is not judged. */

@@ -113,6 +113,18 @@ class ArcInterceptTest {
         assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.MET);
     }
 
+    /** His end of the arc lies as far beside the fix as he was beside the arc: that has been charged. */
+    @ParameterizedTest
+    @ValueSource(ints = {1, -1})
+    void besideItHeIsChargedForTheArcAndNotForItsEndAgain(int clockwise) {
+        double on = fly(flight(clockwise, 0), clockwise).criterion("FIX").measured();
+        for (double offNm : new double[] {-0.9, -0.5, 0.5, 0.9}) {
+            double beside =
+                    fly(flight(clockwise, offNm), clockwise).criterion("FIX").measured();
+            assertThat(beside).as("%.1f NM beside it", offNm).isLessThan(on + 0.4);
+        }
+    }
+
     @ParameterizedTest
     @ValueSource(doubles = {0.2, 0.6, 0.9})
     void turnedOntoItLateWithinItsLimitItIsMet(double lateNm) {

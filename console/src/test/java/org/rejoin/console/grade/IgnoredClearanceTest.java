@@ -46,8 +46,7 @@ class IgnoredClearanceTest {
         Flown flown = flown(states, 900, "fly heading 160");
         assertThat(flown.all(FlightEvent.HeadingEstablished.class))
                 .noneMatch(event -> event.assignedMagneticDeg() == 160);
-        assertThat(codes(flown.grade().last().amendments().get(1)))
-                .containsExactly(FaultCode.NOT_ACHIEVED);
+        assertThat(codes(flown.grade().last().amendments().get(1))).containsExactly(FaultCode.NOT_ACHIEVED);
     }
 
     /** The 130 radial meets V40 farther south; who comes down V40 from the 102 passes that fix and never flew the radial. */

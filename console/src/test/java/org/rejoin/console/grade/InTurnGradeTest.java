@@ -86,7 +86,9 @@ class InTurnGradeTest {
                 .as("%s %s", flown.grade(), flown.events())
                 .isEqualTo(Verdict.NOT_MET);
         // Who never came to it has not done what was cleared: the same mistake, and one fault.
-        assertThat(flown.faults()).filteredOn(each -> each == fault || each == FaultCode.NOT_ACHIEVED).hasSize(1);
+        assertThat(flown.faults())
+                .filteredOn(each -> each == fault || each == FaultCode.NOT_ACHIEVED)
+                .hasSize(1);
     }
 
     private static void isNotJudged(Flown flown) {

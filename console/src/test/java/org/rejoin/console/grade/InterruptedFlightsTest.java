@@ -224,9 +224,8 @@ class InterruptedFlightsTest {
     void anAltitudeThatCouldNotBeReachedInTimeLeavesTheStandardNotJudged() {
         Leg leg = approaching().toLead().turnOn().asCleared();
         leg.flight.seconds(60);
-        List<AircraftState> states = leg.flight.sample(2).stream()
-                .filter(s -> s.timeS() < 17 * 60)
-                .toList();
+        List<AircraftState> states =
+                leg.flight.sample(2).stream().filter(s -> s.timeS() < 17 * 60).toList();
         Grade grade = Flown.fly(states, List.of(Ocean.at(2, Ocean.radialClearance(states.get(0)), 15000)))
                 .grade();
         assertThat(grade.criteria())

@@ -28,9 +28,7 @@ class LateClimbTest {
 
     private static Flown fly(DoubleUnaryOperator feet) {
         ClosedFormFlight level = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM).seconds(500);
-        return Flown.fly(
-                level.altitude(feet).sample(1),
-                List.of(Ocean.say(CLEARED_S, "climb and maintain 7000")));
+        return Flown.fly(level.altitude(feet).sample(1), List.of(Ocean.say(CLEARED_S, "climb and maintain 7000")));
     }
 
     private static DoubleUnaryOperator climb(double afterS, double feetPerMin) {
@@ -42,7 +40,14 @@ class LateClimbTest {
     }
 
     private static void falls(double before, Flown now, String as) {
-        assertThat(before - score(now)).as("%s: %s", as, now.grade().criteria().stream().map(each -> each.code() + " " + each.points()).toList()).isBetween(-0.2, LARGEST_STEP);
+        assertThat(before - score(now))
+                .as(
+                        "%s: %s",
+                        as,
+                        now.grade().criteria().stream()
+                                .map(each -> each.code() + " " + each.points())
+                                .toList())
+                .isBetween(-0.2, LARGEST_STEP);
     }
 
     /** At 500 ft a minute the last moment to begin is the time to react; at more there is time in hand. */
@@ -104,13 +109,15 @@ class LateClimbTest {
     void whoNeverClimbedIsToldSoOnce() {
         Flown flown = fly(t -> 6000);
         assertThat(flown.faults()).containsExactly(FaultCode.NOT_ACHIEVED);
-        assertThat(flown.grade().faults().get(0).text()).contains("did not reach 7000 ft", "no climb had begun", "tell ATC");
+        assertThat(flown.grade().faults().get(0).text())
+                .contains("did not reach 7000 ft", "no climb had begun", "tell ATC");
         assertThat(flown.criterion("COMPLETED").met()).isFalse();
     }
 
     @Test
     void carriedPastItIsALevelOffAndLeftLaterIsTheScan() {
-        Flown past = fly(t -> t < 150 ? climb(10, 500).applyAsDouble(t) + Math.max(0, t - 132) * 500 / 60
+        Flown past = fly(t -> t < 150
+                ? climb(10, 500).applyAsDouble(t) + Math.max(0, t - 132) * 500 / 60
                 : Math.max(7000, 7150 - (t - 150) * 5));
         assertThat(past.faults()).containsExactly(FaultCode.ALTITUDE_NOT_HELD);
         assertThat(past.grade().faults().get(0).text()).contains("carried past it", "level-off");

@@ -37,8 +37,9 @@ class OrderedTurnTest {
     private static Flown cleared(ClosedFormFlight flown, double orderedDeg) {
         List<AircraftState> states = flown.sample(2);
         int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(states.get(0)) + orderedDeg), 360);
-        String say = String.format("turn %s heading %03d", orderedDeg > 0 ? "right" : "left", heading == 0 ? 360 : heading);
-        return Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(Ocean.say(2, say)), Ocean.FILED);
+        String say =
+                String.format("turn %s heading %03d", orderedDeg > 0 ? "right" : "left", heading == 0 ? 360 : heading);
+        return Flown.fly(states, List.of(Ocean.say(2, say)));
     }
 
     private static double score(Flown flown) {
@@ -47,17 +48,37 @@ class OrderedTurnTest {
 
     @ParameterizedTest
     @CsvSource({
-        "30, 120", "-45, 90", "100, 120", "-170, 120", "190, 120", "-190, 90", "210, 200", "260, 120", "-300, 120", "315, 250",
+        "30, 120",
+        "-45, 90",
+        "100, 120",
+        "-170, 120",
+        "190, 120",
+        "-190, 90",
+        "210, 200",
+        "260, 120",
+        "-300, 120",
+        "315, 250",
         "-340, 120"
     })
     void whoTurnsAsOrderedMeetsTheStandardHoweverFarItIs(double orderedDeg, double kt) {
         Flown flown = cleared(flight(kt).turn(orderedDeg).seconds(90), orderedDeg);
-        assertThat(flown.grade().verdict()).as("%s %s", flown.grade(), flown.events()).isEqualTo(Verdict.MET);
+        assertThat(flown.grade().verdict())
+                .as("%s %s", flown.grade(), flown.events())
+                .isEqualTo(Verdict.MET);
     }
 
     @ParameterizedTest
     @CsvSource({
-        "30, 120", "-45, 90", "100, 120", "-170, 120", "190, 120", "-190, 90", "210, 200", "260, 120", "-300, 120", "315, 250",
+        "30, 120",
+        "-45, 90",
+        "100, 120",
+        "-170, 120",
+        "190, 120",
+        "-190, 90",
+        "210, 200",
+        "260, 120",
+        "-300, 120",
+        "315, 250",
         "-340, 120"
     })
     void whoComesToItTheOtherWayHasMadeAWrongTurn(double orderedDeg, double kt) {
@@ -79,13 +100,9 @@ class OrderedTurnTest {
     @ValueSource(doubles = {-120, 60, 150})
     void withNoSideSaidTheShortWayIsTurned(double deg) {
         ClosedFormFlight flown = flight(120).turn(deg).seconds(90);
-        int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(flown.sample(1).get(0)) + deg), 360);
-        Flown graded = Flown.fly(
-                flown.sample(2),
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.say(2, String.format("fly heading %03d", heading))),
-                Ocean.FILED);
+        int heading = Math.floorMod(
+                (int) Math.round(Ocean.magneticHeading(flown.sample(1).get(0)) + deg), 360);
+        Flown graded = Flown.fly(flown.sample(2), List.of(Ocean.say(2, String.format("fly heading %03d", heading))));
         assertThat(graded.grade().verdict()).isEqualTo(Verdict.MET);
     }
 
@@ -97,15 +114,24 @@ class OrderedTurnTest {
         double before = Double.NaN;
         for (double other = 0; other <= Math.min(120, 355 - Math.abs(orderedDeg)); other += 5) {
             Flown flown = cleared(
-                    flight(120).turn(-side * other).seconds(4).turn(orderedDeg + side * other).seconds(90), orderedDeg);
+                    flight(120)
+                            .turn(-side * other)
+                            .seconds(4)
+                            .turn(orderedDeg + side * other)
+                            .seconds(90),
+                    orderedDeg);
             double score = score(flown);
             if (!Double.isNaN(before)) {
-                assertThat(score).as("%.0f: %s", other, flown.grade()).isBetween(before - LARGEST_STEP, before + SAMPLING);
+                assertThat(score)
+                        .as("%.0f: %s", other, flown.grade())
+                        .isBetween(before - LARGEST_STEP, before + SAMPLING);
             }
             boolean fault = flown.faults().contains(FaultCode.WRONG_TURN);
             if (other <= 5) {
                 // A few degrees are nothing.
-                assertThat(flown.grade().verdict()).as("%.0f: %s", other, flown.grade()).isEqualTo(Verdict.MET);
+                assertThat(flown.grade().verdict())
+                        .as("%.0f: %s", other, flown.grade())
+                        .isEqualTo(Verdict.MET);
             } else if (other >= 25) {
                 assertThat(fault).as("%.0f: %s", other, flown.events()).isTrue();
                 assertThat(flown.faults()).hasSize(1);
@@ -121,12 +147,7 @@ class OrderedTurnTest {
         flown.seconds(4).turn(42).turn(-70).seconds(90);
         List<AircraftState> states = flown.sample(2);
         int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) - 28, 360);
-        Flown graded = Flown.fly(
-                states,
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.say(10, String.format("turn left heading %03d", heading))),
-                Ocean.FILED);
+        Flown graded = Flown.fly(states, List.of(Ocean.say(10, String.format("turn left heading %03d", heading))));
         assertThat(graded.faults()).as("%s", graded.events()).isEmpty();
     }
 
@@ -135,16 +156,13 @@ class OrderedTurnTest {
     void aTurnDirectToAFixGoesToTheSideThatIsSaid(boolean asSaid) {
         // NORTH lies to the left of the nose and behind; the order is the turn to the right, the long way.
         ClosedFormFlight toFix = flight(120);
-        double right = 360 + toFix.end().position().to(NORTH).initial().deg() - toFix.end().trackDeg();
+        double right = 360
+                + toFix.end().position().to(NORTH).initial().deg()
+                - toFix.end().trackDeg();
         double radius = toFix.radiusNm();
         assertThat(radius).isBetween(0.5, 0.8);
         ClosedFormFlight flown = onto(flight(120), right % 360, asSaid);
-        Flown graded = Flown.fly(
-                flown.sample(2),
-                Ocean.CALM,
-                "instrument-rating",
-                List.of(Ocean.say(2, "turn right direct NORTH, then as filed")),
-                Ocean.FILED);
+        Flown graded = Flown.fly(flown.sample(2), List.of(Ocean.say(2, "turn right direct NORTH, then as filed")));
         assertThat(graded.faults())
                 .as("%s", graded.events())
                 .isEqualTo(asSaid ? List.of() : List.of(FaultCode.WRONG_TURN));
@@ -159,7 +177,9 @@ class OrderedTurnTest {
         for (int i = 0; i < 20; i++) {
             ClosedFormFlight tried = flight(120).turn(turn);
             double left = Math.IEEEremainder(
-                    tried.end().position().to(NORTH).initial().deg() - tried.end().trackDeg(), 360);
+                    tried.end().position().to(NORTH).initial().deg()
+                            - tried.end().trackDeg(),
+                    360);
             turn += left;
         }
         return start.turn(turn).seconds(400);
@@ -169,7 +189,9 @@ class OrderedTurnTest {
     void whoNeverBeginsTheTurnHasMadeOneMistake() {
         Flown flown = cleared(flight(120).seconds(300), 80);
         assertThat(flown.faults()).containsExactly(FaultCode.NOT_ACHIEVED);
-        assertThat(flown.grade().faults().get(0).text()).contains("the turn to heading").contains("was never begun");
+        assertThat(flown.grade().faults().get(0).text())
+                .contains("the turn to heading")
+                .contains("was never begun");
         assertThat(flown.grade().notes()).anySatisfy(note -> assertThat(note).contains("is the same mistake"));
     }
 }

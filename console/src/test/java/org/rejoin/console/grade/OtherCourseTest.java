@@ -239,7 +239,9 @@ class OtherCourseTest {
             double radial = 102 + side * off;
             Flown flown = toTheAirwayAlong(radial, side);
             double score = flown.grade().score().orElseThrow();
-            assertThat(before - score).as("%.1f degrees: %s", off, flown.grade()).isBetween(-0.4, before == 100 ? 30.0 : 12.0);
+            assertThat(before - score)
+                    .as("%.1f degrees: %s", off, flown.grade())
+                    .isBetween(-0.4, before == 100 ? 30.0 : 12.0);
             if (off >= 4.5) {
                 String tracked = String.format(
                         Locale.ROOT,

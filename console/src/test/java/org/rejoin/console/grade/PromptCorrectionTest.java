@@ -32,7 +32,7 @@ class PromptCorrectionTest {
     private static Flown flown(DoubleUnaryOperator feet) {
         Leg leg = leg();
         leg.flight.altitude(feet);
-        return Flown.fly(leg.flight.sample(2), Ocean.CALM);
+        return Flown.fly(leg.flight.sample(2));
     }
 
     /** So far off, at 25 ft a second there and back, for so long in all beyond 100 ft. */
@@ -42,9 +42,7 @@ class PromptCorrectionTest {
         double stayS = Math.max(0, seconds - 2 * beyondS);
         return t -> {
             double at = t - FROM_S;
-            return 6000
-                    + Math.max(
-                            0, Math.min(Math.min(feet, at * 25), (upS + stayS - at) * 25 + feet));
+            return 6000 + Math.max(0, Math.min(Math.min(feet, at * 25), (upS + stayS - at) * 25 + feet));
         };
     }
 
@@ -62,7 +60,9 @@ class PromptCorrectionTest {
             Flown flown = flown(off(feet, seconds));
             double score = score(flown);
             if (!Double.isNaN(before)) {
-                assertThat(score).as("%.0f s: %s", seconds, flown.grade()).isBetween(before - LARGEST_STEP, before + SAMPLING);
+                assertThat(score)
+                        .as("%.0f s: %s", seconds, flown.grade())
+                        .isBetween(before - LARGEST_STEP, before + SAMPLING);
             }
             prompt = Double.isNaN(prompt) && seconds >= 10 ? score : prompt;
             before = score;
@@ -77,7 +77,9 @@ class PromptCorrectionTest {
         double before = 100;
         for (double feet = 0; feet <= 900; feet += 25) {
             Flown flown = flown(off(feet, 80));
-            assertThat(score(flown)).as("%.0f ft: %s", feet, flown.grade()).isBetween(before - LARGEST_STEP, before + SAMPLING);
+            assertThat(score(flown))
+                    .as("%.0f ft: %s", feet, flown.grade())
+                    .isBetween(before - LARGEST_STEP, before + SAMPLING);
             before = score(flown);
         }
     }
@@ -92,15 +94,19 @@ class PromptCorrectionTest {
             leg.flight.altitude(t -> Math.max(stays, 8000 - Math.max(0, t - 10) * 10));
             List<AircraftState> states = leg.flight.sample(2);
             String say = Ocean.radialClearance(states.get(0)) + ", descend and maintain 7000";
-            Flown flown = Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(Ocean.say(2, say)), Ocean.FILED);
+            Flown flown = Flown.fly(states, List.of(Ocean.say(2, say)));
             boolean there = left <= 100;
-            assertThat(flown.criterion("COMPLETED").met()).as("%s", flown.grade()).isEqualTo(there);
+            assertThat(flown.criterion("COMPLETED").met())
+                    .as("%s", flown.grade())
+                    .isEqualTo(there);
             assertThat(flown.faults())
                     .as("%.0f ft left: %s", left, flown.grade())
                     .hasSize(there ? 0 : 1)
                     .allMatch(code -> code == FaultCode.NOT_ACHIEVED || code == FaultCode.ALTITUDE_NOT_HELD);
             if (!Double.isNaN(before)) {
-                assertThat(score(flown)).as("%.0f ft left: %s", left, flown.grade()).isLessThanOrEqualTo(before + SAMPLING);
+                assertThat(score(flown))
+                        .as("%.0f ft left: %s", left, flown.grade())
+                        .isLessThanOrEqualTo(before + SAMPLING);
             }
             before = score(flown);
         }

@@ -111,11 +111,11 @@ class TakenBackTest {
     void aClearanceSaidByMistakeAndTakenBackChangesNoGrade(Habit habit) {
         List<AircraftState> states = FeedFairnessTest.flight(habit).sample(2);
         Amendment first = Ocean.at(2, Ocean.radialClearance(states.get(0)), 6000);
-        Flown never = Flown.fly(states, Ocean.CALM, "instrument-rating", List.of(first), Ocean.FILED);
+        Flown never = Flown.fly(states, List.of(first));
         AmendmentGrade alone = never.grade().last().amendments().get(0);
         double metS = never.events().stream()
-                .filter(event -> event instanceof FlightEvent.CourseCrossed
-                        || event instanceof FlightEvent.InterceptAchieved)
+                .filter(event ->
+                        event instanceof FlightEvent.CourseCrossed || event instanceof FlightEvent.InterceptAchieved)
                 .findFirst()
                 .orElseThrow()
                 .timeS();
@@ -124,17 +124,14 @@ class TakenBackTest {
                 double saidS = metS + afterS;
                 Flown taken = Flown.fly(
                         states,
-                        Ocean.CALM,
-                        "instrument-rating",
                         List.of(
                                 first,
-                                say(saidS, "turn right heading 100, intercept V40, resume own navigation"),
-                                say(saidS + stoodS, "disregard the amendment")),
-                        Ocean.FILED);
+                                Ocean.say(saidS, "turn right heading 100, intercept V40, resume own navigation"),
+                                Ocean.say(saidS + stoodS, "disregard the amendment")));
                 String what = habit + " said at " + saidS + " for " + stoodS + " s: " + taken.grade();
                 List<AmendmentGrade> amendments = taken.grade().last().amendments();
                 assertThat(amendments).as(what).hasSize(2);
-                boolean toBeDoneMeanwhile = stoodS > 10 && (afterS < 60 || habit == Habit.FLOWN_THROUGH);
+                boolean toBeDoneMeanwhile = stoodS > 10 && (afterS < 60 || habit != Habit.SOUND);
                 if (!toBeDoneMeanwhile) {
                     assertThat(amendments.get(1).notJudged())
                             .as(what)
@@ -157,9 +154,9 @@ class TakenBackTest {
         double onTheLineS =
                 fly().all(FlightEvent.InterceptAchieved.class).get(0).timeS();
         Flown flown = fly(
-                say(onTheLineS + 10, "turn right heading 100, intercept V40, resume own navigation"),
-                say(onTheLineS + 14, "disregard"),
-                say(onTheLineS + 16, "disregard"));
+                Ocean.say(onTheLineS + 10, "turn right heading 100, intercept V40, resume own navigation"),
+                Ocean.say(onTheLineS + 14, "disregard"),
+                Ocean.say(onTheLineS + 16, "disregard"));
         assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_JUDGED);
         assertThat(flown.grade().last().notJudged().orElseThrow())
                 .contains("taken back after 4 s")

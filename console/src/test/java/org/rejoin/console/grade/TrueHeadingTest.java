@@ -32,9 +32,7 @@ class TrueHeadingTest {
         Position start = Ocean.V40.pointAt(8).destination(new TrueDirection(270), besideNm);
         ClosedFormFlight flight = new ClosedFormFlight(start, 180 + VARIATION_DEG, 120, Ocean.CALM).seconds(2 + afterS);
         flight.turnTo(Ocean.V40.offset(flight.end().position()).course().deg()).seconds(400);
-        return Flown.fly(
-                flight.sample(2),
-                List.of(Ocean.say(2, "fly heading 180, intercept V40, then as filed")));
+        return Flown.fly(flight.sample(2), List.of(Ocean.say(2, "fly heading 180, intercept V40, then as filed")));
     }
 
     @ParameterizedTest
