@@ -60,7 +60,9 @@ final class RouteLeftWatch {
         if (before == null || Double.isNaN(outsideBefore) || told.done()) {
             return;
         }
-        OptionalDouble turned = turnDue ? OptionalDouble.empty() : turnedOff.step(before.flownS(), offBy(before), now.flownS(), offBy(now));
+        OptionalDouble turned = turnDue
+                ? OptionalDouble.empty()
+                : turnedOff.step(before.flownS(), offBy(before), now.flownS(), offBy(now));
         double atS = Double.NaN;
         if (seenInside && outside > 0) {
             atS = Dwell.root(before.flownS(), outsideBefore, now.flownS(), outside);

@@ -82,9 +82,13 @@ class DirectGradeTest {
             before = score;
             // Abeam the fix by more than full scale, 2 NM en route (AC 20-138), nobody came to it, and that has a name.
             if (missedByNm > 2.05) {
-                assertThat(flown.faults()).as("%.1f degrees: %.2f NM", off, missedByNm).hasSize(1);
+                assertThat(flown.faults())
+                        .as("%.1f degrees: %.2f NM", off, missedByNm)
+                        .hasSize(1);
             } else if (missedByNm < 1.4) {
-                assertThat(flown.faults()).as("%.1f degrees: %.2f NM", off, missedByNm).isEmpty();
+                assertThat(flown.faults())
+                        .as("%.1f degrees: %.2f NM", off, missedByNm)
+                        .isEmpty();
             }
         }
         assertThat(before).isLessThan(40);
