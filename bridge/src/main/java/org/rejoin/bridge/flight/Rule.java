@@ -148,7 +148,8 @@ public sealed interface Rule {
     }
 
     /** Left the cleared route. */
-    record RouteLeft(double ofScale, double turnedDeg, double turnedS, double marginNm, double backNm) implements Rule {
+    record RouteLeft(double ofScale, double turnedDeg, double turnedS, double marginNm, double backNm, double alongDeg)
+            implements Rule {
         @Override
         public Card card() {
             return new Card(
@@ -157,7 +158,9 @@ public sealed interface Rule {
                             + n(marginNm) + " NM): more than " + (ofScale == 1 ? "" : percent(ofScale) + " of ")
                             + "full scale off the leg, or turned off it and away from it by more than " + n(turnedDeg)
                             + " degrees for " + n(turnedS) + " s (toward it from more than " + n(backNm)
-                            + " NM is a correction)",
+                            + " NM is a correction); beyond full scale also after that, while still along it ("
+                            + n(alongDeg)
+                            + " degrees) and not past its end",
                     "a clearance is to be followed: 14 CFR 91.123; the values: common practice, no source");
         }
     }

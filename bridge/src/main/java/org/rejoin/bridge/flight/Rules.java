@@ -29,7 +29,7 @@ public final class Rules {
                 new Rule.FullScale(limits.fullScaleNm(), limits.fullScaleDeg(), Limits.CLOSEST_NM),
                 new Rule.Established(0.5, 10, 5, 0.75, 30, 30, 2, 0.1, 60),
                 new Rule.CourseDeviation(limits.courseScale()),
-                new Rule.RouteLeft(1, 30, 20, 0.5, 0.1),
+                new Rule.RouteLeft(1, 30, 20, 0.5, 0.1, 10),
                 new Rule.Heading(10, 10, 10),
                 new Rule.TurnOntoCourse(0.5, 0.5, 1, 10, 30),
                 new Rule.HeadingTakenUp(5, 3),

@@ -48,7 +48,10 @@ final class RouteLeftWatch {
         double outside = Math.abs(now.crossTrackNm()) - limitNm;
         double outsideBefore = lastOutside;
         lastOutside = outside;
-        if (!established || toGoNm <= leadNm + rule.marginNm()) {
+        boolean turnDue = toGoNm <= leadNm + rule.marginNm();
+        // Still along it nobody turns: who passes its end farther off than the scale was not on it there.
+        boolean along = toGoNm > 0 && Math.abs(now.meanTrackErrorDeg()) <= rule.alongDeg();
+        if (!established || (turnDue && !along)) {
             turnedOff.reset();
             seenInside = false;
             return;
@@ -57,7 +60,9 @@ final class RouteLeftWatch {
         if (before == null || Double.isNaN(outsideBefore) || told.done()) {
             return;
         }
-        OptionalDouble turned = turnedOff.step(before.flownS(), offBy(before), now.flownS(), offBy(now));
+        OptionalDouble turned = turnDue
+                ? OptionalDouble.empty()
+                : turnedOff.step(before.flownS(), offBy(before), now.flownS(), offBy(now));
         double atS = Double.NaN;
         if (seenInside && outside > 0) {
             atS = Dwell.root(before.flownS(), outsideBefore, now.flownS(), outside);

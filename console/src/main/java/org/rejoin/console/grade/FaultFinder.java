@@ -69,7 +69,8 @@ final class FaultFinder {
                 faults.add(fault.get());
             }
         }
-        List<Fault> counted = oneMistake(firstTurn(notReached(withoutWayToOtherCourse(faults))));
+        List<Fault> counted =
+                oneMistake(firstTurn(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following)))));
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
             if (faults.stream().anyMatch(each -> each.code() == fault.code())
@@ -79,6 +80,20 @@ final class FaultFinder {
             }
         }
         return counted;
+    }
+
+    /** Who left the leg and flew on past its end as if nothing were has made one mistake, as grave as what came of it. */
+    private static List<Fault> leftAndNotTurned(List<Fault> faults, List<Fault> following) {
+        double missed = following.stream()
+                .filter(fault -> fault.code() == FaultCode.SEQUENCE_MISSED)
+                .mapToDouble(Fault::severity)
+                .max()
+                .orElse(0);
+        return faults.stream()
+                .map(fault -> fault.code() == FaultCode.ROUTE_LEFT && fault.severity() < missed
+                        ? new Fault(fault.code(), fault.atS(), fault.text(), missed)
+                        : fault)
+                .toList();
     }
 
     /** The heading that was left for another course: the course is the mistake. */

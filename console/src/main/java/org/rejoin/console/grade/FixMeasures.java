@@ -101,7 +101,7 @@ final class FixMeasures {
         } else if (event instanceof FlightEvent.RouteLeft) {
             leftFromS = flownS;
             // At a limit or in a hold there is no leg to leave short of its end.
-            leftLeg = last == null || !last.hasLine() || shortNm(last) <= 0 ? -1 : last.legIndex();
+            leftLeg = last == null || !last.hasLine() || !beforeItsEnd(last) ? -1 : last.legIndex();
         }
     }
 
@@ -179,19 +179,18 @@ final class FixMeasures {
         turnedOffS = turned ? turnedOffS + passedS : 0;
         turnedOffDegS = turned ? turnedOffDegS + passedS * Math.abs(now.trackErrorDeg()) : 0;
         outsideS = sameLeg && beyond > 0 ? outsideS + passedS : 0;
-        double far = beyond * (1 + (LEFT_LONG_TIMES - 1) * Math.min(1, outsideS / LEFT_LONG_S));
-        if (far > outside && shortNm(now) > 0) {
+        double lasting = shortNm(now) > 0 ? (LEFT_LONG_TIMES - 1) * Math.min(1, outsideS / LEFT_LONG_S) : 0;
+        double far = beyond * (1 + lasting);
+        if (far > outside && beforeItsEnd(now)) {
             outside = Math.min(1, far);
         }
         if (Double.isNaN(leftFromS) || now.legIndex() != leftLeg) {
             return;
         }
         leftKept &= scales <= KEPT_SCALE;
-        double shortNm = shortNm(now);
-        if (shortNm <= 0) {
-            return;
+        if (beforeItsEnd(now)) {
+            leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away(scales, shortNm(now)))));
         }
-        leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away(scales, shortNm))));
     }
 
     /** The least of them, so that none of them alone makes a wander a route left. */
@@ -215,6 +214,11 @@ final class FixMeasures {
     /** How far it is until the turn at the end of the leg is due. */
     private double shortNm(Point now) {
         return now.toGoNm() - LEFT.marginNm() - leadNm(now);
+    }
+
+    /** Before the turn at the end of the leg is due, or not turning and before its end still. */
+    private boolean beforeItsEnd(Point now) {
+        return shortNm(now) > 0 || (now.toGoNm() > 0 && Math.abs(now.trackErrorDeg()) <= LEFT.alongDeg());
     }
 
     private double leadNm(Point now) {

@@ -89,7 +89,7 @@ class BendTest {
         double before = turning(140, -lead).score();
         for (double late = 0.1; late < 5; late += 0.1) {
             double now = turning(140, late - lead).score();
-            assertThat(before - now).as("%.1f NM late", late).isBetween(-0.5, 12.0);
+            assertThat(before - now).as("%.1f NM late", late).isBetween(-0.1, 12.0);
             before = now;
         }
     }

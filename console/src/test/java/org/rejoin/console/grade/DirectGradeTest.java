@@ -67,6 +67,10 @@ class DirectGradeTest {
         for (double off = 0; off <= 24; off += 0.5) {
             ClosedFormFlight flight = from(18, 35).seconds(10);
             flight.turnTo(bearing(flight) + off);
+            Position turned = flight.end().position();
+            double missedByNm = turned.distanceNm(NORTH)
+                    * Math.sin(Math.toRadians(Math.abs(Angles.turn(
+                            flight.end().trackDeg() - turned.to(NORTH).initial().deg()))));
             // A right angle and more to the airway: led.
             flight.miles(flight.end().position().distanceNm(NORTH) * Math.cos(Math.toRadians(off)) - 0.9);
             flight.turnTo(180).seconds(120);
@@ -76,6 +80,16 @@ class DirectGradeTest {
                     .as("%.1f degrees: %s", off, flown.grade())
                     .isBetween(-0.5, 12.0);
             before = score;
+            // Abeam the fix by more than full scale, 2 NM en route (AC 20-138), nobody came to it, and that has a name.
+            if (missedByNm > 2.05) {
+                assertThat(flown.faults())
+                        .as("%.1f degrees: %.2f NM", off, missedByNm)
+                        .hasSize(1);
+            } else if (missedByNm < 1.4) {
+                assertThat(flown.faults())
+                        .as("%.1f degrees: %.2f NM", off, missedByNm)
+                        .isEmpty();
+            }
         }
         assertThat(before).isLessThan(40);
     }
