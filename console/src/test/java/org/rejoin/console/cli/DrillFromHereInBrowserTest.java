@@ -184,7 +184,7 @@ class DrillFromHereInBrowserTest extends RealRoom {
     @Test
     void oneAfterTheOtherInOneFlightEachAnAttemptOfItsOwn() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
-        try (RealProgram program = room();
+        try (RealProgram ignored = room();
                 Aircraft aircraft = new Aircraft(feed);
                 Browser desk = new Browser(folder, 1280, 800)) {
             // On the ground: it waits, and says so at the seat.

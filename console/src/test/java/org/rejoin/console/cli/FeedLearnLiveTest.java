@@ -180,8 +180,7 @@ class FeedLearnLiveTest {
                         port,
                         List.of(),
                         Map.of(),
-                        List.of("feed", "learn", "--port", String.valueOf(port), "--out", out.toString()));
-                DatagramSocket socket = new DatagramSocket()) {
+                        List.of("feed", "learn", "--port", String.valueOf(port), "--out", out.toString()))) {
             program.awaitSaid("listening on");
             for (int i = 0; i < 20; i++) {
                 program.send(flight(1).get(i).getBytes(StandardCharsets.US_ASCII));

@@ -19,8 +19,8 @@ record SmallDisk(Path place) implements AutoCloseable {
         return new SmallDisk(place);
     }
 
-    private static boolean done(String... command) throws Exception {
-        return new ProcessBuilder(command).start().waitFor() == 0;
+    private static boolean done(String... command) throws IOException {
+        return new ProcessBuilder(command).start().onExit().join().exitValue() == 0;
     }
 
     void fill() throws Exception {
@@ -38,7 +38,7 @@ record SmallDisk(Path place) implements AutoCloseable {
     }
 
     @Override
-    public void close() throws Exception {
+    public void close() throws IOException {
         assertThat(done("umount", "-l", place.toString())).isTrue();
     }
 }
