@@ -114,6 +114,7 @@ final class CourseWatch {
      * Takes a step along the line.
      *
      * @param before the start of the step, measured from this line; null where it was not, and across a break
+     * @param lengthNm of the line: past its end there is nothing to be flown through
      * @param onAssignedHeading whether the aircraft still flies an assigned heading that has not met the line
      * @param turningToHeading whether it still turns to that heading: such a turn is not the one onto the course
      */
@@ -121,6 +122,7 @@ final class CourseWatch {
             @Nullable CourseMeasure before,
             CourseMeasure now,
             double fullScaleNm,
+            double lengthNm,
             boolean onAssignedHeading,
             boolean turningToHeading,
             List<FlightEvent> events) {
@@ -132,7 +134,7 @@ final class CourseWatch {
             return;
         }
         noteClosing(now);
-        crossing(before, now, events);
+        crossing(before, now, lengthNm, events);
         passage(before, now, fullScaleNm, events);
         established(before, now, fullScaleNm, onAssignedHeading, turningToHeading, events);
         reciprocal.step(before, now, fullScaleNm, onAssignedHeading, events);
@@ -172,7 +174,7 @@ final class CourseWatch {
         }
     }
 
-    private void crossing(CourseMeasure before, CourseMeasure now, List<FlightEvent> events) {
+    private void crossing(CourseMeasure before, CourseMeasure now, double lengthNm, List<FlightEvent> events) {
         sinceCrossingNm = Math.max(sinceCrossingNm, Math.abs(before.crossTrackNm()));
         OptionalDouble at = crossing.step(before.flownS(), before.crossTrackNm(), now.flownS(), now.crossTrackNm());
         if (at.isEmpty()) {
@@ -192,7 +194,7 @@ final class CourseWatch {
         PassageWatch open = passage;
         if (open != null) {
             open.crossed(atS, angle, now, meanNose);
-        } else if (intercepting && !direct && !onCourse) {
+        } else if (intercepting && !direct && !onCourse && now.alongNm() <= lengthNm) {
             passage = new PassageWatch(atS, angle, now, meanNose, rules);
         }
     }

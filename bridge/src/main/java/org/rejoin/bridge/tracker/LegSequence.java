@@ -173,7 +173,8 @@ final class LegSequence {
     private void prime(CourseMeasure from) {
         if (onActive != null) {
             measure = from;
-            onActive.step(null, from, fullScaleNm(from.instant()), false, false, new ArrayList<>());
+            onActive.step(
+                    null, from, fullScaleNm(from.instant()), Double.POSITIVE_INFINITY, false, false, new ArrayList<>());
         }
     }
 
@@ -238,7 +239,7 @@ final class LegSequence {
         boolean onHeading = flyingHeading && !watch.met();
         boolean was = watch.onCourse();
         int told = events.size();
-        watch.step(from, here, fullScale, onHeading, turningToHeading, events);
+        watch.step(from, here, fullScale, line.lengthNm(), onHeading, turningToHeading, events);
         if (was && events.size() > told && ahead != null && ahead.turnsOff(here)) {
             // The turn at the fix leaves the course: that is no crossing.
             events.subList(told, events.size()).removeIf(FlightEvent.CourseCrossed.class::isInstance);
@@ -423,7 +424,14 @@ final class LegSequence {
         CourseMeasure from = before == null ? null : nextMeasure;
         nextMeasure = next.measure(here.instant());
         // Beside it on a heading that has met nothing is not on it.
-        watch.step(from, nextMeasure, limits.fullScaleAtNm(Double.POSITIVE_INFINITY), onHeading, onHeading, untold);
+        watch.step(
+                from,
+                nextMeasure,
+                limits.fullScaleAtNm(Double.POSITIVE_INFINITY),
+                next.lengthNm(),
+                onHeading,
+                onHeading,
+                untold);
         untold.clear();
         return watch.onCourse();
     }

@@ -34,7 +34,7 @@ class CloseEventsTest {
         List<FlightEvent> events = new ArrayList<>();
         CourseMeasure before = null;
         for (CourseMeasure now : way) {
-            watch.step(before, now, 2, false, false, events);
+            watch.step(before, now, 2, Double.POSITIVE_INFINITY, false, false, events);
             before = now;
         }
         return events;

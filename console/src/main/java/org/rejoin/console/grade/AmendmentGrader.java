@@ -64,6 +64,7 @@ final class AmendmentGrader {
     private final List<Entry.Happened> happened = new ArrayList<>();
     private Optional<FlightEvent.InterceptAchieved> achieved = Optional.empty();
     private boolean otherCourse;
+    private boolean flownThrough;
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
     private boolean directIgnored;
@@ -239,6 +240,7 @@ final class AmendmentGrader {
             notAchieved = Optional.of(not);
         }
         otherCourse |= event instanceof FlightEvent.OtherCourseTracked;
+        flownThrough |= event instanceof FlightEvent.FlownThrough;
         if (firstTurn.takenUp() && event instanceof FlightEvent.OtherCourseTracked) {
             heading.leftForAnotherCourse(event.timeS());
         }
@@ -545,7 +547,7 @@ final class AmendmentGrader {
     /** Why a line that was due was not met by who did as he was told: the heading does not lead to it; empty where it does. */
     Optional<String> notReached() {
         HeadingReach flown = reach;
-        return flown != null && neverMet() && !direct() && !otherCourse && flown.missesLine()
+        return flown != null && neverMet() && !direct() && !otherCourse && !flownThrough && flown.missesLine()
                 ? Optional.of(flown.words())
                 : Optional.empty();
     }

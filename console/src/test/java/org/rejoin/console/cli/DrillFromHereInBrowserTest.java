@@ -184,9 +184,10 @@ class DrillFromHereInBrowserTest extends RealRoom {
     @Test
     void oneAfterTheOtherInOneFlightEachAnAttemptOfItsOwn() throws Exception {
         Assumptions.assumeTrue(Browser.installed().isPresent(), "no Chromium on this machine");
-        try (RealProgram ignored = room();
+        try (RealProgram program = room();
                 Aircraft aircraft = new Aircraft(feed);
                 Browser desk = new Browser(folder, 1280, 800)) {
+            assertThat(program.process().isAlive()).isTrue();
             // On the ground: it waits, and says so at the seat.
             desk.open(address() + "/seat?s=s1");
             press(desk, "Drill from here");
