@@ -176,11 +176,11 @@ class FeedLearnLiveTest {
         Path out = directory.resolve("mine.yaml");
         int port = RealProgram.freePort();
         try (RealProgram program = RealProgram.start(
-                        directory,
-                        port,
-                        List.of(),
-                        Map.of(),
-                        List.of("feed", "learn", "--port", String.valueOf(port), "--out", out.toString()))) {
+                directory,
+                port,
+                List.of(),
+                Map.of(),
+                List.of("feed", "learn", "--port", String.valueOf(port), "--out", out.toString()))) {
             program.awaitSaid("listening on");
             for (int i = 0; i < 20; i++) {
                 program.send(flight(1).get(i).getBytes(StandardCharsets.US_ASCII));
