@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -63,10 +64,15 @@ public record AmendmentGrade(
         }
         one.sort(Comparator.comparingDouble(Fault::atS));
         worst.computeIfPresent(
-                Criterion.Kind.FAULTS, (kind, both) -> AmendmentGrader.counted(one, Span.of(both.fromS(), both.toS())));
+                Criterion.Kind.FAULTS,
+                (kind, faulty) -> AmendmentGrader.counted(one, Span.of(faulty.fromS(), faulty.toS())));
         List<String> all = new ArrayList<>(notes);
         later.notes().stream().filter(note -> !all.contains(note)).forEach(all::add);
-        return new AmendmentGrade(say, atS, List.copyOf(worst.values()), one, all, later.takenBackWhen());
+        String both = Stream.of(say, later.say())
+                .flatMap(part -> Stream.of(part.split("; ")))
+                .distinct()
+                .collect(Collectors.joining("; "));
+        return new AmendmentGrade(both, atS, List.copyOf(worst.values()), one, all, later.takenBackWhen());
     }
 
     /**

@@ -54,7 +54,8 @@ public final class Grader implements Entry.Reader {
     public void issued(Entry.Issued issued) {
         AmendmentGrader inForce = current;
         if (inForce != null && !inForce.ended() && issued.clearance().routeStays()) {
-            if (!inForce.goesOn()) {
+            // What stands again beside a clearance that went on was told to it before.
+            if (!inForce.goesOn() || !issued.asBefore()) {
                 inForce.further(issued);
             }
             return;

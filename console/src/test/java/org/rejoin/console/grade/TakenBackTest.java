@@ -25,6 +25,7 @@ import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** "Disregard": what the controller takes back is asked of nobody. */
 class TakenBackTest {
@@ -146,6 +147,17 @@ class TakenBackTest {
                 }
             }
         }
+    }
+
+    /** A clearance that stands again is one with what was said beside it later. */
+    @ParameterizedTest
+    @ValueSource(doubles = {25, 45})
+    void whatIsSaidAfterItStandsInTheSameTable(double takenBackS) {
+        Flown flown = fly(
+                Ocean.say(20, "turn right heading 100, intercept V40, resume own navigation"),
+                Ocean.say(takenBackS, "disregard"),
+                Ocean.say(60, "climb and maintain 7000"));
+        assertThat(flown.grade().last().amendments().get(0).say()).endsWith("; climb and maintain 7000");
     }
 
     /** Two mistakes of the controller, the second to the first clearance itself: nothing is met, and nothing was not due. */
