@@ -27,7 +27,6 @@ import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.json.JsonFormat;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -38,8 +37,6 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** The main job from the command line: flown over a real loopback socket, logged, graded, graded again. */
 @Timeout(value = 120, unit = TimeUnit.SECONDS)
 class MainJobTest {
-
-    private static final ObjectMapper JSON = new ObjectMapper();
 
     @TempDir
     Path folder = Path.of("");
