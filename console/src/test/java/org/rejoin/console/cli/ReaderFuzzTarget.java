@@ -62,6 +62,7 @@ public final class ReaderFuzzTarget {
     }
 
     /** A reader, with sound input to begin with. */
+    @SuppressWarnings("ImmutableEnumChecker") // its functions hold nothing that changes
     enum Reader {
         CAPTURE(
                 () -> {
