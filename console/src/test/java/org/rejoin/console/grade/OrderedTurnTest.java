@@ -38,8 +38,8 @@ class OrderedTurnTest {
     private static Flown cleared(ClosedFormFlight flown, double orderedDeg) {
         List<AircraftState> states = flown.sample(2);
         int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(states.get(0)) + orderedDeg), 360);
-        String say =
-                String.format(Locale.ROOT, "turn %s heading %03d", orderedDeg > 0 ? "right" : "left", heading == 0 ? 360 : heading);
+        String say = String.format(
+                Locale.ROOT, "turn %s heading %03d", orderedDeg > 0 ? "right" : "left", heading == 0 ? 360 : heading);
         return Flown.fly(states, List.of(Ocean.say(2, say)));
     }
 
@@ -103,7 +103,8 @@ class OrderedTurnTest {
         ClosedFormFlight flown = flight(120).turn(deg).seconds(90);
         int heading = Math.floorMod(
                 (int) Math.round(Ocean.magneticHeading(flown.sample(1).get(0)) + deg), 360);
-        Flown graded = Flown.fly(flown.sample(2), List.of(Ocean.say(2, String.format(Locale.ROOT, "fly heading %03d", heading))));
+        Flown graded = Flown.fly(
+                flown.sample(2), List.of(Ocean.say(2, String.format(Locale.ROOT, "fly heading %03d", heading))));
         assertThat(graded.grade().verdict()).isEqualTo(Verdict.MET);
     }
 
@@ -148,7 +149,8 @@ class OrderedTurnTest {
         flown.seconds(4).turn(42).turn(-70).seconds(90);
         List<AircraftState> states = flown.sample(2);
         int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) - 28, 360);
-        Flown graded = Flown.fly(states, List.of(Ocean.say(10, String.format(Locale.ROOT, "turn left heading %03d", heading))));
+        Flown graded = Flown.fly(
+                states, List.of(Ocean.say(10, String.format(Locale.ROOT, "turn left heading %03d", heading))));
         assertThat(graded.faults()).as("%s", graded.events()).isEmpty();
     }
 
