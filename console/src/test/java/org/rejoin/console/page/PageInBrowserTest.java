@@ -179,7 +179,7 @@ class PageInBrowserTest {
             List<AircraftState> states = flown.states(Habit.GOOD, 20);
             flown.fly(SEAT, states.subList(0, 2000));
             browser.open(flown.address() + "/");
-            browser.until("document.getElementById('clock').textContent === '01:39'");
+            browser.until("document.getElementById('clock').textContent === '01:40'");
             browser.until("window.strokes.kept > 20 && window.strokes.height > 0");
             // Until nothing is left to draw.
             browser.until("import('/model.js').then((m) => m.model.changed.size === 0)");
