@@ -245,10 +245,10 @@ class RecordingKeepsAllTest {
         String seat = seats.get(0);
         Files.writeString(
                 recording.resolve("spoken.jsonl"),
-                "{\"elapsed_s\":100,\"seat\":\"" + seat + "\",\"say\":\"maintain 6000\"}\n");
+                "{\"elapsed_s\":100,\"seat\":\"" + seat + "\",\"say\":\"maintain 7000\"}\n");
         Ran whole = run("debrief", recording.toString());
         Ran capture = run("debrief", recording.resolve("flight.pcap").toString());
-        assertThat(whole.out()).contains("maintain 6000");
+        assertThat(whole.out()).contains("maintain 7000");
         assertThat(capture.out()).isEqualTo(whole.out());
         Path moved = Files.copy(recording.resolve("flight.pcap"), folder.resolve("flight.pcap"));
         assertThat(run("debrief", moved.toString()).exit()).isEqualTo(2);
@@ -258,7 +258,7 @@ class RecordingKeepsAllTest {
                                 "--lesson",
                                 recording.resolve("lesson.yaml").toString())
                         .out())
-                .doesNotContain("maintain 6000");
+                .doesNotContain("maintain 7000");
     }
 
     @Test
