@@ -1,5 +1,7 @@
 package org.rejoin.bridge.chart;
 
+import java.util.function.Function;
+
 import org.rejoin.bridge.geo.Position;
 
 import org.jspecify.annotations.Nullable;
@@ -27,5 +29,10 @@ public record Airport(String ident, String name, Position position, double eleva
     @Override
     public int hashCode() {
         return ident.hashCode();
+    }
+
+    @Override
+    public <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport) {
+        return airport.apply(this);
     }
 }

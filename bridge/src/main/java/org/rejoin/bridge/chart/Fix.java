@@ -1,5 +1,7 @@
 package org.rejoin.bridge.chart;
 
+import java.util.function.Function;
+
 import org.rejoin.bridge.geo.Position;
 
 import org.jspecify.annotations.Nullable;
@@ -15,5 +17,10 @@ public record Fix(String ident, Position position) implements Waypoint {
     @Override
     public int hashCode() {
         return ident.hashCode();
+    }
+
+    @Override
+    public <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport) {
+        return fix.apply(this);
     }
 }

@@ -2,6 +2,7 @@ package org.rejoin.bridge.chart;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 
 import org.rejoin.bridge.geo.Declination;
 import org.rejoin.bridge.geo.Position;
@@ -102,6 +103,11 @@ public record Station(
     @Override
     public int hashCode() {
         return ident.hashCode();
+    }
+
+    @Override
+    public <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport) {
+        return station.apply(this);
     }
 
     /**

@@ -15,11 +15,6 @@ public sealed interface Waypoint permits Station, Fix, Airport {
     /** {@return where it is, WGS 84} */
     Position position();
 
-    /** Reads whichever it is; a kind more is a function more. */
-    default <R> R fold(Function<Station, R> onStation, Function<Fix, R> onFix, Function<Airport, R> onAirport) {
-        if (this instanceof Station station) {
-            return onStation.apply(station);
-        }
-        return this instanceof Fix fix ? onFix.apply(fix) : onAirport.apply((Airport) this);
-    }
+    /** Reads whichever it is. */
+    <R> R fold(Function<Station, R> station, Function<Fix, R> fix, Function<Airport, R> airport);
 }

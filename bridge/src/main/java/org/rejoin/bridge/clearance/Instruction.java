@@ -92,16 +92,12 @@ public sealed interface Instruction {
     sealed interface Heading extends Instruction permits FlyHeading, TurnBy, FlyPresentHeading, FlyRunwayHeading {
 
         /** {@return which way to turn to it; left or right; SHORTEST where unsaid} */
-        default TurnDirection direction() {
-            return TurnDirection.SHORTEST;
-        }
+        TurnDirection direction();
 
         /**
          * The heading to fly, by today's variation; empty where it follows from the present one and that is not known.
          */
-        default Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
-            return present;
-        }
+        Optional<MagneticDirection> heading(Optional<MagneticDirection> present);
     }
 
     /** A line of a station to intercept. */
@@ -122,33 +118,18 @@ public sealed interface Instruction {
         /** The same line, flown a way; an arc as it is, which leads neither to its station nor from it. */
         StationLine flown(Sense sense);
 
-        /** Meets it as what it is; a kind more is a function more. */
-        default <R> R line(
-                Function<InterceptRadial, R> onRadial,
-                Function<InterceptBearing, R> onBearing,
-                Function<InterceptArc, R> onArc) {
-            if (this instanceof InterceptRadial radial) {
-                return onRadial.apply(radial);
-            }
-            return this instanceof InterceptBearing bearing
-                    ? onBearing.apply(bearing)
-                    : onArc.apply((InterceptArc) this);
-        }
+        /** Meets it as what it is, so that no kind is forgotten. */
+        <R> R line(
+                Function<InterceptRadial, R> radial,
+                Function<InterceptBearing, R> bearing,
+                Function<InterceptArc, R> arc);
     }
 
     /** An airway or a fix that the route goes on by. */
     sealed interface Onto extends Instruction permits InterceptAirway, JoinAirway, Direct {
 
-        /** Meets it as what it is; a kind more is a function more. */
-        default <R> R onto(
-                Function<InterceptAirway, R> onIntercept,
-                Function<JoinAirway, R> onJoin,
-                Function<Direct, R> onDirect) {
-            if (this instanceof InterceptAirway intercept) {
-                return onIntercept.apply(intercept);
-            }
-            return this instanceof JoinAirway join ? onJoin.apply(join) : onDirect.apply((Direct) this);
-        }
+        /** Meets it as what it is, so that no kind is forgotten. */
+        <R> R onto(Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct);
     }
 
     /**
@@ -169,32 +150,60 @@ public sealed interface Instruction {
     /** Where a radial or an arc is left. */
     sealed interface Until {
 
-        /** Meets it as what it is; a kind more is a function more. */
-        default <R> R fold(
+        /** Meets it as what it is, so that no kind is forgotten. */
+        <R> R fold(
                 Function<AtRadial, R> atRadial,
                 Function<AtDistance, R> atDistance,
                 Function<AtFix, R> atFix,
-                Function<AtAirway, R> atAirway) {
-            if (this instanceof AtRadial radial) {
-                return atRadial.apply(radial);
-            }
-            if (this instanceof AtDistance distance) {
-                return atDistance.apply(distance);
-            }
-            return this instanceof AtFix fix ? atFix.apply(fix) : atAirway.apply((AtAirway) this);
-        }
+                Function<AtAirway, R> atAirway);
 
         /** At a radial. */
-        record AtRadial(Station station, Radial radial) implements Until {}
+        record AtRadial(Station station, Radial radial) implements Until {
+            @Override
+            public <R> R fold(
+                    Function<AtRadial, R> atRadial,
+                    Function<AtDistance, R> atDistance,
+                    Function<AtFix, R> atFix,
+                    Function<AtAirway, R> atAirway) {
+                return atRadial.apply(this);
+            }
+        }
 
         /** At a distance. */
-        record AtDistance(Station station, double distanceNm) implements Until {}
+        record AtDistance(Station station, double distanceNm) implements Until {
+            @Override
+            public <R> R fold(
+                    Function<AtRadial, R> atRadial,
+                    Function<AtDistance, R> atDistance,
+                    Function<AtFix, R> atFix,
+                    Function<AtAirway, R> atAirway) {
+                return atDistance.apply(this);
+            }
+        }
 
         /** At a fix. */
-        record AtFix(Waypoint fix) implements Until {}
+        record AtFix(Waypoint fix) implements Until {
+            @Override
+            public <R> R fold(
+                    Function<AtRadial, R> atRadial,
+                    Function<AtDistance, R> atDistance,
+                    Function<AtFix, R> atFix,
+                    Function<AtAirway, R> atAirway) {
+                return atFix.apply(this);
+            }
+        }
 
         /** At an airway. */
-        record AtAirway(String airway) implements Until {}
+        record AtAirway(String airway) implements Until {
+            @Override
+            public <R> R fold(
+                    Function<AtRadial, R> atRadial,
+                    Function<AtDistance, R> atDistance,
+                    Function<AtFix, R> atFix,
+                    Function<AtAirway, R> atAirway) {
+                return atAirway.apply(this);
+            }
+        }
     }
 
     /** Which way round its station an arc is flown. */
@@ -237,6 +246,16 @@ public sealed interface Instruction {
     /** "Fly present heading". */
     record FlyPresentHeading() implements Heading {
         @Override
+        public TurnDirection direction() {
+            return TurnDirection.SHORTEST;
+        }
+
+        @Override
+        public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
+            return present;
+        }
+
+        @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyPresentHeading(this);
         }
@@ -244,6 +263,16 @@ public sealed interface Instruction {
 
     /** "Fly runway heading". */
     record FlyRunwayHeading() implements Heading {
+        @Override
+        public TurnDirection direction() {
+            return TurnDirection.SHORTEST;
+        }
+
+        @Override
+        public Optional<MagneticDirection> heading(Optional<MagneticDirection> present) {
+            return present;
+        }
+
         @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.flyRunwayHeading(this);
@@ -268,6 +297,12 @@ public sealed interface Instruction {
         }
 
         @Override
+        public <R> R onto(
+                Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {
+            return intercept.apply(this);
+        }
+
+        @Override
         public <R> R fold(Visitor<R> visitor) {
             return visitor.interceptAirway(this);
         }
@@ -275,6 +310,14 @@ public sealed interface Instruction {
 
     /** "Intercept the AAA 078 radial (inbound|outbound)". */
     record InterceptRadial(Station station, Radial radial, Sense sense, Optional<Until> until) implements StationLine {
+        @Override
+        public <R> R line(
+                Function<InterceptRadial, R> onRadial,
+                Function<InterceptBearing, R> onBearing,
+                Function<InterceptArc, R> onArc) {
+            return onRadial.apply(this);
+        }
+
         @Override
         public InterceptRadial leftAt(Until place) {
             return new InterceptRadial(station, radial, sense, Optional.of(place));
@@ -303,6 +346,14 @@ public sealed interface Instruction {
      */
     record InterceptBearing(Station station, MagneticDirection bearing, Sense sense, Optional<Until> until)
             implements StationLine {
+        @Override
+        public <R> R line(
+                Function<InterceptRadial, R> onRadial,
+                Function<InterceptBearing, R> onBearing,
+                Function<InterceptArc, R> onArc) {
+            return onBearing.apply(this);
+        }
+
         @Override
         public InterceptBearing leftAt(Until place) {
             return new InterceptBearing(station, bearing, sense, Optional.of(place));
@@ -340,6 +391,14 @@ public sealed interface Instruction {
             Optional<Until> until)
             implements StationLine {
         @Override
+        public <R> R line(
+                Function<InterceptRadial, R> onRadial,
+                Function<InterceptBearing, R> onBearing,
+                Function<InterceptArc, R> onArc) {
+            return onArc.apply(this);
+        }
+
+        @Override
         public Sense sense() {
             return Sense.UNSAID;
         }
@@ -370,6 +429,12 @@ public sealed interface Instruction {
     record JoinAirway(
             String airway, Optional<Waypoint> at, Optional<Waypoint> to, Optional<Away> away, Optional<String> bound)
             implements Onto {
+        @Override
+        public <R> R onto(
+                Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {
+            return join.apply(this);
+        }
+
         /** An airway joined at a fix, or anywhere. */
         public JoinAirway(String airway, Optional<Waypoint> at, Optional<Waypoint> to) {
             this(airway, at, to, Optional.empty(), Optional.empty());
@@ -403,6 +468,12 @@ public sealed interface Instruction {
 
     /** "(When able,) proceed direct FIX". */
     record Direct(Waypoint to, boolean whenAble, TurnDirection turn) implements Onto {
+        @Override
+        public <R> R onto(
+                Function<InterceptAirway, R> intercept, Function<JoinAirway, R> join, Function<Direct, R> direct) {
+            return direct.apply(this);
+        }
+
         /** A direct by the short way round. */
         public Direct(Waypoint to, boolean whenAble) {
             this(to, whenAble, TurnDirection.SHORTEST);
@@ -573,36 +644,64 @@ public sealed interface Instruction {
     /** On which line a hold is kept. */
     sealed interface HoldLine {
 
-        /** Meets it as what it is; a kind more is a function more. */
-        default <R> R fold(
+        /** Meets it as what it is, so that no kind is forgotten. */
+        <R> R fold(
                 Function<OnRadial, R> onRadial,
                 Function<OnBearing, R> onBearing,
                 Function<OnCourse, R> onCourse,
-                Function<OnAirway, R> onAirway) {
-            if (this instanceof OnRadial radial) {
-                return onRadial.apply(radial);
-            }
-            if (this instanceof OnBearing bearing) {
-                return onBearing.apply(bearing);
-            }
-            return this instanceof OnCourse course ? onCourse.apply(course) : onAirway.apply((OnAirway) this);
-        }
+                Function<OnAirway, R> onAirway);
 
         /** On a radial. */
-        record OnRadial(Station station, Radial radial) implements HoldLine {}
+        record OnRadial(Station station, Radial radial) implements HoldLine {
+            @Override
+            public <R> R fold(
+                    Function<OnRadial, R> onRadial,
+                    Function<OnBearing, R> onBearing,
+                    Function<OnCourse, R> onCourse,
+                    Function<OnAirway, R> onAirway) {
+                return onRadial.apply(this);
+            }
+        }
 
         /** On a bearing of an NDB. */
-        record OnBearing(Station station, MagneticDirection bearing) implements HoldLine {}
+        record OnBearing(Station station, MagneticDirection bearing) implements HoldLine {
+            @Override
+            public <R> R fold(
+                    Function<OnRadial, R> onRadial,
+                    Function<OnBearing, R> onBearing,
+                    Function<OnCourse, R> onCourse,
+                    Function<OnAirway, R> onAirway) {
+                return onBearing.apply(this);
+            }
+        }
 
         /**
          * With an inbound course.
          *
          * @param inbound toward the fix, magnetic: by the station where the fix is one, else by today's variation
          */
-        record OnCourse(MagneticDirection inbound) implements HoldLine {}
+        record OnCourse(MagneticDirection inbound) implements HoldLine {
+            @Override
+            public <R> R fold(
+                    Function<OnRadial, R> onRadial,
+                    Function<OnBearing, R> onBearing,
+                    Function<OnCourse, R> onCourse,
+                    Function<OnAirway, R> onAirway) {
+                return onCourse.apply(this);
+            }
+        }
 
         /** On an airway. */
-        record OnAirway(String airway) implements HoldLine {}
+        record OnAirway(String airway) implements HoldLine {
+            @Override
+            public <R> R fold(
+                    Function<OnRadial, R> onRadial,
+                    Function<OnBearing, R> onBearing,
+                    Function<OnCourse, R> onCourse,
+                    Function<OnAirway, R> onAirway) {
+                return onAirway.apply(this);
+            }
+        }
     }
 
     /**

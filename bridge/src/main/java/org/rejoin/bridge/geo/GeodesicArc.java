@@ -1,5 +1,7 @@
 package org.rejoin.bridge.geo;
 
+import java.util.function.Function;
+
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicMask;
 
@@ -148,6 +150,11 @@ public final class GeodesicArc implements GroundPath {
     @Override
     public GeodesicArc reversed() {
         return new GeodesicArc(centre, radiusNm, endAzimuth(), -sweepDeg);
+    }
+
+    @Override
+    public <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc) {
+        return arc.apply(this);
     }
 
     /** For messages. */

@@ -2,6 +2,7 @@ package org.rejoin.bridge.geo;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicData;
@@ -116,6 +117,11 @@ public final class GeodesicLine implements GroundPath {
     @Override
     public GeodesicLine reversed() {
         return new GeodesicLine(end(), courseAt(lengthNm).reciprocal(), lengthNm);
+    }
+
+    @Override
+    public <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc) {
+        return straight.apply(this);
     }
 
     /**

@@ -36,7 +36,5 @@ public sealed interface GroundPath permits GeodesicLine, GeodesicArc {
     GroundPath reversed();
 
     /** What one makes of it, by its kind; a new kind is a new function here. */
-    default <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc) {
-        return this instanceof GeodesicLine line ? straight.apply(line) : arc.apply((GeodesicArc) this);
-    }
+    <R> R fold(Function<GeodesicLine, R> straight, Function<GeodesicArc, R> arc);
 }

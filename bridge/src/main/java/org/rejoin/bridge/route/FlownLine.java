@@ -58,10 +58,8 @@ sealed interface FlownLine {
         R of(L line) throws ClearanceException;
     }
 
-    /** Meets it as what it is; a kind more is a case more. */
-    default <R> R meet(Case<OnRadial, R> onRadial, Case<OnArc, R> onArc) throws ClearanceException {
-        return this instanceof OnRadial radial ? onRadial.of(radial) : onArc.of((OnArc) this);
-    }
+    /** Meets it as what it is, so that no kind is forgotten. */
+    <R> R meet(Case<OnRadial, R> onRadial, Case<OnArc, R> onArc) throws ClearanceException;
 
     /**
      * Where the flight is when a line has been flown.
@@ -134,6 +132,11 @@ sealed interface FlownLine {
             implements FlownLine {
 
         @Override
+        public <R> R meet(Case<OnRadial, R> onRadial, Case<OnArc, R> onArc) throws ClearanceException {
+            return onRadial.of(this);
+        }
+
+        @Override
         public String name() {
             return Course.name(station, radial);
         }
@@ -203,6 +206,11 @@ sealed interface FlownLine {
      * @param situation for the variation where the station has no radials
      */
     record OnArc(Instruction.InterceptArc said, Situation situation) implements FlownLine {
+
+        @Override
+        public <R> R meet(Case<OnRadial, R> onRadial, Case<OnArc, R> onArc) throws ClearanceException {
+            return onArc.of(this);
+        }
 
         Station station() {
             return said.station();
