@@ -33,14 +33,6 @@ final class AltitudesReadBack {
     /** An altitude or a level in a text, feet. */
     private record Said(int feet, Form form) {}
 
-    private static final Set<Integer> FIGURES = Set.of(
-            ClearanceLanguageParser.NUMBER,
-            ClearanceLanguageParser.DIGIT,
-            ClearanceLanguageParser.TEEN,
-            ClearanceLanguageParser.TENS,
-            ClearanceLanguageParser.HUNDRED,
-            ClearanceLanguageParser.THOUSAND);
-
     private final List<Maintain> cleared;
     private final List<Said> clearedSaid;
 
@@ -153,7 +145,7 @@ final class AltitudesReadBack {
                             && tokens.get(i - 1).getType() == ClearanceLanguageParser.FLIGHT);
             int from = level ? i + 1 : i;
             int to = from;
-            while (to < tokens.size() && FIGURES.contains(tokens.get(to).getType())) {
+            while (to < tokens.size() && Vocabulary.isFigure(tokens.get(to))) {
                 to++;
             }
             List<Token> figures = tokens.subList(from, to);

@@ -161,7 +161,7 @@ final class Callsign {
         StringBuilder plain = new StringBuilder();
         List<String> figures = new ArrayList<>();
         for (Token token : Names.tokens(words)) {
-            if (Vocabulary.NUMBERS.contains(token.getType())) {
+            if (Vocabulary.isFigure(token)) {
                 figures.add(token.getText());
                 continue;
             }

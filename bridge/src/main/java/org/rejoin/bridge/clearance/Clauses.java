@@ -34,21 +34,22 @@ final class Clauses {
     void check(InstructionContext part, Pause pause, List<Instruction> read) throws ClearanceException {
         InstructionContext before = last;
         last = part;
-        if (before == null || part.filler() != null) {
-            if (part.cancel() != null) {
-                alone(part.cancel());
-            }
-            return;
+        if (before != null && part.filler() == null) {
+            follows(before, part, pause, read);
         }
+        if (part.cancel() != null && part.cancel().partOf() != null) {
+            throw partOnly(part.cancel().getStart(), part.cancel().getStop());
+        }
+    }
+
+    private void follows(InstructionContext before, InstructionContext part, Pause pause, List<Instruction> read)
+            throws ClearanceException {
         if (before.cancel() != null) {
             takenBack(before.cancel(), part, pause);
         } else if (before.expect() != null) {
             expected(before.expect(), part, pause);
         } else if (before.report() != null) {
             reported(before.report(), part, pause, read);
-        }
-        if (part.cancel() != null) {
-            alone(part.cancel());
         }
     }
 
@@ -60,12 +61,6 @@ final class Clauses {
                 || (cancel.MY() != null && !cancel.MY().isEmpty() && cancel.partOf() == null);
         if (pause.none() && !named) {
             throw partOnly(cancel.getStart(), part.getStop());
-        }
-    }
-
-    private void alone(CancelContext cancel) throws ClearanceException {
-        if (cancel.partOf() != null) {
-            throw partOnly(cancel.getStart(), cancel.getStop());
         }
     }
 
@@ -81,9 +76,8 @@ final class Clauses {
 
     /** What is to be expected ends at a comma or a full stop; behind "then" it could be cleared, or expected too. */
     private void expected(ExpectContext expect, InstructionContext part, Pause pause) throws ClearanceException {
-        boolean nothingToFly = part.expect() != null || part.report() != null || part.further() != null;
         boolean ends = (pause.comma() || pause.stop()) && (!pause.then() || part.onward() != null);
-        if (!nothingToFly && !ends) {
+        if (!nothingToFly(part) && !ends) {
             throw source.notUnderstood(
                     part,
                     "cleared, or to be expected too, as \"" + source.words(expect)
@@ -94,9 +88,8 @@ final class Clauses {
     /** "Report passing PRION, then direct FUL": "then" may be after the report, and may be only the next thing said. */
     private void reported(ReportContext report, InstructionContext part, Pause pause, List<Instruction> read)
             throws ClearanceException {
-        boolean nothingToFly = part.expect() != null || part.report() != null || part.further() != null;
         boolean leads = read.stream().anyMatch(Clauses::leads);
-        if (pause.then() && !nothingToFly && part.onward() == null && !leads) {
+        if (pause.then() && !nothingToFly(part) && part.onward() == null && !leads) {
             throw source.notUnderstood(
                     part,
                     "after the report, or now? to begin there it is \"after passing\" a fix, then that; for now leave"
@@ -106,8 +99,12 @@ final class Clauses {
             throw source.notUnderstood(
                     part,
                     "where \"" + source.words(report)
-                            + "\" ends is not clear: put a comma or a full stop before what is" + " cleared");
+                            + "\" ends is not clear: put a comma or a full stop before what is cleared");
         }
+    }
+
+    private static boolean nothingToFly(InstructionContext part) {
+        return part.expect() != null || part.report() != null || part.further() != null;
     }
 
     private static boolean leads(Instruction said) {

@@ -234,22 +234,25 @@ final class InstructionReader {
 
     /** "Correction, one two thousand": of the altitude, the speed, the heading or the crossing that was said last. */
     private void corrected(CorrectedContext spoken) throws ClearanceException {
-        Optional<Instruction> last = read.isEmpty() ? Optional.empty() : Optional.of(read.get(read.size() - 1));
-        Optional<Instruction> right = Optional.empty();
-        if (last.isPresent() && spoken.altitude() != null) {
-            right = withNumber(last.get(), spoken.altitude());
-        } else if (last.isPresent() && spoken.namedPlace() != null) {
-            right = withPlace(last.get(), spoken.namedPlace());
-        } else if (last.isPresent()
-                && last.get() instanceof Instruction.Hold hold
-                && hold.compass().isPresent()) {
-            right = Optional.of(hold.toward(LineReader.compass(spoken.compass())));
+        Instruction last = read.isEmpty() ? null : read.get(read.size() - 1);
+        Optional<Instruction> right = last == null ? Optional.empty() : corrected(last, spoken);
+        if (last == null || right.isEmpty()) {
+            throw source.notUnderstood(spoken, "what it corrects is not clear: say the whole clearance again");
         }
-        read.set(
-                read.size() - 1,
-                right.orElseThrow(() ->
-                        source.notUnderstood(spoken, "what it corrects is not clear: say the whole clearance again")));
-        saidCorrected(last.orElseThrow(), right.orElseThrow());
+        read.set(read.size() - 1, right.get());
+        saidCorrected(last, right.get());
+    }
+
+    private Optional<Instruction> corrected(Instruction last, CorrectedContext spoken) throws ClearanceException {
+        if (spoken.altitude() != null) {
+            return withNumber(last, spoken.altitude());
+        }
+        if (spoken.namedPlace() != null) {
+            return withPlace(last, spoken.namedPlace());
+        }
+        return last instanceof Instruction.Hold hold && hold.compass().isPresent()
+                ? Optional.of(hold.toward(LineReader.compass(spoken.compass())))
+                : Optional.empty();
     }
 
     private Optional<Instruction> withNumber(Instruction last, AltitudeContext number) throws ClearanceException {

@@ -48,42 +48,13 @@ final class Names {
     /** Letters of airways as they sound: "J five thirty-three" (Aeronautical Information Manual 4-2-8 c). */
     private static final Map<String, String> LETTERS = Map.of("jay", "j", "cue", "q");
 
-    private static final Set<Integer> FIGURES = Set.of(
-            ClearanceLanguageLexer.NUMBER,
-            ClearanceLanguageLexer.DIGIT,
-            ClearanceLanguageLexer.TEEN,
-            ClearanceLanguageLexer.TENS,
-            ClearanceLanguageLexer.HUNDRED,
-            ClearanceLanguageLexer.THOUSAND);
-
     /** What a number is of. */
-    private static final Set<Integer> BEHIND_A_NUMBER = Set.of(
-            ClearanceLanguageLexer.MILE,
-            ClearanceLanguageLexer.MINUTE,
-            ClearanceLanguageLexer.KNOTS,
-            ClearanceLanguageLexer.FEET,
-            ClearanceLanguageLexer.DEGREES,
-            ClearanceLanguageLexer.DME,
-            ClearanceLanguageLexer.ARC,
-            ClearanceLanguageLexer.BEFORE,
-            ClearanceLanguageLexer.COMPASS);
+    private static final Set<Integer> BEHIND_A_NUMBER =
+            Vocabulary.types("MILE MINUTE KNOTS FEET DEGREES DME ARC BEFORE COMPASS");
 
     /** No part of a clearance ends with one of these. */
-    private static final Set<Integer> NEVER_LAST = Set.of(
-            ClearanceLanguageLexer.HEADING,
-            ClearanceLanguageLexer.MAINTAIN,
-            ClearanceLanguageLexer.TO,
-            ClearanceLanguageLexer.AT,
-            ClearanceLanguageLexer.AND,
-            ClearanceLanguageLexer.THE,
-            ClearanceLanguageLexer.INTERCEPT,
-            ClearanceLanguageLexer.JOIN,
-            ClearanceLanguageLexer.VIA,
-            ClearanceLanguageLexer.FLY,
-            ClearanceLanguageLexer.TURN,
-            ClearanceLanguageLexer.CLIMB,
-            ClearanceLanguageLexer.DESCEND,
-            ClearanceLanguageLexer.CROSS);
+    private static final Set<Integer> NEVER_LAST =
+            Vocabulary.types("HEADING MAINTAIN TO AT AND THE INTERCEPT JOIN VIA FLY TURN CLIMB DESCEND CROSS");
 
     private Names() {}
 
@@ -160,11 +131,11 @@ final class Names {
                 continue;
             }
             int first = comma;
-            while (first > 0 && FIGURES.contains(tokens.get(first - 1).getType())) {
+            while (first > 0 && Vocabulary.isFigure(tokens.get(first - 1))) {
                 first--;
             }
             int end = comma + 1;
-            while (FIGURES.contains(tokens.get(end).getType())) {
+            while (Vocabulary.isFigure(tokens.get(end))) {
                 end++;
             }
             Optional<SpokenNumber> digits = number(tokens.subList(first, comma));
@@ -199,7 +170,7 @@ final class Names {
                 String letter = LETTERS.get(word);
                 if (direction != null && (next == ClearanceLanguageLexer.OF || next == ClearanceLanguageLexer.ON)) {
                     tokens.set(i, as(token, ClearanceLanguageLexer.COMPASS, direction));
-                } else if (letter != null && FIGURES.contains(next)) {
+                } else if (letter != null && Vocabulary.NUMBERS.contains(next)) {
                     tokens.set(i, as(token, ClearanceLanguageLexer.LETTER, letter));
                 }
             }
@@ -301,9 +272,9 @@ final class Names {
                 continue;
             }
             boolean keyword = token.getType() > 0 && token.getType() < ClearanceLanguageLexer.LETTER;
-            boolean number = FIGURES.contains(token.getType())
+            boolean number = Vocabulary.isFigure(token)
                     && i + 1 < tokens.size()
-                    && (FIGURES.contains(tokens.get(i + 1).getType())
+                    && (Vocabulary.isFigure(tokens.get(i + 1))
                             || BEHIND_A_NUMBER.contains(tokens.get(i + 1).getType()));
             if (keyword
                     && !number
