@@ -4,7 +4,7 @@ import java.util.Optional;
 
 import org.rejoin.console.words.Words;
 
-/** How an assigned altitude was gone to: what is said of one that was not held, and how far there was to go. */
+/** How an assigned altitude was gone to: what is said of one that was not held. */
 final class AltitudeChange {
 
     /** Farther from where it was assigned the change has begun, feet; common practice, no source. */
@@ -33,7 +33,6 @@ final class AltitudeChange {
     private double withinS = Double.NaN;
 
     private boolean off;
-    private double askedFt;
     private Kind kind = Kind.LEFT;
     private String how = "";
     private boolean settled;
@@ -72,7 +71,6 @@ final class AltitudeChange {
             return;
         }
         double wayFt = sentFt - errorFt - fromFt;
-        askedFt = Math.max(askedFt, Math.abs(wayFt));
         boolean was = off;
         off = Math.abs(errorFt) > limitFt;
         if (off && !was && !settled) {
@@ -102,18 +100,14 @@ final class AltitudeChange {
                         what, begunS - assignedS, (goneFt - BEGUN_FT) / takenS * S_PER_MIN);
     }
 
-    /** How far there was to go, feet; 0 while none was judged. */
-    double askedFt() {
-        return askedFt;
+    /** The fault of who was not at it, with what happened and what to practise against that. */
+    Fault told(Fault fault) {
+        Fault said = fault.adding(how);
+        return practise().map(said::practising).orElse(said);
     }
 
-    /** What happened, to follow how far off it was. */
-    String how() {
-        return how;
-    }
-
-    /** What to practise against it; empty where it was reached and left: what is said of that in general. */
-    Optional<String> practise() {
+    /** Empty where it was reached and left: what is said of that in general. */
+    private Optional<String> practise() {
         return switch (kind) {
             case SHORT ->
                 Optional.of(

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -44,8 +43,8 @@ public record AmendmentGrade(
     }
 
     /**
-     * This and what was flown of the same clearance once it stood again: each criterion once, as badly as it was flown, and
-     * one fault of a kind.
+     * This and what was flown of the same clearance once it stood again, by the words of which all that was said is known: each
+     * criterion once, as badly as it was flown, and one fault of a kind.
      */
     AmendmentGrade goingOn(AmendmentGrade later) {
         Map<Criterion.Kind, Criterion> worst = new EnumMap<>(Criterion.Kind.class);
@@ -68,11 +67,7 @@ public record AmendmentGrade(
                 (kind, faulty) -> AmendmentGrader.counted(one, Span.of(faulty.fromS(), faulty.toS())));
         List<String> all = new ArrayList<>(notes);
         later.notes().stream().filter(note -> !all.contains(note)).forEach(all::add);
-        String both = Stream.of(say, later.say())
-                .flatMap(part -> Stream.of(part.split("; ")))
-                .distinct()
-                .collect(Collectors.joining("; "));
-        return new AmendmentGrade(both, atS, List.copyOf(worst.values()), one, all, later.takenBackWhen());
+        return new AmendmentGrade(later.say(), atS, List.copyOf(worst.values()), one, all, later.takenBackWhen());
     }
 
     /**

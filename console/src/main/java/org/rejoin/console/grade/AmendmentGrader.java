@@ -64,7 +64,6 @@ final class AmendmentGrader {
     private final List<Entry.Happened> happened = new ArrayList<>();
     private Optional<FlightEvent.InterceptAchieved> achieved = Optional.empty();
     private boolean otherCourse;
-    private boolean flownThrough;
     private boolean complete;
     private Optional<FlightEvent.AmendmentNotAchieved> notAchieved = Optional.empty();
     private boolean directIgnored;
@@ -75,7 +74,7 @@ final class AmendmentGrader {
     private final @Nullable AmendmentGrader before;
     private boolean asBefore;
     private boolean goesOn;
-    private double issuedFlownS;
+    private final double issuedFlownS;
     private double standsS = Double.NaN;
     private boolean replaced;
     private boolean ended;
@@ -109,12 +108,18 @@ final class AmendmentGrader {
         this.fix = new FixMeasures(route);
         this.wayBack = new WayBack(route.filed(), set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY));
         this.hold = new HoldMeasures(route.holding(), set.limits());
+        if (before != null) {
+            said.addAll(before.said);
+        }
         further(issued);
     }
 
     /** A clearance that leaves the route as it is belongs to the amendment that is being flown. */
     void further(Entry.Issued issued) {
-        said.add(issued.clearance().text());
+        String text = issued.clearance().text();
+        if (!issued.asBefore() || !said.contains(text)) {
+            said.add(text);
+        }
         crossing.wanted(issued.route());
         List<InTurn<Instruction.Maintain>> altitudes = issued.clearance().altitudes();
         boolean climbs = !altitudes.isEmpty() && ChangeOvers.followed(altitudes, issued.route());
@@ -240,7 +245,6 @@ final class AmendmentGrader {
             notAchieved = Optional.of(not);
         }
         otherCourse |= event instanceof FlightEvent.OtherCourseTracked;
-        flownThrough |= event instanceof FlightEvent.FlownThrough;
         if (firstTurn.takenUp() && event instanceof FlightEvent.OtherCourseTracked) {
             heading.leftForAnotherCourse(event.timeS());
         }
@@ -393,10 +397,9 @@ final class AmendmentGrader {
                 line.pastLimitNm(),
                 Span.of(atS, achieved.map(FlightEvent::timeS).orElse(lastS)),
                 set.source("overshoot"));
-        if (line.metUnseen() || doneUnseen()) {
-            criteria.add(asked.notJudged(UNSEEN));
-        } else if (notReached().isPresent()) {
-            criteria.add(asked.notJudged(notReached().get()));
+        Optional<String> unknown = line.metUnseen() ? Optional.of(UNSEEN) : unknown();
+        if (unknown.isPresent()) {
+            criteria.add(asked.notJudged(unknown.get()));
         } else if (besideDirect()) {
             // It begins where the aircraft is: who went away from it was near it, and not within the limit to stay.
             criteria.add(asked.measured(Math.max(line.pastLimitNm(), line.closestNm()))
@@ -439,10 +442,9 @@ final class AmendmentGrader {
         double limit = limit(Criterion.Kind.COURSE);
         Span followed = line.course();
         Criterion.Asked asked = new Criterion.Asked(Criterion.Kind.COURSE, limit, Span.of(atS, lastS), source);
-        if (doneUnseen()) {
-            criteria.add(asked.notJudged(UNSEEN));
-        } else if (notReached().isPresent()) {
-            criteria.add(asked.notJudged(notReached().get()));
+        Optional<String> unknown = unknown();
+        if (unknown.isPresent()) {
+            criteria.add(asked.notJudged(unknown.get()));
         } else if (neverMet() && !line.followedIt()) {
             criteria.add(asked.never());
         } else if (!followed.empty() && followed.fellIntoGaps()) {
@@ -508,10 +510,9 @@ final class AmendmentGrader {
                 0,
                 Span.of(atS, lastS),
                 "comply with the clearance (FAA-S-ACS-8C, IR.V.B.S4 and S5)");
-        if (doneUnseen()) {
-            criteria.add(asked.notJudged(UNSEEN));
-        } else if (notReached().isPresent()) {
-            criteria.add(asked.notJudged(notReached().get()));
+        Optional<String> unknown = unknown();
+        if (unknown.isPresent()) {
+            criteria.add(asked.notJudged(unknown.get()));
         } else if (notAchieved.isPresent() || directIgnored) {
             criteria.add(asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - missedSeverity()), false));
         } else if (complete) {
@@ -544,10 +545,15 @@ final class AmendmentGrader {
         return achieved.isEmpty() && wayNotDone();
     }
 
+    /** Why nobody can say how the way was flown; empty where it can be judged. */
+    private Optional<String> unknown() {
+        return doneUnseen() ? Optional.of(UNSEEN) : notReached();
+    }
+
     /** Why a line that was due was not met by who did as he was told: the heading does not lead to it; empty where it does. */
     Optional<String> notReached() {
         HeadingReach flown = reach;
-        return flown != null && neverMet() && !direct() && !otherCourse && !flownThrough && flown.missesLine()
+        return flown != null && neverMet() && !direct() && !otherCourse && flown.missesLine()
                 ? Optional.of(flown.words())
                 : Optional.empty();
     }

@@ -141,6 +141,17 @@ public record Criterion(
         if (verdict == Verdict.NOT_JUDGED) {
             return other.verdict == Verdict.NOT_JUDGED ? this : other.with(this);
         }
+        return together(other, points + other.points, maxPoints + other.maxPoints);
+    }
+
+    /** This or the same criterion of the same amendment, whichever was flown worse; what was judged of either stands. */
+    Criterion orWorse(Criterion other) {
+        return judged() && other.judged()
+                ? together(other, Math.min(points, other.points), Math.max(maxPoints, other.maxPoints))
+                : with(other);
+    }
+
+    private Criterion together(Criterion other, double earned, double most) {
         boolean worse = other.verdict != Verdict.NOT_JUDGED && other.part() > part();
         Criterion shown = worse ? other : this;
         return new Criterion(
@@ -148,35 +159,14 @@ public record Criterion(
                 shown.title,
                 shown.measured,
                 shown.limit,
-                points + other.points,
-                maxPoints + other.maxPoints,
+                earned,
+                most,
                 Verdict.together(List.of(verdict, other.verdict)),
                 Math.min(fromS, other.fromS),
                 Math.max(toS, other.toS),
                 shown.atS,
                 shown.source,
                 notJudged.or(other::notJudged));
-    }
-
-    /** This or the same criterion of the same amendment, whichever was flown worse; what was judged of either stands. */
-    Criterion orWorse(Criterion other) {
-        Criterion both = with(other);
-        if (!judged() || !other.judged()) {
-            return both;
-        }
-        return new Criterion(
-                kind,
-                both.title,
-                both.measured,
-                both.limit,
-                Math.min(points, other.points),
-                Math.max(maxPoints, other.maxPoints),
-                both.verdict,
-                both.fromS,
-                both.toS,
-                both.atS,
-                both.source,
-                both.notJudged);
     }
 
     private double part() {

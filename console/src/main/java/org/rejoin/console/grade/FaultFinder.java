@@ -1,7 +1,6 @@
 package org.rejoin.console.grade;
 
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
@@ -122,23 +121,15 @@ final class FaultFinder {
         boolean altitude = isOffAltitude(not.get().timeS());
         FaultCode held = altitude ? FaultCode.ALTITUDE_NOT_HELD : FaultCode.SPEED_NOT_HELD;
         Predicate<Fault> same = fault -> fault.code() == held || fault.code() == FaultCode.NOT_ACHIEVED;
-        // Of equals the one that says more: that it was never reached.
-        List<Fault> last = new ArrayList<>(faults);
-        Collections.reverse(last);
-        Optional<Fault> gravest = last.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
+        // Of equals the last, which says more: that it was never reached.
+        Optional<Fault> gravest = faults.stream().filter(same).reduce((a, b) -> b.cost() >= a.cost() ? b : a);
         List<Fault> counted = new ArrayList<>(
                 gravest.map(fault -> counting(faults, same, fault, fault)).orElse(faults));
         if (altitude) {
-            counted.replaceAll(fault -> fault.code() == FaultCode.NOT_ACHIEVED ? withHow(fault) : fault);
+            AltitudeChange change = measured.altitude.change();
+            counted.replaceAll(fault -> fault.code() == FaultCode.NOT_ACHIEVED ? change.told(fault) : fault);
         }
         return counted;
-    }
-
-    /** Of an altitude that was not reached it is said how it was gone to. */
-    private Fault withHow(Fault fault) {
-        AltitudeChange change = measured.altitude.change();
-        Fault said = fault.adding(change.how());
-        return change.practise().map(said::practising).orElse(said);
     }
 
     /** Whether the aircraft was off the assigned altitude at a moment. */
@@ -190,8 +181,13 @@ final class FaultFinder {
 
     /** Of faults that are one mistake the gravest; the others are told. */
     private List<Fault> gravestOf(List<Fault> faults, Predicate<Fault> same) {
-        Optional<Fault> gravest = faults.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
-        return gravest.map(counted -> counting(faults, same, counted, counted)).orElse(faults);
+        return gravest(faults, same)
+                .map(counted -> counting(faults, same, counted, counted))
+                .orElse(faults);
+    }
+
+    private static Optional<Fault> gravest(List<Fault> faults, Predicate<Fault> same) {
+        return faults.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
     }
 
     /** The same with one of those that are one mistake, as it counts, in place of them all. */
@@ -231,7 +227,7 @@ final class FaultFinder {
         // Found in time, what comes after it is another try.
         double untilS = toTheEnd || other.isEmpty() ? Double.POSITIVE_INFINITY : measured.line.backAtS();
         Predicate<Fault> same = fault -> codes.contains(fault.code()) && fault.atS() <= untilS;
-        Optional<Fault> gravest = faults.stream().filter(same).reduce((a, b) -> b.cost() > a.cost() ? b : a);
+        Optional<Fault> gravest = gravest(faults, same);
         if (gravest.isEmpty()) {
             return faults;
         }
@@ -383,13 +379,8 @@ final class FaultFinder {
                 excess(
                                 event,
                                 measured.altitude.excess(),
-                                "up to %.0f ft off the assigned altitude, more than 100 for %.0f s"
-                                        + measured.altitude.change().how())
-                        .map(fault -> measured.altitude
-                                .change()
-                                .practise()
-                                .map(fault::practising)
-                                .orElse(fault));
+                                "up to %.0f ft off the assigned altitude, more than 100 for %.0f s")
+                        .map(measured.altitude.change()::told);
             case SPEED_NOT_HELD ->
                 excess(event, measured.speed.excess(), "up to %.0f kt off the assigned speed, more than 10 for %.0f s");
             case OVERSHOOT -> {
