@@ -3,6 +3,7 @@ package org.rejoin.console.brief;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Station;
@@ -38,10 +39,11 @@ final class BriefPicture {
             said.add("The route does not change.");
         }
         route.course().ifPresent(course -> said.add(theLine(course, route)));
+        Optional<String> nothing = RouteWords.nothingFollows(route);
         if (route.intercept().isPresent()) {
             said.add(howItIsMet(route.intercept().get(), route));
-        } else if (RouteWords.nothingFollows(route).isPresent()) {
-            RouteWords.nothingFollows(route).ifPresent(words -> said.add("N" + words.substring(1) + "."));
+        } else if (nothing.isPresent()) {
+            said.add(Words.sentence(nothing.get()) + ".");
         } else if (route.heading().isPresent() && route.courseLeg() > 0) {
             said.add(notMet(route));
         }

@@ -74,18 +74,14 @@ final class NavigatorSteps {
             steps.add("Leave the flight plan as it is; nothing is to be set before ATC says how the route goes on.");
             return;
         }
-        boolean flown = route.legs().get(0).equals(next.get())
-                && next.get() instanceof Leg.TrackToFix
+        Leg leg = next.get();
+        String to = leg.endsAt().orElseThrow().ident();
+        boolean flown = route.legs().get(0).equals(leg)
+                && leg instanceof Leg.TrackToFix track
                 && route.filed().segments().stream()
-                        .anyMatch(filed ->
-                                next.get().from().filter(filed.from()::equals).isPresent()
-                                        && next.get()
-                                                .endsAt()
-                                                .filter(filed.to()::equals)
-                                                .isPresent());
+                        .anyMatch(filed -> filed.from().equals(track.fromFix()) && filed.to().equals(track.to()));
         if (flown) {
-            steps.add("Leave the leg to " + next.get().endsAt().orElseThrow().ident()
-                    + " the active one, and let it sequence: up to there nothing is changed.");
+            steps.add("Leave the leg to " + to + " the active one, and let it sequence: up to there nothing is changed.");
             return;
         }
         boolean arc = !route.arcs().isEmpty();
@@ -93,7 +89,7 @@ final class NavigatorSteps {
                 "Hold the sequencing until %s; then make the leg to %s the active one and let it sequence again. Left out:"
                         + " the navigator guides along a leg that is no longer flown.",
                 arc ? "you leave the arc" : "established",
-                next.get().endsAt().orElseThrow().ident()));
+                to));
     }
 
     private static void outbound(Course course, ComputedFix fix, boolean turns, List<String> steps) {

@@ -288,7 +288,7 @@ public record NextDrill(Skill skill, Drill drill, double chance, String why) {
         Features features = drill.features();
         return Words.say(
                 "%s: %s; this one%s closes at %.0f degrees%s",
-                Character.toUpperCase(skill.says().charAt(0)) + skill.says().substring(1),
+                Words.sentence(skill.says()),
                 past,
                 easy ? " is an easy one and" : "",
                 features.angleDeg(),

@@ -135,8 +135,7 @@ final class GradeSheet {
 
     /** For example "Flown through". */
     static String words(FaultCode code) {
-        String lower = code.name().replace('_', ' ').toLowerCase(Locale.ROOT);
-        return Character.toUpperCase(lower.charAt(0)) + lower.substring(1);
+        return Words.sentence(code.name().replace('_', ' ').toLowerCase(Locale.ROOT));
     }
 
     private static String value(Criterion criterion, double exact) {

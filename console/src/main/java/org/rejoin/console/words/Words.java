@@ -79,6 +79,11 @@ public final class Words {
         return say("%.1f %s", Math.abs(eastDeg), eastDeg < 0 ? "west" : "east");
     }
 
+    /** Words as they begin a sentence. */
+    public static String sentence(String words) {
+        return Character.toUpperCase(words.charAt(0)) + words.substring(1);
+    }
+
     /**
      * "left" or "right", by anything whose sign tells it, right positive: cross-track, an error of heading, degrees of
      * a turn.
