@@ -79,17 +79,18 @@ final class NavigatorSteps {
         boolean flown = route.legs().get(0).equals(leg)
                 && leg instanceof Leg.TrackToFix track
                 && route.filed().segments().stream()
-                        .anyMatch(filed -> filed.from().equals(track.fromFix()) && filed.to().equals(track.to()));
+                        .anyMatch(filed -> filed.from().equals(track.fromFix())
+                                && filed.to().equals(track.to()));
         if (flown) {
-            steps.add("Leave the leg to " + to + " the active one, and let it sequence: up to there nothing is changed.");
+            steps.add(
+                    "Leave the leg to " + to + " the active one, and let it sequence: up to there nothing is changed.");
             return;
         }
         boolean arc = !route.arcs().isEmpty();
         steps.add(Words.say(
                 "Hold the sequencing until %s; then make the leg to %s the active one and let it sequence again. Left out:"
                         + " the navigator guides along a leg that is no longer flown.",
-                arc ? "you leave the arc" : "established",
-                to));
+                arc ? "you leave the arc" : "established", to));
     }
 
     private static void outbound(Course course, ComputedFix fix, boolean turns, List<String> steps) {

@@ -2,9 +2,11 @@ package org.rejoin.console.grade;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static org.junit.jupiter.params.provider.Arguments.arguments;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -15,7 +17,8 @@ import org.rejoin.protocol.AircraftState;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
@@ -47,20 +50,24 @@ class OrderedTurnTest {
         return flown.grade().score().orElseThrow();
     }
 
+    /** A way round that is ordered, right positive, and an airspeed. */
+    static Stream<Arguments> turns() {
+        return Stream.of(
+                arguments(30, 120),
+                arguments(-45, 90),
+                arguments(100, 120),
+                arguments(-170, 120),
+                arguments(190, 120),
+                arguments(-190, 90),
+                arguments(210, 200),
+                arguments(260, 120),
+                arguments(-300, 120),
+                arguments(315, 250),
+                arguments(-340, 120));
+    }
+
     @ParameterizedTest
-    @CsvSource({
-        "30, 120",
-        "-45, 90",
-        "100, 120",
-        "-170, 120",
-        "190, 120",
-        "-190, 90",
-        "210, 200",
-        "260, 120",
-        "-300, 120",
-        "315, 250",
-        "-340, 120"
-    })
+    @MethodSource("turns")
     void whoTurnsAsOrderedMeetsTheStandardHoweverFarItIs(double orderedDeg, double kt) {
         Flown flown = cleared(flight(kt).turn(orderedDeg).seconds(90), orderedDeg);
         assertThat(flown.grade().verdict())
@@ -69,19 +76,7 @@ class OrderedTurnTest {
     }
 
     @ParameterizedTest
-    @CsvSource({
-        "30, 120",
-        "-45, 90",
-        "100, 120",
-        "-170, 120",
-        "190, 120",
-        "-190, 90",
-        "210, 200",
-        "260, 120",
-        "-300, 120",
-        "315, 250",
-        "-340, 120"
-    })
+    @MethodSource("turns")
     void whoComesToItTheOtherWayHasMadeAWrongTurn(double orderedDeg, double kt) {
         double otherWayDeg = orderedDeg - Math.copySign(360, orderedDeg);
         Flown flown = cleared(flight(kt).turn(otherWayDeg).seconds(90), orderedDeg);
