@@ -249,8 +249,7 @@ public final class BriefJson {
     private static void arc(Leg.DmeArc arc, ObjectNode object) {
         object.put("station", arc.station().ident());
         object.put("to", arc.to().ident());
-        number(object, "radius_nm", arc.distanceNm());
-        number(object, "distance_nm", arc.path().lengthNm());
+        number(object, "distance_nm", arc.distanceNm()); // by DME, as in the clearance; its length is length_nm
         number(object, "from_radial_deg", arc.fromRadial().deg());
         number(object, "to_radial_deg", arc.toRadial().deg());
         object.put("turn", Words.side(arc.path().clockwise()));

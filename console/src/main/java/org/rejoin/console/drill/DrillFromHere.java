@@ -120,8 +120,10 @@ public final class DrillFromHere {
      *
      * @param filed route that the aircraft flies, so that the clearance amends it; empty for any airway near by
      * @param request shape, bands, seed and date; speed and wind are the aircraft's
+     * @param last what ATC said last: the same words again are drawn only where nothing else is found
      */
-    public static Answer of(Aircraft aircraft, DrillChart chart, Optional<FiledRoute> filed, DrillRequest request) {
+    public static Answer of(
+            Aircraft aircraft, DrillChart chart, Optional<FiledRoute> filed, DrillRequest request, String last) {
         Optional<String> otherDay = MagneticModel.notPublishedFor(request.date());
         if (otherDay.isPresent()) {
             return new Answer.NotNow("the lesson is of another day: " + otherDay.get(), false, false);
@@ -143,6 +145,7 @@ public final class DrillFromHere {
         DrillMaker maker = new DrillMaker(chart);
         Tally tally = new Tally();
         boolean near = false;
+        Optional<Drill> again = Optional.empty();
         for (int i = 0; i < TRIES; i++) {
             Random random = DrawnConditions.tryOf(request.seed(), i);
             Optional<FiledAirway> way = filed.isPresent()
@@ -161,9 +164,13 @@ public final class DrillFromHere {
                             tally)
                     .flatMap(line -> meeting(line, aircraft, here, random, tally)
                             .flatMap(placed -> maker.judged(line.at(aircraft.altitudeFt()), placed, here, tally)));
-            if (drill.isPresent()) {
+            if (drill.isPresent() && !drill.get().say().equals(last)) {
                 return new Answer.Now(drill.get());
             }
+            again = again.or(() -> drill);
+        }
+        if (again.isPresent()) {
+            return new Answer.Now(again.get());
         }
         return new Answer.NotNow(
                 near

@@ -55,6 +55,11 @@ public record Lesson(
         return new Lesson(title, chart, filed, date, time, start, other, amendments, standard, radio, files, notes);
     }
 
+    /** {@return what ATC says last in it; empty text where ATC says nothing} */
+    public String lastSaid() {
+        return amendments.isEmpty() ? "" : amendments.get(amendments.size() - 1).say();
+    }
+
     /**
      * How clearances sound through the radio, the same each time.
      *

@@ -46,6 +46,7 @@ public final class FurtherDrills {
     private boolean vectored;
     private long lookedNs;
     private String said = "";
+    private String drilled;
 
     /**
      * Drills to come.
@@ -56,6 +57,7 @@ public final class FurtherDrills {
     public FurtherDrills(
             Lesson lesson, int count, long seed, Consumer<InstructorFile.Spoken> keep, Consumer<String> say) {
         this.lesson = lesson;
+        this.drilled = lesson.lastSaid();
         this.chart = new DrillChart(lesson.chart(), "");
         DrillRequest usual = DrillFromHere.usual(seed);
         this.request = new DrillRequest(
@@ -120,12 +122,14 @@ public final class FurtherDrills {
         FlownAircraft whose;
         long seed;
         boolean wasVectored;
+        String last;
         synchronized (lock) {
             if (pending) {
                 return;
             }
             seed = request.seed() + spoken + refused;
             wasVectored = vectored;
+            last = drilled;
             whose = flown;
             aircraft = lately.completeForS().orElse(0) >= AFTER_S ? lately.aircraft() : Optional.empty();
         }
@@ -133,10 +137,11 @@ public final class FurtherDrills {
             return;
         }
         DrillFromHere.Answer answer =
-                DrillFromHere.of(aircraft.get(), chart, Optional.of(lesson.filed()), request.withSeed(seed));
+                DrillFromHere.of(aircraft.get(), chart, Optional.of(lesson.filed()), request.withSeed(seed), last);
         if (answer instanceof DrillFromHere.Answer.Now drill) {
             give(live, whose, drill.drill().say(), () -> {
                 spoken++;
+                drilled = drill.drill().say();
                 vectored = false;
             });
         } else if (answer instanceof DrillFromHere.Answer.NotNow wait) {

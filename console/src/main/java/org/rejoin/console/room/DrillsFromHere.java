@@ -132,10 +132,10 @@ final class DrillsFromHere implements AutoCloseable {
                 last.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC)),
                 false);
         Optional<FiledRoute> filed = seat.lastLesson().map(Lesson::filed);
-        DrillFromHere.Answer answer = DrillFromHere.of(aircraft.get(), on, filed, request);
+        DrillFromHere.Answer answer = DrillFromHere.of(aircraft.get(), on, filed, request, last.lastSaid());
         if (filed.isPresent() && answer instanceof DrillFromHere.Answer.NotNow none && !none.mustWait()) {
             // An attempt of its own may be filed along another airway.
-            answer = DrillFromHere.of(aircraft.get(), on, Optional.empty(), request);
+            answer = DrillFromHere.of(aircraft.get(), on, Optional.empty(), request, last.lastSaid());
         }
         if (answer instanceof DrillFromHere.Answer.NotNow none) {
             if (!none.mustWait()) {

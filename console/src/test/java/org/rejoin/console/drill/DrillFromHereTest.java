@@ -38,8 +38,12 @@ class DrillFromHereTest {
     }
 
     private static DrillFromHere.Answer ask(DrillFromHere.Aircraft aircraft) throws Exception {
+        return after(aircraft, "");
+    }
+
+    private static DrillFromHere.Answer after(DrillFromHere.Aircraft aircraft, String last) throws Exception {
         return DrillFromHere.of(
-                aircraft, new DrillChart(DrillCharts.ours(), ""), Optional.empty(), DrillRequest.usual(3));
+                aircraft, new DrillChart(DrillCharts.ours(), ""), Optional.empty(), DrillFromHere.usual(3), last);
     }
 
     @Test
@@ -51,10 +55,14 @@ class DrillFromHereTest {
         assertThat(drill.heard()).isEqualTo(here);
         assertThat(drill.heardS()).isZero();
         assertThat(drill.route().warnings()).isEmpty();
-        assertThat(drill.features().angleDeg()).isBetween(25.0, 75.0);
-        assertThat(drill.features().minutes()).isBetween(2.0, 4.5);
+        assertThat(drill.features().angleDeg()).isBetween(25.0, 90.0);
+        assertThat(drill.features().minutes()).isBetween(1.5, 8.0);
         DrillFromHere.Answer again = ask(at(here, 120, 0, 0, 0));
         assertThat(((DrillFromHere.Answer.Now) again).drill().say()).isEqualTo(drill.say());
+        DrillFromHere.Answer after = after(at(here, 120, 0, 0, 0), drill.say());
+        assertThat(((DrillFromHere.Answer.Now) after).drill().say())
+                .as("what ATC said last is not said again")
+                .isNotEqualTo(drill.say());
     }
 
     @Test
@@ -82,7 +90,8 @@ class DrillFromHereTest {
                         120,
                         usual.wind(),
                         LocalDate.of(2031, 5, 1),
-                        true));
+                        true),
+                "");
         assertThat(((DrillFromHere.Answer.NotNow) answer).because()).contains("2025-01-01 to 2029-12-31");
     }
 
@@ -130,7 +139,11 @@ class DrillFromHereTest {
             if (aircraft.isPresent()) {
                 looked[0] = state.timeS();
                 DrillFromHere.Answer answer = DrillFromHere.of(
-                        aircraft.get(), chart, Optional.of(lesson.filed()), DrillFromHere.usual(spoken.size()));
+                        aircraft.get(),
+                        chart,
+                        Optional.of(lesson.filed()),
+                        DrillFromHere.usual(spoken.size()),
+                        lesson.lastSaid());
                 if (answer instanceof DrillFromHere.Answer.Now now) {
                     spoken.add(now.drill().say());
                     speak(session, flight, now.drill().say());
