@@ -49,6 +49,9 @@ final class InstructionReader {
     private final List<Instruction> read = new ArrayList<>();
     private @Nullable FillerContext correction;
 
+    /** What was said last, where it is only heard. */
+    private @Nullable FillerContext heard;
+
     /** From "I say again" on: what is said a second time is one instruction. */
     private boolean again;
 
@@ -104,27 +107,39 @@ final class InstructionReader {
 
     /** The same of a readback, in which nothing begins by its order. */
     void readBack(InstructionContext part, Pause pause, Pause behind) throws ClearanceException {
-        int before = read.size();
+        int from = read.size();
         if (part.direct() != null || part.join() != null || part.intercept() != null) {
             lateral.goesOn();
         }
-        if (part.after() != null) {
-            after(part.after(), pause, behind);
+        FillerContext before = heard;
+        heard = part.filler() != null && isHeard(part.filler()) ? part.filler() : null;
+        if (before != null && clauses.isOfWhatIsHeard(part, pause, behind)) {
+            ofWhatIsHeard(part.after() == null ? part : part.after(), before);
             return;
+        }
+        if (part.after() != null) {
+            after(part.after(), pause, behind, before != null);
+            return;
+        }
+        if (heard != null) {
+            Optional<AfterContext> there = whole.heardThere(behind);
+            if (there.isPresent()) {
+                ofWhatIsHeard(there.get(), heard);
+            }
         }
         one(part);
         if (again) {
-            read.subList(before, read.size()).removeIf(said -> saidAlready(said, read.subList(0, before)));
+            read.subList(from, read.size()).removeIf(said -> saidAlready(said, read.subList(0, from)));
         }
-        if (before > 0 && read.size() > before) {
-            untilThere(part, before);
+        if (from > 0 && read.size() > from) {
+            untilThere(part, from);
         }
         reasons(part);
         if (correction != null && part.filler() == null) {
-            correct(part, before);
+            correct(part, from);
         }
         if (part.filler() == null) {
-            lastFrom = Math.min(before, read.size());
+            lastFrom = Math.min(from, read.size());
         }
     }
 
@@ -139,9 +154,12 @@ final class InstructionReader {
     }
 
     /** "After passing PRION": of what stands before it, or of what follows. */
-    private void after(AfterContext spoken, Pause pause, Pause behind) throws ClearanceException {
+    private void after(AfterContext spoken, Pause pause, Pause behind, boolean heardBefore) throws ClearanceException {
         When when = when(spoken);
-        if (clauses.isOfWhatStandsBefore(
+        if (heardBefore) {
+            whole.later(when, spoken, false);
+            lastFrom = read.size();
+        } else if (clauses.isOfWhatStandsBefore(
                 spoken, when, pause, behind, read.subList(lastFrom, read.size()), lateral.leadsTo())) {
             if (spoken.AT() != null && spoken.place() != null) {
                 notes.add(
@@ -154,12 +172,37 @@ final class InstructionReader {
         }
     }
 
+    /** What is said around a clearance, and may be due somewhere: "contact center 127.9 at PRION" (7110.65 2-1-17). */
+    private static boolean isHeard(FillerContext spoken) {
+        return spoken.ALTIMETER() != null
+                || switch (spoken.getStart().getType()) {
+                    case ClearanceLanguageParser.CONTACT,
+                            ClearanceLanguageParser.QNH,
+                            ClearanceLanguageParser.RADAR_ENDED,
+                            ClearanceLanguageParser.RADAR_CONTACT,
+                            ClearanceLanguageParser.REASON,
+                            ClearanceLanguageParser.POSITION,
+                            ClearanceLanguageParser.DELAY_EXPECTED,
+                            ClearanceLanguageParser.ANTICIPATE,
+                            ClearanceLanguageParser.WAKE -> true;
+                    default -> false;
+                };
+    }
+
+    /** Where or when it is due; its place is looked up all the same. */
+    private void ofWhatIsHeard(ParserRuleContext due, FillerContext said) throws ClearanceException {
+        if (due instanceof AfterContext after && after.number() == null) {
+            when(after);
+        }
+        notes.add("\"" + source.words(due) + "\": of \"" + source.words(said) + "\", nothing to fly");
+    }
+
     private When when(AfterContext after) throws ClearanceException {
         if (after.altitude() != null) {
             return new When.AtLevel(quantities.altitudeFt(after.altitude()));
         }
         if (after.whenOn() != null) {
-            return whens.established(after.whenOn().airway());
+            return whens.established(after.whenOn().onLine());
         }
         return after.when() != null
                 ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
@@ -196,7 +239,18 @@ final class InstructionReader {
         return onto ? Optional.of(new When.Established(line(said))) : Optional.empty();
     }
 
-    private static Optional<Instruction.Until> line(Instruction said) {
+    /** What leads onto an airway or a radial with no more said of it; empty for what is no such line. */
+    static Optional<Instruction> onto(Instruction.Until line) {
+        if (line instanceof Instruction.Until.AtAirway at) {
+            return Optional.of(new Instruction.InterceptAirway(at.airway()));
+        }
+        return line instanceof Instruction.Until.AtRadial at
+                ? Optional.of(new Instruction.InterceptRadial(at.station(), at.radial(), Instruction.Sense.UNSAID))
+                : Optional.empty();
+    }
+
+    /** The airway or radial that an instruction leads onto. */
+    static Optional<Instruction.Until> line(Instruction said) {
         if (said instanceof Instruction.InterceptAirway airway) {
             return Optional.of(new Instruction.Until.AtAirway(airway.airway()));
         }
@@ -505,16 +559,13 @@ final class InstructionReader {
 
     /** "... when established on V40": onto V40 first, where that is not said before. */
     private void whenOn(OnwardContext spoken) throws ClearanceException {
-        if (spoken.whenOn() == null || spoken.whenOn().airway() == null) {
-            return;
-        }
-        String airway = places.airway(spoken.whenOn().airway());
-        boolean said = read.stream()
-                .anyMatch(each -> line(each)
-                        .filter(new Instruction.Until.AtAirway(airway)::equals)
-                        .isPresent());
-        if (!said) {
-            read.add(new Instruction.InterceptAirway(airway));
+        if (spoken.whenOn() != null) {
+            whens.established(spoken.whenOn().onLine())
+                    .line()
+                    .filter(line -> read.stream()
+                            .noneMatch(each -> line(each).filter(line::equals).isPresent()))
+                    .flatMap(InstructionReader::onto)
+                    .ifPresent(read::add);
         }
     }
 

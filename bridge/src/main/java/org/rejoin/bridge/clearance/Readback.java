@@ -320,6 +320,7 @@ public final class Readback {
             }
         }
         reader.whole().beginLater();
+        reader.whole().ontoItsLine();
         reader.read().forEach(instruction -> parts.addAll(altitudes.of(instruction)));
         if (readback.namedCallsign() != null) {
             parts.addAll(callsign(readback.namedCallsign(), source));

@@ -4,11 +4,11 @@ import java.util.Optional;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NearContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnLineContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenContext;
 import org.rejoin.bridge.geo.Radial;
@@ -57,10 +57,15 @@ record WhenReader(Source source, PlaceReader places, LineReader lines, Quantitie
         throw source.notUnderstood(all, "where or when is not said");
     }
 
-    /** Established on an airway, or, where none is said, on the line of the clearance. */
-    When established(@Nullable AirwayContext airway) throws ClearanceException {
+    /** Established on an airway or a radial, or, where none is said, on the line of the clearance. */
+    When.Established established(@Nullable OnLineContext on) throws ClearanceException {
+        if (on != null && on.airway() != null) {
+            return new When.Established(Optional.of(new Instruction.Until.AtAirway(places.airway(on.airway()))));
+        }
         return new When.Established(
-                airway == null ? Optional.empty() : Optional.of(new Instruction.Until.AtAirway(places.airway(airway))));
+                on != null && on.radial() != null
+                        ? InstructionReader.line(lines.radial(on.radial()))
+                        : Optional.empty());
     }
 
     When.Near near(NearContext spoken) throws ClearanceException {

@@ -56,6 +56,29 @@ final class WholeClearance {
         later.add(new Later(read.size(), -1, when, spoken, parted));
     }
 
+    /**
+     * "At PRION contact center 127.9": that the contact alone begins there, where the sentence ends with it.
+     *
+     * @param behind what stands behind it
+     */
+    Optional<AfterContext> heardThere(Pause behind) throws ClearanceException {
+        Later last = later.isEmpty() ? null : later.get(later.size() - 1);
+        if (last == null || last.end() >= 0 || last.first() < read.size() || behind.then() || behind.joins()) {
+            return Optional.empty();
+        }
+        if (last.parted() && last.first() > 0) {
+            throw clauses.ofWhich(last.spoken());
+        }
+        if (!behind.stop()) {
+            throw source.notUnderstood(
+                    last.spoken(),
+                    "does what follows begin there too? put a full stop before it where it is due now, or \"then\" where it"
+                            + " begins there");
+        }
+        later.remove(later.size() - 1);
+        return Optional.of(last.spoken());
+    }
+
     /** What was read from there on begins there. */
     void saidBehind(int first, When when, AfterContext spoken) {
         later.add(new Later(first, read.size(), when, spoken, false));
@@ -87,7 +110,47 @@ final class WholeClearance {
         atTheFix();
         inOrder();
         beginLater();
+        ontoItsLine();
         limitsOnlyOnce();
+    }
+
+    /**
+     * "Turn left heading 040, maintain 8000 until established on V21": the heading leads onto V21, though no more is said of
+     * it (FAA Order JO 7110.65, 5-6-2).
+     */
+    void ontoItsLine() {
+        int vector = read.size() - 1;
+        while (vector >= 0 && !(read.get(vector) instanceof Instruction.Heading)) {
+            vector--;
+        }
+        for (int i = 0; vector >= 0 && i < read.size(); i++) {
+            if (leads(read.get(i))) {
+                return;
+            }
+            Optional<Instruction> onto = establishedOn(read.get(i))
+                    .filter(line -> read.stream()
+                            .noneMatch(each ->
+                                    InstructionReader.line(each).filter(line::equals).isPresent()))
+                    .flatMap(InstructionReader::onto);
+            if (onto.isPresent()) {
+                read.add(Math.max(i, vector) + 1, onto.get());
+            }
+        }
+    }
+
+    private static boolean leads(Instruction said) {
+        return said instanceof Instruction.Onto
+                || said instanceof Instruction.StationLine
+                || said instanceof Instruction.Depart;
+    }
+
+    /** The line on which an altitude or a speed ends or begins. */
+    private static Optional<Instruction.Until> establishedOn(Instruction said) {
+        Optional<When> when = said instanceof Noted.After after
+                ? Optional.of(after.when())
+                : InTurn.end(said, Noted.Until.What.ALTITUDE).or(() -> InTurn.end(said, Noted.Until.What.SPEED));
+        return when.flatMap(
+                at -> at instanceof When.Established established ? established.line() : Optional.empty());
     }
 
     /**

@@ -108,7 +108,11 @@ class ClausesTest {
                 "expect direct ABCDE then direct BBB | direct BBB",
                 "expect direct BBB, then descend and maintain 6000 | descend and maintain 6000",
                 "expect V88 after BBB descend and maintain 6000 | descend and maintain 6000",
-                "expect to intercept V31 and climb and maintain 9000 | climb and maintain 9000"
+                "expect to intercept V31 and climb and maintain 9000 | climb and maintain 9000",
+                "expect lower in 10 miles direct ABCDE | direct ABCDE",
+                "climb and maintain 9000 expect higher in 10 miles direct BBB | direct BBB",
+                "expect flight level 210 in 10 minutes via V31 | via V31",
+                "expect direct ABCDE in 5 miles direct BBB | direct BBB"
             })
     void what_may_be_cleared_or_to_be_expected_is_asked_about(String text, String pointedAt) {
         assertThat(refused(text, pointedAt))
@@ -138,6 +142,80 @@ class ClausesTest {
         });
         assertThat(clearance.first(Instruction.Depart.class)).isEmpty();
         assertThat(clearance.first(Instruction.Direct.class)).isPresent();
+    }
+
+    /** FAA Order JO 7110.65, 2-1-17: "contact (facility) (frequency) at (time, fix, or altitude)". */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "contact center 127.9 at BBB",
+                "monitor center 127.9 at BBB",
+                "contact center 127.9 at 1530",
+                "contact center 127.9 at 9000",
+                "contact center 127.9 passing 9000",
+                "contact center 127.9 leaving 9000",
+                "contact center 127.9 when ready",
+                "contact center 127.9 when established",
+                "the altimeter 2992 at 1500",
+                "radar service terminated at BBB",
+                "traffic 2 o'clock 5 miles at BBB",
+                "no delay expected at BBB"
+            })
+    void where_what_is_only_heard_is_due_nothing_else_begins(String heard) {
+        for (String cleared : List.of("climb and maintain 10000", "turn left heading 060", "direct ABCDE")) {
+            List<Instruction> alone = read(cleared).instructions();
+            assertThat(read(cleared + ", " + heard).instructions()).isEqualTo(alone);
+            assertThat(read(heard + ". " + cleared).instructions()).isEqualTo(alone);
+        }
+    }
+
+    @Test
+    void a_place_before_a_contact_is_where_the_contact_is_due() {
+        assertThat(read("at BBB contact center 127.9. Climb and maintain 10000.").instructions())
+                .isEqualTo(read("climb and maintain 10000").instructions());
+        assertThat(read("contact center 127.9, at BBB climb and maintain 10000")
+                        .altitudes()
+                        .get(0)
+                        .from())
+                .contains(AT_BBB);
+        assertThat(refused("at BBB contact center 127.9, climb and maintain 10000", "at BBB"))
+                .contains("does what follows begin there too?");
+        assertThat(refused("climb and maintain 10000, at BBB, contact center 127.9", "at BBB"))
+                .contains("of what stands before it, or of what follows?");
+    }
+
+    /** FAA Order JO 7110.65, 5-6-2 and 5-9-4: "maintain (altitude) until established on" what the heading leads onto. */
+    @Test
+    void an_altitude_until_established_on_a_line_names_the_line_the_heading_leads_onto() {
+        for (String line : List.of("V31", "the AAA 078 radial")) {
+            List<Instruction> joined =
+                    read("turn left heading 040, maintain 8000 until intercepting " + line).instructions();
+            assertThat(read("turn left heading 040, maintain 8000 until established on " + line)
+                            .instructions())
+                    .isEqualTo(joined)
+                    .hasSize(4);
+            assertThat(read("maintain 8000 until established on " + line + ", turn left heading 040")
+                            .instructions())
+                    .hasSize(4);
+            assertThat(read("turn left heading 040, speed 130 until established on " + line)
+                            .instructions())
+                    .last()
+                    .isEqualTo(joined.get(3));
+        }
+        Clearance inTurn =
+                read("turn left heading 040, maintain 8000 until established on V31, then descend and maintain 7000");
+        assertThat(inTurn.altitudes()).hasSize(2);
+        assertThat(inTurn.instructions()).contains(new Instruction.InterceptAirway("V31"));
+        assertThat(read("maintain 8000 until established on V31").instructions())
+                .noneMatch(Instruction.Onto.class::isInstance);
+    }
+
+    @Test
+    void how_fast_takes_nothing_from_the_verb_behind_it() {
+        for (String haste : List.of("expedite", "immediately", "now", "without delay")) {
+            assertThat(read(haste + " descend and maintain 10000").instructions())
+                    .isEqualTo(read("descend and maintain 10000").instructions());
+        }
     }
 
     @Test

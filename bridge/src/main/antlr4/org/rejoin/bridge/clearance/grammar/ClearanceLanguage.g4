@@ -258,7 +258,9 @@ onward
     ;
 
 // WHEN ESTABLISHED ON V31
-whenOn : WHEN ESTABLISHED (ON (THE? (AIRWAY | RADIAL | COURSE | ARC) | airway))? ;
+whenOn : WHEN ESTABLISHED (ON onLine)? ;
+
+onLine : THE? (AIRWAY | RADIAL | COURSE | ARC) | airway | radial ;
 
 // CHANGE VICTOR FORTY-ONE AAA TO READ VICTOR FORTY-ONE CCC, VICTOR SEVENTY-ONE AAA (4-2-5 a1)
 change : CHANGE (YOUR? (ROUTE | ROUTING) | oldLeg (COMMA? oldLeg)*) COMMA? TO READ (join | direct) (COMMA? (join | direct))* ;
@@ -289,7 +291,7 @@ level
     ;
 
 levelVerb
-    : (CLIMB | DESCEND) haste? begin? COMMA? (TO REACH | REACH | TO? AND? MAINTAIN?)
+    : HASTE? (CLIMB | DESCEND) haste? begin? COMMA? (TO REACH | REACH | TO? AND? MAINTAIN?)
     | HASTE? MAINTAIN
     | HALT (CLIMB | DESCENT | DESCEND) AT
     | CONTINUE (CLIMB | DESCENT | DESCEND) TO?
@@ -299,7 +301,7 @@ levelVerb
 begin : AT? (PILOTS | OWN) DISCRETION | WHEN READY ;
 
 until
-    : UNTIL ESTABLISHED (COMMA? ON (THE (AIRWAY | RADIAL | COURSE | ARC) | airway | radial))?
+    : UNTIL ESTABLISHED (COMMA? ON onLine)?
     | UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number)
     | TO THE? place
     | UNTIL FURTHER? ADVISED (BY nameWord+ CENTER?)?
@@ -361,7 +363,7 @@ thenSpeed : COMMA? THEN number KNOTS speedBound? speedUntil? ;
 
 speedUntil
     : COMMA? UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number)
-    | COMMA? UNTIL ESTABLISHED (COMMA? ON (THE (AIRWAY | RADIAL | COURSE | ARC) | airway))?
+    | COMMA? UNTIL ESTABLISHED (COMMA? ON onLine)?
     | COMMA? UNTIL FURTHER? ADVISED
     ;
 
