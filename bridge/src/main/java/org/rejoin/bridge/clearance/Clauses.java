@@ -216,7 +216,7 @@ final class Clauses {
     }
 
     /** "Descend and maintain 6000, after PRION, direct FUL": of either; of the second where both are of one kind. */
-    void ofTheSecond(AfterContext spoken, Instruction first, Instruction second) throws ClearanceException {
+    void ofTheSecond(ParserRuleContext spoken, Instruction first, Instruction second) throws ClearanceException {
         boolean altitude = first instanceof Instruction.Maintain && !(second instanceof Instruction.Maintain);
         boolean speed = first instanceof Instruction.Speed && !(second instanceof Instruction.Speed);
         if (altitude || speed) {
@@ -224,7 +224,7 @@ final class Clauses {
         }
     }
 
-    ClearanceException ofWhich(AfterContext spoken) {
+    ClearanceException ofWhich(ParserRuleContext spoken) {
         return unclear(spoken, "of what stands before it, or of what follows?");
     }
 

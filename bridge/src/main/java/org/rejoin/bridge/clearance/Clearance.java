@@ -22,6 +22,11 @@ public record Clearance(
         List<String> notes,
         OptionalDouble besideFt) {
 
+    /** The lowest and the highest altitude that is assigned, feet above mean sea level. */
+    public static final int LOWEST_FT = 500;
+
+    public static final int HIGHEST_FT = 60_000;
+
     public Clearance {
         instructions = List.copyOf(instructions);
         notes = List.copyOf(notes);

@@ -122,10 +122,13 @@ final class InstructionReader {
             return;
         }
         if (heard != null) {
-            Optional<AfterContext> there = whole.heardThere(behind);
+            Optional<ParserRuleContext> there = whole.heardThere(behind);
             if (there.isPresent()) {
                 ofWhatIsHeard(there.get(), heard);
             }
+        }
+        if (pause.then()) {
+            whole.thenOn(part);
         }
         one(part);
         if (again) {
@@ -206,7 +209,7 @@ final class InstructionReader {
         }
         return after.when() != null
                 ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
-                : whens.one(after, null, null, after.place(), after.number());
+                : whens.one(after, after.near(), null, after.place(), after.number());
     }
 
     /** "Maintain 8000 until intercepting V40": of the altitude or the speed too, where that is said right before it. */
@@ -293,8 +296,13 @@ final class InstructionReader {
         if (last == null || right.isEmpty()) {
             throw source.notUnderstood(spoken, "what it corrects is not clear: say the whole clearance again");
         }
-        read.set(read.size() - 1, right.get());
-        saidCorrected(last, right.get());
+        if (spoken.SAY_AGAIN() == null) {
+            read.set(read.size() - 1, right.get());
+            saidCorrected(last, right.get());
+        } else if (!right.get().equals(last)) {
+            throw source.notUnderstood(
+                    spoken, "not what was said before it: to put it right say \"correction\" and what is meant");
+        }
     }
 
     private Optional<Instruction> corrected(Instruction last, CorrectedContext spoken) throws ClearanceException {
@@ -304,9 +312,15 @@ final class InstructionReader {
         if (spoken.namedPlace() != null) {
             return withPlace(last, spoken.namedPlace());
         }
-        return last instanceof Instruction.Hold hold && hold.compass().isPresent()
-                ? Optional.of(hold.toward(LineReader.compass(spoken.compass())))
-                : Optional.empty();
+        if (!(last instanceof Instruction.Hold hold)) {
+            return Optional.empty();
+        }
+        if (spoken.side() != null) {
+            return hold.turns() == Instruction.TurnDirection.SHORTEST
+                    ? Optional.empty()
+                    : Optional.of(hold.turning(LateralReader.side(spoken.side())));
+        }
+        return hold.compass().map(said -> hold.toward(LineReader.compass(spoken.compass())));
     }
 
     private Optional<Instruction> withNumber(Instruction last, AltitudeContext number) throws ClearanceException {
@@ -322,6 +336,14 @@ final class InstructionReader {
         if (last instanceof Instruction.CrossAt said) {
             return Optional.of(
                     new Instruction.CrossAt(said.fix(), quantities.altitudeFt(number), said.bound(), said.before()));
+        }
+        if (last instanceof Instruction.Hold said
+                && said.expectFurtherClearance().isPresent()
+                && number.number() != null) {
+            return Optional.of(said.withFurtherClearance(quantities.time(number.number())));
+        }
+        if (last instanceof Noted.FurtherClearance && number.number() != null) {
+            return Optional.of(new Noted.FurtherClearance(quantities.time(number.number())));
         }
         if (last instanceof Instruction.MaintainSpeed said && number.number() != null) {
             return Optional.of(new Instruction.MaintainSpeed(quantities.speedKt(number.number()), said.bound()));
@@ -398,6 +420,10 @@ final class InstructionReader {
             whenOn(part.onward());
             read.add(new Instruction.Onward(onward(part.onward())));
         } else if (part.change() != null) {
+            if (part.change().EXCEPT() != null) {
+                // "As filed except": the rest of the route is unchanged, and is said behind the change.
+                read.removeIf(Instruction.Onward.class::isInstance);
+            }
             lateral.change(part.change());
         } else if (part.level() != null) {
             read.addAll(levels.level(part.level()));

@@ -9,6 +9,8 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 
+import org.antlr.v4.runtime.ParserRuleContext;
+
 /** The instructions of one clearance together: what begins later, what is said twice, what is not followed. */
 final class WholeClearance {
 
@@ -42,7 +44,7 @@ final class WholeClearance {
      * @param end behind the last of it; -1 for as far as the sentence goes
      * @param parted whether commas part it from what stands before and behind it
      */
-    private record Later(int first, int end, When when, AfterContext spoken, boolean parted) {
+    private record Later(int first, int end, When when, ParserRuleContext spoken, boolean parted) {
 
         Optional<Waypoint> fix() {
             return when instanceof When.AtLine at && at.line() instanceof Instruction.Until.AtFix fix
@@ -61,7 +63,7 @@ final class WholeClearance {
      *
      * @param behind what stands behind it
      */
-    Optional<AfterContext> heardThere(Pause behind) throws ClearanceException {
+    Optional<ParserRuleContext> heardThere(Pause behind) throws ClearanceException {
         Later last = later.isEmpty() ? null : later.get(later.size() - 1);
         if (last == null || last.end() >= 0 || last.first() < read.size() || behind.then() || behind.joins()) {
             return Optional.empty();
@@ -82,6 +84,26 @@ final class WholeClearance {
     /** What was read from there on begins there. */
     void saidBehind(int first, When when, AfterContext spoken) {
         later.add(new Later(first, read.size(), when, spoken, false));
+    }
+
+    /** "Cross PRION at 8000, then direct FUL": what leads on behind a crossing begins where it is crossed. */
+    void thenOn(InstructionContext part) {
+        int last = read.size() - 1;
+        while (last >= 0 && read.get(last) instanceof Instruction.Maintain) {
+            last--;
+        }
+        if (last >= 0 && isWay(part)) {
+            InTurn.crossed(read.get(last))
+                    .ifPresent(crossed -> later.add(new Later(read.size(), -1, crossed.where(), part, false)));
+        }
+    }
+
+    private static boolean isWay(InstructionContext part) {
+        return part.direct() != null
+                || part.join() != null
+                || part.intercept() != null
+                || part.heading() != null
+                || part.turnBy() != null;
     }
 
     /** A part begins, with what stands before it. */
@@ -203,6 +225,9 @@ final class WholeClearance {
         for (int i = 0; i < begun.size(); i++) {
             Begun each = begun.get(i);
             int at = each.at();
+            if (each.pause().then() && isWay(each.part()) && at > 0) {
+                dueAtOnce(at);
+            }
             if (!each.pause().then()
                     || !each.isLimit()
                     || at < 1
@@ -225,11 +250,24 @@ final class WholeClearance {
                 }
             }
             if (begins.isEmpty() && !(read.get(at - 1) instanceof Instruction.Assignment)) {
-                notes.add("\"then\": \"" + Phraseology.say(said)
-                        + "\" is due at once; to begin later it is \"after\" or"
-                        + " \"when established\", then that");
+                thenIsNow(said);
             }
         }
+    }
+
+    /** "Climb and maintain 9000, then direct FUL": a way is not begun by an altitude or a speed that is reached. */
+    private void dueAtOnce(int at) {
+        Instruction before = read.get(at - 1);
+        boolean limitsAlone = read.subList(0, at).stream().allMatch(Instruction.Assignment.class::isInstance);
+        if (limitsAlone && isLimit(before) && at < read.size()) {
+            thenIsNow(read.get(at));
+        }
+    }
+
+    private void thenIsNow(Instruction said) {
+        notes.add("\"then\": \"" + Phraseology.say(said)
+                + "\" is due at once; to begin later it is \"after\" or"
+                + " \"when established\", then that");
     }
 
     /** Empty where nothing is said before it that it can come after, or that begins it without a word more. */

@@ -37,6 +37,12 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         return ident.isEmpty() ? "the filed route" : ident;
     }
 
+    /** Whether a point is on it, before it is left. */
+    boolean passes(Waypoint point) {
+        return steps.stream()
+                .anyMatch(step -> step.segment().from().equals(point) || step.segment().to().equals(point));
+    }
+
     /** The same, to be joined on some of its steps alone. */
     AirwayPath only(int first, int last) {
         List<FiledRoute.Segment> onward = new ArrayList<>();

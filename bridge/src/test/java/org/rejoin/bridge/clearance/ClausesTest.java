@@ -210,6 +210,88 @@ class ClausesTest {
                 .noneMatch(Instruction.Onto.class::isInstance);
     }
 
+    /** What leads on behind a crossing begins there, as an altitude does (FAA Order JO 7110.65, 4-5-7). */
+    @Test
+    void then_behind_a_crossing_is_where_it_is_crossed() {
+        assertThat(read("cross BBB at 9000, then direct DDD").instructions())
+                .isEqualTo(read("cross BBB at 9000, after BBB direct DDD").instructions());
+        assertThat(read("cross BBB at and maintain 9000, then V88 DDD").instructions())
+                .contains(new Instruction.Depart(OceanChart.BBB));
+        assertThat(read("cross BBB at 9000, then turn left heading 060").instructions())
+                .isEqualTo(read("cross BBB at 9000, at BBB turn left heading 060").instructions());
+        for (String now : List.of(
+                "climb and maintain 9000, then direct DDD", "reduce speed to 100 then turn left heading 060")) {
+            assertThat(read(now).notes()).anyMatch(note -> note.startsWith("\"then\"") && note.contains("is due at once"));
+        }
+        assertThat(read("climb and maintain 9000, then as filed").notes()).isEmpty();
+    }
+
+    @Test
+    void an_airway_of_any_letter_may_be_where_something_ends() {
+        When there = new When.AtLine(new Instruction.Until.AtAirway("UB10"));
+        for (String said : List.of("UB10", "uniform bravo ten", "upper bravo one zero", "airway UB10")) {
+            assertThat(read("fly heading 350 until " + said).instructions())
+                    .last()
+                    .isEqualTo(new Noted.Until(Noted.Until.What.HEADING, there));
+            assertThat(read("maintain 7000 until " + said).instructions())
+                    .last()
+                    .isEqualTo(new Noted.Until(Noted.Until.What.ALTITUDE, there));
+            assertThat(read("intercept the AAA 15 mile arc clockwise to " + said)
+                            .first(Instruction.InterceptArc.class)
+                            .orElseThrow()
+                            .until())
+                    .contains(new Instruction.Until.AtAirway("UB10"));
+        }
+    }
+
+    @Test
+    void a_number_said_again_or_corrected_is_of_what_was_said_last() {
+        assertThat(read("turn right heading 090 I say again 090").instructions())
+                .isEqualTo(read("turn right heading 090").instructions());
+        assertThat(read("climb and maintain 9000 I say again niner thousand").instructions())
+                .isEqualTo(read("climb and maintain 9000").instructions());
+        assertThat(refused("climb and maintain 9000 I say again 8000", "I say again 8000"))
+                .contains("not what was said before it");
+        assertThat(read("hold west of BBB, EFC 1535 correction 1545").instructions())
+                .isEqualTo(read("hold west of BBB, EFC 1545").instructions());
+        assertThat(read("hold west of BBB, left turns correction right turns").instructions())
+                .isEqualTo(read("hold west of BBB, right turns").instructions());
+    }
+
+    /** FAA Order JO 7110.65, 4-3-3: "except change route to read"; 4-6-4: the time of further clearance, then the time now. */
+    @Test
+    void the_forms_of_the_order_are_understood() {
+        assertThat(read("cleared as filed except change V31 BBB to read V455 ABCDE, V31 BBB")
+                        .instructions())
+                .isEqualTo(read("change V31 BBB to read V455 ABCDE, V31 BBB").instructions());
+        assertThat(read("hold west of BBB, expect further clearance one five three five time one five zero two")
+                        .instructions())
+                .isEqualTo(read("hold west of BBB, EFC 1535").instructions());
+        assertThat(refused("hold west of BBB, 90 minute legs", "90")).contains("0.5 to 10 minutes");
+        assertThat(refused("maintain 0940", "0940")).contains("no zero in front");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "via the AAA 250 radial to AAA, then as filed | via the AAA 250 radial inbound, then as filed",
+                "proceed to BBB direct | proceed direct BBB",
+                "maintain 7000 until past BBB | maintain 7000 until passing BBB",
+                "fly heading 060 until past BBB | fly heading 060 until passing BBB",
+                "when level at 12000, reduce speed to 120 | after reaching 12000 feet, reduce speed to 120",
+                "when passing BBB, climb and maintain 9000 | after passing BBB, climb and maintain 9000",
+                "10 miles past BBB, climb and maintain 9000 | after 10 miles past BBB, climb and maintain 9000"
+            })
+    void other_words_for_the_same(String said, String words) {
+        assertThat(read(said).instructions()).isEqualTo(read(words).instructions());
+    }
+
+    @Test
+    void outbound_leads_to_no_station() {
+        assertThat(refused("via the AAA 250 radial outbound to AAA", "AAA")).contains("outbound does not lead to AAA");
+    }
+
     @Test
     void how_fast_takes_nothing_from_the_verb_behind_it() {
         for (String haste : List.of("expedite", "immediately", "now", "without delay")) {
