@@ -1,7 +1,7 @@
 package org.rejoin.console.draw;
 
-import static org.rejoin.console.draw.Figures.xy;
-
+import org.rejoin.console.json.JsonNumbers;
+import java.math.BigDecimal;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
@@ -199,5 +199,16 @@ public final class Markup {
         }
         write(xml::flush);
         return out.toString();
+    }
+
+    /** A plain decimal with at most so many digits after the point, without trailing zeros, never "-0": "12.5". */
+    public static String plain(double value, int digits) {
+        BigDecimal decimal = JsonNumbers.rounded(value, digits).stripTrailingZeros();
+        return decimal.signum() == 0 ? "0" : decimal.toPlainString();
+    }
+
+    /** A coordinate in a drawing, to a tenth of a unit. */
+    public static String xy(double value) {
+        return plain(value, 1);
     }
 }

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.draw.Polyline;
 import org.rejoin.console.draw.Projection;
@@ -38,7 +37,7 @@ record Panel(String id, double top, double height, double least, double most, do
         out.box("", LEFT, top, RIGHT - LEFT, height);
         out.end();
         out.box("frame", LEFT, top, RIGHT - LEFT, height);
-        out.start("text", "class", "panel-title", "x", Figures.xy(LEFT), "y", Figures.xy(top - 9));
+        out.start("text", "class", "panel-title", "x", Markup.xy(LEFT), "y", Markup.xy(top - 9));
         out.text(title);
         if (!note.isEmpty()) {
             out.element("tspan", "  " + note, "class", "small");

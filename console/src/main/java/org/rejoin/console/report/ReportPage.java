@@ -182,7 +182,7 @@ final class ReportPage {
         section("plan-title-" + index, "Seen from above");
         plans.get(index).write(out, under(index));
         if (index == 0) {
-            Legend.write(out);
+            PlanView.legend(out);
         }
         endSection();
     }

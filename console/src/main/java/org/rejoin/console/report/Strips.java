@@ -7,7 +7,6 @@ import java.util.stream.DoubleStream;
 
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.LabelPlacer;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.draw.Projection;
@@ -46,17 +45,17 @@ final class Strips {
         out.start(
                 "svg",
                 "viewBox",
-                "0 0 1000 " + Figures.xy(HEIGHT),
+                "0 0 1000 " + Markup.xy(HEIGHT),
                 "class",
                 "drawing strips",
                 "id",
                 "strips",
                 "data-left",
-                Figures.xy(Panel.LEFT),
+                Markup.xy(Panel.LEFT),
                 "data-right",
-                Figures.xy(Panel.RIGHT),
+                Markup.xy(Panel.RIGHT),
                 "data-end",
-                Figures.plain(endS, 2),
+                Markup.plain(endS, 2),
                 "role",
                 "group",
                 "aria-label",
@@ -77,9 +76,9 @@ final class Strips {
                 "x2",
                 "0",
                 "y1",
-                Figures.xy(CORRIDOR_TOP),
+                Markup.xy(CORRIDOR_TOP),
                 "y2",
-                Figures.xy(HEADING_TOP + HEADING_HEIGHT),
+                Markup.xy(HEADING_TOP + HEADING_HEIGHT),
                 "display",
                 "none");
         out.endLine();
@@ -228,7 +227,7 @@ final class Strips {
     /** Levels at round values; directions are named within the circle. */
     private void levels(Panel panel, double step, double circle) {
         for (double value = Math.ceil(panel.least() / step) * step; value <= panel.most(); value += step) {
-            panel.level(out, "level", value, circle > 0 ? Angles.figures(value) : Figures.plain(value, 0));
+            panel.level(out, "level", value, circle > 0 ? Angles.figures(value) : Markup.plain(value, 0));
         }
     }
 
