@@ -156,11 +156,11 @@ public final class AttemptFolder {
     }
 
     /** Lines that were kept, and what became of those that cannot be read. */
-    private record Kept<T>(List<T> all, Optional<String> damage) {
+    private record Kept<T>(List<T> all, Optional<String> damage) {}
 
-        Optional<T> last() {
-            return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
-        }
+    /** Of signatures and of marks the last one counts; empty where there is none. */
+    public static <T> Optional<T> last(List<T> all) {
+        return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
     }
 
     private <T> Kept<T> kept(String name, Function<String, Optional<T>> reader) {
@@ -221,11 +221,6 @@ public final class AttemptFolder {
      */
     public record Checked(Signature signature, List<String> changed) {
 
-        /** The signature that counts, of all under one attempt in order: the last; empty where none is. */
-        public static Optional<Checked> last(List<Checked> all) {
-            return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
-        }
-
         /** The list does not change any more. */
         public Checked {
             changed = List.copyOf(changed);
@@ -266,7 +261,7 @@ public final class AttemptFolder {
 
     /** {@return the instructor's own mark; the last one given that can be read; empty if there is none} */
     public Optional<OwnMark> ownMark() {
-        return keptMarks().last();
+        return last(keptMarks().all());
     }
 
     /**
@@ -331,7 +326,7 @@ public final class AttemptFolder {
         Kept<OwnMark> marks = keptMarks();
         troubles.addAll(damage(signatures, marks));
         List<Checked> checked = checked(signatures.all());
-        Optional<Checked> last = Checked.last(checked);
+        Optional<Checked> last = last(checked);
         return new AttemptRow(
                 attempt,
                 grade,
@@ -342,7 +337,7 @@ public final class AttemptFolder {
                         .filter(each -> !each.changed().isEmpty())
                         .map(each -> each.signature().words().name())
                         .toList(),
-                marks.last().map(OwnMark::score),
+                last(marks.all()).map(OwnMark::score),
                 isAnswered() ? Optional.of(attempt.answered()) : Optional.empty(),
                 place);
     }

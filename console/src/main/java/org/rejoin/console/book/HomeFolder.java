@@ -14,7 +14,6 @@ import java.util.HexFormat;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -216,7 +215,7 @@ public final class HomeFolder {
             Path beside = place.resolve(".secret.part");
             Files.deleteIfExists(beside);
             // Closed to others before there is anything in it.
-            if (isPosix()) {
+            if (isPosix(place)) {
                 Files.createFile(
                         beside, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------")));
             } else {
@@ -233,8 +232,8 @@ public final class HomeFolder {
         if (!Files.exists(file)) {
             return Optional.empty();
         }
-        if (isPosix()
-                && !Set.copyOf(PosixFilePermissions.fromString("rw-------"))
+        if (isPosix(place)
+                && !PosixFilePermissions.fromString("rw-------")
                         .containsAll(Files.getPosixFilePermissions(file))) {
             throw new IOException(file + " can be read by others; take that away (mode 600), or delete it: then every"
                     + " tablet joins anew");
@@ -258,10 +257,6 @@ public final class HomeFolder {
                     PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------"))
                 }
                 : new FileAttribute<?>[0];
-    }
-
-    private boolean isPosix() {
-        return isPosix(place);
     }
 
     private static boolean isPosix(Path place) {

@@ -207,7 +207,7 @@ final class WhatIfDesk {
                 lesson.in(wind),
                 debrief.set(),
                 debrief::date,
-                new Said(spoken, List.of()),
+                new Said(spoken, List.of(), List.of(), List.of()),
                 debrief.aircraft().label(),
                 clock(),
                 states);

@@ -88,10 +88,10 @@ public final class StatementQueue implements AutoCloseable {
         if (!isNew(statement)) {
             return false;
         }
-        for (Statement other : of(statement.attempt(), State.WAITING)) {
+        for (Statement other : read(State.WAITING, Optional.of(statement.attempt()))) {
             Files.deleteIfExists(file(State.WAITING, name(other, ""))); // never sent: nothing to take back
         }
-        for (Statement sent : of(statement.attempt(), State.SENT)) {
+        for (Statement sent : read(State.SENT, Optional.of(statement.attempt()))) {
             Statement voiding = Statement.voiding(sent);
             Durable.write(file(State.WAITING, name(voiding, "void-")), octets(voiding));
             move(name(sent, ""), State.SENT, State.TAKEN_BACK);
@@ -158,10 +158,6 @@ public final class StatementQueue implements AutoCloseable {
 
     private static String words(String name) {
         return name.replaceFirst("\\.json$", ".txt");
-    }
-
-    private List<Statement> of(String attempt, State state) throws IOException {
-        return read(state, Optional.of(attempt));
     }
 
     private List<Statement> read(State state, Optional<String> attempt) throws IOException {
