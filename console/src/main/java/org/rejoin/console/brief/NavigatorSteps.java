@@ -1,5 +1,6 @@
 package org.rejoin.console.brief;
 
+import org.rejoin.console.words.RouteWords;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -198,12 +199,8 @@ final class NavigatorSteps {
         }
         if (!route.skipped().isEmpty()) {
             steps.add(
-                    "Delete " + names(route.skipped())
+                    "Delete " + RouteWords.skipped(route)
                             + ", no longer flown. Left in: the navigator may lead you back there; check which leg it guides along.");
         }
-    }
-
-    private static String names(List<Waypoint> points) {
-        return String.join(", ", points.stream().map(Waypoint::ident).toList());
     }
 }

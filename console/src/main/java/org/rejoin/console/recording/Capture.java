@@ -162,11 +162,7 @@ public final class Capture implements Closeable {
                         + ": the disk could not take them as they came");
     }
 
-    /**
-     * Octets of the file that were read and found whole.
-     *
-     * @return 24 or more
-     */
+    /** {@return octets of the file that were read and found whole; 24 or more} */
     public long offset() {
         return offset;
     }

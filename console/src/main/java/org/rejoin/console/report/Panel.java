@@ -1,5 +1,6 @@
 package org.rejoin.console.report;
 
+import java.util.function.DoubleUnaryOperator;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
@@ -18,7 +19,15 @@ record Panel(String id, double top, double height, double least, double most, do
     static final double RIGHT = 990;
 
     /** One value in the unit of the panel, so many seconds since the first sample; empty where there is none. */
-    record At(double timeS, OptionalDouble value) {}
+    record At(double timeS, OptionalDouble value) {
+
+        /** The same moment with the value changed, where there is one. */
+        At with(DoubleUnaryOperator change) {
+            return value.isEmpty()
+                    ? this
+                    : new At(timeS, OptionalDouble.of(change.applyAsDouble(value.getAsDouble())));
+        }
+    }
 
     double x(double timeS) {
         return LEFT + (RIGHT - LEFT) * (timeS - fromS) / Math.max(toS - fromS, 1e-3);

@@ -113,8 +113,8 @@ public final class Report {
         files.put("track.geojson", out -> TrackGeoJson.write(flight, out));
         files.put("track.gpx", out -> TrackGpx.write(flight, out));
         files.put("track.kml", out -> TrackKml.write(flight, out));
-        files.put("events.csv", out -> EventsCsv.write(flight, out));
-        files.put("samples.csv", out -> SamplesCsv.write(flight, out));
+        files.put("events.csv", out -> FlightTables.events(flight, out));
+        files.put("samples.csv", out -> FlightTables.samples(flight, out));
         return files;
     }
 }

@@ -103,17 +103,11 @@ final class Strips {
                 out,
                 "curve",
                 crossTrack.stream()
-                        .map(piece -> piece.stream().map(Strips::leftPositive).toList())
+                        .map(piece -> piece.stream().map(at -> at.with(nm -> -nm)).toList())
                         .toList());
         legNames(panel);
         offTheStrip(panel, crossTrack, range);
         return panel;
-    }
-
-    private static Panel.At leftPositive(Panel.At at) {
-        return new Panel.At(
-                at.timeS(),
-                at.value().isPresent() ? OptionalDouble.of(-at.value().getAsDouble()) : OptionalDouble.empty());
     }
 
     private void legNames(Panel panel) {
@@ -207,16 +201,15 @@ final class Strips {
             List<Panel.At> now = new ArrayList<>();
             OptionalDouble before = OptionalDouble.empty();
             for (Panel.At at : piece) {
-                OptionalDouble value = at.value().isPresent()
-                        ? OptionalDouble.of(Angles.circle(at.value().getAsDouble()))
-                        : OptionalDouble.empty();
+                Panel.At within = at.with(Angles::circle);
+                OptionalDouble value = within.value();
                 if (before.isPresent()
                         && value.isPresent()
                         && Math.abs(value.getAsDouble() - before.getAsDouble()) > 180) {
                     all.add(now);
                     now = new ArrayList<>();
                 }
-                now.add(new Panel.At(at.timeS(), value));
+                now.add(within);
                 before = value;
             }
             all.add(now);

@@ -1,5 +1,7 @@
 package org.rejoin.console.room;
 
+import org.rejoin.console.words.Words;
+import org.rejoin.console.page.PageServer;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.security.SecureRandom;
@@ -51,7 +53,13 @@ public final class RoomRecords {
     public interface Grading {
 
         /** An attempt flown again. */
-        record Again(Lesson lesson, Debrief debrief, String report) {}
+        record Again(Lesson lesson, Debrief debrief, String report) {
+
+            /** What a page is told of it before its flight. */
+            PageServer.Setting setting() {
+                return new PageServer.Setting(lesson, debrief.set(), debrief::date, Words.CAUTION, false);
+            }
+        }
 
         /**
          * Ends an attempt: log, grade and duration are written.
@@ -369,8 +377,7 @@ public final class RoomRecords {
     }
 
     synchronized List<AttemptRow> list(AttemptQuery query) throws IOException {
-        RecordBook.Listing listing = book.list(query, (done, all) -> {});
-        return listing.rows();
+        return book.list(query, (done, all) -> {}).rows();
     }
 
     synchronized boolean has(String id) {
