@@ -81,11 +81,7 @@ public final class AttemptFolder {
         }
     }
 
-    /**
-     * Keeps who flew what when, in place of what was kept.
-     *
-     * @throws IOException if it cannot be written; one line
-     */
+    /** Keeps who flew what when, in place of what was kept. */
     public void keep(Attempt attempt) throws IOException {
         Durable.write(place.resolve(ATTEMPT), attempt.json());
     }
@@ -99,11 +95,7 @@ public final class AttemptFolder {
         return HomeLock.hold(place.resolve(".flying.lock"), "flying this attempt", Duration.ZERO);
     }
 
-    /**
-     * Whether a datagram was recorded.
-     *
-     * @throws IOException if the capture cannot be looked at
-     */
+    /** Whether a datagram was recorded. */
     public boolean isRecorded() throws IOException {
         Path capture = place.resolve("flight.pcap");
         return Files.isRegularFile(capture) && Files.size(capture) > EMPTY_CAPTURE;
@@ -114,20 +106,12 @@ public final class AttemptFolder {
         return Files.isRegularFile(place.resolve(PAPER));
     }
 
-    /**
-     * The grade as it stands in the folder; empty if the flight has not been graded.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** The grade as it stands in the folder; empty if the flight has not been graded. */
     public Optional<JsonNode> grade() throws IOException {
         return grade(attempt().seat());
     }
 
-    /**
-     * The same where the attempt has been read already, and its {@link Attempt#seat()} is known.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** The same where the attempt has been read already, and its {@link Attempt#seat()} is known. */
     public Optional<JsonNode> grade(String seat) throws IOException {
         Path file = place.resolve(seat).resolve(GRADE);
         try {
@@ -230,8 +214,6 @@ public final class AttemptFolder {
     /**
      * The signatures under it, in the order given, each with what has changed since; the files are read once for all of
      * them.
-     *
-     * @throws IOException if a file cannot be read; one line
      */
     public List<Checked> checked() throws IOException {
         return checked(signatures());
@@ -300,11 +282,7 @@ public final class AttemptFolder {
         }
     }
 
-    /**
-     * The SHA-256 of a file, 64 hexadecimal digits in lower case.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** The SHA-256 of a file, 64 hexadecimal digits in lower case. */
     public static String sha256(Path file) throws IOException {
         try {
             return Sha256.hex(file);

@@ -75,11 +75,7 @@ public final class Durable {
         }
     }
 
-    /**
-     * The whole lines of a file, none if it is missing; what a killed program left of a last one is not among them.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** The whole lines of a file, none if it is missing; what a killed program left of a last one is not among them. */
     public static List<String> lines(Path file) throws IOException {
         return lines(file, true).whole();
     }

@@ -70,7 +70,7 @@ public final class HomeFolder {
         }
         try {
             if (!Files.exists(place)) {
-                Files.createDirectories(place, ownersAlone(place));
+                Files.createDirectories(place, ownersAlone(place, "rwx------"));
             }
             Files.createDirectories(place.resolve("attempts"));
         } catch (IOException e) {
@@ -215,12 +215,7 @@ public final class HomeFolder {
             Path beside = place.resolve(".secret.part");
             Files.deleteIfExists(beside);
             // Closed to others before there is anything in it.
-            if (isPosix(place)) {
-                Files.createFile(
-                        beside, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------")));
-            } else {
-                Files.createFile(beside);
-            }
+            Files.createFile(beside, ownersAlone(place, "rw-------"));
             Files.write(beside, (HexFormat.of().formatHex(fresh) + "\n").getBytes(StandardCharsets.US_ASCII));
             Files.move(beside, file);
             Durable.forceDirectory(file);
@@ -251,10 +246,10 @@ public final class HomeFolder {
     }
 
     /** Names and marks of pilots are nobody else's on this machine; the folders below need no more than this one. */
-    private static FileAttribute<?>[] ownersAlone(Path place) {
+    private static FileAttribute<?>[] ownersAlone(Path place, String mode) {
         return isPosix(place)
                 ? new FileAttribute<?>[] {
-                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------"))
+                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(mode))
                 }
                 : new FileAttribute<?>[0];
     }

@@ -81,11 +81,7 @@ public final class RecordBook implements AutoCloseable {
         return new Roster(home);
     }
 
-    /**
-     * Begins a new attempt: its folder is there when this returns, to be recorded into.
-     *
-     * @throws IOException if it cannot be made; one line
-     */
+    /** Begins a new attempt: its folder is there when this returns, to be recorded into. */
     public AttemptFolder begin(Attempt attempt) throws IOException {
         return put(attempt, place -> {});
     }
@@ -100,11 +96,7 @@ public final class RecordBook implements AutoCloseable {
         void into(Path place) throws IOException;
     }
 
-    /**
-     * Puts a new attempt, with what fills its folder, into the book, whole or not at all.
-     *
-     * @throws IOException if it cannot be made; one line
-     */
+    /** Puts a new attempt, with what fills its folder, into the book, whole or not at all. */
     public AttemptFolder put(Attempt attempt, Filling filling) throws IOException {
         Path place = place(attempt.id());
         Path beside = place.resolveSibling("." + attempt.id() + ".part");

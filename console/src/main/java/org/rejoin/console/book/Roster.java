@@ -37,11 +37,7 @@ public final class Roster {
         }
     }
 
-    /**
-     * All pilots in the order they were added.
-     *
-     * @throws IOException if the roster cannot be read; one line
-     */
+    /** All pilots in the order they were added. */
     public List<Pilot> pilots() throws IOException {
         return lines().stream().map(Line::pilot).toList();
     }
@@ -69,11 +65,7 @@ public final class Roster {
         }
     }
 
-    /**
-     * A pilot by name or identifier, whatever the case; empty if the roster does not know him.
-     *
-     * @throws IOException if the roster cannot be read; one line
-     */
+    /** A pilot by name or identifier, whatever the case; empty if the roster does not know him. */
     public Optional<Pilot> find(String nameOrId) throws IOException {
         String folded = AttemptIndex.folded(nameOrId.strip());
         return pilots().stream()
@@ -119,18 +111,12 @@ public final class Roster {
     /**
      * What was learnt of a pilot's voice, a text of {@code console.speech.PilotVoice}; empty where his voice was never
      * learnt.
-     *
-     * @throws IOException if the roster cannot be read; one line
      */
     public Optional<String> voice(Pilot pilot) throws IOException {
         return lines().stream().filter(each -> each.isOf(pilot)).findFirst().flatMap(Line::voice);
     }
 
-    /**
-     * Keeps it.
-     *
-     * @throws IOException if the roster cannot be read or written; one line
-     */
+    /** Keeps it. */
     public void keepVoice(Pilot pilot, String voice) throws IOException {
         try (HomeLock ignored = home.change("changing the roster")) {
             write(lines().stream()

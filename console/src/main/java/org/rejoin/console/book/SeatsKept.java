@@ -44,11 +44,7 @@ public final class SeatsKept {
         }
     }
 
-    /**
-     * Keeps all of it.
-     *
-     * @throws IOException if it cannot be written; one line
-     */
+    /** Keeps all of it. */
     public void write(ObjectNode kept) throws IOException {
         Durable.write(file, (JSON.writeValueAsString(kept) + "\n").getBytes(StandardCharsets.UTF_8));
     }

@@ -1,5 +1,6 @@
 package org.rejoin.console.brief;
 
+import java.util.ArrayList;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.chart.Waypoint;
@@ -25,10 +26,10 @@ public final class BriefText {
 
     private final Brief brief;
     private final AmendedRoute route;
-    private final BriefLines out;
+    private final Lines out;
 
     private BriefText(Brief brief, int width) {
-        this.out = new BriefLines(width);
+        this.out = new Lines(width);
         this.brief = brief;
         this.route = brief.route();
     }
@@ -139,5 +140,44 @@ public final class BriefText {
                 .map(leg -> leg.pathTerminator() + " " + leg.fold(LEG_TYPES))
                 .distinct()
                 .collect(Collectors.joining("; ", "", "."));
+    }
+
+    /** The lines of a brief as they are written: titles, numbered steps with their details, paragraphs. */
+    static final class Lines {
+
+        private final List<String> lines = new ArrayList<>();
+        private final int width;
+        private int number;
+
+        /** No line yet; most characters of one, where its words allow. */
+        private Lines(int width) {
+            this.width = width;
+        }
+
+        List<String> all() {
+            return lines;
+        }
+
+        void title(String text) {
+            lines.add("");
+            lines.add(text);
+        }
+
+        void line(String text) {
+            lines.add(text);
+        }
+
+        void numbered(String what, String text) {
+            paragraph(Words.say("  %d. %-13s", ++number, what), text);
+        }
+
+        /** Below the step numbered last. */
+        void detail(String text) {
+            paragraph("       ", text);
+        }
+
+        void paragraph(String indent, String text) {
+            lines.addAll(Words.wrapped(indent, text, width));
+        }
     }
 }

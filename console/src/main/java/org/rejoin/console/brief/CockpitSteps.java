@@ -30,9 +30,9 @@ final class CockpitSteps {
 
     private final Brief brief;
     private final AmendedRoute route;
-    private final BriefLines out;
+    private final BriefText.Lines out;
 
-    CockpitSteps(Brief brief, BriefLines out) {
+    CockpitSteps(Brief brief, BriefText.Lines out) {
         this.brief = brief;
         this.route = brief.route();
         this.out = out;

@@ -83,7 +83,7 @@ enum LinkType {
         return etherType == ETHERTYPE_IPV4 || etherType == ETHERTYPE_IPV6;
     }
 
-    private static int u16(ByteBuffer buffer, int at) {
+    static int u16(ByteBuffer buffer, int at) {
         return Short.toUnsignedInt(buffer.getShort(at));
     }
 }

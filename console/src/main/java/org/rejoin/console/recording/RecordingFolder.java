@@ -201,11 +201,7 @@ public final class RecordingFolder {
         return new RecordingFolder(directory.resolve(SEATS).resolve(name), capture, bare);
     }
 
-    /**
-     * Makes the directory if it does not exist.
-     *
-     * @throws IOException if it cannot be made; one line
-     */
+    /** Makes the directory if it does not exist. */
     public void make() throws IOException {
         try {
             Files.createDirectories(directory);
@@ -214,11 +210,7 @@ public final class RecordingFolder {
         }
     }
 
-    /**
-     * Keeps it, in place of an earlier one, which stays if this fails.
-     *
-     * @throws IOException if it cannot be written; one line
-     */
+    /** Keeps it, in place of an earlier one, which stays if this fails. */
     public void write(Part part, byte[] octets) throws IOException {
         write(directory, part.fileName, octets);
     }
@@ -259,11 +251,7 @@ public final class RecordingFolder {
         return target.resolveSibling("." + target.getFileName() + ".part");
     }
 
-    /**
-     * Keeps a chart that is too large to hold in memory.
-     *
-     * @throws IOException if it cannot be read or written; one line
-     */
+    /** Keeps a chart that is too large to hold in memory. */
     public void copyChart(Path file) throws IOException {
         Path target = file(Part.CHART);
         if (Files.exists(target) && Files.isSameFile(file, target)) {
@@ -305,7 +293,6 @@ public final class RecordingFolder {
      *
      * @param number of the profile, from 1
      * @return the name by which it is found in this directory
-     * @throws IOException if it cannot be written; one line
      */
     public String writeProfile(int number, byte[] octets) throws IOException {
         RecordingFolder profiles = new RecordingFolder(directory.resolve(PROFILES), capture, bare);

@@ -71,7 +71,6 @@ public final class Report {
      * @param capture file the debrief was made from, to name it by its SHA-256
      * @param arguments that repeat the debrief, with RECORDING and DIR in place of paths
      * @param heading whose report it is, and who vouches for it
-     * @throws IOException if the capture cannot be read
      */
     public static Report of(
             Lesson lesson, Debrief debrief, Path capture, String version, String arguments, Heading heading)

@@ -38,7 +38,6 @@ public final class AttemptJson {
      * All that is kept of an attempt beside its flight.
      *
      * @return who, what and when; grade or answers, signatures, own mark, remarks, readbacks
-     * @throws IOException if it cannot be read; one line
      */
     public static ObjectNode of(AttemptFolder folder) throws IOException {
         Attempt attempt = folder.attempt();

@@ -104,7 +104,6 @@ public final class RoomRecords {
      *
      * @param program name and version
      * @param warn takes one line
-     * @throws IOException if what was kept of the room cannot be read; one line
      */
     public RoomRecords(RecordBook book, Grading grading, String program, Consumer<String> warn) throws IOException {
         this.book = book;
@@ -198,11 +197,7 @@ public final class RoomRecords {
         }
     }
 
-    /**
-     * Keeps who gives the lessons.
-     *
-     * @throws IOException if it cannot be kept; one line
-     */
+    /** Keeps who gives the lessons. */
     public void instructor(String name) throws IOException {
         synchronized (kept) {
             kept.put("instructor", CleanText.line(name).strip());
@@ -348,7 +343,6 @@ public final class RoomRecords {
      * Grades the attempts in whose flight the program was ended.
      *
      * @return those, in order of time; the page names them
-     * @throws IOException if the record book cannot be read; one line
      */
     public synchronized List<Attempt> endInterrupted() throws IOException {
         List<Attempt> ended = new ArrayList<>();

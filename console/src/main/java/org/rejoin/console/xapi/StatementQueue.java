@@ -81,7 +81,6 @@ public final class StatementQueue implements AutoCloseable {
      * before, with another grade, is taken back.
      *
      * @return whether it is new here
-     * @throws IOException if it cannot be written; one line
      */
     public boolean put(Statement statement) throws IOException {
         String name = name(statement, "");
@@ -118,20 +117,12 @@ public final class StatementQueue implements AutoCloseable {
         return place.resolve(state.folder()).resolve(name);
     }
 
-    /**
-     * What waits, the oldest attempt first.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** What waits, the oldest attempt first. */
     public List<Statement> waiting() throws IOException {
         return read(State.WAITING, Optional.empty());
     }
 
-    /**
-     * What the store has refused, and what stays so until somebody wants it sent again; the oldest attempt first.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** What the store has refused, and what stays so until somebody wants it sent again; the oldest attempt first. */
     public List<Statement> refused() throws IOException {
         return read(State.REFUSED, Optional.empty());
     }
@@ -141,11 +132,7 @@ public final class StatementQueue implements AutoCloseable {
         return place.resolve(State.REFUSED.folder());
     }
 
-    /**
-     * A statement of {@link #refused} waits again: its store was mended since.
-     *
-     * @throws IOException if it cannot be moved; one line
-     */
+    /** A statement of {@link #refused} waits again: its store was mended since. */
     public void again(Statement statement) throws IOException {
         String name = present(statement, State.REFUSED);
         move(name, State.REFUSED, State.WAITING);

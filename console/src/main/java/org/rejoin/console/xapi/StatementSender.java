@@ -78,7 +78,6 @@ public final class StatementSender {
     /**
      * Sends what waits.
      *
-     * @throws IOException if the queue cannot be read or written; one line
      * @throws InterruptedException if the user ends the program; the queue is as it should be
      */
     public Outcome send(StatementQueue queue) throws IOException, InterruptedException {
