@@ -205,10 +205,7 @@ final class AttemptIndex implements AutoCloseable {
     /** Stamps of all that is in it, by identifier. */
     Map<String, String> stamps() throws IOException {
         Map<String, String> stamps = new HashMap<>();
-        ask(
-                "SELECT id, stamp FROM attempt",
-                List.of(),
-                row -> stamps.put(row.getString("id"), row.getString("stamp")));
+        ask("SELECT id, stamp FROM attempt", List.of(), row -> stamps.put(row.getString("id"), row.getString("stamp")));
         return stamps;
     }
 

@@ -1,8 +1,7 @@
 package org.rejoin.console.book;
 
-import java.util.stream.Stream;
-import java.io.UncheckedIOException;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.CharacterCodingException;
@@ -20,7 +19,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.Set;
 import java.util.concurrent.ThreadLocalRandom;
-
+import java.util.stream.Stream;
 
 /** Files that are old or new, never half, and lines that are there or not. */
 public final class Durable {

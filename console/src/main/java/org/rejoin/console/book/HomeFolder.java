@@ -228,8 +228,7 @@ public final class HomeFolder {
             return Optional.empty();
         }
         if (isPosix(place)
-                && !PosixFilePermissions.fromString("rw-------")
-                        .containsAll(Files.getPosixFilePermissions(file))) {
+                && !PosixFilePermissions.fromString("rw-------").containsAll(Files.getPosixFilePermissions(file))) {
             throw new IOException(file + " can be read by others; take that away (mode 600), or delete it: then every"
                     + " tablet joins anew");
         }
@@ -248,9 +247,7 @@ public final class HomeFolder {
     /** Names and marks of pilots are nobody else's on this machine; the folders below need no more than this one. */
     private static FileAttribute<?>[] ownersAlone(Path place, String mode) {
         return isPosix(place)
-                ? new FileAttribute<?>[] {
-                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(mode))
-                }
+                ? new FileAttribute<?>[] {PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(mode))}
                 : new FileAttribute<?>[0];
     }
 

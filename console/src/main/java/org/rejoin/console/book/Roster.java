@@ -1,6 +1,5 @@
 package org.rejoin.console.book;
 
-import java.util.stream.Stream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -9,6 +8,7 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -119,8 +119,7 @@ public final class Roster {
     /** Keeps it. */
     public void keepVoice(Pilot pilot, String voice) throws IOException {
         try (HomeLock ignored = home.change("changing the roster")) {
-            write(lines().stream()
-                    .map(each -> each.isOf(pilot) ? new Line(each.pilot(), Optional.of(voice)) : each));
+            write(lines().stream().map(each -> each.isOf(pilot) ? new Line(each.pilot(), Optional.of(voice)) : each));
         }
     }
 

@@ -1,13 +1,13 @@
 package org.rejoin.console.brief;
 
 import java.util.ArrayList;
-import org.rejoin.bridge.route.Leg;
-import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.chart.Waypoint;
-import java.util.stream.Collectors;
 import java.util.List;
+import java.util.stream.Collectors;
 
+import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
+import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.Words;
 
 /** A brief in words, in the order in which it is needed: the picture, the numbers, the navigator, the working. */

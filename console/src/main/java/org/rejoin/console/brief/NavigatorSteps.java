@@ -1,6 +1,5 @@
 package org.rejoin.console.brief;
 
-import org.rejoin.console.words.RouteWords;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -11,6 +10,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /** How such a route is put into a single GPS navigator, in general words, and what a step left out leads to. */

@@ -1,11 +1,10 @@
 package org.rejoin.console.draw;
 
-import org.rejoin.console.json.JsonNumbers;
-import java.math.BigDecimal;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.io.Writer;
+import java.math.BigDecimal;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
@@ -15,6 +14,7 @@ import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
 
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.CleanText;
 
 /**

@@ -1,22 +1,22 @@
 package org.rejoin.console.draw;
 
-import java.util.stream.Stream;
-import org.rejoin.console.words.Words;
-import org.rejoin.bridge.geo.MagneticModel;
-import org.rejoin.bridge.geo.Angles;
 import java.time.LocalDate;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.Words;
 
 /**
  * Chart and routes from above in SVG, true north up. Called in the order of its methods: lines, marks and names, labels,
@@ -76,7 +76,8 @@ public final class Plan {
             "Plan view, true north up"
         };
         out.start("svg", Stream.concat(Stream.of(place), Stream.of(attributes)).toArray(String[]::new))
-                .start("defs").start("clipPath", "id", clip);
+                .start("defs")
+                .start("clipPath", "id", clip);
         out.empty("rect", "width", Markup.xy(view.width()), "height", Markup.xy(view.height()));
         out.end().end();
         out.empty("rect", "class", "frame", "width", Markup.xy(view.width()), "height", Markup.xy(view.height()));

@@ -1,11 +1,11 @@
 package org.rejoin.console.draw;
 
-import java.util.stream.Collectors;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Deque;
 import java.util.List;
+import java.util.stream.Collectors;
 
 /** Lines of a drawing with no more points than the eye can tell (Douglas and Peucker, Cartographica 10, 1973). */
 public final class Polyline {

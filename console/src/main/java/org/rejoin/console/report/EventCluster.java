@@ -1,9 +1,9 @@
 package org.rejoin.console.report;
 
-import java.util.stream.Stream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
+import java.util.stream.Stream;
 
 import org.rejoin.console.draw.LabelPlacer;
 import org.rejoin.console.draw.Markup;
@@ -108,8 +108,10 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
     }
 
     private void number(Markup out, NumberedEvent event, String text, double x, String... more) {
-        out.start("a", Stream.concat(Stream.of("href", "#" + event.anchor()), Stream.of(more))
-                .toArray(String[]::new));
+        out.start(
+                "a",
+                Stream.concat(Stream.of("href", "#" + event.anchor()), Stream.of(more))
+                        .toArray(String[]::new));
         out.start("text", "class", "number", "x", Markup.xy(x), "y", Markup.xy(box.top() + 16));
         out.element("title", event.line());
         out.text(text).end().end();

@@ -1,9 +1,9 @@
 package org.rejoin.console.report;
 
-import java.util.function.DoubleUnaryOperator;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
 
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.draw.Polyline;
@@ -23,9 +23,7 @@ record Panel(String id, double top, double height, double least, double most, do
 
         /** The same moment with the value changed, where there is one. */
         At with(DoubleUnaryOperator change) {
-            return value.isEmpty()
-                    ? this
-                    : new At(timeS, OptionalDouble.of(change.applyAsDouble(value.getAsDouble())));
+            return value.isEmpty() ? this : new At(timeS, OptionalDouble.of(change.applyAsDouble(value.getAsDouble())));
         }
     }
 

@@ -1,10 +1,10 @@
 package org.rejoin.console.report;
 
-import java.util.function.Function;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;

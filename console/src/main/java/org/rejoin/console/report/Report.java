@@ -1,14 +1,14 @@
 package org.rejoin.console.report;
 
-import java.util.Optional;
-import java.util.List;
-import java.time.Instant;
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;

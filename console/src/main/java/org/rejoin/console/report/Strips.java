@@ -103,7 +103,8 @@ final class Strips {
                 out,
                 "curve",
                 crossTrack.stream()
-                        .map(piece -> piece.stream().map(at -> at.with(nm -> -nm)).toList())
+                        .map(piece ->
+                                piece.stream().map(at -> at.with(nm -> -nm)).toList())
                         .toList());
         legNames(panel);
         offTheStrip(panel, crossTrack, range);

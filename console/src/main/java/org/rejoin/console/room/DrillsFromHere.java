@@ -48,7 +48,8 @@ final class DrillsFromHere implements AutoCloseable {
     /** By seat, when to look again, nanoseconds. */
     private final Map<RoomSeat, Long> asked = new ConcurrentHashMap<>();
 
-    private final ScheduledExecutorService looking = Executors.newSingleThreadScheduledExecutor(work -> Room.daemon(work, "room-drills"));
+    private final ScheduledExecutorService looking =
+            Executors.newSingleThreadScheduledExecutor(work -> Room.daemon(work, "room-drills"));
     private long drawn = LocalDate.now(ZoneOffset.UTC).toEpochDay() * 1000;
     private @Nullable DrillChart chart;
 

@@ -90,7 +90,11 @@ final class RoomFlight implements PageActions {
             ToleranceSet set = ToleranceSet.read(plan.lesson().standard());
             Path place = plan.folder().place();
             Recording recording = Recording.start(
-                    RecordingFolder.create(place), plan.lesson(), plan.setup(), plan.room().localAddress(), plan.room()::warn);
+                    RecordingFolder.create(place),
+                    plan.lesson(),
+                    plan.setup(),
+                    plan.room().localAddress(),
+                    plan.room()::warn);
             return new RoomFlight(plan, lock, set, recording);
         } catch (IOException | RuntimeException e) {
             lock.close();

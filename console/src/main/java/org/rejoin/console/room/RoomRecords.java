@@ -1,7 +1,5 @@
 package org.rejoin.console.room;
 
-import org.rejoin.console.words.Words;
-import org.rejoin.console.page.PageServer;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.security.SecureRandom;
@@ -30,8 +28,10 @@ import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.book.SeatsKept;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.page.PageServer;
 import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
