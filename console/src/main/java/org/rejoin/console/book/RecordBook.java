@@ -88,11 +88,7 @@ public final class RecordBook implements AutoCloseable {
 
     /** Fills a folder that nobody sees yet. */
     public interface Filling {
-        /**
-         * Puts files into an empty folder.
-         *
-         * @throws IOException if it cannot
-         */
+        /** Puts files into an empty folder. */
         void into(Path place) throws IOException;
     }
 
@@ -113,11 +109,7 @@ public final class RecordBook implements AutoCloseable {
         return new AttemptFolder(home, place);
     }
 
-    /**
-     * Takes out an attempt in which nothing was flown.
-     *
-     * @throws IOException if anything was, or it cannot be removed; one line
-     */
+    /** Takes out an attempt in which nothing was flown; any other is refused. */
     public void discard(AttemptFolder folder) throws IOException {
         if (folder.isRecorded()) {
             throw new IOException(folder.place() + " holds a flight and is kept");
@@ -132,11 +124,7 @@ public final class RecordBook implements AutoCloseable {
                 .resolve(id);
     }
 
-    /**
-     * The folder of an attempt.
-     *
-     * @throws IOException if there is none of that name; one line
-     */
+    /** The folder of an attempt; an IOException of one line where there is none of that name. */
     public AttemptFolder attempt(String id) throws IOException {
         if (Attempt.isId(id)) {
             if (Files.isDirectory(place(id))) {

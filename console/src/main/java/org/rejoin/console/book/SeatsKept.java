@@ -27,11 +27,7 @@ public final class SeatsKept {
         this.file = home.place().resolve("room.json");
     }
 
-    /**
-     * What is kept; empty where nothing is.
-     *
-     * @throws IOException if it is damaged; one line
-     */
+    /** What is kept; empty where nothing is, an IOException of one line where it is damaged. */
     public ObjectNode read() throws IOException {
         try {
             JsonNode node = JSON.readTree(Files.readAllBytes(file));

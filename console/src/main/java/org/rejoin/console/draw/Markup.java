@@ -188,11 +188,7 @@ public final class Markup {
         return write(() -> xml.writeDTD("<!DOCTYPE html>")).text("\n");
     }
 
-    /**
-     * The text of the document.
-     *
-     * @throws IllegalStateException if an element is still open
-     */
+    /** The text of the document, whose elements are all closed. */
     public String document() {
         if (!open.isEmpty()) {
             throw new IllegalStateException("still open: " + open);

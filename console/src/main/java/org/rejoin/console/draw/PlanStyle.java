@@ -33,11 +33,7 @@ public final class PlanStyle {
         return style;
     }
 
-    /**
-     * A text that is packed with the program beside a class.
-     *
-     * @throws UncheckedIOException if it is missing from the program
-     */
+    /** A text that is packed with the program beside a class. */
     public static String text(Class<?> beside, String name) {
         try (InputStream in = beside.getResourceAsStream(name)) {
             if (in == null) {

@@ -130,11 +130,7 @@ public final class Capture implements Closeable {
         return tear;
     }
 
-    /**
-     * Packets that were not given out so far, in words.
-     *
-     * @return one line, or empty if every packet was a datagram
-     */
+    /** {@return packets that were not given out so far, in one line; empty if every packet was a datagram} */
     public Optional<String> skipped() {
         List<String> parts = new ArrayList<>();
         if (fragments > 0) {

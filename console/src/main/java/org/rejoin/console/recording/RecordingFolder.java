@@ -178,11 +178,7 @@ public final class RecordingFolder {
         return bare ? Said.NOTHING : instructor().read();
     }
 
-    /**
-     * What was kept.
-     *
-     * @return its file; empty for a capture alone or where it is missing
-     */
+    /** {@return the file of what was kept; empty for a capture alone or where it is missing} */
     public Optional<Path> kept(Part part) {
         return bare ? Optional.empty() : Optional.of(file(part)).filter(Files::isRegularFile);
     }
@@ -192,11 +188,7 @@ public final class RecordingFolder {
         return directory.resolve(part.fileName);
     }
 
-    /**
-     * Where one of several aircraft of the recording has its log and its grade.
-     *
-     * @return the place, which need not exist yet
-     */
+    /** {@return where one of several aircraft of the recording has its log and its grade; it need not exist yet} */
     public RecordingFolder seat(String name) {
         return new RecordingFolder(directory.resolve(SEATS).resolve(name), capture, bare);
     }
@@ -215,11 +207,7 @@ public final class RecordingFolder {
         write(directory, part.fileName, octets);
     }
 
-    /**
-     * Keeps a text, in UTF-8.
-     *
-     * @throws IOException as for octets
-     */
+    /** Keeps a text, in UTF-8. */
     public void write(Part part, String text) throws IOException {
         write(part, text.getBytes(StandardCharsets.UTF_8));
     }

@@ -34,11 +34,7 @@ public final class AttemptJson {
         json.put("instructor", CleanText.of(attempt.instructor()));
     }
 
-    /**
-     * All that is kept of an attempt beside its flight.
-     *
-     * @return who, what and when; grade or answers, signatures, own mark, remarks, readbacks
-     */
+    /** Who, what and when; grade or answers, signatures, own mark, remarks and readbacks. */
     public static ObjectNode of(AttemptFolder folder) throws IOException {
         Attempt attempt = folder.attempt();
         ObjectNode json = RoomDesk.JSON.createObjectNode();

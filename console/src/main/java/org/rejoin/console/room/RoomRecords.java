@@ -61,18 +61,10 @@ public final class RoomRecords {
             }
         }
 
-        /**
-         * Ends an attempt: log, grade and duration are written.
-         *
-         * @throws Exception if the recording cannot be graded; one line
-         */
+        /** Ends an attempt: writes log, grade and duration, or says in one line why it cannot be graded. */
         void end(AttemptFolder folder) throws Exception;
 
-        /**
-         * Flies an attempt again.
-         *
-         * @throws Exception if the recording cannot be graded; one line
-         */
+        /** Flies an attempt again, or says in one line why it cannot be graded. */
         Again again(AttemptFolder folder) throws Exception;
     }
 
@@ -339,11 +331,7 @@ public final class RoomRecords {
         again.remove(folder.attempt().id());
     }
 
-    /**
-     * Grades the attempts in whose flight the program was ended.
-     *
-     * @return those, in order of time; the page names them
-     */
+    /** Grades the attempts in whose flight the program was ended, and returns them in order of time. */
     public synchronized List<Attempt> endInterrupted() throws IOException {
         List<Attempt> ended = new ArrayList<>();
         for (AttemptRow row : list(AttemptQuery.ALL)) {

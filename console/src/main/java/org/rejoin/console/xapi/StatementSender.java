@@ -37,11 +37,7 @@ public final class StatementSender {
 
     /** Waits. */
     public interface Pause {
-        /**
-         * Waits so long.
-         *
-         * @throws InterruptedException if the user ends the program meanwhile
-         */
+        /** Waits so long, unless the user ends the program meanwhile. */
         void of(Duration time) throws InterruptedException;
     }
 
