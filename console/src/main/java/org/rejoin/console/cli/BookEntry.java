@@ -28,7 +28,6 @@ import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.report.Report;
-import org.rejoin.console.report.ReportHeading;
 import org.rejoin.console.room.RoomRecords;
 import org.rejoin.console.words.Words;
 
@@ -195,24 +194,24 @@ final class BookEntry implements RoomRecords.Grading {
         return new Again(flown.graded().lesson(), flown.debrief(), report.page());
     }
 
-    private static ReportHeading heading(AttemptFolder folder) throws IOException {
+    private static Report.Heading heading(AttemptFolder folder) throws IOException {
         Attempt attempt = folder.attempt();
-        List<ReportHeading.Signed> signed = new ArrayList<>();
+        List<Report.Heading.Signed> signed = new ArrayList<>();
         for (AttemptFolder.Checked checked : folder.checked()) {
             Signature each = checked.signature();
-            signed.add(new ReportHeading.Signed(
+            signed.add(new Report.Heading.Signed(
                     each.words().name(),
                     each.words().certificate(),
                     each.at(),
                     each.words().remark(),
                     checked.changed().isEmpty()));
         }
-        return new ReportHeading(
+        return new Report.Heading(
                 attempt.pilot(),
                 attempt.practicePilot(),
                 attempt.instructor(),
                 attempt.id(),
-                folder.ownMark().map(mark -> new ReportHeading.Mark(mark.score(), mark.by(), mark.reason())),
+                folder.ownMark().map(mark -> new Report.Heading.Mark(mark.score(), mark.by(), mark.reason())),
                 signed);
     }
 

@@ -6,7 +6,6 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
 
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.Mark;
@@ -121,7 +120,7 @@ final class ProgressPlot {
         svg.empty("polygon", "points", high.append(low).toString(), "fill", "#9bd", "fill-opacity", "0.4");
         svg.empty("polyline", "points", middle.toString(), "fill", "none", "stroke", "#136", "stroke-width", "1.5");
         for (Estimate each : history) {
-            String x = Figures.xy(x(each.last().orElse(from)));
+            String x = Markup.xy(x(each.last().orElse(from)));
             svg.empty("circle", "cx", x, "cy", "" + y(top, each.p()), "r", "2", "fill", "#136");
         }
         svg.text("\n");

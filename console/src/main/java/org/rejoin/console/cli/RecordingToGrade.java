@@ -20,7 +20,6 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
 import org.rejoin.console.report.Report;
-import org.rejoin.console.report.ReportHeading;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
@@ -127,7 +126,7 @@ record RecordingToGrade(
                         folder.capture(),
                         options.version(),
                         options.again(debrief),
-                        ReportHeading.of(practicePilot));
+                        Report.Heading.of(practicePilot));
                 for (Map.Entry<String, Report.Content> file : report.files().entrySet()) {
                     place.prepare(file.getKey(), file.getValue());
                 }

@@ -66,7 +66,7 @@ final class Statements {
     private Optional<Statement> add(AttemptFolder folder) throws IOException {
         Optional<Statement> statement = Statement.of(folder, names);
         Optional<AttemptFolder.Checked> last =
-                statement.isEmpty() ? Optional.empty() : AttemptFolder.Checked.last(folder.checked());
+                statement.isEmpty() ? Optional.empty() : AttemptFolder.last(folder.checked());
         if (last.isPresent() && !last.get().changed().isEmpty()) {
             note(
                     folder,
