@@ -56,10 +56,10 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         Random random = DrawnConditions.tryOf(request.seed(), FLAWS);
         boolean flawed = random.nextInt(ONE_IN) == 0;
         if (flawed) {
-            List<LineShape.Flaw> flaws = List.of(LineShape.Flaw.values());
-            LineShape.Flaw flaw = flaws.get(random.nextInt(flaws.size()));
+            List<LineDraw.Flaw> flaws = List.of(LineDraw.Flaw.values());
+            LineDraw.Flaw flaw = flaws.get(random.nextInt(flaws.size()));
             Optional<Drill> drawn =
-                    flaw == LineShape.Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(chart, request, flaw);
+                    flaw == LineDraw.Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(chart, request, flaw);
             if (drawn.isPresent()) {
                 Drill drill = drawn.get();
                 return new PaperDrill(drill, drill.say(), drill.route(), PaperQuestions.of(drill, drill.route()));
@@ -76,7 +76,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
     }
 
     /** Only a radial that makes a fix can be out of range or cross too flat; a chart may have neither. */
-    private static Optional<Drill> flawed(DrillChart chart, DrillRequest request, LineShape.Flaw flaw) {
+    private static Optional<Drill> flawed(DrillChart chart, DrillRequest request, LineDraw.Flaw flaw) {
         if (request.shape().filter(shape -> shape != Shape.C).isPresent()) {
             return Optional.empty();
         }

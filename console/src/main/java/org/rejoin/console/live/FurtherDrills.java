@@ -59,16 +59,7 @@ public final class FurtherDrills {
         this.lesson = lesson;
         this.drilled = lesson.lastSaid();
         this.chart = new DrillChart(lesson.chart(), "");
-        DrillRequest usual = DrillFromHere.usual(seed);
-        this.request = new DrillRequest(
-                seed,
-                usual.shape(),
-                usual.angle(),
-                usual.minutes(),
-                usual.speedKt(),
-                Optional.of(lesson.wind()),
-                lesson.date().orElse(usual.date()),
-                false);
+        this.request = DrillFromHere.usual(seed).on(lesson.date().orElse(DrillRequest.USUAL_DATE));
         this.count = count;
         this.keep = keep;
         this.say = say;

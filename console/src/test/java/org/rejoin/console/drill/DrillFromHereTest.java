@@ -77,20 +77,11 @@ class DrillFromHereTest {
 
     @Test
     void onADayOfAnotherMagneticModelItSaysWhichDaysWouldDo() throws Exception {
-        DrillRequest usual = DrillRequest.usual(3);
         DrillFromHere.Answer answer = DrillFromHere.of(
                 at(new Position(38.25, -49.75), 120, 0, 0, 0),
                 new DrillChart(DrillCharts.ours(), ""),
                 Optional.empty(),
-                new DrillRequest(
-                        3,
-                        usual.shape(),
-                        usual.angle(),
-                        usual.minutes(),
-                        120,
-                        usual.wind(),
-                        LocalDate.of(2031, 5, 1),
-                        true),
+                DrillRequest.usual(3).on(LocalDate.of(2031, 5, 1)),
                 "");
         assertThat(((DrillFromHere.Answer.NotNow) answer).because()).contains("2025-01-01 to 2029-12-31");
     }

@@ -108,16 +108,7 @@ class NextDrillTest {
     }
 
     private static DrillRequest calm() {
-        DrillRequest usual = DrillRequest.usual(1);
-        return new DrillRequest(
-                1,
-                usual.shape(),
-                usual.angle(),
-                usual.minutes(),
-                usual.speedKt(),
-                Optional.of(Wind.CALM),
-                usual.date(),
-                true);
+        return DrillRequest.usual(1).flown(DrillRequest.USUAL_SPEED_KT, Wind.CALM);
     }
 
     @Test
