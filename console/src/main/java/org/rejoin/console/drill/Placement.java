@@ -116,9 +116,9 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
 
     /** From below only where the airway's minimum is kept; else from above. */
     private static double presentFt(LineToMeet line, DrawnConditions.Extra extra) {
-        double below = line.altitudeFt() - extra.climbFt();
+        double below = line.altitudeFt() - extra.climbFt;
         double lowest = Math.max(line.way().minimumFt(), LOWEST_FT);
-        return below >= lowest ? below : line.altitudeFt() + Math.abs(extra.climbFt());
+        return below >= lowest ? below : line.altitudeFt() + Math.abs(extra.climbFt);
     }
 
     private static GroundVector onHeading(MagneticDirection heading, Position at, LineToMeet line, LineDraw draw) {

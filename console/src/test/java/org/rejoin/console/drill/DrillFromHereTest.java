@@ -99,7 +99,7 @@ class DrillFromHereTest {
         DrillChart chart = new DrillChart(lesson.chart(), "");
         ToleranceSet set = ToleranceSet.read(lesson.standard());
         Grader grader = new Grader(set);
-        LatelyFlown lately = new LatelyFlown(lesson.wind());
+        LatelyFlown lately = new LatelyFlown();
         FlightRecord record = FlightRecord.withoutPoints();
         record.tell(entry -> {
             entry.readBy(grader);
@@ -125,7 +125,7 @@ class DrillFromHereTest {
             Optional<DrillFromHere.Aircraft> aircraft = spoken.size() < 2
                             && state.timeS() - looked[0] >= 20
                             && lately.completeForS().orElse(0) >= 45
-                    ? lately.aircraft()
+                    ? lately.aircraft(lesson.wind())
                     : Optional.empty();
             if (aircraft.isPresent()) {
                 looked[0] = state.timeS();
