@@ -198,13 +198,7 @@ public final class DrillMaker {
         DrillRequest request = draw.request();
         List<Instruction> words = new ArrayList<>();
         words.add(new Instruction.FlyHeading(placed.assigned(), Instruction.TurnDirection.SHORTEST));
-        Situation situation = new Situation(
-                placed.heard(),
-                OptionalDouble.of(placed.start().altitudeFt()),
-                request.speedKt(),
-                Optional.of(placed.start().heading()),
-                draw.wind(),
-                request.date());
+        Situation situation = placed.start().at(placed.heard(), draw.wind(), request.date());
         extra(line, placed, situation).ifPresent(words::add);
         words.addAll(line.then());
         String say = Phraseology.say(new Clearance("", Optional.empty(), words));
@@ -261,14 +255,14 @@ public final class DrillMaker {
     }
 
     private static Optional<Instruction> extra(LineToMeet line, Placement placed, Situation situation) {
-        double climbFt = line.altitudeFt() - placed.start().altitudeFt();
+        boolean climbs = line.altitudeFt() > placed.start().altitudeFt();
         return switch (placed.extra()) {
             case NONE -> Optional.empty();
             case CLIMB_1000, CLIMB_2000, DESCEND_1000, DESCEND_2000 ->
                 Optional.of(new Instruction.Maintain(
                         line.altitudeFt(),
                         false,
-                        climbFt > 0 ? Instruction.Maintain.Vertical.CLIMB : Instruction.Maintain.Vertical.DESCEND,
+                        climbs ? Instruction.Maintain.Vertical.CLIMB : Instruction.Maintain.Vertical.DESCEND,
                         Instruction.Maintain.Begin.NOW,
                         Optional.empty()));
             // What the aircraft flies already, so that any aircraft can: it is to be copied and held.

@@ -21,7 +21,6 @@ import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.RouteAmender;
-import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
@@ -222,13 +221,7 @@ final class FlightMarks {
                             lesson.chart(),
                             lesson.filed(),
                             ClearanceReader.read(first.say(), lesson.chart(), lesson.filed()),
-                            new Situation(
-                                    heard,
-                                    OptionalDouble.of(start.altitudeFt()),
-                                    start.speedKt(),
-                                    Optional.of(start.heading()),
-                                    lesson.wind(),
-                                    date)),
+                            start.at(heard, lesson.wind(), date)),
                     lesson.chart(),
                     Optional.of(start.heading()));
         } catch (ClearanceException e) {

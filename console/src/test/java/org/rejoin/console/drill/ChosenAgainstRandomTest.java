@@ -87,18 +87,7 @@ class ChosenAgainstRandomTest {
                     truth.put(skill, ability + gain.applyAsDouble(ahead));
                 }
             });
-            attempts.add(new GradedAttempt(
-                    "x" + n,
-                    "A",
-                    now,
-                    GradedAttempt.Kind.FLOWN,
-                    drill.say(),
-                    drill.features().shape().option(),
-                    drill.features().turnOntoCourseDeg() > 0 ? "right" : "left",
-                    drill.line(),
-                    OptionalDouble.empty(),
-                    List.of(),
-                    marks));
+            attempts.add(drill.attempt("A", now, marks));
         }
         return MOST;
     }

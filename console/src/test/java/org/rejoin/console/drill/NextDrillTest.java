@@ -34,14 +34,11 @@ class NextDrillTest {
             marks.add(new Mark("A", at, skill, 0, skill != weak || right, 0, false));
         }
         return new GradedAttempt(
-                "x" + daysAgo,
                 "A",
                 at,
-                GradedAttempt.Kind.FLOWN,
-                "d" + daysAgo,
                 shape,
                 turn,
-                Line.UNKNOWN,
+                new Line(OptionalDouble.empty(), OptionalDouble.empty(), ""),
                 OptionalDouble.empty(),
                 List.of(),
                 marks);
@@ -143,18 +140,7 @@ class NextDrillTest {
                         .as(said)
                         .isFalse();
             }
-            attempts.add(new GradedAttempt(
-                    "x" + i,
-                    "A",
-                    NOW.minus(Duration.ofDays(DRILLS - i)),
-                    GradedAttempt.Kind.FLOWN,
-                    said,
-                    features.shape().option(),
-                    turn,
-                    line,
-                    OptionalDouble.empty(),
-                    List.of(),
-                    List.of()));
+            attempts.add(next.drill().attempt("A", NOW.minus(Duration.ofDays(DRILLS - i)), List.of()));
         }
     }
 }
