@@ -58,7 +58,8 @@ final class OtherPath {
         }
         int last = PathPlan.lastLeg(route);
         for (int leg = first.leg(); ; leg++) {
-            Optional<PathPlan.OnLine> on = PathPlan.OnLine.from(here, line, air(leg)).filter(each -> !each.isPastEnd());
+            Optional<PathPlan.OnLine> on =
+                    PathPlan.OnLine.from(here, line, air(leg)).filter(each -> !each.isPastEnd());
             if (on.isEmpty()) {
                 return Optional.empty();
             }

@@ -75,13 +75,7 @@ final class AirwayLines {
                 : atFix(draw, leg, altitude.getAsDouble());
         return draw.areClear(leg.to())
                 ? Optional.of(toMeet(
-                        draw,
-                        Shape.HOLD,
-                        line,
-                        hold,
-                        LEFT_TO_HOLD_NM,
-                        OptionalDouble.empty(),
-                        altitude.getAsDouble()))
+                        draw, Shape.HOLD, line, hold, LEFT_TO_HOLD_NM, OptionalDouble.empty(), altitude.getAsDouble()))
                 : draw.nothing(Tally.Why.TWO_NAMES);
     }
 
@@ -144,7 +138,8 @@ final class AirwayLines {
                 .variation(fix.position(), altitudeFt, draw.request().date())
                 .eastDeg();
         double back = fix.position().to(leg.from().position()).initial().deg() - variation;
-        all.add(hold(draw, fix, back, new Instruction.HoldLine.OnAirway(draw.way().airway()), false));
+        all.add(hold(
+                draw, fix, back, new Instruction.HoldLine.OnAirway(draw.way().airway()), false));
         for (Station station : draw.chart().stationsWithin(fix.position(), STATION_NM)) {
             StationLines lines = draw.lines(station).orElseThrow();
             Radial exact = lines.exact(station.position().to(fix.position()).initial());
@@ -172,8 +167,7 @@ final class AirwayLines {
             LineDraw draw, Waypoint fix, double sideMagneticDeg, Instruction.HoldLine line, boolean byDme) {
         boolean miles = draw.random().nextInt(MILES_ONE_IN) == 0 && byDme;
         String expect = Words.say(
-                "%02d%02d",
-                8 + draw.random().nextInt(12), 5 * draw.random().nextInt(12));
+                "%02d%02d", 8 + draw.random().nextInt(12), 5 * draw.random().nextInt(12));
         return new Instruction.Hold(
                 fix,
                 Optional.of(Words.compass(Angles.circle(sideMagneticDeg)).replace("-", "")),

@@ -137,14 +137,12 @@ final class DmeArcLine {
     }
 
     private static List<End> radialInbound(LineDraw draw, FiledRoute.Segment leg, Station station) {
-        double turn =
-                RadialLines.TURN_ONTO_AIRWAY_DEG.draw(draw.random()) * (draw.random().nextBoolean() ? 1 : -1);
-        RadialLines.Said said =
-                RadialLines.before(leg, draw.lines(station).orElseThrow(), turn);
+        double turn = RadialLines.TURN_ONTO_AIRWAY_DEG.draw(draw.random())
+                * (draw.random().nextBoolean() ? 1 : -1);
+        RadialLines.Said said = RadialLines.before(leg, draw.lines(station).orElseThrow(), turn);
         Position at = station.position().destination(said.azimuth(), REACH_NM);
         return said.isAlongRoute(draw.way())
                 ? List.of()
-                : List.of(
-                        new End(said.azimuth(), at.to(station.position()).onward(), Optional.of(said.radial())));
+                : List.of(new End(said.azimuth(), at.to(station.position()).onward(), Optional.of(said.radial())));
     }
 }

@@ -131,7 +131,8 @@ public final class DrillFromHere {
         if (wait.isPresent()) {
             return new Answer.NotNow(wait.get(), false, true);
         }
-        DrillRequest here = request.flown(aircraft.trueAirspeedKt(), aircraft.wind()).withoutExtras();
+        DrillRequest here =
+                request.flown(aircraft.trueAirspeedKt(), aircraft.wind()).withoutExtras();
         List<Shape> shapes = DrillMaker.shapes(request);
         DrillMaker maker = new DrillMaker(chart);
         Tally tally = new Tally();
@@ -148,14 +149,7 @@ public final class DrillFromHere {
             }
             Shape shape = shapes.get(random.nextInt(shapes.size()));
             LineDraw draw = new LineDraw(
-                    chart,
-                    way.get(),
-                    here,
-                    aircraft.wind(),
-                    random.nextBoolean(),
-                    Optional.empty(),
-                    random,
-                    tally);
+                    chart, way.get(), here, aircraft.wind(), random.nextBoolean(), Optional.empty(), random, tally);
             Optional<Drill> drill = draw.line(shape)
                     .flatMap(line -> meeting(line, aircraft, draw)
                             .flatMap(placed -> maker.judged(line.at(aircraft.altitudeFt()), placed, draw)));

@@ -60,8 +60,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         }
         List<LineDraw.Flaw> flaws = List.of(LineDraw.Flaw.values());
         LineDraw.Flaw flaw = flaws.get(random.nextInt(flaws.size()));
-        Optional<Drill> drawn =
-                flaw == LineDraw.Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(maker, request, flaw);
+        Optional<Drill> drawn = flaw == LineDraw.Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(maker, request, flaw);
         if (drawn.isPresent()) {
             return asDrawn(drawn.get());
         }
@@ -115,7 +114,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
      * fix, as far as the clearance has them; answered by {@code LAT,LON} or {@code LAT,LON LAT,LON}, degrees.
      */
     public List<Question> drawings() {
-        return Drawing.questions(route);
+        return PaperQuestions.drawings(route);
     }
 
     /**
@@ -183,7 +182,9 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
 
     /** The station that matters: of the radial, of the arc, or the one to hold at. */
     private Optional<Station> station() {
-        return route.course().map(Course::station).or(() -> route.arcs().stream().map(Leg.DmeArc::station).findFirst())
+        return route.course()
+                .map(Course::station)
+                .or(() -> route.arcs().stream().map(Leg.DmeArc::station).findFirst())
                 .or(() -> route.holding()
                         .map(Holding::fix)
                         .filter(Station.class::isInstance)

@@ -5,10 +5,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundVector;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
@@ -45,6 +47,13 @@ final class PaperQuestions {
     /** Drift is worked out in the head. */
     private static final double OUTBOUND_DEG = 6;
 
+    /** A line drawn by hand on a chart. */
+    private static final double LINE_DEG = 5;
+
+    private static final double LINE_NM = 2;
+    private static final double POINT_NM = 2;
+    private static final double POINT_SHARE = 0.1;
+
     private final AmendedRoute route;
     private final List<Question> all = new ArrayList<>();
 
@@ -55,6 +64,13 @@ final class PaperQuestions {
     static List<Question> of(Drill drill, AmendedRoute route) {
         PaperQuestions questions = new PaperQuestions(route);
         questions.askAll(drill);
+        return questions.all;
+    }
+
+    /** What can be drawn of a clearance: its course, where it is met, where what comes next begins. */
+    static List<Question> drawings(AmendedRoute route) {
+        PaperQuestions questions = new PaperQuestions(route);
+        questions.askToDraw();
         return questions.all;
     }
 
@@ -92,7 +108,8 @@ final class PaperQuestions {
             arc(arc);
         } else {
             route.computedFix().ifPresent(this::fix);
-            Measured.secondCourse(route).ifPresent(second -> secondRadial(route.course().orElseThrow(), second));
+            Measured.secondCourse(route)
+                    .ifPresent(second -> secondRadial(route.course().orElseThrow(), second));
         }
         route.holding().ifPresent(this::hold);
         if (flyable && route.holding().isEmpty()) {
@@ -134,7 +151,7 @@ final class PaperQuestions {
         ask(
                 "TURN_ONTO_COURSE",
                 Skill.INTERCEPT,
-                "Turn onto the " + Drawing.met(route) + ": left or right?",
+                "Turn onto the " + met() + ": left or right?",
                 Answer.Choice.side(met.turnsRight()),
                 Words.say(
                         "track %05.1f, course %05.1f true: %s %s",
@@ -147,7 +164,7 @@ final class PaperQuestions {
                 Skill.INTERCEPT,
                 "Intercept angle, degrees?",
                 new Answer.Amount(met.angleDeg(), ANGLE_DEG, "degrees"),
-                "between the track (heading and drift) and the " + Drawing.met(route));
+                "between the track (heading and drift) and the " + met());
         ask(
                 "MINUTES",
                 Skill.INTERCEPT,
@@ -376,5 +393,74 @@ final class PaperQuestions {
                 heading.deg(),
                 Angles.signed(Angles.turn(holding.outboundHeading().deg() - heading.deg()), 1),
                 Angles.figures(holding.outboundHeading().deg()));
+    }
+
+    private void askToDraw() {
+        if (route.courseLeg() >= 0) {
+            route.legs()
+                    .get(route.courseLeg())
+                    .line()
+                    .ifPresent(line -> ask(
+                            "DRAW_COURSE",
+                            Skill.COURSE,
+                            "Draw the course to fly, the way it is flown.",
+                            new Answer.Line(line, LINE_DEG, LINE_NM),
+                            "the line of the clearance, toward where the route goes on"));
+        }
+        route.intercept()
+                .ifPresent(met -> ask(
+                        "DRAW_INTERCEPT",
+                        Skill.INTERCEPT,
+                        "Mark where the heading meets the " + met() + ".",
+                        point(met.position(), met.distanceNm()),
+                        Words.say("%.1f NM ahead along the track, heading and drift", met.distanceNm())));
+        if (route.firstLine().orElse(null) instanceof Leg.DmeArc arc) {
+            ask(
+                    "DRAW_ARC_END",
+                    Skill.FIX,
+                    "Mark where the arc is left.",
+                    point(arc.path().end(), arc.distanceNm()),
+                    out(arc.toRadial().deg(), arc.station(), arc.distanceNm()));
+            return;
+        }
+        Measured.secondCourse(route)
+                .ifPresent(second -> ask(
+                        "DRAW_CORNER",
+                        Skill.FIX,
+                        "Mark where the first "
+                                + route.course()
+                                        .map(course -> StationLines.word(course.station()))
+                                        .orElse("line") + " is left.",
+                        new Answer.Point(second.path().start(), POINT_NM),
+                        out(
+                                second.course().reciprocal().deg(),
+                                second.station(),
+                                second.path().lengthNm())));
+        route.computedFix().ifPresent(fix -> {
+            ComputedFix.Definition own = fix.definitions().get(0);
+            ask(
+                    "DRAW_FIX",
+                    Skill.FIX,
+                    "Mark where the airway is joined.",
+                    point(fix.fix().position(), own.distanceNm()),
+                    Words.say(
+                            "where the %s crosses the airway, %.0f NM from %s",
+                            StationLines.word(own.station()),
+                            own.distanceNm(),
+                            own.station().ident()));
+        });
+    }
+
+    private static Answer point(Position at, double distanceNm) {
+        return new Answer.Point(at, Math.max(POINT_NM, POINT_SHARE * distanceNm));
+    }
+
+    private static String out(double radialDeg, Station station, double nm) {
+        return Words.say("on the %s radial of %s, %.0f NM out", Angles.figures(radialDeg), station.ident(), nm);
+    }
+
+    /** What the heading meets. */
+    private String met() {
+        return route.firstLine().orElse(null) instanceof Leg.DmeArc ? "arc" : "course";
     }
 }

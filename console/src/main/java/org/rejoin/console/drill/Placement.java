@@ -93,8 +93,8 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
         GroundVector before = onHeading(present, heard, line, draw);
         Position from =
                 rounded(heard.destination(before.track().reciprocal(), before.groundSpeedKt() * HEARD_S / 3600));
-        Position there = from.destination(
-                onHeading(present, from, line, draw).track(), before.groundSpeedKt() * HEARD_S / 3600);
+        Position there =
+                from.destination(onHeading(present, from, line, draw).track(), before.groundSpeedKt() * HEARD_S / 3600);
         GroundVector ground = onHeading(assigned, there, line, draw);
         double angle = Math.abs(ground.track().turnTo(line.line().offset(met).course()));
         if (minutes * 60 < neededS(ask.firstTurnDeg(), angle, ground.groundSpeedKt())) {
@@ -102,7 +102,11 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
         }
         return Optional.of(new Placement(
                 assigned,
-                new Lesson.Start(from, presentFt(line, ask.extra()), present, draw.request().speedKt()),
+                new Lesson.Start(
+                        from,
+                        presentFt(line, ask.extra()),
+                        present,
+                        draw.request().speedKt()),
                 there,
                 ask.extra()));
     }

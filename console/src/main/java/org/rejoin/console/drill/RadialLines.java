@@ -90,8 +90,7 @@ final class RadialLines {
         boolean isAlongRoute(FiledAirway way) {
             Station station = lines.station();
             return way.filed().segments().stream()
-                    .filter(leg ->
-                            leg.from().equals(station) || leg.to().equals(station))
+                    .filter(leg -> leg.from().equals(station) || leg.to().equals(station))
                     .map(leg -> leg.from().equals(station) ? leg.to() : leg.from())
                     .anyMatch(other -> Math.abs(azimuth.turnTo(
                                     station().to(other.position()).initial()))
@@ -107,8 +106,7 @@ final class RadialLines {
     /** FROM a station through a place. */
     private static Said through(LineDraw draw, Station station, Position about) {
         return new Said(
-                draw.lines(station).orElseThrow(),
-                station.position().to(about).initial());
+                draw.lines(station).orElseThrow(), station.position().to(about).initial());
     }
 
     private static TrueDirection outOf(FiledRoute.Segment leg) {

@@ -83,8 +83,7 @@ public record Difficulty(
      * not there.
      */
     public Map<Skill, Double> of(Features features) {
-        Map<Skill, Double> logits =
-                new EnumMap<>(Objects.requireNonNull(base.get(features.shape())));
+        Map<Skill, Double> logits = new EnumMap<>(Objects.requireNonNull(base.get(features.shape())));
         add(logits, at(Band.ANGLE_DEG, features.angleDeg()), 1);
         add(logits, at(Band.MINUTES, features.minutes()), 1);
         add(logits, at(Band.CROSSWIND_KT, features.crosswindKt()), 1);

@@ -112,9 +112,7 @@ record Grammar(List<Pattern> clauses, List<Pattern> ends, List<Pattern> first) {
         if (pattern instanceof Choice) {
             return new Choice(parts);
         }
-        return pattern instanceof Named named
-                ? new Named(named.name() + mark, parts.get(0))
-                : new Maybe(parts.get(0));
+        return pattern instanceof Named named ? new Named(named.name() + mark, parts.get(0)) : new Maybe(parts.get(0));
     }
 
     /** Every word in it. */

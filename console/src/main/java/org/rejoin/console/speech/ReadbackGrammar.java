@@ -190,9 +190,7 @@ final class ReadbackGrammar {
         Pattern number = named(
                 "airwayNumber",
                 choice(row(DIGIT, maybe(choice(DIGIT, UP_TO_99, row(DIGIT, DIGIT), words("hundred")))), UP_TO_99));
-        return letters.isEmpty()
-                ? words("victor forty")
-                : named("airway", row(choice(letters), number));
+        return letters.isEmpty() ? words("victor forty") : named("airway", row(choice(letters), number));
     }
 
     private static Pattern letter(String letters) {

@@ -103,7 +103,8 @@ class WrittenReadbacksTest {
         List<String> sentence = new ArrayList<>();
         int count = 1 + random.nextInt(3);
         for (int i = 0; i < count; i++) {
-            sentence.add(drawn(grammar.clauses().get(random.nextInt(grammar.clauses().size())), random));
+            sentence.add(
+                    drawn(grammar.clauses().get(random.nextInt(grammar.clauses().size())), random));
         }
         return sentence;
     }
