@@ -218,9 +218,8 @@ final class BookEntry implements RoomRecords.Grading {
     private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {
         /** What made it hard, as it was heard, and what it cost; and that no person flew it. */
         ObjectNode drill() {
-            ObjectNode drill = FlownClearances.of(
-                            debrief.record(), graded.lesson().chart())
-                    .json();
+            ObjectNode drill =
+                    FlownClearances.json(debrief.record(), graded.lesson().chart());
             graded.practicePilot().ifPresent(habit -> drill.setAll(Attempt.flownByPractice(habit)));
             return drill;
         }

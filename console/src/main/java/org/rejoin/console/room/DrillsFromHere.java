@@ -118,16 +118,8 @@ final class DrillsFromHere implements AutoCloseable {
             return lacking(seat);
         }
         DrillChart on = chart(last);
-        DrillRequest usual = DrillFromHere.usual(++drawn);
-        DrillRequest request = new DrillRequest(
-                usual.seed(),
-                usual.shape(),
-                usual.angle(),
-                usual.minutes(),
-                usual.speedKt(),
-                Optional.of(wind),
-                last.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC)),
-                false);
+        DrillRequest request =
+                DrillFromHere.usual(++drawn).on(last.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC)));
         Optional<FiledRoute> filed = seat.lastLesson().map(Lesson::filed);
         DrillFromHere.Answer answer = DrillFromHere.of(aircraft.get(), on, filed, request, last.lastSaid());
         if (filed.isPresent() && answer instanceof DrillFromHere.Answer.NotNow none && !none.mustWait()) {
