@@ -36,13 +36,13 @@ record ArincAirwayRecord(
      */
     static ArincAirwayRecord read(ArincRecord record, UnaryOperator<String> shared, Problems problems) throws BadField {
         record.requireLength(NEEDED, "an airway");
-        String route = ArincFields.ident(record, 14, 19);
+        String route = record.ident(14, 19);
         int sequence = record.digits(26, 29);
         if (sequence < 0) {
             throw new BadField(
                     "sequence number \"" + record.raw(26, 29) + "\" of airway " + route + " is not four digits");
         }
-        String ident = ArincFields.ident(record, 30, 34);
+        String ident = record.ident(30, 34);
         Lenient lenient = new Lenient(record, problems, "airway " + route + " at " + ident + ": ");
         OptionalDouble forward = lenient.read(84, 88, "altitude");
         OptionalDouble backward = record.blank(89, 93) ? forward : lenient.read(89, 93, "altitude");
@@ -105,8 +105,8 @@ record ArincAirwayRecord(
         OptionalDouble read(int first, int last, String name) {
             try {
                 return name.equals("altitude")
-                        ? ArincFields.altitudeFt(record, first)
-                        : ArincFields.fixedPoint(record, first, last, 10, name);
+                        ? record.altitudeFt(first)
+                        : record.fixedPoint(first, last, 10, name);
             } catch (BadField e) {
                 problems.noted(record.line(), label + e.what() + "; taken as absent");
                 return OptionalDouble.empty();

@@ -16,6 +16,7 @@ import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.PublishedHold;
+import org.rejoin.bridge.chart.SourceLines;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.geo.Position;
 
@@ -30,7 +31,7 @@ final class ArincChart {
 
     private final String name;
     private final Problems problems;
-    private final ChartLines lines;
+    private final SourceLines lines;
     private final List<ArincAirwayRecord> airways = new ArrayList<>();
     private final List<ArincHoldRecord> holds = new ArrayList<>();
     private boolean wholeFile = true;
@@ -48,7 +49,7 @@ final class ArincChart {
     private boolean fullLines;
     private boolean longLineSaid;
 
-    ArincChart(String name, Problems problems, ChartLines lines) {
+    ArincChart(String name, Problems problems, SourceLines lines) {
         this.name = name;
         this.problems = problems;
         this.lines = lines;

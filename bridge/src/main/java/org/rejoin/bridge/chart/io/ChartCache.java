@@ -42,10 +42,10 @@ final class ChartCache {
             return kept.get();
         }
         try (InputStream in = Files.newInputStream(chart)) {
-            Fingerprint.Taking taking = new Fingerprint.Taking(in);
-            ChartReader.Result result = reading.read(taking);
-            taking.toEnd();
-            keep(chart, taking.fingerprint(), result);
+            Fingerprint fingerprint = new Fingerprint(in);
+            ChartReader.Result result = reading.read(fingerprint);
+            fingerprint.toEnd();
+            keep(chart, fingerprint, result);
             return result;
         }
     }
@@ -63,11 +63,12 @@ final class ChartCache {
         } catch (IOException e) {
             return Optional.empty();
         }
-        Fingerprint fingerprint;
+        ByteBuffer head;
         try (InputStream in = Files.newInputStream(chart)) {
-            fingerprint = Fingerprint.of(in);
+            Fingerprint fingerprint = new Fingerprint(in);
+            fingerprint.toEnd();
+            head = head(chart, fingerprint);
         }
-        ByteBuffer head = head(chart, fingerprint);
         ByteBuffer all = ByteBuffer.wrap(octets);
         boolean known = all.remaining() > head.remaining() + Long.BYTES
                 && all.slice(0, head.remaining()).equals(head)
@@ -98,15 +99,13 @@ final class ChartCache {
     /** What must be the same: the program, and name and content of the chart. */
     private static ByteBuffer head(Path chart, Fingerprint of) {
         String version = String.valueOf(ChartCache.class.getPackage().getImplementationVersion());
-        return ByteBuffer.allocate(5 * Long.BYTES)
+        ByteBuffer head = ByteBuffer.allocate(5 * Long.BYTES)
                 .putInt(MARK)
                 .putInt(LAYOUT)
                 .putInt(version.hashCode())
-                .putInt(chart.toString().hashCode())
-                .putLong(of.octets())
-                .putLong(of.crc32())
-                .putLong(of.crc32c())
-                .flip();
+                .putInt(chart.toString().hashCode());
+        of.putInto(head);
+        return head.flip();
     }
 
     private static long checksum(ByteBuffer octets) {

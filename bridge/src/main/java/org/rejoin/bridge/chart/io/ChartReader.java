@@ -95,7 +95,7 @@ public final class ChartReader {
             }
         }
         Problems problems = new Problems();
-        ChartLines lines = new ChartLines();
+        SourceLines lines = new SourceLines();
         ArincChart chosen = new ArincChart(name, problems, lines);
         try (InputStream in = Files.newInputStream(file)) {
             chosen.readAirways(in);
@@ -117,7 +117,7 @@ public final class ChartReader {
      */
     public static Result read(InputStream in, String name) throws IOException {
         Problems problems = new Problems();
-        ChartLines lines = new ChartLines();
+        SourceLines lines = new SourceLines();
         byte[] head = in.readNBytes(Beginning.HEAD);
         InputStream all = new SequenceInputStream(new ByteArrayInputStream(head), in);
         if (Beginning.of(name, head) == ChartSource.Format.ARINC_424) {

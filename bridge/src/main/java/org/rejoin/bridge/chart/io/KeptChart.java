@@ -23,6 +23,7 @@ import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.PublishedHold;
+import org.rejoin.bridge.chart.SourceLines;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
@@ -190,7 +191,7 @@ final class KeptChart {
     private static final class Reader {
 
         private final ByteBuffer in;
-        private final ChartLines lines = new ChartLines();
+        private final SourceLines lines = new SourceLines();
         private final List<Station> stations = new ArrayList<>();
         private final List<Fix> fixes = new ArrayList<>();
         private final List<Airport> airports = new ArrayList<>();
