@@ -30,7 +30,7 @@ public final class Turn {
     private static final double MAX_BANK_DEG = 89.9;
 
     /** Standard acceleration of free fall, m/s2 (3rd CGPM, 1901). */
-    static final double GRAVITY_MPS2 = 9.80665;
+    public static final double GRAVITY_MPS2 = 9.80665;
 
     /** Sideways acceleration of the turn at {@link #STANDARD_BANK_DEG}, m/s2. */
     private static final double STANDARD_PULL_MPS2 = GRAVITY_MPS2 * Math.tan(Math.toRadians(STANDARD_BANK_DEG));

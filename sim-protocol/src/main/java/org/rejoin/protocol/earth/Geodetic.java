@@ -14,13 +14,13 @@ public record Geodetic(double latitudeDeg, double longitudeDeg, double heightM) 
     private static final double SHELL_OUTSIDE_M = 6_500_000;
 
     /** Half the major axis, metres. */
-    static final double A = 6_378_137.0;
+    public static final double A = 6_378_137.0;
 
     private static final double F = 1 / 298.257223563;
     /** Half the minor axis, metres. */
     static final double B = A * (1 - F);
     /** First eccentricity, squared. */
-    static final double E2 = F * (2 - F);
+    public static final double E2 = F * (2 - F);
 
     /** Whether an aircraft may be at earth-centred, earth-fixed coordinates, metres; false too for what is no number. */
     public static boolean isNearTheSurface(double x, double y, double z) {

@@ -53,7 +53,7 @@ public enum NumberType {
     }
 
     /** Reads a number; the buffer has the byte order of the record and enough octets. */
-    double read(ByteBuffer octets, int at) {
+    public double read(ByteBuffer octets, int at) {
         return switch (this) {
             case F32 -> octets.getFloat(at);
             case F64 -> octets.getDouble(at);

@@ -11,18 +11,10 @@ import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.StateSink;
 
 /** Reads lines of text. */
-final class TextReader implements ProfileDecoder.RecordReader {
+record TextReader(Profile profile, Layout.Text layout) implements ProfileDecoder.RecordReader {
 
     /** More than any real datagram holds; what follows is not read. */
     private static final int MOST_LINES = 256;
-
-    private final Profile profile;
-    private final Layout.Text layout;
-
-    TextReader(Profile profile, Layout.Text layout) {
-        this.profile = profile;
-        this.layout = layout;
-    }
 
     @Override
     public boolean recognises(Datagram datagram) {

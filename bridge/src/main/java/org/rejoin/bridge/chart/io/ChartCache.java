@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.Optional;
+import java.util.zip.CRC32;
 import java.util.zip.CRC32C;
 
 /**
@@ -99,18 +100,63 @@ final class ChartCache {
     /** What must be the same: the program, and name and content of the chart. */
     private static ByteBuffer head(Path chart, Fingerprint of) {
         String version = String.valueOf(ChartCache.class.getPackage().getImplementationVersion());
-        ByteBuffer head = ByteBuffer.allocate(5 * Long.BYTES)
+        return ByteBuffer.allocate(5 * Long.BYTES)
                 .putInt(MARK)
                 .putInt(LAYOUT)
                 .putInt(version.hashCode())
-                .putInt(chart.toString().hashCode());
-        of.putInto(head);
-        return head.flip();
+                .putInt(chart.toString().hashCode())
+                .putLong(of.octets)
+                .putLong(of.crc32.getValue())
+                .putLong(of.crc32c.getValue())
+                .flip();
     }
 
     private static long checksum(ByteBuffer octets) {
         CRC32C checksum = new CRC32C();
         checksum.update(octets);
         return checksum.getValue();
+    }
+
+    /**
+     * Tells one content of a file from another while it is read: by its length and two checksums of all its octets. Against
+     * chance, not against somebody who means to deceive.
+     */
+    private static final class Fingerprint extends InputStream {
+
+        private static final int PIECE = 1 << 16;
+
+        private final InputStream in;
+        private final CRC32 crc32 = new CRC32();
+        private final CRC32C crc32c = new CRC32C();
+        private long octets;
+
+        Fingerprint(InputStream in) {
+            this.in = in;
+        }
+
+        @Override
+        public int read() throws IOException {
+            byte[] one = new byte[1];
+            return read(one, 0, 1) < 0 ? -1 : one[0] & 0xFF;
+        }
+
+        @Override
+        public int read(byte[] into, int offset, int length) throws IOException {
+            int read = in.read(into, offset, length);
+            if (read > 0) {
+                crc32.update(into, offset, read);
+                crc32c.update(into, offset, read);
+                octets += read;
+            }
+            return read;
+        }
+
+        /** Reads what is left. */
+        void toEnd() throws IOException {
+            byte[] piece = new byte[PIECE];
+            while (read(piece, 0, PIECE) >= 0) {
+                // counted in read
+            }
+        }
     }
 }
