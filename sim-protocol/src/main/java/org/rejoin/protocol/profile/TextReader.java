@@ -52,18 +52,13 @@ record TextReader(Profile profile, Layout.Text layout) implements ProfileDecoder
                 .decode(datagram.payload().duplicate())
                 .toString()
                 .replace('\0', '\n');
-        if (layout.json() && JsonMembers.of(text).isPresent() && !severalObjects(text)) {
-            return List.of(text.strip());
-        }
-        return text.lines().filter(line -> !line.isBlank()).limit(MOST_LINES).toList();
-    }
-
-    /** One object may take several lines; then not every line is one. */
-    private static boolean severalObjects(String text) {
         List<String> lines =
                 text.lines().filter(line -> !line.isBlank()).limit(MOST_LINES).toList();
-        return lines.size() > 1
-                && lines.stream().allMatch(line -> line.stripLeading().startsWith("{"));
+        // One object may take several lines; then not every line is one.
+        boolean one = layout.json()
+                && (lines.size() < 2
+                        || lines.stream().anyMatch(line -> !line.stripLeading().startsWith("{")));
+        return one && JsonMembers.of(text).isPresent() ? List.of(text.strip()) : lines;
     }
 
     private Optional<Malformed> fault(String line) {

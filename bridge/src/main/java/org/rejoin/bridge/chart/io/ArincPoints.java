@@ -95,7 +95,7 @@ final class ArincPoints {
                         name(record, 94, ident),
                         kind,
                         serviceClass(record),
-                        lenient(record, ident, () -> record.fixedPoint(23, 27, 100, "frequency")),
+                        record.orAbsent(problems, ident, () -> record.fixedPoint(23, 27, 100, "frequency")),
                         position,
                         kind.hasRadials() ? declination(record, ident) : Optional.empty(),
                         elevation(record, ident, 80),
@@ -106,7 +106,7 @@ final class ArincPoints {
     void ndb(ArincRecord record, boolean terminal) throws BadField {
         record.requireLength(51, "an NDB");
         String ident = record.ident(14, 17);
-        OptionalDouble khz = lenient(record, ident, () -> record.fixedPoint(23, 27, 10, "frequency"));
+        OptionalDouble khz = record.orAbsent(problems, ident, () -> record.fixedPoint(23, 27, 10, "frequency"));
         add(
                 record,
                 key(terminal ? "PN" : "DB", ident, record.raw(20, 21)),
@@ -234,26 +234,12 @@ final class ArincPoints {
     }
 
     private double elevation(ArincRecord record, String ident, int column) {
-        return lenient(record, ident, () -> OptionalDouble.of(record.elevationFt(column)))
+        return record.orAbsent(problems, ident, () -> OptionalDouble.of(record.elevationFt(column)))
                 .orElse(0);
     }
 
     private static String name(ArincRecord record, int first, String ident) {
         String name = record.text(first, 123);
         return name.isEmpty() ? ident : name;
-    }
-
-    /** A field the point can do without. */
-    private interface Field {
-        OptionalDouble read() throws BadField;
-    }
-
-    private OptionalDouble lenient(ArincRecord record, String ident, Field field) {
-        try {
-            return field.read();
-        } catch (BadField e) {
-            problems.noted(record.line(), ident + ": " + e.what() + "; taken as absent");
-            return OptionalDouble.empty();
-        }
     }
 }

@@ -89,6 +89,21 @@ final class ArincRecord {
         }
     }
 
+    /** How a field is read. */
+    interface Field {
+        OptionalDouble read() throws BadField;
+    }
+
+    /** A field that can be done without: absent where it cannot be read, which is noted. */
+    OptionalDouble orAbsent(Problems problems, String label, Field field) {
+        try {
+            return field.read();
+        } catch (BadField e) {
+            problems.noted(line, label + ": " + e.what() + "; taken as absent");
+            return OptionalDouble.empty();
+        }
+    }
+
     /**
      * Latitude (5.36) and longitude (5.37).
      *
