@@ -83,8 +83,8 @@ final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
         if (pace.pauses(System.nanoTime())) {
             ChannelConfig socket = context.channel().config();
             socket.setAutoRead(false);
-            Future<?> unused = context.executor()
-                    .schedule(() -> socket.setAutoRead(true), PAUSE_MICROS, TimeUnit.MICROSECONDS);
+            Future<?> unused =
+                    context.executor().schedule(() -> socket.setAutoRead(true), PAUSE_MICROS, TimeUnit.MICROSECONDS);
         }
     }
 

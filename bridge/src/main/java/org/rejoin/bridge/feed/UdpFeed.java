@@ -115,7 +115,9 @@ public final class UdpFeed implements AutoCloseable {
     private void watch(Channel open) {
         open.closeFuture().addListener(gone -> {
             if (!closed) {
-                receiver.sink().trouble("the socket on " + where() + " was lost" + receiver.latestFailure() + "; it is opened again");
+                receiver.sink()
+                        .trouble("the socket on " + where() + " was lost" + receiver.latestFailure()
+                                + "; it is opened again");
                 reopen();
             }
         });
@@ -213,7 +215,9 @@ public final class UdpFeed implements AutoCloseable {
             // the answer waits behind it.
             loop.execute(() -> {
                 Future<?> unused = loop.schedule(
-                        () -> receiver.backlog().take(looked::countDown), 2 * Receiver.PAUSE_MICROS, TimeUnit.MICROSECONDS);
+                        () -> receiver.backlog().take(looked::countDown),
+                        2 * Receiver.PAUSE_MICROS,
+                        TimeUnit.MICROSECONDS);
             });
         } catch (RejectedExecutionException e) {
             return true; // closed: nothing comes any more

@@ -193,16 +193,12 @@ public final class Turn {
      * @throws IllegalArgumentException if a value is out of range or not a number
      */
     public static double leadNm(double radiusNm, double angleDeg) {
-        turn(radiusNm, angleDeg);
+        Range.check("turn radius", radiusNm, 0, Double.MAX_VALUE, "nautical miles");
+        Range.check("course change", angleDeg, -180, 180, "degrees");
         return radiusNm * Math.tan(Math.toRadians(Math.abs(angleDeg)) / 2);
     }
 
     private static void speed(String name, double speedKt) {
         Range.check(name, speedKt, 0, MAX_SPEED_KT, "knots");
-    }
-
-    private static void turn(double radiusNm, double angleDeg) {
-        Range.check("turn radius", radiusNm, 0, Double.MAX_VALUE, "nautical miles");
-        Range.check("course change", angleDeg, -180, 180, "degrees");
     }
 }

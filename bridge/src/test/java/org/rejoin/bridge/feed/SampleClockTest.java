@@ -280,7 +280,11 @@ class SampleClockTest {
                         none,
                         false);
                 received.add(new Decoded.Sample(
-                        north, hasClock ? Channel.hourly(after ? t - 44 : 100 + t) : Optional.empty(), "", "", Decoded.NO_EXERCISE));
+                        north,
+                        hasClock ? Channel.hourly(after ? t - 44 : 100 + t) : Optional.empty(),
+                        "",
+                        "",
+                        Decoded.NO_EXERCISE));
             }
             Out out = run(received);
             assertThat(out.states.get(out.states.size() - 1).timeS()).isCloseTo(64 + countsS, within(1.0));

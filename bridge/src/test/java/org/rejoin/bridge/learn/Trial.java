@@ -13,8 +13,8 @@ import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.profile.Profile;
-import org.rejoin.protocol.yaml.YamlException;
 import org.rejoin.protocol.profile.Quantity;
+import org.rejoin.protocol.yaml.YamlException;
 
 /** One random layout, flown, learnt and compared with the truth by what both decode. */
 record Trial(

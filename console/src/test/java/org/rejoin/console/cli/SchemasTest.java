@@ -18,9 +18,9 @@ import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.protocol.profile.NumberType;
 import org.rejoin.protocol.profile.Profile;
-import org.rejoin.protocol.yaml.YamlException;
 import org.rejoin.protocol.profile.Quantity;
 import org.rejoin.protocol.profile.Unit;
+import org.rejoin.protocol.yaml.YamlException;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;

@@ -42,14 +42,9 @@ public record Geodetic(double latitudeDeg, double longitudeDeg, double heightM) 
     public Vector3 toGeocentric() {
         double latitude = Math.toRadians(latitudeDeg);
         double longitude = Math.toRadians(longitudeDeg);
-        double n = A / root(latitude);
-        double p = (n + heightM) * Math.cos(latitude);
-        return new Vector3(
-                p * Math.cos(longitude), p * Math.sin(longitude), (n * (1 - E2) + heightM) * Math.sin(latitude));
-    }
-
-    private static double root(double latitude) {
         double sine = Math.sin(latitude);
-        return Math.sqrt(1 - E2 * sine * sine);
+        double n = A / Math.sqrt(1 - E2 * sine * sine);
+        double p = (n + heightM) * Math.cos(latitude);
+        return new Vector3(p * Math.cos(longitude), p * Math.sin(longitude), (n * (1 - E2) + heightM) * sine);
     }
 }

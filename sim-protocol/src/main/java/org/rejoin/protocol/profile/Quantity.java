@@ -101,6 +101,8 @@ public enum Quantity {
 
     /** The quantity of a name; empty if there is none. */
     public static Optional<Quantity> named(String text) {
-        return Arrays.stream(values()).filter(quantity -> quantity.text().equals(text)).findFirst();
+        return Arrays.stream(values())
+                .filter(quantity -> quantity.text().equals(text))
+                .findFirst();
     }
 }

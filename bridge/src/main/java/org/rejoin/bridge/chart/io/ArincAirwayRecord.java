@@ -45,9 +45,8 @@ record ArincAirwayRecord(
         String ident = record.ident(30, 34);
         String label = "airway " + route + " at " + ident;
         OptionalDouble forward = record.orAbsent(problems, label, () -> record.altitudeFt(84));
-        OptionalDouble backward = record.blank(89, 93)
-                ? forward
-                : record.orAbsent(problems, label, () -> record.altitudeFt(89));
+        OptionalDouble backward =
+                record.blank(89, 93) ? forward : record.orAbsent(problems, label, () -> record.altitudeFt(89));
         return new ArincAirwayRecord(
                 record.line(),
                 shared.apply(route),

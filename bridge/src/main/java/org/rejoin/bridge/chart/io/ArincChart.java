@@ -56,11 +56,6 @@ final class ArincChart {
         this.points = new ArincPoints(problems, (key, position) -> true);
     }
 
-    /** Reads everything in one go. */
-    void readAll(InputStream in) throws IOException {
-        read(in);
-    }
-
     /** Reads the airways alone; {@link #readPoints} must follow. */
     void readAirways(InputStream in) throws IOException {
         pointsWanted = false;
@@ -118,7 +113,8 @@ final class ArincChart {
         return new ChartSource(ChartSource.Format.ARINC_424, cycle, records());
     }
 
-    private void read(InputStream in) throws IOException {
+    /** Reads everything in one go. */
+    void read(InputStream in) throws IOException {
         ArincLines source = new ArincLines(in);
         while (source.advance()) {
             ArincRecord record = source.record();

@@ -83,9 +83,7 @@ final class ArincPoints {
                     record.line(),
                     ident + " is out of service (figure of merit 9 in column 85): check it before you use it");
         }
-        Position position = kind.hasRadials()
-                ? record.position(33, 42)
-                : record.position(own ? 56 : 33, own ? 65 : 42);
+        Position position = kind.hasRadials() ? record.position(33, 42) : record.position(own ? 56 : 33, own ? 65 : 42);
         add(
                 record,
                 key("D ", ident, record.raw(20, 21)),
@@ -144,11 +142,7 @@ final class ArincPoints {
                 record,
                 key(record.at(5) + "A", ident, record.raw(11, 12)),
                 "",
-                new Airport(
-                        ident,
-                        name(record, 94, ident),
-                        record.position(33, 42),
-                        elevation(record, ident, 57)));
+                new Airport(ident, name(record, 94, ident), record.position(33, 42), elevation(record, ident, 57)));
     }
 
     private void add(ArincRecord record, String key, String airport, Waypoint point) {

@@ -116,13 +116,7 @@ final class ArincRecord {
     }
 
     private double angle(
-            int column,
-            int degreeDigits,
-            char positive,
-            char negative,
-            int limit,
-            String name,
-            String form)
+            int column, int degreeDigits, char positive, char negative, int limit, String name, String form)
             throws BadField {
         int minutesAt = column + 1 + degreeDigits;
         char sign = at(column);
@@ -140,8 +134,8 @@ final class ArincRecord {
                 || hundredths < 0
                 || total > limit * (long) HUNDREDTHS_PER_DEG;
         if (wrong) {
-            throw new BadField(name + " \"" + raw(column, minutesAt + 5) + "\" is not " + form + " up to "
-                    + limit + " degrees");
+            throw new BadField(
+                    name + " \"" + raw(column, minutesAt + 5) + "\" is not " + form + " up to " + limit + " degrees");
         }
         double deg = total / (double) HUNDREDTHS_PER_DEG;
         return sign == positive ? deg : -deg;
@@ -213,8 +207,7 @@ final class ArincRecord {
      *
      * @throws BadField if a column is no digit, unless all are blank
      */
-    OptionalDouble fixedPoint(int first, int last, double scale, String name)
-            throws BadField {
+    OptionalDouble fixedPoint(int first, int last, double scale, String name) throws BadField {
         if (blank(first, last)) {
             return OptionalDouble.empty();
         }

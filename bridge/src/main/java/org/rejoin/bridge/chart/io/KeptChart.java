@@ -241,12 +241,11 @@ final class KeptChart {
             byte kind = in.get();
             String ident = text();
             Position position = position();
-            Waypoint point =
-                    switch (kind) {
-                        case STATION -> station(ident, position);
-                        case FIX -> new Fix(ident, position);
-                        default -> new Airport(ident, text(), position, in.getDouble());
-                    };
+            Waypoint point = switch (kind) {
+                case STATION -> station(ident, position);
+                case FIX -> new Fix(ident, position);
+                default -> new Airport(ident, text(), position, in.getDouble());
+            };
             lines.add(point, in.getInt());
             return point;
         }

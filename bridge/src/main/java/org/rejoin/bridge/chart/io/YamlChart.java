@@ -78,9 +78,7 @@ final class YamlChart {
         } catch (YamlException e) {
             // A slip of the pen is told where it is only in what was meant to be a chart.
             boolean slip = !e.isNotYaml() || SECTION.matcher(text).find();
-            throw slip
-                    ? new IOException(name + ": " + e.getMessage(), e)
-                    : noChart(name, e);
+            throw slip ? new IOException(name + ": " + e.getMessage(), e) : noChart(name, e);
         }
         read.slips().forEach(slip -> problems.noted(slip.line(), slip.said()));
         YamlNode root = read.root()

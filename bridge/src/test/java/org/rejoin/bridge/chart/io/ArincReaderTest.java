@@ -76,8 +76,7 @@ class ArincReaderTest {
     @ParameterizedTest
     @CsvSource({"E0127, 12.7", "W0004, -0.4", "T0000, 0", "W1800, -180"})
     void declinationIsTenthsOfADegree(String text, double east) throws BadField {
-        assertThat(record(75, text).declination(75).orElseThrow().eastDeg())
-                .isEqualTo(east);
+        assertThat(record(75, text).declination(75).orElseThrow().eastDeg()).isEqualTo(east);
     }
 
     @ParameterizedTest
