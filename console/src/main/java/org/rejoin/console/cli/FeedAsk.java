@@ -17,7 +17,7 @@ import org.rejoin.bridge.feed.UdpFeed;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.profile.Asking;
-import org.rejoin.protocol.profile.ProfileException;
+import org.rejoin.protocol.yaml.YamlException;
 
 /**
  * Asks a simulator that only answers requests. Only the address that the user gives, said before it is done, and beyond
@@ -44,7 +44,7 @@ record FeedAsk(InetSocketAddress to, Asking asking) {
             if (asking.isEmpty() && Files.isRegularFile(file)) {
                 try {
                     asking = Asking.of(Files.readString(file));
-                } catch (ProfileException e) {
+                } catch (YamlException e) {
                     throw new BadInput(file + ": " + e.getMessage());
                 }
             }
@@ -71,7 +71,7 @@ record FeedAsk(InetSocketAddress to, Asking asking) {
     static FeedAsk typed(FeedPort port, String request, double everyS) throws BadInput {
         try {
             return new FeedAsk(address(port.ask, port), Asking.typed(request, everyS));
-        } catch (ProfileException e) {
+        } catch (YamlException e) {
             throw new BadInput("--request: " + e.getMessage());
         }
     }
