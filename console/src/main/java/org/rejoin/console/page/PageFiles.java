@@ -25,6 +25,9 @@ final class PageFiles {
     /** Asked for by every browser, under this name. */
     private static final String ICON = "/favicon.ico";
 
+    /** Of others, on the class path; the version is the one in pom.xml. */
+    private static final String UPLOT = "/META-INF/resources/webjars/uplot/1.6.30/dist/";
+
     private final Map<String, PageFile> files = new LinkedHashMap<>();
 
     /** A view of a practice room, a page of its own; the instructor's alone or not, with plots or without. */
@@ -75,8 +78,8 @@ final class PageFiles {
             }
             add("/qrcode.js", "qrcode.js", SCRIPT, false);
             add("/guide.js", "guide.js", SCRIPT, false);
-            add("/uplot.js", "uplot.js", SCRIPT, false);
-            add("/uplot.css", "uplot.css", STYLE, false);
+            add("/uplot.js", UPLOT + "uPlot.esm.js", SCRIPT, false);
+            add("/uplot.css", UPLOT + "uPlot.min.css", STYLE, false);
         } else {
             add("/guide.js", "guide-alone.js", SCRIPT, false);
             Map<String, String> instructors =
