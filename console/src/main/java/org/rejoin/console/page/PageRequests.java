@@ -92,7 +92,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
     @Override
     protected void channelRead0(ChannelHandlerContext context, FullHttpRequest request) {
-        RequestDeadline deadline = context.pipeline().get(RequestDeadline.class);
+        PageConnections.Deadline deadline = context.pipeline().get(PageConnections.Deadline.class);
         if (deadline != null) {
             deadline.met();
         }
@@ -277,7 +277,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         }
 
         /** On a thread that waits for programs; meanwhile the connection is not idle. */
-        private void speech(Supplier<PageAnswer> work) {
+        private void speech(Supplier<PageRoom.Answer> work) {
             boolean taken = later(talk.speech().work(), HttpResponseStatus.INTERNAL_SERVER_ERROR, work, said -> {
                 waiting--;
                 reply.answer(said);
@@ -296,7 +296,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             boolean taken = later(
                     talk.work(),
                     HttpResponseStatus.CONFLICT,
-                    () -> PageAnswer.of(room.ask(asker, path.substring(API.length()), query, order)),
+                    () -> room.ask(asker, path.substring(API.length()), query, order),
                     reply::answer);
             if (!taken) {
                 reply.text(HttpResponseStatus.SERVICE_UNAVAILABLE, "too much waits for an answer: try again");
@@ -305,16 +305,16 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
         /** On another thread; the answer comes back on the page's. False where too much waits there already. */
         private boolean later(
-                PageWork work, HttpResponseStatus failed, Supplier<PageAnswer> question, Consumer<PageAnswer> told) {
+                PageWork work, HttpResponseStatus failed, Supplier<PageRoom.Answer> question, Consumer<PageRoom.Answer> told) {
             return work.later(() -> {
-                PageAnswer answer;
+                PageRoom.Answer answer;
                 try {
                     answer = question.get();
                 } catch (RuntimeException e) {
                     LOG.debug("not answered", e);
-                    answer = PageAnswer.no(failed, "it did not work: " + e);
+                    answer = PageRoom.Answer.not(failed, "it did not work: " + e);
                 }
-                PageAnswer said = answer;
+                PageRoom.Answer said = answer;
                 onPage(() -> told.accept(said));
             });
         }

@@ -1,6 +1,7 @@
 package org.rejoin.console.page;
 
 import java.net.InetAddress;
+import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -14,6 +15,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.speech.PilotVoice;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import io.netty.handler.codec.http.HttpResponseStatus;
 
 /** What a practice room answers beyond the flights that it shows: who is in it, who may what, records and lessons. */
 public interface PageRoom {
@@ -34,31 +36,22 @@ public interface PageRoom {
      */
     record Joined(Optional<String> cookie, boolean instructor, String why) {}
 
-    /** What becomes of what is asked or ordered. */
-    enum Outcome {
-        /** Done. */
-        DONE,
-        /** Understood, and not possible as things stand. */
-        NOT_NOW,
-        /** Not understood: what was sent is none of what would be right. */
-        BAD,
-        /** There is nothing, or nobody, of that name. */
-        UNKNOWN,
-        /** The instructor's alone, or another pilot's. */
-        NOT_YOURS
-    }
-
-    /** An answer of a media type; where it was not done, the text says why in one line. */
-    record Answer(Outcome outcome, String type, String text) {
+    /** What is answered to a question or an order: status of HTTP, media type, content. */
+    record Answer(HttpResponseStatus status, String type, byte[] octets) {
 
         /** {@return whether it was done} */
         public boolean ok() {
-            return outcome == Outcome.DONE;
+            return status.equals(HttpResponseStatus.OK);
+        }
+
+        /** {@return what is said, where it is text} */
+        public String text() {
+            return new String(octets, StandardCharsets.UTF_8);
         }
 
         /** An answer of any media type. */
         public static Answer of(String type, String text) {
-            return new Answer(Outcome.DONE, type, text);
+            return new Answer(HttpResponseStatus.OK, type, text.getBytes(StandardCharsets.UTF_8));
         }
 
         /** An answer in JSON, one value. */
@@ -71,28 +64,28 @@ public interface PageRoom {
             return json("{\"done\":true}");
         }
 
-        /** Not done, and why in one line. */
+        /** Understood, and not possible as things stand; why in one line. */
         public static Answer no(String why) {
-            return not(Outcome.NOT_NOW, why);
+            return not(HttpResponseStatus.CONFLICT, why);
         }
 
         /** Not understood: one line says what would be right. */
         public static Answer bad(String why) {
-            return not(Outcome.BAD, why);
+            return not(HttpResponseStatus.BAD_REQUEST, why);
         }
 
-        /** Nothing of that name; one line. */
+        /** There is nothing, or nobody, of that name; one line. */
         public static Answer unknown(String why) {
-            return not(Outcome.UNKNOWN, why);
+            return not(HttpResponseStatus.NOT_FOUND, why);
         }
 
-        /** Not for whoever asks; one line says why. */
+        /** The instructor's alone, or another pilot's; one line says why. */
         public static Answer notYours(String why) {
-            return not(Outcome.NOT_YOURS, why);
+            return not(HttpResponseStatus.FORBIDDEN, why);
         }
 
-        private static Answer not(Outcome outcome, String why) {
-            return new Answer(outcome, "text/plain; charset=utf-8", why);
+        static Answer not(HttpResponseStatus status, String why) {
+            return new Answer(status, "text/plain; charset=utf-8", why.getBytes(StandardCharsets.UTF_8));
         }
     }
 

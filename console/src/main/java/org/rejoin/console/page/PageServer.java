@@ -93,7 +93,6 @@ public final class PageServer implements AutoCloseable {
     private final Viewers viewers;
     private final PageConnections connections;
     private final PageRequests.Shared talk;
-    private volatile Consumer<PageShow> loads = show -> {};
     private long ticks;
     private long takenBack;
 
@@ -250,9 +249,9 @@ public final class PageServer implements AutoCloseable {
         return access.studentToken();
     }
 
-    /** Shows one more seat of the only show, as {@link PageShow#seat(String, String, Supplier)} does. */
+    /** Shows one more seat of the only show, whose label is its marking, as {@link PageShow#seat} does. */
     public SeatPage seat(String id, String label, Supplier<Grade> grade) {
-        return only().seat(id, label, grade);
+        return only().seat(id, label, label, grade);
     }
 
     private PageShow only() {
@@ -263,39 +262,37 @@ public final class PageServer implements AutoCloseable {
     public PageShow show(String name, Setting setting, PageActions actions) {
         PageShow show = new PageShow(name, setting, actions);
         shows.put(name, show);
-        boolean told = onThread(() -> tellAll(show));
-        LOG.debug("show {} begins, told: {}", name, told);
+        onThread(() -> {
+            if (shows.get(name) == show) {
+                for (Audience audience : Audience.values()) {
+                    tellAll(show, audience);
+                }
+            }
+        });
         return show;
     }
 
-    private void tellAll(PageShow show) {
-        if (shows.get(show.name()) != show) {
-            return;
-        }
-        for (Audience audience : Audience.values()) {
-            viewers.send(show.name(), audience, show.picture().whole(audience, viewers.size(), viewers.dropped()));
-        }
+    private void tellAll(PageShow show, Audience audience) {
+        viewers.send(show.name(), audience, show.picture().whole(audience, viewers.size(), viewers.dropped()));
     }
 
     /** A show is over: its last picture stays until the next. */
     public void over(PageShow show) {
-        boolean told = onThread(() -> {
+        onThread(() -> {
             show.picture().stage(Picture.Stage.OVER);
             ticks = 0;
             tick();
         });
-        LOG.debug("show {} is over, told: {}", show.name(), told);
     }
 
     /** Takes a show away with all it showed; pages that are open on it are told that there is none. */
     public void remove(String name) {
         shows.remove(name);
-        boolean told = onThread(() -> {
+        onThread(() -> {
             for (Audience audience : Audience.values()) {
                 viewers.send(name, audience, NOTHING);
             }
         });
-        LOG.debug("show {} is taken away, told: {}", name, told);
     }
 
     /** How many pages were let go because they did not read. */
@@ -305,8 +302,7 @@ public final class PageServer implements AutoCloseable {
 
     /** How the flight keeps up with what is sent; lost are datagrams that the system dropped. */
     public void load(double behindS, long lost) {
-        loads = show -> show.picture().load(behindS, lost);
-        shows.values().forEach(loads);
+        shows.values().forEach(show -> show.picture().load(behindS, lost));
     }
 
     /** What arrives and cannot be flown by, a line for each sender; empty where all is understood. */
@@ -359,6 +355,7 @@ public final class PageServer implements AutoCloseable {
             group.next().execute(work);
             return true;
         } catch (RejectedExecutionException e) {
+            LOG.debug("not told: the page is closed");
             return false;
         }
     }
@@ -417,10 +414,7 @@ public final class PageServer implements AutoCloseable {
     void show(PageShow show, Topic topic, boolean visible) {
         tick();
         show.picture().show(topic, visible);
-        viewers.send(
-                show.name(),
-                Audience.STUDENT,
-                show.picture().whole(Audience.STUDENT, viewers.size(), viewers.dropped()));
+        tellAll(show, Audience.STUDENT);
         ticks = 0;
     }
 

@@ -46,15 +46,8 @@ public final class PageShow {
     }
 
     /**
-     * Shows one more seat: the actions know it by its identifier, people by its label. The grade so far is asked on the
-     * flight's thread, and the watcher is called on it.
-     */
-    public SeatPage seat(String id, String label, Supplier<Grade> grade) {
-        return seat(id, label, label, grade);
-    }
-
-    /**
-     * Shows one more seat, which has a marking beside its name as it was sent; ATC calls it so where it is a callsign.
+     * Shows one more seat: the actions know it by its identifier, people by its label; ATC calls it by its marking as it was
+     * sent, where that is a callsign. The grade so far is asked on the flight's thread, and the watcher is called on it.
      */
     public SeatPage seat(String id, String label, String marking, Supplier<Grade> grade) {
         return seats.computeIfAbsent(
@@ -146,7 +139,7 @@ public final class PageShow {
     public static String replayed(
             PageServer.Setting setting, String id, String label, Grade grade, FlightRecord record) {
         PageShow show = new PageShow("", setting, PageActions.NONE);
-        SeatPage seat = show.seat(id, label, () -> grade);
+        SeatPage seat = show.seat(id, label, label, () -> grade);
         Picture.Texts texts = new Picture.Texts();
         int told = 0;
         show.news(texts);
