@@ -77,9 +77,6 @@ public final class PageServer implements AutoCloseable {
     /** A browser that lost the stream asks again after a second. */
     static final String RETRY = "retry: 1000\n\n";
 
-    /** What is told of a show that there is not. */
-    private static final String NOTHING = "data: {\"k\":\"nothing\"}\n";
-
     /** The stream of the map of the room. */
     static final String MAP = "map";
 
@@ -290,7 +287,7 @@ public final class PageServer implements AutoCloseable {
         shows.remove(name);
         onThread(() -> {
             for (Audience audience : Audience.values()) {
-                viewers.send(name, audience, NOTHING);
+                viewers.send(name, audience, Picture.NOTHING);
             }
         });
     }
@@ -386,7 +383,8 @@ public final class PageServer implements AutoCloseable {
 
     private String whole(Viewers.Page page) {
         if (page.show().equals(ROOM)) {
-            return RETRY + room.map(known -> board(known, page.asker())).orElse("");
+            return RETRY
+                    + room.map(known -> Picture.line(known.board(page.asker()))).orElse("");
         }
         if (page.show().equals(MAP)) {
             return RETRY
@@ -395,14 +393,8 @@ public final class PageServer implements AutoCloseable {
         }
         PageShow show = shows.get(page.show());
         return show == null
-                ? RETRY + NOTHING
+                ? RETRY + Picture.NOTHING
                 : show.picture().whole(page.audience(), viewers.size() + 1, viewers.dropped());
-    }
-
-    private static String board(PageRoom known, PageRoom.Asker asker) {
-        StringBuilder text = new StringBuilder();
-        Picture.line(text, known.board(asker));
-        return text.toString();
     }
 
     /** A page was closed. On the page's thread. */
@@ -443,16 +435,15 @@ public final class PageServer implements AutoCloseable {
                 show.ages(texts);
             }
             for (Audience audience : Audience.values()) {
-                StringBuilder text = new StringBuilder(texts.of(audience));
-                if (status) {
-                    Picture.line(text, show.picture().status(viewers.size(), viewers.dropped()));
-                }
-                viewers.send(show.name(), audience, text.toString());
+                String now = status
+                        ? Picture.line(show.picture().status(viewers.size(), viewers.dropped()))
+                        : "";
+                viewers.send(show.name(), audience, texts.of(audience) + now);
             }
         }
         if (ages) {
             room.ifPresent(known -> {
-                viewers.tell(ROOM, asker -> board(known, asker));
+                viewers.tell(ROOM, asker -> Picture.line(known.board(asker)));
                 tellMap(known);
             });
         }
