@@ -51,7 +51,7 @@ final class PageFiles {
 
     /** The scripts of the room's pages alone. */
     private static final String ROOM_MODULES = "home code live map room-map own seat prepare debrief book progress drill"
-            + " paper parts plot compare whatif answers qrcode guide";
+            + " paper parts plot compare whatif answers guide";
 
     /** The scripts of every page. */
     private static final String MODULES = "main flight enter dom server model pieces surface view sheet ground other plan"

@@ -46,6 +46,10 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final String API = "/api/";
     private static final String STREAM = "/stream/";
+    private static final String CODE = "/code.svg";
+
+    /** The address of a page with a code in it is shorter, characters. */
+    private static final int MOST_CODE = 300;
 
     /**
      * What all connections to a page share.
@@ -233,11 +237,14 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             boolean stream = path.equals("/stream") || path.startsWith(STREAM);
             boolean speech = path.equals(SpeechDesk.PATH) || path.startsWith(SpeechDesk.PATH + "/");
             boolean question = path.startsWith(API) && talk.room().isPresent();
-            if (stream || speech || question) {
+            boolean code = path.equals(CODE) && talk.room().isPresent();
+            if (stream || speech || question || code) {
                 if (asker.isEmpty()) {
                     notIn();
                 } else if (stream) {
                     stream(asker.get());
+                } else if (code) {
+                    code(query().getOrDefault("text", ""));
                 } else if (speech) {
                     Map<String, String> query = query();
                     speech(() -> talk.speech().asked(asker.get(), path, query));
@@ -256,6 +263,13 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             } else {
                 reply.file(file.get());
             }
+        }
+
+        private void code(String text) {
+            reply.answer(
+                    text.length() <= MOST_CODE
+                            ? PageRoom.Answer.of("image/svg+xml", ScanCode.svg(text))
+                            : PageRoom.Answer.bad("a code has " + MOST_CODE + " characters at most"));
         }
 
         private Map<String, String> query() {

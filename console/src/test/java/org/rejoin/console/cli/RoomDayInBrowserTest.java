@@ -92,6 +92,7 @@ class RoomDayInBrowserTest extends RealRoom {
                 desk.picture("room-home-1280x800");
                 link = address() + "/enter#" + desk.text(".code-text");
                 assertThat(desk.text(".join")).contains("Only this machine reaches that address");
+                desk.until("document.querySelector('.join .code').naturalWidth > 0");
                 // As a tablet's camera does.
                 assertThat(scanned(desk.screen())).isEqualTo(link);
                 // Or typed, where the link of an older code was opened before.
