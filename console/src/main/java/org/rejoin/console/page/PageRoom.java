@@ -104,20 +104,16 @@ public interface PageRoom {
     }
 
     /** What was learnt of the voice of the pilot who sits at the seat of a show; empty where it is not known. */
-    default Optional<PilotVoice> voice(String show) {
-        return Optional.empty();
-    }
+    Optional<PilotVoice> voice(String show);
 
     /** Keeps it with the pilot who sits there, if one does. */
-    default void keepVoice(String show, PilotVoice voice) {}
+    void keepVoice(String show, PilotVoice voice);
 
     /**
      * What somebody is to hear and read back without a flight; empty if there is no such exercise, or it is another
      * pilot's.
      */
-    default Optional<Exercise> exercise(Asker asker, String id) {
-        return Optional.empty();
-    }
+    Optional<Exercise> exercise(Asker asker, String id);
 
     /** Who shows this cookie; empty if it is no session, or one that was taken back. */
     Optional<Asker> session(String cookie);
@@ -129,9 +125,7 @@ public interface PageRoom {
     boolean over(String cookie);
 
     /** {@return how often somebody was taken out since the room was opened: then open pages are looked at anew, at once} */
-    default long takenBack() {
-        return 0;
-    }
+    long takenBack();
 
     /** Somebody types a code. */
     Joined join(String code, InetAddress from);
@@ -163,9 +157,7 @@ public interface PageRoom {
             boolean off) {}
 
     /** {@return every aircraft that is heard; cheap, called twice a second on the page's thread, in the order of seats} */
-    default List<Seen> seen() {
-        return List.of();
-    }
+    List<Seen> seen();
 
     /** Whether somebody may look at a show. */
     boolean maySee(Asker asker, String show);

@@ -93,31 +93,33 @@ public final class PageServer implements AutoCloseable {
     private long ticks;
     private long takenBack;
 
-    private PageServer(Opening opening, PageLimits limits) throws IOException {
+    private PageServer(
+            InetSocketAddress bind,
+            Optional<String> token,
+            Optional<KeyManagerFactory> tls,
+            Optional<PageShow> only,
+            Optional<PageRoom> room,
+            Speech speech,
+            Consumer<String> warned,
+            PageLimits limits)
+            throws IOException {
         this.viewers = new Viewers(limits);
-        this.room = opening.room();
-        this.access = new PageAccess(opening.token(), opening.tls().isPresent());
-        opening.only().ifPresent(only -> shows.put(ONLY, only));
-        PageFiles files = new PageFiles(room.isPresent());
-        Guesses guesses = new Guesses(System::nanoTime);
+        this.room = room;
+        this.access = new PageAccess(token, tls.isPresent());
+        only.ifPresent(show -> shows.put(ONLY, show));
         this.talk = new PageRequests.Shared(
                 this,
                 access,
-                guesses,
-                files,
+                new Guesses(System::nanoTime),
+                new PageFiles(room.isPresent()),
                 room,
-                new SpeechDesk(opening.speech(), this, room),
+                new SpeechDesk(speech, this, room),
                 new PageWork("page-work", 1, MOST_WAITING),
-                opening.warned());
+                warned);
         this.connections = new PageConnections(
-                limits,
-                opening.tls(),
-                room.isPresent(),
-                opening.speech().listener().isPresent(),
-                () -> new PageRequests(talk));
+                limits, tls, room.isPresent(), speech.listener().isPresent(), () -> new PageRequests(talk));
         this.group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("page", true), NioIoHandler.newFactory());
-        InetSocketAddress bind = opening.bind();
         ChannelFuture bound = new ServerBootstrap()
                 .group(group)
                 .channel(NioServerSocketChannel.class)
@@ -155,15 +157,6 @@ public final class PageServer implements AutoCloseable {
                 + cause.getMessage() + "; choose another with --page PORT";
     }
 
-    private record Opening(
-            InetSocketAddress bind,
-            Optional<String> token,
-            Optional<PageShow> only,
-            Optional<PageRoom> room,
-            Optional<KeyManagerFactory> tls,
-            Speech speech,
-            Consumer<String> warned) {}
-
     /**
      * Opens the page.
      *
@@ -187,16 +180,9 @@ public final class PageServer implements AutoCloseable {
             PageLimits limits)
             throws IOException {
         PageAccess.check(bind, token);
+        Optional<PageShow> only = Optional.of(new PageShow(ONLY, setting, actions));
         return new PageServer(
-                new Opening(
-                        bind,
-                        token,
-                        Optional.of(new PageShow(ONLY, setting, actions)),
-                        Optional.empty(),
-                        Optional.empty(),
-                        speech,
-                        actions::warned),
-                limits);
+                bind, token, Optional.empty(), only, Optional.empty(), speech, actions::warned, limits);
     }
 
     /**
@@ -219,8 +205,7 @@ public final class PageServer implements AutoCloseable {
             throw new IOException("there is no address by the name of " + bind.getHostString());
         }
         return new PageServer(
-                new Opening(bind, Optional.empty(), Optional.empty(), Optional.of(room), tls, speech, warned),
-                PageLimits.USUAL);
+                bind, Optional.empty(), tls, Optional.empty(), Optional.of(room), speech, warned, PageLimits.USUAL);
     }
 
     /** {@return where the page is served; address and port, the port that was found where 0 was asked for} */
