@@ -36,8 +36,8 @@ final class Excursions {
         String line = "%.1f NM " + Words.side(crossNm) + " of the line";
         look(off, now, "line", flown ? crossNm : 0, lineLimit, line);
         away.sinceS(now, lineLimit)
-                .ifPresent(sinceS -> off.add(
-                        new Tile.LimitOff(Words.say(line + ", going away", Math.abs(crossNm)), sinceS)));
+                .ifPresent(sinceS ->
+                        off.add(new Tile.LimitOff(Words.say(line + ", going away", Math.abs(crossNm)), sinceS)));
         double altitudeFt = now.altitudeErrorFt();
         look(off, now, "altitude", altitudeFt, limits.altitudeFt(), "%.0f ft " + (altitudeFt < 0 ? "low" : "high"));
         double headingDeg = now.headingErrorDeg();

@@ -149,11 +149,13 @@ record NextAction(String text, double inNm) {
         if (line.isEmpty()
                 && index == route.legs().size() - 1
                 && route.departHeading().isPresent()) {
-            return due("fly heading " + Angles.figures(route.departHeading().get().deg()));
+            return due(
+                    "fly heading " + Angles.figures(route.departHeading().get().deg()));
         }
         if (line.isEmpty()) {
             return route.assignedHeading()
-                    .map(plan -> due("fly heading " + Angles.figures(plan.magnetic().deg())))
+                    .map(plan ->
+                            due("fly heading " + Angles.figures(plan.magnetic().deg())))
                     .orElseGet(() -> due("fly on as cleared"));
         }
         if (now.phase() == Point.Phase.CLOSING && !now.established()) {
@@ -193,8 +195,8 @@ record NextAction(String text, double inNm) {
                 : heading - hold.outboundHeading().deg();
         return Math.abs(Angles.turn(off)) <= HOLD_OUTBOUND_DEG
                 ? due(Words.say(
-                                "hold: heading %s outbound for %s, then turn %s to course %s",
-                                Angles.figures(hold.outboundHeading().deg()), length, way, course))
+                        "hold: heading %s outbound for %s, then turn %s to course %s",
+                        Angles.figures(hold.outboundHeading().deg()), length, way, course))
                 : due("hold: " + way + " turns, course " + course);
     }
 
@@ -209,7 +211,7 @@ record NextAction(String text, double inNm) {
                         : 0;
         if (assigned.isPresent() && Math.abs(error) > ON_HEADING_DEG) {
             return due("turn " + Words.side(error <= 0) + " to heading "
-                            + Angles.figures(assigned.get().magnetic().deg()));
+                    + Angles.figures(assigned.get().magnetic().deg()));
         }
         Offset here = line.offset(now.position());
         double course = line.courseAt(here.alongTrackNm()).deg();
@@ -227,8 +229,8 @@ record NextAction(String text, double inNm) {
         if (!closes) {
             double bearing = fromNose(now, course, cross);
             return due(Words.say(
-                            "turn %s toward %s: the line is %.1f NM %s",
-                            Words.side(bearing), name, Math.abs(cross), side(bearing)));
+                    "turn %s toward %s: the line is %.1f NM %s",
+                    Words.side(bearing), name, Math.abs(cross), side(bearing)));
         }
         double toLine = Math.abs(cross) / Math.abs(Math.sin(Math.toRadians(angle)));
         return turn(-angle, name, toLine - lead(now, angle));
@@ -259,8 +261,8 @@ record NextAction(String text, double inNm) {
         if (Math.abs(cross) > ON_LINE_NM) {
             double bearing = fromNose(now, course.deg(), cross);
             return due(Words.say(
-                            "correct to the %s onto %s, %.1f NM %s",
-                            Words.side(bearing), here, Math.abs(cross), side(bearing)));
+                    "correct to the %s onto %s, %.1f NM %s",
+                    Words.side(bearing), here, Math.abs(cross), side(bearing)));
         }
         Optional<GroundPath> after = index + 1 < route.legs().size() ? line(route, index + 1) : Optional.empty();
         double toGo = Double.isNaN(now.toGoNm()) ? 0 : now.toGoNm();
@@ -337,9 +339,7 @@ record NextAction(String text, double inNm) {
 
     private static NextAction turn(double byDeg, String onto, double inNm) {
         String way = "turn " + Words.side(byDeg) + " to " + onto;
-        return inNm < 0.05
-                ? due(way + " now")
-                : new NextAction(Words.say("%s in %.1f NM", way, inNm), inNm);
+        return inNm < 0.05 ? due(way + " now") : new NextAction(Words.say("%s in %.1f NM", way, inNm), inNm);
     }
 
     private static double lead(Point now, double angleDeg) {

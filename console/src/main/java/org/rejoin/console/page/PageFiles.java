@@ -50,12 +50,14 @@ final class PageFiles {
     private static final Pattern PART = Pattern.compile("(?s)<!-- if (\\w+) -->\n?(.*?)<!-- end -->\n?");
 
     /** The scripts of the room's pages alone. */
-    private static final String ROOM_MODULES = "home code live map room-map own seat prepare debrief book progress drill"
-            + " paper parts plot compare whatif answers guide";
+    private static final String ROOM_MODULES =
+            "home code live map room-map own seat prepare debrief book progress drill"
+                    + " paper parts plot compare whatif answers guide";
 
     /** The scripts of every page. */
-    private static final String MODULES = "main flight enter dom server model pieces surface view sheet ground other plan"
-            + " strips panels theme preact radio voice talk talk-worklet readback radio-panel marks student";
+    private static final String MODULES =
+            "main flight enter dom server model pieces surface view sheet ground other plan"
+                    + " strips panels theme preact radio voice talk talk-worklet readback radio-panel marks student";
 
     /** Pages on which a pilot reads a clearance back aloud. */
     private static final Set<String> TALKED_ON = Set.of("/own", "/drill", "/student");

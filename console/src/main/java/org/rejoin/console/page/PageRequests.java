@@ -319,7 +319,10 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
         /** On another thread; the answer comes back on the page's. False where too much waits there already. */
         private boolean later(
-                PageWork work, HttpResponseStatus failed, Supplier<PageRoom.Answer> question, Consumer<PageRoom.Answer> told) {
+                PageWork work,
+                HttpResponseStatus failed,
+                Supplier<PageRoom.Answer> question,
+                Consumer<PageRoom.Answer> told) {
             return work.later(() -> {
                 PageRoom.Answer answer;
                 try {

@@ -181,8 +181,7 @@ public final class PageServer implements AutoCloseable {
             throws IOException {
         PageAccess.check(bind, token);
         Optional<PageShow> only = Optional.of(new PageShow(ONLY, setting, actions));
-        return new PageServer(
-                bind, token, Optional.empty(), only, Optional.empty(), speech, actions::warned, limits);
+        return new PageServer(bind, token, Optional.empty(), only, Optional.empty(), speech, actions::warned, limits);
     }
 
     /**
@@ -420,9 +419,7 @@ public final class PageServer implements AutoCloseable {
                 show.ages(texts);
             }
             for (Audience audience : Audience.values()) {
-                String now = status
-                        ? Picture.line(show.picture().status(viewers.size(), viewers.dropped()))
-                        : "";
+                String now = status ? Picture.line(show.picture().status(viewers.size(), viewers.dropped())) : "";
                 viewers.send(show.name(), audience, texts.of(audience) + now);
             }
         }

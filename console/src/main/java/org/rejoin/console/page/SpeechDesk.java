@@ -242,12 +242,10 @@ final class SpeechDesk implements AutoCloseable {
         SeatClearances clearances = place.seat().clearances();
         Optional<Integer> takenBack = number(query, "disregard");
         if (takenBack.isPresent()) {
-            String words =
-                    found(clearances.disregarded(takenBack.get()), "no such clearance was taken back");
+            String words = found(clearances.disregarded(takenBack.get()), "no such clearance was taken back");
             return speaker.say(words, wordsAMinute);
         }
-        Entry.Issued issued =
-                found(clearances.issued(number(query, "clearance").orElse(0)), NOT_ISSUED);
+        Entry.Issued issued = found(clearances.issued(number(query, "clearance").orElse(0)), NOT_ISSUED);
         Sound clean = speaker.say(
                 Aloud.of(
                         issued.clearance(),
