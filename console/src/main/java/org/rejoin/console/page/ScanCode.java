@@ -17,7 +17,11 @@ final class ScanCode {
         for (int y = 0; y < code.size; y++) {
             for (int x = 0; x < code.size; x++) {
                 if (code.getModule(x, y)) {
-                    dark.append('M').append(x + BORDER).append(' ').append(y + BORDER).append("h1v1h-1z");
+                    dark.append('M')
+                            .append(x + BORDER)
+                            .append(' ')
+                            .append(y + BORDER)
+                            .append("h1v1h-1z");
                 }
             }
         }
