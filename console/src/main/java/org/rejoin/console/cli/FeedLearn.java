@@ -103,7 +103,7 @@ final class FeedLearn extends AnyCommand.Verbose {
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
 
-    private Optional<FeedAsk> ask = Optional.empty();
+    private Optional<FeedPort.Ask> ask = Optional.empty();
 
     private final MicroClock clock;
 
@@ -138,7 +138,7 @@ final class FeedLearn extends AnyCommand.Verbose {
         if (capture != null && request != null) {
             throw bad("--ask and --capture exclude each other: give one of them");
         }
-        ask = request == null ? Optional.empty() : Optional.of(FeedAsk.typed(port, request, everyS));
+        ask = request == null ? Optional.empty() : Optional.of(port.asked(request, everyS));
         if (capture != null) {
             Path flown = capture;
             Learned learned;
@@ -193,9 +193,8 @@ final class FeedLearn extends AnyCommand.Verbose {
         CountDownLatch reported = new CountDownLatch(1);
         Learned learned = null;
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(port.address(), port.senders(), clock, collected))) {
-            err.println(
-                    "rejoin: listening on " + feed.localAddress().getAddress().getHostAddress() + ":"
-                            + feed.localAddress().getPort() + "; fly the script (feed learn --help), Ctrl-C ends");
+            err.println("rejoin: listening on " + FeedPort.shown(feed.localAddress())
+                    + "; fly the script (feed learn --help), Ctrl-C ends");
             Interrupts.onInterrupt(
                     () -> {
                         stop.set(true);

@@ -1,6 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.io.PrintWriter;
+import java.net.InetSocketAddress;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -53,17 +54,13 @@ final class FeedWatch extends AnyCommand.Verbose {
         MicroClock clock = MicroClock.steady();
         AtomicBoolean stop = new AtomicBoolean();
         AtomicBoolean said = new AtomicBoolean();
-        var address = port.address();
-        WatchBoard board = new WatchBoard(
-                address.getAddress().getHostAddress() + ":" + address.getPort(),
-                BadInput.in(() -> Formats.with(profiles)));
+        InetSocketAddress address = port.address();
+        WatchBoard board = new WatchBoard(FeedPort.shown(address), BadInput.in(() -> Formats.with(profiles)));
         PrintWriter out = out();
-        Optional<FeedAsk> ask = FeedAsk.of(port.ask, profiles, port);
+        Optional<FeedPort.Ask> ask = port.asked(profiles);
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(address, port.senders(), clock, board))) {
             board.listensOn(feed.localAddress());
-            err().println("rejoin: listening on "
-                    + feed.localAddress().getAddress().getHostAddress() + ":"
-                    + feed.localAddress().getPort() + "; Ctrl-C ends");
+            err().println("rejoin: listening on " + FeedPort.shown(feed.localAddress()) + "; Ctrl-C ends");
             ask.ifPresent(asked -> asked.start(feed, text -> err().println("rejoin: " + text)));
             Runnable close = feed::close; // also before the end of this block: Ctrl-C must not lose the counts
             Runnable ending = () -> {

@@ -146,7 +146,7 @@ final class ListenCommand extends AnyCommand.Verbose {
         FlightView view = new FlightView(out(), err(), json, several, Terminal.attached());
         AtomicBoolean stop = new AtomicBoolean();
         Optional<LivePage> page = pages.open(spec, flown, place, view);
-        Optional<FeedAsk> ask = FeedAsk.of(port.ask, setup.formats(), port);
+        Optional<FeedPort.Ask> ask = port.asked(setup.formats());
         Optional<InstructorWriter> writer = place == null || drills == 0
                 ? Optional.empty()
                 : Optional.of(new InstructorWriter(place.folder().instructor()));
@@ -155,10 +155,9 @@ final class ListenCommand extends AnyCommand.Verbose {
                 : Optional.of(new FurtherDrills(
                         flown, drills, drillSeed, spoken -> keep(writer, spoken, view), view::diagnostic));
         try (LiveFlight live =
-                new LiveFlight(flown, port.listening(), clock, formats, setup, place, view, page, further)) {
+                new LiveFlight(flown, new LiveFlight.Listening(port.address(), port.senders()), clock, formats, setup, place, view, page, further)) {
             ask.ifPresent(each -> live.ask(feed -> each.start(feed, view::diagnostic)));
-            String address = live.localAddress().getAddress().getHostAddress() + ":"
-                    + live.localAddress().getPort();
+            String address = FeedPort.shown(live.localAddress());
             if (!json) {
                 LessonCommand.sheet(flown).forEach(view::line);
                 view.line("Send: your simulator's UDP to " + address);

@@ -117,14 +117,14 @@ final class RoomCommand extends AnyCommand.Verbose {
             throw bad("--instructor has no name");
         }
         List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles));
-        Optional<FeedAsk> ask = FeedAsk.of(port.ask, profiles, port);
+        Optional<FeedPort.Ask> ask = port.asked(profiles);
         try (RecordBook book = home.toFill(spec);
                 HomeLock ignored = BadInput.in(() -> book.home().day("the practice room"))) {
             return open(book, formats, ask);
         }
     }
 
-    private int open(RecordBook book, List<WireFormat> formats, Optional<FeedAsk> ask) throws Exception {
+    private int open(RecordBook book, List<WireFormat> formats, Optional<FeedPort.Ask> ask) throws Exception {
         InetAddress address = address();
         Optional<PageCertificate> encrypted = certificate(book, address);
         Speech spoken = speech.speech(spec);
@@ -166,9 +166,7 @@ final class RoomCommand extends AnyCommand.Verbose {
                         + shown(address.isAnyLocalAddress() ? InetAddress.getLoopbackAddress() : address) + ":" + open
                         + "/";
                 print("Practice room open: " + here);
-                print("Send: your simulators' UDP to "
-                        + room.localAddress().getAddress().getHostAddress() + ":"
-                        + room.localAddress().getPort());
+                print("Send: your simulators' UDP to " + FeedPort.shown(room.localAddress()));
                 print("Data folder: " + CleanText.line(book.home().place().toString()));
                 encrypted.ifPresent(each -> print("Certificate: SHA-256 " + each.fingerprint()));
                 print("Ctrl-C closes the room.");
