@@ -2,7 +2,6 @@ package org.rejoin.console.cli;
 
 import java.io.File;
 import java.io.IOException;
-import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -78,9 +77,7 @@ final class AttemptsAdd extends AttemptsCommand.Part {
             }
             note(said);
         } catch (IOException e) {
-            String said =
-                    e instanceof FileSystemException file ? OutputFile.said(file) : String.valueOf(e.getMessage());
-            throw new IOException(brought.asBrought(said), e);
+            throw new IOException(brought.asBrought(OutputFile.said(e)), e);
         }
     }
 

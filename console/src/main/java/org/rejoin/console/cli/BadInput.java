@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.nio.file.FileSystemException;
 
 import org.rejoin.console.live.UnusableException;
 
@@ -15,11 +14,7 @@ final class BadInput extends Exception {
     }
 
     private BadInput(IOException cause) {
-        super(
-                cause instanceof FileSystemException file
-                        ? OutputFile.said(file)
-                        : cause.getMessage() == null ? cause.toString() : cause.getMessage(),
-                cause);
+        super(OutputFile.said(cause), cause);
     }
 
     /** What the user named for a flight cannot be used. */

@@ -75,13 +75,8 @@ final class ChartCommand extends AnyCommand.Verbose {
         file = chart;
         LocalDate day = day();
         Optional<Region> region = region();
-        ChartReader.Result read;
-        Terminal.WaitNotice waiting = Terminal.WaitNotice.with("reading " + file, err());
-        try {
-            read = BadInput.in(() -> ChartReader.read(file, region));
-        } finally {
-            waiting.over();
-        }
+        ChartReader.Result read = Terminal.patiently(
+                "reading " + file, err(), () -> BadInput.in(() -> ChartReader.read(file, region)));
         requireUsable(read, region.isPresent());
         ChartReport report = ChartReport.of(read.chart(), read.lines());
         List<ChartReport.Found> found = find == null ? List.of() : found(report, find);

@@ -17,7 +17,6 @@ import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.words.Words;
 
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** {@code drill paper}: a clearance worked out against the clock. */
@@ -25,13 +24,7 @@ import picocli.CommandLine.Option;
         name = "paper",
         description =
                 "Work a clearance out on paper: the program asks, takes the time, marks each element and shows the working.")
-final class DrillPaper extends AnyCommand.Verbose {
-
-    @Mixin
-    DrillWishes wishes = new DrillWishes();
-
-    @Mixin
-    DrillKeeping keeping = new DrillKeeping();
+final class DrillPaper extends AnsweredDrill {
 
     @Option(
             names = "--json",
@@ -42,7 +35,7 @@ final class DrillPaper extends AnyCommand.Verbose {
 
     @Override
     public Integer call() throws Exception {
-        keeping.check(spec);
+        requireKeepable();
         DrillChart on = wishes.chart();
         PaperDrill paper = PaperDrill.draw(on, wishes.request());
         PrintWriter out = out();
@@ -65,7 +58,11 @@ final class DrillPaper extends AnyCommand.Verbose {
             drawn(paper, drawing, on.chart(), answers, out).ifPresent(items::add);
         }
         PaperResult result = new PaperResult(paper, items);
-        keep(result, on.chart());
+        keep(
+                "Paper: " + paper.drill().title(),
+                result.seconds() > 0 ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
+                result.kept(on.chart()),
+                result::marks);
         if (json) {
             out.println(result.json().toPrettyString());
         } else {
@@ -135,16 +132,6 @@ final class DrillPaper extends AnyCommand.Verbose {
                 out.println(e.getMessage());
             }
         }
-    }
-
-    private void keep(PaperResult result, Chart on) throws IOException, BadInput {
-        boolean timed = result.seconds() > 0;
-        keeping.keep(
-                spec,
-                "Paper: " + result.paper().drill().title(),
-                timed ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
-                result.kept(on),
-                result::marks);
     }
 
     private static void print(PaperResult result, Chart on, PrintWriter out) {

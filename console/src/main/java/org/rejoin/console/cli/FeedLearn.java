@@ -141,14 +141,7 @@ final class FeedLearn extends AnyCommand.Verbose {
         ask = request == null ? Optional.empty() : Optional.of(port.asked(request, everyS));
         if (capture != null) {
             Path flown = capture;
-            Learned learned;
-            Terminal.WaitNotice waiting = Terminal.WaitNotice.with("learning from " + flown, err());
-            try {
-                learned = learn(captured(flown));
-            } finally {
-                waiting.over();
-            }
-            return report(learned);
+            return report(Terminal.patiently("learning from " + flown, err(), () -> learn(captured(flown))));
         }
         return listen();
     }

@@ -4,8 +4,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.atomic.AtomicBoolean;
-import java.util.function.BooleanSupplier;
 
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
@@ -144,7 +142,6 @@ final class ListenCommand extends AnyCommand.Verbose {
         MicroClock clock = place == null ? MicroClock.steady() : BadInput.in(place::clock);
         boolean several = setup.following().several();
         FlightView view = new FlightView(out(), err(), json, several, Terminal.attached());
-        AtomicBoolean stop = new AtomicBoolean();
         Optional<LivePage> page = pages.open(spec, flown, place, view);
         Optional<FeedPort.Ask> ask = port.asked(setup.formats());
         Optional<InstructorWriter> writer = place == null || drills == 0
@@ -165,21 +162,11 @@ final class ListenCommand extends AnyCommand.Verbose {
             view.diagnostic("listening on " + address + "; Ctrl-C ends the flight");
             readAhead(flown);
             Interrupts.endOnInterrupt(() -> {
-                stop.set(true);
-                live.end();
-                page.ifPresent(LivePage::cutOff);
+                live.cutOff();
                 book.over(spec);
             });
-            boolean heard = await(
-                    live,
-                    address,
-                    view,
-                    further,
-                    () -> stop.get() || page.map(LivePage::stopped).orElse(false));
-            live.end();
-            if (page.isPresent()) {
-                page.get().over();
-            }
+            boolean heard = await(live, address, view, further);
+            live.conclude();
             Interrupts.done();
             return heard && live.flown() ? Rejoin.DONE : Rejoin.FAILED;
         } catch (Exception e) {
@@ -226,11 +213,10 @@ final class ListenCommand extends AnyCommand.Verbose {
     }
 
     /** Until the flight is over; false if it never began. */
-    private boolean await(
-            LiveFlight live, String address, FlightView view, Optional<FurtherDrills> further, BooleanSupplier stopped)
+    private boolean await(LiveFlight live, String address, FlightView view, Optional<FurtherDrills> further)
             throws InterruptedException {
         boolean told = false;
-        while (!stopped.getAsBoolean()) {
+        while (!live.stopped()) {
             Thread.sleep(50);
             if (live.received() > 0 || resume != null) {
                 further.ifPresent(more -> more.look(live));

@@ -19,9 +19,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 
 import org.rejoin.console.flight.Debrief;
-import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.Json;
-import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
@@ -77,12 +75,8 @@ record ManyRecordings(
             } catch (BadInput | LessonException | ParameterException e) {
                 return new Outcome(name, List.of(), e.getMessage(), Rejoin.BAD_INPUT);
             } catch (IOException e) {
-                String said = e instanceof FileSystemException file ? OutputFile.said(file) : e.getMessage();
-                return new Outcome(
-                        name,
-                        List.of(),
-                        said == null ? e.toString() : said,
-                        OutputFile.isBadPlace(e) ? Rejoin.BAD_INPUT : Rejoin.FAILED);
+                int exit = OutputFile.isBadPlace(e) ? Rejoin.BAD_INPUT : Rejoin.FAILED;
+                return new Outcome(name, List.of(), OutputFile.said(e), exit);
             } catch (Exception e) {
                 LoggerFactory.getLogger(ManyRecordings.class).debug("{}", name, e);
                 return new Outcome(name, List.of(), "unexpected: " + e + " (--verbose gives details)", Rejoin.FAILED);
@@ -168,14 +162,7 @@ record ManyRecordings(
             generator.writeArrayFieldStart("recordings");
             for (Outcome outcome : outcomes) {
                 for (Debrief debrief : outcome.debriefs()) {
-                    generator.writeStartObject();
-                    generator.writeStringField("recording", outcome.name());
-                    generator.writeStringField("seat", debrief.aircraft().label());
-                    JsonNumbers.orNull(
-                            generator, "score", debrief.grade().score().orElse(Double.NaN), 1);
-                    GradeJson.writeMet(debrief.grade().verdict(), generator);
-                    Json.texts(generator, "faults", faults(debrief));
-                    generator.writeEndObject();
+                    generator.writeRawValue(TABLE.json(new Graded(outcome.name(), debrief)));
                 }
                 if (outcome.refused() != null) {
                     generator.writeStartObject();

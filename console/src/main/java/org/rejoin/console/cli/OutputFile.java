@@ -69,10 +69,10 @@ final class OutputFile {
      *
      * @return file, reason and what would be right; the message itself where it says them already
      */
-    static String said(FileSystemException e) {
-        String file = e.getFile() == null ? "the file" : e.getFile();
-        boolean bare = e.getReason() == null || e.getFile() != null;
-        return bare && e.getFile() != null ? file + ": " + reason(Path.of(file), e) : String.valueOf(e.getMessage());
+    static String said(IOException e) {
+        return e instanceof FileSystemException named && named.getFile() != null
+                ? named.getFile() + ": " + reason(Path.of(named.getFile()), e)
+                : e.getMessage() == null ? e.toString() : e.getMessage();
     }
 
     /**

@@ -7,6 +7,7 @@ import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
+import java.nio.file.OpenOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
@@ -33,6 +34,14 @@ final class OwnFiles implements AutoCloseable {
 
     /** The checksums, as {@code sha256sum --check} reads them. */
     static final String LIST = "debrief.sha256";
+
+    /** In place of what was there, and through no link of anybody's. */
+    static final OpenOption[] ANEW = {
+        StandardOpenOption.CREATE,
+        StandardOpenOption.TRUNCATE_EXISTING,
+        StandardOpenOption.WRITE,
+        LinkOption.NOFOLLOW_LINKS
+    };
 
     private static final Pattern LINE = Pattern.compile("([0-9a-f]{64})  ([a-z.]{1,40})");
     private static final int LONGEST_LIST = 65_536;
@@ -92,13 +101,7 @@ final class OwnFiles implements AutoCloseable {
     void prepare(String name, Report.Content content) throws IOException {
         prepared.put(name, "");
         try (Writer out = new BufferedWriter(new OutputStreamWriter(
-                Files.newOutputStream(
-                        beside(name),
-                        StandardOpenOption.CREATE,
-                        StandardOpenOption.TRUNCATE_EXISTING,
-                        StandardOpenOption.WRITE,
-                        LinkOption.NOFOLLOW_LINKS),
-                StandardCharsets.UTF_8))) {
+                Files.newOutputStream(beside(name), ANEW), StandardCharsets.UTF_8))) {
             content.write(out);
         } catch (IOException e) {
             Path file = folder.resolve(name);
@@ -146,10 +149,7 @@ final class OwnFiles implements AutoCloseable {
         Files.writeString(
                 beside(LIST),
                 lines.stream().map(line -> line + "\n").collect(Collectors.joining()),
-                StandardOpenOption.CREATE,
-                StandardOpenOption.TRUNCATE_EXISTING,
-                StandardOpenOption.WRITE,
-                LinkOption.NOFOLLOW_LINKS);
+                ANEW);
         move(LIST);
     }
 

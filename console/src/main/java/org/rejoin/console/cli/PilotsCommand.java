@@ -36,11 +36,8 @@ final class PilotsCommand extends AnyCommand.Verbose {
     @Mixin
     HomeOption home = new HomeOption();
 
-    @Option(names = "--json", description = "Print one JSON object a line.")
-    boolean json;
-
-    @Option(names = "--csv", description = "Print a table for a spreadsheet.")
-    boolean csv;
+    @Mixin
+    AttemptLines.Format format = new AttemptLines.Format();
 
     private record Known(String id, String name, List<AttemptRow> attempts) {
         String last() {
@@ -60,14 +57,14 @@ final class PilotsCommand extends AnyCommand.Verbose {
 
     @Override
     public Integer call() throws Exception {
-        AttemptLines.notBoth(json, csv);
+        format.check();
         if (home.nothingYet()) {
             note("nothing has been kept yet in " + home.place());
             return Rejoin.DONE;
         }
         return HomeOption.in(home.toRead(spec), book -> {
             List<Known> pilots = known(book);
-            AttemptLines.print(out(), TABLE, pilots, json, csv, () -> lines(pilots));
+            format.print(out(), TABLE, pilots, () -> lines(pilots));
             return Rejoin.DONE;
         });
     }

@@ -2,9 +2,7 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -104,8 +102,8 @@ record RecordingToGrade(
     void write(Path out, Debrief debrief) throws IOException {
         Path place = place(out, debrief);
         Files.createDirectories(place);
-        keep(place.resolve("log.jsonl"), Recording.logText(debrief.events()));
-        keep(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
+        Files.writeString(place.resolve("log.jsonl"), Recording.logText(debrief.events()), OwnFiles.ANEW);
+        Files.writeString(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()), OwnFiles.ANEW);
     }
 
     /**
@@ -143,15 +141,5 @@ record RecordingToGrade(
                 place.close();
             }
         }
-    }
-
-    private static void keep(Path file, String text) throws IOException {
-        Files.writeString(
-                file,
-                text,
-                StandardOpenOption.CREATE,
-                StandardOpenOption.TRUNCATE_EXISTING,
-                StandardOpenOption.WRITE,
-                LinkOption.NOFOLLOW_LINKS);
     }
 }

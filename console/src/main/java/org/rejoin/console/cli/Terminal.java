@@ -9,11 +9,16 @@ import java.lang.reflect.InvocationTargetException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
-import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 
 /** Whether there is a terminal to draw on, and what is said there while something takes its time. */
 final class Terminal {
+
+    private static final long FIRST_S = 2;
+    private static final long EVERY_S = 5;
 
     private Terminal() {}
 
@@ -42,51 +47,29 @@ final class Terminal {
         }
     }
 
-    /** Says on a terminal what is being done, once it has taken two seconds and then every few: nobody sits before silence. */
-    static final class WaitNotice {
+    /** What may take its time. */
+    interface Work<T, E extends Exception> {
+        T done() throws E;
+    }
 
-        private static final long FIRST_S = 2;
-        private static final long EVERY_S = 5;
-
-        private final CountDownLatch done = new CountDownLatch(1);
-
-        private WaitNotice() {}
-
-        /**
-         * Begins to wait.
-         *
-         * @param what is being done, as "reading chart.424"
-         * @param err told, where it is a terminal
-         * @return to be told when it is done
-         */
-        static WaitNotice with(String what, PrintWriter err) {
-            WaitNotice patience = new WaitNotice();
-            if (attached()) {
-                patience.start(what, err, FIRST_S, EVERY_S);
-            }
-            return patience;
+    /**
+     * Says on a terminal what is being done, once it has taken two seconds and then every few: nobody sits before silence.
+     *
+     * @param what is being done, as "reading chart.424"
+     * @param err told, where it is a terminal
+     */
+    static <T, E extends Exception> T patiently(String what, PrintWriter err, Work<T, E> work) throws E {
+        ScheduledExecutorService patience = Executors.newSingleThreadScheduledExecutor();
+        long startNs = System.nanoTime();
+        if (attached()) {
+            Runnable say = () -> err.println("rejoin: " + what + ", "
+                    + TimeUnit.NANOSECONDS.toSeconds(System.nanoTime() - startNs) + " s so far");
+            Future<?> unused = patience.scheduleAtFixedRate(say, FIRST_S, EVERY_S, TimeUnit.SECONDS);
         }
-
-        private void start(String what, PrintWriter err, long firstS, long everyS) {
-            Thread thread = new Thread(
-                    () -> {
-                        long seconds = firstS;
-                        try {
-                            while (!done.await(seconds == firstS ? firstS : everyS, TimeUnit.SECONDS)) {
-                                err.println("rejoin: " + what + ", " + seconds + " s so far");
-                                seconds += everyS;
-                            }
-                        } catch (InterruptedException e) {
-                            Thread.currentThread().interrupt();
-                        }
-                    },
-                    "patience");
-            thread.setDaemon(true);
-            thread.start();
-        }
-
-        void over() {
-            done.countDown();
+        try {
+            return work.done();
+        } finally {
+            patience.shutdownNow();
         }
     }
 

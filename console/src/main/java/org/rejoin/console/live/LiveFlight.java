@@ -338,6 +338,25 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         }
     }
 
+    /** Whether it has ended, or somebody stopped it at its page. */
+    public boolean stopped() {
+        return ended.get() || page.map(LivePage::stopped).orElse(false);
+    }
+
+    /** Ends it, and shows the end of it on its page, if it has one, for a while. */
+    public void conclude() throws InterruptedException {
+        end();
+        if (page.isPresent()) {
+            page.get().over();
+        }
+    }
+
+    /** The program is about to end: the flight ends in order, its page at once. */
+    public void cutOff() {
+        end();
+        page.ifPresent(LivePage::cutOff);
+    }
+
     /** On the feed's thread; false if that does not answer: then nobody else may look at what it works on. */
     private boolean finishSeats() {
         CountDownLatch done = new CountDownLatch(1);

@@ -12,11 +12,13 @@ import org.rejoin.console.skill.Mark;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 
-/** {@code --pilot}, {@code --home}: keeps a drill that was not flown in the record book. */
-final class DrillKeeping {
+/** A drill that is answered and not flown; the record book keeps it where a pilot is named. */
+abstract class AnsweredDrill extends AnyCommand.Verbose {
+
+    @Mixin
+    DrillWishes wishes = new DrillWishes();
 
     @Mixin
     HomeOption home = new HomeOption();
@@ -35,7 +37,7 @@ final class DrillKeeping {
      *
      * @throws BadInput if the data folder cannot be used, or the name is empty
      */
-    void check(CommandSpec spec) throws BadInput, IOException {
+    final void requireKeepable() throws BadInput, IOException {
         String name = pilot;
         if (name == null) {
             if (home.home != null) {
@@ -50,8 +52,7 @@ final class DrillKeeping {
     }
 
     /** Keeps it, where a pilot was named. */
-    void keep(CommandSpec spec, String title, OptionalDouble seconds, ObjectNode result, Marks marks)
-            throws BadInput, IOException {
+    final void keep(String title, OptionalDouble seconds, ObjectNode result, Marks marks) throws BadInput, IOException {
         String name = pilot;
         if (name == null) {
             return;
