@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.time.Instant;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.BiFunction;
 
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
@@ -27,11 +28,6 @@ abstract class AnsweredDrill extends AnyCommand.Verbose {
     @Nullable
     String pilot;
 
-    /** The marks of a drill, given a pilot and the time. */
-    interface Marks {
-        List<Mark> of(String pilot, Instant at);
-    }
-
     /**
      * Refuses before the drill begins what could not be kept after it.
      *
@@ -51,8 +47,10 @@ abstract class AnsweredDrill extends AnyCommand.Verbose {
         home.toFill(spec).close();
     }
 
-    /** Keeps it, where a pilot was named. */
-    final void keep(String title, OptionalDouble seconds, ObjectNode result, Marks marks) throws BadInput, IOException {
+    /** Keeps it, where a pilot was named, with the marks that it gives him at that time. */
+    final void keep(
+            String title, OptionalDouble seconds, ObjectNode result, BiFunction<String, Instant, List<Mark>> marks)
+            throws BadInput, IOException {
         String name = pilot;
         if (name == null) {
             return;
@@ -61,7 +59,7 @@ abstract class AnsweredDrill extends AnyCommand.Verbose {
         try (RecordBook book = home.toFill(spec)) {
             new AttemptFolders(book)
                     .keep(new AttemptFolders.Unflown(
-                            name, title, now, seconds, spec.root().version()[0], result, marks.of(name, now)));
+                            name, title, now, seconds, spec.root().version()[0], result, marks.apply(name, now)));
         }
     }
 }

@@ -82,20 +82,10 @@ final class AttemptsAdd extends AttemptsCommand.Part {
     }
 
     /** Recordings that somebody brings: one folder, a folder of several, or a .zip file; unpacked for as long as this is open. */
-    static final class Brought implements AutoCloseable {
+    record Brought(List<Path> folders, Path named, @Nullable Path unpacked) implements AutoCloseable {
 
         /** Year, month and attempt of a data folder, and two more. */
         private static final int DEEPEST = 6;
-
-        private final List<Path> folders;
-        private final Path named;
-        private final @Nullable Path unpacked;
-
-        private Brought(List<Path> folders, Path named, @Nullable Path unpacked) {
-            this.folders = List.copyOf(folders);
-            this.named = named;
-            this.unpacked = unpacked;
-        }
 
         /**
          * Looks what there is.
@@ -111,7 +101,6 @@ final class AttemptsAdd extends AttemptsCommand.Part {
                 return new Brought(found.isEmpty() ? List.of(named) : found, named, null);
             }
             Path into = Files.createTempDirectory("rejoin-brought").toRealPath();
-            Brought brought = null;
             try {
                 BadInput.in(() -> {
                     Archive.unpack(named, into);
@@ -123,12 +112,10 @@ final class AttemptsAdd extends AttemptsCommand.Part {
                             named + " holds no folder with flight.pcap and lesson.yaml; fly each drill with --out"
                                     + " FOLDER and pack the folders");
                 }
-                brought = new Brought(found, named, into);
-                return brought;
-            } finally {
-                if (brought == null) {
-                    Durable.removeTree(into);
-                }
+                return new Brought(found, named, into);
+            } catch (BadInput | IOException | RuntimeException e) {
+                Durable.removeTree(into);
+                throw e;
             }
         }
 
@@ -139,10 +126,6 @@ final class AttemptsAdd extends AttemptsCommand.Part {
                         .sorted()
                         .toList();
             }
-        }
-
-        List<Path> folders() {
-            return folders;
         }
 
         /** A message with the archive and its member in place of where it lies unpacked, which is gone when it is read. */

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.FlightEvent;
@@ -62,11 +63,10 @@ final class BookEntry implements RoomRecords.Grading {
 
     /** A new attempt that is about to be flown; its folder is empty but for who flies. */
     AttemptFolder begin(String lesson, People people, Instant now) throws BadInput, IOException {
-        return book.begin(attempt(lesson, "", people, now, OptionalDouble.empty(), ""));
+        return book.begin(attempt(lesson, "", people, now, ""));
     }
 
-    private Attempt attempt(
-            String lesson, String aircraft, People people, Instant began, OptionalDouble durationS, String seat)
+    private Attempt attempt(String lesson, String aircraft, People people, Instant began, String seat)
             throws BadInput {
         Optional<Pilot> pilot = people.pilot().isBlank()
                 ? Optional.empty()
@@ -78,7 +78,7 @@ final class BookEntry implements RoomRecords.Grading {
                 aircraft,
                 lesson,
                 began,
-                durationS,
+                OptionalDouble.empty(),
                 spec.root().version()[0],
                 people.instructor(),
                 people.device(),
@@ -116,7 +116,6 @@ final class BookEntry implements RoomRecords.Grading {
                 flown.debrief().aircraft().label(),
                 people,
                 flown.debrief().began(),
-                OptionalDouble.empty(),
                 flown.seat());
         return book.put(attempt, place -> {
             copy(recording, place);
@@ -197,26 +196,30 @@ final class BookEntry implements RoomRecords.Grading {
 
     private static ReportHeading heading(AttemptFolder folder) throws IOException {
         Attempt attempt = folder.attempt();
-        List<ReportHeading.Signed> signed = new ArrayList<>();
-        for (AttemptFolder.Checked checked : folder.checked()) {
-            Signature each = checked.signature();
-            signed.add(new ReportHeading.Signed(
-                    each.words().name(),
-                    each.words().certificate(),
-                    each.at(),
-                    each.words().remark(),
-                    checked.changed().isEmpty()));
-        }
         return new ReportHeading(
                 attempt.pilot(),
                 attempt.practicePilot(),
                 attempt.instructor(),
                 attempt.id(),
                 folder.ownMark().map(mark -> new ReportHeading.Mark(mark.score(), mark.by(), mark.reason())),
-                signed);
+                folder.checked().stream().map(BookEntry::signed).toList());
     }
 
-    private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {
+    private static ReportHeading.Signed signed(AttemptFolder.Checked checked) {
+        Signature.Words words = checked.signature().words();
+        return new ReportHeading.Signed(
+                words.name(),
+                words.certificate(),
+                checked.signature().at(),
+                words.remark(),
+                checked.changed().isEmpty());
+    }
+
+    private record Flown(RecordingToGrade graded, Debrief debrief) {
+
+        String seat() {
+            return graded.seat(debrief);
+        }
         /** What made it hard, as it was heard, and what it cost; and that no person flew it. */
         ObjectNode drill() {
             ObjectNode drill = FlownClearances.of(
@@ -231,18 +234,12 @@ final class BookEntry implements RoomRecords.Grading {
         RecordingToGrade graded = new RecordingToGrade.Options(spec, null, List.of(), which).open(recording);
         List<Debrief> debriefs = graded.debrief();
         if (debriefs.size() != 1) {
-            throw new BadInput(recording + " holds " + debriefs.size() + " aircraft ("
-                    + String.join(
-                            ", ",
-                            debriefs.stream()
-                                    .map(each -> each.aircraft().label())
-                                    .toList())
-                    + "): name one with --aircraft");
+            String labels =
+                    debriefs.stream().map(each -> each.aircraft().label()).collect(Collectors.joining(", "));
+            throw new BadInput(
+                    recording + " holds " + debriefs.size() + " aircraft (" + labels + "): name one with --aircraft");
         }
-        Debrief debrief = debriefs.get(0);
-        String seat =
-                graded.following().several() ? "seats/" + debrief.aircraft().directory() : "";
-        return new Flown(graded, debrief, seat);
+        return new Flown(graded, debriefs.get(0));
     }
 
     private static void copy(Path from, Path to) throws IOException {

@@ -186,21 +186,20 @@ final class BriefCommand extends AnyCommand.Verbose {
 
     /** The code stands first, for scripts; for a person the words that are meant are shown under it. */
     private int refuse(ClearanceException e, List<ChartReader.Problem> problems) {
-        PrintWriter err = err();
         String plainly = String.valueOf(e.getMessage());
         String why = leftOut(plainly, problems);
         String onChart = problems.isEmpty() || !why.equals(plainly)
                 ? ""
                 : " (the chart has " + Words.count(problems.size(), "problem") + " of its own)";
-        err.println(e.code() + ": " + why.replaceAll("\\s+", " ") + onChart);
+        err().println(e.code() + ": " + why.replaceAll("\\s+", " ") + onChart);
         if (json) {
             Rejoin.refusalInJson(spec.commandLine(), e.code().name(), why);
         }
         boolean plain = clearance.chars().allMatch(c -> c >= ' ' && c < 0x7F);
         if (!json && plain && e.code() != ClearanceException.Code.ROUTE_NOT_VALID) {
             pointAt(e).ifPresent(caret -> {
-                err.println("  " + clearance);
-                err.println("  " + caret);
+                err().println("  " + clearance);
+                err().println("  " + caret);
             });
         }
         return Rejoin.BAD_INPUT;

@@ -128,7 +128,7 @@ final class FeedLearn extends AnyCommand.Verbose {
             throw bad("--port and --capture exclude each other: give one of them");
         }
         try {
-            known(0); // refuses a bad --variation or --altimeter before anybody flies
+            known(0, given(altimeter)); // refuses a bad --variation or --altimeter before anybody flies
         } catch (IllegalArgumentException e) {
             throw bad(String.valueOf(e.getMessage()));
         }
@@ -293,12 +293,9 @@ final class FeedLearn extends AnyCommand.Verbose {
 
     /** Beside the profile: a question can be answered afterwards without flying again. */
     private Path keep(List<Datagram> flight) throws IOException {
-        String name = String.valueOf(out.getFileName());
-        int dot = name.lastIndexOf('.');
-        String stem = dot > 0 ? name.substring(0, dot) : name;
-        Path file = out.resolveSibling(stem + ".pcap");
+        Path file = out.resolveSibling(name() + ".pcap");
         for (int i = 2; Files.exists(file); i++) {
-            file = out.resolveSibling(stem + "-" + i + ".pcap");
+            file = out.resolveSibling(name() + "-" + i + ".pcap");
         }
         try (CaptureWriter writer = CaptureWriter.create(file, port.address())) {
             for (Datagram datagram : flight) {
@@ -308,30 +305,33 @@ final class FeedLearn extends AnyCommand.Verbose {
         return file;
     }
 
+    /** The name of the profile's file, without what tells its kind. */
+    private String name() {
+        return String.valueOf(out.getFileName()).replaceFirst("(?s)(.)\\.[^.]*$", "$1");
+    }
+
     private Learned learn(List<Datagram> datagrams) {
-        return learn(datagrams, altimeter == null ? OptionalDouble.empty() : OptionalDouble.of(altimeter));
+        return learn(datagrams, given(altimeter));
     }
 
     private Learned learn(List<Datagram> datagrams, OptionalDouble altimeterFt) {
-        Known known = known(datagrams.get(0).receivedMicros());
-        return new Learner(new Known(known.variationDeg(), altimeterFt, known.decimalYear())).learn(datagrams);
+        return new Learner(known(datagrams.get(0).receivedMicros(), altimeterFt)).learn(datagrams);
     }
 
-    private Known known(long micros) {
+    private static OptionalDouble given(@Nullable Double number) {
+        return number == null ? OptionalDouble.empty() : OptionalDouble.of(number);
+    }
+
+    private Known known(long micros, OptionalDouble altimeterFt) {
         LocalDate date = Instant.ofEpochSecond(Math.floorDiv(micros, 1_000_000L))
                 .atZone(ZoneOffset.UTC)
                 .toLocalDate();
         double year = date.getYear() + (date.getDayOfYear() - 1) / (double) date.lengthOfYear();
-        return new Known(
-                variation == null ? OptionalDouble.empty() : OptionalDouble.of(variation),
-                altimeter == null ? OptionalDouble.empty() : OptionalDouble.of(altimeter),
-                Math.max(1970, Math.min(2099, year)));
+        return new Known(given(variation), altimeterFt, Math.max(1970, Math.min(2099, year)));
     }
 
     private int report(Learned learned) throws IOException {
-        String file = String.valueOf(out.getFileName());
-        int dot = file.lastIndexOf('.');
-        String name = (dot > 0 ? file.substring(0, dot) : file).toLowerCase(Locale.ROOT);
+        String name = name().toLowerCase(Locale.ROOT);
         Files.writeString(
                 out,
                 learned.yaml(name)

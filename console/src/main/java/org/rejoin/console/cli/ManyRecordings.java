@@ -13,6 +13,7 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -56,10 +57,6 @@ record ManyRecordings(
             new Table.Column<>("met", graded -> met(graded.debrief())),
             new Table.Column<>("faults", graded -> new Cell.Texts(faults(graded.debrief())))));
 
-    interface Work {
-        List<Debrief> debriefs() throws Exception;
-    }
-
     /**
      * What came of one recording: its aircraft, or why it could not be graded, and with which exit code that ends.
      *
@@ -69,9 +66,9 @@ record ManyRecordings(
             String name, List<Debrief> debriefs, @Nullable String refused, int exit) {
 
         /** Whatever becomes of one recording, the others are graded. */
-        static Outcome of(String name, Work work) {
+        static Outcome of(String name, Callable<List<Debrief>> work) {
             try {
-                return new Outcome(name, work.debriefs(), null, Rejoin.DONE);
+                return new Outcome(name, work.call(), null, Rejoin.DONE);
             } catch (BadInput | LessonException | ParameterException e) {
                 return new Outcome(name, List.of(), e.getMessage(), Rejoin.BAD_INPUT);
             } catch (IOException e) {

@@ -93,9 +93,12 @@ record RecordingToGrade(
 
     /** Where log and grade of one aircraft belong. */
     Path place(Path out, Debrief debrief) {
-        return following.several()
-                ? out.resolve("seats").resolve(debrief.aircraft().directory())
-                : out;
+        return out.resolve(seat(debrief));
+    }
+
+    /** Of a recording of several the folder of one aircraft, below that of all; else nothing. */
+    String seat(Debrief debrief) {
+        return following.several() ? "seats/" + debrief.aircraft().directory() : "";
     }
 
     /** Writes log and grade of one aircraft into the folder of an attempt. */

@@ -55,7 +55,8 @@ final class SettingsFile implements IDefaultValueProvider {
         return folder.map(name -> Path.of(name, "rejoin", "settings.yaml"));
     }
 
-    private static Optional<String> given(UnaryOperator<@Nullable String> environment, String name) {
+    /** What the environment has under a name, where it says anything. */
+    static Optional<String> given(UnaryOperator<@Nullable String> environment, String name) {
         return Optional.ofNullable(environment.apply(name)).filter(value -> !value.isBlank());
     }
 
