@@ -28,11 +28,7 @@ abstract class AnsweredDrill extends AnyCommand.Verbose {
     @Nullable
     String pilot;
 
-    /**
-     * Refuses before the drill begins what could not be kept after it.
-     *
-     * @throws BadInput if the data folder cannot be used, or the name is empty
-     */
+    /** Refuses before the drill begins what could not be kept after it. */
     final void requireKeepable() throws BadInput, IOException {
         String name = pilot;
         if (name == null) {

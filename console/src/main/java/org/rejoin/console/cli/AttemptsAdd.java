@@ -87,11 +87,7 @@ final class AttemptsAdd extends AttemptsCommand.Part {
         /** Year, month and attempt of a data folder, and two more. */
         private static final int DEEPEST = 6;
 
-        /**
-         * Looks what there is.
-         *
-         * @throws BadInput if there is no recording in it
-         */
+        /** Looks what there is; refuses an archive in which there is no recording. */
         static Brought of(Path named) throws BadInput, IOException {
             boolean zip = Files.isRegularFile(named)
                     && named.toString().toLowerCase(Locale.ROOT).endsWith(".zip");

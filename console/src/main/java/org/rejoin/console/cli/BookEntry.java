@@ -47,13 +47,7 @@ final class BookEntry implements RoomRecords.Grading {
     private final CommandSpec spec;
     private final RecordBook book;
 
-    /**
-     * Who gave and who took the lesson.
-     *
-     * @param pilot name; empty if nobody said
-     * @param instructor name; empty if nobody said
-     * @param device identification as the user states it; empty if nobody said
-     */
+    /** Who took and who gave the lesson, and on which device, as the user says; each empty if nobody said. */
     record People(String pilot, String instructor, String device) {}
 
     BookEntry(CommandSpec spec, RecordBook book) {
@@ -257,12 +251,7 @@ final class BookEntry implements RoomRecords.Grading {
         }
     }
 
-    /**
-     * How long a flight was, by the times that its log has.
-     *
-     * @param flownS seconds from first to last sample, pauses left out
-     * @param allS the same with them
-     */
+    /** How long a flight was by the times of its log, seconds from first to last sample: pauses left out, and with them. */
     record Length(double flownS, double allS) {
 
         static Length of(List<FlightEvent> events) {

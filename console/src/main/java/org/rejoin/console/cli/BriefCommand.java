@@ -205,12 +205,7 @@ final class BriefCommand extends AnyCommand.Verbose {
         return Rejoin.BAD_INPUT;
     }
 
-    /**
-     * A refusal, and where the record is that it misses.
-     *
-     * @param refusal one line
-     * @return with line and fault of the record in place of a guess at other names; as it was where none was left out
-     */
+    /** A refusal in one line; with the fault of the record that it misses, if one was left out, in place of a guess at names. */
     private static String leftOut(String refusal, List<ChartReader.Problem> problems) {
         Matcher missing = Pattern.compile(NOT_ON_CHART).matcher(refusal);
         if (!missing.matches()) {

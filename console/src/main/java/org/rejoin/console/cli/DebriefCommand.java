@@ -262,11 +262,7 @@ final class DebriefCommand extends AnyCommand.Verbose {
         }
     }
 
-    /**
-     * The debrief of one aircraft, or of several.
-     *
-     * @param several whether to wrap them in one object with a name for each
-     */
+    /** The debrief of one aircraft; of several in one object, with a name for each. */
     private static String object(List<Debrief> debriefs, boolean several) {
         return Json.value(generator -> {
             if (several) {

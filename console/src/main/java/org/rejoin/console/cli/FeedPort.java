@@ -91,13 +91,7 @@ final class FeedPort {
         return address.getAddress().getHostAddress() + ":" + address.getPort();
     }
 
-    /**
-     * What the user and the profiles say together of asking.
-     *
-     * @param formats names of formats and files of profiles
-     * @return empty where nobody is to be asked
-     * @throws BadInput if one speaks of asking and the other does not, or the address may not be asked
-     */
+    /** What the user and the profiles say together of asking, formats by names and files; empty where nobody is to be asked. */
     Optional<Ask> asked(List<String> formats) throws IOException, BadInput {
         Optional<Asking> asking = Optional.empty();
         for (String format : formats) {
@@ -123,12 +117,7 @@ final class FeedPort {
         return Optional.of(new Ask(simulator(), asking.get()));
     }
 
-    /**
-     * What the user types, without a profile.
-     *
-     * @param everyS how often, seconds
-     * @throws BadInput if one is not sound, or the address may not be asked
-     */
+    /** What the user types without a profile, and how often, seconds. */
     Ask asked(String request, double everyS) throws BadInput {
         try {
             return new Ask(simulator(), Asking.typed(request, everyS));
@@ -158,12 +147,7 @@ final class FeedPort {
     /** A simulator that only answers requests, and what it is asked with. */
     record Ask(InetSocketAddress to, Asking asking) {
 
-        /**
-         * Says whom it asks and with what, then begins.
-         *
-         * @param feed from whose port it is asked, so that the answer comes there
-         * @param say takes one line
-         */
+        /** Says whom it asks and with what, then begins, from the port of the feed that the answer is to come to. */
         void start(UdpFeed feed, Consumer<String> say) {
             byte[] octets = asking.octets();
             double everyS = asking.everyS();

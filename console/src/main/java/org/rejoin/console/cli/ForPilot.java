@@ -31,11 +31,7 @@ final class ForPilot {
             description = "Days to what the pilot practises for; says how long a skill may rest (default: 365).")
     double goalDays = 365;
 
-    /**
-     * The attempts, with a line for each that cannot be read.
-     *
-     * @throws BadInput if the folder cannot be read
-     */
+    /** The attempts, with a line for each that cannot be read. */
     List<GradedAttempt> attempts(CommandSpec spec) throws BadInput, IOException {
         if (pilot.isBlank()) {
             throw new BadInput("--pilot is empty; name whoever practises, a nickname will do");
@@ -54,11 +50,7 @@ final class ForPilot {
         List<GradedAttempt> ask(AttemptFolders folders) throws IOException;
     }
 
-    /**
-     * Asks the record book, with a line for each attempt that cannot be read; nothing where there is no book yet.
-     *
-     * @throws BadInput if the folder cannot be read
-     */
+    /** Asks the record book, with a line for each attempt that cannot be read; nothing where there is no book yet. */
     static List<GradedAttempt> read(CommandSpec spec, HomeOption home, Question question) throws BadInput, IOException {
         if (!Files.exists(home.place())) {
             return List.of();

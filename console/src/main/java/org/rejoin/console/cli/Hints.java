@@ -22,12 +22,7 @@ final class Hints {
 
     private Hints() {}
 
-    /**
-     * What was refused, in the words of the trade: the parser of the command line speaks of its own types.
-     *
-     * @param message of it, its first line
-     * @return one line
-     */
+    /** The first line of what was refused, in the words of the trade: the parser of the command line speaks of its own types. */
     static String said(ParameterException e, String message) {
         Matcher tooMany = TOO_MANY.matcher(message);
         if (tooMany.matches()) {
@@ -57,11 +52,7 @@ final class Hints {
         return name + " " + e.getValue() + (whole ? " is not a whole number, as 12 is" : " is not a number, as 12.5 is");
     }
 
-    /**
-     * A hint for a mistyped command or option, and for a place typed with a blank for its comma.
-     *
-     * @return "; did you mean ...?", or nothing
-     */
+    /** "; did you mean ...?" for a mistyped command or option, and for a place typed with a blank for its comma; or nothing. */
     static String of(ParameterException e, String... args) {
         if (!(e instanceof UnmatchedArgumentException unmatched)
                 || unmatched.getUnmatched().isEmpty()) {

@@ -10,20 +10,12 @@ final class Interrupts {
 
     private Interrupts() {}
 
-    /**
-     * Ends the program with exit code 0 when it is interrupted: that is how a flight ends.
-     *
-     * @param end ends it, and returns when everything is written and printed
-     */
+    /** Ends the program with exit code 0 when it is interrupted: that is how a flight ends. */
     static void endOnInterrupt(Runnable end) {
         onInterrupt(end, () -> Rejoin.DONE);
     }
 
-    /**
-     * Ends the program when it is interrupted, with an exit code that is known only then.
-     *
-     * @param end ends what is done, and returns when everything is written and printed
-     */
+    /** Ends the program when it is interrupted, once all is written and printed, with an exit code that is known only then. */
     static void onInterrupt(Runnable end, IntSupplier code) {
         Thread hook = new Thread(
                 () -> {

@@ -57,11 +57,7 @@ record ManyRecordings(
             new Table.Column<>("met", graded -> met(graded.debrief())),
             new Table.Column<>("faults", graded -> new Cell.Texts(faults(graded.debrief())))));
 
-    /**
-     * What came of one recording: its aircraft, or why it could not be graded, and with which exit code that ends.
-     *
-     * @param refused one line; null if it was graded
-     */
+    /** What came of one recording: its aircraft, or why it was refused, in one line, and with which exit code that ends. */
     record Outcome(
             String name, List<Debrief> debriefs, @Nullable String refused, int exit) {
 
@@ -176,22 +172,13 @@ record ManyRecordings(
         return spec.commandLine().getErr();
     }
 
-    /**
-     * The recordings below a directory.
-     *
-     * @param recordings directories, sorted
-     * @param unreadable what could not be looked into and why, a line each, sorted
-     */
+    /** The recordings below a directory, and what could not be looked into and why, a line each; both sorted. */
     record Found(List<Path> recordings, List<String> unreadable) {
 
         private static final String CAPTURE = "flight.pcap";
         private static final int DEPTH = 4;
 
-        /**
-         * Looks four levels deep.
-         *
-         * @return nothing if the path is a recording itself or a file
-         */
+        /** Looks four levels deep; finds nothing in a path that is a recording itself or a file. */
         static Found under(Path path) throws IOException {
             if (!Files.isDirectory(path) || Files.exists(path.resolve(CAPTURE))) {
                 return new Found(List.of(), List.of());

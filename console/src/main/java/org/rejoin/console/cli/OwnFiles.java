@@ -57,12 +57,7 @@ final class OwnFiles implements AutoCloseable {
         this.before = before;
     }
 
-    /**
-     * Takes a folder to write to.
-     *
-     * @param folder made if it does not exist
-     * @throws PlaceTakenException if another program writes to it, or the list of checksums in it is none of ours
-     */
+    /** Takes a folder to write to, made if it is not there; refuses one that another program writes to. */
     static OwnFiles in(Path folder) throws IOException {
         Files.createDirectories(folder);
         FolderLock lock = FolderLock.take(folder);
@@ -93,11 +88,7 @@ final class OwnFiles implements AutoCloseable {
                 + " overwritten; name another folder with --out, or move that file away");
     }
 
-    /**
-     * Writes a file beside the place where it belongs.
-     *
-     * @throws IOException one line: which file, why not, and what would be right
-     */
+    /** Writes a file beside the place where it belongs. */
     void prepare(String name, Report.Content content) throws IOException {
         prepared.put(name, "");
         try (Writer out = new BufferedWriter(new OutputStreamWriter(
@@ -110,11 +101,7 @@ final class OwnFiles implements AutoCloseable {
         prepared.put(name, Sha256.hex(beside(name)));
     }
 
-    /**
-     * Whether all that is prepared may be put in place.
-     *
-     * @throws PlaceTakenException if one would overwrite what is not ours; nothing has been changed then
-     */
+    /** Refuses, before anything is changed, what would be written over something that is not ours. */
     void require() throws IOException {
         for (Map.Entry<String, String> file : prepared.entrySet()) {
             Path target = folder.resolve(file.getKey());

@@ -38,22 +38,10 @@ record RecordingToGrade(
         Said said,
         Optional<String> practicePilot) {
 
-    /**
-     * What the user says.
-     *
-     * @param lesson named; null for the one kept with the recording
-     * @param profiles named; none for those kept with it
-     * @param which aircraft, if the user says so
-     */
+    /** What the user says: else lesson, profiles and aircraft are those kept with the recording. */
     record Options(CommandSpec spec, @Nullable String lesson, List<String> profiles, WhichAircraft which) {
 
-        /**
-         * Opens a recording.
-         *
-         * @throws BadInput if something of it cannot be read
-         * @throws LessonException if the lesson is not valid
-         * @throws ParameterException if the user names no lesson and none was kept
-         */
+        /** Opens a recording. */
         RecordingToGrade open(Path recording) throws BadInput, LessonException {
             RecordingFolder folder = BadInput.in(() -> RecordingFolder.open(recording));
             FeedSetup kept = BadInput.in(() -> FeedSetup.kept(folder));
@@ -109,11 +97,7 @@ record RecordingToGrade(
         Files.writeString(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()), OwnFiles.ANEW);
     }
 
-    /**
-     * Writes what {@code debrief --out} leaves: log, grade, report and exports of each aircraft, all or nothing.
-     *
-     * @throws IOException if a file that is not this program's would be overwritten; nothing is written then
-     */
+    /** Writes what {@code debrief --out} leaves: log, grade, report and exports of each aircraft, all of them or nothing. */
     void export(Path out, List<Debrief> debriefs, Options options) throws IOException {
         List<OwnFiles> places = new ArrayList<>();
         try {

@@ -38,12 +38,7 @@ final class SettingsFile implements IDefaultValueProvider {
         this.file = file;
     }
 
-    /**
-     * Where the file is, whether it is there or not: the settings folder of the XDG base directory specification, of
-     * macOS, or of Windows.
-     *
-     * @param system its name, as in the property os.name
-     */
+    /** Where the file is or would be: the settings folder of the XDG base directory specification, of macOS, or of Windows. */
     static Optional<Path> place(UnaryOperator<@Nullable String> environment, String system) {
         String os = system.toLowerCase(Locale.ROOT);
         Optional<String> home = given(environment, "HOME");
@@ -60,13 +55,7 @@ final class SettingsFile implements IDefaultValueProvider {
         return Optional.ofNullable(environment.apply(name)).filter(value -> !value.isBlank());
     }
 
-    /**
-     * Reads the file.
-     *
-     * @param program whose commands and options are known
-     * @return no settings where there is no file
-     * @throws BadInput if it names what is not known; one line with its place
-     */
+    /** Reads the file, if it is there; refuses in one line a command or an option that the program does not know. */
     static SettingsFile read(Path file, CommandLine program) throws BadInput {
         SettingsFile read = new SettingsFile(file);
         if (!Files.isRegularFile(file)) {
@@ -131,14 +120,7 @@ final class SettingsFile implements IDefaultValueProvider {
         return settings.getOrDefault(command, Map.of()).get(name(option));
     }
 
-    /**
-     * Where a value comes from that nobody typed.
-     *
-     * @param refused what is said of it; it begins with the name of its option
-     * @param command that refused it
-     * @param args the words typed
-     * @return " (from FILE)", or nothing where the option was typed or is not in the file
-     */
+    /** " (from FILE)" of a refusal that begins with the name of an option which nobody typed and the file has; or nothing. */
     String source(String refused, CommandSpec command, String... args) {
         OptionSpec option = command.findOption(refused.replaceFirst("(?s)[ :=].*", ""));
         boolean typed = option != null

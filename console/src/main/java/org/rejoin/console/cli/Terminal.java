@@ -52,12 +52,7 @@ final class Terminal {
         T done() throws E;
     }
 
-    /**
-     * Says on a terminal what is being done, once it has taken two seconds and then every few: nobody sits before silence.
-     *
-     * @param what is being done, as "reading chart.424"
-     * @param err told, where it is a terminal
-     */
+    /** Says on a terminal what is being done, after two seconds and then every few: nobody sits before silence. */
     static <T, E extends Exception> T patiently(String what, PrintWriter err, Work<T, E> work) throws E {
         ScheduledExecutorService patience = Executors.newSingleThreadScheduledExecutor();
         long startNs = System.nanoTime();
@@ -78,11 +73,7 @@ final class Terminal {
 
         private final BufferedReader in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
 
-        /**
-         * The next answer, and how long it took.
-         *
-         * @param text as typed; empty for an empty line
-         */
+        /** What was typed, empty for an empty line, and how long that took. */
         record Answer(String text, double seconds) {}
 
         /** The next line; empty where the input has ended: that is no answer. */
