@@ -8,11 +8,9 @@ import java.util.UUID;
 import java.util.function.UnaryOperator;
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
-import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.door.KeyedHash;
 import picocli.CommandLine.Model.CommandSpec;
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.net.URI;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -128,8 +126,7 @@ final class AttemptsSend extends AttemptsCommand.Part {
         StatementSender sender = new StatementSender(
                 store, time -> Thread.sleep(time.toMillis()), new SplittableRandom(), tries, this::note);
         StatementSender.Outcome outcome = sender.send(queue);
-        PrintWriter print = out();
-        print.println(outcome.sent() + " statements sent, " + outcome.refused().size() + " refused, "
+        out().println(outcome.sent() + " statements sent, " + outcome.refused().size() + " refused, "
                 + outcome.waiting() + " waiting");
         outcome.refused().forEach(this::note);
         int before = queue.refused().size() - outcome.refused().size();
@@ -167,15 +164,11 @@ final class AttemptsSend extends AttemptsCommand.Part {
         private final UnaryOperator<String> names;
         private final Map<UUID, Statement> made = new LinkedHashMap<>();
 
+        /** Names are opaque: they say nothing of their bearer without the data folder's secret, and are always the same. */
         Statements(CommandSpec spec, RecordBook book) throws IOException {
             this.spec = spec;
-            this.names = opaque(book.home());
-        }
-
-        /** Names that say nothing of their bearer to anybody without the data folder's secret, always the same. */
-        private static UnaryOperator<String> opaque(HomeFolder home) throws IOException {
-            KeyedHash key = KeyedHash.of(home.secret(), "opaque names");
-            return name -> HexFormat.of().formatHex(key.of(name), 0, 4);
+            KeyedHash key = KeyedHash.of(book.home().secret(), "opaque names");
+            this.names = name -> HexFormat.of().formatHex(key.of(name), 0, 4);
         }
 
         /** Of an attempt that the user named: why it has none is said. */

@@ -2,7 +2,7 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 
-import org.rejoin.console.live.UnusableException;
+import org.rejoin.console.live.LiveFlight;
 
 /** What the user gave cannot be used: one line that says what, where, and what would be right. Ends with exit code 2. */
 final class BadInput extends Exception {
@@ -18,7 +18,7 @@ final class BadInput extends Exception {
     }
 
     /** What the user named for a flight cannot be used. */
-    static BadInput of(UnusableException unusable) {
+    static BadInput of(LiveFlight.UnusableException unusable) {
         return new BadInput(unusable.why());
     }
 

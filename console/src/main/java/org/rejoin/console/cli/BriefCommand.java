@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -174,13 +173,12 @@ final class BriefCommand extends AnyCommand.Verbose {
     }
 
     private void print(Brief brief) {
-        PrintWriter out = out();
         if (json) {
-            out.println(BriefJson.of(brief, working).toPrettyString());
+            out().println(BriefJson.of(brief, working).toPrettyString());
         } else {
-            BriefText.lines(brief, working, width()).forEach(out::println);
-            out.println();
-            out.println(Rejoin.CAUTION);
+            BriefText.lines(brief, working, width()).forEach(out()::println);
+            out().println();
+            out().println(Rejoin.CAUTION);
         }
     }
 

@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;

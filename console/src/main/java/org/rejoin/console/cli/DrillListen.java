@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.io.PrintWriter;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.concurrent.locks.LockSupport;
@@ -41,9 +40,8 @@ final class DrillListen extends AnsweredDrill {
         requireKeepable();
         DrillChart on = wishes.chart();
         Drill drill = new DrillMaker(on).makeForPaper(wishes.request());
-        PrintWriter out = out();
         if (!json) {
-            show(drill, out);
+            show(drill);
         }
         Terminal.Answers.Answer readback = new Terminal.Answers()
                 .next()
@@ -59,27 +57,26 @@ final class DrillListen extends AnsweredDrill {
                 result,
                 (name, now) -> List.of(new Mark(name, now, Skill.HEAR, difficulty, right, 0, false)));
         if (json) {
-            out.println(result.toPrettyString());
+            out().println(result.toPrettyString());
         } else {
-            out.println("ATC said: " + drill.say());
-            elements.forEach(element -> out.println(words(element)));
-            out.println(Rejoin.CAUTION);
+            out().println("ATC said: " + drill.say());
+            elements.forEach(element -> out().println(words(element)));
+            out().println(Rejoin.CAUTION);
         }
         return Rejoin.DONE;
     }
 
-    private static void show(Drill drill, PrintWriter out) {
-        boolean terminal = Terminal.attached();
-        out.println("Filed: " + drill.filed().text());
-        out.println("ATC: " + drill.say());
-        out.flush();
-        if (terminal) {
+    private void show(Drill drill) {
+        out().println("Filed: " + drill.filed().text());
+        out().println("ATC: " + drill.say());
+        out().flush();
+        if (Terminal.attached()) {
             double seconds = drill.say().split("[ ,]+", -1).length / WORDS_A_SECOND;
             LockSupport.parkNanos((long) (seconds * 1e9));
-            out.print(HIDE);
+            out().print(HIDE);
         }
-        out.print("Your readback: ");
-        out.flush();
+        out().print("Your readback: ");
+        out().flush();
     }
 
     private static String words(Readback.Element element) {

@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -38,10 +37,9 @@ final class DrillPaper extends AnsweredDrill {
         requireKeepable();
         DrillChart on = wishes.chart();
         PaperDrill paper = PaperDrill.draw(on, wishes.request());
-        PrintWriter out = out();
         if (!json) {
-            paper.sheet().forEach(out::println);
-            out.println("Answer each line; an empty line counts as not known.");
+            paper.sheet().forEach(out()::println);
+            out().println("Answer each line; an empty line counts as not known.");
         }
         Terminal.Answers answers = new Terminal.Answers();
         List<PaperResult.Item> items = new ArrayList<>();
@@ -50,12 +48,12 @@ final class DrillPaper extends AnsweredDrill {
                     answered(question, answers, items.size(), paper.questions().size()));
         }
         if (!json) {
-            out.println(
+            out().println(
                     "Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line leaves it out, and it is"
                             + " not counted.");
         }
         for (Question drawing : paper.drawings()) {
-            drawn(paper, drawing, on.chart(), answers, out).ifPresent(items::add);
+            drawn(paper, drawing, on.chart(), answers).ifPresent(items::add);
         }
         PaperResult result = new PaperResult(paper, items);
         keep(
@@ -64,9 +62,9 @@ final class DrillPaper extends AnsweredDrill {
                 result.kept(on.chart()),
                 result::marks);
         if (json) {
-            out.println(result.json().toPrettyString());
+            out().println(result.json().toPrettyString());
         } else {
-            print(result, on.chart(), out);
+            print(result, on.chart());
         }
         return Rejoin.DONE;
     }
@@ -109,13 +107,13 @@ final class DrillPaper extends AnsweredDrill {
 
     /** What would be drawn is typed; what is no place is asked again, and all of it is timed. Passed, it is not asked at all. */
     private Optional<PaperResult.Item> drawn(
-            PaperDrill paper, Question drawing, Chart on, Terminal.Answers answers, PrintWriter out)
+            PaperDrill paper, Question drawing, Chart on, Terminal.Answers answers)
             throws IOException, BadInput {
         double seconds = 0;
         while (true) {
             if (!json) {
-                out.print(drawing.ask() + " " + (drawing.kind().equals("line") ? "From and to: " : "Where: "));
-                out.flush();
+                out().print(drawing.ask() + " " + (drawing.kind().equals("line") ? "From and to: " : "Where: "));
+                out().flush();
             }
             Optional<Terminal.Answers.Answer> answer = answers.next();
             if (answer.filter(line -> !line.text().isEmpty()).isEmpty()) {
@@ -129,16 +127,16 @@ final class DrillPaper extends AnsweredDrill {
                 if (json) {
                     throw new BadInput(drawing.code() + ": " + e.getMessage());
                 }
-                out.println(e.getMessage());
+                out().println(e.getMessage());
             }
         }
     }
 
-    private static void print(PaperResult result, Chart on, PrintWriter out) {
-        out.println();
-        KeptDrill.of(result.kept(on)).lines().forEach(out::println);
-        out.println(Words.say(
+    private void print(PaperResult result, Chart on) {
+        out().println();
+        KeptDrill.of(result.kept(on)).lines().forEach(out()::println);
+        out().println(Words.say(
                 "%d of %d right in %.0f s", result.right(), result.items().size(), result.seconds()));
-        out.println(Rejoin.CAUTION);
+        out().println(Rejoin.CAUTION);
     }
 }

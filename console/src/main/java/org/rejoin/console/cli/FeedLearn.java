@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -157,12 +156,11 @@ final class FeedLearn extends AnyCommand.Verbose {
     private List<Datagram> captured(Path file) throws IOException, BadInput {
         List<Datagram> datagrams = new ArrayList<>();
         long octets = 0;
-        PrintWriter err = err();
         try (Capture packets = BadInput.in(() -> Capture.open(file))) {
             for (Optional<Datagram> next = packets.next(); next.isPresent(); next = packets.next()) {
                 octets += next.get().length();
                 if (datagrams.size() >= MOST_DATAGRAMS || octets > MOST_OCTETS) {
-                    err.println("rejoin: " + file + ": only its first " + datagrams.size() + " datagrams were used");
+                    err().println("rejoin: " + file + ": only its first " + datagrams.size() + " datagrams were used");
                     break;
                 }
                 datagrams.add(next.get());
@@ -172,21 +170,20 @@ final class FeedLearn extends AnyCommand.Verbose {
                         + packets.tear().map(tear -> " (" + tear.text() + ")").orElse("")
                         + "; record the feed while you fly");
             }
-            packets.tear().ifPresent(tear -> err.println("rejoin: " + file + ": " + tear.text()));
-            packets.skipped().ifPresent(skipped -> err.println("rejoin: " + file + ": " + skipped));
+            packets.tear().ifPresent(tear -> err().println("rejoin: " + file + ": " + tear.text()));
+            packets.skipped().ifPresent(skipped -> err().println("rejoin: " + file + ": " + skipped));
         }
         return datagrams;
     }
 
     private int listen() throws IOException, BadInput, InterruptedException {
         Collected collected = new Collected();
-        PrintWriter err = err();
         AtomicBoolean stop = new AtomicBoolean();
         AtomicInteger code = new AtomicInteger(Rejoin.FAILED);
         CountDownLatch reported = new CountDownLatch(1);
         Learned learned = null;
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(port.address(), port.senders(), clock, collected))) {
-            err.println("rejoin: listening on " + FeedPort.shown(feed.localAddress())
+            err().println("rejoin: listening on " + FeedPort.shown(feed.localAddress())
                     + "; fly the script (feed learn --help), Ctrl-C ends");
             Interrupts.onInterrupt(
                     () -> {
@@ -194,14 +191,14 @@ final class FeedLearn extends AnyCommand.Verbose {
                         try {
                             // The report is written before the program ends.
                             if (!reported.await(LONGEST_REPORT_S, TimeUnit.SECONDS)) {
-                                err.println("rejoin: the report takes too long; the profile is not written");
+                                err().println("rejoin: the report takes too long; the profile is not written");
                             }
                         } catch (InterruptedException e) {
                             Thread.currentThread().interrupt();
                         }
                     },
                     code::get);
-            ask.ifPresent(asked -> asked.start(feed, text -> err.println("rejoin: " + text)));
+            ask.ifPresent(asked -> asked.start(feed, text -> err().println("rejoin: " + text)));
             double triedS = FIRST_TRY_S - TRY_EVERY_S;
             double heardS = 0;
             long heardNs = System.nanoTime();
@@ -226,7 +223,7 @@ final class FeedLearn extends AnyCommand.Verbose {
                     }
                     String next = next(learned);
                     if (!next.equals(before)) {
-                        err.println("rejoin: " + learned.flown().seen() + ". Next: " + next);
+                        err().println("rejoin: " + learned.flown().seen() + ". Next: " + next);
                         before = next;
                     }
                     learned = null;
@@ -244,7 +241,6 @@ final class FeedLearn extends AnyCommand.Verbose {
 
     /** Keeps the flight, says what was found, and asks what only the pilot knows. */
     private int conclude(List<Datagram> all, @Nullable Learned sofar, boolean ask) throws IOException {
-        PrintWriter err = err();
         if (all.isEmpty()) {
             throw new IOException("nothing arrived on port " + port.port
                     + ": let the simulator send UDP there, and see with feed watch");
@@ -252,12 +248,12 @@ final class FeedLearn extends AnyCommand.Verbose {
         Path flight = keep(all);
         Learned learned = sofar == null || altimeter != null ? learn(all) : sofar;
         if (ask && learned.needsAltimeterAlone() && altimeter == null && !json && Terminal.attached()) {
-            OptionalDouble shown = shown(err);
+            OptionalDouble shown = shown();
             learned = shown.isPresent() ? learn(all, shown) : learned;
         }
         int code = report(learned);
         if (code == UNSURE) {
-            err.println("rejoin: the flight is kept in " + flight
+            err().println("rejoin: the flight is kept in " + flight
                     + (learned.needsAltimeterAlone()
                             ? ": answer without flying again: feed learn --capture " + flight + " --out " + out
                                     + " --altimeter FT"
@@ -267,8 +263,8 @@ final class FeedLearn extends AnyCommand.Verbose {
     }
 
     /** What is typed, and nothing else, is the answer. */
-    private static OptionalDouble shown(PrintWriter err) throws IOException {
-        err.println("rejoin: one thing only the pilot knows. What did the altimeter show at the end, in feet?"
+    private OptionalDouble shown() throws IOException {
+        err().println("rejoin: one thing only the pilot knows. What did the altimeter show at the end, in feet?"
                 + " (Enter if you do not know)");
         Terminal.Answers answers = new Terminal.Answers();
         for (int i = 0; i < MOST_ANSWERS; i++) {
@@ -280,7 +276,7 @@ final class FeedLearn extends AnyCommand.Verbose {
                 double feet = Double.parseDouble(typed.replaceFirst("(?i)\\s*(ft|feet)$", ""));
                 return new Known(OptionalDouble.empty(), OptionalDouble.of(feet), 2000).altimeterFt();
             } catch (IllegalArgumentException e) {
-                err.println("rejoin: \"" + CleanText.line(typed) + "\" is not an altitude in feet, as 4500 is");
+                err().println("rejoin: \"" + CleanText.line(typed) + "\" is not an altitude in feet, as 4500 is");
             }
         }
         return OptionalDouble.empty();
@@ -339,12 +335,11 @@ final class FeedLearn extends AnyCommand.Verbose {
                                 .map(asked -> "\n# Sent to --ask HOST:PORT.\n"
                                         + asked.asking().yaml() + "\n")
                                 .orElse(""));
-        PrintWriter print = out();
         if (json) {
-            print.println(LearnReport.json(learned, out));
-            print.flush();
+            out().println(LearnReport.json(learned, out));
+            out().flush();
         } else {
-            LearnReport.text(learned, out, print);
+            LearnReport.text(learned, out, out());
         }
         return learned.complete() ? Rejoin.DONE : UNSURE;
     }

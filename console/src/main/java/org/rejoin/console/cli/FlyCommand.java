@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.io.PrintWriter;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
@@ -102,17 +101,16 @@ final class FlyCommand extends AnyCommand.Verbose {
 
     @Override
     public Integer call() throws Exception {
-        PrintWriter print = out();
         if (list) {
             ArrayNode lessons = JsonNodeFactory.instance.arrayNode();
             for (BuiltInLesson each : BuiltInLesson.values()) {
                 lessons.addObject().put("lesson", each.lessonName()).put("title", each.title());
                 if (!json) {
-                    print.println(each.lessonName() + "  " + each.title());
+                    out().println(each.lessonName() + "  " + each.title());
                 }
             }
             if (json) {
-                print.println(lessons);
+                out().println(lessons);
             }
             return Rejoin.DONE;
         }

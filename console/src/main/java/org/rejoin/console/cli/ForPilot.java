@@ -2,12 +2,10 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.time.Instant;
 import java.util.List;
 
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
-import org.rejoin.console.drill.NextDrill;
 import org.rejoin.console.skill.Goal;
 import org.rejoin.console.skill.GradedAttempt;
 
@@ -69,9 +67,5 @@ final class ForPilot {
         } catch (IllegalArgumentException e) {
             throw new BadInput("--goal-days: " + e.getMessage());
         }
-    }
-
-    NextDrill.Known known(CommandSpec spec, boolean first) throws BadInput, IOException {
-        return new NextDrill.Known(attempts(spec), goal(), Instant.now(), first);
     }
 }

@@ -32,7 +32,6 @@ final class Interrupts {
             HOOK.set(hook);
         } catch (IllegalStateException e) {
             // Interrupted already: what was to be done then is being done.
-            Thread.onSpinWait();
         }
     }
 
@@ -44,7 +43,6 @@ final class Interrupts {
                 Runtime.getRuntime().removeShutdownHook(hook);
             } catch (IllegalStateException e) {
                 // Already shutting down: the hook runs, and closing twice does nothing.
-                Thread.onSpinWait();
             }
         }
     }

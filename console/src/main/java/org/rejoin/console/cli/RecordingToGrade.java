@@ -23,7 +23,6 @@ import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParameterException;
 
 /**
  * A recording with all that its debrief needs: as it was kept, but for what the user says otherwise.

@@ -16,7 +16,7 @@ import java.util.stream.Stream;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.lesson.LessonException;
-import org.rejoin.console.live.UnusableException;
+import org.rejoin.console.live.LiveFlight;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -267,7 +267,7 @@ public final class Rejoin extends AnyCommand {
     }
 
     private static int failed(Exception thrown, CommandLine line, List<String> args) {
-        Exception e = thrown instanceof UnusableException unusable ? BadInput.of(unusable) : thrown;
+        Exception e = thrown instanceof LiveFlight.UnusableException unusable ? BadInput.of(unusable) : thrown;
         Logger log = LoggerFactory.getLogger(Rejoin.class);
         log.debug("command failed", e);
         Interrupts.done(); // of a flight that has failed: the program ends with the code of that

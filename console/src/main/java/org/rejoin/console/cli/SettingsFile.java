@@ -64,10 +64,10 @@ final class SettingsFile implements IDefaultValueProvider {
         try {
             Optional<YamlNode> root = YamlText.read(Files.readString(file)).root();
             if (root.isPresent()) {
-                List<String> commands = new ArrayList<>(names(program));
-                YamlMembers members = new YamlMembers(root.get(), "the settings", commands);
+                Map<String, CommandSpec> commands = commands(program);
+                YamlMembers members = new YamlMembers(root.get(), "the settings", List.copyOf(commands.keySet()));
                 for (String command : members.names()) {
-                    read.take(command, members.required(command), find(program, command));
+                    read.take(command, members.required(command), Objects.requireNonNull(commands.get(command)));
                 }
             }
         } catch (YamlException e) {
@@ -89,22 +89,13 @@ final class SettingsFile implements IDefaultValueProvider {
     }
 
     /** Commands as they are typed, without the program's own name: "listen", "feed watch". */
-    private static List<String> names(CommandLine program) {
-        List<String> names = new ArrayList<>();
+    private static Map<String, CommandSpec> commands(CommandLine program) {
+        Map<String, CommandSpec> commands = new LinkedHashMap<>();
         program.getSubcommands().forEach((name, sub) -> {
-            names.add(name);
-            sub.getSubcommands().keySet().forEach(below -> names.add(name + " " + below));
+            commands.put(name, sub.getCommandSpec());
+            sub.getSubcommands().forEach((below, each) -> commands.put(name + " " + below, each.getCommandSpec()));
         });
-        return names;
-    }
-
-    private static CommandSpec find(CommandLine program, String command) {
-        CommandLine found = program;
-        for (String word : command.split(" ", -1)) {
-            // Only names that stand in names(program) are asked for.
-            found = Objects.requireNonNull(found.getSubcommands().get(word), word);
-        }
-        return found.getCommandSpec();
+        return commands;
     }
 
     private static String name(OptionSpec option) {
