@@ -63,9 +63,9 @@ final class BookOptions {
                     over(spec);
                     throw e;
                 }
-                Interrupts.endOnInterrupt(() -> over(spec)); // the flight's own has ended with it
+                Terminal.endOnInterrupt(() -> over(spec)); // the flight's own has ended with it
                 attempt.close();
-                Interrupts.done();
+                Terminal.endedByItself();
                 return exit;
             }
         }

@@ -185,7 +185,7 @@ final class FeedLearn extends AnyCommand.Verbose {
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(port.address(), port.senders(), clock, collected))) {
             err().println("rejoin: listening on " + FeedPort.shown(feed.localAddress())
                     + "; fly the script (feed learn --help), Ctrl-C ends");
-            Interrupts.onInterrupt(
+            Terminal.onInterrupt(
                     () -> {
                         stop.set(true);
                         try {
@@ -234,7 +234,7 @@ final class FeedLearn extends AnyCommand.Verbose {
             code.set(conclude(collected.copy(), learned, !stop.get()));
         } finally {
             reported.countDown();
-            Interrupts.done();
+            Terminal.endedByItself();
         }
         return code.get();
     }

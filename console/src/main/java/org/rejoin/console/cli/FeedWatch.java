@@ -68,9 +68,9 @@ final class FeedWatch extends AnyCommand.Verbose {
                     end(board, clock.micros(), feed.refused());
                 }
             };
-            Interrupts.endOnInterrupt(ending);
+            Terminal.endOnInterrupt(ending);
             watch(board, clock, feed, stop);
-            Interrupts.done();
+            Terminal.endedByItself();
             ending.run();
         }
         return Rejoin.DONE;

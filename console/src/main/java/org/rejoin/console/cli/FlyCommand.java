@@ -162,7 +162,7 @@ final class FlyCommand extends AnyCommand.Verbose {
                 LessonCommand.sheet(flown).forEach(view::line);
                 view.line("Pilot: " + habit);
             }
-            Interrupts.endOnInterrupt(() -> {
+            Terminal.endOnInterrupt(() -> {
                 live.cutOff();
                 book.over(spec);
             });
@@ -194,7 +194,7 @@ final class FlyCommand extends AnyCommand.Verbose {
                 view.diagnostic((count - live.received()) + " of " + count + " datagrams were lost on the way");
             }
             live.conclude();
-            Interrupts.done();
+            Terminal.endedByItself();
         } catch (Exception e) {
             view.close();
             throw e;

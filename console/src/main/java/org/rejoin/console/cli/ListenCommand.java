@@ -161,13 +161,13 @@ final class ListenCommand extends AnyCommand.Verbose {
             }
             view.diagnostic("listening on " + address + "; Ctrl-C ends the flight");
             readAhead(flown);
-            Interrupts.endOnInterrupt(() -> {
+            Terminal.endOnInterrupt(() -> {
                 live.cutOff();
                 book.over(spec);
             });
             boolean heard = await(live, address, view, further);
             live.conclude();
-            Interrupts.done();
+            Terminal.endedByItself();
             return heard && live.flown() ? Rejoin.DONE : Rejoin.FAILED;
         } catch (Exception e) {
             view.close();

@@ -270,7 +270,7 @@ public final class Rejoin extends AnyCommand {
         Exception e = thrown instanceof LiveFlight.UnusableException unusable ? BadInput.of(unusable) : thrown;
         Logger log = LoggerFactory.getLogger(Rejoin.class);
         log.debug("command failed", e);
-        Interrupts.done(); // of a flight that has failed: the program ends with the code of that
+        Terminal.endedByItself(); // of a flight that has failed: the program ends with the code of that
         String code = "BAD_INPUT";
         String text = oneLine(e);
         String before = "";

@@ -173,7 +173,7 @@ final class RoomCommand extends AnyCommand.Verbose {
                 print("Your browser opens the page; with --no-browser it does not.");
             }
             CountDownLatch closed = new CountDownLatch(1);
-            Interrupts.endOnInterrupt(() -> {
+            Terminal.endOnInterrupt(() -> {
                 room.close();
                 server.close();
                 closed.countDown();

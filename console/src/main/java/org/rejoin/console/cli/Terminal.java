@@ -13,12 +13,16 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.IntSupplier;
 
-/** Whether there is a terminal to draw on, and what is said there while something takes its time. */
+/** Whether there is a terminal to draw on, what is said there while something takes its time, what is typed, what Ctrl-C ends. */
 final class Terminal {
 
     private static final long FIRST_S = 2;
     private static final long EVERY_S = 5;
+
+    private static final AtomicReference<Thread> HOOK = new AtomicReference<>();
 
     private Terminal() {}
 
@@ -65,6 +69,43 @@ final class Terminal {
             return work.done();
         } finally {
             patience.shutdownNow();
+        }
+    }
+
+    /** Ends the program with exit code 0 at Ctrl-C or TERM, in order: that is how a flight ends. */
+    static void endOnInterrupt(Runnable end) {
+        onInterrupt(end, () -> Rejoin.DONE);
+    }
+
+    /** Ends the program when it is interrupted, once all is written and printed, with an exit code that is known only then. */
+    static void onInterrupt(Runnable end, IntSupplier code) {
+        Thread hook = new Thread(
+                () -> {
+                    try {
+                        end.run();
+                    } finally {
+                        // The code of a program that a signal ends would be 130 or 143, as if it had failed.
+                        Runtime.getRuntime().halt(code.getAsInt());
+                    }
+                },
+                "interrupt");
+        try {
+            Runtime.getRuntime().addShutdownHook(hook);
+            HOOK.set(hook);
+        } catch (IllegalStateException e) {
+            // Interrupted already: what was to be done then is being done.
+        }
+    }
+
+    /** The flight ended by itself: it is not ended at an interrupt any more. */
+    static void endedByItself() {
+        Thread hook = HOOK.getAndSet(null);
+        if (hook != null) {
+            try {
+                Runtime.getRuntime().removeShutdownHook(hook);
+            } catch (IllegalStateException e) {
+                // Already shutting down: the hook runs, and closing twice does nothing.
+            }
         }
     }
 
