@@ -1,16 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.util.function.Consumer;
-import java.util.stream.Collectors;
-import java.util.stream.IntStream;
-import org.rejoin.console.book.Attempt;
-import org.rejoin.console.book.AttemptFolder;
-import org.rejoin.console.book.GradeSummary;
-import org.rejoin.console.book.Signature;
-import org.rejoin.console.drill.KeptDrill;
-import org.rejoin.console.words.Words;
-import picocli.CommandLine.Option;
 import java.io.PrintWriter;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
@@ -18,14 +8,25 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
+import org.rejoin.console.book.Attempt;
+import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptRow;
+import org.rejoin.console.book.GradeSummary;
+import org.rejoin.console.book.Signature;
+import org.rejoin.console.drill.KeptDrill;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
+
+import picocli.CommandLine.Option;
 
 /** Attempts of the record book as lines: for people, as JSON, as CSV. */
 final class AttemptLines {
@@ -159,8 +160,8 @@ final class AttemptLines {
             line.accept("Score: " + (attempt.durationS().isEmpty() ? IN_FLIGHT : "not graded"));
         }
         folder.ownMark()
-                .ifPresent(own -> line.accept("Own mark: " + own.score() + (own.by().isBlank() ? "" : ", " + own.by())
-                        + ": " + own.reason()));
+                .ifPresent(own -> line.accept("Own mark: " + own.score()
+                        + (own.by().isBlank() ? "" : ", " + own.by()) + ": " + own.reason()));
         for (AttemptFolder.Checked checked : folder.checked()) {
             Signature.Words words = checked.signature().words();
             List<String> changed = checked.changed();
@@ -211,7 +212,10 @@ final class AttemptLines {
     static List<String> aligned(List<List<String>> cells) {
         int last = cells.get(0).size() - 1;
         int[] widths = IntStream.range(0, last)
-                .map(i -> cells.stream().mapToInt(line -> width(line.get(i))).max().orElse(0))
+                .map(i -> cells.stream()
+                        .mapToInt(line -> width(line.get(i)))
+                        .max()
+                        .orElse(0))
                 .toArray();
         return cells.stream()
                 .map(line -> IntStream.range(0, last)

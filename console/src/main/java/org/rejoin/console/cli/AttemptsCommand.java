@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import org.rejoin.console.room.AttemptJson;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -23,6 +22,7 @@ import org.rejoin.console.book.Signature;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.room.AttemptJson;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 import org.rejoin.console.xapi.Statement;

@@ -1,27 +1,26 @@
 package org.rejoin.console.cli;
 
-import java.util.HexFormat;
-import java.util.LinkedHashMap;
-import java.util.Map;
-import java.util.Optional;
-import java.util.UUID;
-import java.util.function.UnaryOperator;
-import org.rejoin.console.book.Attempt;
-import org.rejoin.console.book.AttemptFolder;
-import org.rejoin.console.door.KeyedHash;
-import picocli.CommandLine.Model.CommandSpec;
 import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.UUID;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 
+import org.rejoin.console.book.Attempt;
+import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.door.KeyedHash;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 import org.rejoin.console.xapi.Credentials;
@@ -32,6 +31,7 @@ import org.rejoin.console.xapi.StatementSender;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 

@@ -59,8 +59,7 @@ final class BookEntry implements RoomRecords.Grading {
         return book.begin(attempt(lesson, "", people, now, ""));
     }
 
-    private Attempt attempt(String lesson, String aircraft, People people, Instant began, String seat)
-            throws BadInput {
+    private Attempt attempt(String lesson, String aircraft, People people, Instant began, String seat) throws BadInput {
         Optional<Pilot> pilot = people.pilot().isBlank()
                 ? Optional.empty()
                 : Optional.of(BadInput.in(() -> book.roster().findOrAdd(people.pilot())));

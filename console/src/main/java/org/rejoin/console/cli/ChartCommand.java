@@ -74,8 +74,8 @@ final class ChartCommand extends AnyCommand.Verbose {
         file = chart;
         LocalDate day = day();
         Optional<Region> region = region();
-        ChartReader.Result read = Terminal.patiently(
-                "reading " + file, err(), () -> BadInput.in(() -> ChartReader.read(file, region)));
+        ChartReader.Result read =
+                Terminal.patiently("reading " + file, err(), () -> BadInput.in(() -> ChartReader.read(file, region)));
         requireUsable(read, region.isPresent());
         ChartReport report = ChartReport.of(read.chart(), read.lines());
         if (json) {

@@ -49,8 +49,8 @@ final class DrillPaper extends AnsweredDrill {
         }
         if (!json) {
             out().println(
-                    "Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line leaves it out, and it is"
-                            + " not counted.");
+                            "Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line leaves it out, and it is"
+                                    + " not counted.");
         }
         for (Question drawing : paper.drawings()) {
             drawn(paper, drawing, on.chart(), answers).ifPresent(items::add);
@@ -106,8 +106,7 @@ final class DrillPaper extends AnsweredDrill {
     }
 
     /** What would be drawn is typed; what is no place is asked again, and all of it is timed. Passed, it is not asked at all. */
-    private Optional<PaperResult.Item> drawn(
-            PaperDrill paper, Question drawing, Chart on, Terminal.Answers answers)
+    private Optional<PaperResult.Item> drawn(PaperDrill paper, Question drawing, Chart on, Terminal.Answers answers)
             throws IOException, BadInput {
         double seconds = 0;
         while (true) {

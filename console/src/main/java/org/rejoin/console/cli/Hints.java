@@ -39,7 +39,8 @@ final class Hints {
         String name = arg instanceof OptionSpec option ? option.longestName() : arg.paramLabel();
         Class<?> type = arg.auxiliaryTypes()[0];
         if (type == Path.class) {
-            return name + " \"" + e.getValue() + "\" has letters that the locale of this terminal does not know, or that no"
+            return name + " \"" + e.getValue()
+                    + "\" has letters that the locale of this terminal does not know, or that no"
                     + " file name may have; set LC_ALL=C.UTF-8, or use another name";
         }
         if (type.isEnum()) {
@@ -49,7 +50,8 @@ final class Hints {
             return name + " " + e.getValue() + " is not one of " + known;
         }
         boolean whole = type != double.class && type != Double.class;
-        return name + " " + e.getValue() + (whole ? " is not a whole number, as 12 is" : " is not a number, as 12.5 is");
+        return name + " " + e.getValue()
+                + (whole ? " is not a whole number, as 12 is" : " is not a number, as 12.5 is");
     }
 
     /** "; did you mean ...?" for a mistyped command or option, and for a place typed with a blank for its comma; or nothing. */

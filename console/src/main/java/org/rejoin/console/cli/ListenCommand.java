@@ -151,8 +151,16 @@ final class ListenCommand extends AnyCommand.Verbose {
                 ? Optional.empty()
                 : Optional.of(new FurtherDrills(
                         flown, drills, drillSeed, spoken -> keep(writer, spoken, view), view::diagnostic));
-        try (LiveFlight live =
-                new LiveFlight(flown, new LiveFlight.Listening(port.address(), port.senders()), clock, formats, setup, place, view, page, further)) {
+        try (LiveFlight live = new LiveFlight(
+                flown,
+                new LiveFlight.Listening(port.address(), port.senders()),
+                clock,
+                formats,
+                setup,
+                place,
+                view,
+                page,
+                further)) {
             ask.ifPresent(each -> live.ask(feed -> each.start(feed, view::diagnostic)));
             String address = FeedPort.shown(live.localAddress());
             if (!json) {

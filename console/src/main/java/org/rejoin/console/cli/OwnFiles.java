@@ -91,8 +91,8 @@ final class OwnFiles implements AutoCloseable {
     /** Writes a file beside the place where it belongs. */
     void prepare(String name, Report.Content content) throws IOException {
         prepared.put(name, "");
-        try (Writer out = new BufferedWriter(new OutputStreamWriter(
-                Files.newOutputStream(beside(name), ANEW), StandardCharsets.UTF_8))) {
+        try (Writer out = new BufferedWriter(
+                new OutputStreamWriter(Files.newOutputStream(beside(name), ANEW), StandardCharsets.UTF_8))) {
             content.write(out);
         } catch (IOException e) {
             Path file = folder.resolve(name);
@@ -133,10 +133,7 @@ final class OwnFiles implements AutoCloseable {
     }
 
     private void list(Collection<String> lines) throws IOException {
-        Files.writeString(
-                beside(LIST),
-                lines.stream().map(line -> line + "\n").collect(Collectors.joining()),
-                ANEW);
+        Files.writeString(beside(LIST), lines.stream().map(line -> line + "\n").collect(Collectors.joining()), ANEW);
         move(LIST);
     }
 

@@ -135,8 +135,7 @@ final class PageOptions {
         }
         Path file = tokenFile;
         if (file == null) {
-            return Optional.ofNullable(token)
-                    .or(() -> SettingsFile.given(System::getenv, VARIABLE));
+            return Optional.ofNullable(token).or(() -> SettingsFile.given(System::getenv, VARIABLE));
         }
         byte[] start;
         try (InputStream in = Files.newInputStream(file)) {

@@ -104,10 +104,7 @@ final class PilotsCommand extends AnyCommand.Verbose {
     }
 
     @Command(name = "add", description = "Put pilots into the roster; a nickname will do.")
-    static final class Add extends AnyCommand {
-
-        @ParentCommand
-        PilotsCommand pilots = new PilotsCommand();
+    static final class Add extends Part {
 
         @Parameters(arity = "1..*", paramLabel = "NAME", description = "Names.")
         List<String> names = new ArrayList<>();
@@ -125,10 +122,7 @@ final class PilotsCommand extends AnyCommand.Verbose {
     }
 
     @Command(name = "export", description = "Write everything that is kept of one pilot to one zip file.")
-    static final class Export extends AnyCommand {
-
-        @ParentCommand
-        PilotsCommand pilots = new PilotsCommand();
+    static final class Export extends Part {
 
         @Parameters(paramLabel = "P", description = "The pilot, by name or id.")
         String pilot = "";
@@ -151,10 +145,7 @@ final class PilotsCommand extends AnyCommand.Verbose {
             description =
                     "Remove everything that is kept here of one pilot: attempts, recordings, grades, signatures, statements. There"
                             + " is no way back. Statements that a record store has stay there: its keeper can void them.")
-    static final class Forget extends AnyCommand {
-
-        @ParentCommand
-        PilotsCommand pilots = new PilotsCommand();
+    static final class Forget extends Part {
 
         @Parameters(paramLabel = "P", description = "The pilot, by name or id.")
         String pilot = "";
@@ -196,5 +187,12 @@ final class PilotsCommand extends AnyCommand.Verbose {
                 throw new BadInput("nothing was removed: the answer was not yes (--yes answers beforehand)");
             }
         }
+    }
+
+    /** A command of the record book that {@code pilots --home} names. */
+    abstract static class Part extends AnyCommand {
+
+        @ParentCommand
+        PilotsCommand pilots = new PilotsCommand();
     }
 }

@@ -150,8 +150,8 @@ final class RoomCommand extends AnyCommand.Verbose {
                 encrypted.map(PageCertificate::fingerprint).orElse(""),
                 new RoomParts(book.home().place(), lessons, program).all());
         InetSocketAddress at = new InetSocketAddress(address, page);
-        try (PageServer server = BadInput.in(() ->
-                        PageServer.open(at, encrypted.map(PageCertificate::keys), desk, spoken, this::say));
+        try (PageServer server = BadInput.in(
+                        () -> PageServer.open(at, encrypted.map(PageCertificate::keys), desk, spoken, this::say));
                 Room room = BadInput.in(() -> new Room(
                         port.address(),
                         port.senders(),

@@ -54,10 +54,7 @@ final class SpeechOptions {
         }
         Optional<Listener> listener = hear
                 ? Optional.of(BadInput.in(() -> new Listener(
-                        Recogniser.of(
-                                Optional.ofNullable(hearProgram),
-                                Optional.ofNullable(hearModel),
-                                searchPath()),
+                        Recogniser.of(Optional.ofNullable(hearProgram), Optional.ofNullable(hearModel), searchPath()),
                         searchPath())))
                 : Optional.empty();
         return new Speech(voice.speaker(spec), listener, voice.wordsAMinute, keepSound);
@@ -100,7 +97,8 @@ final class SpeechOptions {
                         "--words-a-minute " + wordsAMinute + ": " + Speaker.SLOWEST + " to " + Speaker.FASTEST
                                 + " would be right");
             }
-            return BadInput.in(() -> Voice.of(Optional.ofNullable(voiceProgram), Optional.ofNullable(voice), searchPath()))
+            return BadInput.in(
+                            () -> Voice.of(Optional.ofNullable(voiceProgram), Optional.ofNullable(voice), searchPath()))
                     .map(Speaker::new);
         }
     }

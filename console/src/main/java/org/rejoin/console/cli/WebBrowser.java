@@ -54,8 +54,8 @@ final class WebBrowser {
         Optional<List<String>> command = Optional.empty();
         if (os.contains("windows")) {
             command = SettingsFile.given(environment, "SystemRoot")
-                    .map(root -> List.of(
-                            root + "\\System32\\rundll32.exe", "url.dll,FileProtocolHandler", page.toString()));
+                    .map(root ->
+                            List.of(root + "\\System32\\rundll32.exe", "url.dll,FileProtocolHandler", page.toString()));
         } else if (os.contains("mac")) {
             command = Optional.of(List.of("/usr/bin/open", page.toString()));
         } else if (Stream.of("DISPLAY", "WAYLAND_DISPLAY")
@@ -63,7 +63,8 @@ final class WebBrowser {
             // Without a screen it would open a browser of text in this very terminal.
             command = Optional.of(List.of("/usr/bin/xdg-open", page.toString()));
         }
-        return command.filter(words -> SettingsFile.given(environment, "SSH_CONNECTION").isEmpty())
+        return command.filter(words ->
+                        SettingsFile.given(environment, "SSH_CONNECTION").isEmpty())
                 .filter(words -> there.test(Path.of(words.get(0))));
     }
 }

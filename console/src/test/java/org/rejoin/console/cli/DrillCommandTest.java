@@ -330,8 +330,7 @@ class DrillCommandTest extends CommandsInTurn {
     void aPilotWithoutAttemptsIsUnknownInEverySkill() throws Exception {
         done("progress", "--pilot", "Nobody", "--home", in("none"), "--json");
         assertThat(err).contains("no attempts of Nobody");
-        json()
-                .path("skills")
+        json().path("skills")
                 .forEach(skill -> assertThat(skill.path("words").asText()).isEqualTo("unknown"));
         done("drill", "calibration", "--home", in("none"));
         assertThat(out).contains("nothing to compare yet");

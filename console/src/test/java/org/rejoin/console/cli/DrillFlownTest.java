@@ -58,9 +58,7 @@ class DrillFlownTest extends CommandsInTurn {
     private Map<String, JsonNode> progress(String pilot) throws Exception {
         done("progress", "--home", in("home"), "--pilot", pilot, "--json");
         Map<String, JsonNode> skills = new HashMap<>();
-        json()
-                .path("skills")
-                .forEach(skill -> skills.put(skill.path("skill").asText(), skill));
+        json().path("skills").forEach(skill -> skills.put(skill.path("skill").asText(), skill));
         return skills;
     }
 
