@@ -26,8 +26,7 @@ public final class GradeMarks {
 
     private static final Set<String> NOT_INTERCEPTED = Set.of("FLOWN_THROUGH", "OVERSHOOT", "TURNED_EARLY");
 
-    private static final Set<String> NOT_TURNED =
-            Set.of("WRONG_TURN", "SEQUENCE_MISSED", "HOLD_WRONG_SIDE", "HOLD_NOT_ENTERED");
+    private static final Set<String> NOT_TURNED = Set.of("SEQUENCE_MISSED", "HOLD_WRONG_SIDE", "HOLD_NOT_ENTERED");
 
     private final Set<String> faults = new HashSet<>();
     private final JsonNode criteria;

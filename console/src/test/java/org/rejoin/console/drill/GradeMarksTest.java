@@ -64,6 +64,23 @@ class GradeMarksTest {
         assertThat(marks("outbound-wrong-turn")).containsEntry(Skill.FIX, false).containsEntry(Skill.INTERCEPT, true);
     }
 
+    /** The grade says of which criterion a wrong turn is: that of the heading at an ordered turn, that of the fix there. */
+    @Test
+    void aTurnToTheOtherSideThanOrderedFallsOnTheHeadingAndNotOnTheFix() throws Exception {
+        ObjectNode other = (ObjectNode) new ObjectMapper()
+                .readTree(Path.of("../recordings/outbound-good/grade.json").toFile());
+        other.withArray("faults").addObject().put("code", "WRONG_TURN").put("text", "turned left; cleared right");
+        for (JsonNode criterion : other.path("criteria")) {
+            if (criterion.path("code").asText().equals("HEADING")) {
+                ((ObjectNode) criterion).put("met", false);
+            }
+        }
+        assertThat(GradeMarks.of(
+                        other, GradeMarks.Beside.NOTHING, "A", DAY, Map.of(Skill.FIX, 0.0, Skill.HEADING, 0.0), false))
+                .extracting(Mark::skill, Mark::right)
+                .containsExactlyInAnyOrder(tuple(Skill.HEADING, false), tuple(Skill.FIX, true));
+    }
+
     /**
      * The same chances as on paper, where course and TO or FROM are asked together. The figures of a first right mark at
      * difficulty -0.3 are those of the model's formulas (Glicko with a chance of guessing), worked out by hand.
