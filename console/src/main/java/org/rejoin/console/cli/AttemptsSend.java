@@ -164,7 +164,7 @@ final class AttemptsSend extends AttemptsCommand.Part {
         private final UnaryOperator<String> names;
         private final Map<UUID, Statement> made = new LinkedHashMap<>();
 
-        /** Names are opaque: they say nothing of their bearer without the data folder's secret, and are always the same. */
+        /** Names are opaque: without the data folder's secret they say nothing of their bearer; they stay the same. */
         Statements(CommandSpec spec, RecordBook book) throws IOException {
             this.spec = spec;
             KeyedHash key = KeyedHash.of(book.home().secret(), "opaque names");

@@ -27,7 +27,7 @@ final class BadInput extends Exception {
         T read() throws IOException;
     }
 
-    /** Reads or opens what the user named; that it cannot be is the user's to mend. Trouble with the disk later on is not. */
+    /** Reads or opens what the user named; that it cannot be is his to mend. Trouble with the disk later on is not. */
     static <T> T in(Source<T> source) throws BadInput {
         try {
             return source.read();

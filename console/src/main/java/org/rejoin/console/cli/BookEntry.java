@@ -249,7 +249,7 @@ final class BookEntry implements RoomRecords.Grading {
         }
     }
 
-    /** How long a flight was by the times of its log, seconds from first to last sample: pauses left out, and with them. */
+    /** How long a flight was by its log, seconds from first to last sample: pauses left out, and with them. */
     record Length(double flownS, double allS) {
 
         static Length of(List<FlightEvent> events) {

@@ -203,7 +203,7 @@ final class BriefCommand extends AnyCommand.Verbose {
         return Rejoin.BAD_INPUT;
     }
 
-    /** A refusal in one line; with the fault of the record that it misses, if one was left out, in place of a guess at names. */
+    /** A refusal in one line; with the fault of the record that it misses, if it was left out, for a guess at names. */
     private static String leftOut(String refusal, List<ChartReader.Problem> problems) {
         Matcher missing = Pattern.compile(NOT_ON_CHART).matcher(refusal);
         if (!missing.matches()) {

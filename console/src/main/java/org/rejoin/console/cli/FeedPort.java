@@ -91,7 +91,7 @@ final class FeedPort {
         return address.getAddress().getHostAddress() + ":" + address.getPort();
     }
 
-    /** What the user and the profiles say together of asking, formats by names and files; empty where nobody is to be asked. */
+    /** What user and profiles say together of asking, by names of formats and files; empty where nobody is asked. */
     Optional<Ask> asked(List<String> formats) throws IOException, BadInput {
         Optional<Asking> asking = Optional.empty();
         for (String format : formats) {

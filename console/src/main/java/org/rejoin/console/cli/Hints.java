@@ -22,7 +22,7 @@ final class Hints {
 
     private Hints() {}
 
-    /** The first line of what was refused, in the words of the trade: the parser of the command line speaks of its own types. */
+    /** What was refused, in one line, in the words of the trade: the parser speaks of its own types. */
     static String said(ParameterException e, String message) {
         Matcher tooMany = TOO_MANY.matcher(message);
         if (tooMany.matches()) {
@@ -54,7 +54,7 @@ final class Hints {
                 + (whole ? " is not a whole number, as 12 is" : " is not a number, as 12.5 is");
     }
 
-    /** "; did you mean ...?" for a mistyped command or option, and for a place typed with a blank for its comma; or nothing. */
+    /** "; did you mean ...?" for a mistyped command or option, or a place with a blank for its comma; or nothing. */
     static String of(ParameterException e, String... args) {
         if (!(e instanceof UnmatchedArgumentException unmatched)
                 || unmatched.getUnmatched().isEmpty()) {

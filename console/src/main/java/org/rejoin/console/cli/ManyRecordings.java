@@ -57,7 +57,7 @@ record ManyRecordings(
             new Table.Column<>("met", graded -> met(graded.debrief())),
             new Table.Column<>("faults", graded -> new Cell.Texts(faults(graded.debrief())))));
 
-    /** What came of one recording: its aircraft, or why it was refused, in one line, and with which exit code that ends. */
+    /** What came of one recording: its aircraft, or why it was refused, in one line, and the exit code. */
     record Outcome(
             String name, List<Debrief> debriefs, @Nullable String refused, int exit) {
 

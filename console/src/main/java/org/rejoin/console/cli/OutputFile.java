@@ -48,7 +48,7 @@ final class OutputFile {
         }
     }
 
-    /** Which file cannot be used, why, and what would be right: the exceptions of the file system say little but its name. */
+    /** Which file cannot be used, why, and what would be right: the system's own words say little but its name. */
     static String said(IOException e) {
         return e instanceof FileSystemException named && named.getFile() != null
                 ? named.getFile() + ": " + reason(Path.of(named.getFile()), e)

@@ -96,7 +96,7 @@ record RecordingToGrade(
         Files.writeString(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()), OwnFiles.ANEW);
     }
 
-    /** Writes what {@code debrief --out} leaves: log, grade, report and exports of each aircraft, all of them or nothing. */
+    /** Writes what {@code debrief --out} leaves, log, grade, report and exports of each aircraft: all or nothing. */
     void export(Path out, List<Debrief> debriefs, Options options) throws IOException {
         List<OwnFiles> places = new ArrayList<>();
         try {

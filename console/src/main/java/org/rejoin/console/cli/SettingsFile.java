@@ -38,7 +38,7 @@ final class SettingsFile implements IDefaultValueProvider {
         this.file = file;
     }
 
-    /** Where the file is or would be: the settings folder of the XDG base directory specification, of macOS, or of Windows. */
+    /** Where the file is or would be: by the XDG base directory specification, or as macOS or Windows has it. */
     static Optional<Path> place(UnaryOperator<@Nullable String> environment, String system) {
         String os = system.toLowerCase(Locale.ROOT);
         Optional<String> home = given(environment, "HOME");
@@ -111,7 +111,7 @@ final class SettingsFile implements IDefaultValueProvider {
         return settings.getOrDefault(command, Map.of()).get(name(option));
     }
 
-    /** " (from FILE)" of a refusal that begins with the name of an option which nobody typed and the file has; or nothing. */
+    /** " (from FILE)" of a refusal that begins with an option which nobody typed and the file has; or nothing. */
     String source(String refused, CommandSpec command, String... args) {
         OptionSpec option = command.findOption(refused.replaceFirst("(?s)[ :=].*", ""));
         boolean typed = option != null

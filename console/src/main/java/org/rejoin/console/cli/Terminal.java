@@ -16,7 +16,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.IntSupplier;
 
-/** Whether there is a terminal to draw on, what is said there while something takes its time, what is typed, what Ctrl-C ends. */
+/** The terminal: whether there is one, what is said there while something lasts, what is typed, what Ctrl-C ends. */
 final class Terminal {
 
     private static final long FIRST_S = 2;
@@ -77,7 +77,7 @@ final class Terminal {
         onInterrupt(end, () -> Rejoin.DONE);
     }
 
-    /** Ends the program when it is interrupted, once all is written and printed, with an exit code that is known only then. */
+    /** Ends the program when it is interrupted, once all is written, with an exit code that is known only then. */
     static void onInterrupt(Runnable end, IntSupplier code) {
         Thread hook = new Thread(
                 () -> {

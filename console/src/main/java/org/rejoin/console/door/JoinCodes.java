@@ -47,7 +47,8 @@ public final class JoinCodes {
      * What becomes of a code that somebody types.
      *
      * @param joined empty where there is no such code, or it is too old
-     * @param after above zero after too many wrong ones, from there or at all: it was not even looked at, and can be tried again so much later
+     * @param after above zero after too many wrong ones, from there or at all: it was not even looked at; to be tried
+     *     again so much later
      */
     public record Answer(Optional<Joined> joined, Duration after) {}
 
