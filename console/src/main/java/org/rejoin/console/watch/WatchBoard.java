@@ -85,9 +85,7 @@ public final class WatchBoard implements DatagramSink {
 
     /** One object a sender. */
     public synchronized List<String> json(long nowMicros) {
-        return senders.values().stream()
-                .map(sender -> sender.json(nowMicros))
-                .toList();
+        return senders.values().stream().map(sender -> sender.json(nowMicros)).toList();
     }
 
     private List<String> losses(long refused) {

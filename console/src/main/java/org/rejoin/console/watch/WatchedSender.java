@@ -1,9 +1,5 @@
 package org.rejoin.console.watch;
 
-import java.util.Locale;
-import java.util.stream.Stream;
-import org.rejoin.console.json.Json;
-import org.rejoin.console.json.JsonNumbers;
 import java.net.InetSocketAddress;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -11,11 +7,15 @@ import java.util.Deque;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.Rule;
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.PlainText;
@@ -111,8 +111,8 @@ public final class WatchedSender {
         String pace = rateHz > 0
                 ? String.format(Locale.ROOT, "%.1f a second", rateHz)
                 : String.format(Locale.ROOT, "silent for %.0f s", Math.max(0, sinceS(nowMicros)));
-        return WatchBoard.shown(address) + "  " + format().orElse("unknown format") + "  " + pace + "  "
-                + length + " octets";
+        return WatchBoard.shown(address) + "  " + format().orElse("unknown format") + "  " + pace + "  " + length
+                + " octets";
     }
 
     /** What comes, and what grading still lacks. */
@@ -149,8 +149,8 @@ public final class WatchedSender {
     Stream<String> values() {
         List<FeedSample> last = aircraft();
         return last.stream()
-                .map(sample -> (last.size() > 1 ? "  " + PlainText.of(sample.aircraft(), MOST_NAME) : "")
-                        + sample.values());
+                .map(sample ->
+                        (last.size() > 1 ? "  " + PlainText.of(sample.aircraft(), MOST_NAME) : "") + sample.values());
     }
 
     /** One JSON object. */
