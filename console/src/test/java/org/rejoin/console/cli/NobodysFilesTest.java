@@ -139,7 +139,7 @@ class NobodysFilesTest {
         assertThat(run("debrief", other, "--out", folder.toString()))
                 .as(said.toString())
                 .isZero();
-        assertThat(folder.resolve("grade.json")).content().contains("KeptFlight.PLACE_THROUGH");
+        assertThat(folder.resolve("grade.json")).content().contains("FLOWN_THROUGH");
         // The checksums are the ones any tool computes.
         for (String line : Files.readAllLines(folder.resolve("debrief.sha256"))) {
             byte[] octets = Files.readAllBytes(folder.resolve(line.substring(66)));
@@ -150,7 +150,7 @@ class NobodysFilesTest {
         Files.writeString(folder.resolve("report.html"), "<!-- my own remark -->", StandardOpenOption.APPEND);
         assertThat(run(first)).isEqualTo(2);
         assertThat(said.toString()).contains("report.html was not written by this program, or was changed since");
-        assertThat(folder.resolve("grade.json")).content().contains("KeptFlight.PLACE_THROUGH");
+        assertThat(folder.resolve("grade.json")).content().contains("FLOWN_THROUGH");
         assertThat(lesson).hasContent("mine");
         assertThat(chart).hasContent("mine");
     }
