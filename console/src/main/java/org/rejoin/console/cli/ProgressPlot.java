@@ -37,13 +37,7 @@ final class ProgressPlot {
         this.to = to;
     }
 
-    /**
-     * Draws the skills that have been shown.
-     *
-     * @param marks of the pilot, in any order
-     * @param now right edge; not before the last mark
-     * @return SVG; the same for the same marks and time
-     */
+    /** Draws the skills that have been shown, up to now; the same marks and time give the same SVG. */
     static String svg(String pilot, List<Mark> marks, Instant now) {
         List<Estimate> history = Progress.history(marks);
         List<Skill> skills = List.of(Skill.values()).stream()

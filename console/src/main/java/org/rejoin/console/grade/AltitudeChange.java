@@ -142,7 +142,8 @@ final class AltitudeChange {
                                 + " once when you cannot");
             case PAST -> Optional.of("begin the level-off a tenth of the rate of climb before the altitude");
             case OTHER ->
-                Optional.of("write the altitude down, read it back, and say it aloud again 1000 ft before you reach it");
+                Optional.of(
+                        "write the altitude down, read it back, and say it aloud again 1000 ft before you reach it");
             case LEFT -> Optional.empty();
         };
     }

@@ -71,8 +71,8 @@ final class FaultFinder {
                 faults.add(fault.get());
             }
         }
-        List<Fault> counted =
-                oneMistake(firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following))))));
+        List<Fault> counted = oneMistake(
+                firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following))))));
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
             if (faults.stream().anyMatch(each -> each.code() == fault.code())

@@ -298,8 +298,7 @@ class InTurnGradeTest {
     @ParameterizedTest
     @ValueSource(doubles = {5300, 5700})
     void aWrongLevelFromBeforeTheCrossingIsOneMistake(double feet) {
-        Flown flown = fly(
-                south(from(6000, feet, CLIMB, 10), steady(120), 700), "cross NORTH at and maintain 5500");
+        Flown flown = fly(south(from(6000, feet, CLIMB, 10), steady(120), 700), "cross NORTH at and maintain 5500");
         assertThat(flown.faults()).as("%s", flown.grade()).hasSize(1);
         assertThat(flown.grade().faults().get(0).text())
                 .contains(String.format(Locale.ROOT, "levelled at %.0f ft, cleared 5500", feet));
