@@ -1,5 +1,6 @@
 // A lesson of one's own: chart, route, start, clearances; worked out, drawn and flown once; kept.
 import { html, render, useState, useEffect, useAsked, ask, tell, showBar, ClockRow, Stage, LogCard, Trouble, clock } from '/pieces.js';
+import { model, messages, takeMessage } from '/model.js';
 
 const DRAW_MS = 400; // after the last key
 
@@ -101,8 +102,7 @@ function Prepare({ draw }) {
 
 render(html`<div class="left"><${Stage} /></div><div class="right"><div id="form"></div><${ClockRow} /><${LogCard} after=${true} /></div>`, document.getElementById('app'));
 await showBar('Prepare a lesson');
-const model = await import('/model.js');
-await import('/main.js');
-model.model.connected = true;
-const draw = (picture) => model.messages(picture).forEach(model.takeMessage);
+await import('/main.js'); // it draws on what is there now
+model.connected = true;
+const draw = (picture) => messages(picture).forEach(takeMessage);
 render(html`<${Prepare} draw=${draw} />`, document.getElementById('form'));
