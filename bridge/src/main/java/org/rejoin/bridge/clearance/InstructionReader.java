@@ -1,7 +1,9 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
@@ -47,6 +49,7 @@ final class InstructionReader {
     private final LevelReader levels;
     private final SpeedReader speeds;
     private final List<Instruction> read = new ArrayList<>();
+    private final Map<Instruction.Until, Instruction> onto = new HashMap<>();
     private @Nullable FillerContext correction;
 
     /** What was said last, where it is only heard. */
@@ -67,9 +70,9 @@ final class InstructionReader {
         this.lines = new LineReader(source, places, quantities, notes);
         this.lateral = new LateralReader(source, filed, notes, quantities, places, lines, read);
         this.clauses = new Clauses(source);
-        this.whole = new WholeClearance(source, clauses, read, notes);
+        this.whole = new WholeClearance(source, clauses, read, notes, onto);
         this.holds = new HoldReader(source, places, quantities, notes);
-        this.whens = new WhenReader(source, places, lines, quantities);
+        this.whens = new WhenReader(source, places, lines, quantities, onto);
         this.crossings = new CrossReader(source, places, whens, quantities);
         this.speeds = new SpeedReader(source, places, whens, quantities);
         this.levels = new LevelReader(source, places, lines, whens, crossings, quantities);
@@ -240,16 +243,6 @@ final class InstructionReader {
                 || said instanceof Instruction.InterceptAirway
                 || (said instanceof Instruction.JoinAirway join && join.to().isEmpty());
         return onto ? Optional.of(new When.Established(line(said))) : Optional.empty();
-    }
-
-    /** What leads onto an airway or a radial with no more said of it; empty for what is no such line. */
-    static Optional<Instruction> onto(Instruction.Until line) {
-        if (line instanceof Instruction.Until.AtAirway at) {
-            return Optional.of(new Instruction.InterceptAirway(at.airway()));
-        }
-        return line instanceof Instruction.Until.AtRadial at
-                ? Optional.of(new Instruction.InterceptRadial(at.station(), at.radial(), Instruction.Sense.UNSAID))
-                : Optional.empty();
     }
 
     /** The airway or radial that an instruction leads onto. */
@@ -590,7 +583,7 @@ final class InstructionReader {
                     .line()
                     .filter(line -> read.stream()
                             .noneMatch(each -> line(each).filter(line::equals).isPresent()))
-                    .flatMap(InstructionReader::onto)
+                    .map(onto::get)
                     .ifPresent(read::add);
         }
     }

@@ -3,6 +3,7 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
@@ -21,12 +22,19 @@ final class WholeClearance {
     private final List<Later> later = new ArrayList<>();
     private final List<Begun> begun = new ArrayList<>();
     private final List<Integer> established = new ArrayList<>();
+    private final Map<Instruction.Until, Instruction> onto;
 
-    WholeClearance(Source source, Clauses clauses, List<Instruction> read, List<String> notes) {
+    WholeClearance(
+            Source source,
+            Clauses clauses,
+            List<Instruction> read,
+            List<String> notes,
+            Map<Instruction.Until, Instruction> onto) {
         this.source = source;
         this.clauses = clauses;
         this.read = read;
         this.notes = notes;
+        this.onto = onto;
     }
 
     /** A part of the clearance, where what it came to begins in what was read, and what stands before it. */
@@ -149,13 +157,13 @@ final class WholeClearance {
             if (leads(read.get(i))) {
                 return;
             }
-            Optional<Instruction> onto = establishedOn(read.get(i))
+            Optional<Instruction> named = establishedOn(read.get(i))
                     .filter(line -> read.stream()
                             .noneMatch(each ->
                                     InstructionReader.line(each).filter(line::equals).isPresent()))
-                    .flatMap(InstructionReader::onto);
-            if (onto.isPresent()) {
-                read.add(Math.max(i, vector) + 1, onto.get());
+                    .map(onto::get);
+            if (named.isPresent()) {
+                read.add(Math.max(i, vector) + 1, named.get());
             }
         }
     }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
@@ -74,7 +75,13 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
     static AirwayPath of(Chart chart, FiledRoute filed, Instruction.JoinAirway join, List<Instruction> rest)
             throws ClearanceException {
         String ident = join.airway();
-        Optional<Waypoint> leaveAt = join.to();
+        // "Intercept V31, direct BBB": where BBB is a fix of V31 it is left there.
+        Optional<Waypoint> leaveAt = join.to()
+                .or(() -> rest.stream()
+                        .limit(1)
+                        .flatMap(next -> next instanceof Instruction.Direct direct ? Stream.of(direct.to()) : Stream.of())
+                        .filter(fix -> chart.airways(ident).stream().anyMatch(airway -> airway.passes(fix)))
+                        .findFirst());
         List<FiledRoute.Segment> onAirway =
                 filed.segments().stream().filter(segment -> segment.isOn(ident)).toList();
         Airway airway = piece(chart, ident, onAirway, leaveAt);

@@ -202,6 +202,10 @@ class ClausesTest {
                     .last()
                     .isEqualTo(joined.get(3));
         }
+        assertThat(read("turn left heading 040, maintain 8000 until established on the AAA 078 radial inbound")
+                        .instructions())
+                .last()
+                .isEqualTo(read("intercept the AAA 078 radial inbound").instructions().get(0));
         Clearance inTurn =
                 read("turn left heading 040, maintain 8000 until established on V31, then descend and maintain 7000");
         assertThat(inTurn.altitudes()).hasSize(2);
