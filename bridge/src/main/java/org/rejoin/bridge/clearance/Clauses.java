@@ -132,7 +132,7 @@ final class Clauses {
                     "after the report, or now? to begin there it is \"after passing\" a fix, then that; for now leave"
                             + " \"then\" out");
         }
-        if (pause.none() && (part.direct() != null || saysWhere(report))) {
+        if (pause.none() && (part.direct() != null || part.getStart().getType() == ClearanceLanguageParser.VIA || saysWhere(report))) {
             throw source.notUnderstood(
                     part,
                     "where \"" + source.words(report)

@@ -267,7 +267,8 @@ final class WholeClearance {
     private void dueAtOnce(int at) {
         Instruction before = read.get(at - 1);
         boolean limitsAlone = read.subList(0, at).stream().allMatch(Instruction.Assignment.class::isInstance);
-        if (limitsAlone && isLimit(before) && at < read.size()) {
+        boolean crossedFirst = later.stream().anyMatch(each -> each.first() == at);
+        if (limitsAlone && !crossedFirst && isLimit(before) && at < read.size()) {
             thenIsNow(read.get(at));
         }
     }

@@ -228,6 +228,14 @@ class ClausesTest {
             assertThat(read(now).notes()).anyMatch(note -> note.startsWith("\"then\"") && note.contains("is due at once"));
         }
         assertThat(read("climb and maintain 9000, then as filed").notes()).isEmpty();
+        assertThat(read("cross BBB at and maintain 9000, then direct DDD").notes()).isEmpty();
+    }
+
+    @Test
+    void a_way_behind_a_report_is_not_reported() {
+        assertThat(refused("report passing BBB via V31", "via V31")).contains("where \"report passing BBB\" ends");
+        assertThat(read("report passing BBB, via V31").instructions())
+                .isEqualTo(read("report passing BBB, join V31").instructions());
     }
 
     @Test

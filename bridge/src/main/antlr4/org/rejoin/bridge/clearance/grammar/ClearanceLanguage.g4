@@ -435,12 +435,12 @@ length : number | DECIMAL | number AND (LETTER | DIGIT) HALF ;
 // REPORT ESTABLISHED ON THE ARC; REPORT PASSING BBB: to be said, nothing to fly
 report : REPORT (CROSS | DEPART | HEADING | SPEED | WHEN)? reportWord* ;
 
-// The same, but for a direct, which is never reported.
+// The same, but for a direct or a way, which is never reported.
 reportWord
     : TO (INTERCEPT | JOIN | HOLD | RESUME)
     | ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | STEER | RESUME | CROSS | REST | CHANGE | CANCEL
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
-       | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH | DIRECT
+       | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH | DIRECT | VIA
        | ALTIMETER | RADAR_CONTACT | ROGER | WAKE | CONTACT | OCLOCK | MY
        | DELAY_EXPECTED | ASIDE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
     ;
