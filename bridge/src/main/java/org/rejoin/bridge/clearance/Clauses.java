@@ -99,9 +99,7 @@ final class Clauses {
     private void expected(ExpectContext expect, InstructionContext part, Pause pause) throws ClearanceException {
         boolean ends = (pause.comma() || pause.stop()) && (!pause.then() || part.onward() != null);
         if (!nothingToFly(part) && !ends) {
-            throw source.notUnderstood(
-                    part,
-                    "after \"" + source.words(expect) + "\": " + CLEARED_OR_EXPECTED);
+            throw source.notUnderstood(part, "after \"" + source.words(expect) + "\": " + CLEARED_OR_EXPECTED);
         }
     }
 
@@ -132,7 +130,10 @@ final class Clauses {
                     "after the report, or now? to begin there it is \"after passing\" a fix, then that; for now leave"
                             + " \"then\" out");
         }
-        if (pause.none() && (part.direct() != null || part.getStart().getType() == ClearanceLanguageParser.VIA || saysWhere(report))) {
+        if (pause.none()
+                && (part.direct() != null
+                        || part.getStart().getType() == ClearanceLanguageParser.VIA
+                        || saysWhere(report))) {
             throw source.notUnderstood(
                     part,
                     "where \"" + source.words(report)

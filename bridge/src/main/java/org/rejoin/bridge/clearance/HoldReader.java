@@ -21,6 +21,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialOfContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
+
 import org.antlr.v4.runtime.tree.TerminalNode;
 
 /** Holding instructions (FAA Order JO 7110.65, 4-6-4; ICAO Doc 4444, 12.3.2, paragraph from memory). */

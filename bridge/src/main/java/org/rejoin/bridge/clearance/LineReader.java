@@ -234,7 +234,8 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
             return line.leftAt(until);
         }
         if (line.sense() == Sense.OUTBOUND) {
-            throw source.notUnderstood(end, "outbound does not lead to " + line.station().ident());
+            throw source.notUnderstood(
+                    end, "outbound does not lead to " + line.station().ident());
         }
         return line.flown(Sense.INBOUND);
     }

@@ -186,7 +186,10 @@ record PlaceReader(
     }
 
     private List<Waypoint> typed(
-            ParserRuleContext place, TerminalNode said, @Nullable FacilityContext facility, ClearanceException.Code unknown)
+            ParserRuleContext place,
+            TerminalNode said,
+            @Nullable FacilityContext facility,
+            ClearanceException.Code unknown)
             throws ClearanceException {
         Word word = new Word(said.getText().toUpperCase(Locale.ROOT), source.column(said.getSymbol()));
         List<Waypoint> shown = ofFacility(chart.waypoints(word.text()), facility);
@@ -255,7 +258,7 @@ record PlaceReader(
         return Optional.of(shown.get(0));
     }
 
-    private static List<Waypoint> ofFacility(List<Waypoint> shown, FacilityContext facility) {
+    private static List<Waypoint> ofFacility(List<Waypoint> shown, @Nullable FacilityContext facility) {
         if (facility == null || facility.FIX() != null) {
             return shown;
         }

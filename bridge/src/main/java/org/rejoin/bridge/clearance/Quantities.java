@@ -19,7 +19,6 @@ import org.jspecify.annotations.Nullable;
 /** Numbers of a clearance as headings, altitudes, distances and times, each with its range. */
 record Quantities(Source source, List<String> notes) {
 
-
     /** Longer holding legs are a slip of the tongue (common practice, no source). */
     private static final int LONGEST_LEG_MIN = 10;
 

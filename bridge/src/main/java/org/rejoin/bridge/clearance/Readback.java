@@ -205,7 +205,8 @@ public final class Readback {
     private boolean hasStandardTurns() {
         return hold.filter(said -> said.turns() == Instruction.TurnDirection.SHORTEST
                         && !said.asPublished()
-                        && (said.line().isPresent() || chart.holds(said.fix()).stream().allMatch(PublishedHold::right)))
+                        && (said.line().isPresent()
+                                || chart.holds(said.fix()).stream().allMatch(PublishedHold::right)))
                 .isPresent();
     }
 
@@ -525,11 +526,11 @@ public final class Readback {
             elements.add(instead.map(other -> readOtherwise(part, other.words()))
                     .orElseGet(() -> new Element(part.what(), notFound(part, unclear), part.words(), "")));
         }
-        boolean wayUnsaid =
-                isOf(expected, Part.RADIAL) && !isOf(expected, Part.DIRECTION);
+        boolean wayUnsaid = isOf(expected, Part.RADIAL) && !isOf(expected, Part.DIRECTION);
         for (Part other : spare) {
             // Which way the radial is flown where nobody said it comes of the route, and is not known here.
-            boolean inDoubt = other.what().equals(Part.WORDS) || (wayUnsaid && other.what().equals(Part.DIRECTION));
+            boolean inDoubt = other.what().equals(Part.WORDS)
+                    || (wayUnsaid && other.what().equals(Part.DIRECTION));
             elements.add(new Element(other.what(), inDoubt ? Verdict.UNCLEAR : Verdict.WRONG, "", other.words()));
         }
         return elements;

@@ -159,8 +159,9 @@ final class WholeClearance {
             }
             Optional<Instruction> named = establishedOn(read.get(i))
                     .filter(line -> read.stream()
-                            .noneMatch(each ->
-                                    InstructionReader.line(each).filter(line::equals).isPresent()))
+                            .noneMatch(each -> InstructionReader.line(each)
+                                    .filter(line::equals)
+                                    .isPresent()))
                     .map(onto::get);
             if (named.isPresent()) {
                 read.add(Math.max(i, vector) + 1, named.get());
@@ -179,8 +180,7 @@ final class WholeClearance {
         Optional<When> when = said instanceof Noted.After after
                 ? Optional.of(after.when())
                 : InTurn.end(said, Noted.Until.What.ALTITUDE).or(() -> InTurn.end(said, Noted.Until.What.SPEED));
-        return when.flatMap(
-                at -> at instanceof When.Established established ? established.line() : Optional.empty());
+        return when.flatMap(at -> at instanceof When.Established established ? established.line() : Optional.empty());
     }
 
     /**

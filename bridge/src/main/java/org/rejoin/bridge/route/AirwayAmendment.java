@@ -103,7 +103,11 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         }
         Optional<OnSegments> filed = OnSegments.on(draft.filed.segments(), draft.situation.position());
         boolean leaves = filed.isPresent()
-                && draft.filed.segments().subList(filed.get().index(), draft.filed.segments().size()).stream()
+                && draft
+                        .filed
+                        .segments()
+                        .subList(filed.get().index(), draft.filed.segments().size())
+                        .stream()
                         .anyMatch(segment -> path.passes(segment.to()));
         if (leaves) {
             draft.warn(
@@ -231,8 +235,8 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         for (AirwayPath.Step step : steps) {
             Optional<Crossing> behind = plan.path()
                     .crossing(step.line())
-                    .filter(crossing -> crossing.alongFirstNm() < -AT_FIX_NM
-                            && crossing.alongFirstNm() > -Intercepts.BEHIND_NM)
+                    .filter(crossing ->
+                            crossing.alongFirstNm() < -AT_FIX_NM && crossing.alongFirstNm() > -Intercepts.BEHIND_NM)
                     .filter(crossing -> Intercepts.within(crossing.alongSecondNm(), step.line()));
             behind.ifPresent(crossing -> draft.warn(
                     Warning.Code.CROSSING_BEHIND,

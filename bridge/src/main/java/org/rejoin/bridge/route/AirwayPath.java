@@ -41,7 +41,8 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
     /** Whether a point is on it, before it is left. */
     boolean passes(Waypoint point) {
         return steps.stream()
-                .anyMatch(step -> step.segment().from().equals(point) || step.segment().to().equals(point));
+                .anyMatch(step -> step.segment().from().equals(point)
+                        || step.segment().to().equals(point));
     }
 
     /** The same, to be joined on some of its steps alone. */
@@ -79,7 +80,8 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         Optional<Waypoint> leaveAt = join.to()
                 .or(() -> rest.stream()
                         .limit(1)
-                        .flatMap(next -> next instanceof Instruction.Direct direct ? Stream.of(direct.to()) : Stream.of())
+                        .flatMap(next ->
+                                next instanceof Instruction.Direct direct ? Stream.of(direct.to()) : Stream.of())
                         .filter(fix -> chart.airways(ident).stream().anyMatch(airway -> airway.passes(fix)))
                         .findFirst());
         List<FiledRoute.Segment> onAirway =

@@ -271,7 +271,8 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
         PublishedHold hold = shown.get();
         boolean turnsRight = said.turns() == Instruction.TurnDirection.RIGHT;
         if (said.turns() != Instruction.TurnDirection.SHORTEST && turnsRight != hold.right()) {
-            throw notAsPublished((hold.right() ? "right" : "left") + " turns", (turnsRight ? "right" : "left") + " turns");
+            throw notAsPublished(
+                    (hold.right() ? "right" : "left") + " turns", (turnsRight ? "right" : "left") + " turns");
         }
         String leg = leg(hold.legMinutes(), hold.legNm());
         String saidLeg = leg(said.legMinutes(), said.legNm());
@@ -279,8 +280,9 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
             throw notAsPublished(leg, saidLeg);
         }
         if (Math.abs(trueCourse(hold).turnTo(inbound.trueCourse())) > SAME_LINE_DEG) {
-            throw notAsPublished(course(inbound(hold), trueCourse(hold)), course(inbound.course(), inbound.trueCourse())
-                    + " on " + inbound.words());
+            throw notAsPublished(
+                    course(inbound(hold), trueCourse(hold)),
+                    course(inbound.course(), inbound.trueCourse()) + " on " + inbound.words());
         }
     }
 
@@ -293,7 +295,11 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
             return "";
         }
         double length = nm.orElseGet(minutes::getAsDouble);
-        return String.format(Locale.ROOT, "%s %s legs", length == Math.rint(length) ? String.valueOf(Math.round(length)) : String.valueOf(length), nm.isPresent() ? "mile" : "minute");
+        return String.format(
+                Locale.ROOT,
+                "%s %s legs",
+                length == Math.rint(length) ? String.valueOf(Math.round(length)) : String.valueOf(length),
+                nm.isPresent() ? "mile" : "minute");
     }
 
     private ClearanceException notAsPublished(String shown, String clearance) {

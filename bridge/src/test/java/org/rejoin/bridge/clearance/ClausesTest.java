@@ -171,7 +171,8 @@ class ClausesTest {
 
     @Test
     void a_place_before_a_contact_is_where_the_contact_is_due() {
-        assertThat(read("at BBB contact center 127.9. Climb and maintain 10000.").instructions())
+        assertThat(read("at BBB contact center 127.9. Climb and maintain 10000.")
+                        .instructions())
                 .isEqualTo(read("climb and maintain 10000").instructions());
         assertThat(read("contact center 127.9, at BBB climb and maintain 10000")
                         .altitudes()
@@ -188,8 +189,8 @@ class ClausesTest {
     @Test
     void an_altitude_until_established_on_a_line_names_the_line_the_heading_leads_onto() {
         for (String line : List.of("V31", "the AAA 078 radial")) {
-            List<Instruction> joined =
-                    read("turn left heading 040, maintain 8000 until intercepting " + line).instructions();
+            List<Instruction> joined = read("turn left heading 040, maintain 8000 until intercepting " + line)
+                    .instructions();
             assertThat(read("turn left heading 040, maintain 8000 until established on " + line)
                             .instructions())
                     .isEqualTo(joined)
@@ -205,7 +206,9 @@ class ClausesTest {
         assertThat(read("turn left heading 040, maintain 8000 until established on the AAA 078 radial inbound")
                         .instructions())
                 .last()
-                .isEqualTo(read("intercept the AAA 078 radial inbound").instructions().get(0));
+                .isEqualTo(read("intercept the AAA 078 radial inbound")
+                        .instructions()
+                        .get(0));
         Clearance inTurn =
                 read("turn left heading 040, maintain 8000 until established on V31, then descend and maintain 7000");
         assertThat(inTurn.altitudes()).hasSize(2);
@@ -222,13 +225,16 @@ class ClausesTest {
         assertThat(read("cross BBB at and maintain 9000, then V88 DDD").instructions())
                 .contains(new Instruction.Depart(OceanChart.BBB));
         assertThat(read("cross BBB at 9000, then turn left heading 060").instructions())
-                .isEqualTo(read("cross BBB at 9000, at BBB turn left heading 060").instructions());
-        for (String now : List.of(
-                "climb and maintain 9000, then direct DDD", "reduce speed to 100 then turn left heading 060")) {
-            assertThat(read(now).notes()).anyMatch(note -> note.startsWith("\"then\"") && note.contains("is due at once"));
+                .isEqualTo(
+                        read("cross BBB at 9000, at BBB turn left heading 060").instructions());
+        for (String now :
+                List.of("climb and maintain 9000, then direct DDD", "reduce speed to 100 then turn left heading 060")) {
+            assertThat(read(now).notes())
+                    .anyMatch(note -> note.startsWith("\"then\"") && note.contains("is due at once"));
         }
         assertThat(read("climb and maintain 9000, then as filed").notes()).isEmpty();
-        assertThat(read("cross BBB at and maintain 9000, then direct DDD").notes()).isEmpty();
+        assertThat(read("cross BBB at and maintain 9000, then direct DDD").notes())
+                .isEmpty();
     }
 
     @Test

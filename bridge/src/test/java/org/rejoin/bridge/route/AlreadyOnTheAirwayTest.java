@@ -63,6 +63,15 @@ class AlreadyOnTheAirwayTest {
     }
 
     @Test
+    void a_turn_by_degrees_and_the_heading_it_ends_on_are_one() {
+        AmendedRoute route = here("turn left 20 degrees, heading 045").work();
+        assertThat(route.heading().orElseThrow().magnetic().deg()).isEqualTo(45);
+        assertThatThrownBy(() -> here("turn left 20 degrees heading 090").amended())
+                .isInstanceOf(ClearanceException.class)
+                .hasMessageContaining("leads to heading 045, not 090");
+    }
+
+    @Test
     void what_is_behind_is_not_skipped() {
         assertThat(here("hold at KELPY as published").work().skipped()).isEmpty();
         assertThat(here("direct KIT").work().skipped())

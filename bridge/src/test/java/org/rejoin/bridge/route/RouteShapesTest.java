@@ -83,8 +83,9 @@ final class RouteShapesTest {
 
     @Test
     void anAirwayIsLeftForAFixOfItsOwnWhereItPassesIt() {
-        assertThat(OceanCase.legs(OceanCase.of("EARLY V55 CLOSE", "fly heading 105, intercept V55, direct BENDS", 38.5, -54.6)
-                        .work()))
+        assertThat(OceanCase.legs(
+                        OceanCase.of("EARLY V55 CLOSE", "fly heading 105, intercept V55, direct BENDS", 38.5, -54.6)
+                                .work()))
                 .isEqualTo("VI, TF V55 BENDS, TF V55 CLOSE");
         assertThat(OceanCase.legs(OceanCase.of(
                                 OceanCase.ON_V31,

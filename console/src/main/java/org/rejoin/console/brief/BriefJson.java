@@ -258,8 +258,7 @@ public final class BriefJson {
         number(object, "length_nm", arc.path().lengthNm());
         TrueDirection begins = arc.path().courseAt(0);
         number(object, "course_true_deg", begins.deg());
-        Variation variation =
-                brief.route().situation().variationAt(arc.path().pointAt(0));
+        Variation variation = brief.route().situation().variationAt(arc.path().pointAt(0));
         number(object, "course_magnetic_deg", begins.toMagnetic(variation).deg());
     }
 
