@@ -15,6 +15,7 @@ function Seat({ seat, connected, lessons, pilots }) {
     if (naming !== null) { document.getElementById(field).select(); } else if (named.current) { document.getElementById(ask).focus(); }
     named.current = naming !== null;
   }, [naming !== null]);
+  useEffect(() => touch(false), [seat.pilot]);
   const who = touched ? pilot : seat.pilot;
   const what = lesson || seat.lesson || (lessons[0] && lessons[0].id) || '';
   const flying = seat.stage === 'flying' || seat.stage === 'beginning';
@@ -33,9 +34,9 @@ function Seat({ seat, connected, lessons, pilots }) {
     <div class="row">
       ${flying ? html`<a class="button" href=${'/seat?s=' + seat.id}>Open ${seat.label}</a>
         <${Act} path="end" order=${{ seat: seat.id }} sure=${'Press again to end it at ' + seat.label} name=${'End the attempt at ' + seat.label}>End the attempt<//>` : null}
-      ${seat.lesson ? html`<${Act} path="again" order=${{ seat: seat.id }} sure=${flying ? 'Again ends the attempt at ' + seat.label + ': press again' : null} name=${'Again at ' + seat.label}>Again<//>
-        <${Act} path="again" order=${{ seat: seat.id, next: true }} sure=${flying ? 'The next lesson ends the attempt at ' + seat.label + ': press again' : null} name=${'Next lesson at ' + seat.label}>Next lesson<//>` : null}
-      <${FromHere} seat=${seat} />
+      ${seat.lesson ? html`<${Act} path="again" order=${{ seat: seat.id, pilot: who }} sure=${flying ? 'Again ends the attempt at ' + seat.label + ': press again' : null} name=${'Again at ' + seat.label}>Again<//>
+        <${Act} path="again" order=${{ seat: seat.id, pilot: who, next: true }} sure=${flying ? 'The next lesson ends the attempt at ' + seat.label + ': press again' : null} name=${'Next lesson at ' + seat.label}>Next lesson<//>` : null}
+      <${FromHere} seat=${seat} pilot=${who} />
       ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
       ${naming === null ? html`<button type="button" id=${ask} aria-label=${'Name this seat, ' + seat.label} onClick=${() => name(seat.label)}>Name this seat</button>`
         : html`<label>Name <input id=${field} type="text" value=${naming} maxlength="40" autocomplete="off" onInput=${(e) => name(e.target.value)} onKeyDown=${(e) => { if (e.key === 'Escape') { name(null); } else { enters(keep)(e); } }} /></label>

@@ -120,11 +120,11 @@ export function Act({ path, order, children, done, sure, disabled, name, id, sai
     ${is ? html`<span role="status" class="soft">${is}</span>` : null}`;
 }
 
-// One press: a drill from where the aircraft is. Until it suits, the seat says what is waited for.
-export function FromHere({ seat }) {
+// One press: a drill from where the aircraft is, for whoever is named, else who sits there. Until it suits, the seat says what is waited for.
+export function FromHere({ seat, pilot }) {
   return seat.from_here
     ? html`<span class="from-here" role="status">Drill from here: ${seat.from_here}.</span><${Act} path="here" order=${{ seat: seat.id, stop: true }} name=${'No drill at ' + seat.label}>No drill<//>`
-    : html`<${Act} path="here" order=${{ seat: seat.id }} name=${'Drill from here at ' + seat.label}>Drill from here<//>`;
+    : html`<${Act} path="here" order=${{ seat: seat.id, pilot }} name=${'Drill from here at ' + seat.label}>Drill from here<//>`;
 }
 
 // While an answer is worked out, that; then why there is none.
