@@ -1,12 +1,12 @@
 // The record book: every attempt, filtered while typing, sorted, two or more compared.
-import { html, render, useState, useEffect, ask, showBar, parameter, Trouble, when, lasted, flownBy, faultWords } from '/pieces.js';
+import { html, render, useState, useEffect, ask, showBar, parameter, Trouble, when, lasted, flownBy, faultWords, scoreOf } from '/pieces.js';
 
 const ORDERS = [['date', 'Date'], ['pilot', 'Pilot'], ['lesson', 'Lesson'], ['score', 'Score']];
 
 function Row({ row, chosen, choose }) {
   return html`<tr data-attempt=${row.id}><td>${row.answered ? null : html`<input type="checkbox" aria-label=${'Compare ' + flownBy(row, row.aircraft) + ', ' + row.lesson + ', ' + when(row.began_utc)} checked=${chosen.has(row.id)} onChange=${(e) => choose(row.id, e.target.checked)} />`}</td>
     <td><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)}</a></td><td>${flownBy(row, '(' + row.aircraft + ')')}</td><td>${row.lesson}</td><td data-name="Standard">${row.standard}</td>
-    <td class="figure" data-name="Score">${row.score != null ? row.score : row.answered || '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
+    <td class="figure" data-name="Score">${row.score != null ? scoreOf(row.score) : row.answered || '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
     <td data-name="Met">${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : row.answered ? '– not flown' : row.duration_s == null ? '– in flight' : '– not judged'}</td>
     <td data-name="Faults">${row.faults.map(faultWords).join(', ')}</td>
     <td class="figure" data-name="Time">${lasted(row)}</td><td data-name="Instructor">${row.instructor}</td>

@@ -1,5 +1,5 @@
 // Home: who is heard, who sits there, what is flown; pilots and their tablets.
-import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, dataWords, isOld, stageWords, when, lasted, tell, flownBy, enters } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, dataWords, isOld, stageWords, when, lasted, tell, flownBy, enters, scoreOf } from '/pieces.js';
 import { useRef } from '/preact.js';
 import { JoinCode } from '/code.js';
 
@@ -88,7 +88,7 @@ function Last({ changed }) {
     <${Trouble} text=${trouble} />
     ${list && list.rows.length === 0 ? html`<p class="soft">None yet.</p>` : null}
     <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${flownBy(row, row.aircraft)}</a>
-      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : row.duration_s == null ? ', in flight' : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
+      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + scoreOf(row.score) + ' of 100' : row.answered ? ', ' + row.answered : row.duration_s == null ? ', in flight' : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
 }
 
 function Home() {

@@ -1,5 +1,5 @@
 // Everything on the page that is text. Only ever set as text.
-import { model, seat, choose, faultKeys, isOld, ageS, clock, figure, measuredOf, markOf, pointsOf, three, T, SPEED, ALT, HDG, CROSS } from './model.js';
+import { model, seat, choose, faultKeys, isOld, ageS, clock, figure, measuredOf, markOf, pointsOf, scoreOf, three, T, SPEED, ALT, HDG, CROSS } from './model.js';
 import { byId, button, element } from './dom.js';
 
 const LINES_SHOWN = 300;
@@ -200,7 +200,7 @@ function grade(flown) {
     byId('criteria').replaceChildren();
     return;
   }
-  set('score', grade && grade.criteria.length > 0 ? (grade.score ?? '–') + ' of 100' : '--');
+  set('score', grade && grade.criteria.length > 0 ? scoreOf(grade.score) + ' of 100' : '--');
   if (!byId('faults')) { return; }
   byId('faults').replaceChildren(...(grade ? grade.faults : []).map((fault) =>
     element('li', '▲ ' + clock(fault.at_s) + ' ' + fault.text)));

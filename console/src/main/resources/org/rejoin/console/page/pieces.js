@@ -1,10 +1,10 @@
 // The set of parts that all views are made of. Each is written once; /parts shows them.
 import { html, render, useState, useEffect } from '/preact.js';
 import { themeSwitch } from '/theme.js';
-import { clock, figure, measuredOf, markOf, pointsOf } from '/model.js';
+import { clock, figure, measuredOf, markOf, pointsOf, scoreOf } from '/model.js';
 import { ask, stream, tell } from '/server.js';
 
-export { ask, clock, figure, html, render, tell, useEffect, useState };
+export { ask, clock, figure, scoreOf, html, render, tell, useEffect, useState };
 
 // The room as it is told twice a second; null before the first word, with .connected and the time it was heard.
 function listenToRoom(act) {
@@ -160,7 +160,7 @@ export function SeatTile({ seat, connected, number, to }) {
     ${seat.trouble ? html`<span class="refused">${seat.trouble}</span>` : null}
     <span class="figure">${[now.altitude_ft != null ? now.altitude_ft + ' ft' : '', now.heading ? 'heading ' + now.heading : '', now.ground_speed_kt != null ? now.ground_speed_kt + ' kt' : ''].filter(Boolean).join(', ')}</span>
     <span class="next-line">${seat.next || ''}</span>
-    <span class="soft">${seat.title || ''}${seat.score != null ? ', ' + seat.score + ' of 100 so far' : ''}${seat.faults > 0 ? ', faults before: ' + seat.faults : ''}</span>
+    <span class="soft">${seat.title || ''}${seat.score != null ? ', ' + scoreOf(seat.score) + ' of 100 so far' : ''}${seat.faults > 0 ? ', faults before: ' + seat.faults : ''}</span>
   </a>`;
 }
 
