@@ -14,6 +14,7 @@ import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
+import org.rejoin.console.book.GradeSummary;
 import org.rejoin.console.words.CleanText;
 
 /** Attempts of the record book as lines: for people, as JSON, as CSV. */
@@ -118,7 +119,7 @@ final class AttemptLines {
                                     ? "not flown"
                                     : row.attempt().durationS().isEmpty()
                                             ? IN_FLIGHT
-                                            : row.grade().score().isEmpty() ? "not graded" : "not judged"),
+                                            : row.grade().equals(GradeSummary.NONE) ? "not graded" : "not judged"),
                     row.grade().faults().isEmpty()
                             ? "-"
                             : String.join(" ", row.grade().faults()),

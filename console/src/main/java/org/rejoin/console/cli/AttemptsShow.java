@@ -63,7 +63,9 @@ final class AttemptsShow extends AttemptsCommand.Part {
                     "Score: "
                             + (summary.score().isPresent()
                                     ? String.valueOf(summary.score().getAsDouble())
-                                    : attempt.durationS().isEmpty() ? AttemptLines.IN_FLIGHT : "not graded"));
+                                    : attempt.durationS().isEmpty()
+                                            ? AttemptLines.IN_FLIGHT
+                                            : grade.isPresent() ? "no score" : "not graded"));
         }
         Optional<OwnMark> mark = folder.ownMark();
         mark.ifPresent(own -> line(

@@ -1,12 +1,17 @@
 package org.rejoin.console.room;
 
 import java.io.IOException;
+import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.console.book.Pilot;
+import org.rejoin.console.flight.FarFromStart;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom.Answer;
 import org.rejoin.console.page.PageRoom.Asker;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -115,6 +120,19 @@ final class SeatsDesk {
             room.drills().ask(seat.get(), pilot);
         }
         return refused.orElseGet(Answer::done);
+    }
+
+    /** Whether the aircraft of a seat is where a lesson begins; what to do where it is not. */
+    Answer start(Map<String, String> query) throws IOException, LessonException {
+        Optional<AircraftState> last = room.seat(query.getOrDefault("seat", "")).flatMap(RoomSeat::last);
+        if (last.isEmpty()) {
+            return Answer.no("that seat is not heard");
+        }
+        Lesson lesson = lessons.read(query.getOrDefault("lesson", ""));
+        return Answer.json(RoomDesk.JSON
+                .createObjectNode()
+                .put("far", FarFromStart.words(lesson, RoomSeat.position(last.get())).orElse(""))
+                .toString());
     }
 
     private Answer name(JsonNode order) throws IOException {

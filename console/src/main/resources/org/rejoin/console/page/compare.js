@@ -6,7 +6,7 @@ import { Plot } from '/plot.js';
 
 const MOST_POINTS = 400;
 
-const name = (attempt) => when(attempt.began_utc).slice(5, 16) + (attempt.pilot ? ' ' + attempt.pilot : '');
+const name = (attempt) => when(attempt.began_utc).slice(0, 16) + (attempt.pilot ? ' ' + attempt.pilot : '');
 const criterion = (attempt, code) => (attempt.grade ? attempt.grade.criteria.find((each) => each.code === code) : undefined);
 const say = (each) => (each === undefined ? '–' : markOf(each) + ' ' + measuredOf(each));
 

@@ -40,7 +40,7 @@ function Grade({ attempt }) {
   const clearances = grade ? grade.attempts.map((each) => each.amendments).filter((each) => each.length > 0).pop() || [] : [];
   if (!grade) { return html`<section class="card"><h2>The grade</h2><p>In flight: the grade comes when it is over.</p></section>`; }
   return html`<section class="card" aria-labelledby="grade-title"><h2 id="grade-title">The grade</h2>
-    <p class="next-text" id="result">${grade.score != null ? scoreOf(grade.score) + ' of 100' : 'not judged'}, ${grade.met === true ? '✓ standard met' : grade.met === false ? '▲ standard not met' : 'standard not judged'} (${grade.standard})</p>
+    <p class="next-text" id="result">${grade.score != null ? scoreOf(grade.score) + ' of 100' : 'no score'}, ${grade.met === true ? '✓ standard met' : grade.met === false ? '▲ standard not met' : 'standard not judged'} (${grade.standard})</p>
     <ul class="faults">${grade.faults.map((each) => html`<li>▲ <${Moment} at=${each.at_s} go=${replay.go} /> ${each.text}</li>`)}</ul>
     ${clearances.length < 2 ? html`<${Criteria} criteria=${grade.criteria} />`
       : clearances.map((each) => html`<p><b><${Moment} at=${each.at_s} go=${replay.go} /></b> “${each.say}”: ${each.score != null ? scoreOf(each.score) + ' of 100, ' : ''}${each.met === true ? '✓ met' : each.met === false ? '▲ not met' : '– not judged' + (each.not_judged ? ': ' + each.not_judged : '')}</p>

@@ -3,6 +3,14 @@ import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, Fro
 import { useRef } from '/preact.js';
 import { JoinCode } from '/code.js';
 
+const FAR_MS = 4000; // between two questions how far it is
+
+// Before it is begun, while there is time to put the aircraft there.
+function FarFrom({ seat, lesson }) {
+  const [start] = useAsked('start?seat=' + seat + '&lesson=' + encodeURIComponent(lesson), Math.floor(performance.now() / FAR_MS));
+  return start && start.far ? html`<p class="warning">▲ ${start.far}.</p>` : null;
+}
+
 function Seat({ seat, connected, lessons, pilots }) {
   const [pilot, setPilot] = useState(seat.pilot);
   const [lesson, setLesson] = useState(''); // chosen and not begun yet
@@ -17,7 +25,9 @@ function Seat({ seat, connected, lessons, pilots }) {
   }, [naming !== null]);
   useEffect(() => touch(false), [seat.pilot]);
   const who = touched ? pilot : seat.pilot;
-  const what = lesson || seat.lesson || (lessons[0] && lessons[0].id) || '';
+  // A drill that was drawn for one flight is in no list.
+  const listed = lessons.some((each) => each.id === seat.lesson);
+  const what = lesson || (listed ? seat.lesson : seat.lesson ? '' : lessons[0] && lessons[0].id) || '';
   const flying = seat.stage === 'flying' || seat.stage === 'beginning';
   const begin = { seat: seat.id, pilot: who, lesson: what };
   return html`<li class=${'card seat-row' + (isOld(seat, connected) ? ' old' : '')} data-seat=${seat.id}>
@@ -27,10 +37,11 @@ function Seat({ seat, connected, lessons, pilots }) {
     ${seat.lacks.length > 0 ? html`<p class="soft">Its feed does not send: ${seat.lacks.join(', ')}.</p>` : null}
     <${Trouble} text=${seat.trouble} />
     <div class="row">
-      <label>Pilot <input type="text" list="pilots" aria-label=${'Pilot at ' + seat.label} value=${who} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => { touch(true); setPilot(e.target.value); }} /></label>
-      <label>Lesson <select aria-label=${'Lesson at ' + seat.label} value=${what} onChange=${(e) => setLesson(e.target.value)}>${lessons.map((each) => html`<option value=${each.id} selected=${each.id === what}>${each.title}</option>`)}</select></label>
+      <label>Pilot <input type="text" list="pilots" aria-label=${'Pilot at ' + seat.label} value=${who} autocomplete="off" placeholder="name or nickname" onInput=${(e) => { touch(true); setPilot(e.target.value); }} /></label>
+      <label>Lesson <select aria-label=${'Lesson at ' + seat.label} value=${what} onChange=${(e) => setLesson(e.target.value)}>${what === '' ? html`<option value="" selected>choose a lesson</option>` : null}${lessons.map((each) => html`<option value=${each.id} selected=${each.id === what}>${each.title}</option>`)}</select></label>
       <${Act} path="assign" order=${begin} disabled=${what === ''} done=${() => { touch(false); setLesson(''); }} sure=${flying ? 'Ends the attempt at ' + seat.label + ': press again' : null}>Begin at ${seat.label}<//>
     </div>
+    ${flying || what === '' ? null : html`<${FarFrom} seat=${seat.id} lesson=${what} />`}
     <div class="row">
       ${flying ? html`<a class="button" href=${'/seat?s=' + seat.id}>Open ${seat.label}</a>
         <${Act} path="end" order=${{ seat: seat.id }} sure=${'Press again to end it at ' + seat.label} name=${'End the attempt at ' + seat.label}>End the attempt<//>` : null}
@@ -46,6 +57,7 @@ function Seat({ seat, connected, lessons, pilots }) {
 
 function Pilots({ pilots, changed, outs, out }) {
   const [fresh, type] = useState('');
+  const [known, tellKnown] = useState('');
   const [given, give] = useState(null);
   const [gone, tellGone] = useState(''); // said beside the list: it is another list then
   useEffect(() => give(null), [outs]); // a code goes with the tablets
@@ -56,8 +68,8 @@ function Pilots({ pilots, changed, outs, out }) {
       <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
       <${Act} path="revoke" order=${{ pilot: each.id }} sure=${'Press again to put all tablets of ' + each.name + ' out'} done=${() => { out(); tellGone(each.name + "'s tablets are out, and the codes with them. Press Join code for a new one."); }} name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
       <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a></li>`)}</ul>
-    <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => type(e.target.value)} onKeyDown=${enters('add-pilot')} /></label>
-      <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${() => { type(''); changed(); }}>Add<//></div></section>`;
+    <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} autocomplete="off" placeholder="name or nickname" onInput=${(e) => { type(e.target.value); tellKnown(''); }} onKeyDown=${enters('add-pilot')} /></label>
+      <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${(got) => { type(''); tellKnown(got.known ? got.name + ' is known already.' : ''); changed(); }}>Add<//><span class="soft" role="status">${known}</span></div></section>`;
 }
 
 function Setup({ me, room, changed, outs, out }) {

@@ -36,7 +36,11 @@ function set(id, text) {
 
 function header() {
   const hello = model.hello;
-  if (!hello) { return; }
+  if (!hello) {
+    // What was flown before the program was started again is flown no more.
+    if (document.body.dataset.stream) { set('title', document.title); set('route', ' '); }
+    return;
+  }
   set('title', hello.title);
   set('route', 'Filed: ' + hello.route);
   set('caution', hello.caution);
@@ -55,6 +59,7 @@ function status() {
   const flown = seat();
   if (model.connected && flown && flown.over && !over) { text = 'attempt over'; }
   // Beside data that is greyed nothing says that all is well.
+  if (model.connected && flown && !over && flown.state === 'PAUSED') { text = 'paused'; }
   const silent = model.connected && Boolean(flown) && !over && isOld(flown);
   if (silent) { text = 'no data'; }
   const unkept = model.connected && status && !over ? status.not_recorded : '';

@@ -18,9 +18,19 @@ function listenToRoom(act) {
   });
 }
 
+const SILENT_MS = 3000;
+
 export function useRoom() {
   const [room, set] = useState(null);
-  useEffect(() => listenToRoom(set), []);
+  useEffect(() => {
+    let heardMs = performance.now();
+    const end = listenToRoom((what) => { heardMs = performance.now(); set(what); });
+    // A program that stands still leaves its connection open.
+    const silent = setInterval(() => {
+      if (performance.now() - heardMs > SILENT_MS) { set((before) => (before && before.connected ? { ...before, connected: false } : before)); }
+    }, 500);
+    return () => { clearInterval(silent); end(); };
+  }, []);
   return room;
 }
 
@@ -40,6 +50,13 @@ export const when = (utc) => utc.slice(0, 10) + ' ' + utc.slice(11, 16) + ' UTC'
 export const faultWords = (code) => code.toLowerCase().replaceAll('_', ' ');
 // A flight of the practice aircraft is in nobody's name alone.
 export const flownBy = (row, nobody) => (row.pilot || nobody) + (row.practice_pilot ? ' (practice aircraft)' : '');
+// What is chosen stays in the address: it is there again after Back and after a reload.
+export function keepInAddress(chosen) {
+  const query = new URLSearchParams(location.search);
+  for (const [name, value] of Object.entries(chosen)) { if (value) { query.set(name, value); } else { query.delete(name); } }
+  history.replaceState(null, '', location.pathname + (query.size > 0 ? '?' + query : ''));
+}
+
 export const parameter = (name) => new URLSearchParams(location.search).get(name) || '';
 
 // Who sits there, and where: two simulators may have one callsign, and a seat two pilots in a day.
@@ -60,7 +77,7 @@ export const isOld = (seat, connected) => connected === false || seat.state === 
 export function lessonWords(seat, own) {
   if (!seat || seat.stage !== 'free') { return null; }
   const closed = seat.lesson && !seat.attempt && !seat.trouble ? 'The program was started again, and what was flown here before is closed.' : 'No lesson here yet.';
-  return closed + (own ? ' Wait for a lesson from your instructor.' : ' Choose one on Home.');
+  return closed + (own ? ' Wait for a lesson from your instructor.' : ' Choose a lesson on Home.');
 }
 
 // What is drawn of a flight is shown where there is one, and nothing is issued where there is none.
@@ -143,8 +160,11 @@ export function usePilot(me, first) {
   const [pilots] = useAsked(me && me.is_instructor ? 'pilots' : 'me', 0);
   const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : first);
   const list = Array.isArray(pilots) ? pilots : [];
+  // In an address he may be called by his name.
+  const named = list.find((each) => each.id !== pilot && each.name.toLowerCase() === pilot.toLowerCase());
+  useEffect(() => { if (named) { choose(named.id); } }, [named && named.id]);
   return [pilot,
-    me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => choose(e.target.value)}><option value="">choose</option>${list.map((each) => html`<option value=${each.id} selected=${each.id === pilot}>${each.name}</option>`)}</select></label>` : null,
+    me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => { choose(e.target.value); keepInAddress({ pilot: e.target.value }); }}><option value="">choose</option>${list.map((each) => html`<option value=${each.id} selected=${each.id === pilot}>${each.name}</option>`)}</select></label>` : null,
     html`<p>${Array.isArray(pilots) && list.length === 0 ? 'There is no pilot yet. Home takes one in, or the first attempt does.' : 'Choose a pilot.'}</p>`];
 }
 
