@@ -41,7 +41,7 @@ function header() {
     if (document.body.dataset.stream) { set('title', document.title); set('route', ' '); }
     return;
   }
-  set('title', hello.title);
+  set('title', hello.title || document.title);
   set('route', 'Filed: ' + hello.route);
   set('caution', hello.caution);
 }

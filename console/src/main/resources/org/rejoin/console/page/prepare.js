@@ -57,12 +57,12 @@ function Prepare({ draw }) {
   useEffect(() => {
     if (chart === '' || form.filed.trim() === '') { return undefined; }
     let current = true;
-    const wait = setTimeout(() => tell('draw', drawnOf(full)).then((got) => { if (current && got.picture && !tries.has(shape)) { show(null); draw(got.picture); } }, () => {}), DRAW_MS);
+    const wait = setTimeout(() => tell('draw', drawnOf(full)).then((got) => { if (current && got.picture && !tries.has(shape)) { show(null); draw(got.picture, false); } }, () => {}), DRAW_MS);
     return () => { current = false; clearTimeout(wait); };
   }, [shape]);
   const amendment = (i, key) => (e) => change({ ...form, amendments: form.amendments.map((each, k) => (k === i ? { ...each, [key]: e.target.value } : each)) });
   const run = async (act) => { wait(true); say(''); try { await act(); } catch (why) { say(why.message); } wait(false); };
-  const tried = () => run(async () => { tries.clear(); tries.add(shape); const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); draw(got.picture); });
+  const tried = () => run(async () => { tries.clear(); tries.add(shape); const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); draw(got.picture, true); });
   const save = (replace) => run(async () => {
     const got = await tell('keep', { ...lesson(full), replace });
     asked(got.asks || ''); keep(got.id ? full.title.trim() : '');
@@ -104,5 +104,6 @@ await showBar('Prepare a lesson');
 const model = await import('/model.js');
 await import('/main.js');
 model.model.connected = true;
-const draw = (picture) => model.messages(picture).forEach(model.takeMessage);
+// What only stands at its start has no log.
+const draw = (picture, flown) => model.messages(picture).filter((message) => flown || message.k !== 'event').forEach(model.takeMessage);
 render(html`<${Prepare} draw=${draw} />`, document.getElementById('form'));
