@@ -12,6 +12,10 @@ import org.jspecify.annotations.Nullable;
  */
 public final class AircraftState {
 
+    private static final int HEADING = 1;
+    private static final int ALTITUDE = 2;
+    private static final int AIRSPEED = 4;
+
     private final double timeS;
     private final double latitudeDeg;
     private final double longitudeDeg;
@@ -25,9 +29,9 @@ public final class AircraftState {
     private final double rollDeg;
     private final double indicatedAirspeedKt;
     private final boolean paused;
-    private final boolean headingCarried;
-    private final boolean altitudeCarried;
-    private final boolean airspeedCarried;
+    /** Which of heading, altitude and airspeed are those of an earlier sample. */
+    private final int carried;
+
     private final @Nullable Reckoning reckoning;
 
     /**
@@ -50,114 +54,99 @@ public final class AircraftState {
             OptionalDouble rollDeg,
             OptionalDouble indicatedAirspeedKt,
             boolean paused) {
-        this(
-                requireFinite(timeS),
-                StateRange.LATITUDE_DEG.required(latitudeDeg),
-                StateRange.LONGITUDE_DEG.required(longitudeDeg),
-                StateRange.ALTITUDE_MSL_FT.required(altitudeMslFt),
-                StateRange.HEADING_TRUE_DEG.required(headingTrueDeg),
-                StateRange.HEADING_MAGNETIC_DEG.required(headingMagneticDeg),
-                StateRange.TRACK_TRUE_DEG.required(trackTrueDeg),
-                StateRange.GROUND_SPEED_KT.required(groundSpeedKt),
-                StateRange.VERTICAL_SPEED_FPM.required(verticalSpeedFpm),
-                StateRange.PITCH_DEG.required(pitchDeg),
-                StateRange.ROLL_DEG.required(rollDeg),
-                StateRange.INDICATED_AIRSPEED_KT.required(indicatedAirspeedKt),
-                paused,
-                false,
-                false,
-                false,
-                null);
+        this.timeS = requireFinite(timeS);
+        this.latitudeDeg = StateRange.LATITUDE_DEG.required(latitudeDeg);
+        this.longitudeDeg = StateRange.LONGITUDE_DEG.required(longitudeDeg);
+        this.altitudeMslFt = StateRange.ALTITUDE_MSL_FT.required(altitudeMslFt);
+        this.headingTrueDeg = StateRange.HEADING_TRUE_DEG.required(headingTrueDeg);
+        this.headingMagneticDeg = StateRange.HEADING_MAGNETIC_DEG.required(headingMagneticDeg);
+        this.trackTrueDeg = StateRange.TRACK_TRUE_DEG.required(trackTrueDeg);
+        this.groundSpeedKt = StateRange.GROUND_SPEED_KT.required(groundSpeedKt);
+        this.verticalSpeedFpm = StateRange.VERTICAL_SPEED_FPM.required(verticalSpeedFpm);
+        this.pitchDeg = StateRange.PITCH_DEG.required(pitchDeg);
+        this.rollDeg = StateRange.ROLL_DEG.required(rollDeg);
+        this.indicatedAirspeedKt = StateRange.INDICATED_AIRSPEED_KT.required(indicatedAirspeedKt);
+        this.paused = paused;
+        this.carried = 0;
+        this.reckoning = null;
     }
 
-    /** Of values that have been checked. */
+    /** Of what a decoder holds, its values in their ranges. */
+    private AircraftState(StateView view, double timeS, @Nullable Reckoning reckoning) {
+        this.timeS = requireFinite(timeS);
+        this.latitudeDeg = view.latitudeDeg();
+        this.longitudeDeg = view.longitudeDeg();
+        this.altitudeMslFt = view.altitudeMslFt();
+        this.headingTrueDeg = view.headingTrueDeg();
+        this.headingMagneticDeg = view.headingMagneticDeg();
+        this.trackTrueDeg = view.trackTrueDeg();
+        this.groundSpeedKt = view.groundSpeedKt();
+        this.verticalSpeedFpm = view.verticalSpeedFpm();
+        this.pitchDeg = view.pitchDeg();
+        this.rollDeg = view.rollDeg();
+        this.indicatedAirspeedKt = view.indicatedAirspeedKt();
+        this.paused = view.paused();
+        this.carried = 0;
+        this.reckoning = reckoning;
+    }
+
+    /** The same state but for these. */
     private AircraftState(
+            AircraftState same,
             double timeS,
-            double latitudeDeg,
-            double longitudeDeg,
-            double altitudeMslFt,
+            boolean paused,
             double headingTrueDeg,
             double headingMagneticDeg,
+            double altitudeMslFt,
+            double indicatedAirspeedKt,
             double trackTrueDeg,
             double groundSpeedKt,
-            double verticalSpeedFpm,
-            double pitchDeg,
-            double rollDeg,
-            double indicatedAirspeedKt,
-            boolean paused,
-            boolean headingCarried,
-            boolean altitudeCarried,
-            boolean airspeedCarried,
-            @Nullable Reckoning reckoning) {
+            int carried) {
         this.timeS = timeS;
-        this.latitudeDeg = latitudeDeg;
-        this.longitudeDeg = longitudeDeg;
+        this.latitudeDeg = same.latitudeDeg;
+        this.longitudeDeg = same.longitudeDeg;
         this.altitudeMslFt = altitudeMslFt;
         this.headingTrueDeg = headingTrueDeg;
         this.headingMagneticDeg = headingMagneticDeg;
         this.trackTrueDeg = trackTrueDeg;
         this.groundSpeedKt = groundSpeedKt;
-        this.verticalSpeedFpm = verticalSpeedFpm;
-        this.pitchDeg = pitchDeg;
-        this.rollDeg = rollDeg;
+        this.verticalSpeedFpm = same.verticalSpeedFpm;
+        this.pitchDeg = same.pitchDeg;
+        this.rollDeg = same.rollDeg;
         this.indicatedAirspeedKt = indicatedAirspeedKt;
         this.paused = paused;
-        this.headingCarried = headingCarried;
-        this.altitudeCarried = altitudeCarried;
-        this.airspeedCarried = airspeedCarried;
-        this.reckoning = reckoning;
+        this.carried = carried;
+        this.reckoning = same.reckoning;
     }
 
     private AircraftState at(double newTimeS, boolean standsStill) {
         return new AircraftState(
+                this,
                 requireFinite(newTimeS),
-                latitudeDeg,
-                longitudeDeg,
-                altitudeMslFt,
+                standsStill,
                 headingTrueDeg,
                 headingMagneticDeg,
+                altitudeMslFt,
+                indicatedAirspeedKt,
                 trackTrueDeg,
                 groundSpeedKt,
-                verticalSpeedFpm,
-                pitchDeg,
-                rollDeg,
-                indicatedAirspeedKt,
-                standsStill,
-                headingCarried,
-                altitudeCarried,
-                airspeedCarried,
-                reckoning);
+                carried);
     }
 
-    /** The same state with another heading, altitude and airspeed, which may be carried, and another motion. */
+    /** The same state with another heading, altitude and airspeed, which may be carried. */
     private AircraftState with(
-            double headingTrue,
-            double headingMagnetic,
-            double altitudeFt,
-            double airspeedKt,
-            double trackDeg,
-            double speedKt,
-            boolean carriesHeading,
-            boolean carriesAltitude,
-            boolean carriesAirspeed) {
+            double headingTrue, double headingMagnetic, double altitudeFt, double airspeedKt, int carries) {
         return new AircraftState(
+                this,
                 timeS,
-                latitudeDeg,
-                longitudeDeg,
-                altitudeFt,
+                paused,
                 headingTrue,
                 headingMagnetic,
-                trackDeg,
-                speedKt,
-                verticalSpeedFpm,
-                pitchDeg,
-                rollDeg,
+                altitudeFt,
                 airspeedKt,
-                paused,
-                carriesHeading,
-                carriesAltitude,
-                carriesAirspeed,
-                reckoning);
+                trackTrueDeg,
+                groundSpeedKt,
+                carries);
     }
 
     /** A position and nothing else; the start of most states built by hand. */
@@ -172,24 +161,7 @@ public final class AircraftState {
      * sender does not say how it goes on.
      */
     public static AircraftState of(StateView view, double timeS, @Nullable Reckoning reckoning) {
-        return new AircraftState(
-                requireFinite(timeS),
-                view.latitudeDeg(),
-                view.longitudeDeg(),
-                view.altitudeMslFt(),
-                view.headingTrueDeg(),
-                view.headingMagneticDeg(),
-                view.trackTrueDeg(),
-                view.groundSpeedKt(),
-                view.verticalSpeedFpm(),
-                view.pitchDeg(),
-                view.rollDeg(),
-                view.indicatedAirspeedKt(),
-                view.paused(),
-                false,
-                false,
-                false,
-                reckoning);
+        return new AircraftState(view, timeS, reckoning);
     }
 
     /**
@@ -333,16 +305,17 @@ public final class AircraftState {
         boolean nothing = (!track || Double.isNaN(trackTrueDeg)) && (!groundSpeed || Double.isNaN(groundSpeedKt));
         return nothing
                 ? this
-                : with(
+                : new AircraftState(
+                        this,
+                        timeS,
+                        paused,
                         headingTrueDeg,
                         headingMagneticDeg,
                         altitudeMslFt,
                         indicatedAirspeedKt,
                         track ? Double.NaN : trackTrueDeg,
                         groundSpeed ? Double.NaN : groundSpeedKt,
-                        headingCarried,
-                        altitudeCarried,
-                        airspeedCarried);
+                        carried);
     }
 
     /**
@@ -353,7 +326,8 @@ public final class AircraftState {
         boolean takesHeading = !hasHeading() && heading.hasHeading();
         boolean takesAltitude = Double.isNaN(altitudeMslFt) && !Double.isNaN(altitude.altitudeMslFt);
         boolean takesAirspeed = Double.isNaN(indicatedAirspeedKt) && !Double.isNaN(airspeed.indicatedAirspeedKt);
-        if (!takesHeading && !takesAltitude && !takesAirspeed) {
+        int takes = (takesHeading ? HEADING : 0) | (takesAltitude ? ALTITUDE : 0) | (takesAirspeed ? AIRSPEED : 0);
+        if (takes == 0) {
             return this;
         }
         return with(
@@ -361,11 +335,7 @@ public final class AircraftState {
                 takesHeading ? heading.headingMagneticDeg : headingMagneticDeg,
                 takesAltitude ? altitude.altitudeMslFt : altitudeMslFt,
                 takesAirspeed ? airspeed.indicatedAirspeedKt : indicatedAirspeedKt,
-                trackTrueDeg,
-                groundSpeedKt,
-                headingCarried || takesHeading,
-                altitudeCarried || takesAltitude,
-                airspeedCarried || takesAirspeed);
+                carried | takes);
     }
 
     /**
@@ -381,32 +351,15 @@ public final class AircraftState {
                 Double.isNaN(headingMagneticDeg) ? Angles.direction(headingTrueDeg - eastDeg) : headingMagneticDeg,
                 altitudeMslFt,
                 indicatedAirspeedKt,
-                trackTrueDeg,
-                groundSpeedKt,
-                headingCarried,
-                altitudeCarried,
-                airspeedCarried);
+                carried);
     }
 
     /** The same state, worked out from two others: what was carried in one of them is carried in it. */
     public AircraftState carriedAs(AircraftState one, AircraftState other) {
-        if (!one.carries() && !other.carries()) {
-            return this;
-        }
-        return with(
-                headingTrueDeg,
-                headingMagneticDeg,
-                altitudeMslFt,
-                indicatedAirspeedKt,
-                trackTrueDeg,
-                groundSpeedKt,
-                one.headingCarried || other.headingCarried,
-                one.altitudeCarried || other.altitudeCarried,
-                one.airspeedCarried || other.airspeedCarried);
-    }
-
-    private boolean carries() {
-        return headingCarried || altitudeCarried || airspeedCarried;
+        int either = one.carried | other.carried;
+        return either == 0
+                ? this
+                : with(headingTrueDeg, headingMagneticDeg, altitudeMslFt, indicatedAirspeedKt, either);
     }
 
     /** {@return whether a heading is known, true or magnetic; false where none was sent} */
@@ -416,17 +369,17 @@ public final class AircraftState {
 
     /** {@return whether the headings are those of an earlier sample; false where they were sent with this one} */
     public boolean headingCarried() {
-        return headingCarried;
+        return (carried & HEADING) != 0;
     }
 
     /** {@return whether the altitude is that of an earlier sample; false where it was sent with this one} */
     public boolean altitudeCarried() {
-        return altitudeCarried;
+        return (carried & ALTITUDE) != 0;
     }
 
     /** {@return whether the indicated airspeed is that of an earlier sample; false where it was sent with this one} */
     public boolean airspeedCarried() {
-        return airspeedCarried;
+        return (carried & AIRSPEED) != 0;
     }
 
     @Override
@@ -445,9 +398,7 @@ public final class AircraftState {
                 && same(rollDeg, that.rollDeg)
                 && same(indicatedAirspeedKt, that.indicatedAirspeedKt)
                 && paused == that.paused
-                && headingCarried == that.headingCarried
-                && altitudeCarried == that.altitudeCarried
-                && airspeedCarried == that.airspeedCarried
+                && carried == that.carried
                 && Objects.equals(reckoning, that.reckoning);
     }
 

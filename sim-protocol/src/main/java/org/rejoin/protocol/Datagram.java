@@ -30,6 +30,17 @@ public record Datagram(long receivedMicros, InetSocketAddress sender, ByteBuffer
         return receivedMicros * 1e-6;
     }
 
+    /** The first octet from an index on that is no blank, tab or line end; a blank where there is none. */
+    public byte firstVisible(int from) {
+        for (int i = from; i < payload.capacity(); i++) {
+            byte octet = payload.get(i);
+            if (octet != ' ' && octet != '\t' && octet != '\r' && octet != '\n') {
+                return octet;
+            }
+        }
+        return ' ';
+    }
+
     /** Number of octets; 0 to {@link #MAX_LENGTH}. */
     public int length() {
         return payload.capacity();

@@ -16,13 +16,7 @@ public sealed interface Decoded {
      * @param exercise of DIS, 1 to 255; {@link #NO_EXERCISE} where none is named
      */
     record Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking, int exercise)
-            implements Decoded {
-
-        /** A sample of a format that knows no exercises. */
-        public Sample(AircraftState state, Optional<SourceTime> source, String aircraft, String marking) {
-            this(state, source, aircraft, marking, NO_EXERCISE);
-        }
-    }
+            implements Decoded {}
 
     /** The exercise where none is named: what is said then is said to all. */
     int NO_EXERCISE = 0;
@@ -73,11 +67,6 @@ public sealed interface Decoded {
         @Override
         public void readBy(Reader reader) {
             reader.control(this);
-        }
-
-        /** Said in a format that knows no exercises. */
-        public Control(What what, String aircraft) {
-            this(what, aircraft, NO_EXERCISE);
         }
 
         /** Whether it is said to an aircraft: not to another one, nor to the same one of another exercise. */

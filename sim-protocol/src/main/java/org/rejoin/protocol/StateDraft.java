@@ -8,6 +8,9 @@ import java.util.Optional;
  */
 public final class StateDraft implements StateView {
 
+    /** Below this a direction of motion is noise, knots. */
+    public static final double STANDING_STILL_KT = 1;
+
     private double receivedS = Double.NaN;
     private double sourceS = Double.NaN;
     private double sourceWrapS = Double.POSITIVE_INFINITY;

@@ -36,29 +36,19 @@ public record Airway(String ident, List<Waypoint> points, List<Segment> segments
             OptionalDouble changeoverNm,
             Optional<Direction> minimumUnknown) {
 
-        /** A segment whose minimum is known, or that has none. */
-        public Segment(
-                OptionalDouble minimumAltitudeFt,
-                Direction direction,
-                OptionalDouble minimumAltitudeBackwardFt,
-                OptionalDouble maximumAltitudeFt,
-                OptionalDouble changeoverNm) {
-            this(
-                    minimumAltitudeFt,
-                    direction,
-                    minimumAltitudeBackwardFt,
-                    maximumAltitudeFt,
-                    changeoverNm,
-                    Optional.empty());
-        }
-
-        /** A segment without a published changeover point. */
+        /** A segment without a published changeover point, whose minimum is known, or that has none. */
         public Segment(
                 OptionalDouble minimumAltitudeFt,
                 Direction direction,
                 OptionalDouble minimumAltitudeBackwardFt,
                 OptionalDouble maximumAltitudeFt) {
-            this(minimumAltitudeFt, direction, minimumAltitudeBackwardFt, maximumAltitudeFt, OptionalDouble.empty());
+            this(
+                    minimumAltitudeFt,
+                    direction,
+                    minimumAltitudeBackwardFt,
+                    maximumAltitudeFt,
+                    OptionalDouble.empty(),
+                    Optional.empty());
         }
 
         /** A segment with one minimum altitude for both ways and no maximum. */

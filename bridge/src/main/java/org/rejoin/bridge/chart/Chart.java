@@ -55,9 +55,9 @@ public final class Chart {
         this.holds = List.copyOf(holds);
         this.says = Map.copyOf(says);
         this.name = name;
-        this.stations = byIdent(stations);
-        this.fixes = byIdent(fixes);
-        this.airports = byIdent(airports);
+        this.stations = byIdent(stations, Station::ident);
+        this.fixes = byIdent(fixes, Fix::ident);
+        this.airports = byIdent(airports, Airport::ident);
         this.airways = byIdent(airways, Airway::ident);
     }
 
@@ -75,10 +75,6 @@ public final class Chart {
     /** How the names sound that sound otherwise than they are written; by ident, as in {@link #saying}. */
     public Map<String, String> says() {
         return says;
-    }
-
-    private static <T extends Waypoint> Map<String, List<T>> byIdent(Collection<T> points) {
-        return byIdent(points, Waypoint::ident);
     }
 
     private static <T> Map<String, List<T>> byIdent(Collection<T> things, Function<T, String> identOf) {

@@ -168,9 +168,9 @@ public final class ChartReport {
      * place on a day.
      */
     public List<Finding> misfits(LocalDate day) {
-        ChartMisfits misfits = new ChartMisfits(chart, lines);
-        List<Finding> findings = new ArrayList<>(misfits.farOff());
-        findings.addAll(misfits.declinations(day));
+        ChartOddities oddities = new ChartOddities(chart, lines);
+        List<Finding> findings = new ArrayList<>(oddities.farOff());
+        findings.addAll(oddities.declinations(day));
         return findings;
     }
 
@@ -179,7 +179,7 @@ public final class ChartReport {
      * has none.
      */
     public static Optional<Finding> declination(Station station, LocalDate day) {
-        return ChartMisfits.declination(station, 0, day);
+        return ChartOddities.declination(station, 0, day);
     }
 
     /** Everything of an ident. */

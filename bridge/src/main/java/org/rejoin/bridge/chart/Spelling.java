@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 
+import org.rejoin.protocol.yaml.Slip;
+
 /** Finds what a mistyped word may have meant. It only ever suggests: a guess is for a person to confirm. */
 public final class Spelling {
 
@@ -20,8 +22,8 @@ public final class Spelling {
         return known.stream()
                 .distinct()
                 .filter(candidate -> Math.abs(candidate.length() - typed.length()) <= allowed)
-                .filter(candidate -> slips(typed, candidate.toUpperCase(Locale.ROOT)) <= allowed)
-                .sorted(Comparator.<String>comparingInt(candidate -> slips(typed, candidate.toUpperCase(Locale.ROOT)))
+                .filter(candidate -> slips(typed, candidate) <= allowed)
+                .sorted(Comparator.<String>comparingInt(candidate -> slips(typed, candidate))
                         .thenComparing(Comparator.naturalOrder()))
                 .limit(MOST)
                 .toList();
@@ -33,26 +35,8 @@ public final class Spelling {
         return near.isEmpty() ? "" : near.stream().collect(Collectors.joining(" or ", "; did you mean ", "?"));
     }
 
-    /** Letters to insert, drop, replace or swap with a neighbour (optimal string alignment distance). */
-    static int slips(String a, String b) {
-        int[][] d = new int[a.length() + 1][b.length() + 1];
-        for (int i = 0; i <= a.length(); i++) {
-            d[i][0] = i;
-        }
-        for (int j = 0; j <= b.length(); j++) {
-            d[0][j] = j;
-        }
-        for (int i = 1; i <= a.length(); i++) {
-            for (int j = 1; j <= b.length(); j++) {
-                int replaced = d[i - 1][j - 1] + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
-                d[i][j] = Math.min(replaced, Math.min(d[i - 1][j], d[i][j - 1]) + 1);
-                boolean swapped =
-                        i > 1 && j > 1 && a.charAt(i - 1) == b.charAt(j - 2) && a.charAt(i - 2) == b.charAt(j - 1);
-                if (swapped) {
-                    d[i][j] = Math.min(d[i][j], d[i - 2][j - 2] + 1);
-                }
-            }
-        }
-        return d[a.length()][b.length()];
+    /** Letters to insert, drop, replace or swap with a neighbour. */
+    private static int slips(String typed, String candidate) {
+        return Slip.edits(typed, candidate.toUpperCase(Locale.ROOT), true);
     }
 }

@@ -27,8 +27,6 @@ final class LastSeen {
     private static final double FLYING_S = 60;
     /** An emergency descent of a jet; common practice, no source. */
     private static final double MOST_FPM = 6_000;
-    /** Taken where nothing tells the speed, knots; common practice, no source. */
-    private static final double USUAL_KT = 100;
     /** The speed over ground is measured across so much, s: errors of positions do not count then. */
     private static final double MEASURED_S = 5;
 
@@ -77,6 +75,6 @@ final class LastSeen {
                 from.state().groundSpeedKt().orElse(0),
                 to.state().groundSpeedKt().orElse(0));
         double best = Math.max(measuredKt, reported);
-        return best > 0 ? best : USUAL_KT;
+        return best > 0 ? best : Received.USUAL_KT;
     }
 }

@@ -13,11 +13,11 @@ import org.rejoin.protocol.SourceTime;
  */
 record Received(AircraftState state, Optional<SourceTime> source, double atS) {
 
-    private static final double MEAN_RADIUS_NM = 6_371_008.8 / 1852;
+    static final double MEAN_RADIUS_NM = 6_371_008.8 / 1852;
     /** Below this the distance between two samples is mostly error of the positions. */
     private static final double MOVING_KT = 20;
     /** Taken where none is reported, knots; common practice, no source. */
-    private static final double USUAL_KT = 100;
+    static final double USUAL_KT = 100;
     /** After so long a feed is lost whatever it is: 2.4 heartbeats of 5 s (IEEE 1278.1). */
     private static final double LOST_S = 12;
 

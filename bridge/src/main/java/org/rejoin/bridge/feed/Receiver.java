@@ -14,6 +14,7 @@ import io.netty.channel.ChannelHandler;
 import io.netty.channel.ChannelHandlerContext;
 import io.netty.channel.SimpleChannelInboundHandler;
 import io.netty.channel.socket.DatagramPacket;
+import io.netty.util.concurrent.EventExecutor;
 import io.netty.util.concurrent.Future;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -24,27 +25,24 @@ import org.slf4j.LoggerFactory;
 final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
     private static final Logger LOG = LoggerFactory.getLogger(UdpFeed.class);
 
+    /** How long it waits before it looks at the socket again where very much comes in. */
+    static final long PAUSE_MICROS = 1_000;
+
     private final Set<InetAddress> senders;
-    private final AtomicLong refused;
     private final MicroClock clock;
     private final DatagramSink sink;
     private final Backlog backlog;
-    private final Failures failures;
+    private final AtomicLong refused = new AtomicLong();
     private final Pace pace = new Pace();
+    private long failures;
+    private volatile @Nullable Throwable latestFailure;
 
-    Receiver(
-            Set<InetAddress> senders,
-            AtomicLong refused,
-            MicroClock clock,
-            DatagramSink sink,
-            Backlog backlog,
-            Failures failures) {
-        this.senders = senders;
-        this.refused = refused;
+    /** For the thread that reads the socket. */
+    Receiver(Set<InetAddress> senders, MicroClock clock, DatagramSink sink, EventExecutor thread) {
+        this.senders = Set.copyOf(senders);
         this.clock = clock;
         this.sink = sink;
-        this.backlog = backlog;
-        this.failures = failures;
+        this.backlog = new Backlog(thread, this::failed);
     }
 
     DatagramSink sink() {
@@ -52,16 +50,12 @@ final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
     }
 
     /** Datagrams whose sender is not listed. */
-    AtomicLong refused() {
-        return refused;
+    long refused() {
+        return refused.get();
     }
 
     Backlog backlog() {
         return backlog;
-    }
-
-    Failures failures() {
-        return failures;
     }
 
     @Override
@@ -89,8 +83,8 @@ final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
         if (pace.pauses(System.nanoTime())) {
             ChannelConfig socket = context.channel().config();
             socket.setAutoRead(false);
-            Future<?> unused = context.executor()
-                    .schedule(() -> socket.setAutoRead(true), Pace.PAUSE_MICROS, TimeUnit.MICROSECONDS);
+            Future<?> unused =
+                    context.executor().schedule(() -> socket.setAutoRead(true), PAUSE_MICROS, TimeUnit.MICROSECONDS);
         }
     }
 
@@ -101,32 +95,59 @@ final class Receiver extends SimpleChannelInboundHandler<DatagramPacket> {
         try {
             sink.advanceTo(clock.micros());
         } catch (RuntimeException e) { // would end the ticking
-            failures.failed(e);
+            failed(e);
         }
     }
 
     @Override
     public void exceptionCaught(ChannelHandlerContext context, Throwable cause) {
-        failures.failed(cause);
+        failed(cause);
+    }
+
+    /** Why a socket may have been lost; for the end of what is said. */
+    String latestFailure() {
+        return latestFailure instanceof OutOfMemoryError ? " for want of memory" : "";
     }
 
     /** Said once aloud: a sender must not be able to fill the log. */
-    static final class Failures {
-        private long count;
-        private volatile @Nullable Throwable latest;
+    private void failed(Throwable cause) {
+        latestFailure = cause;
+        if (failures++ == 0) {
+            LOG.warn("a datagram could not be taken: {}; more of this is logged at debug", cause.toString());
+        }
+        LOG.debug("a datagram could not be taken ({} so far)", failures, cause);
+    }
 
-        /** Why a socket may have been lost; for the end of what is said. */
-        String latest() {
-            Throwable cause = latest;
-            return cause instanceof OutOfMemoryError ? " for want of memory" : "";
+    /**
+     * When to look at the socket again. With a few seats at once, so that nothing waits. With hundreds a millisecond later: most
+     * of the price of a datagram is waking up for it, and one look then takes many.
+     */
+    private static final class Pace {
+
+        /** Up to so many a second each is taken as it comes: some 250 seats at 20 Hz. */
+        private static final long EACH_PER_S = 5_000;
+
+        /** How long the rate is counted before it is believed. */
+        private static final long COUNTED_NANOS = TimeUnit.MILLISECONDS.toNanos(20);
+
+        private long countedSinceNanos = System.nanoTime();
+        private long counted;
+        private boolean many;
+
+        /** One more was taken. */
+        void taken() {
+            counted++;
         }
 
-        void failed(Throwable cause) {
-            latest = cause;
-            if (count++ == 0) {
-                LOG.warn("a datagram could not be taken: {}; more of this is logged at debug", cause.toString());
+        /** Whether to wait for {@link #PAUSE_MICROS} before the next look. */
+        boolean pauses(long nowNanos) {
+            long passed = nowNanos - countedSinceNanos;
+            if (passed >= COUNTED_NANOS) {
+                many = counted * TimeUnit.SECONDS.toNanos(1) > EACH_PER_S * passed;
+                counted = 0;
+                countedSinceNanos = nowNanos;
             }
-            LOG.debug("a datagram could not be taken ({} so far)", count, cause);
+            return many;
         }
     }
 }

@@ -295,7 +295,7 @@ public final class SampleClock {
     }
 
     private void distrust(String reason, Received previous) {
-        choose(TimeBase.receipt(reason));
+        choose(new TimeBase(TimeBase.Clock.RECEIPT, reason));
         evidence = new ClockEvidence(previous);
     }
 

@@ -32,7 +32,6 @@ public final class SentMotion {
     private static final double ALIKE_DEG = 6;
 
     private static final double ALIKE_SHARE = 0.15;
-    private static final double MEAN_RADIUS_NM = 6_371_008.8 / 1852;
 
     private final double[] offDeg = new double[IN_A_ROW];
     private final double[] ratio = new double[IN_A_ROW];
@@ -79,10 +78,10 @@ public final class SentMotion {
             return;
         }
         double latitude = Math.toRadians((from.latitudeDeg() + next.latitudeDeg()) / 2);
-        double north = Math.toRadians(next.latitudeDeg() - from.latitudeDeg()) * MEAN_RADIUS_NM;
+        double north = Math.toRadians(next.latitudeDeg() - from.latitudeDeg()) * Received.MEAN_RADIUS_NM;
         double east = Math.toRadians(Angles.difference(next.longitudeDeg() - from.longitudeDeg()))
                 * Math.cos(latitude)
-                * MEAN_RADIUS_NM;
+                * Received.MEAN_RADIUS_NM;
         double wayNm = Math.hypot(north, east);
         if (wayNm < CHORD_NM) {
             begin = seconds > LONGEST_STEP_S ? next : from;

@@ -10,8 +10,4 @@ public record TimeBase(Clock clock, String reason) {
         /** The time at which datagrams are received here. */
         RECEIPT
     }
-
-    static TimeBase receipt(String reason) {
-        return new TimeBase(Clock.RECEIPT, reason);
-    }
 }

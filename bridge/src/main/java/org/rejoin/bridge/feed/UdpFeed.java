@@ -48,12 +48,9 @@ public final class UdpFeed implements AutoCloseable {
     private final EventLoopGroup group;
     private final EventLoop loop;
     private final Bootstrap bootstrap;
-    private final DatagramSink sink;
+    private final Receiver receiver;
     private final InetSocketAddress localAddress;
     private final Future<?> ticking;
-    private final AtomicLong refused;
-    private final Backlog backlog;
-    private final Receiver.Failures failures;
     private volatile Channel channel;
     private final SystemDrops drops;
     private final AtomicLong dropsBefore = new AtomicLong();
@@ -64,14 +61,11 @@ public final class UdpFeed implements AutoCloseable {
         this.group = group;
         this.loop = channel.eventLoop();
         this.bootstrap = bootstrap;
-        this.sink = receiver.sink();
+        this.receiver = receiver;
         this.channel = channel;
         this.localAddress = (InetSocketAddress) channel.localAddress(); // a closed channel has none
         this.drops = new SystemDrops(localAddress);
         this.ticking = loop.scheduleWithFixedDelay(receiver::tick, TICK_MILLIS, TICK_MILLIS, TimeUnit.MILLISECONDS);
-        this.refused = receiver.refused();
-        this.backlog = receiver.backlog();
-        this.failures = receiver.failures();
     }
 
     /**
@@ -94,14 +88,11 @@ public final class UdpFeed implements AutoCloseable {
             throw new IOException("listening on " + address.getHostAddress() + " lets others on the network send;"
                     + " name the addresses that may, or listen on 127.0.0.1");
         }
-        AtomicLong refused = new AtomicLong();
         SocketProtocolFamily family =
                 address instanceof Inet4Address ? SocketProtocolFamily.INET : SocketProtocolFamily.INET6;
         EventLoopGroup group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("feed", true), NioIoHandler.newFactory());
-        Receiver.Failures failures = new Receiver.Failures();
-        Backlog backlog = new Backlog(group.next(), failures::failed);
-        Receiver receiver = new Receiver(Set.copyOf(senders), refused, clock, sink, backlog, failures);
+        Receiver receiver = new Receiver(senders, clock, sink, group.next());
         Bootstrap bootstrap = new Bootstrap()
                 .group(group)
                 .channelFactory(() -> new NioDatagramChannel(family))
@@ -124,7 +115,9 @@ public final class UdpFeed implements AutoCloseable {
     private void watch(Channel open) {
         open.closeFuture().addListener(gone -> {
             if (!closed) {
-                sink.trouble("the socket on " + where() + " was lost" + failures.latest() + "; it is opened again");
+                receiver.sink()
+                        .trouble("the socket on " + where() + " was lost" + receiver.latestFailure()
+                                + "; it is opened again");
                 reopen();
             }
         });
@@ -141,7 +134,7 @@ public final class UdpFeed implements AutoCloseable {
                 ChannelFuture unused = bound.channel().close();
             } else if (bound.isSuccess()) {
                 channel = bound.channel();
-                sink.trouble("listening on " + where() + " again");
+                receiver.sink().trouble("listening on " + where() + " again");
                 watch(bound.channel());
             } else {
                 Future<?> unused = loop.schedule(this::reopen, REOPEN_MILLIS, TimeUnit.MILLISECONDS);
@@ -174,12 +167,12 @@ public final class UdpFeed implements AutoCloseable {
 
     /** Datagrams dropped because their sender is not listed. */
     public long refused() {
-        return refused.get();
+        return receiver.refused();
     }
 
     /** Datagrams that the sink has taken; 0 or more; also from other threads. */
     public long taken() {
-        return backlog.taken();
+        return receiver.backlog().taken();
     }
 
     /**
@@ -187,7 +180,7 @@ public final class UdpFeed implements AutoCloseable {
      * their arrival.
      */
     public long dropped() {
-        return backlog.dropped();
+        return receiver.backlog().dropped();
     }
 
     /**
@@ -202,7 +195,7 @@ public final class UdpFeed implements AutoCloseable {
 
     /** {@return how far the sink is behind what has arrived; seconds; 0 while nothing waits} */
     public double behindS() {
-        return backlog.behindS();
+        return receiver.backlog().behindS();
     }
 
     /**
@@ -222,7 +215,9 @@ public final class UdpFeed implements AutoCloseable {
             // the answer waits behind it.
             loop.execute(() -> {
                 Future<?> unused = loop.schedule(
-                        () -> backlog.take(looked::countDown), 2 * Pace.PAUSE_MICROS, TimeUnit.MICROSECONDS);
+                        () -> receiver.backlog().take(looked::countDown),
+                        2 * Receiver.PAUSE_MICROS,
+                        TimeUnit.MICROSECONDS);
             });
         } catch (RejectedExecutionException e) {
             return true; // closed: nothing comes any more
@@ -236,7 +231,7 @@ public final class UdpFeed implements AutoCloseable {
      */
     public boolean execute(Runnable work) {
         try {
-            loop.execute(() -> backlog.take(work));
+            loop.execute(() -> receiver.backlog().take(work));
             return true;
         } catch (RejectedExecutionException e) {
             return false;
@@ -252,7 +247,7 @@ public final class UdpFeed implements AutoCloseable {
         closed = true;
         boolean inside = loop.inEventLoop();
         ticking.cancel(false);
-        backlog.close();
+        receiver.backlog().close();
         ChannelFuture closed = channel.close();
         var ended = group.shutdownGracefully(0, 2, TimeUnit.SECONDS);
         if (!inside) {

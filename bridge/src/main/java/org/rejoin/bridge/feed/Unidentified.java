@@ -10,7 +10,7 @@ import org.rejoin.protocol.Decoded;
  * was started again, if just that one stays silent and a flight leads from it to here ({@link LastSeen}); else a new one.
  * What it says is held until that is known.
  */
-final class Unidentified {
+record Unidentified(List<Candidate> candidates, boolean displaced, Said said) {
 
     /** An aircraft is gone after 2.4 heartbeats of 5 s (IEEE 1278.1). */
     static final long GONE_MICROS = 12_000_000;
@@ -24,16 +24,6 @@ final class Unidentified {
         boolean silentStill() {
             return aircraft.heardMicros() == heardMicros && from.aircraft().containsValue(aircraft);
         }
-    }
-
-    private final List<Candidate> candidates;
-    private final boolean displaced;
-    private final Said said;
-
-    private Unidentified(List<Candidate> candidates, boolean displaced, Said said) {
-        this.candidates = candidates;
-        this.displaced = displaced;
-        this.said = said;
     }
 
     /** Somebody new, given who it may be; which of them may be clear at once. */

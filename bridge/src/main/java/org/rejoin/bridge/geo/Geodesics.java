@@ -1,5 +1,7 @@
 package org.rejoin.bridge.geo;
 
+import org.rejoin.protocol.Units;
+
 import net.sf.geographiclib.Geodesic;
 import net.sf.geographiclib.GeodesicData;
 import net.sf.geographiclib.GeodesicMask;
@@ -11,10 +13,10 @@ import net.sf.geographiclib.GeodesicMask;
 public final class Geodesics {
 
     /** Metres in an international nautical mile (ICAO Annex 5). */
-    public static final double METRES_PER_NM = 1852;
+    public static final double METRES_PER_NM = Units.M_PER_NM;
 
     /** Metres in an international foot (ICAO Annex 5). */
-    public static final double METRES_PER_FT = 0.3048;
+    public static final double METRES_PER_FT = Units.M_PER_FT;
 
     /** Feet in a nautical mile. */
     public static final double FEET_PER_NM = METRES_PER_NM / METRES_PER_FT;

@@ -13,6 +13,8 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 
+import org.rejoin.protocol.earth.Geodetic;
+
 /**
  * The World Magnetic Model 2025 (NOAA NCEI and British Geological Survey, December 2024; public-domain coefficients):
  * variation of the compass anywhere on Earth, 2025.0 up to 2030.0.
@@ -24,9 +26,7 @@ public final class MagneticModel {
 
     private static final int DEGREE = 12;
     private static final double REFERENCE_RADIUS_KM = 6371.2;
-    private static final double A_KM = 6378.137;
-    private static final double F = 1 / 298.257223563;
-    private static final double E2 = F * (2 - F);
+    private static final double A_KM = Geodetic.A / 1000;
 
     /** The model in use is published for the years from here, and for so many. */
     private static final int FIRST_YEAR = 2025;
@@ -119,9 +119,9 @@ public final class MagneticModel {
         double sinLat = Math.sin(latitude);
         double cosLat = Math.cos(latitude);
         // Geodetic to geocentric spherical coordinates.
-        double normal = A_KM / Math.sqrt(1 - E2 * sinLat * sinLat);
+        double normal = A_KM / Math.sqrt(1 - Geodetic.E2 * sinLat * sinLat);
         double p = (normal + heightKm) * cosLat;
-        double z = (normal * (1 - E2) + heightKm) * sinLat;
+        double z = (normal * (1 - Geodetic.E2) + heightKm) * sinLat;
         double r = Math.hypot(p, z);
         double sinPhi = z / r;
         double cosPhi = Math.max(p / r, 1e-12);

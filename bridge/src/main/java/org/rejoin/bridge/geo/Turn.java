@@ -30,7 +30,7 @@ public final class Turn {
     private static final double MAX_BANK_DEG = 89.9;
 
     /** Standard acceleration of free fall, m/s2 (3rd CGPM, 1901). */
-    static final double GRAVITY_MPS2 = 9.80665;
+    public static final double GRAVITY_MPS2 = 9.80665;
 
     /** Sideways acceleration of the turn at {@link #STANDARD_BANK_DEG}, m/s2. */
     private static final double STANDARD_PULL_MPS2 = GRAVITY_MPS2 * Math.tan(Math.toRadians(STANDARD_BANK_DEG));
@@ -193,16 +193,12 @@ public final class Turn {
      * @throws IllegalArgumentException if a value is out of range or not a number
      */
     public static double leadNm(double radiusNm, double angleDeg) {
-        turn(radiusNm, angleDeg);
+        Range.check("turn radius", radiusNm, 0, Double.MAX_VALUE, "nautical miles");
+        Range.check("course change", angleDeg, -180, 180, "degrees");
         return radiusNm * Math.tan(Math.toRadians(Math.abs(angleDeg)) / 2);
     }
 
     private static void speed(String name, double speedKt) {
         Range.check(name, speedKt, 0, MAX_SPEED_KT, "knots");
-    }
-
-    private static void turn(double radiusNm, double angleDeg) {
-        Range.check("turn radius", radiusNm, 0, Double.MAX_VALUE, "nautical miles");
-        Range.check("course change", angleDeg, -180, 180, "degrees");
     }
 }

@@ -165,17 +165,7 @@ final class BinaryFraming {
 
     static double read(ByteBuffer octets, int at, NumberType type, boolean littleEndian) {
         ByteBuffer ordered = octets.duplicate().order(littleEndian ? ByteOrder.LITTLE_ENDIAN : ByteOrder.BIG_ENDIAN);
-        return switch (type) {
-            case U8 -> ordered.get(at) & 0xFF;
-            case I8 -> ordered.get(at);
-            case U16 -> ordered.getShort(at) & 0xFFFF;
-            case I16 -> ordered.getShort(at);
-            case U32 -> ordered.getInt(at) & 0xFFFF_FFFFL;
-            case I32 -> ordered.getInt(at);
-            case I64 -> (double) ordered.getLong(at);
-            case F32 -> ordered.getFloat(at);
-            case F64 -> ordered.getDouble(at);
-        };
+        return type.read(ordered, at);
     }
 
     private static double[] times(List<Datagram> datagrams) {

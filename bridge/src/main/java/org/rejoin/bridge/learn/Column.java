@@ -1,5 +1,6 @@
 package org.rejoin.bridge.learn;
 
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -20,28 +21,16 @@ record Column(Spot spot, double[] timeS, double[] raw) {
     }
 
     double lowest() {
-        double low = Double.POSITIVE_INFINITY;
-        for (double x : raw) {
-            low = Math.min(low, x);
-        }
-        return low;
+        return Arrays.stream(raw).min().orElse(Double.POSITIVE_INFINITY);
     }
 
     double highest() {
-        double high = Double.NEGATIVE_INFINITY;
-        for (double x : raw) {
-            high = Math.max(high, x);
-        }
-        return high;
+        return Arrays.stream(raw).max().orElse(Double.NEGATIVE_INFINITY);
     }
 
     /** Each value times a factor. */
     double[] times(double factor) {
-        double[] out = new double[raw.length];
-        for (int i = 0; i < out.length; i++) {
-            out[i] = raw[i] * factor;
-        }
-        return out;
+        return Arrays.stream(raw).map(each -> each * factor).toArray();
     }
 
     /** Made continuous across the end of a turn of the given size. */

@@ -3,6 +3,7 @@ package org.rejoin.bridge.learn;
 import java.util.Arrays;
 import java.util.List;
 
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.protocol.earth.Geodetic;
 import org.rejoin.protocol.earth.LocalAxes;
 import org.rejoin.protocol.earth.Vector3;
@@ -37,11 +38,6 @@ record Motion(
     /** The velocity along one axis. */
     record Axis(Quantity is, double[] mps) {}
 
-    /** Standard gravity, m/s^2. */
-    private static final double G = 9.80665;
-
-    private static final double A_M = 6_378_137;
-    private static final double E2 = 0.0066943799901413165;
     private static final double SLOWEST = 25 * 1852 / 3600.0;
     private static final double FASTEST = 800 * 1852 / 3600.0;
     private static final double TURNING_DEG_S = 1.2;
@@ -54,9 +50,9 @@ record Motion(
         double[] east = new double[n];
         for (int i = 0; i < n; i++) {
             double phi = Math.toRadians(latDeg.value()[i]);
-            double w2 = 1 - E2 * Math.sin(phi) * Math.sin(phi);
-            double prime = A_M / Math.sqrt(w2);
-            north[i] = Math.toRadians(latDeg.slope()[i]) * prime * (1 - E2) / w2;
+            double w2 = 1 - Geodetic.E2 * Math.sin(phi) * Math.sin(phi);
+            double prime = Geodetic.A / Math.sqrt(w2);
+            north[i] = Math.toRadians(latDeg.slope()[i]) * prime * (1 - Geodetic.E2) / w2;
             east[i] = Math.toRadians(lonDeg.slope()[i]) * prime * Math.cos(phi);
         }
         return of(
@@ -124,7 +120,7 @@ record Motion(
         for (int i = 0; i < n; i++) {
             track[i] = Math.toDegrees(Math.atan2(east[i], north[i]));
         }
-        double[] speed = speed(north, east);
+        double[] speed = speed(north, east, 0, 0);
         double wobble = 0;
         for (int i = 1; i < n - 1; i++) {
             double bend = speed[i] - (speed[i - 1] + speed[i + 1]) / 2;
@@ -147,7 +143,7 @@ record Motion(
     }
 
     double[] speedMps() {
-        return speed(north, east);
+        return speed(north, east, 0, 0);
     }
 
     double medianMps() {
@@ -159,7 +155,7 @@ record Motion(
         double[] speed = speedMps();
         double[] tan = turnRateDegS(grid);
         for (int i = 0; i < tan.length; i++) {
-            tan[i] = speed[i] * Math.toRadians(tan[i]) / G;
+            tan[i] = speed[i] * Math.toRadians(tan[i]) / Turn.GRAVITY_MPS2;
         }
         return tan;
     }
@@ -192,21 +188,18 @@ record Motion(
         return worst < 3e-4;
     }
 
-    private static double[] speed(double[] north, double[] east) {
+    /** Speed at each point against what moves so fast north and east itself. */
+    private static double[] speed(double[] north, double[] east, double besideNorth, double besideEast) {
         double[] speed = new double[north.length];
         for (int i = 0; i < speed.length; i++) {
-            speed[i] = Math.hypot(north[i], east[i]);
+            speed[i] = Math.hypot(north[i] - besideNorth, east[i] - besideEast);
         }
         return speed;
     }
 
     /** Speed through the air at each point, metres a second, in a wind of so much east and north. */
     double[] airspeedMps(double[] wind) {
-        double[] speed = new double[north.length];
-        for (int i = 0; i < speed.length; i++) {
-            speed[i] = Math.hypot(east[i] - wind[0], north[i] - wind[1]);
-        }
-        return speed;
+        return speed(north, east, wind[1], wind[0]);
     }
 
     static double median(double[] values) {

@@ -3,6 +3,7 @@ package org.rejoin.bridge.learn;
 import java.util.ArrayList;
 import java.util.List;
 
+import org.rejoin.protocol.profile.NumberType;
 import org.rejoin.protocol.profile.Unit;
 
 /**
@@ -68,10 +69,7 @@ record Scale(Unit unit, double scale, double prior) {
 
     /** What an earth-centred coordinate may be counted in. */
     static List<Scale> coordinates(Spot spot) {
-        if (spot.type().isEmpty()) {
-            return List.of(new Scale(Unit.M, 1, 0), new Scale(Unit.KM, 1, -0.2));
-        }
-        return switch (spot.type().get()) {
+        return switch (spot.type().orElse(NumberType.F64)) {
             case F32, F64 -> List.of(new Scale(Unit.M, 1, 0), new Scale(Unit.KM, 1, -0.2));
             case I32 -> List.of(new Scale(Unit.M, 0.01, 0), new Scale(Unit.M, 1, -0.1), new Scale(Unit.M, 0.1, -0.1));
             case I64 -> List.of(new Scale(Unit.M, 0.001, 0), new Scale(Unit.M, 0.01, -0.1));

@@ -25,10 +25,9 @@ final class SubRecords {
      * A layout that is likely.
      *
      * @param littleEndian byte order of the index; either for an index of one octet
+     * @param score how likely
      */
-    record Likely(Layout.Records records, boolean littleEndian) {}
-
-    private record Guess(Likely likely, double score) {}
+    record Likely(Layout.Records records, boolean littleEndian, double score) {}
 
     /** The likeliest layouts, best first; none where no octet behaves like an index. */
     static List<Likely> likely(List<Datagram> datagrams) {
@@ -37,7 +36,7 @@ final class SubRecords {
         for (int i = 0; i < datagrams.size(); i += step) {
             sample.add(datagrams.get(i));
         }
-        List<Guess> guesses = new ArrayList<>();
+        List<Likely> guesses = new ArrayList<>();
         for (int start = 0; start <= FARTHEST_START; start++) {
             for (int size = 3; size <= LARGEST; size++) {
                 for (NumberType type : List.of(NumberType.U8, NumberType.U16, NumberType.I32)) {
@@ -51,9 +50,8 @@ final class SubRecords {
             }
         }
         return guesses.stream()
-                .sorted(Comparator.comparingDouble(Guess::score).reversed())
+                .sorted(Comparator.comparingDouble(Likely::score).reversed())
                 .limit(MOST)
-                .map(Guess::likely)
                 .toList();
     }
 
@@ -62,7 +60,7 @@ final class SubRecords {
      * over the octet of it that counts, which leaves a remainder at the end or puts zeros into the values.
      */
     private static void guess(
-            List<Datagram> sample, int start, int size, NumberType type, boolean littleEndian, List<Guess> guesses) {
+            List<Datagram> sample, int start, int size, NumberType type, boolean littleEndian, List<Likely> guesses) {
         Set<Integer> all = new HashSet<>();
         long seen = 0;
         int most = 0;
@@ -90,9 +88,8 @@ final class SubRecords {
         if (few && whole > 0.9 * sample.size()) {
             Layout.Records records =
                     new Layout.Records(start, size, new Layout.IntegerField(0, type), new Layout.Count.ToEnd());
-            guesses.add(new Guess(
-                    new Likely(records, littleEndian),
-                    seen / (double) sample.size() - 0.5 * all.size() + 0.1 * type.size()));
+            double score = seen / (double) sample.size() - 0.5 * all.size() + 0.1 * type.size();
+            guesses.add(new Likely(records, littleEndian, score));
         }
     }
 }

@@ -169,6 +169,7 @@ final class AmendmentWatch {
         boolean over = now.timeS() >= endS
                 && !routeEnd.lasts()
                 && !done.awaits(assigned)
+                && !assigned.justReached(now)
                 && (route.courseLeg() < 0 || legs.courseLegOver());
         if (gradedPartEnded.when(over)) {
             boolean here = before == null || endS > before.timeS();

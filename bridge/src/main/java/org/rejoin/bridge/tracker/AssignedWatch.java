@@ -24,6 +24,9 @@ final class AssignedWatch {
     /** The value is missing for this long: nobody can tell, seconds; common practice, no source. */
     private static final double UNSEEN_S = 30;
 
+    /** So long at least what was reached is judged, seconds: an error counts when it lasts for 5; common practice, no source. */
+    private static final double JUDGED_S = 10;
+
     /** The rate of change is measured over this, seconds. */
     private static final double RATE_OVER_S = 6;
 
@@ -304,6 +307,11 @@ final class AssignedWatch {
     /** Whether it was seen to be reached, and is judged. */
     boolean settled() {
         return settled;
+    }
+
+    /** Whether it was reached and has not been judged for long enough to tell how it was kept. */
+    boolean justReached(FlightInstant now) {
+        return ofAmendment && done() && now.flownS() < judgedFromS + JUDGED_S;
     }
 
     /** Whether it should have been reached by now. */

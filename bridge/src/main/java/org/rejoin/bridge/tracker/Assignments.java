@@ -190,6 +190,13 @@ final class Assignments {
         return fast != null && speeding.seen() && (speeds.turned ? !fast.settled() : fast.awaited()) ? fast : null;
     }
 
+    /** Whether what was said with the amendment was reached, and how it is kept cannot be told yet. */
+    boolean justReached(FlightInstant now) {
+        AssignedWatch high = altitude;
+        AssignedWatch fast = speed;
+        return (high != null && high.justReached(now)) || (fast != null && fast.justReached(now));
+    }
+
     /** An amendment begins: what was assigned before is no part of it. */
     void nextAmendment() {
         if (altitude != null) {
@@ -439,7 +446,7 @@ final class Assignments {
 
     /**
      * Nobody can be at the altitude in force and keep to a crossing ahead that it would break: until that is passed what
-     * lies between the two is as good. AIM 4-4-10; FAA Order JO 7110.65, 4-5-7.
+     * lies between the two is as good, and of a descent what lies above. AIM 4-4-10; FAA Order JO 7110.65, 4-5-7.
      *
      * @param crossings to be made, and those made
      */
@@ -475,7 +482,9 @@ final class Assignments {
         double way = Math.signum(there - behind);
         boolean onTheWay = (now.altitudeFt() - there) * way
                 >= -rules.of(Rule.Altitude.class).limitFt();
-        boolean toOneEnd = onTheWay || crossing.said().bound() == Instruction.CrossAt.Bound.AT;
+        // A descent is at the pilot's discretion up to a crossing on its way: Instrument Procedures Handbook,
+        // FAA-H-8083-16, of descent clearances; AIM 4-4-10.
+        boolean toOneEnd = onTheWay ? way < 0 : crossing.said().bound() == Instruction.CrossAt.Bound.AT;
         double far = toOneEnd ? there : way * Double.POSITIVE_INFINITY;
         watch.between(Math.min(behind, far), Math.max(behind, far));
         restriction = new Restriction(crossing, watch, onTheWay);

@@ -36,7 +36,7 @@ class ChartReportTest {
             List.of(
                     new Airway("V31", List.of(AAA, BBB, ABCDE), List.of(LEG, LEG)),
                     new Airway("V32", List.of(ABCDE, STRAY), List.of(LEG))));
-    private static final ChartReport REPORT = ChartReport.of(CHART, SourceLines.NONE);
+    private static final ChartReport REPORT = ChartReport.of(CHART, new SourceLines());
 
     private static Station station(String ident, double north, double east, Optional<Declination> declination) {
         return new Station(
@@ -65,7 +65,7 @@ class ChartReportTest {
     void boundsAreTheNarrowerWayAroundTheEarth() {
         assertThat(REPORT.bounds()).contains(new Region.Bounds(-41, 178, -39, -172));
         Chart empty = new Chart("", List.of(), List.of(), List.of(), List.of());
-        assertThat(ChartReport.of(empty, SourceLines.NONE).bounds()).isEmpty();
+        assertThat(ChartReport.of(empty, new SourceLines()).bounds()).isEmpty();
     }
 
     @Test

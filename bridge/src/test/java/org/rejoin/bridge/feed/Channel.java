@@ -76,7 +76,7 @@ final class Channel {
     }
 
     void send(double atS, AircraftState state, Optional<SourceTime> clock) {
-        sent.add(new Sent(atS, new Decoded.Sample(state, clock, "", "")));
+        sent.add(new Sent(atS, new Decoded.Sample(state, clock, "", "", Decoded.NO_EXERCISE)));
     }
 
     /** Loses, doubles and delays at random; what is delayed by more than its successors is overtaken. */
@@ -97,7 +97,8 @@ final class Channel {
             // The resolution of a capture, so that the bits are those of a real feed.
             double atS = Math.round(one.atS * 1e6) / 1e6;
             Decoded.Sample sample = one.sample;
-            received.add(new Decoded.Sample(sample.state().withTimeS(atS), sample.source(), "", ""));
+            received.add(
+                    new Decoded.Sample(sample.state().withTimeS(atS), sample.source(), "", "", Decoded.NO_EXERCISE));
         }
         return received;
     }
@@ -109,7 +110,8 @@ final class Channel {
     /** As sent, whatever the times of receipt. */
     List<Decoded.Sample> inFileOrder() {
         return sent.stream()
-                .map(one -> new Decoded.Sample(one.sample.state().withTimeS(one.atS), one.sample.source(), "", ""))
+                .map(one -> new Decoded.Sample(
+                        one.sample.state().withTimeS(one.atS), one.sample.source(), "", "", Decoded.NO_EXERCISE))
                 .toList();
     }
 

@@ -52,8 +52,8 @@ final class LineFormat implements WireFormat {
                                 .aircraft(words[1], "CALL" + words[1]);
                         openSince = datagram.receivedMicros();
                     }
-                    case "P" -> sink.other(new Decoded.Control(Decoded.Control.What.PAUSED, ""));
-                    case "R" -> sink.other(new Decoded.Control(Decoded.Control.What.RESUMED, ""));
+                    case "P" -> sink.other(new Decoded.Control(Decoded.Control.What.PAUSED, "", Decoded.NO_EXERCISE));
+                    case "R" -> sink.other(new Decoded.Control(Decoded.Control.What.RESUMED, "", Decoded.NO_EXERCISE));
                     case "N" -> sink.other(new Decoded.NotAPosition("nothing"));
                     default -> sink.other(new Decoded.Malformed(0, line, "L, P, R or N"));
                 }

@@ -280,7 +280,11 @@ class SampleClockTest {
                         none,
                         false);
                 received.add(new Decoded.Sample(
-                        north, hasClock ? Channel.hourly(after ? t - 44 : 100 + t) : Optional.empty(), "", ""));
+                        north,
+                        hasClock ? Channel.hourly(after ? t - 44 : 100 + t) : Optional.empty(),
+                        "",
+                        "",
+                        Decoded.NO_EXERCISE));
             }
             Out out = run(received);
             assertThat(out.states.get(out.states.size() - 1).timeS()).isCloseTo(64 + countsS, within(1.0));
@@ -333,7 +337,7 @@ class SampleClockTest {
         List<Decoded.Sample> samples = new ArrayList<>();
         for (int i = 0; i < 100; i++) {
             AircraftState state = Channel.state(i * 0.2, 120).withTimeS(0);
-            samples.add(new Decoded.Sample(state, Channel.monotonic(i * 0.2), "", ""));
+            samples.add(new Decoded.Sample(state, Channel.monotonic(i * 0.2), "", "", Decoded.NO_EXERCISE));
         }
         Out out = run(samples);
         assertThat(only(out)).isEqualTo(TimeBase.Clock.SENDER);

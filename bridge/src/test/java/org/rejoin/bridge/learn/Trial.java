@@ -13,9 +13,8 @@ import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.profile.Profile;
-import org.rejoin.protocol.profile.ProfileException;
-import org.rejoin.protocol.profile.ProfileFormat;
 import org.rejoin.protocol.profile.Quantity;
+import org.rejoin.protocol.yaml.YamlException;
 
 /** One random layout, flown, learnt and compared with the truth by what both decode. */
 record Trial(
@@ -81,13 +80,13 @@ record Trial(
     private static Profile readBack(Learned learned) {
         try {
             return Profile.parse(learned.yaml("learned"));
-        } catch (ProfileException e) {
+        } catch (YamlException e) {
             throw new AssertionError(learned.yaml("learned"), e);
         }
     }
 
     private static List<AircraftState> decode(Profile profile, List<Datagram> datagrams) {
-        WireFormat.Decoder decoder = new ProfileFormat(profile).newDecoder();
+        WireFormat.Decoder decoder = profile.newDecoder();
         return datagrams.stream()
                 .flatMap(d -> decoder.decode(d).stream())
                 .filter(Decoded.Sample.class::isInstance)

@@ -97,7 +97,8 @@ class WholeTaskTest {
                 Airway.Direction.BOTH,
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),
-                OptionalDouble.of(20));
+                OptionalDouble.of(20),
+                Optional.empty());
         Chart chart = new Chart(
                 "published",
                 List.of(OceanCase.AAA, OceanCase.BBB),

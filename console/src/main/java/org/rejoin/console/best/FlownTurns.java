@@ -3,6 +3,7 @@ package org.rejoin.console.best;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.Predicate;
 
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
@@ -87,13 +88,9 @@ final class FlownTurns {
                 > TURNING_DEG * seconds / Comparison.EVERY_S;
     }
 
-    private interface Is {
-        boolean so(Point at);
-    }
-
-    private static int first(List<Point> flown, double fromS, Is is) {
+    private static int first(List<Point> flown, double fromS, Predicate<Point> is) {
         int i = 0;
-        while (i < flown.size() && (flown.get(i).timeS() < fromS || !is.so(flown.get(i)))) {
+        while (i < flown.size() && (flown.get(i).timeS() < fromS || !is.test(flown.get(i)))) {
             i++;
         }
         return i;

@@ -6,7 +6,6 @@ import java.util.Optional;
 
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.GroundVector;
-import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
@@ -59,13 +58,12 @@ final class OtherPath {
         }
         int last = PathPlan.lastLeg(route);
         for (int leg = first.leg(); ; leg++) {
-            Air air = air(leg);
-            Offset offset = line.offset(here);
-            Optional<GroundVector.HeadingForCourse> along = air.along(offset.course());
-            if (along.isEmpty() || offset.alongTrackNm() > line.lengthNm() + TurnStart.CONVERGED_NM) {
+            Optional<PathPlan.OnLine> on =
+                    PathPlan.OnLine.from(here, line, air(leg)).filter(each -> !each.isPastEnd());
+            if (on.isEmpty()) {
                 return Optional.empty();
             }
-            PathPlan.OnLine flown = new PathPlan.OnLine(line, offset.alongTrackNm(), along.get(), air);
+            PathPlan.OnLine flown = on.get();
             if (leg >= last) {
                 add(flown.of(Math.max(0, Math.min(ONWARD_S, flown.secondsToEnd()))));
                 return Optional.of(flight(chosenAt, chosenS));
@@ -127,18 +125,14 @@ final class OtherPath {
         }
         double side = Math.signum(miss);
         Optional<Stretch.OnHeading> straight = closing(line, air, turnDeg - side * CLOSING_DEG);
-        if (straight.isEmpty()) {
-            // So near that half of that is too much: what turns there and back at once.
-            double closingDeg =
-                    TurnStart.begins(CLOSING_DEG, 0, deg -> side * missAfter(line, air, turnDeg - side * deg) > 0);
-            add(new Stretch.Turning(here, heading, turnDeg - side * closingDeg, air));
-            add(new Stretch.Turning(here, heading, TurnStart.turnDeg(here, heading, line, air), air));
-            return Math.abs(line.offset(here).crossTrackNm()) < ON_LINE_NM;
-        }
-        add(new Stretch.Turning(here, heading, turnDeg - side * CLOSING_DEG, air));
-        add(straight.get());
+        // So near that half of that is too much: what turns there and back at once.
+        double closingDeg = straight.isPresent()
+                ? CLOSING_DEG
+                : TurnStart.begins(CLOSING_DEG, 0, deg -> side * missAfter(line, air, turnDeg - side * deg) > 0);
+        add(new Stretch.Turning(here, heading, turnDeg - side * closingDeg, air));
+        straight.ifPresent(this::add);
         add(new Stretch.Turning(here, heading, TurnStart.turnDeg(here, heading, line, air), air));
-        return true;
+        return straight.isPresent() || Math.abs(line.offset(here).crossTrackNm()) < ON_LINE_NM;
     }
 
     /** The heading after a turn until the turn onto the line; empty where that should have begun before. */

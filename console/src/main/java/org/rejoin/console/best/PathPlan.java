@@ -132,12 +132,10 @@ final class PathPlan {
         int last = lastLeg(route);
         GroundPath line = first;
         for (int leg = route.courseLeg(); ; leg++) {
-            Offset offset = line.offset(here());
-            Optional<GroundVector.HeadingForCourse> heading = air.along(offset.course());
-            if (heading.isEmpty() || offset.alongTrackNm() > line.lengthNm() + TurnStart.CONVERGED_NM) {
+            Optional<OnLine> flown = OnLine.from(here(), line, air).filter(on -> !on.isPastEnd());
+            if (flown.isEmpty()) {
                 return Optional.empty();
             }
-            double groundSpeed = heading.get().groundSpeedKt();
             if (leg == last) {
                 BestPath path = new BestPath(
                         route,
@@ -145,16 +143,15 @@ final class PathPlan {
                         turns,
                         nowS,
                         line,
-                        offset.alongTrackNm(),
-                        groundSpeed,
+                        flown.get().fromNm(),
+                        flown.get().heading().groundSpeedKt(),
                         lengthNm,
                         stretches,
                         List.of());
                 return Optional.of(route.holdLeg() > leg ? path.goingOn(toHold(leg, line)) : path);
             }
             Optional<GroundPath> next = line(leg + 1);
-            if (next.isEmpty()
-                    || !roundFix(new OnLine(line, offset.alongTrackNm(), heading.get(), air), next.get(), leg + 1)) {
+            if (next.isEmpty() || !roundFix(flown.get(), next.get(), leg + 1)) {
                 return Optional.empty();
             }
             line = next.get();
@@ -166,19 +163,16 @@ final class PathPlan {
         int began = stretches.size();
         GroundPath line = first;
         for (int leg = from; ; leg++) {
-            Offset offset = line.offset(here());
-            Optional<GroundVector.HeadingForCourse> heading = air.along(offset.course());
-            if (heading.isEmpty()) {
+            Optional<OnLine> flown = OnLine.from(here(), line, air);
+            if (flown.isEmpty()) {
                 return List.of();
             }
             if (leg + 1 == route.holdLeg()) {
-                OnLine flown = new OnLine(line, offset.alongTrackNm(), heading.get(), air);
-                add(flown.of(Math.max(0, flown.secondsToEnd())));
+                add(flown.get().of(Math.max(0, flown.get().secondsToEnd())));
                 break;
             }
             Optional<GroundPath> next = line(leg + 1);
-            if (next.isEmpty()
-                    || !roundFix(new OnLine(line, offset.alongTrackNm(), heading.get(), air), next.get(), leg + 1)) {
+            if (next.isEmpty() || !roundFix(flown.get(), next.get(), leg + 1)) {
                 return List.of();
             }
             line = next.get();
@@ -256,6 +250,16 @@ final class PathPlan {
      * aircraft on it there.
      */
     record OnLine(GroundPath line, double fromNm, GroundVector.HeadingForCourse heading, Air air) {
+
+        /** From abeam a place; empty where the wind is too strong for it. */
+        static Optional<OnLine> from(Position place, GroundPath line, Air air) {
+            Offset offset = line.offset(place);
+            return air.along(offset.course()).map(heading -> new OnLine(line, offset.alongTrackNm(), heading, air));
+        }
+
+        boolean isPastEnd() {
+            return fromNm > line.lengthNm() + TurnStart.CONVERGED_NM;
+        }
 
         /** So many seconds of it. */
         Stretch of(double seconds) {

@@ -10,7 +10,6 @@ import java.time.LocalDateTime;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import java.util.zip.ZipOutputStream;
@@ -111,12 +110,11 @@ public final class Archive {
     }
 
     private static List<Path> files(Path folder) throws IOException {
-        try (Stream<Path> all = Files.walk(folder)) {
-            return all.filter(Files::isRegularFile)
-                    .filter(file -> !file.getFileName().toString().startsWith(".")) // locks
-                    .sorted()
-                    .toList();
-        }
+        return Durable.tree(folder).stream()
+                .filter(Files::isRegularFile)
+                .filter(file -> !file.getFileName().toString().startsWith(".")) // locks
+                .sorted()
+                .toList();
     }
 
     private static ZipEntry entry(String name) {

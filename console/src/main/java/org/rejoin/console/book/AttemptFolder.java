@@ -81,11 +81,7 @@ public final class AttemptFolder {
         }
     }
 
-    /**
-     * Keeps who flew what when, in place of what was kept.
-     *
-     * @throws IOException if it cannot be written; one line
-     */
+    /** Keeps who flew what when, in place of what was kept. */
     public void keep(Attempt attempt) throws IOException {
         Durable.write(place.resolve(ATTEMPT), attempt.json());
     }
@@ -99,11 +95,7 @@ public final class AttemptFolder {
         return HomeLock.hold(place.resolve(".flying.lock"), "flying this attempt", Duration.ZERO);
     }
 
-    /**
-     * Whether a datagram was recorded.
-     *
-     * @throws IOException if the capture cannot be looked at
-     */
+    /** Whether a datagram was recorded. */
     public boolean isRecorded() throws IOException {
         Path capture = place.resolve("flight.pcap");
         return Files.isRegularFile(capture) && Files.size(capture) > EMPTY_CAPTURE;
@@ -114,20 +106,12 @@ public final class AttemptFolder {
         return Files.isRegularFile(place.resolve(PAPER));
     }
 
-    /**
-     * The grade as it stands in the folder; empty if the flight has not been graded.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** The grade as it stands in the folder; empty if the flight has not been graded. */
     public Optional<JsonNode> grade() throws IOException {
         return grade(attempt().seat());
     }
 
-    /**
-     * The same where the attempt has been read already, and its {@link Attempt#seat()} is known.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** The same where the attempt has been read already, and its {@link Attempt#seat()} is known. */
     public Optional<JsonNode> grade(String seat) throws IOException {
         Path file = place.resolve(seat).resolve(GRADE);
         try {
@@ -156,11 +140,11 @@ public final class AttemptFolder {
     }
 
     /** Lines that were kept, and what became of those that cannot be read. */
-    private record Kept<T>(List<T> all, Optional<String> damage) {
+    private record Kept<T>(List<T> all, Optional<String> damage) {}
 
-        Optional<T> last() {
-            return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
-        }
+    /** Of signatures and of marks the last one counts; empty where there is none. */
+    public static <T> Optional<T> last(List<T> all) {
+        return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
     }
 
     private <T> Kept<T> kept(String name, Function<String, Optional<T>> reader) {
@@ -221,11 +205,6 @@ public final class AttemptFolder {
      */
     public record Checked(Signature signature, List<String> changed) {
 
-        /** The signature that counts, of all under one attempt in order: the last; empty where none is. */
-        public static Optional<Checked> last(List<Checked> all) {
-            return all.isEmpty() ? Optional.empty() : Optional.of(all.get(all.size() - 1));
-        }
-
         /** The list does not change any more. */
         public Checked {
             changed = List.copyOf(changed);
@@ -235,8 +214,6 @@ public final class AttemptFolder {
     /**
      * The signatures under it, in the order given, each with what has changed since; the files are read once for all of
      * them.
-     *
-     * @throws IOException if a file cannot be read; one line
      */
     public List<Checked> checked() throws IOException {
         return checked(signatures());
@@ -266,7 +243,7 @@ public final class AttemptFolder {
 
     /** {@return the instructor's own mark; the last one given that can be read; empty if there is none} */
     public Optional<OwnMark> ownMark() {
-        return keptMarks().last();
+        return last(keptMarks().all());
     }
 
     /**
@@ -305,11 +282,7 @@ public final class AttemptFolder {
         }
     }
 
-    /**
-     * The SHA-256 of a file, 64 hexadecimal digits in lower case.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** The SHA-256 of a file, 64 hexadecimal digits in lower case. */
     public static String sha256(Path file) throws IOException {
         try {
             return Sha256.hex(file);
@@ -331,7 +304,7 @@ public final class AttemptFolder {
         Kept<OwnMark> marks = keptMarks();
         troubles.addAll(damage(signatures, marks));
         List<Checked> checked = checked(signatures.all());
-        Optional<Checked> last = Checked.last(checked);
+        Optional<Checked> last = last(checked);
         return new AttemptRow(
                 attempt,
                 grade,
@@ -342,7 +315,7 @@ public final class AttemptFolder {
                         .filter(each -> !each.changed().isEmpty())
                         .map(each -> each.signature().words().name())
                         .toList(),
-                marks.last().map(OwnMark::score),
+                last(marks.all()).map(OwnMark::score),
                 isAnswered() ? Optional.of(attempt.answered()) : Optional.empty(),
                 place);
     }

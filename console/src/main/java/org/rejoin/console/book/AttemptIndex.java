@@ -204,13 +204,25 @@ final class AttemptIndex implements AutoCloseable {
 
     /** Stamps of all that is in it, by identifier. */
     Map<String, String> stamps() throws IOException {
-        try (Statement ask = connection.createStatement();
-                ResultSet result = ask.executeQuery("SELECT id, stamp FROM attempt")) {
-            Map<String, String> stamps = new HashMap<>();
-            while (result.next()) {
-                stamps.put(result.getString(1), result.getString(2));
+        Map<String, String> stamps = new HashMap<>();
+        ask("SELECT id, stamp FROM attempt", List.of(), row -> stamps.put(row.getString("id"), row.getString("stamp")));
+        return stamps;
+    }
+
+    private interface Taking {
+        void take(ResultSet row) throws SQLException;
+    }
+
+    private void ask(String query, List<Object> values, Taking each) throws IOException {
+        try (PreparedStatement ask = connection.prepareStatement(query)) {
+            for (int i = 0; i < values.size(); i++) {
+                ask.setObject(i + 1, values.get(i));
             }
-            return stamps;
+            try (ResultSet result = ask.executeQuery()) {
+                while (result.next()) {
+                    each.take(result);
+                }
+            }
         } catch (SQLException e) {
             throw said(e);
         }
@@ -345,34 +357,19 @@ final class AttemptIndex implements AutoCloseable {
         String turn = query.newestFirst() ? " DESC" : "";
         where.append(" ORDER BY ").append(query.order().column()).append(turn);
         where.append(", began_utc").append(turn).append(", id").append(turn);
-        try (PreparedStatement ask = connection.prepareStatement(where.toString())) {
-            for (int i = 0; i < values.size(); i++) {
-                ask.setObject(i + 1, values.get(i));
-            }
-            try (ResultSet result = ask.executeQuery()) {
-                List<AttemptRow> rows = new ArrayList<>();
-                while (result.next()) {
-                    rows.add(row(result));
-                }
-                return rows;
-            }
-        } catch (SQLException e) {
-            throw said(e);
-        }
+        List<AttemptRow> rows = new ArrayList<>();
+        ask(where.toString(), values, each -> rows.add(row(each)));
+        return rows;
     }
 
     /** What could not be read of the attempts, a line each. */
     List<String> troubles() throws IOException {
-        try (Statement ask = connection.createStatement();
-                ResultSet result = ask.executeQuery("SELECT troubles FROM attempt WHERE troubles <> '' ORDER BY id")) {
-            List<String> troubles = new ArrayList<>();
-            while (result.next()) {
-                troubles.addAll(result.getString(1).lines().toList());
-            }
-            return troubles;
-        } catch (SQLException e) {
-            throw said(e);
-        }
+        List<String> troubles = new ArrayList<>();
+        ask(
+                "SELECT troubles FROM attempt WHERE troubles <> '' ORDER BY id",
+                List.of(),
+                row -> troubles.addAll(row.getString("troubles").lines().toList()));
+        return troubles;
     }
 
     private AttemptRow row(ResultSet at) throws SQLException {

@@ -1,28 +1,25 @@
 package org.rejoin.console.book;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
-import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.SimpleFileVisitor;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
-import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Set;
 import java.util.concurrent.ThreadLocalRandom;
-
-import org.jspecify.annotations.Nullable;
+import java.util.stream.Stream;
 
 /** Files that are old or new, never half, and lines that are there or not. */
 public final class Durable {
@@ -77,11 +74,7 @@ public final class Durable {
         }
     }
 
-    /**
-     * The whole lines of a file, none if it is missing; what a killed program left of a last one is not among them.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** The whole lines of a file, none if it is missing; what a killed program left of a last one is not among them. */
     public static List<String> lines(Path file) throws IOException {
         return lines(file, true).whole();
     }
@@ -134,22 +127,19 @@ public final class Durable {
         if (!Files.exists(root)) {
             return;
         }
-        Files.walkFileTree(root, new SimpleFileVisitor<>() {
-            @Override
-            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) throws IOException {
-                Files.delete(file);
-                return FileVisitResult.CONTINUE;
-            }
+        List<Path> all = tree(root);
+        for (int i = all.size() - 1; i >= 0; i--) {
+            Files.delete(all.get(i));
+        }
+    }
 
-            @Override
-            public FileVisitResult postVisitDirectory(Path directory, @Nullable IOException e) throws IOException {
-                if (e != null) {
-                    throw e;
-                }
-                Files.delete(directory);
-                return FileVisitResult.CONTINUE;
-            }
-        });
+    /** A folder and all below it, each folder before what is in it; links are not followed. */
+    static List<Path> tree(Path root) throws IOException {
+        try (Stream<Path> all = Files.walk(root)) {
+            return all.toList();
+        } catch (UncheckedIOException e) {
+            throw Objects.requireNonNull(e.getCause());
+        }
     }
 
     /** Why an operation on a file failed, for the end of a line, without the path that Java's message repeats. */

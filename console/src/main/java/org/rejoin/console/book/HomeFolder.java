@@ -14,7 +14,6 @@ import java.util.HexFormat;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -71,7 +70,7 @@ public final class HomeFolder {
         }
         try {
             if (!Files.exists(place)) {
-                Files.createDirectories(place, ownersAlone(place));
+                Files.createDirectories(place, ownersAlone(place, "rwx------"));
             }
             Files.createDirectories(place.resolve("attempts"));
         } catch (IOException e) {
@@ -216,12 +215,7 @@ public final class HomeFolder {
             Path beside = place.resolve(".secret.part");
             Files.deleteIfExists(beside);
             // Closed to others before there is anything in it.
-            if (isPosix()) {
-                Files.createFile(
-                        beside, PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------")));
-            } else {
-                Files.createFile(beside);
-            }
+            Files.createFile(beside, ownersAlone(place, "rw-------"));
             Files.write(beside, (HexFormat.of().formatHex(fresh) + "\n").getBytes(StandardCharsets.US_ASCII));
             Files.move(beside, file);
             Durable.forceDirectory(file);
@@ -233,9 +227,8 @@ public final class HomeFolder {
         if (!Files.exists(file)) {
             return Optional.empty();
         }
-        if (isPosix()
-                && !Set.copyOf(PosixFilePermissions.fromString("rw-------"))
-                        .containsAll(Files.getPosixFilePermissions(file))) {
+        if (isPosix(place)
+                && !PosixFilePermissions.fromString("rw-------").containsAll(Files.getPosixFilePermissions(file))) {
             throw new IOException(file + " can be read by others; take that away (mode 600), or delete it: then every"
                     + " tablet joins anew");
         }
@@ -252,16 +245,10 @@ public final class HomeFolder {
     }
 
     /** Names and marks of pilots are nobody else's on this machine; the folders below need no more than this one. */
-    private static FileAttribute<?>[] ownersAlone(Path place) {
+    private static FileAttribute<?>[] ownersAlone(Path place, String mode) {
         return isPosix(place)
-                ? new FileAttribute<?>[] {
-                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rwx------"))
-                }
+                ? new FileAttribute<?>[] {PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString(mode))}
                 : new FileAttribute<?>[0];
-    }
-
-    private boolean isPosix() {
-        return isPosix(place);
     }
 
     private static boolean isPosix(Path place) {

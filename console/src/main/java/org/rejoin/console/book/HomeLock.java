@@ -3,15 +3,12 @@ package org.rejoin.console.book;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Duration;
 import java.util.concurrent.locks.LockSupport;
-
-import org.jspecify.annotations.Nullable;
 
 /** One program at a time: a lock that the system takes back when its holder ends, however it ends. */
 public final class HomeLock implements AutoCloseable {
@@ -60,15 +57,12 @@ public final class HomeLock implements AutoCloseable {
         }
     }
 
+    /** The lock is given back with its channel. */
     private static boolean taken(FileChannel channel) throws IOException {
-        return attempt(channel) != null;
-    }
-
-    private static @Nullable FileLock attempt(FileChannel channel) throws IOException {
         try {
-            return channel.tryLock(AT, 1, false);
+            return channel.tryLock(AT, 1, false) != null;
         } catch (OverlappingFileLockException e) {
-            return null; // held in this very program
+            return false; // held in this very program
         }
     }
 

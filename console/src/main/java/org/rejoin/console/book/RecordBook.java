@@ -2,9 +2,12 @@ package org.rejoin.console.book;
 
 import java.io.File;
 import java.io.IOException;
+import java.nio.file.DirectoryIteratorException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 import java.nio.file.SimpleFileVisitor;
@@ -19,6 +22,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import org.jspecify.annotations.Nullable;
@@ -77,30 +81,18 @@ public final class RecordBook implements AutoCloseable {
         return new Roster(home);
     }
 
-    /**
-     * Begins a new attempt: its folder is there when this returns, to be recorded into.
-     *
-     * @throws IOException if it cannot be made; one line
-     */
+    /** Begins a new attempt: its folder is there when this returns, to be recorded into. */
     public AttemptFolder begin(Attempt attempt) throws IOException {
         return put(attempt, place -> {});
     }
 
     /** Fills a folder that nobody sees yet. */
     public interface Filling {
-        /**
-         * Puts files into an empty folder.
-         *
-         * @throws IOException if it cannot
-         */
+        /** Puts files into an empty folder. */
         void into(Path place) throws IOException;
     }
 
-    /**
-     * Puts a new attempt, with what fills its folder, into the book, whole or not at all.
-     *
-     * @throws IOException if it cannot be made; one line
-     */
+    /** Puts a new attempt, with what fills its folder, into the book, whole or not at all. */
     public AttemptFolder put(Attempt attempt, Filling filling) throws IOException {
         Path place = place(attempt.id());
         Path beside = place.resolveSibling("." + attempt.id() + ".part");
@@ -117,11 +109,7 @@ public final class RecordBook implements AutoCloseable {
         return new AttemptFolder(home, place);
     }
 
-    /**
-     * Takes out an attempt in which nothing was flown.
-     *
-     * @throws IOException if anything was, or it cannot be removed; one line
-     */
+    /** Takes out an attempt in which nothing was flown; any other is refused. */
     public void discard(AttemptFolder folder) throws IOException {
         if (folder.isRecorded()) {
             throw new IOException(folder.place() + " holds a flight and is kept");
@@ -136,11 +124,7 @@ public final class RecordBook implements AutoCloseable {
                 .resolve(id);
     }
 
-    /**
-     * The folder of an attempt.
-     *
-     * @throws IOException if there is none of that name; one line
-     */
+    /** The folder of an attempt; an IOException of one line where there is none of that name. */
     public AttemptFolder attempt(String id) throws IOException {
         if (Attempt.isId(id)) {
             if (Files.isDirectory(place(id))) {
@@ -278,11 +262,11 @@ public final class RecordBook implements AutoCloseable {
             List<Path> children = new ArrayList<>();
             found.forEach(children::add);
             return children;
-        } catch (java.nio.file.NoSuchFileException | NotDirectoryException e) {
+        } catch (NoSuchFileException | NotDirectoryException e) {
             return List.of();
         } catch (IOException e) {
             throw new IOException(directory + " cannot be looked into: " + Durable.why(e), e);
-        } catch (java.nio.file.DirectoryIteratorException e) {
+        } catch (DirectoryIteratorException e) {
             throw new IOException(
                     directory + " cannot be looked into: " + Durable.why(new IOException(e.getMessage(), e)), e);
         }
@@ -340,9 +324,9 @@ public final class RecordBook implements AutoCloseable {
                         home.removed().resolve(i + " " + folders.get(i).getFileName()),
                         StandardCopyOption.ATOMIC_MOVE);
             }
-            emptyRemoved();
+            Durable.removeTree(home.removed());
             AttemptIndex open = index();
-            open.change(person.rows().stream().map(row -> row.attempt().id()).toList(), List.of());
+            open.change(person.ids(), List.of());
             open.tidy();
             if (person.pilot() != null) {
                 new SeatsKept(home).leave(person.pilot().id());
@@ -360,8 +344,7 @@ public final class RecordBook implements AutoCloseable {
     private List<Path> copies(Person person) throws IOException {
         Set<Path> listed = new HashSet<>();
         list(AttemptQuery.ALL, (done, all) -> {}).rows().forEach(row -> listed.add(row.folder()));
-        Set<String> ids = new HashSet<>();
-        person.rows().forEach(row -> ids.add(row.attempt().id()));
+        Set<String> ids = person.ids();
         List<Path> copies = new ArrayList<>();
         Files.walkFileTree(home.attempts(), new SimpleFileVisitor<>() {
             @Override
@@ -390,11 +373,11 @@ public final class RecordBook implements AutoCloseable {
         }
     }
 
-    private void emptyRemoved() throws IOException {
-        Durable.removeTree(home.removed());
-    }
-
     private record Person(@Nullable Pilot pilot, List<String> names, List<AttemptRow> rows) {
+        Set<String> ids() {
+            return rows.stream().map(row -> row.attempt().id()).collect(Collectors.toSet());
+        }
+
         boolean is(String name, String id) {
             return names.stream()
                     .anyMatch(each -> AttemptIndex.folded(each).equals(AttemptIndex.folded(name)) || each.equals(id));
@@ -403,7 +386,7 @@ public final class RecordBook implements AutoCloseable {
 
     private Person person(String nameOrId) throws IOException {
         if (Files.isDirectory(home.removed()) && home.isWritable()) {
-            emptyRemoved(); // what a killed program left
+            Durable.removeTree(home.removed()); // what a killed program left
         }
         Pilot known = roster().find(nameOrId).orElse(null);
         Map<String, AttemptRow> rows = new TreeMap<>();
@@ -440,23 +423,14 @@ public final class RecordBook implements AutoCloseable {
 
     /** Those of a pilot bear his identifier or one of his attempts in their name. */
     private List<Path> statements(Person person) throws IOException {
-        Set<String> ids = new HashSet<>();
-        person.rows().forEach(row -> ids.add(row.attempt().id()));
-        List<Path> found = new ArrayList<>();
         if (!Files.isDirectory(home.statements())) {
-            return found;
+            return List.of();
         }
-        Files.walkFileTree(home.statements(), new SimpleFileVisitor<>() {
-            @Override
-            public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
-                String name = file.getFileName().toString();
-                if (ids.stream().anyMatch(name::startsWith)) {
-                    found.add(file);
-                }
-                return FileVisitResult.CONTINUE;
-            }
-        });
-        return found;
+        Set<String> ids = person.ids();
+        return Durable.tree(home.statements()).stream()
+                .filter(file -> !Files.isDirectory(file, LinkOption.NOFOLLOW_LINKS))
+                .filter(file -> ids.stream().anyMatch(file.getFileName().toString()::startsWith))
+                .toList();
     }
 
     @Override

@@ -5,11 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.security.SecureRandom;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
@@ -30,14 +29,22 @@ public final class Roster {
         this.home = home;
     }
 
-    /**
-     * All pilots in the order they were added.
-     *
-     * @throws IOException if the roster cannot be read; one line
-     */
+    /** A pilot, and what was learnt of his voice; empty where it never was. */
+    private record Line(Pilot pilot, Optional<String> voice) {
+
+        boolean isOf(Pilot other) {
+            return pilot.id().equals(other.id());
+        }
+    }
+
+    /** All pilots in the order they were added. */
     public List<Pilot> pilots() throws IOException {
+        return lines().stream().map(Line::pilot).toList();
+    }
+
+    private List<Line> lines() throws IOException {
         try {
-            List<Pilot> pilots = new ArrayList<>();
+            List<Line> lines = new ArrayList<>();
             for (JsonNode each :
                     BookJson.read(Files.readAllBytes(home.roster())).path("pilots")) {
                 Optional<String> id = BookJson.text(each, "id");
@@ -45,9 +52,9 @@ public final class Roster {
                 if (id.isEmpty() || name.isEmpty()) {
                     throw new IOException("one of its pilots has no \"id\" or no \"name\"");
                 }
-                pilots.add(new Pilot(id.get(), name.get()));
+                lines.add(new Line(new Pilot(id.get(), name.get()), BookJson.text(each, VOICE)));
             }
-            return pilots;
+            return lines;
         } catch (NoSuchFileException e) {
             return List.of();
         } catch (IOException e) {
@@ -58,11 +65,7 @@ public final class Roster {
         }
     }
 
-    /**
-     * A pilot by name or identifier, whatever the case; empty if the roster does not know him.
-     *
-     * @throws IOException if the roster cannot be read; one line
-     */
+    /** A pilot by name or identifier, whatever the case; empty if the roster does not know him. */
     public Optional<Pilot> find(String nameOrId) throws IOException {
         String folded = AttemptIndex.folded(nameOrId.strip());
         return pilots().stream()
@@ -100,9 +103,7 @@ public final class Roster {
             byte[] id = new byte[4];
             new SecureRandom().nextBytes(id);
             Pilot fresh = new Pilot(HexFormat.of().formatHex(id), typed);
-            List<Pilot> all = new ArrayList<>(pilots());
-            all.add(fresh);
-            write(all);
+            write(Stream.concat(lines().stream(), Stream.of(new Line(fresh, Optional.empty()))));
             return fresh;
         }
     }
@@ -110,58 +111,32 @@ public final class Roster {
     /**
      * What was learnt of a pilot's voice, a text of {@code console.speech.PilotVoice}; empty where his voice was never
      * learnt.
-     *
-     * @throws IOException if the roster cannot be read; one line
      */
     public Optional<String> voice(Pilot pilot) throws IOException {
-        return Optional.ofNullable(voices().get(pilot.id()));
+        return lines().stream().filter(each -> each.isOf(pilot)).findFirst().flatMap(Line::voice);
     }
 
-    /**
-     * Keeps it.
-     *
-     * @throws IOException if the roster cannot be read or written; one line
-     */
+    /** Keeps it. */
     public void keepVoice(Pilot pilot, String voice) throws IOException {
         try (HomeLock ignored = home.change("changing the roster")) {
-            Map<String, String> voices = new HashMap<>(voices());
-            voices.put(pilot.id(), voice);
-            write(pilots(), voices);
+            write(lines().stream().map(each -> each.isOf(pilot) ? new Line(each.pilot(), Optional.of(voice)) : each));
         }
-    }
-
-    private Map<String, String> voices() throws IOException {
-        Map<String, String> voices = new HashMap<>();
-        if (Files.exists(home.roster())) {
-            for (JsonNode each :
-                    BookJson.read(Files.readAllBytes(home.roster())).path("pilots")) {
-                if (each.path(VOICE).isTextual()) {
-                    voices.put(each.path("id").asText(), each.path(VOICE).asText());
-                }
-            }
-        }
-        return voices;
     }
 
     /** The caller holds the lock. */
     void remove(Pilot pilot) throws IOException {
-        write(pilots().stream().filter(each -> !each.equals(pilot)).toList());
+        write(lines().stream().filter(each -> !each.pilot().equals(pilot)));
     }
 
-    private void write(List<Pilot> pilots) throws IOException {
-        write(pilots, voices());
-    }
-
-    private void write(List<Pilot> pilots, Map<String, String> voices) throws IOException {
+    private void write(Stream<Line> lines) throws IOException {
         ObjectNode json = BookJson.object();
         ArrayNode list = json.putArray("pilots");
-        for (Pilot each : pilots) {
-            ObjectNode pilot = list.addObject().put("id", each.id()).put("name", each.name());
-            String voice = voices.get(each.id());
-            if (voice != null) {
-                pilot.put(VOICE, voice);
-            }
-        }
+        lines.forEach(each -> {
+            ObjectNode pilot = list.addObject()
+                    .put("id", each.pilot().id())
+                    .put("name", each.pilot().name());
+            each.voice().ifPresent(voice -> pilot.put(VOICE, voice));
+        });
         Durable.write(home.roster(), BookJson.pretty(json));
     }
 }

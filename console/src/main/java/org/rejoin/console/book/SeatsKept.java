@@ -27,11 +27,7 @@ public final class SeatsKept {
         this.file = home.place().resolve("room.json");
     }
 
-    /**
-     * What is kept; empty where nothing is.
-     *
-     * @throws IOException if it is damaged; one line
-     */
+    /** What is kept; empty where nothing is, an IOException of one line where it is damaged. */
     public ObjectNode read() throws IOException {
         try {
             JsonNode node = JSON.readTree(Files.readAllBytes(file));
@@ -44,11 +40,7 @@ public final class SeatsKept {
         }
     }
 
-    /**
-     * Keeps all of it.
-     *
-     * @throws IOException if it cannot be written; one line
-     */
+    /** Keeps all of it. */
     public void write(ObjectNode kept) throws IOException {
         Durable.write(file, (JSON.writeValueAsString(kept) + "\n").getBytes(StandardCharsets.UTF_8));
     }

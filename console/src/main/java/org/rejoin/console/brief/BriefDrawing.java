@@ -12,7 +12,6 @@ import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.draw.Plan;
 import org.rejoin.console.draw.PlanStyle;
@@ -49,15 +48,15 @@ public final class BriefDrawing {
         double keyTop = PLAN_TOP + Plan.height(view) + KEY_LINE;
         List<String[]> key = key();
         double foot = keyTop + KEY_LINE * ((key.size() + 1) / 2 + 2);
-        String height = Figures.xy(foot + 24);
+        String height = Markup.xy(foot + 24);
         out.start(
                 "svg",
                 "xmlns",
                 "http://www.w3.org/2000/svg",
                 "viewBox",
-                "0 0 " + Figures.xy(WIDTH) + " " + height,
+                "0 0 " + Markup.xy(WIDTH) + " " + height,
                 "width",
-                Figures.xy(WIDTH),
+                Markup.xy(WIDTH),
                 "height",
                 height,
                 "role",
@@ -66,14 +65,14 @@ public final class BriefDrawing {
                 "drawing");
         out.element("title", "Clearance: " + route.clearance().words());
         out.own("style", PlanStyle.onPaper());
-        out.empty("rect", "width", Figures.xy(WIDTH), "height", height, "fill", "#ffffff");
+        out.empty("rect", "width", Markup.xy(WIDTH), "height", height, "fill", "#ffffff");
         heading();
         plan();
         for (int i = 0; i < key.size(); i++) {
             double x = i % 2 == 0 ? 4 : WIDTH / 2;
             int row = i / 2;
             double y = keyTop + KEY_LINE * row;
-            out.start("g", "transform", Words.say("translate(%s %s)", Figures.xy(x), Figures.xy(y - 6)));
+            out.start("g", "transform", Words.say("translate(%s %s)", Markup.xy(x), Markup.xy(y - 6)));
             for (int style = 1; style < key.get(i).length; style++) {
                 out.empty("polyline", "class", key.get(i)[style], "points", "4,0 72,0");
             }
@@ -110,11 +109,11 @@ public final class BriefDrawing {
                 "x",
                 "0",
                 "y",
-                Figures.xy(PLAN_TOP),
+                Markup.xy(PLAN_TOP),
                 "width",
-                Figures.xy(WIDTH),
+                Markup.xy(WIDTH),
                 "height",
-                Figures.xy(Plan.height(view)));
+                Markup.xy(Plan.height(view)));
         plan.airways(brief.chart().airways());
         plan.routes(route.filed());
         plan.nose(90);

@@ -15,7 +15,6 @@ import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
-import org.rejoin.bridge.route.CrossingPlan;
 import org.rejoin.bridge.route.HeadingPlan;
 import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Intercept;
@@ -23,7 +22,6 @@ import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.MadeFix;
 import org.rejoin.bridge.route.PublishedCourse;
 import org.rejoin.bridge.route.RadialDistance;
-import org.rejoin.bridge.route.TurnToHeading;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
@@ -32,9 +30,9 @@ final class CockpitSteps {
 
     private final Brief brief;
     private final AmendedRoute route;
-    private final BriefLines out;
+    private final BriefText.Lines out;
 
-    CockpitSteps(Brief brief, BriefLines out) {
+    CockpitSteps(Brief brief, BriefText.Lines out) {
         this.brief = brief;
         this.route = brief.route();
         this.out = out;
@@ -42,10 +40,10 @@ final class CockpitSteps {
 
     void write() {
         route.heading().filter(plan -> Brief.headingIsFlown(route)).ifPresent(this::heading);
-        route.turn().filter(turn -> turn.degrees() >= 1).ifPresent(this::turn);
+        route.turn().filter(turn -> turn.degrees() >= 1).ifPresent(turn -> out.numbered("Turn", RouteWords.turn(turn)));
         route.course().ifPresent(this::course);
         if (route.legs().get(0) instanceof Leg.DirectToFix direct) {
-            direct(direct);
+            withDetails("Direct", RouteWords.direct(direct, route.situation()));
         }
         route.intercept().ifPresent(this::intercept);
         overStation();
@@ -61,7 +59,7 @@ final class CockpitSteps {
         route.clearance().instructions().stream()
                 .flatMap(instruction -> instruction.fold(besides).stream())
                 .forEach(each -> out.numbered(each.what(), each.text()));
-        route.crossings().forEach(this::crossing);
+        route.crossings().forEach(plan -> withDetails("Crossing", RouteWords.crossing(plan)));
     }
 
     private void heading(HeadingPlan plan) {
@@ -83,10 +81,6 @@ final class CockpitSteps {
                     Words.tenths(plan.ground().track().deg()),
                     plan.ground().groundSpeedKt()));
         }
-    }
-
-    private void turn(TurnToHeading turn) {
-        out.numbered("Turn", RouteWords.turn(turn));
     }
 
     /** Arcs, and the fixes that no chart has, in the order in which they are flown. */
@@ -239,10 +233,6 @@ final class CockpitSteps {
                                 : ". Ask for further clearance before it; without one, hold there"));
     }
 
-    private void crossing(CrossingPlan plan) {
-        withDetails("Crossing", RouteWords.crossing(plan));
-    }
-
     private void withDetails(String what, List<String> said) {
         out.numbered(what, said.get(0));
         said.stream().skip(1).forEach(out::detail);
@@ -259,10 +249,6 @@ final class CockpitSteps {
                 .frequencyMhz()
                 .ifPresent(mhz -> out.detail(course.station().name() + " on "
                         + Words.frequency(course.station().kind(), mhz)));
-    }
-
-    private void direct(Leg.DirectToFix direct) {
-        withDetails("Direct", RouteWords.direct(direct, route.situation()));
     }
 
     /** A radial flown outbound from the station that the leg before leads to. */

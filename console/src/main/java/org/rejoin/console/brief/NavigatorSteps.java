@@ -10,6 +10,7 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /** How such a route is put into a single GPS navigator, in general words, and what a step left out leads to. */
@@ -198,12 +199,8 @@ final class NavigatorSteps {
         }
         if (!route.skipped().isEmpty()) {
             steps.add(
-                    "Delete " + names(route.skipped())
+                    "Delete " + RouteWords.skipped(route)
                             + ", no longer flown. Left in: the navigator may lead you back there; check which leg it guides along.");
         }
-    }
-
-    private static String names(List<Waypoint> points) {
-        return String.join(", ", points.stream().map(Waypoint::ident).toList());
     }
 }

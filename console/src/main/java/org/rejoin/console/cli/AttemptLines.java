@@ -1,5 +1,6 @@
 package org.rejoin.console.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
@@ -7,15 +8,25 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
+import org.rejoin.console.book.Attempt;
+import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptRow;
+import org.rejoin.console.book.Signature;
+import org.rejoin.console.drill.KeptDrill;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
 import org.rejoin.console.book.GradeSummary;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
+
+import picocli.CommandLine.Option;
 
 /** Attempts of the record book as lines: for people, as JSON, as CSV. */
 final class AttemptLines {
@@ -84,13 +95,6 @@ final class AttemptLines {
                 : "";
     }
 
-    /** One of them is printed. */
-    static void notBoth(boolean json, boolean csv) throws BadInput {
-        if (json && csv) {
-            throw new BadInput("--json and --csv exclude each other: give one of them");
-        }
-    }
-
     static List<String> table(List<AttemptRow> rows) {
         List<List<String>> cells = new ArrayList<>();
         cells.add(List.of(
@@ -129,40 +133,99 @@ final class AttemptLines {
         return aligned(cells);
     }
 
-    /** Each row as an object of JSON, all as CSV, or else the lines. */
-    static <T> void print(
-            PrintWriter print, Table<T> table, List<T> rows, boolean json, boolean csv, Supplier<List<String>> lines) {
-        if (json) {
-            rows.forEach(row -> print.println(table.json(row)));
-        } else if (csv) {
-            print.println(table.csvHead());
-            rows.forEach(row -> print.println(table.csv(row)));
+    /** One attempt with its signatures, each compared with what lies there now. */
+    static void show(AttemptFolder folder, PrintWriter print) throws IOException {
+        Consumer<String> line = text -> print.println(CleanText.line(text));
+        Attempt attempt = folder.attempt();
+        line.accept("Attempt: " + attempt.id());
+        line.accept("Pilot: " + (attempt.pilot().isEmpty() ? "not named" : attempt.pilot()));
+        attempt.practicePilot().ifPresent(habit -> line.accept(Words.flownByPractice(habit)));
+        line.accept("Lesson: " + attempt.lesson());
+        line.accept("Began: " + attempt.began());
+        GradeSummary grade =
+                folder.grade(attempt.seat()).map(GradeSummary::of).orElse(GradeSummary.NONE);
+        if (folder.isAnswered()) {
+            KeptDrill drill = KeptDrill.of(attempt.more());
+            line.accept("Result: " + attempt.answered());
+            drill.sheet().forEach(line);
+            if (!drill.readback().isEmpty()) {
+                line.accept("Readback: " + drill.readback());
+            }
+            drill.lines().forEach(each -> print.println("  " + each));
+        } else if (grade.score().isPresent()) {
+            line.accept("Score: " + grade.score().getAsDouble());
         } else {
-            lines.get().forEach(print::println);
+            line.accept(attempt.durationS().isEmpty()
+                    ? "Score: " + IN_FLIGHT
+                    : grade.equals(GradeSummary.NONE) ? "Score: not graded" : "No score");
+        }
+        folder.ownMark()
+                .ifPresent(own -> line.accept("Own mark: " + own.score()
+                        + (own.by().isBlank() ? "" : ", " + own.by()) + ": " + own.reason()));
+        for (AttemptFolder.Checked checked : folder.checked()) {
+            Signature.Words words = checked.signature().words();
+            List<String> changed = checked.changed();
+            line.accept("Signed: " + checked.signature().at() + " by " + words.name()
+                    + (words.certificate().isEmpty() ? "" : ", " + words.certificate())
+                    + (words.remark().isEmpty() ? "" : ": " + words.remark())
+                    + (changed.isEmpty()
+                            ? " (unchanged since)"
+                            : " (NO LONGER MATCHES: changed since: " + String.join(", ", changed) + ")"));
+        }
+        line.accept((folder.isAnswered() ? "Folder: " : "Recording: ") + folder.place());
+    }
+
+    /** {@code --json}, {@code --csv}: a list for other programs. */
+    static final class Format {
+
+        @Option(names = "--json", description = "Print one JSON object a line.")
+        boolean json;
+
+        @Option(names = "--csv", description = "Print a table for a spreadsheet.")
+        boolean csv;
+
+        void check() throws BadInput {
+            notBoth(json, csv);
+        }
+
+        /** Each row as an object of JSON, all as CSV, or else the lines. */
+        <T> void print(PrintWriter print, Table<T> table, List<T> rows, Supplier<List<String>> lines) {
+            if (json) {
+                rows.forEach(row -> print.println(table.json(row)));
+            } else if (csv) {
+                print.println(table.csvHead());
+                rows.forEach(row -> print.println(table.csv(row)));
+            } else {
+                lines.get().forEach(print::println);
+            }
         }
     }
 
+    /** One of them is printed. */
+    static void notBoth(boolean json, boolean csv) throws BadInput {
+        if (json && csv) {
+            throw new BadInput("--json and --csv exclude each other: give one of them");
+        }
+    }
+
+    /** Columns as wide as they must be, two blanks between them; the last as it is. */
     static List<String> aligned(List<List<String>> cells) {
-        int columns = cells.get(0).size();
-        int[] widths = new int[columns];
-        for (List<String> line : cells) {
-            for (int i = 0; i < columns; i++) {
-                widths[i] = Math.max(
-                        widths[i], line.get(i).codePointCount(0, line.get(i).length()));
-            }
-        }
-        List<String> lines = new ArrayList<>();
-        for (List<String> line : cells) {
-            StringBuilder text = new StringBuilder();
-            for (int i = 0; i < columns; i++) {
-                String cell = line.get(i);
-                text.append(cell);
-                if (i < columns - 1) {
-                    text.append(" ".repeat(widths[i] - cell.codePointCount(0, cell.length()) + 2));
-                }
-            }
-            lines.add(text.toString());
-        }
-        return lines;
+        int last = cells.get(0).size() - 1;
+        int[] widths = IntStream.range(0, last)
+                .map(i -> cells.stream()
+                        .mapToInt(line -> width(line.get(i)))
+                        .max()
+                        .orElse(0))
+                .toArray();
+        return cells.stream()
+                .map(line -> IntStream.range(0, last)
+                                .mapToObj(i -> line.get(i) + " ".repeat(widths[i] - width(line.get(i)) + 2))
+                                .collect(Collectors.joining())
+                        + line.get(last))
+                .toList();
+    }
+
+    private static int width(String cell) {
+        return cell.codePointCount(0, cell.length());
     }
 }

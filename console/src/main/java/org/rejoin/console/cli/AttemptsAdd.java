@@ -2,7 +2,6 @@ package org.rejoin.console.cli;
 
 import java.io.File;
 import java.io.IOException;
-import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -78,33 +77,17 @@ final class AttemptsAdd extends AttemptsCommand.Part {
             }
             note(said);
         } catch (IOException e) {
-            String said =
-                    e instanceof FileSystemException file ? OutputFile.said(file) : String.valueOf(e.getMessage());
-            throw new IOException(brought.asBrought(said), e);
+            throw new IOException(brought.asBrought(OutputFile.said(e)), e);
         }
     }
 
     /** Recordings that somebody brings: one folder, a folder of several, or a .zip file; unpacked for as long as this is open. */
-    static final class Brought implements AutoCloseable {
+    record Brought(List<Path> folders, Path named, @Nullable Path unpacked) implements AutoCloseable {
 
         /** Year, month and attempt of a data folder, and two more. */
         private static final int DEEPEST = 6;
 
-        private final List<Path> folders;
-        private final Path named;
-        private final @Nullable Path unpacked;
-
-        private Brought(List<Path> folders, Path named, @Nullable Path unpacked) {
-            this.folders = List.copyOf(folders);
-            this.named = named;
-            this.unpacked = unpacked;
-        }
-
-        /**
-         * Looks what there is.
-         *
-         * @throws BadInput if there is no recording in it
-         */
+        /** Looks what there is; refuses an archive in which there is no recording. */
         static Brought of(Path named) throws BadInput, IOException {
             boolean zip = Files.isRegularFile(named)
                     && named.toString().toLowerCase(Locale.ROOT).endsWith(".zip");
@@ -114,7 +97,6 @@ final class AttemptsAdd extends AttemptsCommand.Part {
                 return new Brought(found.isEmpty() ? List.of(named) : found, named, null);
             }
             Path into = Files.createTempDirectory("rejoin-brought").toRealPath();
-            Brought brought = null;
             try {
                 BadInput.in(() -> {
                     Archive.unpack(named, into);
@@ -126,12 +108,10 @@ final class AttemptsAdd extends AttemptsCommand.Part {
                             named + " holds no folder with flight.pcap and lesson.yaml; fly each drill with --out"
                                     + " FOLDER and pack the folders");
                 }
-                brought = new Brought(found, named, into);
-                return brought;
-            } finally {
-                if (brought == null) {
-                    Durable.removeTree(into);
-                }
+                return new Brought(found, named, into);
+            } catch (BadInput | IOException | RuntimeException e) {
+                Durable.removeTree(into);
+                throw e;
             }
         }
 
@@ -142,10 +122,6 @@ final class AttemptsAdd extends AttemptsCommand.Part {
                         .sorted()
                         .toList();
             }
-        }
-
-        List<Path> folders() {
-            return folders;
         }
 
         /** A message with the archive and its member in place of where it lies unpacked, which is gone when it is read. */

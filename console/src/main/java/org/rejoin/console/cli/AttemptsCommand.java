@@ -22,6 +22,7 @@ import org.rejoin.console.book.Signature;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.room.AttemptJson;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 import org.rejoin.console.xapi.Statement;
@@ -39,7 +40,7 @@ import picocli.CommandLine.ParentCommand;
         description = "List the record book: who flew which lesson when, and with what score. The oldest stands first.",
         subcommands = {
             AttemptsAdd.class,
-            AttemptsShow.class,
+            AttemptsCommand.Show.class,
             AttemptsCommand.Sign.class,
             AttemptsCommand.Mark.class,
             AttemptsCommand.Export.class,
@@ -69,15 +70,12 @@ final class AttemptsCommand extends AnyCommand.Verbose {
     @Nullable
     Double leastScore;
 
-    @Option(names = "--json", description = "Print one JSON object a line.")
-    boolean json;
-
-    @Option(names = "--csv", description = "Print a table for a spreadsheet.")
-    boolean csv;
+    @Mixin
+    AttemptLines.Format format = new AttemptLines.Format();
 
     @Override
     public Integer call() throws Exception {
-        AttemptLines.notBoth(json, csv);
+        format.check();
         if (home.nothingYet()) {
             note("nothing has been kept yet in " + home.place());
             print(new RecordBook.Listing(List.of(), List.of()));
@@ -131,8 +129,36 @@ final class AttemptsCommand extends AnyCommand.Verbose {
 
     private void print(RecordBook.Listing listing) {
         List<AttemptRow> rows = listing.rows();
-        AttemptLines.print(out(), AttemptLines.TABLE, rows, json, csv, () -> AttemptLines.table(rows));
+        format.print(out(), AttemptLines.TABLE, rows, () -> AttemptLines.table(rows));
         listing.troubles().forEach(each -> note(CleanText.line(each)));
+    }
+
+    @Command(
+            name = "show",
+            description = "Show attempts with their signatures, and whether what was signed is unchanged.")
+    static final class Show extends Part {
+
+        @Parameters(arity = "1..*", paramLabel = "ID", description = "Attempts, as the list names them.")
+        List<String> ids = new ArrayList<>();
+
+        @Option(names = "--json", description = "Print one JSON object a line.")
+        boolean json;
+
+        @Override
+        public Integer call() throws Exception {
+            return HomeOption.in(attempts.home.toRead(spec), book -> {
+                for (String id : ids) {
+                    AttemptFolder folder = BadInput.in(() -> book.attempt(id));
+                    if (json) {
+                        out().println(AttemptJson.of(folder));
+                    } else {
+                        AttemptLines.show(folder, out());
+                    }
+                    folder.damage().forEach(this::note);
+                }
+                return Rejoin.DONE;
+            });
+        }
     }
 
     @Command(
@@ -164,7 +190,7 @@ final class AttemptsCommand extends AnyCommand.Verbose {
                 }
                 Path statements = xapi;
                 if (statements != null) {
-                    Statements made = new Statements(spec, book);
+                    AttemptsSend.Statements made = new AttemptsSend.Statements(spec, book);
                     for (AttemptFolder folder : folders) {
                         made.addNamed(folder);
                     }

@@ -1,18 +1,26 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.net.URI;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.UUID;
+import java.util.function.UnaryOperator;
 import java.util.stream.Collectors;
 
+import org.rejoin.console.book.Attempt;
+import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptQuery;
 import org.rejoin.console.book.AttemptRow;
 import org.rejoin.console.book.RecordBook;
+import org.rejoin.console.door.KeyedHash;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 import org.rejoin.console.xapi.Credentials;
@@ -23,6 +31,7 @@ import org.rejoin.console.xapi.StatementSender;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -117,8 +126,7 @@ final class AttemptsSend extends AttemptsCommand.Part {
         StatementSender sender = new StatementSender(
                 store, time -> Thread.sleep(time.toMillis()), new SplittableRandom(), tries, this::note);
         StatementSender.Outcome outcome = sender.send(queue);
-        PrintWriter print = out();
-        print.println(outcome.sent() + " statements sent, " + outcome.refused().size() + " refused, "
+        out().println(outcome.sent() + " statements sent, " + outcome.refused().size() + " refused, "
                 + outcome.waiting() + " waiting");
         outcome.refused().forEach(this::note);
         int before = queue.refused().size() - outcome.refused().size();
@@ -147,5 +155,75 @@ final class AttemptsSend extends AttemptsCommand.Part {
             made.addNamed(BadInput.in(() -> book.attempt(id)));
         }
         return made.all();
+    }
+
+    /** The statements of attempts, each once; which attempt is left out, and why, is noted. */
+    static final class Statements {
+
+        private final CommandSpec spec;
+        private final UnaryOperator<String> names;
+        private final Map<UUID, Statement> made = new LinkedHashMap<>();
+
+        /** Names are opaque: without the data folder's secret they say nothing of their bearer; they stay the same. */
+        Statements(CommandSpec spec, RecordBook book) throws IOException {
+            this.spec = spec;
+            KeyedHash key = KeyedHash.of(book.home().secret(), "opaque names");
+            this.names = name -> HexFormat.of().formatHex(key.of(name), 0, 4);
+        }
+
+        /** Of an attempt that the user named: why it has none is said. */
+        void addNamed(AttemptFolder folder) throws IOException {
+            if (add(folder).isEmpty()) {
+                note(folder, whyNone(folder.attempt(), folder));
+            }
+        }
+
+        private static String whyNone(Attempt attempt, AttemptFolder folder) {
+            return folder.isAnswered()
+                    ? "a drill that was answered and not flown has no statement"
+                    : attempt.durationS().isEmpty()
+                            ? "it is in flight"
+                            : attempt.practicePilot().isPresent()
+                                    ? "the practice aircraft flew it"
+                                    : attempt.pilot().isEmpty() ? "nobody is named as its pilot" : "it has no grade";
+        }
+
+        /** Of one of many: what is not over, not graded or nobody's is passed over, what is damaged does not stop the others. */
+        void addIfAny(AttemptFolder folder) {
+            try {
+                add(folder);
+            } catch (IOException e) {
+                note(folder, String.valueOf(e.getMessage()));
+            }
+        }
+
+        private Optional<Statement> add(AttemptFolder folder) throws IOException {
+            Optional<Statement> statement = Statement.of(folder, names);
+            Optional<AttemptFolder.Checked> last =
+                    statement.isEmpty() ? Optional.empty() : AttemptFolder.last(folder.checked());
+            if (last.isPresent() && !last.get().changed().isEmpty()) {
+                note(
+                        folder,
+                        String.join(", ", last.get().changed()) + " changed since "
+                                + CleanText.line(last.get().signature().words().name())
+                                + " signed it; put back what was signed, or sign it as it is");
+                return statement;
+            }
+            if (statement.isPresent()) {
+                Statement same = made.putIfAbsent(statement.get().id(), statement.get());
+                if (same != null && !same.attempt().equals(statement.get().attempt())) {
+                    note(folder, "it is the same flight as " + same.attempt() + ", in the record book twice");
+                }
+            }
+            return statement;
+        }
+
+        private void note(AttemptFolder folder, String why) {
+            HomeOption.note(spec, folder.place().getFileName() + " is left out: " + why);
+        }
+
+        List<Statement> all() {
+            return List.copyOf(made.values());
+        }
     }
 }

@@ -1,9 +1,8 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.nio.file.FileSystemException;
 
-import org.rejoin.console.live.UnusableException;
+import org.rejoin.console.live.LiveFlight;
 
 /** What the user gave cannot be used: one line that says what, where, and what would be right. Ends with exit code 2. */
 final class BadInput extends Exception {
@@ -15,15 +14,11 @@ final class BadInput extends Exception {
     }
 
     private BadInput(IOException cause) {
-        super(
-                cause instanceof FileSystemException file
-                        ? OutputFile.said(file)
-                        : cause.getMessage() == null ? cause.toString() : cause.getMessage(),
-                cause);
+        super(OutputFile.said(cause), cause);
     }
 
     /** What the user named for a flight cannot be used. */
-    static BadInput of(UnusableException unusable) {
+    static BadInput of(LiveFlight.UnusableException unusable) {
         return new BadInput(unusable.why());
     }
 
@@ -32,11 +27,7 @@ final class BadInput extends Exception {
         T read() throws IOException;
     }
 
-    /**
-     * Reads or opens what the user named; that it cannot be is the user's to mend. Trouble with the disk later on is not.
-     *
-     * @throws BadInput if it cannot be read or used
-     */
+    /** Reads or opens what the user named; that it cannot be is his to mend. Trouble with the disk later on is not. */
     static <T> T in(Source<T> source) throws BadInput {
         try {
             return source.read();

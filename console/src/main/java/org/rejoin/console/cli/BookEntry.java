@@ -6,11 +6,11 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.security.SecureRandom;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.FlightEvent;
@@ -28,7 +28,6 @@ import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.report.Report;
-import org.rejoin.console.report.ReportHeading;
 import org.rejoin.console.room.RoomRecords;
 import org.rejoin.console.words.Words;
 
@@ -46,13 +45,7 @@ final class BookEntry implements RoomRecords.Grading {
     private final CommandSpec spec;
     private final RecordBook book;
 
-    /**
-     * Who gave and who took the lesson.
-     *
-     * @param pilot name; empty if nobody said
-     * @param instructor name; empty if nobody said
-     * @param device identification as the user states it; empty if nobody said
-     */
+    /** Who took and who gave the lesson, and on which device, as the user says; each empty if nobody said. */
     record People(String pilot, String instructor, String device) {}
 
     BookEntry(CommandSpec spec, RecordBook book) {
@@ -62,12 +55,10 @@ final class BookEntry implements RoomRecords.Grading {
 
     /** A new attempt that is about to be flown; its folder is empty but for who flies. */
     AttemptFolder begin(String lesson, People people, Instant now) throws BadInput, IOException {
-        return book.begin(attempt(lesson, "", people, now, OptionalDouble.empty(), ""));
+        return book.begin(attempt(lesson, "", people, now, ""));
     }
 
-    private Attempt attempt(
-            String lesson, String aircraft, People people, Instant began, OptionalDouble durationS, String seat)
-            throws BadInput {
+    private Attempt attempt(String lesson, String aircraft, People people, Instant began, String seat) throws BadInput {
         Optional<Pilot> pilot = people.pilot().isBlank()
                 ? Optional.empty()
                 : Optional.of(BadInput.in(() -> book.roster().findOrAdd(people.pilot())));
@@ -78,7 +69,7 @@ final class BookEntry implements RoomRecords.Grading {
                 aircraft,
                 lesson,
                 began,
-                durationS,
+                OptionalDouble.empty(),
                 spec.root().version()[0],
                 people.instructor(),
                 people.device(),
@@ -116,7 +107,6 @@ final class BookEntry implements RoomRecords.Grading {
                 flown.debrief().aircraft().label(),
                 people,
                 flown.debrief().began(),
-                OptionalDouble.empty(),
                 flown.seat());
         return book.put(attempt, place -> {
             copy(recording, place);
@@ -195,33 +185,36 @@ final class BookEntry implements RoomRecords.Grading {
         return new Again(flown.graded().lesson(), flown.debrief(), report.page());
     }
 
-    private static ReportHeading heading(AttemptFolder folder) throws IOException {
+    private static Report.Heading heading(AttemptFolder folder) throws IOException {
         Attempt attempt = folder.attempt();
-        List<ReportHeading.Signed> signed = new ArrayList<>();
-        for (AttemptFolder.Checked checked : folder.checked()) {
-            Signature each = checked.signature();
-            signed.add(new ReportHeading.Signed(
-                    each.words().name(),
-                    each.words().certificate(),
-                    each.at(),
-                    each.words().remark(),
-                    checked.changed().isEmpty()));
-        }
-        return new ReportHeading(
+        return new Report.Heading(
                 attempt.pilot(),
                 attempt.practicePilot(),
                 attempt.instructor(),
                 attempt.id(),
-                folder.ownMark().map(mark -> new ReportHeading.Mark(mark.score(), mark.by(), mark.reason())),
-                signed);
+                folder.ownMark().map(mark -> new Report.Heading.Mark(mark.score(), mark.by(), mark.reason())),
+                folder.checked().stream().map(BookEntry::signed).toList());
     }
 
-    private record Flown(RecordingToGrade graded, Debrief debrief, String seat) {
+    private static Report.Heading.Signed signed(AttemptFolder.Checked checked) {
+        Signature.Words words = checked.signature().words();
+        return new Report.Heading.Signed(
+                words.name(),
+                words.certificate(),
+                checked.signature().at(),
+                words.remark(),
+                checked.changed().isEmpty());
+    }
+
+    private record Flown(RecordingToGrade graded, Debrief debrief) {
+
+        String seat() {
+            return graded.seat(debrief);
+        }
         /** What made it hard, as it was heard, and what it cost; and that no person flew it. */
         ObjectNode drill() {
-            ObjectNode drill = FlownClearances.of(
-                            debrief.record(), graded.lesson().chart())
-                    .json();
+            ObjectNode drill =
+                    FlownClearances.json(debrief.record(), graded.lesson().chart());
             graded.practicePilot().ifPresent(habit -> drill.setAll(Attempt.flownByPractice(habit)));
             return drill;
         }
@@ -231,18 +224,12 @@ final class BookEntry implements RoomRecords.Grading {
         RecordingToGrade graded = new RecordingToGrade.Options(spec, null, List.of(), which).open(recording);
         List<Debrief> debriefs = graded.debrief();
         if (debriefs.size() != 1) {
-            throw new BadInput(recording + " holds " + debriefs.size() + " aircraft ("
-                    + String.join(
-                            ", ",
-                            debriefs.stream()
-                                    .map(each -> each.aircraft().label())
-                                    .toList())
-                    + "): name one with --aircraft");
+            String labels =
+                    debriefs.stream().map(each -> each.aircraft().label()).collect(Collectors.joining(", "));
+            throw new BadInput(
+                    recording + " holds " + debriefs.size() + " aircraft (" + labels + "): name one with --aircraft");
         }
-        Debrief debrief = debriefs.get(0);
-        String seat =
-                graded.following().several() ? "seats/" + debrief.aircraft().directory() : "";
-        return new Flown(graded, debrief, seat);
+        return new Flown(graded, debriefs.get(0));
     }
 
     private static void copy(Path from, Path to) throws IOException {
@@ -260,12 +247,7 @@ final class BookEntry implements RoomRecords.Grading {
         }
     }
 
-    /**
-     * How long a flight was, by the times that its log has.
-     *
-     * @param flownS seconds from first to last sample, pauses left out
-     * @param allS the same with them
-     */
+    /** How long a flight was by its log, seconds from first to last sample: pauses left out, and with them. */
     record Length(double flownS, double allS) {
 
         static Length of(List<FlightEvent> events) {

@@ -37,11 +37,7 @@ final class BookOptions {
         int recordedIn(@Nullable Path out) throws Exception;
     }
 
-    /**
-     * Flies; into the book, where the user says so.
-     *
-     * @param out where else to record; null for nowhere
-     */
+    /** Flies; into the book, where the user says so, else where {@code out} says, if it does. */
     int in(CommandSpec spec, String lesson, @Nullable Path out, Flight flight) throws Exception {
         if (pilot == null && home.home == null) {
             return flight.recordedIn(out);
@@ -67,9 +63,9 @@ final class BookOptions {
                     over(spec);
                     throw e;
                 }
-                Interrupts.endOnInterrupt(() -> over(spec)); // the flight's own has ended with it
+                Terminal.endOnInterrupt(() -> over(spec)); // the flight's own has ended with it
                 attempt.close();
-                Interrupts.done();
+                Terminal.endedByItself();
                 return exit;
             }
         }

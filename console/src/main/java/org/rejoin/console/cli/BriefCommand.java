@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -174,44 +173,37 @@ final class BriefCommand extends AnyCommand.Verbose {
     }
 
     private void print(Brief brief) {
-        PrintWriter out = out();
         if (json) {
-            out.println(BriefJson.of(brief, working).toPrettyString());
+            out().println(BriefJson.of(brief, working).toPrettyString());
         } else {
-            BriefText.lines(brief, working, width()).forEach(out::println);
-            out.println();
-            out.println(Rejoin.CAUTION);
+            BriefText.lines(brief, working, width()).forEach(out()::println);
+            out().println();
+            out().println(Rejoin.CAUTION);
         }
     }
 
     /** The code stands first, for scripts; for a person the words that are meant are shown under it. */
     private int refuse(ClearanceException e, List<ChartReader.Problem> problems) {
-        PrintWriter err = err();
         String plainly = String.valueOf(e.getMessage());
         String why = leftOut(plainly, problems);
         String onChart = problems.isEmpty() || !why.equals(plainly)
                 ? ""
                 : " (the chart has " + Words.count(problems.size(), "problem") + " of its own)";
-        err.println(e.code() + ": " + why.replaceAll("\\s+", " ") + onChart);
+        err().println(e.code() + ": " + why.replaceAll("\\s+", " ") + onChart);
         if (json) {
             Rejoin.refusalInJson(spec.commandLine(), e.code().name(), why);
         }
         boolean plain = clearance.chars().allMatch(c -> c >= ' ' && c < 0x7F);
         if (!json && plain && e.code() != ClearanceException.Code.ROUTE_NOT_VALID) {
             pointAt(e).ifPresent(caret -> {
-                err.println("  " + clearance);
-                err.println("  " + caret);
+                err().println("  " + clearance);
+                err().println("  " + caret);
             });
         }
         return Rejoin.BAD_INPUT;
     }
 
-    /**
-     * A refusal, and where the record is that it misses.
-     *
-     * @param refusal one line
-     * @return with line and fault of the record in place of a guess at other names; as it was where none was left out
-     */
+    /** A refusal in one line; with the fault of the record that it misses, if it was left out, for a guess at names. */
     private static String leftOut(String refusal, List<ChartReader.Problem> problems) {
         Matcher missing = Pattern.compile(NOT_ON_CHART).matcher(refusal);
         if (!missing.matches()) {

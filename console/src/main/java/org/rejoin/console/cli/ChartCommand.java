@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -75,69 +74,50 @@ final class ChartCommand extends AnyCommand.Verbose {
         file = chart;
         LocalDate day = day();
         Optional<Region> region = region();
-        ChartReader.Result read;
-        Terminal.WaitNotice waiting = Terminal.WaitNotice.with("reading " + file, err());
-        try {
-            read = BadInput.in(() -> ChartReader.read(file, region));
-        } finally {
-            waiting.over();
-        }
+        ChartReader.Result read =
+                Terminal.patiently("reading " + file, err(), () -> BadInput.in(() -> ChartReader.read(file, region)));
         requireUsable(read, region.isPresent());
         ChartReport report = ChartReport.of(read.chart(), read.lines());
-        List<ChartReport.Found> found = find == null ? List.of() : found(report, find);
-        List<ChartReport.Piece> pieces = airway == null ? List.of() : pieces(report, airway);
-        print(
-                json
-                        ? Stream.of(json(read, report, day, found, pieces))
-                        : text(read, report, day, found, pieces).stream());
+        if (json) {
+            out().println(json(read, report, day));
+        } else {
+            text(read, report, day).forEach(out()::println);
+            out().println();
+            out().println(Rejoin.CAUTION);
+        }
         return Rejoin.DONE;
     }
 
-    private String json(
-            ChartReader.Result read,
-            ChartReport report,
-            LocalDate day,
-            List<ChartReport.Found> found,
-            List<ChartReport.Piece> pieces) {
+    private String json(ChartReader.Result read, ChartReport report, LocalDate day) {
         ChartJson object = new ChartJson(file.toString(), read, day);
         if (find == null && airway == null) {
             object.describe(report);
         }
         if (find != null) {
-            object.found(found);
+            object.found(found(report, find));
         }
         if (airway != null) {
-            object.airway(pieces);
+            object.airway(pieces(report, airway));
         }
         return object.text();
     }
 
-    private List<String> text(
-            ChartReader.Result read,
-            ChartReport report,
-            LocalDate day,
-            List<ChartReport.Found> found,
-            List<ChartReport.Piece> pieces) {
+    private List<String> text(ChartReader.Result read, ChartReport report, LocalDate day) {
         ChartText text = new ChartText(read, day);
         if (find == null && airway == null) {
             text.describe(report);
         }
-        text.found(found);
-        text.airway(pieces);
+        if (find != null) {
+            text.found(found(report, find));
+        }
+        if (airway != null) {
+            text.airway(pieces(report, airway));
+        }
         if ((find != null || airway != null) && !read.problems().isEmpty()) {
             String problems = Words.count(read.problems().size(), "problem");
             err().println("rejoin: the file has " + problems + "; chart " + file + " lists them");
         }
         return text.lines();
-    }
-
-    private void print(Stream<String> lines) {
-        PrintWriter out = out();
-        lines.forEach(out::println);
-        if (!json) {
-            out.println();
-            out.println(Rejoin.CAUTION);
-        }
     }
 
     private void requireUsable(ChartReader.Result read, boolean regionGiven) throws BadInput {

@@ -4,8 +4,11 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -23,6 +26,8 @@ import org.rejoin.console.live.FlightView;
 import org.rejoin.console.log.EventJson;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.RecordingFolder;
+import org.rejoin.console.why.Explainer;
+import org.rejoin.console.why.Explanation;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
@@ -90,7 +95,11 @@ final class DebriefCommand extends AnyCommand.Verbose {
 
     @Override
     public Integer call() throws Exception {
-        WhyAnswer answer = why == null ? null : WhyAnswer.to(why);
+        OptionalDouble askedS = why == null ? OptionalDouble.empty() : Explainer.timeS(why);
+        if (why != null && askedS.isEmpty()) {
+            throw new BadInput("--why " + why
+                    + " is no time of a flight: give seconds, as 209.5, or the clock of the log, as 03:29.5");
+        }
         ManyRecordings.Found many = BadInput.in(() -> ManyRecordings.Found.under(recording));
         if (many.recordings().isEmpty() && !many.unreadable().isEmpty()) {
             throw new BadInput(many.unreadable().get(0));
@@ -106,8 +115,8 @@ final class DebriefCommand extends AnyCommand.Verbose {
         boolean several = graded.following().several();
         List<Debrief> debriefs = graded.debrief();
         other.ifPresent(note -> err().println("rejoin: note: " + CleanText.line(note)));
-        if (answer != null) {
-            answer.print(debriefs, several, json, out());
+        if (askedS.isPresent()) {
+            explain(askedS.getAsDouble(), debriefs, several);
         } else {
             print(graded.lesson(), debriefs, several);
         }
@@ -115,6 +124,58 @@ final class DebriefCommand extends AnyCommand.Verbose {
             graded.export(out, debriefs, options());
         }
         return Rejoin.DONE;
+    }
+
+    /** For each aircraft that has an event near; refuses where none has. */
+    private void explain(double askedS, List<Debrief> debriefs, boolean several) throws BadInput {
+        Map<Debrief, List<Explanation>> found = new LinkedHashMap<>();
+        String refusal = "";
+        for (Debrief debrief : debriefs) {
+            try {
+                found.put(
+                        debrief,
+                        Explainer.explanations(
+                                debrief.record(), askedS, debrief.set().limits()));
+            } catch (Explainer.NothingNearException e) {
+                refusal = refusal.isEmpty() ? String.valueOf(e.getMessage()) : refusal;
+            }
+        }
+        if (found.isEmpty()) {
+            throw new BadInput(refusal);
+        }
+        PrintWriter print = out();
+        if (json) {
+            print.println(explained(found, several));
+            return;
+        }
+        found.forEach((debrief, explanations) -> {
+            if (several) {
+                print.println(debrief.aircraft().label());
+            }
+            Explainer.lines(explanations).forEach(print::println);
+            print.println();
+        });
+        print.println(Rejoin.CAUTION);
+    }
+
+    private static String explained(Map<Debrief, List<Explanation>> found, boolean several) {
+        return Json.object(json -> {
+            json.writeArrayFieldStart("why");
+            for (Map.Entry<Debrief, List<Explanation>> each : found.entrySet()) {
+                for (Explanation explanation : each.getValue()) {
+                    if (several) {
+                        json.writeStartObject();
+                        json.writeStringField("seat", each.getKey().aircraft().label());
+                        json.writeFieldName("explanation");
+                    }
+                    explanation.write(json);
+                    if (several) {
+                        json.writeEndObject();
+                    }
+                }
+            }
+            json.writeEndArray();
+        });
     }
 
     private void print(Lesson flown, List<Debrief> debriefs, boolean several) throws IOException {
@@ -201,11 +262,7 @@ final class DebriefCommand extends AnyCommand.Verbose {
         }
     }
 
-    /**
-     * The debrief of one aircraft, or of several.
-     *
-     * @param several whether to wrap them in one object with a name for each
-     */
+    /** The debrief of one aircraft; of several in one object, with a name for each. */
     private static String object(List<Debrief> debriefs, boolean several) {
         return Json.value(generator -> {
             if (several) {

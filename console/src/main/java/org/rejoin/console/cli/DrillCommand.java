@@ -3,6 +3,7 @@ package org.rejoin.console.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.List;
 
 import org.rejoin.console.drill.AttemptFolders;
@@ -126,7 +127,7 @@ final class DrillCommand extends AnyCommand {
         @Override
         public Integer call() throws Exception {
             DrillChart on = wishes.chart();
-            NextDrill.Known known = who.known(spec, first);
+            NextDrill.Known known = new NextDrill.Known(who.attempts(spec), who.goal(), Instant.now(), first);
             NextDrill next = NextDrill.choose(known, on, wishes.request());
             String lesson = wishes.lesson(next.drill(), on, out);
             PrintWriter to = out();

@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.io.PrintWriter;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.concurrent.locks.LockSupport;
@@ -17,7 +16,6 @@ import org.rejoin.console.skill.Skill;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** {@code drill listen}: a clearance shown once for as long as a controller speaks it, then read back. */
@@ -26,7 +24,7 @@ import picocli.CommandLine.Option;
         description =
                 "A clearance is shown once, for as long as a controller takes to say it, and then hidden: copy it, type the"
                         + " readback, see each element marked.")
-final class DrillListen extends AnyCommand.Verbose {
+final class DrillListen extends AnsweredDrill {
 
     /** At most 100 words a minute (ICAO Annex 10, volume II, 5.2.1.5.3 b; from memory). */
     private static final double WORDS_A_SECOND = 100 / 60.0;
@@ -34,23 +32,16 @@ final class DrillListen extends AnyCommand.Verbose {
     /** Up one line, clear it (ECMA-48: CUU, EL). */
     private static final String HIDE = "\u001b[1A\u001b[2K";
 
-    @Mixin
-    DrillWishes wishes = new DrillWishes();
-
-    @Mixin
-    DrillKeeping keeping = new DrillKeeping();
-
     @Option(names = "--json", description = "Read the readback from standard input, one line; print one JSON object.")
     boolean json;
 
     @Override
     public Integer call() throws Exception {
-        keeping.check(spec);
+        requireKeepable();
         DrillChart on = wishes.chart();
         Drill drill = new DrillMaker(on).makeForPaper(wishes.request());
-        PrintWriter out = out();
         if (!json) {
-            show(drill, out);
+            show(drill);
         }
         Terminal.Answers.Answer readback = new Terminal.Answers()
                 .next()
@@ -60,34 +51,32 @@ final class DrillListen extends AnyCommand.Verbose {
         boolean right = Readback.outcome(elements) == Readback.Outcome.RIGHT;
         ObjectNode result = json(drill, readback.text(), elements);
         double difficulty = Difficulty.BUILT_IN.readOnce(drill.features());
-        keeping.keep(
-                spec,
+        keep(
                 "Listening: " + drill.title(),
                 json ? OptionalDouble.empty() : OptionalDouble.of(readback.seconds()),
                 result,
                 (name, now) -> List.of(new Mark(name, now, Skill.HEAR, difficulty, right, 0, false)));
         if (json) {
-            out.println(result.toPrettyString());
+            out().println(result.toPrettyString());
         } else {
-            out.println("ATC said: " + drill.say());
-            elements.forEach(element -> out.println(words(element)));
-            out.println(Rejoin.CAUTION);
+            out().println("ATC said: " + drill.say());
+            elements.forEach(element -> out().println(words(element)));
+            out().println(Rejoin.CAUTION);
         }
         return Rejoin.DONE;
     }
 
-    private static void show(Drill drill, PrintWriter out) {
-        boolean terminal = Terminal.attached();
-        out.println("Filed: " + drill.filed().text());
-        out.println("ATC: " + drill.say());
-        out.flush();
-        if (terminal) {
+    private void show(Drill drill) {
+        out().println("Filed: " + drill.filed().text());
+        out().println("ATC: " + drill.say());
+        out().flush();
+        if (Terminal.attached()) {
             double seconds = drill.say().split("[ ,]+", -1).length / WORDS_A_SECOND;
             LockSupport.parkNanos((long) (seconds * 1e9));
-            out.print(HIDE);
+            out().print(HIDE);
         }
-        out.print("Your readback: ");
-        out.flush();
+        out().print("Your readback: ");
+        out().flush();
     }
 
     private static String words(Readback.Element element) {

@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -17,7 +16,6 @@ import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.words.Words;
 
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** {@code drill paper}: a clearance worked out against the clock. */
@@ -25,13 +23,7 @@ import picocli.CommandLine.Option;
         name = "paper",
         description =
                 "Work a clearance out on paper: the program asks, takes the time, marks each element and shows the working.")
-final class DrillPaper extends AnyCommand.Verbose {
-
-    @Mixin
-    DrillWishes wishes = new DrillWishes();
-
-    @Mixin
-    DrillKeeping keeping = new DrillKeeping();
+final class DrillPaper extends AnsweredDrill {
 
     @Option(
             names = "--json",
@@ -42,13 +34,12 @@ final class DrillPaper extends AnyCommand.Verbose {
 
     @Override
     public Integer call() throws Exception {
-        keeping.check(spec);
+        requireKeepable();
         DrillChart on = wishes.chart();
         PaperDrill paper = PaperDrill.draw(on, wishes.request());
-        PrintWriter out = out();
         if (!json) {
-            paper.sheet().forEach(out::println);
-            out.println("Answer each line; an empty line counts as not known.");
+            paper.sheet().forEach(out()::println);
+            out().println("Answer each line; an empty line counts as not known.");
         }
         Terminal.Answers answers = new Terminal.Answers();
         List<PaperResult.Item> items = new ArrayList<>();
@@ -57,19 +48,23 @@ final class DrillPaper extends AnyCommand.Verbose {
                     answered(question, answers, items.size(), paper.questions().size()));
         }
         if (!json) {
-            out.println(
-                    "Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line leaves it out, and it is"
-                            + " not counted.");
+            out().println(
+                            "Now on the chart: a place is STATION/RADIAL/DISTANCE, an ident, or LAT,LON; an empty line leaves it out, and it is"
+                                    + " not counted.");
         }
         for (Question drawing : paper.drawings()) {
-            drawn(paper, drawing, on.chart(), answers, out).ifPresent(items::add);
+            drawn(paper, drawing, on.chart(), answers).ifPresent(items::add);
         }
         PaperResult result = new PaperResult(paper, items);
-        keep(result, on.chart());
+        keep(
+                "Paper: " + paper.drill().title(),
+                result.seconds() > 0 ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
+                result.kept(on.chart()),
+                result::marks);
         if (json) {
-            out.println(result.json().toPrettyString());
+            out().println(result.json().toPrettyString());
         } else {
-            print(result, on.chart(), out);
+            print(result, on.chart());
         }
         return Rejoin.DONE;
     }
@@ -111,14 +106,13 @@ final class DrillPaper extends AnyCommand.Verbose {
     }
 
     /** What would be drawn is typed; what is no place is asked again, and all of it is timed. Passed, it is not asked at all. */
-    private Optional<PaperResult.Item> drawn(
-            PaperDrill paper, Question drawing, Chart on, Terminal.Answers answers, PrintWriter out)
+    private Optional<PaperResult.Item> drawn(PaperDrill paper, Question drawing, Chart on, Terminal.Answers answers)
             throws IOException, BadInput {
         double seconds = 0;
         while (true) {
             if (!json) {
-                out.print(drawing.ask() + " " + (drawing.kind().equals("line") ? "From and to: " : "Where: "));
-                out.flush();
+                out().print(drawing.ask() + " " + (drawing.kind().equals("line") ? "From and to: " : "Where: "));
+                out().flush();
             }
             Optional<Terminal.Answers.Answer> answer = answers.next();
             if (answer.filter(line -> !line.text().isEmpty()).isEmpty()) {
@@ -132,26 +126,16 @@ final class DrillPaper extends AnyCommand.Verbose {
                 if (json) {
                     throw new BadInput(drawing.code() + ": " + e.getMessage());
                 }
-                out.println(e.getMessage());
+                out().println(e.getMessage());
             }
         }
     }
 
-    private void keep(PaperResult result, Chart on) throws IOException, BadInput {
-        boolean timed = result.seconds() > 0;
-        keeping.keep(
-                spec,
-                "Paper: " + result.paper().drill().title(),
-                timed ? OptionalDouble.of(result.seconds()) : OptionalDouble.empty(),
-                result.kept(on),
-                result::marks);
-    }
-
-    private static void print(PaperResult result, Chart on, PrintWriter out) {
-        out.println();
-        KeptDrill.of(result.kept(on)).lines().forEach(out::println);
-        out.println(Words.say(
+    private void print(PaperResult result, Chart on) {
+        out().println();
+        KeptDrill.of(result.kept(on)).lines().forEach(out()::println);
+        out().println(Words.say(
                 "%d of %d right in %.0f s", result.right(), result.items().size(), result.seconds()));
-        out.println(Rejoin.CAUTION);
+        out().println(Rejoin.CAUTION);
     }
 }

@@ -16,7 +16,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.OptionalDouble;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 
@@ -118,18 +117,7 @@ final class DrillSitting extends AnyCommand.Verbose {
                     on,
                     wishes.request().withSeed(wishes.seed + i));
             chosen.add(next);
-            attempts.add(new GradedAttempt(
-                    "planned",
-                    who.pilot,
-                    now,
-                    GradedAttempt.Kind.FLOWN,
-                    next.drill().say(),
-                    next.drill().features().shape().option(),
-                    Words.side(next.drill().features().turnOntoCourseDeg() > 0),
-                    next.drill().line(),
-                    OptionalDouble.empty(),
-                    List.of(),
-                    List.of()));
+            attempts.add(next.drill().attempt(who.pilot, now, List.of()));
         }
         return chosen;
     }

@@ -101,11 +101,7 @@ final class DrillWishes {
             description = "Whether an altitude or a speed may be assigned beside the line (default: any).")
     String extras = "any";
 
-    /**
-     * What was wished for.
-     *
-     * @throws BadInput if an option makes no sense
-     */
+    /** What was wished for. */
     DrillRequest request() throws BadInput {
         if (!extras.equals("any") && !extras.equals("none")) {
             throw new BadInput("--extras \"" + extras + "\" is neither any nor none");
@@ -179,11 +175,7 @@ final class DrillWishes {
         return new DrillChart(lesson.chart(), Sha256.hex(octets(lesson)));
     }
 
-    /**
-     * Reads the chart.
-     *
-     * @throws BadInput if it cannot be read
-     */
+    /** The chart that was named, or the built-in one. */
     DrillChart chart() throws BadInput, LessonException {
         Path file = chart;
         if (file == null) {

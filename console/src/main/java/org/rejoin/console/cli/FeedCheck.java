@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
@@ -45,31 +44,30 @@ final class FeedCheck extends AnyCommand.Verbose {
     public Integer call() throws Exception {
         WireFormat format = BadInput.in(() -> Formats.named(profile));
         FeedSamples samples = new FeedSamples(format);
-        PrintWriter err = err();
         if (capture == null) {
             first = standardInput();
             print(samples.accept(first));
         } else {
-            decode(capture, samples, err);
+            decode(capture, samples);
         }
         print(samples.finish());
         if (samples.samples() == 0) {
             throw new BadInput(samples.why() + otherFormat());
         }
-        err.println("rejoin: " + samples.counts());
-        samples.remarks().forEach(remark -> err.println("rejoin: " + remark));
+        err().println("rejoin: " + samples.counts());
+        samples.remarks().forEach(remark -> err().println("rejoin: " + remark));
         return Rejoin.DONE;
     }
 
-    private void decode(Path file, FeedSamples samples, PrintWriter err) throws IOException, BadInput {
+    private void decode(Path file, FeedSamples samples) throws IOException, BadInput {
         try (Capture packets = BadInput.in(() -> Capture.open(file))) {
             for (Optional<Datagram> next = packets.next(); next.isPresent(); next = packets.next()) {
                 first = first == null ? next.get() : first;
                 print(samples.accept(next.get()));
             }
             if (samples.samples() > 0) {
-                packets.tear().ifPresent(tear -> err.println("rejoin: " + file + ": " + tear.text()));
-                packets.skipped().ifPresent(skipped -> err.println("rejoin: " + file + ": " + skipped));
+                packets.tear().ifPresent(tear -> err().println("rejoin: " + file + ": " + tear.text()));
+                packets.skipped().ifPresent(skipped -> err().println("rejoin: " + file + ": " + skipped));
             }
         }
     }
@@ -88,8 +86,7 @@ final class FeedCheck extends AnyCommand.Verbose {
     }
 
     private void print(List<FeedSample> samples) {
-        PrintWriter out = out();
-        samples.forEach(sample -> out.println(json ? sample.json() : sample.text()));
+        samples.forEach(sample -> out().println(json ? sample.json() : sample.text()));
     }
 
     private static Datagram standardInput() throws IOException, BadInput {

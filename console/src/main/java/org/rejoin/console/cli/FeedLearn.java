@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -103,7 +102,7 @@ final class FeedLearn extends AnyCommand.Verbose {
     @Option(names = "--json", description = "Print one JSON object.")
     boolean json;
 
-    private Optional<FeedAsk> ask = Optional.empty();
+    private Optional<FeedPort.Ask> ask = Optional.empty();
 
     private final MicroClock clock;
 
@@ -128,7 +127,7 @@ final class FeedLearn extends AnyCommand.Verbose {
             throw bad("--port and --capture exclude each other: give one of them");
         }
         try {
-            known(0); // refuses a bad --variation or --altimeter before anybody flies
+            known(0, given(altimeter)); // refuses a bad --variation or --altimeter before anybody flies
         } catch (IllegalArgumentException e) {
             throw bad(String.valueOf(e.getMessage()));
         }
@@ -138,17 +137,10 @@ final class FeedLearn extends AnyCommand.Verbose {
         if (capture != null && request != null) {
             throw bad("--ask and --capture exclude each other: give one of them");
         }
-        ask = request == null ? Optional.empty() : Optional.of(FeedAsk.typed(port, request, everyS));
+        ask = request == null ? Optional.empty() : Optional.of(port.asked(request, everyS));
         if (capture != null) {
             Path flown = capture;
-            Learned learned;
-            Terminal.WaitNotice waiting = Terminal.WaitNotice.with("learning from " + flown, err());
-            try {
-                learned = learn(captured(flown));
-            } finally {
-                waiting.over();
-            }
-            return report(learned);
+            return report(Terminal.patiently("learning from " + flown, err(), () -> learn(captured(flown))));
         }
         return listen();
     }
@@ -164,12 +156,11 @@ final class FeedLearn extends AnyCommand.Verbose {
     private List<Datagram> captured(Path file) throws IOException, BadInput {
         List<Datagram> datagrams = new ArrayList<>();
         long octets = 0;
-        PrintWriter err = err();
         try (Capture packets = BadInput.in(() -> Capture.open(file))) {
             for (Optional<Datagram> next = packets.next(); next.isPresent(); next = packets.next()) {
                 octets += next.get().length();
                 if (datagrams.size() >= MOST_DATAGRAMS || octets > MOST_OCTETS) {
-                    err.println("rejoin: " + file + ": only its first " + datagrams.size() + " datagrams were used");
+                    err().println("rejoin: " + file + ": only its first " + datagrams.size() + " datagrams were used");
                     break;
                 }
                 datagrams.add(next.get());
@@ -179,37 +170,35 @@ final class FeedLearn extends AnyCommand.Verbose {
                         + packets.tear().map(tear -> " (" + tear.text() + ")").orElse("")
                         + "; record the feed while you fly");
             }
-            packets.tear().ifPresent(tear -> err.println("rejoin: " + file + ": " + tear.text()));
-            packets.skipped().ifPresent(skipped -> err.println("rejoin: " + file + ": " + skipped));
+            packets.tear().ifPresent(tear -> err().println("rejoin: " + file + ": " + tear.text()));
+            packets.skipped().ifPresent(skipped -> err().println("rejoin: " + file + ": " + skipped));
         }
         return datagrams;
     }
 
     private int listen() throws IOException, BadInput, InterruptedException {
         Collected collected = new Collected();
-        PrintWriter err = err();
         AtomicBoolean stop = new AtomicBoolean();
         AtomicInteger code = new AtomicInteger(Rejoin.FAILED);
         CountDownLatch reported = new CountDownLatch(1);
         Learned learned = null;
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(port.address(), port.senders(), clock, collected))) {
-            err.println(
-                    "rejoin: listening on " + feed.localAddress().getAddress().getHostAddress() + ":"
-                            + feed.localAddress().getPort() + "; fly the script (feed learn --help), Ctrl-C ends");
-            Interrupts.onInterrupt(
+            err().println("rejoin: listening on " + FeedPort.shown(feed.localAddress())
+                    + "; fly the script (feed learn --help), Ctrl-C ends");
+            Terminal.onInterrupt(
                     () -> {
                         stop.set(true);
                         try {
                             // The report is written before the program ends.
                             if (!reported.await(LONGEST_REPORT_S, TimeUnit.SECONDS)) {
-                                err.println("rejoin: the report takes too long; the profile is not written");
+                                err().println("rejoin: the report takes too long; the profile is not written");
                             }
                         } catch (InterruptedException e) {
                             Thread.currentThread().interrupt();
                         }
                     },
                     code::get);
-            ask.ifPresent(asked -> asked.start(feed, text -> err.println("rejoin: " + text)));
+            ask.ifPresent(asked -> asked.start(feed, text -> err().println("rejoin: " + text)));
             double triedS = FIRST_TRY_S - TRY_EVERY_S;
             double heardS = 0;
             long heardNs = System.nanoTime();
@@ -234,7 +223,7 @@ final class FeedLearn extends AnyCommand.Verbose {
                     }
                     String next = next(learned);
                     if (!next.equals(before)) {
-                        err.println("rejoin: " + learned.flown().seen() + ". Next: " + next);
+                        err().println("rejoin: " + learned.flown().seen() + ". Next: " + next);
                         before = next;
                     }
                     learned = null;
@@ -245,14 +234,13 @@ final class FeedLearn extends AnyCommand.Verbose {
             code.set(conclude(collected.copy(), learned, !stop.get()));
         } finally {
             reported.countDown();
-            Interrupts.done();
+            Terminal.endedByItself();
         }
         return code.get();
     }
 
     /** Keeps the flight, says what was found, and asks what only the pilot knows. */
     private int conclude(List<Datagram> all, @Nullable Learned sofar, boolean ask) throws IOException {
-        PrintWriter err = err();
         if (all.isEmpty()) {
             throw new IOException("nothing arrived on port " + port.port
                     + ": let the simulator send UDP there, and see with feed watch");
@@ -260,12 +248,12 @@ final class FeedLearn extends AnyCommand.Verbose {
         Path flight = keep(all);
         Learned learned = sofar == null || altimeter != null ? learn(all) : sofar;
         if (ask && learned.needsAltimeterAlone() && altimeter == null && !json && Terminal.attached()) {
-            OptionalDouble shown = shown(err);
+            OptionalDouble shown = shown();
             learned = shown.isPresent() ? learn(all, shown) : learned;
         }
         int code = report(learned);
         if (code == UNSURE) {
-            err.println("rejoin: the flight is kept in " + flight
+            err().println("rejoin: the flight is kept in " + flight
                     + (learned.needsAltimeterAlone()
                             ? ": answer without flying again: feed learn --capture " + flight + " --out " + out
                                     + " --altimeter FT"
@@ -275,8 +263,8 @@ final class FeedLearn extends AnyCommand.Verbose {
     }
 
     /** What is typed, and nothing else, is the answer. */
-    private static OptionalDouble shown(PrintWriter err) throws IOException {
-        err.println("rejoin: one thing only the pilot knows. What did the altimeter show at the end, in feet?"
+    private OptionalDouble shown() throws IOException {
+        err().println("rejoin: one thing only the pilot knows. What did the altimeter show at the end, in feet?"
                 + " (Enter if you do not know)");
         Terminal.Answers answers = new Terminal.Answers();
         for (int i = 0; i < MOST_ANSWERS; i++) {
@@ -288,7 +276,7 @@ final class FeedLearn extends AnyCommand.Verbose {
                 double feet = Double.parseDouble(typed.replaceFirst("(?i)\\s*(ft|feet)$", ""));
                 return new Known(OptionalDouble.empty(), OptionalDouble.of(feet), 2000).altimeterFt();
             } catch (IllegalArgumentException e) {
-                err.println("rejoin: \"" + CleanText.line(typed) + "\" is not an altitude in feet, as 4500 is");
+                err().println("rejoin: \"" + CleanText.line(typed) + "\" is not an altitude in feet, as 4500 is");
             }
         }
         return OptionalDouble.empty();
@@ -301,12 +289,9 @@ final class FeedLearn extends AnyCommand.Verbose {
 
     /** Beside the profile: a question can be answered afterwards without flying again. */
     private Path keep(List<Datagram> flight) throws IOException {
-        String name = String.valueOf(out.getFileName());
-        int dot = name.lastIndexOf('.');
-        String stem = dot > 0 ? name.substring(0, dot) : name;
-        Path file = out.resolveSibling(stem + ".pcap");
+        Path file = out.resolveSibling(name() + ".pcap");
         for (int i = 2; Files.exists(file); i++) {
-            file = out.resolveSibling(stem + "-" + i + ".pcap");
+            file = out.resolveSibling(name() + "-" + i + ".pcap");
         }
         try (CaptureWriter writer = CaptureWriter.create(file, port.address())) {
             for (Datagram datagram : flight) {
@@ -316,30 +301,33 @@ final class FeedLearn extends AnyCommand.Verbose {
         return file;
     }
 
+    /** The name of the profile's file, without what tells its kind. */
+    private String name() {
+        return String.valueOf(out.getFileName()).replaceFirst("(?s)(.)\\.[^.]*$", "$1");
+    }
+
     private Learned learn(List<Datagram> datagrams) {
-        return learn(datagrams, altimeter == null ? OptionalDouble.empty() : OptionalDouble.of(altimeter));
+        return learn(datagrams, given(altimeter));
     }
 
     private Learned learn(List<Datagram> datagrams, OptionalDouble altimeterFt) {
-        Known known = known(datagrams.get(0).receivedMicros());
-        return new Learner(new Known(known.variationDeg(), altimeterFt, known.decimalYear())).learn(datagrams);
+        return new Learner(known(datagrams.get(0).receivedMicros(), altimeterFt)).learn(datagrams);
     }
 
-    private Known known(long micros) {
+    private static OptionalDouble given(@Nullable Double number) {
+        return number == null ? OptionalDouble.empty() : OptionalDouble.of(number);
+    }
+
+    private Known known(long micros, OptionalDouble altimeterFt) {
         LocalDate date = Instant.ofEpochSecond(Math.floorDiv(micros, 1_000_000L))
                 .atZone(ZoneOffset.UTC)
                 .toLocalDate();
         double year = date.getYear() + (date.getDayOfYear() - 1) / (double) date.lengthOfYear();
-        return new Known(
-                variation == null ? OptionalDouble.empty() : OptionalDouble.of(variation),
-                altimeter == null ? OptionalDouble.empty() : OptionalDouble.of(altimeter),
-                Math.max(1970, Math.min(2099, year)));
+        return new Known(given(variation), altimeterFt, Math.max(1970, Math.min(2099, year)));
     }
 
     private int report(Learned learned) throws IOException {
-        String file = String.valueOf(out.getFileName());
-        int dot = file.lastIndexOf('.');
-        String name = (dot > 0 ? file.substring(0, dot) : file).toLowerCase(Locale.ROOT);
+        String name = name().toLowerCase(Locale.ROOT);
         Files.writeString(
                 out,
                 learned.yaml(name)
@@ -347,12 +335,11 @@ final class FeedLearn extends AnyCommand.Verbose {
                                 .map(asked -> "\n# Sent to --ask HOST:PORT.\n"
                                         + asked.asking().yaml() + "\n")
                                 .orElse(""));
-        PrintWriter print = out();
         if (json) {
-            print.println(LearnReport.json(learned, out));
-            print.flush();
+            out().println(LearnReport.json(learned, out));
+            out().flush();
         } else {
-            LearnReport.text(learned, out, print);
+            LearnReport.text(learned, out, out());
         }
         return learned.complete() ? Rejoin.DONE : UNSURE;
     }

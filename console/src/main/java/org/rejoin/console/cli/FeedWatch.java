@@ -1,6 +1,6 @@
 package org.rejoin.console.cli;
 
-import java.io.PrintWriter;
+import java.net.InetSocketAddress;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -53,35 +53,30 @@ final class FeedWatch extends AnyCommand.Verbose {
         MicroClock clock = MicroClock.steady();
         AtomicBoolean stop = new AtomicBoolean();
         AtomicBoolean said = new AtomicBoolean();
-        var address = port.address();
-        WatchBoard board = new WatchBoard(
-                address.getAddress().getHostAddress() + ":" + address.getPort(),
-                BadInput.in(() -> Formats.with(profiles)));
-        PrintWriter out = out();
-        Optional<FeedAsk> ask = FeedAsk.of(port.ask, profiles, port);
+        InetSocketAddress address = port.address();
+        WatchBoard board = new WatchBoard(FeedPort.shown(address), BadInput.in(() -> Formats.with(profiles)));
+        Optional<FeedPort.Ask> ask = port.asked(profiles);
         try (UdpFeed feed = BadInput.in(() -> UdpFeed.open(address, port.senders(), clock, board))) {
             board.listensOn(feed.localAddress());
-            err().println("rejoin: listening on "
-                    + feed.localAddress().getAddress().getHostAddress() + ":"
-                    + feed.localAddress().getPort() + "; Ctrl-C ends");
+            err().println("rejoin: listening on " + FeedPort.shown(feed.localAddress()) + "; Ctrl-C ends");
             ask.ifPresent(asked -> asked.start(feed, text -> err().println("rejoin: " + text)));
             Runnable close = feed::close; // also before the end of this block: Ctrl-C must not lose the counts
             Runnable ending = () -> {
                 stop.set(true);
                 close.run();
                 if (said.compareAndSet(false, true)) {
-                    end(out, board, clock.micros(), feed.refused());
+                    end(board, clock.micros(), feed.refused());
                 }
             };
-            Interrupts.endOnInterrupt(ending);
-            watch(out, board, clock, feed, stop);
-            Interrupts.done();
+            Terminal.endOnInterrupt(ending);
+            watch(board, clock, feed, stop);
+            Terminal.endedByItself();
             ending.run();
         }
         return Rejoin.DONE;
     }
 
-    private void watch(PrintWriter out, WatchBoard board, MicroClock clock, UdpFeed feed, AtomicBoolean stop)
+    private void watch(WatchBoard board, MicroClock clock, UdpFeed feed, AtomicBoolean stop)
             throws InterruptedException {
         boolean terminal = Terminal.attached() && !json;
         long startNs = System.nanoTime();
@@ -98,29 +93,29 @@ final class FeedWatch extends AnyCommand.Verbose {
                     return;
                 }
                 if (terminal) {
-                    draw(out, board.picture(now, feed.refused()));
+                    draw(board.picture(now, feed.refused()));
                 } else {
-                    (json ? board.json(now) : board.plain(now)).forEach(out::println);
+                    (json ? board.json(now) : board.plain(now)).forEach(out()::println);
                 }
-                out.flush();
+                out().flush();
             }
         }
     }
 
-    private synchronized void end(PrintWriter out, WatchBoard board, long nowMicros, long refused) {
+    private synchronized void end(WatchBoard board, long nowMicros, long refused) {
         if (json) {
-            board.json(nowMicros).forEach(out::println);
+            board.json(nowMicros).forEach(out()::println);
         } else {
-            draw(out, board.picture(nowMicros, refused));
+            draw(board.picture(nowMicros, refused));
         }
-        out.flush();
+        out().flush();
     }
 
-    private void draw(PrintWriter out, List<String> lines) {
+    private void draw(List<String> lines) {
         if (drawn > 0) {
-            out.print(Words.say("\u001b[%dA\u001b[J", drawn));
+            out().print(Words.say("\u001b[%dA\u001b[J", drawn));
         }
-        lines.forEach(out::println);
+        lines.forEach(out()::println);
         drawn = Terminal.attached() ? lines.size() : 0;
     }
 }

@@ -1,6 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.io.PrintWriter;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
@@ -12,7 +11,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.LockSupport;
 
@@ -103,18 +101,16 @@ final class FlyCommand extends AnyCommand.Verbose {
 
     @Override
     public Integer call() throws Exception {
-        PrintWriter print = out();
         if (list) {
-            if (json) {
-                ArrayNode lessons = JsonNodeFactory.instance.arrayNode();
-                for (BuiltInLesson each : BuiltInLesson.values()) {
-                    lessons.addObject().put("lesson", each.lessonName()).put("title", each.title());
-                }
-                print.println(lessons);
-                return Rejoin.DONE;
-            }
+            ArrayNode lessons = JsonNodeFactory.instance.arrayNode();
             for (BuiltInLesson each : BuiltInLesson.values()) {
-                print.println(each.lessonName() + "  " + each.title());
+                lessons.addObject().put("lesson", each.lessonName()).put("title", each.title());
+                if (!json) {
+                    out().println(each.lessonName() + "  " + each.title());
+                }
+            }
+            if (json) {
+                out().println(lessons);
             }
             return Rejoin.DONE;
         }
@@ -148,7 +144,6 @@ final class FlyCommand extends AnyCommand.Verbose {
         LocalTime start = flown.time().orElseGet(() -> LocalTime.now(ZoneOffset.UTC));
         PracticeFlight flight = new PracticeFlight(flown, date, habit, gusts);
         FlightView view = new FlightView(out(), err(), json, false, Terminal.attached());
-        AtomicBoolean stop = new AtomicBoolean();
         Path directory = out;
         RecordingPlace place = directory == null ? null : BadInput.in(() -> RecordingPlace.fresh(directory));
         Optional<LivePage> page = pages.open(spec, flown, place, view);
@@ -167,10 +162,8 @@ final class FlyCommand extends AnyCommand.Verbose {
                 LessonCommand.sheet(flown).forEach(view::line);
                 view.line("Pilot: " + habit);
             }
-            Interrupts.endOnInterrupt(() -> {
-                stop.set(true);
-                live.end();
-                page.ifPresent(LivePage::cutOff);
+            Terminal.endOnInterrupt(() -> {
+                live.cutOff();
                 book.over(spec);
             });
             if (page.isPresent()) {
@@ -193,18 +186,15 @@ final class FlyCommand extends AnyCommand.Verbose {
 
                         @Override
                         public boolean stopped() {
-                            return stop.get() || page.map(LivePage::stopped).orElse(false);
+                            return live.stopped();
                         }
                     });
             long count = sender.send(flight, hz);
-            if (page.isPresent()) {
-                live.end();
-                page.get().over();
-            }
-            Interrupts.done();
-            if (live.received() < count && !stop.get()) {
+            if (live.received() < count && !live.stopped()) {
                 view.diagnostic((count - live.received()) + " of " + count + " datagrams were lost on the way");
             }
+            live.conclude();
+            Terminal.endedByItself();
         } catch (Exception e) {
             view.close();
             throw e;

@@ -2,12 +2,10 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.time.Instant;
 import java.util.List;
 
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
-import org.rejoin.console.drill.NextDrill;
 import org.rejoin.console.skill.Goal;
 import org.rejoin.console.skill.GradedAttempt;
 
@@ -31,11 +29,7 @@ final class ForPilot {
             description = "Days to what the pilot practises for; says how long a skill may rest (default: 365).")
     double goalDays = 365;
 
-    /**
-     * The attempts, with a line for each that cannot be read.
-     *
-     * @throws BadInput if the folder cannot be read
-     */
+    /** The attempts, with a line for each that cannot be read. */
     List<GradedAttempt> attempts(CommandSpec spec) throws BadInput, IOException {
         if (pilot.isBlank()) {
             throw new BadInput("--pilot is empty; name whoever practises, a nickname will do");
@@ -54,11 +48,7 @@ final class ForPilot {
         List<GradedAttempt> ask(AttemptFolders folders) throws IOException;
     }
 
-    /**
-     * Asks the record book, with a line for each attempt that cannot be read; nothing where there is no book yet.
-     *
-     * @throws BadInput if the folder cannot be read
-     */
+    /** Asks the record book, with a line for each attempt that cannot be read; nothing where there is no book yet. */
     static List<GradedAttempt> read(CommandSpec spec, HomeOption home, Question question) throws BadInput, IOException {
         if (!Files.exists(home.place())) {
             return List.of();
@@ -77,9 +67,5 @@ final class ForPilot {
         } catch (IllegalArgumentException e) {
             throw new BadInput("--goal-days: " + e.getMessage());
         }
-    }
-
-    NextDrill.Known known(CommandSpec spec, boolean first) throws BadInput, IOException {
-        return new NextDrill.Known(attempts(spec), goal(), Instant.now(), first);
     }
 }

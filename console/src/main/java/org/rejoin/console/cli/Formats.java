@@ -12,8 +12,7 @@ import java.util.Optional;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.detect.WireFormats;
 import org.rejoin.protocol.profile.Profile;
-import org.rejoin.protocol.profile.ProfileException;
-import org.rejoin.protocol.profile.ProfileFormat;
+import org.rejoin.protocol.yaml.YamlException;
 
 /** The wire formats by their names on the command line. */
 final class Formats {
@@ -50,10 +49,10 @@ final class Formats {
             throw new IOException(file + " is too large for a profile (" + Files.size(file) + " octets)");
         }
         try {
-            return new ProfileFormat(Profile.parse(Files.readString(file)));
+            return Profile.parse(Files.readString(file));
         } catch (CharacterCodingException e) {
             throw new IOException(file + " is not UTF-8 text; a profile is YAML, and feed learn writes one", e);
-        } catch (ProfileException e) {
+        } catch (YamlException e) {
             throw new IOException(file + ": " + e.getMessage(), e);
         }
     }

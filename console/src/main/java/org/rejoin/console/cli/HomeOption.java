@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicLong;
 
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.RecordBook;
@@ -16,6 +17,8 @@ import picocli.CommandLine.ScopeType;
 
 /** {@code --home}: which data folder. */
 final class HomeOption {
+
+    private static final long EVERY_NS = 1_000_000_000;
 
     @Option(
             names = "--home",
@@ -72,20 +75,13 @@ final class HomeOption {
 
     /** Says every second how far a long piece of work is. */
     static RecordBook.Progress progress(CommandSpec spec) {
-        return new RecordBook.Progress() {
-            private static final long EVERY_NS = 1_000_000_000;
-            private long toldNs = System.nanoTime();
-
-            @Override
-            public void at(int done, int all) {
-                if (System.nanoTime() - toldNs > EVERY_NS) {
-                    toldNs = System.nanoTime();
-                    int tenths = all == 0 ? 20 : 20 * done / all;
-                    spec.commandLine()
-                            .getErr()
-                            .println("rejoin: [" + "#".repeat(tenths) + ".".repeat(20 - tenths) + "] " + done + " of "
-                                    + all + " attempts");
-                }
+        AtomicLong toldNs = new AtomicLong(System.nanoTime());
+        return (done, all) -> {
+            if (System.nanoTime() - toldNs.get() > EVERY_NS) {
+                toldNs.set(System.nanoTime());
+                int tenths = all == 0 ? 20 : 20 * done / all;
+                String bar = "#".repeat(tenths) + ".".repeat(20 - tenths);
+                spec.commandLine().getErr().println("rejoin: [" + bar + "] " + done + " of " + all + " attempts");
             }
         };
     }

@@ -146,12 +146,7 @@ final class LessonCommand extends AnyCommand {
             }
         }
 
-        /**
-         * Writes it.
-         *
-         * @throws BadInput if a file of that name is there
-         * @throws IOException if it cannot be written
-         */
+        /** Writes it where no file of that name is. */
         void write(Path file, PrintWriter out) throws IOException, BadInput {
             if (Files.exists(file)) {
                 throw new BadInput(file + " exists already and is left as it is; name another file");

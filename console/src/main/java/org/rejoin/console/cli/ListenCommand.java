@@ -4,8 +4,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.atomic.AtomicBoolean;
-import java.util.function.BooleanSupplier;
 
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
@@ -144,9 +142,8 @@ final class ListenCommand extends AnyCommand.Verbose {
         MicroClock clock = place == null ? MicroClock.steady() : BadInput.in(place::clock);
         boolean several = setup.following().several();
         FlightView view = new FlightView(out(), err(), json, several, Terminal.attached());
-        AtomicBoolean stop = new AtomicBoolean();
         Optional<LivePage> page = pages.open(spec, flown, place, view);
-        Optional<FeedAsk> ask = FeedAsk.of(port.ask, setup.formats(), port);
+        Optional<FeedPort.Ask> ask = port.asked(setup.formats());
         Optional<InstructorWriter> writer = place == null || drills == 0
                 ? Optional.empty()
                 : Optional.of(new InstructorWriter(place.folder().instructor()));
@@ -154,34 +151,31 @@ final class ListenCommand extends AnyCommand.Verbose {
                 ? Optional.empty()
                 : Optional.of(new FurtherDrills(
                         flown, drills, drillSeed, spoken -> keep(writer, spoken, view), view::diagnostic));
-        try (LiveFlight live =
-                new LiveFlight(flown, port.listening(), clock, formats, setup, place, view, page, further)) {
+        try (LiveFlight live = new LiveFlight(
+                flown,
+                new LiveFlight.Listening(port.address(), port.senders()),
+                clock,
+                formats,
+                setup,
+                place,
+                view,
+                page,
+                further)) {
             ask.ifPresent(each -> live.ask(feed -> each.start(feed, view::diagnostic)));
-            String address = live.localAddress().getAddress().getHostAddress() + ":"
-                    + live.localAddress().getPort();
+            String address = FeedPort.shown(live.localAddress());
             if (!json) {
                 LessonCommand.sheet(flown).forEach(view::line);
                 view.line("Send: your simulator's UDP to " + address);
             }
             view.diagnostic("listening on " + address + "; Ctrl-C ends the flight");
             readAhead(flown);
-            Interrupts.endOnInterrupt(() -> {
-                stop.set(true);
-                live.end();
-                page.ifPresent(LivePage::cutOff);
+            Terminal.endOnInterrupt(() -> {
+                live.cutOff();
                 book.over(spec);
             });
-            boolean heard = await(
-                    live,
-                    address,
-                    view,
-                    further,
-                    () -> stop.get() || page.map(LivePage::stopped).orElse(false));
-            live.end();
-            if (page.isPresent()) {
-                page.get().over();
-            }
-            Interrupts.done();
+            boolean heard = await(live, address, view, further);
+            live.conclude();
+            Terminal.endedByItself();
             return heard && live.flown() ? Rejoin.DONE : Rejoin.FAILED;
         } catch (Exception e) {
             view.close();
@@ -227,11 +221,10 @@ final class ListenCommand extends AnyCommand.Verbose {
     }
 
     /** Until the flight is over; false if it never began. */
-    private boolean await(
-            LiveFlight live, String address, FlightView view, Optional<FurtherDrills> further, BooleanSupplier stopped)
+    private boolean await(LiveFlight live, String address, FlightView view, Optional<FurtherDrills> further)
             throws InterruptedException {
         boolean told = false;
-        while (!stopped.getAsBoolean()) {
+        while (!live.stopped()) {
             Thread.sleep(50);
             if (live.received() > 0 || resume != null) {
                 further.ifPresent(more -> more.look(live));

@@ -53,11 +53,7 @@ final class ListeningDrills implements RoomDesk.Part {
     private final Map<String, Sitting> sittings = new ConcurrentHashMap<>();
     private final Map<String, Heard> heard = new ConcurrentHashMap<>();
 
-    /**
-     * A drill that waits for its readback.
-     *
-     * @param told how often it was asked for
-     */
+    /** A drill that waits for its readback, and how often it was told. */
     private record Sitting(String id, Drill drill, DrillChart on, int told) {
         Sitting again() {
             return new Sitting(id, drill, on, told + 1);

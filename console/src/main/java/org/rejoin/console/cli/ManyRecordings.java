@@ -13,15 +13,14 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 
 import org.rejoin.console.flight.Debrief;
-import org.rejoin.console.grade.GradeJson;
 import org.rejoin.console.json.Json;
-import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
@@ -58,31 +57,19 @@ record ManyRecordings(
             new Table.Column<>("met", graded -> met(graded.debrief())),
             new Table.Column<>("faults", graded -> new Cell.Texts(faults(graded.debrief())))));
 
-    interface Work {
-        List<Debrief> debriefs() throws Exception;
-    }
-
-    /**
-     * What came of one recording: its aircraft, or why it could not be graded, and with which exit code that ends.
-     *
-     * @param refused one line; null if it was graded
-     */
+    /** What came of one recording: its aircraft, or why it was refused, in one line, and the exit code. */
     record Outcome(
             String name, List<Debrief> debriefs, @Nullable String refused, int exit) {
 
         /** Whatever becomes of one recording, the others are graded. */
-        static Outcome of(String name, Work work) {
+        static Outcome of(String name, Callable<List<Debrief>> work) {
             try {
-                return new Outcome(name, work.debriefs(), null, Rejoin.DONE);
+                return new Outcome(name, work.call(), null, Rejoin.DONE);
             } catch (BadInput | LessonException | ParameterException e) {
                 return new Outcome(name, List.of(), e.getMessage(), Rejoin.BAD_INPUT);
             } catch (IOException e) {
-                String said = e instanceof FileSystemException file ? OutputFile.said(file) : e.getMessage();
-                return new Outcome(
-                        name,
-                        List.of(),
-                        said == null ? e.toString() : said,
-                        OutputFile.isBadPlace(e) ? Rejoin.BAD_INPUT : Rejoin.FAILED);
+                int exit = OutputFile.isBadPlace(e) ? Rejoin.BAD_INPUT : Rejoin.FAILED;
+                return new Outcome(name, List.of(), OutputFile.said(e), exit);
             } catch (Exception e) {
                 LoggerFactory.getLogger(ManyRecordings.class).debug("{}", name, e);
                 return new Outcome(name, List.of(), "unexpected: " + e + " (--verbose gives details)", Rejoin.FAILED);
@@ -168,14 +155,7 @@ record ManyRecordings(
             generator.writeArrayFieldStart("recordings");
             for (Outcome outcome : outcomes) {
                 for (Debrief debrief : outcome.debriefs()) {
-                    generator.writeStartObject();
-                    generator.writeStringField("recording", outcome.name());
-                    generator.writeStringField("seat", debrief.aircraft().label());
-                    JsonNumbers.orNull(
-                            generator, "score", debrief.grade().score().orElse(Double.NaN), 1);
-                    GradeJson.writeMet(debrief.grade().verdict(), generator);
-                    Json.texts(generator, "faults", faults(debrief));
-                    generator.writeEndObject();
+                    generator.writeRawValue(TABLE.json(new Graded(outcome.name(), debrief)));
                 }
                 if (outcome.refused() != null) {
                     generator.writeStartObject();
@@ -192,22 +172,13 @@ record ManyRecordings(
         return spec.commandLine().getErr();
     }
 
-    /**
-     * The recordings below a directory.
-     *
-     * @param recordings directories, sorted
-     * @param unreadable what could not be looked into and why, a line each, sorted
-     */
+    /** The recordings below a directory, and what could not be looked into and why, a line each; both sorted. */
     record Found(List<Path> recordings, List<String> unreadable) {
 
         private static final String CAPTURE = "flight.pcap";
         private static final int DEPTH = 4;
 
-        /**
-         * Looks four levels deep.
-         *
-         * @return nothing if the path is a recording itself or a file
-         */
+        /** Looks four levels deep; finds nothing in a path that is a recording itself or a file. */
         static Found under(Path path) throws IOException {
             if (!Files.isDirectory(path) || Files.exists(path.resolve(CAPTURE))) {
                 return new Found(List.of(), List.of());

@@ -21,24 +21,12 @@ final class OutputFile {
 
     private OutputFile() {}
 
-    /**
-     * Writes text as UTF-8.
-     *
-     * @param option that named the file, for the message
-     * @throws BadInput if a file is there that would change
-     * @throws IOException one line: which file, why not, and what would be right
-     */
+    /** Writes text as UTF-8. */
     static void write(String option, Path file, String text) throws IOException, BadInput {
         write(option, file, text.getBytes(StandardCharsets.UTF_8));
     }
 
-    /**
-     * Writes a file.
-     *
-     * @param option that named the file, for the message
-     * @throws BadInput if a file is there that would change
-     * @throws IOException one line: which file, why not, and what would be right
-     */
+    /** Writes the file that an option named; refuses where one is there that would change. */
     static void write(String option, Path file, byte[] octets) throws IOException, BadInput {
         requireFree(option, file, octets);
         try {
@@ -52,11 +40,7 @@ final class OutputFile {
         }
     }
 
-    /**
-     * Whether nothing of that name is there, or a file that holds just that.
-     *
-     * @throws BadInput if a file is there that would change
-     */
+    /** Refuses where a file of that name is there that holds anything else. */
     static void requireFree(String option, Path file, byte[] octets) throws IOException, BadInput {
         if (Files.isRegularFile(file)
                 && !(Files.size(file) == octets.length && Arrays.equals(Files.readAllBytes(file), octets))) {
@@ -64,15 +48,11 @@ final class OutputFile {
         }
     }
 
-    /**
-     * Why a file cannot be used, for people: the exceptions of the file system say little but its name.
-     *
-     * @return file, reason and what would be right; the message itself where it says them already
-     */
-    static String said(FileSystemException e) {
-        String file = e.getFile() == null ? "the file" : e.getFile();
-        boolean bare = e.getReason() == null || e.getFile() != null;
-        return bare && e.getFile() != null ? file + ": " + reason(Path.of(file), e) : String.valueOf(e.getMessage());
+    /** Which file cannot be used, why, and what would be right: the system's own words say little but its name. */
+    static String said(IOException e) {
+        return e instanceof FileSystemException named && named.getFile() != null
+                ? named.getFile() + ": " + reason(Path.of(named.getFile()), e)
+                : e.getMessage() == null ? e.toString() : e.getMessage();
     }
 
     /**

@@ -7,6 +7,7 @@ import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
+import java.nio.file.OpenOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
@@ -34,6 +35,14 @@ final class OwnFiles implements AutoCloseable {
     /** The checksums, as {@code sha256sum --check} reads them. */
     static final String LIST = "debrief.sha256";
 
+    /** In place of what was there, and through no link of anybody's. */
+    static final OpenOption[] ANEW = {
+        StandardOpenOption.CREATE,
+        StandardOpenOption.TRUNCATE_EXISTING,
+        StandardOpenOption.WRITE,
+        LinkOption.NOFOLLOW_LINKS
+    };
+
     private static final Pattern LINE = Pattern.compile("([0-9a-f]{64})  ([a-z.]{1,40})");
     private static final int LONGEST_LIST = 65_536;
 
@@ -48,12 +57,7 @@ final class OwnFiles implements AutoCloseable {
         this.before = before;
     }
 
-    /**
-     * Takes a folder to write to.
-     *
-     * @param folder made if it does not exist
-     * @throws PlaceTakenException if another program writes to it, or the list of checksums in it is none of ours
-     */
+    /** Takes a folder to write to, made if it is not there; refuses one that another program writes to. */
     static OwnFiles in(Path folder) throws IOException {
         Files.createDirectories(folder);
         FolderLock lock = FolderLock.take(folder);
@@ -84,21 +88,11 @@ final class OwnFiles implements AutoCloseable {
                 + " overwritten; name another folder with --out, or move that file away");
     }
 
-    /**
-     * Writes a file beside the place where it belongs.
-     *
-     * @throws IOException one line: which file, why not, and what would be right
-     */
+    /** Writes a file beside the place where it belongs. */
     void prepare(String name, Report.Content content) throws IOException {
         prepared.put(name, "");
-        try (Writer out = new BufferedWriter(new OutputStreamWriter(
-                Files.newOutputStream(
-                        beside(name),
-                        StandardOpenOption.CREATE,
-                        StandardOpenOption.TRUNCATE_EXISTING,
-                        StandardOpenOption.WRITE,
-                        LinkOption.NOFOLLOW_LINKS),
-                StandardCharsets.UTF_8))) {
+        try (Writer out = new BufferedWriter(
+                new OutputStreamWriter(Files.newOutputStream(beside(name), ANEW), StandardCharsets.UTF_8))) {
             content.write(out);
         } catch (IOException e) {
             Path file = folder.resolve(name);
@@ -107,11 +101,7 @@ final class OwnFiles implements AutoCloseable {
         prepared.put(name, Sha256.hex(beside(name)));
     }
 
-    /**
-     * Whether all that is prepared may be put in place.
-     *
-     * @throws PlaceTakenException if one would overwrite what is not ours; nothing has been changed then
-     */
+    /** Refuses, before anything is changed, what would be written over something that is not ours. */
     void require() throws IOException {
         for (Map.Entry<String, String> file : prepared.entrySet()) {
             Path target = folder.resolve(file.getKey());
@@ -143,13 +133,7 @@ final class OwnFiles implements AutoCloseable {
     }
 
     private void list(Collection<String> lines) throws IOException {
-        Files.writeString(
-                beside(LIST),
-                lines.stream().map(line -> line + "\n").collect(Collectors.joining()),
-                StandardOpenOption.CREATE,
-                StandardOpenOption.TRUNCATE_EXISTING,
-                StandardOpenOption.WRITE,
-                LinkOption.NOFOLLOW_LINKS);
+        Files.writeString(beside(LIST), lines.stream().map(line -> line + "\n").collect(Collectors.joining()), ANEW);
         move(LIST);
     }
 

@@ -135,8 +135,7 @@ final class PageOptions {
         }
         Path file = tokenFile;
         if (file == null) {
-            return Optional.ofNullable(token)
-                    .or(() -> Optional.ofNullable(System.getenv(VARIABLE)).filter(given -> !given.isBlank()));
+            return Optional.ofNullable(token).or(() -> SettingsFile.given(System::getenv, VARIABLE));
         }
         byte[] start;
         try (InputStream in = Files.newInputStream(file)) {

@@ -36,11 +36,8 @@ final class PilotsCommand extends AnyCommand.Verbose {
     @Mixin
     HomeOption home = new HomeOption();
 
-    @Option(names = "--json", description = "Print one JSON object a line.")
-    boolean json;
-
-    @Option(names = "--csv", description = "Print a table for a spreadsheet.")
-    boolean csv;
+    @Mixin
+    AttemptLines.Format format = new AttemptLines.Format();
 
     private record Known(String id, String name, List<AttemptRow> attempts) {
         String last() {
@@ -60,14 +57,14 @@ final class PilotsCommand extends AnyCommand.Verbose {
 
     @Override
     public Integer call() throws Exception {
-        AttemptLines.notBoth(json, csv);
+        format.check();
         if (home.nothingYet()) {
             note("nothing has been kept yet in " + home.place());
             return Rejoin.DONE;
         }
         return HomeOption.in(home.toRead(spec), book -> {
             List<Known> pilots = known(book);
-            AttemptLines.print(out(), TABLE, pilots, json, csv, () -> lines(pilots));
+            format.print(out(), TABLE, pilots, () -> lines(pilots));
             return Rejoin.DONE;
         });
     }
@@ -107,10 +104,7 @@ final class PilotsCommand extends AnyCommand.Verbose {
     }
 
     @Command(name = "add", description = "Put pilots into the roster; a nickname will do.")
-    static final class Add extends AnyCommand {
-
-        @ParentCommand
-        PilotsCommand pilots = new PilotsCommand();
+    static final class Add extends Part {
 
         @Parameters(arity = "1..*", paramLabel = "NAME", description = "Names.")
         List<String> names = new ArrayList<>();
@@ -128,10 +122,7 @@ final class PilotsCommand extends AnyCommand.Verbose {
     }
 
     @Command(name = "export", description = "Write everything that is kept of one pilot to one zip file.")
-    static final class Export extends AnyCommand {
-
-        @ParentCommand
-        PilotsCommand pilots = new PilotsCommand();
+    static final class Export extends Part {
 
         @Parameters(paramLabel = "P", description = "The pilot, by name or id.")
         String pilot = "";
@@ -154,10 +145,7 @@ final class PilotsCommand extends AnyCommand.Verbose {
             description =
                     "Remove everything that is kept here of one pilot: attempts, recordings, grades, signatures, statements. There"
                             + " is no way back. Statements that a record store has stay there: its keeper can void them.")
-    static final class Forget extends AnyCommand {
-
-        @ParentCommand
-        PilotsCommand pilots = new PilotsCommand();
+    static final class Forget extends Part {
 
         @Parameters(paramLabel = "P", description = "The pilot, by name or id.")
         String pilot = "";
@@ -199,5 +187,12 @@ final class PilotsCommand extends AnyCommand.Verbose {
                 throw new BadInput("nothing was removed: the answer was not yes (--yes answers beforehand)");
             }
         }
+    }
+
+    /** A command of the record book that {@code pilots --home} names. */
+    abstract static class Part extends AnyCommand {
+
+        @ParentCommand
+        PilotsCommand pilots = new PilotsCommand();
     }
 }

@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -55,7 +54,6 @@ final class ProgressCommand extends AnyCommand.Verbose {
     @Override
     public Integer call() throws BadInput, IOException {
         AttemptLines.notBoth(json, csv);
-        PrintWriter out = out();
         List<GradedAttempt> attempts = who.attempts(spec);
         List<Mark> marks = GradedAttempt.marks(attempts);
         Progress progress = Progress.of(marks);
@@ -66,11 +64,11 @@ final class ProgressCommand extends AnyCommand.Verbose {
             OutputFile.write("--svg", picture, ProgressPlot.svg(who.pilot, marks, now));
         }
         if (json) {
-            out.println(json(who.pilot, attempts, progress, who.goal(), now).toPrettyString());
+            out().println(json(who.pilot, attempts, progress, who.goal(), now).toPrettyString());
         } else if (csv) {
-            table(out, progress, who.goal(), now);
+            table(progress, who.goal(), now);
         } else {
-            print(out, attempts, progress, who.goal(), now);
+            print(attempts, progress, who.goal(), now);
         }
         return Rejoin.DONE;
     }
@@ -151,20 +149,20 @@ final class ProgressCommand extends AnyCommand.Verbose {
         return new Cell.Figure(BigDecimal.valueOf(rounded(value)));
     }
 
-    private static void table(PrintWriter out, Progress progress, Goal goal, Instant now) {
-        out.println(TABLE.csvHead());
+    private void table(Progress progress, Goal goal, Instant now) {
+        out().println(TABLE.csvHead());
         for (Skill skill : Skill.values()) {
-            out.println(TABLE.csv(new Known(skill, progress.of(skill, now), progress.due(skill, goal, now))));
+            out().println(TABLE.csv(new Known(skill, progress.of(skill, now), progress.due(skill, goal, now))));
         }
     }
 
-    private void print(PrintWriter out, List<GradedAttempt> attempts, Progress progress, Goal goal, Instant now) {
-        out.println(who.pilot + ": " + Words.count(attempts.size(), "attempt"));
+    private void print(List<GradedAttempt> attempts, Progress progress, Goal goal, Instant now) {
+        out().println(who.pilot + ": " + Words.count(attempts.size(), "attempt"));
         for (Skill skill : Skill.values()) {
             Estimate estimate = progress.of(skill, now);
             boolean due = progress.isDue(skill, goal, now);
             String last = estimate.last().map(ProgressCommand::day).orElse("");
-            out.println(Words.say(
+            out().println(Words.say(
                     "%-10s %-8s between %2.0f and %2.0f of 100; %s%s; %s",
                     skill,
                     estimate.standing().word(),
@@ -176,11 +174,11 @@ final class ProgressCommand extends AnyCommand.Verbose {
                     due ? ", due" : ", due " + day(progress.due(skill, goal, now)),
                     skill.says()));
         }
-        faults(attempts).forEach((code, count) -> out.println(code + ": " + count));
-        out.println(
-                "Between ... and ... of 100 drills of standard difficulty right; the true figure lies there in 9 of 10 cases."
-                        + " The weights are judgement.");
-        out.println(Rejoin.CAUTION);
+        faults(attempts).forEach((code, count) -> out().println(code + ": " + count));
+        out().println(
+                        "Between ... and ... of 100 drills of standard difficulty right; the true figure lies there in 9 of 10 cases."
+                                + " The weights are judgement.");
+        out().println(Rejoin.CAUTION);
     }
 
     private static SortedMap<String, Integer> faults(List<GradedAttempt> attempts) {

@@ -6,7 +6,6 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
 
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.skill.Estimate;
 import org.rejoin.console.skill.Mark;
@@ -38,13 +37,7 @@ final class ProgressPlot {
         this.to = to;
     }
 
-    /**
-     * Draws the skills that have been shown.
-     *
-     * @param marks of the pilot, in any order
-     * @param now right edge; not before the last mark
-     * @return SVG; the same for the same marks and time
-     */
+    /** Draws the skills that have been shown, up to now; the same marks and time give the same SVG. */
     static String svg(String pilot, List<Mark> marks, Instant now) {
         List<Estimate> history = Progress.history(marks);
         List<Skill> skills = List.of(Skill.values()).stream()
@@ -121,7 +114,7 @@ final class ProgressPlot {
         svg.empty("polygon", "points", high.append(low).toString(), "fill", "#9bd", "fill-opacity", "0.4");
         svg.empty("polyline", "points", middle.toString(), "fill", "none", "stroke", "#136", "stroke-width", "1.5");
         for (Estimate each : history) {
-            String x = Figures.xy(x(each.last().orElse(from)));
+            String x = Markup.xy(x(each.last().orElse(from)));
             svg.empty("circle", "cx", x, "cy", "" + y(top, each.p()), "r", "2", "fill", "#136");
         }
         svg.text("\n");

@@ -2,9 +2,7 @@ package org.rejoin.console.cli;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -20,12 +18,10 @@ import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
 import org.rejoin.console.report.Report;
-import org.rejoin.console.report.ReportHeading;
 import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParameterException;
 
 /**
  * A recording with all that its debrief needs: as it was kept, but for what the user says otherwise.
@@ -40,22 +36,10 @@ record RecordingToGrade(
         Said said,
         Optional<String> practicePilot) {
 
-    /**
-     * What the user says.
-     *
-     * @param lesson named; null for the one kept with the recording
-     * @param profiles named; none for those kept with it
-     * @param which aircraft, if the user says so
-     */
+    /** What the user says: else lesson, profiles and aircraft are those kept with the recording. */
     record Options(CommandSpec spec, @Nullable String lesson, List<String> profiles, WhichAircraft which) {
 
-        /**
-         * Opens a recording.
-         *
-         * @throws BadInput if something of it cannot be read
-         * @throws LessonException if the lesson is not valid
-         * @throws ParameterException if the user names no lesson and none was kept
-         */
+        /** Opens a recording. */
         RecordingToGrade open(Path recording) throws BadInput, LessonException {
             RecordingFolder folder = BadInput.in(() -> RecordingFolder.open(recording));
             FeedSetup kept = BadInput.in(() -> FeedSetup.kept(folder));
@@ -95,24 +79,23 @@ record RecordingToGrade(
 
     /** Where log and grade of one aircraft belong. */
     Path place(Path out, Debrief debrief) {
-        return following.several()
-                ? out.resolve("seats").resolve(debrief.aircraft().directory())
-                : out;
+        return out.resolve(seat(debrief));
+    }
+
+    /** Of a recording of several the folder of one aircraft, below that of all; else nothing. */
+    String seat(Debrief debrief) {
+        return following.several() ? "seats/" + debrief.aircraft().directory() : "";
     }
 
     /** Writes log and grade of one aircraft into the folder of an attempt. */
     void write(Path out, Debrief debrief) throws IOException {
         Path place = place(out, debrief);
         Files.createDirectories(place);
-        keep(place.resolve("log.jsonl"), Recording.logText(debrief.events()));
-        keep(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()));
+        Files.writeString(place.resolve("log.jsonl"), Recording.logText(debrief.events()), OwnFiles.ANEW);
+        Files.writeString(place.resolve("grade.json"), Recording.gradeJson(debrief.grade()), OwnFiles.ANEW);
     }
 
-    /**
-     * Writes what {@code debrief --out} leaves: log, grade, report and exports of each aircraft, all or nothing.
-     *
-     * @throws IOException if a file that is not this program's would be overwritten; nothing is written then
-     */
+    /** Writes what {@code debrief --out} leaves, log, grade, report and exports of each aircraft: all or nothing. */
     void export(Path out, List<Debrief> debriefs, Options options) throws IOException {
         List<OwnFiles> places = new ArrayList<>();
         try {
@@ -127,7 +110,7 @@ record RecordingToGrade(
                         folder.capture(),
                         options.version(),
                         options.again(debrief),
-                        ReportHeading.of(practicePilot));
+                        Report.Heading.of(practicePilot));
                 for (Map.Entry<String, Report.Content> file : report.files().entrySet()) {
                     place.prepare(file.getKey(), file.getValue());
                 }
@@ -143,15 +126,5 @@ record RecordingToGrade(
                 place.close();
             }
         }
-    }
-
-    private static void keep(Path file, String text) throws IOException {
-        Files.writeString(
-                file,
-                text,
-                StandardOpenOption.CREATE,
-                StandardOpenOption.TRUNCATE_EXISTING,
-                StandardOpenOption.WRITE,
-                LinkOption.NOFOLLOW_LINKS);
     }
 }

@@ -16,7 +16,7 @@ import java.util.stream.Stream;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.console.drill.NoDrillException;
 import org.rejoin.console.lesson.LessonException;
-import org.rejoin.console.live.UnusableException;
+import org.rejoin.console.live.LiveFlight;
 import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
@@ -74,6 +74,9 @@ public final class Rejoin extends AnyCommand {
     static final int FAILED = 1;
 
     static final int BAD_INPUT = 2;
+
+    /** In JSON, of what ends with {@link #FAILED}. */
+    private static final String BROKEN = "FAILED";
 
     /** What to do first, for who starts it with nothing. */
     static final List<String> FIRST_STEPS = List.of(
@@ -173,7 +176,7 @@ public final class Rejoin extends AnyCommand {
         command.setCaseInsensitiveEnumValuesAllowed(true);
         command.setParameterExceptionHandler((e, ignored) -> {
             CommandSpec asked = e.getCommandLine().getCommandSpec();
-            String refused = Hints.said(oneLine(e));
+            String refused = Hints.said(e, oneLine(e));
             String said = refused + (program.settings == null ? "" : program.settings.source(refused, asked, args));
             e.getCommandLine()
                     .getErr()
@@ -200,7 +203,7 @@ public final class Rejoin extends AnyCommand {
         err.flush();
         if (List.of(args).contains(JSON)) {
             try {
-                out.println(refusal("FAILED", text));
+                out.println(refusal(BROKEN, text));
                 out.flush();
             } catch (LinkageError e) {
                 err.println("rejoin: and so is what writes JSON");
@@ -264,30 +267,28 @@ public final class Rejoin extends AnyCommand {
     }
 
     private static int failed(Exception thrown, CommandLine line, List<String> args) {
-        Exception e = thrown instanceof UnusableException unusable ? BadInput.of(unusable) : thrown;
+        Exception e = thrown instanceof LiveFlight.UnusableException unusable ? BadInput.of(unusable) : thrown;
         Logger log = LoggerFactory.getLogger(Rejoin.class);
         log.debug("command failed", e);
-        Interrupts.done(); // of a flight that has failed: the program ends with the code of that
+        Terminal.endedByItself(); // of a flight that has failed: the program ends with the code of that
+        String code = "BAD_INPUT";
+        String text = oneLine(e);
+        String before = "";
+        String after = "";
         if (e instanceof ClearanceException clearance) {
-            line.getErr().println("rejoin: " + clearance.code() + ": " + oneLine(e));
-            inJson(line, args, clearance.code().name(), oneLine(e));
-            return BAD_INPUT;
+            code = clearance.code().name();
+            before = code + ": ";
+        } else if (e instanceof IOException || e instanceof UncheckedIOException) {
+            text = e instanceof FileSystemException file ? OutputFile.said(file) : text;
+            code = OutputFile.isBadPlace(e) ? code : BROKEN;
+        } else if (!(e instanceof LessonException || e instanceof BadInput || e instanceof NoDrillException)) {
+            text = unexpected(e);
+            code = BROKEN;
+            after = " (run again with --verbose for details)";
         }
-        if (e instanceof LessonException || e instanceof BadInput || e instanceof NoDrillException) {
-            line.getErr().println("rejoin: " + oneLine(e));
-            inJson(line, args, "BAD_INPUT", oneLine(e));
-            return BAD_INPUT;
-        }
-        if (e instanceof IOException || e instanceof UncheckedIOException) {
-            String said = e instanceof FileSystemException file ? OutputFile.said(file) : oneLine(e);
-            line.getErr().println("rejoin: " + said);
-            boolean badPlace = OutputFile.isBadPlace(e);
-            inJson(line, args, badPlace ? "BAD_INPUT" : "FAILED", said);
-            return badPlace ? BAD_INPUT : FAILED;
-        }
-        line.getErr().println("rejoin: " + unexpected(e) + " (run again with --verbose for details)");
-        inJson(line, args, "FAILED", unexpected(e));
-        return FAILED;
+        line.getErr().println("rejoin: " + before + text + after);
+        inJson(line, args, code, text);
+        return code.equals(BROKEN) ? FAILED : BAD_INPUT;
     }
 
     private static String oneLine(Throwable e) {

@@ -117,14 +117,14 @@ final class RoomCommand extends AnyCommand.Verbose {
             throw bad("--instructor has no name");
         }
         List<WireFormat> formats = BadInput.in(() -> Formats.with(profiles));
-        Optional<FeedAsk> ask = FeedAsk.of(port.ask, profiles, port);
+        Optional<FeedPort.Ask> ask = port.asked(profiles);
         try (RecordBook book = home.toFill(spec);
                 HomeLock ignored = BadInput.in(() -> book.home().day("the practice room"))) {
             return open(book, formats, ask);
         }
     }
 
-    private int open(RecordBook book, List<WireFormat> formats, Optional<FeedAsk> ask) throws Exception {
+    private int open(RecordBook book, List<WireFormat> formats, Optional<FeedPort.Ask> ask) throws Exception {
         InetAddress address = address();
         Optional<PageCertificate> encrypted = certificate(book, address);
         Speech spoken = speech.speech(spec);
@@ -136,10 +136,9 @@ final class RoomCommand extends AnyCommand.Verbose {
         }
         int interrupted = BadInput.in(records::endInterrupted).size();
         if (interrupted > 0) {
-            say(
-                    interrupted == 1
-                            ? "an attempt in whose flight the program was ended is in the record book"
-                            : interrupted + " attempts in whose flight the program was ended are in the record book");
+            say((interrupted == 1 ? "an attempt" : interrupted + " attempts")
+                    + " in whose flight the program was ended " + (interrupted == 1 ? "is" : "are")
+                    + " in the record book");
         }
         RoomLessons lessons = new RoomLessons(book.home(), Optional.ofNullable(lesson));
         Sessions sessions =
@@ -150,51 +149,46 @@ final class RoomCommand extends AnyCommand.Verbose {
                 sessions,
                 encrypted.map(PageCertificate::fingerprint).orElse(""),
                 new RoomParts(book.home().place(), lessons, program).all());
-        try (PageServer server = BadInput.in(() -> PageServer.open(
-                new InetSocketAddress(address, page), encrypted.map(PageCertificate::keys), desk, spoken, this::say))) {
-            try (Room room = BadInput.in(() -> new Room(
-                    port.address(),
-                    port.senders(),
-                    MicroClock.steady(),
-                    new Room.Setting(formats, profiles, lessons, records, Optional.ofNullable(lesson), this::say),
-                    server))) {
-                ask.ifPresent(each -> room.ask(feed -> each.start(feed, this::say)));
-                String scheme = encrypted.isPresent() ? "https://" : "http://";
-                int open = server.localAddress().getPort();
-                desk.open(room, scheme + shown(reachable(address)) + ":" + open);
-                String here = scheme
-                        + shown(address.isAnyLocalAddress() ? InetAddress.getLoopbackAddress() : address) + ":" + open
-                        + "/";
-                print("Practice room open: " + here);
-                print("Send: your simulators' UDP to "
-                        + room.localAddress().getAddress().getHostAddress() + ":"
-                        + room.localAddress().getPort());
-                print("Data folder: " + CleanText.line(book.home().place().toString()));
-                encrypted.ifPresent(each -> print("Certificate: SHA-256 " + each.fingerprint()));
-                print("Ctrl-C closes the room.");
-                if (!noBrowser && Terminal.attached() && WebBrowser.open(URI.create(here))) {
-                    print("Your browser opens the page; with --no-browser it does not.");
-                }
-                CountDownLatch closed = new CountDownLatch(1);
-                Interrupts.endOnInterrupt(() -> {
-                    room.close();
-                    server.close();
-                    closed.countDown();
-                });
-                closed.await();
+        InetSocketAddress at = new InetSocketAddress(address, page);
+        try (PageServer server = BadInput.in(
+                        () -> PageServer.open(at, encrypted.map(PageCertificate::keys), desk, spoken, this::say));
+                Room room = BadInput.in(() -> new Room(
+                        port.address(),
+                        port.senders(),
+                        MicroClock.steady(),
+                        new Room.Setting(formats, profiles, lessons, records, Optional.ofNullable(lesson), this::say),
+                        server))) {
+            ask.ifPresent(each -> room.ask(feed -> each.start(feed, this::say)));
+            String scheme = encrypted.isPresent() ? "https://" : "http://";
+            int open = server.localAddress().getPort();
+            desk.open(room, scheme + shown(reachable(address)) + ":" + open);
+            InetAddress own = address.isAnyLocalAddress() ? InetAddress.getLoopbackAddress() : address;
+            String here = scheme + shown(own) + ":" + open + "/";
+            print("Practice room open: " + here);
+            print("Send: your simulators' UDP to " + FeedPort.shown(room.localAddress()));
+            print("Data folder: " + CleanText.line(book.home().place().toString()));
+            encrypted.ifPresent(each -> print("Certificate: SHA-256 " + each.fingerprint()));
+            print("Ctrl-C closes the room.");
+            if (!noBrowser && Terminal.attached() && WebBrowser.open(URI.create(here))) {
+                print("Your browser opens the page; with --no-browser it does not.");
             }
+            CountDownLatch closed = new CountDownLatch(1);
+            Terminal.endOnInterrupt(() -> {
+                room.close();
+                server.close();
+                closed.countDown();
+            });
+            closed.await();
         }
         return Rejoin.DONE;
     }
 
     private InetAddress address() throws BadInput {
-        return BadInput.in(() -> {
-            InetAddress found = new InetSocketAddress(pageBind, 0).getAddress();
-            if (found == null) {
-                throw new IOException("--page-bind " + pageBind + " is not an address of this machine");
-            }
-            return found;
-        });
+        InetAddress found = new InetSocketAddress(pageBind, 0).getAddress();
+        if (found == null) {
+            throw new BadInput("--page-bind " + pageBind + " is not an address of this machine");
+        }
+        return found;
     }
 
     private Optional<PageCertificate> certificate(RecordBook book, InetAddress address) throws Exception {
@@ -220,10 +214,9 @@ final class RoomCommand extends AnyCommand.Verbose {
             return address;
         }
         return own().stream()
-                .filter(each -> each.isSiteLocalAddress())
+                .filter(InetAddress::isSiteLocalAddress)
                 .findFirst()
-                .or(() -> Optional.of(InetAddress.getLoopbackAddress()))
-                .get();
+                .orElse(InetAddress.getLoopbackAddress());
     }
 
     private static List<InetAddress> own() throws IOException {

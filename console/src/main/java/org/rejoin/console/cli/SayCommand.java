@@ -37,7 +37,7 @@ final class SayCommand extends AnyCommand.Verbose {
     Path wav = Path.of("");
 
     @Mixin
-    VoiceOptions voice = new VoiceOptions();
+    SpeechOptions.ToSay voice = new SpeechOptions.ToSay();
 
     @Option(
             names = "--radio",

@@ -38,12 +38,7 @@ final class SettingsFile implements IDefaultValueProvider {
         this.file = file;
     }
 
-    /**
-     * Where the file is, whether it is there or not: the settings folder of the XDG base directory specification, of
-     * macOS, or of Windows.
-     *
-     * @param system its name, as in the property os.name
-     */
+    /** Where the file is or would be: by the XDG base directory specification, or as macOS or Windows has it. */
     static Optional<Path> place(UnaryOperator<@Nullable String> environment, String system) {
         String os = system.toLowerCase(Locale.ROOT);
         Optional<String> home = given(environment, "HOME");
@@ -55,17 +50,12 @@ final class SettingsFile implements IDefaultValueProvider {
         return folder.map(name -> Path.of(name, "rejoin", "settings.yaml"));
     }
 
-    private static Optional<String> given(UnaryOperator<@Nullable String> environment, String name) {
+    /** What the environment has under a name, where it says anything. */
+    static Optional<String> given(UnaryOperator<@Nullable String> environment, String name) {
         return Optional.ofNullable(environment.apply(name)).filter(value -> !value.isBlank());
     }
 
-    /**
-     * Reads the file.
-     *
-     * @param program whose commands and options are known
-     * @return no settings where there is no file
-     * @throws BadInput if it names what is not known; one line with its place
-     */
+    /** Reads the file, if it is there; refuses in one line a command or an option that the program does not know. */
     static SettingsFile read(Path file, CommandLine program) throws BadInput {
         SettingsFile read = new SettingsFile(file);
         if (!Files.isRegularFile(file)) {
@@ -74,10 +64,10 @@ final class SettingsFile implements IDefaultValueProvider {
         try {
             Optional<YamlNode> root = YamlText.read(Files.readString(file)).root();
             if (root.isPresent()) {
-                List<String> commands = new ArrayList<>(names(program));
-                YamlMembers members = new YamlMembers(root.get(), "the settings", commands);
+                Map<String, CommandSpec> commands = commands(program);
+                YamlMembers members = new YamlMembers(root.get(), "the settings", List.copyOf(commands.keySet()));
                 for (String command : members.names()) {
-                    read.take(command, members.required(command), find(program, command));
+                    read.take(command, members.required(command), Objects.requireNonNull(commands.get(command)));
                 }
             }
         } catch (YamlException e) {
@@ -99,22 +89,13 @@ final class SettingsFile implements IDefaultValueProvider {
     }
 
     /** Commands as they are typed, without the program's own name: "listen", "feed watch". */
-    private static List<String> names(CommandLine program) {
-        List<String> names = new ArrayList<>();
+    private static Map<String, CommandSpec> commands(CommandLine program) {
+        Map<String, CommandSpec> commands = new LinkedHashMap<>();
         program.getSubcommands().forEach((name, sub) -> {
-            names.add(name);
-            sub.getSubcommands().keySet().forEach(below -> names.add(name + " " + below));
+            commands.put(name, sub.getCommandSpec());
+            sub.getSubcommands().forEach((below, each) -> commands.put(name + " " + below, each.getCommandSpec()));
         });
-        return names;
-    }
-
-    private static CommandSpec find(CommandLine program, String command) {
-        CommandLine found = program;
-        for (String word : command.split(" ", -1)) {
-            // Only names that stand in names(program) are asked for.
-            found = Objects.requireNonNull(found.getSubcommands().get(word), word);
-        }
-        return found.getCommandSpec();
+        return commands;
     }
 
     private static String name(OptionSpec option) {
@@ -130,14 +111,7 @@ final class SettingsFile implements IDefaultValueProvider {
         return settings.getOrDefault(command, Map.of()).get(name(option));
     }
 
-    /**
-     * Where a value comes from that nobody typed.
-     *
-     * @param refused what is said of it; it begins with the name of its option
-     * @param command that refused it
-     * @param args the words typed
-     * @return " (from FILE)", or nothing where the option was typed or is not in the file
-     */
+    /** " (from FILE)" of a refusal that begins with an option which nobody typed and the file has; or nothing. */
     String source(String refused, CommandSpec command, String... args) {
         OptionSpec option = command.findOption(refused.replaceFirst("(?s)[ :=].*", ""));
         boolean typed = option != null

@@ -5,7 +5,9 @@ import java.util.Optional;
 
 import org.rejoin.console.speech.Listener;
 import org.rejoin.console.speech.Recogniser;
+import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Speech;
+import org.rejoin.console.speech.Voice;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Mixin;
@@ -16,7 +18,7 @@ import picocli.CommandLine.Option;
 final class SpeechOptions {
 
     @Mixin
-    VoiceOptions voice = new VoiceOptions();
+    ToSay voice = new ToSay();
 
     @Option(
             names = "--hear",
@@ -52,12 +54,52 @@ final class SpeechOptions {
         }
         Optional<Listener> listener = hear
                 ? Optional.of(BadInput.in(() -> new Listener(
-                        Recogniser.of(
-                                Optional.ofNullable(hearProgram),
-                                Optional.ofNullable(hearModel),
-                                VoiceOptions.searchPath()),
-                        VoiceOptions.searchPath())))
+                        Recogniser.of(Optional.ofNullable(hearProgram), Optional.ofNullable(hearModel), searchPath()),
+                        searchPath())))
                 : Optional.empty();
         return new Speech(voice.speaker(spec), listener, voice.wordsAMinute, keepSound);
+    }
+
+    static String searchPath() {
+        return Optional.ofNullable(System.getenv("PATH")).orElse("");
+    }
+
+    /** How clearances are spoken. */
+    static final class ToSay {
+
+        @Option(
+                names = "--voice-program",
+                paramLabel = "PROGRAM",
+                description = "Speak clearances with this program of your machine: flite or espeak-ng, by name or file"
+                        + " (default: the first of them that is installed).")
+        @Nullable
+        String voiceProgram;
+
+        @Option(
+                names = "--voice",
+                paramLabel = "NAME",
+                description = "A voice of that program (default: slt of flite, en-us of espeak-ng).")
+        @Nullable
+        String voice;
+
+        @Option(
+                names = "--words-a-minute",
+                paramLabel = "N",
+                description = "How fast clearances are spoken, " + Speaker.SLOWEST + " to " + Speaker.FASTEST
+                        + " words a minute (default: " + Speaker.USUAL + ").")
+        int wordsAMinute = Speaker.USUAL;
+
+        /** The speech program; empty where none was named and none is installed. */
+        Optional<Speaker> speaker(CommandSpec spec) throws BadInput {
+            if (wordsAMinute < Speaker.SLOWEST || wordsAMinute > Speaker.FASTEST) {
+                throw AnyCommand.bad(
+                        spec,
+                        "--words-a-minute " + wordsAMinute + ": " + Speaker.SLOWEST + " to " + Speaker.FASTEST
+                                + " would be right");
+            }
+            return BadInput.in(
+                            () -> Voice.of(Optional.ofNullable(voiceProgram), Optional.ofNullable(voice), searchPath()))
+                    .map(Speaker::new);
+        }
     }
 }

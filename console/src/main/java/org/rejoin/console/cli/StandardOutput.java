@@ -1,7 +1,6 @@
 package org.rejoin.console.cli;
 
 import java.io.FilterOutputStream;
-import java.io.FilterWriter;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
@@ -41,11 +40,7 @@ final class StandardOutput extends FilterOutputStream {
 
     @Override
     public void write(int octet) throws IOException {
-        try {
-            out.write(octet);
-        } catch (IOException e) {
-            throw remember(e);
-        }
+        write(new byte[] {(byte) octet}, 0, 1);
     }
 
     @Override
@@ -74,8 +69,9 @@ final class StandardOutput extends FilterOutputStream {
     }
 
     /** Writes what a terminal cannot show in letters that it can: degrees as a blank, as in N38 12.000', an accent left out. */
-    private static final class PlainLetters extends FilterWriter {
+    private static final class PlainLetters extends Writer {
 
+        private final Writer out;
         private final CharsetEncoder terminal;
 
         /**
@@ -84,7 +80,7 @@ final class StandardOutput extends FilterOutputStream {
          * @param out takes only what the terminal shows
          */
         PlainLetters(Writer out, Charset charset) {
-            super(out);
+            this.out = out;
             this.terminal = charset.newEncoder();
         }
 
@@ -117,18 +113,18 @@ final class StandardOutput extends FilterOutputStream {
         }
 
         @Override
-        public void write(int letter) throws IOException {
-            out.write(plain(Character.toString(letter)));
-        }
-
-        @Override
         public void write(char[] letters, int from, int length) throws IOException {
             out.write(plain(new String(letters, from, length)));
         }
 
         @Override
-        public void write(String text, int from, int length) throws IOException {
-            out.write(plain(text.substring(from, from + length)));
+        public void flush() throws IOException {
+            out.flush();
+        }
+
+        @Override
+        public void close() throws IOException {
+            out.close();
         }
     }
 }

@@ -9,11 +9,20 @@ import java.lang.reflect.InvocationTargetException;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
-import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.IntSupplier;
 
-/** Whether there is a terminal to draw on, and what is said there while something takes its time. */
+/** The terminal: whether there is one, what is said there while something lasts, what is typed, what Ctrl-C ends. */
 final class Terminal {
+
+    private static final long FIRST_S = 2;
+    private static final long EVERY_S = 5;
+
+    private static final AtomicReference<Thread> HOOK = new AtomicReference<>();
 
     private Terminal() {}
 
@@ -42,51 +51,61 @@ final class Terminal {
         }
     }
 
-    /** Says on a terminal what is being done, once it has taken two seconds and then every few: nobody sits before silence. */
-    static final class WaitNotice {
+    /** What may take its time. */
+    interface Work<T, E extends Exception> {
+        T done() throws E;
+    }
 
-        private static final long FIRST_S = 2;
-        private static final long EVERY_S = 5;
+    /** Says on a terminal what is being done, after two seconds and then every few: nobody sits before silence. */
+    static <T, E extends Exception> T patiently(String what, PrintWriter err, Work<T, E> work) throws E {
+        ScheduledExecutorService patience = Executors.newSingleThreadScheduledExecutor();
+        long startNs = System.nanoTime();
+        if (attached()) {
+            Runnable say = () -> err.println("rejoin: " + what + ", "
+                    + TimeUnit.NANOSECONDS.toSeconds(System.nanoTime() - startNs) + " s so far");
+            Future<?> unused = patience.scheduleAtFixedRate(say, FIRST_S, EVERY_S, TimeUnit.SECONDS);
+        }
+        try {
+            return work.done();
+        } finally {
+            patience.shutdownNow();
+        }
+    }
 
-        private final CountDownLatch done = new CountDownLatch(1);
+    /** Ends the program with exit code 0 at Ctrl-C or TERM, in order: that is how a flight ends. */
+    static void endOnInterrupt(Runnable end) {
+        onInterrupt(end, () -> Rejoin.DONE);
+    }
 
-        private WaitNotice() {}
+    /** Ends the program when it is interrupted, once all is written, with an exit code that is known only then. */
+    static void onInterrupt(Runnable end, IntSupplier code) {
+        Thread hook = new Thread(
+                () -> {
+                    try {
+                        end.run();
+                    } finally {
+                        // The code of a program that a signal ends would be 130 or 143, as if it had failed.
+                        Runtime.getRuntime().halt(code.getAsInt());
+                    }
+                },
+                "interrupt");
+        try {
+            Runtime.getRuntime().addShutdownHook(hook);
+            HOOK.set(hook);
+        } catch (IllegalStateException e) {
+            // Interrupted already: what was to be done then is being done.
+        }
+    }
 
-        /**
-         * Begins to wait.
-         *
-         * @param what is being done, as "reading chart.424"
-         * @param err told, where it is a terminal
-         * @return to be told when it is done
-         */
-        static WaitNotice with(String what, PrintWriter err) {
-            WaitNotice patience = new WaitNotice();
-            if (attached()) {
-                patience.start(what, err, FIRST_S, EVERY_S);
+    /** The flight ended by itself: it is not ended at an interrupt any more. */
+    static void endedByItself() {
+        Thread hook = HOOK.getAndSet(null);
+        if (hook != null) {
+            try {
+                Runtime.getRuntime().removeShutdownHook(hook);
+            } catch (IllegalStateException e) {
+                // Already shutting down: the hook runs, and closing twice does nothing.
             }
-            return patience;
-        }
-
-        private void start(String what, PrintWriter err, long firstS, long everyS) {
-            Thread thread = new Thread(
-                    () -> {
-                        long seconds = firstS;
-                        try {
-                            while (!done.await(seconds == firstS ? firstS : everyS, TimeUnit.SECONDS)) {
-                                err.println("rejoin: " + what + ", " + seconds + " s so far");
-                                seconds += everyS;
-                            }
-                        } catch (InterruptedException e) {
-                            Thread.currentThread().interrupt();
-                        }
-                    },
-                    "patience");
-            thread.setDaemon(true);
-            thread.start();
-        }
-
-        void over() {
-            done.countDown();
         }
     }
 
@@ -95,11 +114,7 @@ final class Terminal {
 
         private final BufferedReader in = new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8));
 
-        /**
-         * The next answer, and how long it took.
-         *
-         * @param text as typed; empty for an empty line
-         */
+        /** What was typed, empty for an empty line, and how long that took. */
         record Answer(String text, double seconds) {}
 
         /** The next line; empty where the input has ended: that is no answer. */

@@ -4,12 +4,12 @@ import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 
 import org.jspecify.annotations.Nullable;
 
@@ -51,36 +51,20 @@ final class WebBrowser {
     static Optional<List<String>> command(
             String system, UnaryOperator<@Nullable String> environment, Predicate<Path> there, URI page) {
         String os = system.toLowerCase(Locale.ROOT);
-        if (given(environment, "SSH_CONNECTION")) {
-            return Optional.empty();
-        }
+        Optional<List<String>> command = Optional.empty();
         if (os.contains("windows")) {
-            String root = environment.apply("SystemRoot");
-            return root == null || root.isBlank()
-                    ? Optional.empty()
-                    : ifThere(there, root + "\\System32\\rundll32.exe", "url.dll,FileProtocolHandler", page);
+            command = SettingsFile.given(environment, "SystemRoot")
+                    .map(root ->
+                            List.of(root + "\\System32\\rundll32.exe", "url.dll,FileProtocolHandler", page.toString()));
+        } else if (os.contains("mac")) {
+            command = Optional.of(List.of("/usr/bin/open", page.toString()));
+        } else if (Stream.of("DISPLAY", "WAYLAND_DISPLAY")
+                .anyMatch(screen -> SettingsFile.given(environment, screen).isPresent())) {
+            // Without a screen it would open a browser of text in this very terminal.
+            command = Optional.of(List.of("/usr/bin/xdg-open", page.toString()));
         }
-        if (os.contains("mac")) {
-            return ifThere(there, "/usr/bin/open", page);
-        }
-        // Without a screen it would open a browser of text in this very terminal.
-        boolean screen = given(environment, "DISPLAY") || given(environment, "WAYLAND_DISPLAY");
-        return screen ? ifThere(there, "/usr/bin/xdg-open", page) : Optional.empty();
-    }
-
-    private static boolean given(UnaryOperator<@Nullable String> environment, String name) {
-        String value = environment.apply(name);
-        return value != null && !value.isBlank();
-    }
-
-    private static Optional<List<String>> ifThere(Predicate<Path> there, String program, Object... arguments) {
-        if (!there.test(Path.of(program))) {
-            return Optional.empty();
-        }
-        List<String> command = new ArrayList<>(List.of(program));
-        for (Object argument : arguments) {
-            command.add(argument.toString());
-        }
-        return Optional.of(List.copyOf(command));
+        return command.filter(words ->
+                        SettingsFile.given(environment, "SSH_CONNECTION").isEmpty())
+                .filter(words -> there.test(Path.of(words.get(0))));
     }
 }

@@ -9,7 +9,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
-import java.util.function.Function;
+import java.util.Optional;
 
 /**
  * Short codes by which a tablet joins: shown to one pilot, good for ten minutes, too many for whoever guesses. May be
@@ -38,43 +38,19 @@ public final class JoinCodes {
     private final Map<String, Deque<Instant>> wrongOf = new HashMap<>();
     private final Deque<Instant> wrong = new ArrayDeque<>();
 
-    private record Open(Role role, String subject, Instant until) {}
+    private record Open(Joined joined, Instant until) {}
 
-    /** What becomes of a code that somebody types. */
-    public sealed interface Answer {
-        /**
-         * Reads whichever it is.
-         *
-         * @param joined what comes of a good code
-         * @param unknown what comes of one that there is not
-         * @param tooMany what comes of too many wrong ones
-         */
-        <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany);
+    /** Whom a code lets in. */
+    public record Joined(Sessions.Role role, String subject) {}
 
-        /** He is in. */
-        record Joined(Role role, String subject) implements Answer {
-            @Override
-            public <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany) {
-                return joined.apply(this);
-            }
-        }
-
-        /** There is no such code, or it is too old. */
-        record Unknown() implements Answer {
-            @Override
-            public <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany) {
-                return unknown.apply(this);
-            }
-        }
-
-        /** Too many wrong ones, from there or at all; not even looked at. After so long to be tried again. */
-        record TooMany(Duration after) implements Answer {
-            @Override
-            public <R> R fold(Function<Joined, R> joined, Function<Unknown, R> unknown, Function<TooMany, R> tooMany) {
-                return tooMany.apply(this);
-            }
-        }
-    }
+    /**
+     * What becomes of a code that somebody types.
+     *
+     * @param joined empty where there is no such code, or it is too old
+     * @param after above zero after too many wrong ones, from there or at all: it was not even looked at; to be tried
+     *     again so much later
+     */
+    public record Answer(Optional<Joined> joined, Duration after) {}
 
     /**
      * Opens a code; an earlier one of the same role and subject is closed.
@@ -82,7 +58,7 @@ public final class JoinCodes {
      * @param subject whose it is, a pilot's identifier; may be empty
      * @return six characters
      */
-    public synchronized String open(Role role, String subject, Instant now) {
+    public synchronized String open(Sessions.Role role, String subject, Instant now) {
         forgetOld(now);
         close(role, subject);
         if (open.size() >= MOST_OPEN) {
@@ -96,13 +72,13 @@ public final class JoinCodes {
             }
             code = text.toString();
         } while (open.containsKey(code));
-        open.put(code, new Open(role, subject, now.plus(LIFE)));
+        open.put(code, new Open(new Joined(role, subject), now.plus(LIFE)));
         return code;
     }
 
     /** Closes a code before its time. */
-    public synchronized void close(Role role, String subject) {
-        open.values().removeIf(each -> each.role() == role && each.subject().equals(subject));
+    public synchronized void close(Sessions.Role role, String subject) {
+        open.values().removeIf(each -> each.joined().equals(new Joined(role, subject)));
     }
 
     /** Closes all codes before their time. */
@@ -115,21 +91,21 @@ public final class JoinCodes {
         forgetOld(now);
         Deque<Instant> his = wrongOf.getOrDefault(address, new ArrayDeque<>());
         if (his.size() >= WRONG_OF_ONE) {
-            return new Answer.TooMany(left(his, now));
+            return new Answer(Optional.empty(), left(his, now));
         }
         if (wrong.size() >= WRONG_OF_ALL) {
-            return new Answer.TooMany(left(wrong, now));
+            return new Answer(Optional.empty(), left(wrong, now));
         }
         String code = typed.toUpperCase(Locale.ROOT).replaceAll("[\\s-]", "");
         Open found = open.get(code);
         if (found != null) {
-            return new Answer.Joined(found.role(), found.subject());
+            return new Answer(Optional.of(found.joined()), Duration.ZERO);
         }
         wrong.add(now);
         if (wrongOf.size() < MOST_ADDRESSES) {
             wrongOf.computeIfAbsent(address, each -> new ArrayDeque<>()).add(now);
         }
-        return new Answer.Unknown();
+        return new Answer(Optional.empty(), Duration.ZERO);
     }
 
     private static Duration left(Deque<Instant> times, Instant now) {

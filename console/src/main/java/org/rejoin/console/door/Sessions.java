@@ -42,6 +42,13 @@ public final class Sessions {
     private final Map<String, Instant> revokedOf = new HashMap<>();
     private long generation;
 
+    /** What somebody at the page may do. */
+    public enum Role {
+        INSTRUCTOR,
+        /** See and work his own seat. */
+        PILOT
+    }
+
     /** Somebody who is in; the subject is a pilot's identifier, or empty. */
     public record Session(Role role, String subject, Instant since) {}
 

@@ -56,9 +56,7 @@ public final class LabelPlacer {
             Projection.Point to = line.get(i);
             int steps = (int) Math.min(400, Math.ceil(from.distance(to) / 6));
             for (int step = 0; step < steps; step++) {
-                double share = step / (double) steps;
-                Projection.Point point = new Projection.Point(
-                        from.x() + share * (to.x() - from.x()), from.y() + share * (to.y() - from.y()));
+                Projection.Point point = from.toward(to, step / (double) steps);
                 if (point.x() >= 0 && point.x() <= width && point.y() >= 0 && point.y() <= height) {
                     lines.add(point);
                 }

@@ -1,11 +1,10 @@
 package org.rejoin.console.draw;
 
-import static org.rejoin.console.draw.Figures.xy;
-
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.io.Writer;
+import java.math.BigDecimal;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.List;
@@ -15,6 +14,7 @@ import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
 
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.CleanText;
 
 /**
@@ -188,16 +188,23 @@ public final class Markup {
         return write(() -> xml.writeDTD("<!DOCTYPE html>")).text("\n");
     }
 
-    /**
-     * The text of the document.
-     *
-     * @throws IllegalStateException if an element is still open
-     */
+    /** The text of the document, whose elements are all closed. */
     public String document() {
         if (!open.isEmpty()) {
             throw new IllegalStateException("still open: " + open);
         }
         write(xml::flush);
         return out.toString();
+    }
+
+    /** A plain decimal with at most so many digits after the point, without trailing zeros, never "-0": "12.5". */
+    public static String plain(double value, int digits) {
+        BigDecimal decimal = JsonNumbers.rounded(value, digits).stripTrailingZeros();
+        return decimal.signum() == 0 ? "0" : decimal.toPlainString();
+    }
+
+    /** A coordinate in a drawing, to a tenth of a unit. */
+    public static String xy(double value) {
+        return plain(value, 1);
     }
 }

@@ -1,19 +1,22 @@
 package org.rejoin.console.draw;
 
 import java.time.LocalDate;
-import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.console.words.Words;
 
 /**
  * Chart and routes from above in SVG, true north up. Called in the order of its methods: lines, marks and names, labels,
@@ -28,6 +31,9 @@ public final class Plan {
     private static final double FOOT = 74;
 
     private static final int MOST_AIRWAY_LEGS = 400;
+
+    /** To choose the length of the scale from. */
+    private static final double[] LENGTHS_NM = {0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000};
 
     private final Markup out;
     private final Projection view;
@@ -61,7 +67,7 @@ public final class Plan {
         String clip = "plan-area-" + id;
         String[] attributes = {
             "viewBox",
-            "0 0 " + Figures.xy(view.width()) + " " + Figures.xy(height(view)),
+            "0 0 " + Markup.xy(view.width()) + " " + Markup.xy(height(view)),
             "class",
             "drawing plan",
             "role",
@@ -69,12 +75,12 @@ public final class Plan {
             "aria-label",
             "Plan view, true north up"
         };
-        String[] all = Arrays.copyOf(place, place.length + attributes.length);
-        System.arraycopy(attributes, 0, all, place.length, attributes.length);
-        out.start("svg", all).start("defs").start("clipPath", "id", clip);
-        out.empty("rect", "width", Figures.xy(view.width()), "height", Figures.xy(view.height()));
+        out.start("svg", Stream.concat(Stream.of(place), Stream.of(attributes)).toArray(String[]::new))
+                .start("defs")
+                .start("clipPath", "id", clip);
+        out.empty("rect", "width", Markup.xy(view.width()), "height", Markup.xy(view.height()));
         out.end().end();
-        out.empty("rect", "class", "frame", "width", Figures.xy(view.width()), "height", Figures.xy(view.height()));
+        out.empty("rect", "class", "frame", "width", Markup.xy(view.width()), "height", Markup.xy(view.height()));
         out.start("g", "clip-path", "url(#" + clip + ")");
     }
 
@@ -202,7 +208,66 @@ public final class Plan {
      * drawing. The date is of the magnetic variation where no clearance was issued.
      */
     public void close(Wind wind, String source, LocalDate date) {
-        new PlanFoot(out, view, route).write(wind, source, date);
+        scale();
+        north(route.map(amended ->
+                        amended.situation().variationAt(view.centre()).eastDeg())
+                .orElseGet(() ->
+                        MagneticModel.WMM2025.variation(view.centre(), 0, date).eastDeg()));
+        wind(wind, source);
         out.endLine();
+    }
+
+    /** The middle of the foot. */
+    private double footY() {
+        return view.height() + 40;
+    }
+
+    private void scale() {
+        double length = LENGTHS_NM[0];
+        for (double each : LENGTHS_NM) {
+            length = each * view.unitsPerNm() <= 240 ? each : length;
+        }
+        double units = length * view.unitsPerNm();
+        out.empty(
+                "path",
+                "class",
+                "scale",
+                "d",
+                Words.say(
+                        "M4,%s v12 h%s v-12 m%s,6 v6",
+                        Markup.xy(footY() - 16), Markup.xy(units), Markup.xy(-units / 2)));
+        text(4, footY() + 20, Markup.plain(length, 1) + " NM");
+    }
+
+    private void north(double variation) {
+        double x = 320;
+        arrow("north-true", x, 0, true);
+        arrow("north-magnetic", x, variation, false);
+        text(x + 36, footY() - 4, "true north up");
+        text(
+                x + 36,
+                footY() + 20,
+                Words.say("dashed: magnetic, %.1f\u00b0 %s", Math.abs(variation), variation < 0 ? "west" : "east"));
+    }
+
+    private void wind(Wind wind, String source) {
+        double x = 750;
+        if (wind.speedKt() == 0) {
+            text(x, footY() + 8, "wind calm");
+            return;
+        }
+        arrow("wind", x, wind.from().deg() + 180, true);
+        text(x + 36, footY() - 4, "wind from " + Angles.figures(wind.from().deg()) + " true");
+        text(x + 36, footY() + 20, Words.say("%.0f kt, %s", wind.speedKt(), source));
+    }
+
+    private void arrow(String style, double x, double degrees, boolean head) {
+        String turn = Words.say("translate(%s %s) rotate(%s)", Markup.xy(x), Markup.xy(footY()), Markup.xy(degrees));
+        out.empty(
+                "path", "class", style, "transform", turn, "d", "M0,26 V-26" + (head ? " M-7,-14 L0,-26 L7,-14" : ""));
+    }
+
+    private void text(double x, double y, String text) {
+        out.words("small", x, y, text);
     }
 }

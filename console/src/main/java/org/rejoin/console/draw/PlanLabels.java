@@ -86,9 +86,9 @@ final class PlanLabels {
         for (int i = 0; i < 6; i++) {
             double angle = Math.PI / 3 * i;
             corners.append(i == 0 ? "" : " L")
-                    .append(Figures.xy(at.x() + 10 * Math.cos(angle)))
+                    .append(Markup.xy(at.x() + 10 * Math.cos(angle)))
                     .append(',')
-                    .append(Figures.xy(at.y() + 10 * Math.sin(angle)));
+                    .append(Markup.xy(at.y() + 10 * Math.sin(angle)));
         }
         if (dots) {
             out.empty("circle", "class", "place dotted", "cx", x(at), "cy", y(at), "r", "10");
@@ -151,7 +151,7 @@ final class PlanLabels {
                         .map(line -> line.initialCourse().deg()))
                 .orElse(0.0);
         Projection.Point at = view.of(here);
-        String turn = Words.say("translate(%s %s) rotate(%s)", x(at), y(at), Figures.plain(view.upDeg(here, nose), 1));
+        String turn = Words.say("translate(%s %s) rotate(%s)", x(at), y(at), Markup.plain(view.upDeg(here, nose), 1));
         out.start("g", "class", "aircraft", "transform", turn)
                 .empty("path", "d", Plan.AIRCRAFT)
                 .end();
@@ -249,11 +249,7 @@ final class PlanLabels {
         List<Projection.Point> seen = new ArrayList<>();
         for (int i = 1; i < line.size(); i++) {
             for (int step = 0; step < 20; step++) {
-                double share = step / 20.0;
-                Projection.Point from = line.get(i - 1);
-                Projection.Point to = line.get(i);
-                Projection.Point at = new Projection.Point(
-                        from.x() + share * (to.x() - from.x()), from.y() + share * (to.y() - from.y()));
+                Projection.Point at = line.get(i - 1).toward(line.get(i), step / 20.0);
                 if (inside(at)) {
                     seen.add(at);
                 }
@@ -267,14 +263,14 @@ final class PlanLabels {
     }
 
     private static String path(Projection.Point at, String format, double down) {
-        return String.format(java.util.Locale.ROOT, format, Figures.xy(at.x()), Figures.xy(at.y() + down));
+        return String.format(java.util.Locale.ROOT, format, Markup.xy(at.x()), Markup.xy(at.y() + down));
     }
 
     private static String x(Projection.Point at) {
-        return Figures.xy(at.x());
+        return Markup.xy(at.x());
     }
 
     private static String y(Projection.Point at) {
-        return Figures.xy(at.y());
+        return Markup.xy(at.y());
     }
 }

@@ -16,7 +16,7 @@ public final class PlanStyle {
 
     /** For a page: the colours of the reader's choice, and those of paper when it is printed. */
     public static String forPage() {
-        return text("palette.css") + text("plan.css");
+        return text(PlanStyle.class, "palette.css") + text(PlanStyle.class, "plan.css");
     }
 
     /**
@@ -24,8 +24,8 @@ public final class PlanStyle {
      * variables of a style sheet.
      */
     public static String onPaper() {
-        String style = text("plan.css");
-        String palette = text("palette.css");
+        String style = text(PlanStyle.class, "plan.css");
+        String palette = text(PlanStyle.class, "palette.css");
         Matcher colour = COLOUR.matcher(palette.substring(palette.indexOf("@media print")));
         while (colour.find()) {
             style = style.replace("var(--" + colour.group(1) + ")", colour.group(2));
@@ -33,8 +33,9 @@ public final class PlanStyle {
         return style;
     }
 
-    private static String text(String name) {
-        try (InputStream in = PlanStyle.class.getResourceAsStream(name)) {
+    /** A text that is packed with the program beside a class. */
+    public static String text(Class<?> beside, String name) {
+        try (InputStream in = beside.getResourceAsStream(name)) {
             if (in == null) {
                 throw new IOException(name + " is missing from the program");
             }

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Deque;
 import java.util.List;
+import java.util.stream.Collectors;
 
 /** Lines of a drawing with no more points than the eye can tell (Douglas and Peucker, Cartographica 10, 1973). */
 public final class Polyline {
@@ -52,22 +53,14 @@ public final class Polyline {
         double share = length == 0
                 ? 0
                 : Math.min(1, Math.max(0, ((point.x() - from.x()) * dx + (point.y() - from.y()) * dy) / length));
-        return point.distance(new Projection.Point(from.x() + share * dx, from.y() + share * dy));
+        return point.distance(from.toward(to, share));
     }
 
     /** Writes a line as an element of SVG; the style is its class in the style sheet. */
     public static void write(Markup out, String style, List<Projection.Point> points) {
-        out.empty("polyline", "class", style, "points", attribute(points));
-    }
-
-    private static String attribute(List<Projection.Point> points) {
-        StringBuilder text = new StringBuilder();
-        for (Projection.Point point : points) {
-            text.append(text.isEmpty() ? "" : " ")
-                    .append(Figures.xy(point.x()))
-                    .append(',')
-                    .append(Figures.xy(point.y()));
-        }
-        return text.toString();
+        String places = points.stream()
+                .map(point -> Markup.xy(point.x()) + "," + Markup.xy(point.y()))
+                .collect(Collectors.joining(" "));
+        out.empty("polyline", "class", style, "points", places);
     }
 }

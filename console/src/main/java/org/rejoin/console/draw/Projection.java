@@ -27,6 +27,11 @@ public record Projection(Position centre, double unitsPerNm, double width, doubl
         public double distance(Point other) {
             return Math.hypot(x - other.x, y - other.y);
         }
+
+        /** The point at a share of the way to another, 0 here and 1 there. */
+        Point toward(Point other, double share) {
+            return new Point(x + share * (other.x - x), y + share * (other.y - y));
+        }
     }
 
     /** Where a position on WGS 84 is drawn, inside of the drawing or outside. */

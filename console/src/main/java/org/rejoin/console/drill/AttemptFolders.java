@@ -22,7 +22,6 @@ import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.skill.GradedAttempt;
-import org.rejoin.console.skill.Line;
 import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
 
@@ -35,7 +34,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
  * The attempts of the record book with their marks: of flights from grade and log, of paper and listening drills from
  * {@code paper.jsonl} in the attempt's folder, one mark a line: {@code {"skill", "difficulty", "right", "guess_chance"}}.
  *
- * <p>Of {@code attempt.json} these members are read beside the book's own: {@code kind}, {@code drill}, {@code features},
+ * <p>Of {@code attempt.json} these members are read beside the book's own: {@code drill}, {@code features},
  * {@code difficulty}, {@code line}, {@code clearances}, {@code work_out_s}; all may be missing.
  */
 public final class AttemptFolders {
@@ -98,7 +97,11 @@ public final class AttemptFolders {
     }
 
     /** An attempt with the members that are not the book's. */
-    private record Raw(AttemptFolder folder, Attempt attempt, JsonNode more) {
+    private record Raw(AttemptFolder folder, Attempt attempt) {
+
+        JsonNode more() {
+            return attempt.more();
+        }
 
         String pilot() {
             return attempt.pilotId().isEmpty() ? attempt.pilot() : attempt.pilotId();
@@ -109,15 +112,14 @@ public final class AttemptFolders {
         }
 
         String drill() {
-            return more.path("drill").asText(attempt.lesson());
+            return more().path("drill").asText(attempt.lesson());
         }
     }
 
     private Optional<Raw> raw(AttemptRow row) {
         try {
             AttemptFolder folder = book.attempt(row.attempt().id());
-            Attempt attempt = folder.attempt();
-            return Optional.of(new Raw(folder, attempt, attempt.more()));
+            return Optional.of(new Raw(folder, folder.attempt()));
         } catch (IOException e) {
             problems.add(firstLine(e));
             return Optional.empty();
@@ -129,11 +131,7 @@ public final class AttemptFolders {
             Optional<JsonNode> grade = raw.folder().grade(raw.attempt().seat());
             List<Mark> marks = new ArrayList<>();
             List<String> faults = new ArrayList<>();
-            GradedAttempt.Kind kind = GradedAttempt.Kind.FLOWN;
             if (raw.folder().isAnswered()) {
-                kind = raw.more().path("kind").asText("").equals("listening")
-                        ? GradedAttempt.Kind.LISTENING
-                        : GradedAttempt.Kind.PAPER;
                 for (String line : Durable.lines(raw.folder().place().resolve(AttemptFolder.PAPER))) {
                     mark(JSON.readTree(line), raw, again).ifPresent(marks::add);
                 }
@@ -150,14 +148,11 @@ public final class AttemptFolders {
             JsonNode features = raw.more().path("features");
             JsonNode line = raw.more().path("clearances").path(0).path("line");
             return Optional.of(new GradedAttempt(
-                    raw.attempt().id(),
                     raw.attempt().pilot(),
                     raw.at(),
-                    kind,
-                    raw.drill(),
                     features.path("shape").asText(""),
                     features.path("turn").asText(""),
-                    line(line.isObject() ? line : raw.more().path("line")),
+                    DrillText.line(line.isObject() ? line : raw.more().path("line")),
                     DrillText.number(raw.more().path("work_out_s")),
                     faults,
                     marks));
@@ -165,10 +160,6 @@ public final class AttemptFolders {
             problems.add(raw.folder().place() + ": left out: " + firstLine(e));
             return Optional.empty();
         }
-    }
-
-    private static Line line(JsonNode json) {
-        return json.isObject() ? DrillText.line(json) : Line.UNKNOWN;
     }
 
     private static Optional<Mark> mark(JsonNode line, Raw raw, boolean again) {

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.Random;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.FiledRoute;
@@ -25,7 +24,7 @@ import org.rejoin.console.words.Words;
  * round is said as clockwise or counterclockwise, or by where it leads ("northwest bound"), and then it is for the pilot to
  * see which way that is.
  */
-final class DmeArcLine implements LineShape {
+final class DmeArcLine {
 
     /** Whole miles; nearer the turn onto it is most of the arc, farther it is hardly bent. Judgement. */
     private static final Band RADIUS_NM = new Band(8, 20);
@@ -41,71 +40,59 @@ final class DmeArcLine implements LineShape {
     /** Published fixes and ends of legs are this far from where the arc is left, nautical miles; judgement. */
     private static final double CLEAR_NM = 3;
 
-    /** So far out the line is looked at. */
+    /** So far out a radial is looked at. */
     private static final double REACH_NM = 60;
-
-    private static final Band TURN_ONTO_AIRWAY_DEG = new Band(20, 110);
 
     /** Where an arc may be left: the place by its azimuth, and the course there in the direction flown on. */
     private record End(TrueDirection azimuth, TrueDirection onto, Optional<Radial> radial) {}
 
-    @Override
-    public Optional<LineToMeet> draw(DrillChart chart, FiledAirway way, Ask ask, Random random, Tally tally) {
-        FiledRoute.Segment leg = way.legs().get(random.nextInt(way.legs().size()));
+    private DmeArcLine() {}
+
+    static Optional<LineToMeet> draw(LineDraw draw) {
+        FiledRoute.Segment leg = draw.leg();
         GeodesicLine airway =
                 GeodesicLine.between(leg.from().position(), leg.to().position());
-        Position about = airway.pointAt(random.nextDouble() * airway.lengthNm());
-        List<Station> near = chart.stationsWithin(about, RADIUS_NM.high()).stream()
+        Position about = airway.pointAt(draw.random().nextDouble() * airway.lengthNm());
+        List<Station> near = draw.chart().stationsWithin(about, RADIUS_NM.high()).stream()
                 .filter(station -> station.kind().hasDistance())
                 .toList();
         if (near.isEmpty()) {
-            return tally.nothing(Tally.Why.NO_DME);
+            return draw.nothing(Tally.Why.NO_DME);
         }
-        Station station = near.get(random.nextInt(near.size()));
-        if (!chart.isOnlyOneOfItsName(station) || !chart.isOnlyOneOfItsName(way)) {
-            return tally.nothing(Tally.Why.TWO_NAMES);
+        Station station = draw.oneOf(near);
+        if (!draw.areClear(station)) {
+            return draw.nothing(Tally.Why.TWO_NAMES);
         }
-        double radius = Math.rint(RADIUS_NM.draw(random));
-        boolean byRadial = random.nextBoolean() && leg.from().equals(station);
-        List<End> ends = byRadial ? radialInbound(way, leg, station, random) : onAirway(chart, airway, station, radius);
+        double radius = Math.rint(RADIUS_NM.draw(draw.random()));
+        boolean byRadial = draw.random().nextBoolean() && leg.from().equals(station);
+        List<End> ends = byRadial ? radialInbound(draw, leg, station) : onAirway(draw.chart(), airway, station, radius);
         if (ends.isEmpty()) {
-            return tally.nothing(byRadial ? Tally.Why.TURN : Tally.Why.NO_CROSSING_OF_ARC);
+            return draw.nothing(byRadial ? Tally.Why.TURN : Tally.Why.NO_CROSSING_OF_ARC);
         }
-        End end = ends.get(random.nextInt(ends.size()));
-        OptionalDouble altitude = ask.altitude(
-                way, airway.initialCourse(), leg.from(), random, feet -> DrillChart.reaches(station, feet, radius + 1));
+        End end = draw.oneOf(ends);
+        OptionalDouble altitude = draw.altitude(
+                airway.initialCourse(), leg.from(), feet -> DrillChart.reaches(station, feet, radius + 1));
         if (altitude.isEmpty()) {
-            return tally.nothing(Tally.Why.NO_ALTITUDE);
+            return draw.nothing(Tally.Why.NO_ALTITUDE);
         }
-        return Optional.of(line(way, station, radius, end, ask.turnsRight(), altitude.getAsDouble(), random))
-                .filter(line -> {
-                    double turn = Math.abs(line.turnAtEndDeg().orElse(0));
-                    boolean fair = turn >= LEAST_CROSSING_DEG && turn <= MOST_TURN_DEG;
-                    if (!fair) {
-                        tally.add(Tally.Why.TURN);
-                    }
-                    return fair;
-                });
+        LineToMeet line = line(draw, station, radius, end, altitude.getAsDouble());
+        double turn = Math.abs(line.turnAtEndDeg().orElse(0));
+        return turn >= LEAST_CROSSING_DEG && turn <= LineDraw.MOST_TURN_DEG
+                ? Optional.of(line)
+                : draw.nothing(Tally.Why.TURN);
     }
 
     /** Clockwise or not, so that the turn at its end is to the side wished for. */
-    private static LineToMeet line(
-            FiledAirway way,
-            Station station,
-            double radius,
-            End end,
-            boolean thenRight,
-            double altitudeFt,
-            Random random) {
+    private static LineToMeet line(LineDraw draw, Station station, double radius, End end, double altitudeFt) {
         TrueDirection clockwise = new TrueDirection(end.azimuth().deg() + 90);
-        boolean right = (clockwise.turnTo(end.onto()) > 0) == thenRight;
+        boolean right = (clockwise.turnTo(end.onto()) > 0) == draw.turnsRight();
         double sweep = Math.min(MOST_SWEEP_DEG, Math.toDegrees((LEFT_NM.high() + 1) / radius)) * (right ? 1 : -1);
         GeodesicArc arc = new GeodesicArc(
                 station.distancePosition(),
                 radius,
                 new TrueDirection(end.azimuth().deg() - sweep),
                 sweep);
-        Optional<String> bound = random.nextBoolean() ? Optional.of(bound(arc, station)) : Optional.empty();
+        Optional<String> bound = draw.random().nextBoolean() ? Optional.of(bound(arc, station)) : Optional.empty();
         Instruction intercept = new Instruction.InterceptArc(
                 station,
                 radius,
@@ -117,14 +104,13 @@ final class DmeArcLine implements LineShape {
                 end.radial().map(radial -> new Instruction.Until.AtRadial(station, radial)));
         return new LineToMeet(
                 Shape.ARC,
-                way,
-                way.joinedBy(intercept),
+                draw.way(),
+                draw.way().joinedBy(intercept),
                 arc,
                 0,
                 LEFT_NM,
                 OptionalDouble.of(arc.finalCourse().turnTo(end.onto())),
-                altitudeFt,
-                Optional.of(station));
+                altitudeFt);
     }
 
     /** Where it leads, by the compass: the course half way to its end. */
@@ -150,16 +136,13 @@ final class DmeArcLine implements LineShape {
         return ends;
     }
 
-    private static List<End> radialInbound(FiledAirway way, FiledRoute.Segment leg, Station station, Random random) {
-        TrueDirection out = station.position().to(leg.to().position()).initial();
-        double turn = TURN_ONTO_AIRWAY_DEG.draw(random) * (random.nextBoolean() ? 1 : -1);
-        Declination declination = station.declination().orElseThrow();
-        Radial radial = new Radial(Math.round(Radial.of(new TrueDirection(out.deg() - turn).reciprocal(), declination)
-                .deg()));
-        TrueDirection azimuth = radial.toTrue(declination);
-        Position at = station.position().destination(azimuth, REACH_NM);
-        return InboundRadial.isAlongRoute(way, station, azimuth)
+    private static List<End> radialInbound(LineDraw draw, FiledRoute.Segment leg, Station station) {
+        double turn = RadialLines.TURN_ONTO_AIRWAY_DEG.draw(draw.random())
+                * (draw.random().nextBoolean() ? 1 : -1);
+        RadialLines.Said said = RadialLines.before(leg, draw.lines(station).orElseThrow(), turn);
+        Position at = station.position().destination(said.azimuth(), REACH_NM);
+        return said.isAlongRoute(draw.way())
                 ? List.of()
-                : List.of(new End(azimuth, at.to(station.position()).onward(), Optional.of(radial)));
+                : List.of(new End(said.azimuth(), at.to(station.position()).onward(), Optional.of(said.radial())));
     }
 }

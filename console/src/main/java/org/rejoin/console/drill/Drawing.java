@@ -16,11 +16,8 @@ import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
-import org.rejoin.bridge.route.AmendedRoute;
-import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.Place;
-import org.rejoin.console.skill.Skill;
 import org.rejoin.console.words.Words;
 
 /**
@@ -29,13 +26,6 @@ import org.rejoin.console.words.Words;
  */
 final class Drawing {
 
-    /** A line drawn by hand on a chart; judgement, as are the others. */
-    private static final double LINE_DEG = 5;
-
-    private static final double LINE_NM = 2;
-    private static final double POINT_NM = 2;
-    private static final double POINT_SHARE = 0.1;
-
     private static final Pattern BEARING_DISTANCE =
             Pattern.compile("([A-Z0-9]{1,5})/(\\d{1,3})/(\\d{1,3}(?:\\.\\d+)?)");
 
@@ -43,76 +33,6 @@ final class Drawing {
     private static final double AT_STATION_NM = 0.1;
 
     private Drawing() {}
-
-    /** What can be drawn of a clearance: its course, where it is met, the computed fix. */
-    static List<Question> questions(AmendedRoute route) {
-        List<Question> all = new ArrayList<>();
-        if (route.courseLeg() >= 0) {
-            route.legs()
-                    .get(route.courseLeg())
-                    .line()
-                    .ifPresent(line -> all.add(new Question(
-                            "DRAW_COURSE",
-                            Skill.COURSE,
-                            "Draw the course to fly, the way it is flown.",
-                            new Question.Answer.Line(line, LINE_DEG, LINE_NM),
-                            "the line of the clearance, toward where the route goes on")));
-        }
-        route.intercept()
-                .ifPresent(met -> all.add(new Question(
-                        "DRAW_INTERCEPT",
-                        Skill.INTERCEPT,
-                        "Mark where the heading meets the " + met(route) + ".",
-                        new Question.Answer.Point(met.position(), Math.max(POINT_NM, POINT_SHARE * met.distanceNm())),
-                        Words.say("%.1f NM ahead along the track, heading and drift", met.distanceNm()))));
-        if (route.firstLine().orElse(null) instanceof Leg.DmeArc arc) {
-            all.add(new Question(
-                    "DRAW_ARC_END",
-                    Skill.FIX,
-                    "Mark where the arc is left.",
-                    new Question.Answer.Point(arc.path().end(), Math.max(POINT_NM, POINT_SHARE * arc.distanceNm())),
-                    Words.say(
-                            "on the %s radial of %s, %.0f NM out",
-                            Angles.figures(arc.toRadial().deg()), arc.station().ident(), arc.distanceNm())));
-            return all;
-        }
-        Measured.secondCourse(route)
-                .ifPresent(second -> all.add(new Question(
-                        "DRAW_CORNER",
-                        Skill.FIX,
-                        "Mark where the first " + first(route) + " is left.",
-                        new Question.Answer.Point(second.path().start(), POINT_NM),
-                        Words.say(
-                                "on the %s radial of %s, %.0f NM out",
-                                Angles.figures(second.course().reciprocal().deg()),
-                                second.station().ident(),
-                                second.path().lengthNm()))));
-        route.computedFix()
-                .ifPresent(fix -> all.add(new Question(
-                        "DRAW_FIX",
-                        Skill.FIX,
-                        "Mark where the airway is joined.",
-                        new Question.Answer.Point(
-                                fix.fix().position(),
-                                Math.max(
-                                        POINT_NM,
-                                        POINT_SHARE * fix.definitions().get(0).distanceNm())),
-                        Words.say(
-                                "where the %s crosses the airway, %.0f NM from %s",
-                                StationLines.word(fix.definitions().get(0).station()),
-                                fix.definitions().get(0).distanceNm(),
-                                fix.definitions().get(0).station().ident()))));
-        return all;
-    }
-
-    /** What the heading meets. */
-    static String met(AmendedRoute route) {
-        return route.firstLine().orElse(null) instanceof Leg.DmeArc ? "arc" : "course";
-    }
-
-    private static String first(AmendedRoute route) {
-        return route.course().map(course -> StationLines.word(course.station())).orElse("line");
-    }
 
     /**
      * What was typed instead of drawn, as a page sends it: one place or two, each LAT,LON, an ident of the chart, or

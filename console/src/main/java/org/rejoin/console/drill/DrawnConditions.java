@@ -20,22 +20,18 @@ record DrawnConditions(
 
     /** What is assigned beside the line, feet or not at all; half of all drills have nothing (judgement). */
     enum Extra {
-        NONE,
-        CLIMB_1000,
-        CLIMB_2000,
-        DESCEND_1000,
-        DESCEND_2000,
-        SPEED;
+        NONE(0),
+        CLIMB_1000(1000),
+        CLIMB_2000(2000),
+        DESCEND_1000(-1000),
+        DESCEND_2000(-2000),
+        SPEED(0);
 
         /** From the present altitude to the assigned one, feet. */
-        double climbFt() {
-            return switch (this) {
-                case NONE, SPEED -> 0;
-                case CLIMB_1000 -> 1000;
-                case CLIMB_2000 -> 2000;
-                case DESCEND_1000 -> -1000;
-                case DESCEND_2000 -> -2000;
-            };
+        final double climbFt;
+
+        Extra(double climbFt) {
+            this.climbFt = climbFt;
         }
     }
 

@@ -1,5 +1,6 @@
 package org.rejoin.console.drill;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
@@ -16,8 +17,11 @@ import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
+import org.rejoin.console.skill.GradedAttempt;
 import org.rejoin.console.skill.Line;
+import org.rejoin.console.skill.Mark;
 import org.rejoin.console.skill.Skill;
+import org.rejoin.console.words.Words;
 
 /**
  * A clearance to be flown or worked out, drawn on a chart.
@@ -76,6 +80,19 @@ public record Drill(
     public String title() {
         return "Drill " + features.shape().option() + " " + Math.floorMod(seed, SHOWN_SEEDS) + ": "
                 + features.shape().words();
+    }
+
+    /** The drill as an attempt at it by a pilot, with its marks. */
+    public GradedAttempt attempt(String pilot, Instant at, List<Mark> marks) {
+        return new GradedAttempt(
+                pilot,
+                at,
+                features.shape().option(),
+                Words.side(features.turnOntoCourseDeg() > 0),
+                line(),
+                OptionalDouble.empty(),
+                List.of(),
+                marks);
     }
 
     /** The drill as a lesson to fly, on the chart it was drawn on, with the files that a recording is to keep. */

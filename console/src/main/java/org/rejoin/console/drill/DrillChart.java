@@ -109,15 +109,18 @@ public final class DrillChart {
             return Optional.empty();
         }
         String ident = idents.get(random.nextInt(idents.size()));
-        List<FiledRoute.Segment> legs = filed.segments().stream()
-                .filter(segment -> segment.airway().equals(Optional.of(ident)))
-                .toList();
         double minimum = chart.airways(ident).stream()
                 .flatMap(airway -> airway.segments().stream())
                 .flatMapToDouble(segment -> segment.minimumAltitudeFt(Airway.Direction.FORWARD).stream())
                 .max()
                 .orElse(0);
-        return Optional.of(new FiledAirway(ident, filed, legs, minimum, Double.POSITIVE_INFINITY));
+        return Optional.of(new FiledAirway(ident, filed, legsOn(ident, filed), minimum, Double.POSITIVE_INFINITY));
+    }
+
+    private static List<FiledRoute.Segment> legsOn(String airway, FiledRoute filed) {
+        return filed.segments().stream()
+                .filter(segment -> segment.airway().equals(Optional.of(airway)))
+                .toList();
     }
 
     private Optional<FiledAirway> way(Airway airway, Random random) {
@@ -143,9 +146,7 @@ public final class DrillChart {
         double lowest = minimum;
         double highest = maximum;
         return filed(airway.ident(), part).flatMap(filed -> {
-            List<FiledRoute.Segment> legs = filed.segments().stream()
-                    .filter(segment -> segment.airway().equals(Optional.of(airway.ident())))
-                    .toList();
+            List<FiledRoute.Segment> legs = legsOn(airway.ident(), filed);
             boolean sound = legs.size() == part.size() - 1
                     && new FiledRoute("", legs).points().equals(part);
             return sound

@@ -16,7 +16,6 @@ import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.lesson.Lesson;
@@ -132,15 +131,8 @@ public final class DrillFromHere {
         if (wait.isPresent()) {
             return new Answer.NotNow(wait.get(), false, true);
         }
-        DrillRequest here = new DrillRequest(
-                request.seed(),
-                request.shape(),
-                request.angle(),
-                request.minutes(),
-                aircraft.trueAirspeedKt(),
-                Optional.of(aircraft.wind()),
-                request.date(),
-                false);
+        DrillRequest here =
+                request.flown(aircraft.trueAirspeedKt(), aircraft.wind()).withoutExtras();
         List<Shape> shapes = DrillMaker.shapes(request);
         DrillMaker maker = new DrillMaker(chart);
         Tally tally = new Tally();
@@ -155,15 +147,12 @@ public final class DrillFromHere {
             if (way.isEmpty()) {
                 continue;
             }
-            Optional<Drill> drill = DrillMaker.line(shapes.get(random.nextInt(shapes.size())))
-                    .draw(
-                            chart,
-                            way.get(),
-                            new LineShape.Ask(random.nextBoolean(), here, aircraft.wind(), Optional.empty()),
-                            random,
-                            tally)
-                    .flatMap(line -> meeting(line, aircraft, here, random, tally)
-                            .flatMap(placed -> maker.judged(line.at(aircraft.altitudeFt()), placed, here, tally)));
+            Shape shape = shapes.get(random.nextInt(shapes.size()));
+            LineDraw draw = new LineDraw(
+                    chart, way.get(), here, aircraft.wind(), random.nextBoolean(), Optional.empty(), random, tally);
+            Optional<Drill> drill = draw.line(shape)
+                    .flatMap(line -> meeting(line, aircraft, draw)
+                            .flatMap(placed -> maker.judged(line.at(aircraft.altitudeFt()), placed, draw)));
             if (drill.isPresent() && !drill.get().say().equals(last)) {
                 return new Answer.Now(drill.get());
             }
@@ -204,8 +193,8 @@ public final class DrillFromHere {
     }
 
     /** A heading in whole fives that meets the line as wanted; one of several by the draw. */
-    private static Optional<Placement> meeting(
-            LineShape.LineToMeet line, Aircraft aircraft, DrillRequest request, Random random, Tally tally) {
+    private static Optional<Placement> meeting(LineToMeet line, Aircraft aircraft, LineDraw draw) {
+        DrillRequest request = draw.request();
         Variation variation =
                 MagneticModel.WMM2025.variation(aircraft.position(), aircraft.altitudeFt(), request.date());
         List<Placement> found = new ArrayList<>();
@@ -229,10 +218,7 @@ public final class DrillFromHere {
                         DrawnConditions.Extra.NONE));
             }
         }
-        if (found.isEmpty()) {
-            return tally.nothing(Tally.Why.OUT_OF_BAND);
-        }
-        return Optional.of(found.get(random.nextInt(found.size())));
+        return found.isEmpty() ? draw.nothing(Tally.Why.OUT_OF_BAND) : Optional.of(draw.oneOf(found));
     }
 
     /** Where the track first meets the circle, if that is on the arc. */
@@ -248,11 +234,7 @@ public final class DrillFromHere {
     }
 
     private static boolean meets(
-            LineShape.LineToMeet line,
-            Aircraft aircraft,
-            GroundVector ground,
-            double firstTurnDeg,
-            DrillRequest request) {
+            LineToMeet line, Aircraft aircraft, GroundVector ground, double firstTurnDeg, DrillRequest request) {
         GeodesicLine track = GeodesicLine.from(aircraft.position(), ground.track(), 100);
         Optional<Crossing> crossing = line.line().fold(track::crossing, arc -> crossing(track, arc));
         if (crossing.isEmpty() || crossing.get().alongFirstNm() <= 0) {
@@ -262,14 +244,9 @@ public final class DrillFromHere {
         double minutes = met.alongFirstNm() / ground.groundSpeedKt() * 60;
         double left = line.line().lengthNm() - met.alongSecondNm();
         double turn = Math.abs(met.turnDeg());
-        double needed = 20
-                + firstTurnDeg / Turn.STANDARD_RATE_DEG_PER_S
-                + Turn.leadNm(Turn.standardRadiusNm(ground.groundSpeedKt()), Math.min(turn, 170))
-                        / ground.groundSpeedKt()
-                        * 3600;
         return request.angle().holds(turn, 0)
                 && request.minutes().holds(minutes, 0)
-                && minutes * 60 >= needed
+                && minutes * 60 >= Placement.neededS(firstTurnDeg, turn, ground.groundSpeedKt())
                 && met.alongSecondNm() >= line.leastAlongNm()
                 && line.left().holds(left, 0);
     }

@@ -90,7 +90,7 @@ public final class DrillMaker {
     }
 
     /** Draws one that cannot be flown as given. */
-    Drill makeFlawed(DrillRequest request, LineShape.Flaw flaw) throws NoDrillException {
+    Drill makeFlawed(DrillRequest request, LineDraw.Flaw flaw) throws NoDrillException {
         return make(request, Purpose.PAPER, Optional.of(flaw));
     }
 
@@ -102,10 +102,10 @@ public final class DrillMaker {
             DrillRequest request,
             DrawnConditions conditions,
             Purpose purpose,
-            Optional<LineShape.Flaw> flaw,
+            Optional<LineDraw.Flaw> flaw,
             Tally tally) {}
 
-    private Drill make(DrillRequest request, Purpose purpose, Optional<LineShape.Flaw> flaw) throws NoDrillException {
+    private Drill make(DrillRequest request, Purpose purpose, Optional<LineDraw.Flaw> flaw) throws NoDrillException {
         Optional<String> otherDay = MagneticModel.notPublishedFor(request.date());
         if (otherDay.isPresent()) {
             throw new NoDrillException("no drill can be drawn for that day: " + otherDay.get());
@@ -148,22 +148,9 @@ public final class DrillMaker {
         return request.shape().map(List::of).orElseGet(() -> List.of(Shape.values()));
     }
 
-    static LineShape line(Shape shape) {
-        return switch (shape) {
-            case A -> new AirwayLine();
-            case B -> new InboundRadial();
-            case C -> new OutboundRadial();
-            case RADIALS -> new RadialToRadial();
-            case ARC -> new DmeArcLine();
-            case HOLD -> new HoldLine();
-        };
-    }
-
     /** A drill whose clearance is heard at once, where the aircraft is. */
-    Optional<Drill> judged(LineShape.LineToMeet line, Placement placed, DrillRequest request, Tally tally) {
-        Wind wind = request.wind().orElse(Wind.CALM);
-        return workedOut(line, placed, 0, wind, request, Optional.empty(), tally)
-                .filter(drill -> fliesWell(drill, tally));
+    Optional<Drill> judged(LineToMeet line, Placement placed, LineDraw draw) {
+        return workedOut(line, placed, 0, draw).filter(drill -> fliesWell(drill, draw.tally()));
     }
 
     private boolean fliesWell(Drill drill, Tally tally) {
@@ -185,13 +172,13 @@ public final class DrillMaker {
         boolean right = round.strict() ? conditions.turnsRight() : random.nextBoolean();
         boolean thenRight = round.strict() ? conditions.thenRight() : random.nextBoolean();
         Wind wind = request.wind().orElse(conditions.wind());
-        Optional<LineShape.LineToMeet> line = line(round.shape())
-                .draw(chart, way.get(), new LineShape.Ask(thenRight, request, wind, wanted.flaw()), random, tally);
+        LineDraw draw = new LineDraw(chart, way.get(), request, wind, thenRight, wanted.flaw(), random, tally);
+        Optional<LineToMeet> line = draw.line(round.shape());
         if (line.isEmpty()) {
             return Optional.empty();
         }
-        boolean otherSide = line.get().turnAtEndDeg().isPresent()
-                && (line.get().turnAtEndDeg().getAsDouble() > 0) != thenRight;
+        OptionalDouble turn = line.get().turnAtEndDeg();
+        boolean otherSide = turn.isPresent() && turn.getAsDouble() > 0 != thenRight;
         if (round.strict()
                 && round.shape() == Shape.C
                 && otherSide
@@ -201,34 +188,17 @@ public final class DrillMaker {
         double first = request.minutes().high() < 1.5
                 ? Math.copySign(Math.min(30, Math.abs(conditions.firstTurnDeg())), conditions.firstTurnDeg())
                 : conditions.firstTurnDeg();
-        return Placement.draw(
-                        line.get(),
-                        new Placement.Ask(right, first, wind, extra(conditions, wanted.purpose(), request)),
-                        request,
-                        random,
-                        tally)
-                .flatMap(
-                        placed -> workedOut(line.get(), placed, Placement.HEARD_S, wind, request, wanted.flaw(), tally))
+        return Placement.of(
+                        line.get(), new Placement.Ask(right, first, extra(conditions, wanted.purpose(), request)), draw)
+                .flatMap(placed -> workedOut(line.get(), placed, Placement.HEARD_S, draw))
                 .filter(drill -> wanted.purpose() != Purpose.FLOWN || fliesWell(drill, tally));
     }
 
-    private Optional<Drill> workedOut(
-            LineShape.LineToMeet line,
-            Placement placed,
-            double heardS,
-            Wind wind,
-            DrillRequest request,
-            Optional<LineShape.Flaw> flaw,
-            Tally tally) {
+    private Optional<Drill> workedOut(LineToMeet line, Placement placed, double heardS, LineDraw draw) {
+        DrillRequest request = draw.request();
         List<Instruction> words = new ArrayList<>();
         words.add(new Instruction.FlyHeading(placed.assigned(), Instruction.TurnDirection.SHORTEST));
-        Situation situation = new Situation(
-                placed.heard(),
-                OptionalDouble.of(placed.start().altitudeFt()),
-                request.speedKt(),
-                Optional.of(placed.start().heading()),
-                wind,
-                request.date());
+        Situation situation = placed.start().at(placed.heard(), draw.wind(), request.date());
         extra(line, placed, situation).ifPresent(words::add);
         words.addAll(line.then());
         String say = Phraseology.say(new Clearance("", Optional.empty(), words));
@@ -236,19 +206,19 @@ public final class DrillMaker {
             Clearance clearance =
                     ClearanceReader.read(say, chart.chart(), line.way().filed());
             if (!clearance.notes().isEmpty() || !clearance.instructions().equals(words)) {
-                return tally.nothing(Tally.Why.TWO_NAMES);
+                return draw.nothing(Tally.Why.TWO_NAMES);
             }
             AmendedRoute route = RouteAmender.amend(chart.chart(), line.way().filed(), clearance, situation);
             List<Warning.Code> said =
                     route.warnings().stream().map(Warning::code).toList();
-            if (!LineShape.Flaw.isAsWanted(flaw, said)) {
-                return tally.nothing(Tally.Why.WARNED);
+            if (!LineDraw.Flaw.isAsWanted(draw.flaw(), said)) {
+                return draw.nothing(Tally.Why.WARNED);
             }
-            if (flaw.isEmpty() && !leadsWhereMeant(route, line)) {
-                return tally.nothing(Tally.Why.MEANS_ELSEWHERE);
+            if (draw.flaw().isEmpty() && !leadsWhereMeant(route, line)) {
+                return draw.nothing(Tally.Why.MEANS_ELSEWHERE);
             }
             return Measured.of(route, chart.chart(), Optional.of(placed.start().heading()))
-                    .filter(features -> asAsked(features, line, request, tally))
+                    .filter(features -> asAsked(features, line, draw))
                     .map(features -> new Drill(
                             request.seed(),
                             line.way().filed(),
@@ -256,17 +226,17 @@ public final class DrillMaker {
                             placed.start(),
                             heardS,
                             placed.heard(),
-                            wind,
+                            draw.wind(),
                             request.date(),
                             route,
                             features));
         } catch (ClearanceException e) {
-            return tally.nothing(Tally.Why.NOT_WORKED_OUT);
+            return draw.nothing(Tally.Why.NOT_WORKED_OUT);
         }
     }
 
     /** The line ends where it was drawn to end, and a hold has one entry that the book asks for. */
-    private static boolean leadsWhereMeant(AmendedRoute route, LineShape.LineToMeet line) {
+    private static boolean leadsWhereMeant(AmendedRoute route, LineToMeet line) {
         boolean there = route.courseLeg() >= 0
                 && route.legs()
                         .get(route.courseLeg())
@@ -284,15 +254,15 @@ public final class DrillMaker {
         return unjudged || !request.extras() ? DrawnConditions.Extra.NONE : conditions.extra();
     }
 
-    private static Optional<Instruction> extra(LineShape.LineToMeet line, Placement placed, Situation situation) {
-        double climbFt = line.altitudeFt() - placed.start().altitudeFt();
+    private static Optional<Instruction> extra(LineToMeet line, Placement placed, Situation situation) {
+        boolean climbs = line.altitudeFt() > placed.start().altitudeFt();
         return switch (placed.extra()) {
             case NONE -> Optional.empty();
             case CLIMB_1000, CLIMB_2000, DESCEND_1000, DESCEND_2000 ->
                 Optional.of(new Instruction.Maintain(
                         line.altitudeFt(),
                         false,
-                        climbFt > 0 ? Instruction.Maintain.Vertical.CLIMB : Instruction.Maintain.Vertical.DESCEND,
+                        climbs ? Instruction.Maintain.Vertical.CLIMB : Instruction.Maintain.Vertical.DESCEND,
                         Instruction.Maintain.Begin.NOW,
                         Optional.empty()));
             // What the aircraft flies already, so that any aircraft can: it is to be copied and held.
@@ -303,9 +273,9 @@ public final class DrillMaker {
         };
     }
 
-    private static boolean asAsked(Features features, LineShape.LineToMeet line, DrillRequest request, Tally tally) {
-        Band angle = request.angle();
-        Band minutes = request.minutes();
+    private static boolean asAsked(Features features, LineToMeet line, LineDraw draw) {
+        Band angle = draw.request().angle();
+        Band minutes = draw.request().minutes();
         double slackDeg = angle.high() - angle.low() < NARROW_DEG ? HALF_FIVE_DEG : 0;
         double slackMin = minutes.high() - minutes.low() < 0.2 ? MINUTES_SHARE * minutes.high() : 0;
         boolean sound = features.shape() == line.shape()
@@ -314,7 +284,7 @@ public final class DrillMaker {
                 && angle.holds(features.angleDeg(), slackDeg)
                 && minutes.holds(features.minutes(), slackMin);
         if (!sound) {
-            tally.add(Tally.Why.OUT_OF_BAND);
+            draw.tally().add(Tally.Why.OUT_OF_BAND);
         }
         return sound;
     }

@@ -64,6 +64,16 @@ public record DrillRequest(
         return new DrillRequest(seed, shape, angle, minutes, speedKt, wind, date, false);
     }
 
+    /** The same for an aircraft of this true airspeed, knots, in this wind. */
+    public DrillRequest flown(double knots, Wind there) {
+        return new DrillRequest(seed, shape, angle, minutes, knots, Optional.of(there), date, extras);
+    }
+
+    /** The same on another day. */
+    public DrillRequest on(LocalDate day) {
+        return new DrillRequest(seed, shape, angle, minutes, speedKt, wind, day, extras);
+    }
+
     /** The same with other bands, of degrees and of minutes. */
     public DrillRequest withBands(Band otherAngle, Band otherMinutes) {
         return new DrillRequest(seed, shape, otherAngle, otherMinutes, speedKt, wind, date, extras);

@@ -27,32 +27,40 @@ public final class DrillText {
      * hexadecimal.
      */
     public static String lesson(Drill drill, String chartPath, String sha256) {
-        StringBuilder yaml = new StringBuilder();
-        yaml.append("# Drawn by Rejoin. For simulation and training only. Not for navigation.\n");
-        yaml.append(Words.say(
-                "# seed %d, drills version %d, difficulty version %d, chart sha256 %s\n",
-                drill.seed(), Drill.VERSION, Difficulty.BUILT_IN.version(), sha256));
-        yaml.append("# ").append(features(drill.features())).append('\n');
-        yaml.append("title: ").append(quoted(drill.title())).append('\n');
-        yaml.append("chart: ").append(quoted(chartPath)).append('\n');
-        yaml.append("filed: ").append(quoted(drill.filed().text())).append('\n');
-        yaml.append("date: ").append(drill.date()).append('\n');
-        yaml.append(Words.say(
-                "start: {at: \"%s\", altitude_ft: %s, heading_magnetic_deg: %s, speed_kt: %s}\n",
+        return Words.say(
+                """
+                # Drawn by Rejoin. For simulation and training only. Not for navigation.
+                # seed %d, drills version %d, difficulty version %d, chart sha256 %s
+                # %s
+                title: %s
+                chart: %s
+                filed: %s
+                date: %s
+                start: {at: "%s", altitude_ft: %s, heading_magnetic_deg: %s, speed_kt: %s}
+                wind: {from_true_deg: %s, speed_kt: %s}
+                amendments:
+                  - {when: {elapsed_s: %s}, say: %s, altitude_ft: %s}
+                standard: %s
+                """,
+                drill.seed(),
+                Drill.VERSION,
+                Difficulty.BUILT_IN.version(),
+                sha256,
+                features(drill.features()),
+                quoted(drill.title()),
+                quoted(chartPath),
+                quoted(drill.filed().text()),
+                drill.date(),
                 place(drill.start().position()),
                 YamlMembers.plain(drill.start().altitudeFt()),
                 YamlMembers.plain(drill.start().heading().deg()),
-                YamlMembers.plain(drill.start().speedKt())));
-        yaml.append(Words.say(
-                "wind: {from_true_deg: %s, speed_kt: %s}\n",
+                YamlMembers.plain(drill.start().speedKt()),
                 YamlMembers.plain(drill.wind().from().deg()),
-                YamlMembers.plain(drill.wind().speedKt())));
-        yaml.append("amendments:\n");
-        yaml.append(Words.say(
-                "  - {when: {elapsed_s: %s}, say: %s, altitude_ft: %s}\n",
-                YamlMembers.plain(drill.heardS()), quoted(drill.say()), YamlMembers.plain(drill.altitudeFt())));
-        yaml.append("standard: ").append(Drill.STANDARD).append('\n');
-        return yaml.toString();
+                YamlMembers.plain(drill.wind().speedKt()),
+                YamlMembers.plain(drill.heardS()),
+                quoted(drill.say()),
+                YamlMembers.plain(drill.altitudeFt()),
+                Drill.STANDARD);
     }
 
     /**
@@ -152,13 +160,11 @@ public final class DrillText {
         if (features.entry().isPresent()) {
             return words + ", then a " + features.entry().get().word() + " entry";
         }
-        return features.turnAtFixDeg().isPresent()
-                ? words
-                        + Words.say(
-                                ", then %s %s",
-                                Angles.degrees(Math.abs(features.turnAtFixDeg().getAsDouble())),
-                                Words.side(features.turnAtFixDeg().getAsDouble() > 0))
-                : words;
+        if (features.turnAtFixDeg().isEmpty()) {
+            return words;
+        }
+        double turn = features.turnAtFixDeg().getAsDouble();
+        return words + ", then " + Angles.degrees(Math.abs(turn)) + " " + Words.side(turn > 0);
     }
 
     static String place(Position position) {

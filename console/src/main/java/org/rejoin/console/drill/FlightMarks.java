@@ -21,7 +21,6 @@ import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.RouteAmender;
-import org.rejoin.bridge.route.Situation;
 import org.rejoin.console.book.Durable;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
@@ -45,7 +44,12 @@ final class FlightMarks {
     private static final double SAME_S = 0.05;
 
     /** What was graded by itself. */
-    private record Part(JsonNode graded, double atS, double endS, boolean repeated) {}
+    private record Part(JsonNode graded, double atS, double endS, boolean repeated) {
+
+        boolean holds(double timeS) {
+            return timeS >= atS && timeS < endS;
+        }
+    }
 
     private final JsonNode more;
     private final List<Part> parts;
@@ -118,9 +122,8 @@ final class FlightMarks {
     private Optional<Boolean> readBackRight(Part part) {
         Optional<String> outcome = Optional.empty();
         for (JsonNode each : readbacks) {
-            double time = each.path("time_s").asDouble();
             boolean marked = each.path("how").asText().equals("marked");
-            if (time >= part.atS() && time < part.endS() && (marked || outcome.isEmpty())) {
+            if (part.holds(each.path("time_s").asDouble()) && (marked || outcome.isEmpty())) {
                 outcome = Optional.of(each.path("outcome").asText());
             }
         }
@@ -131,21 +134,13 @@ final class FlightMarks {
         List<Mark> marks = new ArrayList<>();
         for (Part part : parts) {
             JsonNode clearance = clearance(part);
+            Map<Skill, Double> difficulty = kept(clearance.path("difficulty")).orElse(ofLesson);
+            boolean before = again || part.repeated();
             GradeMarks.Beside beside = new GradeMarks.Beside(
-                    otherCourses.stream().anyMatch(time -> time >= part.atS() && time < part.endS()),
-                    DrillText.number(clearance.path("lost_s")));
-            marks.addAll(GradeMarks.of(
-                    part.graded(),
-                    beside,
-                    pilot,
-                    at,
-                    kept(clearance.path("difficulty")).orElse(ofLesson),
-                    again || part.repeated()));
-            double difficulty =
-                    kept(clearance.path("difficulty")).orElse(ofLesson).getOrDefault(Skill.HEAR, 0.0);
-            readBackRight(part)
-                    .ifPresent(right ->
-                            marks.add(new Mark(pilot, at, Skill.HEAR, difficulty, right, 0, again || part.repeated())));
+                    otherCourses.stream().anyMatch(part::holds), DrillText.number(clearance.path("lost_s")));
+            marks.addAll(GradeMarks.of(part.graded(), beside, pilot, at, difficulty, before));
+            double hard = difficulty.getOrDefault(Skill.HEAR, 0.0);
+            readBackRight(part).ifPresent(right -> marks.add(new Mark(pilot, at, Skill.HEAR, hard, right, 0, before)));
         }
         return marks;
     }
@@ -179,16 +174,15 @@ final class FlightMarks {
     /** Worked out from the lesson beside it; standard where it leads to no line or cannot be read. */
     private static Map<Skill, Double> ofLesson(Path place) {
         Path lesson = place.resolve("lesson.yaml");
-        if (Files.exists(lesson)) {
-            try {
-                return features(LessonReader.readFile(lesson))
-                        .map(Difficulty.BUILT_IN::of)
-                        .orElseGet(FlightMarks::standard);
-            } catch (LessonException e) {
-                return standard();
-            }
+        try {
+            return Files.exists(lesson)
+                    ? features(LessonReader.readFile(lesson))
+                            .map(Difficulty.BUILT_IN::of)
+                            .orElseGet(FlightMarks::standard)
+                    : standard();
+        } catch (LessonException e) {
+            return standard();
         }
-        return standard();
     }
 
     private static Map<Skill, Double> standard() {
@@ -222,13 +216,7 @@ final class FlightMarks {
                             lesson.chart(),
                             lesson.filed(),
                             ClearanceReader.read(first.say(), lesson.chart(), lesson.filed()),
-                            new Situation(
-                                    heard,
-                                    OptionalDouble.of(start.altitudeFt()),
-                                    start.speedKt(),
-                                    Optional.of(start.heading()),
-                                    lesson.wind(),
-                                    date)),
+                            start.at(heard, lesson.wind(), date)),
                     lesson.chart(),
                     Optional.of(start.heading()));
         } catch (ClearanceException e) {

@@ -37,19 +37,8 @@ public final class LatelyFlown implements Entry.Reader {
             double trackTrueDeg,
             double groundSpeedKt) {}
 
-    private final Wind wind;
     private final Deque<Moment> moments = new ArrayDeque<>();
     private double completeS = Double.NaN;
-
-    /** Nothing was flown yet, in the wind of the lesson. */
-    public LatelyFlown(Wind wind) {
-        this.wind = wind;
-    }
-
-    /** Nothing was flown yet, in air that is told later. */
-    public LatelyFlown() {
-        this(Wind.CALM);
-    }
 
     @Override
     public void point(Point point) {
@@ -134,14 +123,9 @@ public final class LatelyFlown implements Entry.Reader {
     }
 
     /**
-     * {@return the aircraft as it flies now; empty where it was not heard for long enough, or its altitude or heading is not
-     * sent}
+     * The aircraft as it flies now, in a wind; empty where it was not heard for long enough, or its altitude or heading is
+     * not sent.
      */
-    public Optional<DrillFromHere.Aircraft> aircraft() {
-        return aircraft(wind);
-    }
-
-    /** The aircraft as it flies now, in other air; as {@link #aircraft()}. */
     public Optional<DrillFromHere.Aircraft> aircraft(Wind air) {
         Moment now = moments.peekLast();
         Moment before = moments.peekFirst();

@@ -3,6 +3,7 @@ package org.rejoin.console.drill;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
@@ -93,9 +94,9 @@ public final class Measured {
                 airway = intercept.airway();
             }
         }
-        OptionalDouble radial = route.course()
-                .map(course -> OptionalDouble.of(course.radial().deg()))
-                .orElse(OptionalDouble.empty());
+        OptionalDouble radial = route.course().stream()
+                .mapToDouble(course -> course.radial().deg())
+                .findFirst();
         return new Line(radial, heading, airway);
     }
 
@@ -187,10 +188,9 @@ public final class Measured {
         if (one.ident().length() != other.ident().length()) {
             return false;
         }
-        int different = 0;
-        for (int i = 0; i < one.ident().length(); i++) {
-            different += one.ident().charAt(i) == other.ident().charAt(i) ? 0 : 1;
-        }
-        return different <= 1;
+        return IntStream.range(0, one.ident().length())
+                        .filter(i -> one.ident().charAt(i) != other.ident().charAt(i))
+                        .count()
+                <= 1;
     }
 }

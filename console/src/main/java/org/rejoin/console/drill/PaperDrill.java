@@ -54,34 +54,35 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
      */
     public static PaperDrill draw(DrillChart chart, DrillRequest request) throws NoDrillException {
         Random random = DrawnConditions.tryOf(request.seed(), FLAWS);
-        boolean flawed = random.nextInt(ONE_IN) == 0;
-        if (flawed) {
-            List<LineShape.Flaw> flaws = List.of(LineShape.Flaw.values());
-            LineShape.Flaw flaw = flaws.get(random.nextInt(flaws.size()));
-            Optional<Drill> drawn =
-                    flaw == LineShape.Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(chart, request, flaw);
-            if (drawn.isPresent()) {
-                Drill drill = drawn.get();
-                return new PaperDrill(drill, drill.say(), drill.route(), PaperQuestions.of(drill, drill.route()));
-            }
+        DrillMaker maker = new DrillMaker(chart);
+        if (random.nextInt(ONE_IN) != 0) {
+            return asDrawn(maker.makeForPaper(request));
         }
-        Drill drill = new DrillMaker(chart).makeForPaper(request);
-        if (flawed) {
-            Optional<PaperDrill> away = turnedAway(drill, chart);
-            if (away.isPresent()) {
-                return away.get();
-            }
+        List<LineDraw.Flaw> flaws = List.of(LineDraw.Flaw.values());
+        LineDraw.Flaw flaw = flaws.get(random.nextInt(flaws.size()));
+        Optional<Drill> drawn = flaw == LineDraw.Flaw.DOES_NOT_REACH ? Optional.empty() : flawed(maker, request, flaw);
+        if (drawn.isPresent()) {
+            return asDrawn(drawn.get());
         }
-        return new PaperDrill(drill, drill.say(), drill.route(), PaperQuestions.of(drill, drill.route()));
+        Drill drill = maker.makeForPaper(request);
+        return turnedAway(drill, chart).orElseGet(() -> asDrawn(drill));
+    }
+
+    private static PaperDrill asDrawn(Drill drill) {
+        return of(drill, drill.say(), drill.route());
+    }
+
+    private static PaperDrill of(Drill drill, String say, AmendedRoute route) {
+        return new PaperDrill(drill, say, route, PaperQuestions.of(drill, route));
     }
 
     /** Only a radial that makes a fix can be out of range or cross too flat; a chart may have neither. */
-    private static Optional<Drill> flawed(DrillChart chart, DrillRequest request, LineShape.Flaw flaw) {
+    private static Optional<Drill> flawed(DrillMaker maker, DrillRequest request, LineDraw.Flaw flaw) {
         if (request.shape().filter(shape -> shape != Shape.C).isPresent()) {
             return Optional.empty();
         }
         try {
-            return Optional.of(new DrillMaker(chart).makeFlawed(request.withShape(Optional.of(Shape.C)), flaw));
+            return Optional.of(maker.makeFlawed(request.withShape(Optional.of(Shape.C)), flaw));
         } catch (NoDrillException e) {
             return Optional.empty();
         }
@@ -102,9 +103,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
                     chart.chart(), drill.filed(), ClearanceReader.read(say, chart.chart(), drill.filed()), situation);
             boolean misses = route.warnings().stream()
                     .anyMatch(warning -> warning.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
-            return misses
-                    ? Optional.of(new PaperDrill(drill, say, route, PaperQuestions.of(drill, route)))
-                    : Optional.empty();
+            return misses ? Optional.of(of(drill, say, route)) : Optional.empty();
         } catch (ClearanceException e) {
             return Optional.empty();
         }
@@ -115,7 +114,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
      * fix, as far as the clearance has them; answered by {@code LAT,LON} or {@code LAT,LON LAT,LON}, degrees.
      */
     public List<Question> drawings() {
-        return Drawing.questions(route);
+        return PaperQuestions.drawings(route);
     }
 
     /**
@@ -183,8 +182,9 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
 
     /** The station that matters: of the radial, of the arc, or the one to hold at. */
     private Optional<Station> station() {
-        Optional<Station> course = route.course().map(Course::station);
-        return course.or(() -> route.arcs().stream().map(Leg.DmeArc::station).findFirst())
+        return route.course()
+                .map(Course::station)
+                .or(() -> route.arcs().stream().map(Leg.DmeArc::station).findFirst())
                 .or(() -> route.holding()
                         .map(Holding::fix)
                         .filter(Station.class::isInstance)

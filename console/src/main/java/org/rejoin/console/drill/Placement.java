@@ -10,7 +10,6 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
-import org.rejoin.bridge.geo.Wind;
 import org.rejoin.console.lesson.Lesson;
 
 /**
@@ -35,59 +34,51 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
     /** Being established takes a while, and the next turn its room, nautical miles; judgement. */
     private static final double SPARE_NM = 3;
 
-    /**
-     * How the aircraft is to come: the way it turns onto the course, and from the present heading to the assigned one,
-     * degrees, right positive.
-     */
-    record Ask(boolean turnsRight, double firstTurnDeg, Wind wind, DrawnConditions.Extra extra) {}
+    /** How the aircraft is to come: the way it turns onto the course, and what else is assigned. */
+    record Ask(boolean turnsRight, double firstTurnDeg, DrawnConditions.Extra extra) {}
 
-    static Optional<Placement> draw(
-            LineShape.LineToMeet line, Ask ask, DrillRequest request, Random random, Tally tally) {
+    static Optional<Placement> of(LineToMeet line, Ask ask, LineDraw draw) {
+        DrillRequest request = draw.request();
+        Random random = draw.random();
         double angle = request.angle().draw(random);
         double minutes = request.minutes().draw(random);
         double least = line.left().low();
         double most = Math.min(line.left().high(), line.line().lengthNm() - line.leastAlongNm());
         if (most < least) {
-            return tally.nothing(Tally.Why.TOO_SHORT);
+            return draw.nothing(Tally.Why.TOO_SHORT);
         }
         double left = new Band(least, most).draw(random);
         double along = line.line().lengthNm() - left;
         Position met = line.line().pointAt(along);
         TrueDirection course = line.line().courseAt(along);
         TrueDirection track = new TrueDirection(course.deg() + (ask.turnsRight() ? -angle : angle));
-        Optional<GroundVector.HeadingForCourse> heading = GroundVector.forCourse(track, request.speedKt(), ask.wind());
+        Optional<GroundVector.HeadingForCourse> heading = GroundVector.forCourse(track, request.speedKt(), draw.wind());
         if (heading.isEmpty()
-                || ask.wind().speedKt() > MOST_WIND_SHARE * request.speedKt()
+                || draw.wind().speedKt() > MOST_WIND_SHARE * request.speedKt()
                 || Math.abs(heading.get().correctionDeg()) > MOST_CORRECTION_DEG
                 || heading.get().groundSpeedKt() < LEAST_GROUND_SPEED_KT) {
-            return tally.nothing(Tally.Why.WIND);
+            return draw.nothing(Tally.Why.WIND);
         }
         double room = Turn.leadNm(
-                        Turn.standardRadiusNm(request.speedKt() + ask.wind().speedKt()),
+                        Turn.standardRadiusNm(request.speedKt() + draw.wind().speedKt()),
                         line.turnAtEndDeg().orElse(0))
                 + heading.get().groundSpeedKt() / 30
                 + SPARE_NM;
         if (left < room) {
-            return tally.nothing(Tally.Why.TOO_SHORT);
+            return draw.nothing(Tally.Why.TOO_SHORT);
         }
         Variation variation = MagneticModel.WMM2025.variation(met, line.altitudeFt(), request.date());
         double wanted = heading.get().heading().toMagnetic(variation).deg();
         MagneticDirection assigned = new MagneticDirection(Math.round(wanted / 5) * 5.0);
-        return placed(line, met, assigned, minutes, ask, request, tally);
+        return placed(line, met, assigned, minutes, ask, draw);
     }
 
     /** The assigned heading is a whole five: where it is flown from follows from the track that it gives. */
     private static Optional<Placement> placed(
-            LineShape.LineToMeet line,
-            Position met,
-            MagneticDirection assigned,
-            double minutes,
-            Ask ask,
-            DrillRequest request,
-            Tally tally) {
+            LineToMeet line, Position met, MagneticDirection assigned, double minutes, Ask ask, LineDraw draw) {
         Position heard = met;
         for (int round = 0; round < 3; round++) {
-            GroundVector ground = onHeading(assigned, heard, line, ask, request);
+            GroundVector ground = onHeading(assigned, heard, line, draw);
             double distance = ground.groundSpeedKt() * minutes / 60;
             // A geodesic's direction changes on the way: turn the arrival until it leaves on the track.
             TrueDirection arriving = ground.track();
@@ -99,40 +90,45 @@ record Placement(MagneticDirection assigned, Lesson.Start start, Position heard,
             heard = met.destination(arriving.reciprocal(), distance);
         }
         MagneticDirection present = new MagneticDirection(Math.rint(assigned.deg() - ask.firstTurnDeg()));
-        GroundVector before = onHeading(present, heard, line, ask, request);
+        GroundVector before = onHeading(present, heard, line, draw);
         Position from =
                 rounded(heard.destination(before.track().reciprocal(), before.groundSpeedKt() * HEARD_S / 3600));
-        Position there = from.destination(
-                onHeading(present, from, line, ask, request).track(), before.groundSpeedKt() * HEARD_S / 3600);
-        GroundVector ground = onHeading(assigned, there, line, ask, request);
+        Position there =
+                from.destination(onHeading(present, from, line, draw).track(), before.groundSpeedKt() * HEARD_S / 3600);
+        GroundVector ground = onHeading(assigned, there, line, draw);
         double angle = Math.abs(ground.track().turnTo(line.line().offset(met).course()));
-        double needed = SET_UP_S
-                + Math.abs(ask.firstTurnDeg()) / Turn.STANDARD_RATE_DEG_PER_S
-                + Turn.leadNm(Turn.standardRadiusNm(ground.groundSpeedKt()), Math.min(angle, 170))
-                        / ground.groundSpeedKt()
-                        * 3600
-                + SET_UP_S;
-        if (minutes * 60 < needed) {
-            return tally.nothing(Tally.Why.NO_TIME);
+        if (minutes * 60 < neededS(ask.firstTurnDeg(), angle, ground.groundSpeedKt())) {
+            return draw.nothing(Tally.Why.NO_TIME);
         }
         return Optional.of(new Placement(
                 assigned,
-                new Lesson.Start(from, presentFt(line, ask.extra()), present, request.speedKt()),
+                new Lesson.Start(
+                        from,
+                        presentFt(line, ask.extra()),
+                        present,
+                        draw.request().speedKt()),
                 there,
                 ask.extra()));
     }
 
-    /** From below only where the airway's minimum is kept; else from above. */
-    private static double presentFt(LineShape.LineToMeet line, DrawnConditions.Extra extra) {
-        double below = line.altitudeFt() - extra.climbFt();
-        double lowest = Math.max(line.way().minimumFt(), LOWEST_FT);
-        return below >= lowest ? below : line.altitudeFt() + Math.abs(extra.climbFt());
+    /** To read back, turn to the heading, set up, and lead the turn onto a line that closes at an angle, seconds. */
+    static double neededS(double firstTurnDeg, double angleDeg, double groundSpeedKt) {
+        return 2 * SET_UP_S
+                + Math.abs(firstTurnDeg) / Turn.STANDARD_RATE_DEG_PER_S
+                + Turn.leadNm(Turn.standardRadiusNm(groundSpeedKt), Math.min(angleDeg, 170)) / groundSpeedKt * 3600;
     }
 
-    private static GroundVector onHeading(
-            MagneticDirection heading, Position at, LineShape.LineToMeet line, Ask ask, DrillRequest request) {
+    /** From below only where the airway's minimum is kept; else from above. */
+    private static double presentFt(LineToMeet line, DrawnConditions.Extra extra) {
+        double below = line.altitudeFt() - extra.climbFt;
+        double lowest = Math.max(line.way().minimumFt(), LOWEST_FT);
+        return below >= lowest ? below : line.altitudeFt() + Math.abs(extra.climbFt);
+    }
+
+    private static GroundVector onHeading(MagneticDirection heading, Position at, LineToMeet line, LineDraw draw) {
+        DrillRequest request = draw.request();
         Variation variation = MagneticModel.WMM2025.variation(at, line.altitudeFt(), request.date());
-        return GroundVector.onHeading(heading.toTrue(variation), request.speedKt(), ask.wind());
+        return GroundVector.onHeading(heading.toTrue(variation), request.speedKt(), draw.wind());
     }
 
     /** As it is written in a lesson: about a metre. */

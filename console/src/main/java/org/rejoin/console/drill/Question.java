@@ -138,7 +138,12 @@ public record Question(String code, Skill skill, String ask, Answer answer, Stri
 
             /** Left or right. */
             public static Choice side(boolean right) {
-                return new Choice(Words.side(right), List.of("left", "right"));
+                return of(!right, "left", "right");
+            }
+
+            /** One of two words. */
+            static Choice of(boolean first, String one, String other) {
+                return new Choice(first ? one : other, List.of(one, other));
             }
 
             @Override

@@ -16,7 +16,7 @@ import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.profile.NearFit;
-import org.rejoin.protocol.profile.ProfileFormat;
+import org.rejoin.protocol.profile.Profile;
 
 /**
  * Says within three seconds that what arrives cannot be flown by, from whom it comes, what it looks like, and what to do
@@ -144,10 +144,10 @@ public final class UnreadFeed {
 
     private Optional<String> nearest(Datagram datagram) {
         return formats.stream()
-                .filter(ProfileFormat.class::isInstance)
-                .map(ProfileFormat.class::cast)
-                .flatMap(format -> NearFit.of(format.profile(), datagram)
-                        .map(what -> "Profile \"" + format.name() + "\" nearly fits: " + what
+                .filter(Profile.class::isInstance)
+                .map(Profile.class::cast)
+                .flatMap(profile -> NearFit.of(profile, datagram)
+                        .map(what -> "Profile \"" + profile.name() + "\" nearly fits: " + what
                                 + ". Next: mend the profile, or learn it anew with \"feed learn --port " + port
                                 + " --out my-feed.yaml\"")
                         .stream())

@@ -12,6 +12,9 @@ final class AltitudeChange {
 
     private static final double S_PER_MIN = 60;
 
+    /** Not changed by {@link #BEGUN_FT} for this long it is level, seconds; common practice, no source. */
+    private static final double LEVEL_S = 30;
+
     /** Off on the far side so soon after it was passed, it was not levelled off at, seconds; common practice, no source. */
     private static final double LEVEL_OFF_S = 30;
 
@@ -21,6 +24,8 @@ final class AltitudeChange {
         SHORT,
         /** It was passed, and the level-off came late. */
         PAST,
+        /** Another one was levelled off at. */
+        OTHER,
         /** It was held, and left. */
         LEFT
     }
@@ -29,6 +34,10 @@ final class AltitudeChange {
     private double assignedS = Double.NaN;
     private double fromFt = Double.NaN;
     private double begunS = Double.NaN;
+    /** Where it last changed, and when, flown seconds. */
+    private double levelFt = Double.NaN;
+
+    private double levelFromS = Double.NaN;
     /** When it was first seen to be there, flown seconds. */
     private double withinS = Double.NaN;
 
@@ -45,6 +54,7 @@ final class AltitudeChange {
     /** Another altitude is assigned. */
     void assigned() {
         assignedS = Double.NaN;
+        levelFt = Double.NaN;
         withinS = Double.NaN;
         off = false;
     }
@@ -66,6 +76,10 @@ final class AltitudeChange {
         if (Math.abs(sentFt - fromFt) <= BEGUN_FT) {
             begunS = flownS;
         }
+        if (!(Math.abs(sentFt - levelFt) <= BEGUN_FT)) {
+            levelFt = sentFt;
+            levelFromS = flownS;
+        }
         settled |= counted;
         if (Double.isNaN(errorFt)) {
             return;
@@ -76,6 +90,8 @@ final class AltitudeChange {
         if (off && !was && !settled) {
             kind = kind(flownS, errorFt * wayFt);
             how = kind == Kind.SHORT ? shortOf(flownS, sentFt, wayFt) : kind == Kind.PAST ? ": carried past it" : "";
+        } else if (off && kind == Kind.PAST && flownS - levelFromS >= LEVEL_S) {
+            levelled(sentFt, sentFt - errorFt);
         }
         withinS = Double.isNaN(withinS) && !off ? flownS : withinS;
     }
@@ -91,13 +107,24 @@ final class AltitudeChange {
 
     private String shortOf(double flownS, double sentFt, double wayFt) {
         String what = wayFt > 0 ? "climb" : "descent";
-        double goneFt = (sentFt - fromFt) * Math.signum(wayFt);
-        double takenS = flownS - begunS;
-        return goneFt <= BEGUN_FT || takenS <= 0
-                ? Words.say(": no %s had begun %.0f s after it was assigned", what, flownS - assignedS)
-                : Words.say(
-                        ": the %s began %.0f s after it was assigned, at %.0f ft a minute",
-                        what, begunS - assignedS, (goneFt - BEGUN_FT) / takenS * S_PER_MIN);
+        double goneFt = (levelFt - fromFt) * Math.signum(wayFt);
+        double takenS = levelFromS - begunS;
+        if (goneFt <= BEGUN_FT || takenS <= 0) {
+            return Words.say(": no %s had begun %.0f s after it was assigned", what, flownS - assignedS);
+        }
+        if (flownS - levelFromS >= LEVEL_S) {
+            levelled(sentFt, fromFt + wayFt);
+            return how;
+        }
+        return Words.say(
+                ": the %s began %.0f s after it was assigned, at %.0f ft a minute",
+                what, begunS - assignedS, (goneFt - BEGUN_FT) / takenS * S_PER_MIN);
+    }
+
+    /** Level, and not where it was to be. */
+    private void levelled(double sentFt, double assignedFt) {
+        kind = Kind.OTHER;
+        how = Words.say(": levelled at %.0f ft, cleared %.0f", Math.round(sentFt / 10) * 10.0, assignedFt);
     }
 
     /** The fault of who was not at it, with what happened and what to practise against that. */
@@ -114,6 +141,9 @@ final class AltitudeChange {
                         "begin the climb or the descent when it is assigned, make 500 ft a minute or more, and tell ATC at"
                                 + " once when you cannot");
             case PAST -> Optional.of("begin the level-off a tenth of the rate of climb before the altitude");
+            case OTHER ->
+                Optional.of(
+                        "write the altitude down, read it back, and say it aloud again 1000 ft before you reach it");
             case LEFT -> Optional.empty();
         };
     }

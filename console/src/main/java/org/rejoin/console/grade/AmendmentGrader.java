@@ -78,13 +78,22 @@ final class AmendmentGrader {
     private double standsS = Double.NaN;
     private boolean replaced;
     private boolean ended;
+    /** Whether an altitude or a speed was off when the next clearance left it in force: it is one mistake to its end. */
+    private boolean altitudeOff;
+
+    private boolean speedOff;
 
     /**
      * Nothing of it flown yet.
      *
      * @param before what was flown of the same clearance until another took its place, which was taken back; null where none was
+     * @param earlier the one before it in the flight; null where it is the first
      */
-    AmendmentGrader(ToleranceSet set, Entry.Issued issued, @Nullable AmendmentGrader before) {
+    AmendmentGrader(
+            ToleranceSet set,
+            Entry.Issued issued,
+            @Nullable AmendmentGrader before,
+            @Nullable AmendmentGrader earlier) {
         this.set = set;
         this.route = issued.route();
         this.altitudeOrSpeedOnly = issued.clearance().routeStays();
@@ -110,6 +119,9 @@ final class AmendmentGrader {
         this.hold = new HoldMeasures(route.holding(), set.limits());
         if (before != null) {
             said.addAll(before.said);
+        }
+        if (earlier != null && issued.clearance().altitudes().isEmpty()) {
+            altitude.goesOnFrom(earlier.altitude);
         }
         further(issued);
     }
@@ -160,6 +172,17 @@ final class AmendmentGrader {
         goesOn = true;
     }
 
+    /** Whether an error that began before the next clearance is measured on to its end. */
+    boolean owes() {
+        return replaced && (altitudeOff || speedOff);
+    }
+
+    /** The part in which it is measured on is over. */
+    void owesNoMore() {
+        altitudeOff = false;
+        speedOff = false;
+    }
+
     /** Whether it went on, with all that was said beside it. */
     boolean goesOn() {
         return goesOn;
@@ -201,24 +224,35 @@ final class AmendmentGrader {
         if (withdrawn && !next) {
             wayBack.point(now);
         }
-        if (ended) {
+        if (ended && !owes()) {
             return;
         }
         Point before = last;
         last = now;
+        double unseenS = now.newPiece() && before != null ? now.flownS() - before.flownS() : 0;
+        AircraftState sent = now.state();
+        if (!ended || altitudeOff) {
+            if (now.newPiece()) {
+                altitude.breakOff(unseenS);
+            }
+            altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
+        }
+        if (!ended || speedOff) {
+            if (now.newPiece()) {
+                speed.breakOff(unseenS);
+            }
+            speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
+        }
+        if (ended) {
+            return;
+        }
         lastS = now.timeS();
         if (now.newPiece()) {
-            double unseenS = before == null ? 0 : now.flownS() - before.flownS();
             unseen |= before != null;
             heading.breakOff(unseenS);
-            altitude.breakOff(unseenS);
-            speed.breakOff(unseenS);
         }
-        AircraftState sent = now.state();
         boolean onHeading = now.phase() == Point.Phase.CLOSING || route.courseLeg() < 0;
         heading.point(now, now.headingMagneticDeg(), sent.headingCarried(), now.headingErrorDeg(), onHeading);
-        altitude.point(now, sent.altitudeMslFtOrNaN(), sent.altitudeCarried(), now.altitudeErrorFt(), true);
-        speed.point(now, sent.indicatedAirspeedKtOrNaN(), sent.airspeedCarried(), now.speedErrorKt(), true);
         if (reach != null) {
             reach.point(before, now);
         }
@@ -229,10 +263,14 @@ final class AmendmentGrader {
     }
 
     void happened(Entry.Happened entry) {
+        FlightEvent event = entry.event();
+        altitudeOff = event instanceof FlightEvent.AltitudeDeviationBegan
+                || (altitudeOff && !(event instanceof FlightEvent.AltitudeDeviationEnded));
+        speedOff = event instanceof FlightEvent.SpeedDeviationBegan
+                || (speedOff && !(event instanceof FlightEvent.SpeedDeviationEnded));
         if (ended) {
             return;
         }
-        FlightEvent event = entry.event();
         happened.add(entry);
         firstTurn.event(event);
         line.event(entry.flownS(), event);
@@ -407,12 +445,12 @@ final class AmendmentGrader {
                     .titled("Direct, distance beside the course; never taken up"));
         } else if (achieved.isPresent()) {
             criteria.add(achieved(asked).earning(1 - line.missedForAnother()));
-        } else if (over && wentAlong()) {
+        } else if (wentAlong()) {
             criteria.add(asked.measured(line.neverMetNm())
                     .titled(line.arc() ? "Intercept, distance beside the arc" : BESIDE_LINE)
                     .earning(1 - line.missed())
                     .notMet("never established"));
-        } else if (over && wayNotDone()) {
+        } else if (wayNotDone()) {
             criteria.add(asked.never());
         } else if (over) {
             return notDue(criteria, asked);
@@ -456,7 +494,7 @@ final class AmendmentGrader {
                     .measured(offNm)
                     .at(line.offAtS());
             criteria.add(besideDirect() ? measured.notMet("the direct was never taken up") : measured);
-        } else if (over && wayNotDone()) {
+        } else if (wayNotDone()) {
             criteria.add(asked.never());
         } else if (over && complete) {
             criteria.add(asked.notJudged("the turn onto the next leg came at once"));
@@ -485,7 +523,7 @@ final class AmendmentGrader {
                     earned == 1 ? measured : earned * measured.points() > 0 ? measured.earning(earned) : asked.never());
             return false;
         }
-        if (!over || route.resumesAt() <= route.courseLeg()) {
+        if (!(over || wayNotDone()) || route.resumesAt() <= route.courseLeg()) {
             return false;
         }
         if (notReached().isPresent()) {
@@ -497,7 +535,7 @@ final class AmendmentGrader {
             criteria.add(asked.never());
         } else if (complete) {
             criteria.add(asked.notJudged("the fix was passed where nobody saw it"));
-        } else {
+        } else if (over) {
             return notDue(criteria, asked);
         }
         return false;

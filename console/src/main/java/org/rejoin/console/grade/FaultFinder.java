@@ -30,6 +30,9 @@ final class FaultFinder {
     private static final Set<FaultCode> MISSED_LINE =
             EnumSet.of(FaultCode.FLOWN_THROUGH, FaultCode.TURNED_EARLY, FaultCode.OVERSHOOT);
 
+    /** Off an altitude so soon after a place is crossed, it was off there, seconds; common practice, no source. */
+    private static final double LEVEL_OFF_S = 30;
+
     /** What it leads to besides, where the line flown was another one to the end. */
     private static final Set<FaultCode> OTHER_LINE =
             EnumSet.of(FaultCode.SEQUENCE_MISSED, FaultCode.WRONG_TURN, FaultCode.ROUTE_LEFT, FaultCode.WEAVING);
@@ -68,8 +71,8 @@ final class FaultFinder {
                 faults.add(fault.get());
             }
         }
-        List<Fault> counted =
-                oneMistake(firstTurn(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following)))));
+        List<Fault> counted = oneMistake(
+                firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following))))));
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
             if (faults.stream().anyMatch(each -> each.code() == fault.code())
@@ -130,6 +133,18 @@ final class FaultFinder {
             counted.replaceAll(fault -> fault.code() == FaultCode.NOT_ACHIEVED ? change.told(fault) : fault);
         }
         return counted;
+    }
+
+    /** Who crossed a place as high or low as he was off the altitude assigned has made one mistake. */
+    private List<Fault> crossed(List<Fault> faults) {
+        Predicate<Fault> ofAltitude = fault -> fault.code() == FaultCode.ALTITUDE_NOT_HELD
+                || (fault.code() == FaultCode.NOT_ACHIEVED && !measured.wayNotDone());
+        return gravestOf(
+                faults,
+                fault -> ofAltitude.test(fault)
+                        || (fault.code() == FaultCode.CROSSING_MISSED
+                                && faults.stream().anyMatch(ofAltitude)
+                                && isOffAltitude(fault.atS() + LEVEL_OFF_S)));
     }
 
     /** Whether the aircraft was off the assigned altitude at a moment. */

@@ -45,8 +45,10 @@ public final class Grader implements Entry.Reader {
     @Override
     public void point(Point point) {
         toS = point.timeS();
-        if (current != null) {
-            current.point(point);
+        for (AmendmentGrader amendment : amendments) {
+            if (amendment == current || amendment.owes()) {
+                amendment.point(point);
+            }
         }
     }
 
@@ -69,7 +71,7 @@ public final class Grader implements Entry.Reader {
             current = before;
             return;
         }
-        AmendmentGrader fresh = new AmendmentGrader(set, issued, before);
+        AmendmentGrader fresh = new AmendmentGrader(set, issued, before, inForce);
         amendments.add(fresh);
         current = fresh;
     }
@@ -112,11 +114,14 @@ public final class Grader implements Entry.Reader {
                     gap.gapS(), gap.timeS()));
         }
         over |= event instanceof FlightEvent.FlightEnded;
-        if (current != null) {
-            current.happened(happened);
-            if (event instanceof FlightEvent.GradedPartEnded) {
-                current.end(event.timeS());
+        for (AmendmentGrader amendment : amendments) {
+            if (amendment == current || amendment.owes()) {
+                amendment.happened(happened);
             }
+        }
+        if (current != null && event instanceof FlightEvent.GradedPartEnded) {
+            current.end(event.timeS());
+            amendments.forEach(AmendmentGrader::owesNoMore);
         }
     }
 

@@ -46,7 +46,7 @@ final class HeldMeasures {
     private boolean judging;
     private @Nullable Before before;
     private double leftS = Double.NaN;
-    private final AltitudeChange change = new AltitudeChange(ALTITUDE_FAULT_FT);
+    private AltitudeChange change = new AltitudeChange(ALTITUDE_FAULT_FT);
 
     /** What had been measured when the error last went beyond what is a fault. */
     private static final class Before extends Worst {
@@ -159,6 +159,11 @@ final class HeldMeasures {
             span.add(now.timeS());
             judgedNow = true;
         }
+    }
+
+    /** What was assigned with the clearance before is in force still. */
+    void goesOnFrom(HeldMeasures earlier) {
+        change = earlier.change;
     }
 
     /** Assigned anew: so many come into force one after the other, behind the one that does at once. */

@@ -2,29 +2,27 @@ package org.rejoin.console.lesson;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 
 /** The lessons that come with the program, hardest first: flying without a name flies the first. */
 public enum BuiltInLesson {
     RADIAL_OUTBOUND(
-            "radial-outbound",
             "C: ride a radial outbound from a station that is not in the plan, join an airway where no fix is published"),
-    RADIAL_INBOUND("radial-inbound", "B: intercept a radial inbound to a station on the airway, then the airway"),
-    HEADING_TO_AIRWAY("heading-to-airway", "A: fly a heading and intercept an airway"),
-    ARC_TO_AIRWAY("arc-to-airway", "intercept a DME arc and fly it to an airway"),
-    HOLD_AT_FIX("hold-at-fix", "intercept a radial outbound and hold where it meets an airway");
+    RADIAL_INBOUND("B: intercept a radial inbound to a station on the airway, then the airway"),
+    HEADING_TO_AIRWAY("A: fly a heading and intercept an airway"),
+    ARC_TO_AIRWAY("intercept a DME arc and fly it to an airway"),
+    HOLD_AT_FIX("intercept a radial outbound and hold where it meets an airway");
 
-    private final String lessonName;
     private final String title;
 
-    BuiltInLesson(String lessonName, String title) {
-        this.lessonName = lessonName;
+    BuiltInLesson(String title) {
         this.title = title;
     }
 
     /** {@return name on the command line, lower case with hyphens} */
     public String lessonName() {
-        return lessonName;
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
     /** {@return what is practised, one line} */
@@ -33,7 +31,7 @@ public enum BuiltInLesson {
     }
 
     String resource() {
-        return lessonName + ".yaml";
+        return lessonName() + ".yaml";
     }
 
     /**
@@ -43,7 +41,7 @@ public enum BuiltInLesson {
      */
     public static Optional<BuiltInLesson> named(String name) {
         return Arrays.stream(values())
-                .filter(lesson -> lesson.lessonName.equals(name))
+                .filter(lesson -> lesson.lessonName().equals(name))
                 .findFirst();
     }
 

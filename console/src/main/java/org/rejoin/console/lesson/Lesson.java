@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Chart;
@@ -12,6 +13,7 @@ import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Wind;
+import org.rejoin.bridge.route.Situation;
 
 /**
  * One lesson, read and checked: everything a flight needs but the aircraft.
@@ -75,7 +77,13 @@ public record Lesson(
      * @param altitudeFt above mean sea level, feet
      * @param speedKt true airspeed, knots
      */
-    public record Start(Position position, double altitudeFt, MagneticDirection heading, double speedKt) {}
+    public record Start(Position position, double altitudeFt, MagneticDirection heading, double speedKt) {
+
+        /** How the aircraft is once it has flown straight on to a place, in a wind on a day. */
+        public Situation at(Position there, Wind wind, LocalDate date) {
+            return new Situation(there, OptionalDouble.of(altitudeFt), speedKt, Optional.of(heading), wind, date);
+        }
+    }
 
     /**
      * The text of the lesson, and its chart.

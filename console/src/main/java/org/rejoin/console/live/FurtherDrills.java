@@ -36,7 +36,7 @@ public final class FurtherDrills {
     private final int count;
     private final Consumer<InstructorFile.Spoken> keep;
     private final Consumer<String> say;
-    private final LatelyFlown lately;
+    private final LatelyFlown lately = new LatelyFlown();
     private final Object lock = new Object();
 
     private @Nullable FlownAircraft flown;
@@ -59,20 +59,10 @@ public final class FurtherDrills {
         this.lesson = lesson;
         this.drilled = lesson.lastSaid();
         this.chart = new DrillChart(lesson.chart(), "");
-        DrillRequest usual = DrillFromHere.usual(seed);
-        this.request = new DrillRequest(
-                seed,
-                usual.shape(),
-                usual.angle(),
-                usual.minutes(),
-                usual.speedKt(),
-                Optional.of(lesson.wind()),
-                lesson.date().orElse(usual.date()),
-                false);
+        this.request = DrillFromHere.usual(seed).on(lesson.date().orElse(DrillRequest.USUAL_DATE));
         this.count = count;
         this.keep = keep;
         this.say = say;
-        this.lately = new LatelyFlown(lesson.wind());
     }
 
     /** Called on the flight's thread. */
@@ -131,7 +121,7 @@ public final class FurtherDrills {
             wasVectored = vectored;
             last = drilled;
             whose = flown;
-            aircraft = lately.completeForS().orElse(0) >= AFTER_S ? lately.aircraft() : Optional.empty();
+            aircraft = lately.completeForS().orElse(0) >= AFTER_S ? lately.aircraft(lesson.wind()) : Optional.empty();
         }
         if (aircraft.isEmpty() || whose == null) {
             return;

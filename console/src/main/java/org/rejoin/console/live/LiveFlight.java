@@ -54,6 +54,29 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
     /** Where a flight is listened for, and the only senders to hear; all where there are none. */
     public record Listening(InetSocketAddress bind, Set<InetAddress> senders) {}
 
+    /** What the user named for a flight cannot be used: his to mend, other than trouble that comes later on. */
+    public static final class UnusableException extends IOException {
+
+        private static final long serialVersionUID = 1L;
+
+        private final IOException why;
+
+        private UnusableException(IOException cause) {
+            super(cause.getMessage(), cause);
+            this.why = cause;
+        }
+
+        /** {@return why it cannot be used, as the reader of it said} */
+        public IOException why() {
+            return why;
+        }
+    }
+
+    /** Reads or opens what the user named. */
+    private interface Source<T> {
+        T read() throws IOException;
+    }
+
     private final Lesson lesson;
     private final AircraftSorter sorter;
     private final LessonFlights flights;
@@ -111,16 +134,16 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         this.view = view;
         this.page = page;
         this.drills = drills;
-        this.set = UnusableException.in(() -> ToleranceSet.read(lesson.standard()));
+        this.set = usable(() -> ToleranceSet.read(lesson.standard()));
         lesson.notes().forEach(note -> view.diagnostic("note: " + note));
         this.day = page.map(LivePage::day).orElseGet(() -> new FlightDay(lesson));
-        this.said = out == null ? Said.NOTHING : UnusableException.in(out::said);
+        this.said = out == null ? Said.NOTHING : usable(out::said);
         this.several = setup.following().several();
         this.flights = new LessonFlights(
                 lesson, set, day, setup.following(), FlightRecord::withoutPoints, this::watchers, said);
         this.unread = new UnreadFeed(formats, port.bind().getPort());
         this.sorter = new AircraftSorter(formats, flights.choice(), flights);
-        this.feed = UnusableException.in(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
+        this.feed = usable(() -> UdpFeed.open(port.bind(), port.senders(), clock, this));
         this.flightThread = new FlightThread(feed::execute);
         try {
             if (out != null) {
@@ -150,6 +173,14 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         lastReceivedNs.set(System.nanoTime());
         ready.complete(true);
         Future<?> unused = watch.scheduleWithFixedDelay(this::sayLoad, 1, 1, TimeUnit.SECONDS);
+    }
+
+    private static <T> T usable(Source<T> source) throws UnusableException {
+        try {
+            return source.read();
+        } catch (IOException e) {
+            throw new UnusableException(e);
+        }
     }
 
     /** On a thread of its own: the flight's has no time when there is something to say. */
@@ -336,6 +367,25 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         } finally {
             over.complete(true);
         }
+    }
+
+    /** Whether it has ended, or somebody stopped it at its page. */
+    public boolean stopped() {
+        return ended.get() || page.map(LivePage::stopped).orElse(false);
+    }
+
+    /** Ends it, and shows the end of it on its page, if it has one, for a while. */
+    public void conclude() throws InterruptedException {
+        end();
+        if (page.isPresent()) {
+            page.get().over();
+        }
+    }
+
+    /** The program is about to end: the flight ends in order, its page at once. */
+    public void cutOff() {
+        end();
+        page.ifPresent(LivePage::cutOff);
     }
 
     /** On the feed's thread; false if that does not answer: then nobody else may look at what it works on. */

@@ -128,7 +128,7 @@ public final class LivePage implements PageActions, AutoCloseable {
         return started.getCount() == 0;
     }
 
-    public boolean stopped() {
+    boolean stopped() {
         return stopped.get();
     }
 
@@ -209,7 +209,7 @@ public final class LivePage implements PageActions, AutoCloseable {
     }
 
     /** The flight is over: shows the end of it, and stays a while if someone looks. */
-    public void over() throws InterruptedException {
+    void over() throws InterruptedException {
         server.over();
         long untilNs = System.nanoTime() + (long) (manner.lingerS() * 1e9);
         while (server.open() > 0 && System.nanoTime() < untilNs) {
@@ -218,7 +218,7 @@ public final class LivePage implements PageActions, AutoCloseable {
     }
 
     /** The program is about to end: no program that speaks or hears is left, and no sound. */
-    public void cutOff() {
+    void cutOff() {
         server.close();
     }
 

@@ -1,6 +1,7 @@
 package org.rejoin.console.page;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -29,52 +30,30 @@ final class Excursions {
     /** Those of this moment, the longest first. */
     List<Tile.LimitOff> of(Point now) {
         List<Tile.LimitOff> off = new ArrayList<>();
+        double crossNm = now.crossTrackNm();
         double lineLimit = now.hasLine() ? limits.courseScale() * now.fullScaleNm() : 0;
-        boolean onLine = now.hasLine()
-                && (now.established() || now.phase() != Point.Phase.CLOSING)
-                && Math.abs(now.crossTrackNm()) > lineLimit;
-        look(
-                off,
-                "line",
-                onLine,
-                now.timeS(),
-                "%.1f NM %s of the line",
-                Math.abs(now.crossTrackNm()),
-                Words.side(now.crossTrackNm()));
+        boolean flown = now.hasLine() && (now.established() || now.phase() != Point.Phase.CLOSING);
+        String line = "%.1f NM " + Words.side(crossNm) + " of the line";
+        look(off, now, "line", flown ? crossNm : 0, lineLimit, line);
         away.sinceS(now, lineLimit)
-                .ifPresent(sinceS -> off.add(new Tile.LimitOff(
-                        Words.say(
-                                "%.1f NM %s of the line, going away",
-                                Math.abs(now.crossTrackNm()), Words.side(now.crossTrackNm())),
-                        sinceS)));
-        look(
-                off,
-                "altitude",
-                Math.abs(now.altitudeErrorFt()) > limits.altitudeFt(),
-                now.timeS(),
-                "%.0f ft %s",
-                Math.abs(now.altitudeErrorFt()),
-                now.altitudeErrorFt() < 0 ? "low" : "high");
-        look(
-                off,
-                "heading",
-                Math.abs(now.headingErrorDeg()) > limits.headingDeg(),
-                now.timeS(),
-                "heading %.0f degrees %s",
-                Math.abs(now.headingErrorDeg()),
-                Words.side(now.headingErrorDeg()));
-        off.sort((one, other) -> Double.compare(one.sinceS(), other.sinceS()));
+                .ifPresent(sinceS ->
+                        off.add(new Tile.LimitOff(Words.say(line + ", going away", Math.abs(crossNm)), sinceS)));
+        double altitudeFt = now.altitudeErrorFt();
+        look(off, now, "altitude", altitudeFt, limits.altitudeFt(), "%.0f ft " + (altitudeFt < 0 ? "low" : "high"));
+        double headingDeg = now.headingErrorDeg();
+        look(off, now, "heading", headingDeg, limits.headingDeg(), "heading %.0f degrees " + Words.side(headingDeg));
+        off.sort(Comparator.comparingDouble(Tile.LimitOff::sinceS));
         return off;
     }
 
-    private void look(
-            List<Tile.LimitOff> off, String kind, boolean is, double timeS, String words, double much, String way) {
-        if (!is) {
+    /** NaN where it is not judged, which is off no limit. */
+    private void look(List<Tile.LimitOff> off, Point now, String kind, double error, double limit, String words) {
+        if (Math.abs(error) > limit) {
+            double began = since.computeIfAbsent(kind, unseen -> now.timeS());
+            off.add(new Tile.LimitOff(Words.say(words, Math.abs(error)), began));
+        } else {
             since.remove(kind);
-            return;
         }
-        double began = since.computeIfAbsent(kind, unseen -> timeS);
-        off.add(new Tile.LimitOff(Words.say(words, much, way), began));
     }
 
     /** Whether an aircraft that is to meet a line goes away from it, seen crossing it or not: a gap in the data hides the crossing. */
@@ -99,11 +78,12 @@ final class Excursions {
 
         /** Since when, seconds; empty where it does not. Asked at each sample. */
         OptionalDouble sinceS(Point now, double limitNm) {
-            if (!now.hasLine() || now.established() || now.phase() != Point.Phase.CLOSING || now.legIndex() != leg) {
+            boolean closing = now.hasLine() && !now.established() && now.phase() == Point.Phase.CLOSING;
+            if (!closing || now.legIndex() != leg) {
                 forget();
                 leg = now.legIndex();
             }
-            if (!now.hasLine() || now.established() || now.phase() != Point.Phase.CLOSING) {
+            if (!closing) {
                 return OptionalDouble.empty();
             }
             double offNm = Math.abs(now.crossTrackNm());

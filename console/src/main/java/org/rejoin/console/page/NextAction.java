@@ -70,7 +70,7 @@ record NextAction(String text, double inNm) {
      */
     static NextAction of(Optional<AmendedRoute> amended, Point now, boolean turningToHeading, Assigned assigned) {
         NextAction lateral = amended.map(route -> laterally(route, now, turningToHeading))
-                .orElseGet(() -> new NextAction("fly as filed; listen for the clearance", 0));
+                .orElseGet(() -> due("fly as filed; listen for the clearance"));
         String all = Stream.of(
                         Optional.of(lateral.text),
                         amended.flatMap(route -> crossing(route, now)).or(() -> altitude(now, assigned)),
@@ -79,6 +79,10 @@ record NextAction(String text, double inNm) {
                 .filter(words -> !words.isEmpty())
                 .collect(Collectors.joining("; "));
         return new NextAction(all, lateral.inNm);
+    }
+
+    private static NextAction due(String text) {
+        return new NextAction(text, 0);
     }
 
     private static Optional<String> altitude(Point now, Assigned assigned) {
@@ -145,14 +149,14 @@ record NextAction(String text, double inNm) {
         if (line.isEmpty()
                 && index == route.legs().size() - 1
                 && route.departHeading().isPresent()) {
-            return new NextAction(
-                    "fly heading " + Angles.figures(route.departHeading().get().deg()), 0);
+            return due(
+                    "fly heading " + Angles.figures(route.departHeading().get().deg()));
         }
         if (line.isEmpty()) {
             return route.assignedHeading()
-                    .map(plan -> new NextAction(
-                            "fly heading " + Angles.figures(plan.magnetic().deg()), 0))
-                    .orElseGet(() -> new NextAction("fly on as cleared", 0));
+                    .map(plan ->
+                            due("fly heading " + Angles.figures(plan.magnetic().deg())))
+                    .orElseGet(() -> due("fly on as cleared"));
         }
         if (now.phase() == Point.Phase.CLOSING && !now.established()) {
             return closing(route, now, turningToHeading, index, line.get(), variation);
@@ -190,12 +194,10 @@ record NextAction(String text, double inNm) {
                 ? track - 180
                 : heading - hold.outboundHeading().deg();
         return Math.abs(Angles.turn(off)) <= HOLD_OUTBOUND_DEG
-                ? new NextAction(
-                        Words.say(
-                                "hold: heading %s outbound for %s, then turn %s to course %s",
-                                Angles.figures(hold.outboundHeading().deg()), length, way, course),
-                        0)
-                : new NextAction("hold: " + way + " turns, course " + course, 0);
+                ? due(Words.say(
+                        "hold: heading %s outbound for %s, then turn %s to course %s",
+                        Angles.figures(hold.outboundHeading().deg()), length, way, course))
+                : due("hold: " + way + " turns, course " + course);
     }
 
     private static NextAction closing(
@@ -208,10 +210,8 @@ record NextAction(String text, double inNm) {
                                 - assigned.get().magnetic().deg())
                         : 0;
         if (assigned.isPresent() && Math.abs(error) > ON_HEADING_DEG) {
-            return new NextAction(
-                    "turn " + Words.side(error <= 0) + " to heading "
-                            + Angles.figures(assigned.get().magnetic().deg()),
-                    0);
+            return due("turn " + Words.side(error <= 0) + " to heading "
+                    + Angles.figures(assigned.get().magnetic().deg()));
         }
         Offset here = line.offset(now.position());
         double course = line.courseAt(here.alongTrackNm()).deg();
@@ -219,20 +219,18 @@ record NextAction(String text, double inNm) {
         double cross = here.crossTrackNm();
         String name = courseName(route, index, new TrueDirection(Angles.circle(course)), variation);
         if (turnsOnto(now, angle, cross)) {
-            return new NextAction("turning to " + name, 0);
+            return due("turning to " + name);
         }
         if (Math.abs(angle) <= ON_HEADING_DEG && Math.abs(cross) <= ON_LINE_NM) {
-            return new NextAction("hold " + name, 0);
+            return due("hold " + name);
         }
         boolean closes = cross * angle < 0
                 && Math.abs(Math.sin(Math.toRadians(angle))) > Math.sin(Math.toRadians(LEAST_CLOSURE_DEG));
         if (!closes) {
             double bearing = fromNose(now, course, cross);
-            return new NextAction(
-                    Words.say(
-                            "turn %s toward %s: the line is %.1f NM %s",
-                            Words.side(bearing), name, Math.abs(cross), side(bearing)),
-                    0);
+            return due(Words.say(
+                    "turn %s toward %s: the line is %.1f NM %s",
+                    Words.side(bearing), name, Math.abs(cross), side(bearing)));
         }
         double toLine = Math.abs(cross) / Math.abs(Math.sin(Math.toRadians(angle)));
         return turn(-angle, name, toLine - lead(now, angle));
@@ -262,11 +260,9 @@ record NextAction(String text, double inNm) {
         }
         if (Math.abs(cross) > ON_LINE_NM) {
             double bearing = fromNose(now, course.deg(), cross);
-            return new NextAction(
-                    Words.say(
-                            "correct to the %s onto %s, %.1f NM %s",
-                            Words.side(bearing), here, Math.abs(cross), side(bearing)),
-                    0);
+            return due(Words.say(
+                    "correct to the %s onto %s, %.1f NM %s",
+                    Words.side(bearing), here, Math.abs(cross), side(bearing)));
         }
         Optional<GroundPath> after = index + 1 < route.legs().size() ? line(route, index + 1) : Optional.empty();
         double toGo = Double.isNaN(now.toGoNm()) ? 0 : now.toGoNm();
@@ -303,8 +299,7 @@ record NextAction(String text, double inNm) {
                 .endsAt()
                 .map(fix -> " at " + fix.ident())
                 .orElse("");
-        return Optional.of(new NextAction(
-                "turn " + Words.side(toTurn) + " to " + here + " now: the turn" + at + " is overdue", 0));
+        return Optional.of(due("turn " + Words.side(toTurn) + " to " + here + " now: the turn" + at + " is overdue"));
     }
 
     /** Where the line lies as the pilot sits, degrees from the track, right positive. */
@@ -344,9 +339,7 @@ record NextAction(String text, double inNm) {
 
     private static NextAction turn(double byDeg, String onto, double inNm) {
         String way = "turn " + Words.side(byDeg) + " to " + onto;
-        return inNm < 0.05
-                ? new NextAction(way + " now", 0)
-                : new NextAction(Words.say("%s in %.1f NM", way, inNm), inNm);
+        return inNm < 0.05 ? due(way + " now") : new NextAction(Words.say("%s in %.1f NM", way, inNm), inNm);
     }
 
     private static double lead(Point now, double angleDeg) {

@@ -57,6 +57,15 @@ final class Orders {
 
     private record Remark(String seat, String words) {}
 
+    /** An order that is not done; one line says why. */
+    static final class Refused extends Exception {
+        private static final long serialVersionUID = 1;
+
+        Refused(String why) {
+            super(why);
+        }
+    }
+
     Orders(PageActions actions, Lesson lesson, RoutePicture routes) {
         this.actions = actions;
         this.readbacks = new Readbacks(actions, lesson);
@@ -76,6 +85,8 @@ final class Orders {
                         now(page, order, answer);
                     } catch (ClearanceException e) {
                         answer.accept(refused(e));
+                    } catch (Refused e) {
+                        answer.accept(refused(String.valueOf(e.getMessage())));
                     } catch (RuntimeException e) {
                         answer.accept(refused("it did not work: " + e));
                     }
@@ -83,47 +94,48 @@ final class Orders {
                 () -> answer.accept(refused("the flight is over")));
     }
 
-    private void now(SeatPage page, JsonNode order, Consumer<String> answer) throws ClearanceException {
-        String words = order.path("text").asText(order.path("words").asText("")).trim();
+    /** What somebody typed or said. */
+    static String words(JsonNode order) {
+        return order.path("text").asText(order.path("words").asText("")).trim();
+    }
+
+    private void now(SeatPage page, JsonNode order, Consumer<String> answer) throws ClearanceException, Refused {
+        String words = words(order);
         String what = order.path("do").asText();
         if (words.length() > MOST_CHARACTERS) {
-            answer.accept(refused("longer than " + MOST_CHARACTERS + " characters"));
-            return;
+            throw new Refused("longer than " + MOST_CHARACTERS + " characters");
         }
         if (words.isEmpty() && !WORDLESS.contains(what)) {
-            answer.accept(refused("nothing was typed"));
-            return;
+            throw new Refused("nothing was typed");
         }
-        Optional<FlightSession> seat = actions.seat(page.id());
-        OptionalDouble atS = seat.map(FlightSession::lastS).orElse(OptionalDouble.empty());
-        if (atS.isEmpty() || seat.isEmpty()) {
-            answer.accept(refused("no sample of the aircraft has arrived yet"));
-            return;
-        }
+        FlightSession seat = actions.seat(page.id())
+                .filter(flown -> flown.lastS().isPresent())
+                .orElseThrow(() -> new Refused("no sample of the aircraft has arrived yet"));
+        double atS = seat.lastS().orElseThrow();
         switch (what) {
-            case "preview" -> answer.accept(previewed(page, seat.get().preview(words, altitude(order))));
+            case "preview" -> answer.accept(previewed(page, seat.preview(words, altitude(order))));
             case "issue" -> {
                 Optional<Entry.Issued> same = repeated(page, words, altitude(order));
                 if (same.isPresent() && !order.path("again").asBoolean()) {
                     answer.accept(asked(page, same.get()));
                 } else {
-                    issue(page, seat.get(), words, order, answer);
+                    issue(page, seat, words, order, answer);
                 }
             }
-            case "cancel" -> issue(page, seat.get(), CANCEL, order, answer);
-            case "undo" -> issue(page, seat.get(), DISREGARD, order, answer);
+            case "cancel" -> issue(page, seat, CANCEL, order, answer);
+            case "undo" -> issue(page, seat, DISREGARD, order, answer);
             case "remark" -> {
                 if (order.path("waits").asBoolean()) {
                     waits(page, words, answer);
                 } else {
-                    remark(page, atS.getAsDouble(), words, answer);
+                    remark(page, atS, words, answer);
                 }
             }
-            case "readback" -> readbacks.checked(page, seat.get(), order, answer);
+            case "readback" -> readbacks.checked(page, seat, order, answer);
             case "elements" -> answer.accept(readbacks.elements(page, order));
-            case "tapped" -> readbacks.tapped(page, seat.get(), order, answer);
-            case "again" -> readbacks.again(page, seat.get(), order, answer);
-            default -> answer.accept(refused("no such order"));
+            case "tapped" -> readbacks.tapped(page, seat, order, answer);
+            case "again" -> readbacks.again(page, seat, order, answer);
+            default -> throw new Refused("no such order");
         }
     }
 

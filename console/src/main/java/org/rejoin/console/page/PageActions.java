@@ -39,28 +39,4 @@ public interface PageActions {
 
     /** Ends the lesson. */
     void stop();
-
-    /** For a flight that is over: nothing can be done to it. */
-    PageActions NONE = new PageActions() {
-        @Override
-        public void execute(Runnable work, Runnable tooLate) {
-            tooLate.run();
-        }
-
-        @Override
-        public Optional<FlightSession> seat(String id) {
-            return Optional.empty();
-        }
-
-        @Override
-        public void keep(InstructorFile.Note note, Consumer<Kept> done, Runnable later) {
-            done.accept(new Kept(false, Optional.empty()));
-        }
-
-        @Override
-        public void start() {}
-
-        @Override
-        public void stop() {}
-    };
 }

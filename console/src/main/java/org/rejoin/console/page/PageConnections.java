@@ -10,16 +10,21 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import javax.net.ssl.KeyManagerFactory;
 
 import io.netty.channel.Channel;
+import io.netty.channel.ChannelHandlerContext;
+import io.netty.channel.ChannelInboundHandlerAdapter;
 import io.netty.channel.ChannelInitializer;
 import io.netty.handler.codec.http.HttpObjectAggregator;
 import io.netty.handler.codec.http.HttpServerCodec;
 import io.netty.handler.ssl.SslContext;
 import io.netty.handler.ssl.SslContextBuilder;
 import io.netty.handler.timeout.IdleStateHandler;
+import io.netty.util.concurrent.Future;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The open connections. A new one is let in even where there are too many, at the cost of another: first of those that have
@@ -90,12 +95,48 @@ final class PageConnections extends ChannelInitializer<Channel> {
         PageRequests answers = requests.get();
         tls.ifPresent(encrypted -> channel.pipeline().addLast(encrypted.newHandler(channel.alloc())));
         channel.pipeline()
-                .addLast(new RequestDeadline(limits.requestMs()))
+                .addLast(new Deadline(limits.requestMs()))
                 .addLast(new HttpServerCodec(2_048, 8_192, 8_192))
                 .addLast(new BodyLimit(mostBody, hears ? SpeechDesk.MOST_SOUND : mostBody, answers::isKnown))
                 .addLast(new HttpObjectAggregator(hears ? SpeechDesk.MOST_SOUND : mostBody))
                 .addLast(new IdleStateHandler(0, 0, limits.idleS()))
                 .addLast(answers);
+    }
+
+    /**
+     * Closes a connection whose request takes too long from its first octet to its last: one that sends an octet now and
+     * then is never idle, and would hold its place for ever.
+     */
+    static final class Deadline extends ChannelInboundHandlerAdapter {
+
+        private final long requestMs;
+        private @Nullable Future<?> closing;
+
+        Deadline(long requestMs) {
+            this.requestMs = requestMs;
+        }
+
+        @Override
+        public void channelRead(ChannelHandlerContext context, Object message) {
+            if (closing == null) {
+                closing = context.executor().schedule((Runnable) context::close, requestMs, TimeUnit.MILLISECONDS);
+            }
+            context.fireChannelRead(message);
+        }
+
+        /** The request is whole. */
+        void met() {
+            if (closing != null) {
+                closing.cancel(false);
+                closing = null;
+            }
+        }
+
+        @Override
+        public void channelInactive(ChannelHandlerContext context) {
+            met();
+            context.fireChannelInactive();
+        }
     }
 
     /** Whose connection it is has been shown. */

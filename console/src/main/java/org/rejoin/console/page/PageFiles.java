@@ -25,6 +25,9 @@ final class PageFiles {
     /** Asked for by every browser, under this name. */
     private static final String ICON = "/favicon.ico";
 
+    /** Of others, on the class path; the version is the one in pom.xml. */
+    private static final String UPLOT = "/META-INF/resources/webjars/uplot/1.6.30/dist/";
+
     private final Map<String, PageFile> files = new LinkedHashMap<>();
 
     /** A view of a practice room, a page of its own; the instructor's alone or not, with plots or without. */
@@ -47,16 +50,14 @@ final class PageFiles {
     private static final Pattern PART = Pattern.compile("(?s)<!-- if (\\w+) -->\n?(.*?)<!-- end -->\n?");
 
     /** The scripts of the room's pages alone. */
-    private static final List<String> ROOM_MODULES =
-            List.of(("home code live map room-map own seat prepare debrief book progress drill paper parts plot "
-                            + "compare whatif sign answers")
-                    .split(" ", -1));
+    private static final String ROOM_MODULES =
+            "home code live map room-map own seat prepare debrief book progress drill"
+                    + " paper parts plot compare whatif answers guide";
 
     /** The scripts of every page. */
-    private static final List<String> MODULES = List.of(
-            ("main flight enter dom server model pieces surface view sheet ground other plan strips panels theme preact "
-                            + "radio voice talk talk-worklet readback radio-panel marks student")
-                    .split(" ", -1));
+    private static final String MODULES =
+            "main flight enter dom server model pieces surface view sheet ground other plan"
+                    + " strips panels theme preact radio voice talk talk-worklet readback radio-panel marks student";
 
     /** Pages on which a pilot reads a clearance back aloud. */
     private static final Set<String> TALKED_ON = Set.of("/own", "/drill", "/student");
@@ -70,38 +71,39 @@ final class PageFiles {
                 }
                 addPage(view.name().equals("home") ? "/" : "/" + view.name(), "view.html", values, view.instructor());
             }
-            for (String module : ROOM_MODULES) {
-                add("/" + module + ".js", module + ".js", SCRIPT, false);
-            }
-            add("/qrcode.js", "qrcode.js", SCRIPT, false);
-            add("/guide.js", "guide.js", SCRIPT, false);
-            add("/uplot.js", "uplot.js", SCRIPT, false);
-            add("/uplot.css", "uplot.css", STYLE, false);
+            addPage("/enter", "enter.html", Map.of("title", "Join the practice room", "room", ""), false);
+            addScripts(ROOM_MODULES);
+            add("/uplot.js", UPLOT + "uPlot.esm.js", SCRIPT);
+            add("/uplot.css", UPLOT + "uPlot.min.css", STYLE);
         } else {
-            add("/guide.js", "guide-alone.js", SCRIPT, false);
             Map<String, String> instructors =
                     Map.of("who", "Instructor", "stream", "/stream", "script", "desk", "instructor", "");
             Map<String, String> students = Map.of("who", "Student", "stream", "/stream/student", "script", "student");
             addPage("/", "flight.html", instructors, true);
             addPage("/student", "flight.html", students, false);
+            addPage("/enter", "enter.html", Map.of("title", "Token needed", "flight", ""), false);
+            add("/guide.js", "guide-alone.js", SCRIPT);
         }
-        add("/enter", room ? "join.html" : "enter.html", HTML, false);
-        for (String style : new String[] {"page.css", "room.css", "guide.css"}) {
-            add("/" + style, style, STYLE, false);
+        addScripts(MODULES);
+        put("/desk.js", SCRIPT, octets("desk.js"), true);
+        for (String style : List.of("page.css", "room.css", "guide.css")) {
+            add("/" + style, style, STYLE);
         }
-        add(ICON, "icon.svg", "image/svg+xml", false);
-        add("/guide", "guide.html", HTML, false);
-        for (String picture : new String[] {"prepare", "home", "seat", "debrief", "book"}) {
-            add("/guide-" + picture + ".png", "guide-" + picture + ".png", "image/png", false);
+        add(ICON, "icon.svg", "image/svg+xml");
+        add("/guide", "guide.html", HTML);
+        for (String picture : List.of("prepare", "home", "seat", "debrief", "book")) {
+            add("/guide-" + picture + ".png", "guide-" + picture + ".png", "image/png");
         }
-        for (String module : MODULES) {
-            add("/" + module + ".js", module + ".js", SCRIPT, false);
-        }
-        add("/desk.js", "desk.js", SCRIPT, true);
     }
 
-    private void add(String path, String name, String type, boolean instructor) throws IOException {
-        put(path, type, octets(name), instructor);
+    private void addScripts(String names) throws IOException {
+        for (String name : names.split(" ", -1)) {
+            add("/" + name + ".js", name + ".js", SCRIPT);
+        }
+    }
+
+    private void add(String path, String name, String type) throws IOException {
+        put(path, type, octets(name), false);
     }
 
     private void addPage(String path, String template, Map<String, String> values, boolean instructor)
@@ -121,7 +123,7 @@ final class PageFiles {
     private static byte[] octets(String name) throws IOException {
         try (InputStream in = PageFiles.class.getResourceAsStream(name)) {
             if (in == null) {
-                throw new IOException("page/" + name + " is missing from the program");
+                throw new IOException(name + " of the page is missing from the program");
             }
             return in.readAllBytes();
         }
@@ -133,10 +135,6 @@ final class PageFiles {
 
     /** What is given without a token: enough to ask for one. */
     static boolean beforeEntry(String path) {
-        return path.equals("/enter")
-                || path.equals("/enter.js")
-                || path.equals("/page.css")
-                || path.equals("/theme.js")
-                || path.equals(ICON);
+        return Set.of("/enter", "/enter.js", "/page.css", "/theme.js", ICON).contains(path);
     }
 }

@@ -46,6 +46,10 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
     private static final ObjectMapper JSON = new ObjectMapper();
     private static final String API = "/api/";
     private static final String STREAM = "/stream/";
+    private static final String CODE = "/code.svg";
+
+    /** The address of a page with a code in it is shorter, characters. */
+    private static final int MOST_CODE = 300;
 
     /**
      * What all connections to a page share.
@@ -92,7 +96,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
     @Override
     protected void channelRead0(ChannelHandlerContext context, FullHttpRequest request) {
-        RequestDeadline deadline = context.pipeline().get(RequestDeadline.class);
+        PageConnections.Deadline deadline = context.pipeline().get(PageConnections.Deadline.class);
         if (deadline != null) {
             deadline.met();
         }
@@ -233,11 +237,14 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             boolean stream = path.equals("/stream") || path.startsWith(STREAM);
             boolean speech = path.equals(SpeechDesk.PATH) || path.startsWith(SpeechDesk.PATH + "/");
             boolean question = path.startsWith(API) && talk.room().isPresent();
-            if (stream || speech || question) {
+            boolean code = path.equals(CODE) && talk.room().isPresent();
+            if (stream || speech || question || code) {
                 if (asker.isEmpty()) {
                     notIn();
                 } else if (stream) {
                     stream(asker.get());
+                } else if (code) {
+                    code(query().getOrDefault("text", ""));
                 } else if (speech) {
                     Map<String, String> query = query();
                     speech(() -> talk.speech().asked(asker.get(), path, query));
@@ -256,6 +263,13 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             } else {
                 reply.file(file.get());
             }
+        }
+
+        private void code(String text) {
+            reply.answer(
+                    text.length() <= MOST_CODE
+                            ? PageRoom.Answer.of("image/svg+xml", ScanCode.svg(text))
+                            : PageRoom.Answer.bad("a code has " + MOST_CODE + " characters at most"));
         }
 
         private Map<String, String> query() {
@@ -277,7 +291,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
         }
 
         /** On a thread that waits for programs; meanwhile the connection is not idle. */
-        private void speech(Supplier<PageAnswer> work) {
+        private void speech(Supplier<PageRoom.Answer> work) {
             boolean taken = later(talk.speech().work(), HttpResponseStatus.INTERNAL_SERVER_ERROR, work, said -> {
                 waiting--;
                 reply.answer(said);
@@ -296,7 +310,7 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
             boolean taken = later(
                     talk.work(),
                     HttpResponseStatus.CONFLICT,
-                    () -> PageAnswer.of(room.ask(asker, path.substring(API.length()), query, order)),
+                    () -> room.ask(asker, path.substring(API.length()), query, order),
                     reply::answer);
             if (!taken) {
                 reply.text(HttpResponseStatus.SERVICE_UNAVAILABLE, "too much waits for an answer: try again");
@@ -305,16 +319,19 @@ final class PageRequests extends SimpleChannelInboundHandler<FullHttpRequest> {
 
         /** On another thread; the answer comes back on the page's. False where too much waits there already. */
         private boolean later(
-                PageWork work, HttpResponseStatus failed, Supplier<PageAnswer> question, Consumer<PageAnswer> told) {
+                PageWork work,
+                HttpResponseStatus failed,
+                Supplier<PageRoom.Answer> question,
+                Consumer<PageRoom.Answer> told) {
             return work.later(() -> {
-                PageAnswer answer;
+                PageRoom.Answer answer;
                 try {
                     answer = question.get();
                 } catch (RuntimeException e) {
                     LOG.debug("not answered", e);
-                    answer = PageAnswer.no(failed, "it did not work: " + e);
+                    answer = PageRoom.Answer.not(failed, "it did not work: " + e);
                 }
-                PageAnswer said = answer;
+                PageRoom.Answer said = answer;
                 onPage(() -> told.accept(said));
             });
         }

@@ -1,6 +1,7 @@
 package org.rejoin.console.page;
 
 import java.net.InetAddress;
+import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -14,6 +15,7 @@ import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.speech.PilotVoice;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import io.netty.handler.codec.http.HttpResponseStatus;
 
 /** What a practice room answers beyond the flights that it shows: who is in it, who may what, records and lessons. */
 public interface PageRoom {
@@ -34,31 +36,22 @@ public interface PageRoom {
      */
     record Joined(Optional<String> cookie, boolean instructor, String why) {}
 
-    /** What becomes of what is asked or ordered. */
-    enum Outcome {
-        /** Done. */
-        DONE,
-        /** Understood, and not possible as things stand. */
-        NOT_NOW,
-        /** Not understood: what was sent is none of what would be right. */
-        BAD,
-        /** There is nothing, or nobody, of that name. */
-        UNKNOWN,
-        /** The instructor's alone, or another pilot's. */
-        NOT_YOURS
-    }
-
-    /** An answer of a media type; where it was not done, the text says why in one line. */
-    record Answer(Outcome outcome, String type, String text) {
+    /** What is answered to a question or an order: status of HTTP, media type, content. */
+    record Answer(HttpResponseStatus status, String type, byte[] octets) {
 
         /** {@return whether it was done} */
         public boolean ok() {
-            return outcome == Outcome.DONE;
+            return status.equals(HttpResponseStatus.OK);
+        }
+
+        /** {@return what is said, where it is text} */
+        public String text() {
+            return new String(octets, StandardCharsets.UTF_8);
         }
 
         /** An answer of any media type. */
         public static Answer of(String type, String text) {
-            return new Answer(Outcome.DONE, type, text);
+            return new Answer(HttpResponseStatus.OK, type, text.getBytes(StandardCharsets.UTF_8));
         }
 
         /** An answer in JSON, one value. */
@@ -71,28 +64,28 @@ public interface PageRoom {
             return json("{\"done\":true}");
         }
 
-        /** Not done, and why in one line. */
+        /** Understood, and not possible as things stand; why in one line. */
         public static Answer no(String why) {
-            return not(Outcome.NOT_NOW, why);
+            return not(HttpResponseStatus.CONFLICT, why);
         }
 
         /** Not understood: one line says what would be right. */
         public static Answer bad(String why) {
-            return not(Outcome.BAD, why);
+            return not(HttpResponseStatus.BAD_REQUEST, why);
         }
 
-        /** Nothing of that name; one line. */
+        /** There is nothing, or nobody, of that name; one line. */
         public static Answer unknown(String why) {
-            return not(Outcome.UNKNOWN, why);
+            return not(HttpResponseStatus.NOT_FOUND, why);
         }
 
-        /** Not for whoever asks; one line says why. */
+        /** The instructor's alone, or another pilot's; one line says why. */
         public static Answer notYours(String why) {
-            return not(Outcome.NOT_YOURS, why);
+            return not(HttpResponseStatus.FORBIDDEN, why);
         }
 
-        private static Answer not(Outcome outcome, String why) {
-            return new Answer(outcome, "text/plain; charset=utf-8", why);
+        static Answer not(HttpResponseStatus status, String why) {
+            return new Answer(status, "text/plain; charset=utf-8", why.getBytes(StandardCharsets.UTF_8));
         }
     }
 
@@ -111,20 +104,16 @@ public interface PageRoom {
     }
 
     /** What was learnt of the voice of the pilot who sits at the seat of a show; empty where it is not known. */
-    default Optional<PilotVoice> voice(String show) {
-        return Optional.empty();
-    }
+    Optional<PilotVoice> voice(String show);
 
     /** Keeps it with the pilot who sits there, if one does. */
-    default void keepVoice(String show, PilotVoice voice) {}
+    void keepVoice(String show, PilotVoice voice);
 
     /**
      * What somebody is to hear and read back without a flight; empty if there is no such exercise, or it is another
      * pilot's.
      */
-    default Optional<Exercise> exercise(Asker asker, String id) {
-        return Optional.empty();
-    }
+    Optional<Exercise> exercise(Asker asker, String id);
 
     /** Who shows this cookie; empty if it is no session, or one that was taken back. */
     Optional<Asker> session(String cookie);
@@ -136,9 +125,7 @@ public interface PageRoom {
     boolean over(String cookie);
 
     /** {@return how often somebody was taken out since the room was opened: then open pages are looked at anew, at once} */
-    default long takenBack() {
-        return 0;
-    }
+    long takenBack();
 
     /** Somebody types a code. */
     Joined join(String code, InetAddress from);
@@ -170,9 +157,7 @@ public interface PageRoom {
             boolean off) {}
 
     /** {@return every aircraft that is heard; cheap, called twice a second on the page's thread, in the order of seats} */
-    default List<Seen> seen() {
-        return List.of();
-    }
+    List<Seen> seen();
 
     /** Whether somebody may look at a show. */
     boolean maySee(Asker asker, String show);

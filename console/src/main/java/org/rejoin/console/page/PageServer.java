@@ -77,9 +77,6 @@ public final class PageServer implements AutoCloseable {
     /** A browser that lost the stream asks again after a second. */
     static final String RETRY = "retry: 1000\n\n";
 
-    /** What is told of a show that there is not. */
-    private static final String NOTHING = "data: {\"k\":\"nothing\"}\n";
-
     /** The stream of the map of the room. */
     static final String MAP = "map";
 
@@ -93,35 +90,36 @@ public final class PageServer implements AutoCloseable {
     private final Viewers viewers;
     private final PageConnections connections;
     private final PageRequests.Shared talk;
-    private volatile Consumer<PageShow> loads = show -> {};
     private long ticks;
     private long takenBack;
 
-    private PageServer(Opening opening, PageLimits limits) throws IOException {
+    private PageServer(
+            InetSocketAddress bind,
+            Optional<String> token,
+            Optional<KeyManagerFactory> tls,
+            Optional<PageShow> only,
+            Optional<PageRoom> room,
+            Speech speech,
+            Consumer<String> warned,
+            PageLimits limits)
+            throws IOException {
         this.viewers = new Viewers(limits);
-        this.room = opening.room();
-        this.access = new PageAccess(opening.token(), opening.tls().isPresent());
-        opening.only().ifPresent(only -> shows.put(ONLY, only));
-        PageFiles files = new PageFiles(room.isPresent());
-        Guesses guesses = new Guesses(System::nanoTime);
+        this.room = room;
+        this.access = new PageAccess(token, tls.isPresent());
+        only.ifPresent(show -> shows.put(ONLY, show));
         this.talk = new PageRequests.Shared(
                 this,
                 access,
-                guesses,
-                files,
+                new Guesses(System::nanoTime),
+                new PageFiles(room.isPresent()),
                 room,
-                new SpeechDesk(opening.speech(), this, room),
+                new SpeechDesk(speech, this, room),
                 new PageWork("page-work", 1, MOST_WAITING),
-                opening.warned());
+                warned);
         this.connections = new PageConnections(
-                limits,
-                opening.tls(),
-                room.isPresent(),
-                opening.speech().listener().isPresent(),
-                () -> new PageRequests(talk));
+                limits, tls, room.isPresent(), speech.listener().isPresent(), () -> new PageRequests(talk));
         this.group =
                 new MultiThreadIoEventLoopGroup(1, new DefaultThreadFactory("page", true), NioIoHandler.newFactory());
-        InetSocketAddress bind = opening.bind();
         ChannelFuture bound = new ServerBootstrap()
                 .group(group)
                 .channel(NioServerSocketChannel.class)
@@ -159,15 +157,6 @@ public final class PageServer implements AutoCloseable {
                 + cause.getMessage() + "; choose another with --page PORT";
     }
 
-    private record Opening(
-            InetSocketAddress bind,
-            Optional<String> token,
-            Optional<PageShow> only,
-            Optional<PageRoom> room,
-            Optional<KeyManagerFactory> tls,
-            Speech speech,
-            Consumer<String> warned) {}
-
     /**
      * Opens the page.
      *
@@ -191,16 +180,8 @@ public final class PageServer implements AutoCloseable {
             PageLimits limits)
             throws IOException {
         PageAccess.check(bind, token);
-        return new PageServer(
-                new Opening(
-                        bind,
-                        token,
-                        Optional.of(new PageShow(ONLY, setting, actions)),
-                        Optional.empty(),
-                        Optional.empty(),
-                        speech,
-                        actions::warned),
-                limits);
+        Optional<PageShow> only = Optional.of(new PageShow(ONLY, setting, actions));
+        return new PageServer(bind, token, Optional.empty(), only, Optional.empty(), speech, actions::warned, limits);
     }
 
     /**
@@ -223,8 +204,7 @@ public final class PageServer implements AutoCloseable {
             throw new IOException("there is no address by the name of " + bind.getHostString());
         }
         return new PageServer(
-                new Opening(bind, Optional.empty(), Optional.empty(), Optional.of(room), tls, speech, warned),
-                PageLimits.USUAL);
+                bind, Optional.empty(), tls, Optional.empty(), Optional.of(room), speech, warned, PageLimits.USUAL);
     }
 
     /** {@return where the page is served; address and port, the port that was found where 0 was asked for} */
@@ -250,9 +230,9 @@ public final class PageServer implements AutoCloseable {
         return access.studentToken();
     }
 
-    /** Shows one more seat of the only show, as {@link PageShow#seat(String, String, Supplier)} does. */
+    /** Shows one more seat of the only show, whose label is its marking, as {@link PageShow#seat} does. */
     public SeatPage seat(String id, String label, Supplier<Grade> grade) {
-        return only().seat(id, label, grade);
+        return only().seat(id, label, label, grade);
     }
 
     private PageShow only() {
@@ -263,39 +243,37 @@ public final class PageServer implements AutoCloseable {
     public PageShow show(String name, Setting setting, PageActions actions) {
         PageShow show = new PageShow(name, setting, actions);
         shows.put(name, show);
-        boolean told = onThread(() -> tellAll(show));
-        LOG.debug("show {} begins, told: {}", name, told);
+        onThread(() -> {
+            if (shows.get(name) == show) {
+                for (Audience audience : Audience.values()) {
+                    tellAll(show, audience);
+                }
+            }
+        });
         return show;
     }
 
-    private void tellAll(PageShow show) {
-        if (shows.get(show.name()) != show) {
-            return;
-        }
-        for (Audience audience : Audience.values()) {
-            viewers.send(show.name(), audience, show.picture().whole(audience, viewers.size(), viewers.dropped()));
-        }
+    private void tellAll(PageShow show, Audience audience) {
+        viewers.send(show.name(), audience, show.picture().whole(audience, viewers.size(), viewers.dropped()));
     }
 
     /** A show is over: its last picture stays until the next. */
     public void over(PageShow show) {
-        boolean told = onThread(() -> {
+        onThread(() -> {
             show.picture().stage(Picture.Stage.OVER);
             ticks = 0;
             tick();
         });
-        LOG.debug("show {} is over, told: {}", show.name(), told);
     }
 
     /** Takes a show away with all it showed; pages that are open on it are told that there is none. */
     public void remove(String name) {
         shows.remove(name);
-        boolean told = onThread(() -> {
+        onThread(() -> {
             for (Audience audience : Audience.values()) {
-                viewers.send(name, audience, NOTHING);
+                viewers.send(name, audience, Picture.NOTHING);
             }
         });
-        LOG.debug("show {} is taken away, told: {}", name, told);
     }
 
     /** How many pages were let go because they did not read. */
@@ -305,8 +283,7 @@ public final class PageServer implements AutoCloseable {
 
     /** How the flight keeps up with what is sent; lost are datagrams that the system dropped. */
     public void load(double behindS, long lost) {
-        loads = show -> show.picture().load(behindS, lost);
-        shows.values().forEach(loads);
+        shows.values().forEach(show -> show.picture().load(behindS, lost));
     }
 
     /** What arrives and cannot be flown by, a line for each sender; empty where all is understood. */
@@ -359,6 +336,7 @@ public final class PageServer implements AutoCloseable {
             group.next().execute(work);
             return true;
         } catch (RejectedExecutionException e) {
+            LOG.debug("not told: the page is closed");
             return false;
         }
     }
@@ -389,7 +367,8 @@ public final class PageServer implements AutoCloseable {
 
     private String whole(Viewers.Page page) {
         if (page.show().equals(ROOM)) {
-            return RETRY + room.map(known -> board(known, page.asker())).orElse("");
+            return RETRY
+                    + room.map(known -> Picture.line(known.board(page.asker()))).orElse("");
         }
         if (page.show().equals(MAP)) {
             return RETRY
@@ -398,14 +377,8 @@ public final class PageServer implements AutoCloseable {
         }
         PageShow show = shows.get(page.show());
         return show == null
-                ? RETRY + NOTHING
+                ? RETRY + Picture.NOTHING
                 : show.picture().whole(page.audience(), viewers.size() + 1, viewers.dropped());
-    }
-
-    private static String board(PageRoom known, PageRoom.Asker asker) {
-        StringBuilder text = new StringBuilder();
-        Picture.line(text, known.board(asker));
-        return text.toString();
     }
 
     /** A page was closed. On the page's thread. */
@@ -417,10 +390,7 @@ public final class PageServer implements AutoCloseable {
     void show(PageShow show, Topic topic, boolean visible) {
         tick();
         show.picture().show(topic, visible);
-        viewers.send(
-                show.name(),
-                Audience.STUDENT,
-                show.picture().whole(Audience.STUDENT, viewers.size(), viewers.dropped()));
+        tellAll(show, Audience.STUDENT);
         ticks = 0;
     }
 
@@ -449,16 +419,13 @@ public final class PageServer implements AutoCloseable {
                 show.ages(texts);
             }
             for (Audience audience : Audience.values()) {
-                StringBuilder text = new StringBuilder(texts.of(audience));
-                if (status) {
-                    Picture.line(text, show.picture().status(viewers.size(), viewers.dropped()));
-                }
-                viewers.send(show.name(), audience, text.toString());
+                String now = status ? Picture.line(show.picture().status(viewers.size(), viewers.dropped())) : "";
+                viewers.send(show.name(), audience, texts.of(audience) + now);
             }
         }
         if (ages) {
             room.ifPresent(known -> {
-                viewers.tell(ROOM, asker -> board(known, asker));
+                viewers.tell(ROOM, asker -> Picture.line(known.board(asker)));
                 tellMap(known);
             });
         }

@@ -36,36 +36,27 @@ public final class PageShow {
         this.setting = setting;
         this.actions = actions;
         this.routes = new RoutePicture(setting.lesson(), setting.date());
-        this.picture = new Picture(
-                setting.lesson(),
-                setting.set(),
-                setting.caution(),
-                routes,
-                setting.waits() ? Picture.Stage.WAITING : Picture.Stage.FLYING);
+        this.picture = new Picture(setting, routes);
         this.orders = new Orders(actions, setting.lesson(), routes);
     }
 
     /**
-     * Shows one more seat: the actions know it by its identifier, people by its label. The grade so far is asked on the
-     * flight's thread, and the watcher is called on it.
-     */
-    public SeatPage seat(String id, String label, Supplier<Grade> grade) {
-        return seat(id, label, label, grade);
-    }
-
-    /**
-     * Shows one more seat, which has a marking beside its name as it was sent; ATC calls it so where it is a callsign.
+     * Shows one more seat: the actions know it by its identifier, people by its label; ATC calls it by its marking as it was
+     * sent, where that is a callsign. The grade so far is asked on the flight's thread, and the watcher is called on it.
      */
     public SeatPage seat(String id, String label, String marking, Supplier<Grade> grade) {
-        return seats.computeIfAbsent(
-                id,
-                unseen -> new SeatPage(
-                        unseen,
-                        label,
-                        Phraseology.callsign(marking),
-                        routes,
-                        setting.set().limits(),
-                        grade));
+        return seats.computeIfAbsent(id, unseen -> seat(setting, routes, unseen, label, marking, grade));
+    }
+
+    private static SeatPage seat(
+            PageServer.Setting setting,
+            RoutePicture routes,
+            String id,
+            String label,
+            String marking,
+            Supplier<Grade> grade) {
+        return new SeatPage(
+                id, label, Phraseology.callsign(marking), routes, setting.set().limits(), grade);
     }
 
     Collection<SeatPage> seats() {
@@ -145,20 +136,21 @@ public final class PageShow {
      */
     public static String replayed(
             PageServer.Setting setting, String id, String label, Grade grade, FlightRecord record) {
-        PageShow show = new PageShow("", setting, PageActions.NONE);
-        SeatPage seat = show.seat(id, label, () -> grade);
+        RoutePicture routes = new RoutePicture(setting.lesson(), setting.date());
+        Picture picture = new Picture(setting, routes);
+        SeatPage seat = seat(setting, routes, id, label, label, () -> grade);
         Picture.Texts texts = new Picture.Texts();
         int told = 0;
-        show.news(texts);
+        picture.add(seat, texts);
         for (Entry entry : record.entries()) {
             entry.readBy(seat);
             if (++told % EMPTIED_EVERY == 0) {
-                show.picture.update(texts);
+                picture.update(texts);
             }
         }
         seat.refresh();
-        show.picture.update(texts);
-        show.picture.stage(Picture.Stage.OVER);
-        return show.picture.whole(Audience.INSTRUCTOR, 1, 0);
+        picture.update(texts);
+        picture.stage(Picture.Stage.OVER);
+        return picture.whole(Audience.INSTRUCTOR, 1, 0);
     }
 }

@@ -5,6 +5,8 @@ import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 
 import org.rejoin.console.grade.ToleranceSet;
@@ -31,9 +33,10 @@ final class Picture {
         OVER
     }
 
-    private final Lesson lesson;
-    private final ToleranceSet set;
-    private final String caution;
+    /** What is told of a show that there is not. */
+    static final String NOTHING = line("{\"k\":\"nothing\"}");
+
+    private final PageServer.Setting setting;
     private final RoutePicture routes;
     private final Map<String, SeatPicture> seats = new LinkedHashMap<>();
     private final Set<Topic> shown = EnumSet.complementOf(EnumSet.of(Topic.INSTRUCTOR));
@@ -42,12 +45,10 @@ final class Picture {
     private volatile List<String> unread = List.of();
     private volatile String notRecorded = "";
 
-    Picture(Lesson lesson, ToleranceSet set, String caution, RoutePicture routes, Stage stage) {
-        this.lesson = lesson;
-        this.set = set;
-        this.caution = caution;
+    Picture(PageServer.Setting setting, RoutePicture routes) {
+        this.setting = setting;
         this.routes = routes;
-        this.stage = stage;
+        this.stage = setting.waits() ? Stage.WAITING : Stage.FLYING;
     }
 
     /** Text for each audience; empty where there is nothing new. */
@@ -66,11 +67,11 @@ final class Picture {
 
         /** Everyone is told this. */
         void all(String json) {
-            texts.values().forEach(text -> line(text, json));
+            texts.values().forEach(text -> text.append(line(json)));
         }
 
         private StringBuilder text(Audience audience) {
-            return java.util.Objects.requireNonNull(texts.get(audience));
+            return Objects.requireNonNull(texts.get(audience));
         }
     }
 
@@ -93,9 +94,7 @@ final class Picture {
 
     void add(SeatPage seat, Texts texts) {
         if (seats.putIfAbsent(seat.id(), new SeatPicture(seat)) == null) {
-            for (Audience audience : Audience.values()) {
-                line(texts.text(audience), seatLine(seat.id(), seat.label()));
-            }
+            texts.all(seatLine(seat.id(), seat.label()));
         }
     }
 
@@ -103,11 +102,11 @@ final class Picture {
         return Message.json("seat", json -> {
             json.writeStringField("seat", id);
             json.writeStringField("label", CleanText.of(label));
-            if (lesson.radio().isPresent()) {
+            Optional<Lesson.Radio> radio = setting.lesson().radio();
+            if (radio.isPresent()) {
                 json.writeObjectFieldStart("radio");
-                JsonNumbers.write(
-                        json, "voice_over_noise_db", lesson.radio().get().voiceOverNoiseDb());
-                json.writeNumberField("seed", lesson.radio().get().seed());
+                JsonNumbers.write(json, "voice_over_noise_db", radio.get().voiceOverNoiseDb());
+                json.writeNumberField("seed", radio.get().seed());
                 json.writeEndObject();
             }
         });
@@ -160,32 +159,33 @@ final class Picture {
 
     /** Everything, for a page that has just been opened. */
     String whole(Audience audience, int pages, long dropped) {
+        Lesson lesson = setting.lesson();
+        ToleranceSet set = setting.set();
         StringBuilder text = new StringBuilder(PageServer.RETRY);
-        line(text, Message.json("hello", json -> {
+        text.append(line(Message.json("hello", json -> {
             json.writeStringField("title", CleanText.of(lesson.title()));
             json.writeStringField("route", CleanText.of(lesson.filed().text()));
             json.writeStringField("standard", CleanText.of(set.title()));
-            json.writeStringField("caution", caution);
+            json.writeStringField("caution", setting.caution());
             json.writeNumberField("heading_limit_deg", set.limits().headingDeg());
             json.writeNumberField("altitude_limit_ft", set.limits().altitudeFt());
             json.writeNumberField("wind_from_deg", lesson.wind().from().deg());
             json.writeNumberField("wind_kt", lesson.wind().speedKt());
             routes.writeVariation(json);
             routes.writeChart(json);
-        }));
-        line(text, status(pages, dropped));
+        })));
+        text.append(line(status(pages, dropped)));
         seats.forEach((id, seat) -> {
-            line(text, seatLine(id, seat.label()));
+            text.append(line(seatLine(id, seat.label())));
             tell(text, audience, id, seat.all());
         });
-        line(text, "{\"k\":\"ready\"}");
-        return text.toString();
+        return text.append(line("{\"k\":\"ready\"}")).toString();
     }
 
     private void tell(StringBuilder text, Audience audience, String seat, SeatPicture.Told told) {
         told.messages().stream()
                 .filter(message -> sees(audience, message.topic()))
-                .forEach(message -> line(text, message.json()));
+                .forEach(message -> text.append(line(message.json())));
         if (sees(audience, Topic.POSITION) && told.hasRows()) {
             rows(text, seat, told.rows(), told.now(), sees(audience, Topic.ROUTE));
         }
@@ -208,7 +208,7 @@ final class Picture {
     }
 
     /** One line of an event: what is told at one time is one event, for a browser takes its time for each. */
-    static void line(StringBuilder text, String json) {
-        text.append("data: ").append(json).append('\n');
+    static String line(String json) {
+        return "data: " + json + "\n";
     }
 }

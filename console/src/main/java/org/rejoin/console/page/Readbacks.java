@@ -39,10 +39,12 @@ final class Readbacks {
     }
 
     /** The clearance that is meant: by its number, else the one in force. */
-    private static Optional<Entry.Issued> meant(SeatPage page, JsonNode order) {
-        return order.path("clearance").isInt()
-                ? page.clearances().issued(order.path("clearance").asInt())
-                : page.clearances().current();
+    private static Entry.Issued meant(SeatPage page, JsonNode order) throws Orders.Refused {
+        JsonNode number = order.path("clearance");
+        return (number.isInt()
+                        ? page.clearances().issued(number.asInt())
+                        : page.clearances().current())
+                .orElseThrow(() -> new Orders.Refused("no clearance was issued yet"));
     }
 
     /** Each element of a clearance against these words, with the callsign that the aircraft itself sends. */
@@ -62,14 +64,11 @@ final class Readbacks {
     }
 
     /** What is to be read back of a clearance. */
-    String elements(SeatPage page, JsonNode order) {
-        Optional<Entry.Issued> issued = meant(page, order);
-        if (issued.isEmpty()) {
-            return Orders.refused("no clearance was issued yet");
-        }
-        List<Readback.Element> elements = elements(page, lesson, issued.get(), "");
+    String elements(SeatPage page, JsonNode order) throws Orders.Refused {
+        Entry.Issued issued = meant(page, order);
+        List<Readback.Element> elements = elements(page, lesson, issued, "");
         return Message.json("elements", json -> {
-            json.writeNumberField("clearance", page.clearances().numberOf(issued.get()));
+            json.writeNumberField("clearance", page.clearances().numberOf(issued));
             Json.member(
                     json,
                     "elements",
@@ -80,13 +79,12 @@ final class Readbacks {
     }
 
     /** As the instructor heard it, or as he marks one that was kept before: each element right, wrong, missing or unclear. */
-    void tapped(SeatPage page, FlightSession seat, JsonNode order, Consumer<String> answer) {
+    void tapped(SeatPage page, FlightSession seat, JsonNode order, Consumer<String> answer) throws Orders.Refused {
         List<ReadBack.Element> elements = new ArrayList<>();
         for (JsonNode each : order.path("elements")) {
             String verdict = each.path(2).asText();
             if (!VERDICTS.contains(verdict) || elements.size() >= MOST_ELEMENTS) {
-                answer.accept(Orders.refused("an element is right, wrong, missing or unclear"));
-                return;
+                throw new Orders.Refused("an element is right, wrong, missing or unclear");
             }
             elements.add(new ReadBack.Element(
                     CleanText.of(each.path(0).asText()),
@@ -94,35 +92,30 @@ final class Readbacks {
                     CleanText.of(each.path(3).asText("")),
                     verdict));
         }
-        Optional<Entry.Issued> issued = meant(page, order);
-        if (elements.isEmpty() || issued.isEmpty()) {
-            answer.accept(Orders.refused(elements.isEmpty() ? "no element was tapped" : "no clearance was issued yet"));
-            return;
+        if (elements.isEmpty()) {
+            throw new Orders.Refused("no element was tapped");
         }
         String how = order.path("marked").asBoolean() ? "marked" : "tapped";
-        keep(page, seat, readback(page, seat, order, issued.get(), how, "", elements), answer);
+        keep(page, seat, readback(page, seat, order, meant(page, order), how, "", elements), answer);
     }
 
     /** Typed, or heard and confirmed: what the recogniser was not sure of, and nobody has corrected, stays unclear. */
-    void checked(SeatPage page, FlightSession seat, JsonNode order, Consumer<String> answer) {
-        String words = order.path("text").asText(order.path("words").asText("")).trim();
-        Optional<Entry.Issued> issued = meant(page, order);
-        if (issued.isEmpty()) {
-            answer.accept(Orders.refused("no clearance was issued yet"));
-            return;
-        }
-        Optional<SeatClearances.Heard> heard =
-                page.clearances().heard(page.clearances().numberOf(issued.get()));
+    void checked(SeatPage page, FlightSession seat, JsonNode order, Consumer<String> answer) throws Orders.Refused {
+        String words = Orders.words(order);
+        Entry.Issued issued = meant(page, order);
+        int number = page.clearances().numberOf(issued);
+        Optional<SeatClearances.Heard> heard = page.clearances().heard(number);
         String way = order.path("how").asText("typed");
-        if (!WAYS.contains(way) || (way.equals("heard") && heard.isEmpty())) {
-            answer.accept(Orders.refused(
-                    way.equals("heard") ? "nothing was heard for this clearance" : "a readback is heard or typed"));
-            return;
+        if (!WAYS.contains(way)) {
+            throw new Orders.Refused("a readback is heard or typed");
+        }
+        if (way.equals("heard") && heard.isEmpty()) {
+            throw new Orders.Refused("nothing was heard for this clearance");
         }
         List<Readback.Element> elements =
                 way.equals("heard") && heard.get().words().equals(words)
                         ? heard.get().elements()
-                        : elements(page, lesson, issued.get(), words);
+                        : elements(page, lesson, issued, words);
         List<ReadBack.Element> kept = elements.stream()
                 .map(each -> new ReadBack.Element(
                         each.what(),
@@ -130,12 +123,12 @@ final class Readbacks {
                         CleanText.of(each.found()),
                         each.verdict().name().toLowerCase(Locale.ROOT)))
                 .toList();
-        ReadBack readback = readback(page, seat, order, issued.get(), way, CleanText.of(words), kept);
+        ReadBack readback = readback(page, seat, order, issued, way, CleanText.of(words), kept);
         told(page, seat, readback);
         keep(page, readback, "the readback");
         heard.filter(each -> way.equals("heard"))
                 .flatMap(SeatClearances.Heard::wav)
-                .map(wav -> new InstructorFile.Sound(page.clearances().numberOf(issued.get()), wav))
+                .map(wav -> new InstructorFile.Sound(number, wav))
                 .ifPresent(sound -> keep(page, sound, "the sound"));
         answer.accept(Message.json("readback", json -> {
             json.writeStringField("outcome", readback.outcome().name().toLowerCase(Locale.ROOT));
@@ -216,14 +209,9 @@ final class Readbacks {
     }
 
     /** The pilot asks to hear a clearance again. */
-    void again(SeatPage page, FlightSession seat, JsonNode order, Consumer<String> answer) {
-        Optional<Entry.Issued> issued = meant(page, order);
-        if (issued.isEmpty()) {
-            answer.accept(Orders.refused("no clearance was issued yet"));
-            return;
-        }
+    void again(SeatPage page, FlightSession seat, JsonNode order, Consumer<String> answer) throws Orders.Refused {
         InstructorFile.Again again = new InstructorFile.Again(
-                seat.lastS().orElse(0), page.id(), page.clearances().numberOf(issued.get()));
+                seat.lastS().orElse(0), page.id(), page.clearances().numberOf(meant(page, order)));
         seat.heard(again.event());
         int times = page.clearances().again(again.number());
         actions.keep(

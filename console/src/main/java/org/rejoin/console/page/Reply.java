@@ -35,11 +35,11 @@ final class Reply {
     }
 
     void json(String text) {
-        answer(PageAnswer.json(text));
+        answer(PageRoom.Answer.json(text));
     }
 
     void text(HttpResponseStatus status, String text) {
-        answer(PageAnswer.no(status, text));
+        answer(PageRoom.Answer.not(status, text));
     }
 
     void redirect(String path) {
@@ -56,7 +56,7 @@ final class Reply {
     }
 
     /** A report in HTML needs nothing but itself and brings its own policy, stricter than ours. */
-    void answer(PageAnswer answer) {
+    void answer(PageRoom.Answer answer) {
         DefaultFullHttpResponse response = response(answer.status(), answer.type(), answer.octets());
         if (answer.type().startsWith("text/html")) {
             response.headers()

@@ -120,19 +120,17 @@ final class RoomMap {
     /** All of it, for a page that is opened or for another plan. */
     String whole(Predicate<String> may) {
         RoutePicture plan = routes;
-        StringBuilder text = new StringBuilder();
         if (plan == null) {
-            Picture.line(text, "{\"k\":\"nothing\"}");
-            return text.toString();
+            return Picture.NOTHING;
         }
-        Picture.line(text, Message.json("hello", json -> {
+        StringBuilder text = new StringBuilder(Picture.line(Message.json("hello", json -> {
             Json.member(
                     json,
                     "centre",
                     List.of(plan.centre().latitudeDeg(), plan.centre().longitudeDeg()));
             plan.writeVariation(json);
             plan.writeChart(json);
-        }));
+        })));
         tell(text, plan, may, seat -> List.copyOf(seat.track));
         return text.toString();
     }
@@ -154,17 +152,14 @@ final class RoomMap {
         List<Here> here = allowed.stream()
                 .map(seat -> new Here(seat.last.seat(), CleanText.of(seat.last.name()), seat.last.off()))
                 .toList();
-        Picture.line(text, Message.json("here", json -> Json.member(json, "seats", here)));
+        text.append(Picture.line(Message.json("here", json -> Json.member(json, "seats", here))));
         for (Seat seat : allowed) {
             Fix now = seat.now;
             if (now == null) {
                 continue;
             }
-            Picture.line(text, Message.json("age", json -> {
-                json.writeStringField("seat", seat.last.seat());
-                json.writeNumberField("age_s", Math.round(seat.last.ageS() * 10) / 10.0);
-                json.writeStringField("state", (seat.last.old() ? DataState.SILENT : DataState.FLYING).name());
-            }));
+            text.append(Picture.line(SeatMessages.age(
+                    seat.last.seat(), seat.last.ageS(), seat.last.old() ? DataState.SILENT : DataState.FLYING)));
             Picture.rows(
                     text,
                     seat.last.seat(),

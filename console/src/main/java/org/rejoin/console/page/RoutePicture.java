@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
+import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.Region;
@@ -165,28 +166,25 @@ final class RoutePicture {
                 "chart",
                 CleanText.of(
                         all.stream().map(each -> each.near().name()).distinct().collect(Collectors.joining(", "))));
-        List<Waypoint> first = new ArrayList<>();
-        all.forEach(each -> first.addAll(each.route().points()));
-        all.forEach(each -> first.addAll(each.near().waypoints()));
+        Stream<Waypoint> ofRoutes = all.stream().flatMap(each -> each.route().points().stream());
+        Stream<Waypoint> ofCharts = all.stream().flatMap(each -> each.near().waypoints().stream());
         Json.member(
                 json,
                 "points",
-                first.stream().distinct().limit(MOST_POINTS).map(this::point).toList());
-        List<DrawnAirway> airways = new ArrayList<>();
-        for (var airway : all.stream()
-                .flatMap(each -> each.near().airways().stream())
-                .distinct()
-                .toList()) {
-            List<List<Projection.Point>> pieces = new ArrayList<>();
-            for (int i = 1; i < airway.points().size(); i++) {
-                lines.between(airway.points().get(i - 1), airway.points().get(i))
-                        .ifPresent(pieces::add);
-            }
-            if (!pieces.isEmpty()) {
-                airways.add(new DrawnAirway(CleanText.of(airway.ident()), xy(pieces)));
-            }
-        }
-        Json.member(json, "airways", airways);
+                Stream.concat(ofRoutes, ofCharts)
+                        .distinct()
+                        .limit(MOST_POINTS)
+                        .map(this::point)
+                        .toList());
+        Json.member(
+                json,
+                "airways",
+                all.stream()
+                        .flatMap(each -> each.near().airways().stream())
+                        .distinct()
+                        .map(this::drawn)
+                        .filter(airway -> !airway.lines().isEmpty())
+                        .toList());
         Json.member(
                 json,
                 "filed",
@@ -198,6 +196,16 @@ final class RoutePicture {
     }
 
     private record DrawnAirway(String name, List<List<BigDecimal>> lines) {}
+
+    private DrawnAirway drawn(Airway airway) {
+        List<Waypoint> points = airway.points();
+        return new DrawnAirway(
+                CleanText.of(airway.ident()),
+                xy(IntStream.range(1, points.size())
+                        .mapToObj(i -> lines.between(points.get(i - 1), points.get(i)))
+                        .flatMap(Optional::stream)
+                        .toList()));
+    }
 
     private List<Object> point(Waypoint point) {
         String kind = point.fold(station -> station.kind().name(), fix -> "FIX", airport -> "AIRPORT");

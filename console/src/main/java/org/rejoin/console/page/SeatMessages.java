@@ -87,11 +87,11 @@ final class SeatMessages {
     }
 
     /** Age and state of its data, as told to every page; may be asked from any thread. */
-    String age(SeatData data) {
-        double ageS = data.ageS();
-        return object("age", json -> {
+    static String age(String seat, double ageS, DataState state) {
+        return Message.json("age", json -> {
+            json.writeStringField("seat", seat);
             json.writeNumberField("age_s", Math.round(ageS * 10) / 10.0);
-            json.writeStringField("state", data.state().name());
+            json.writeStringField("state", state.name());
         });
     }
 

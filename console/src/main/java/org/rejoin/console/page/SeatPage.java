@@ -120,7 +120,7 @@ public final class SeatPage implements LessonFlights.Watcher {
 
     /** Age and state of its data, as told to every page; may be asked from any thread. */
     String ageLine() {
-        return messages.age(data);
+        return SeatMessages.age(id, data.ageS(), data.state());
     }
 
     /** What orders and messages name the seat by. */

@@ -1,26 +1,35 @@
 package org.rejoin.console.page;
 
 import java.io.IOException;
+import java.math.BigDecimal;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.speech.Aloud;
 import org.rejoin.console.speech.Listener;
+import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.speech.RadioSound;
 import org.rejoin.console.speech.Sound;
 import org.rejoin.console.speech.Speaker;
 import org.rejoin.console.speech.Speech;
 import org.rejoin.console.speech.Voice;
+import org.rejoin.console.words.CleanText;
 
 import io.netty.handler.codec.http.HttpResponseStatus;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Answers {@code /api/speech}: what this machine can say and hear, clearances as sound. Works on threads of its own, since it
- * waits for programs.
+ * Answers {@code /api/speech}: what this machine can say and hear, clearances as sound, and what was heard of a readback: the
+ * pilot sees his words and what was not clear, and may change them before anything counts. Until then nothing tells him what
+ * ATC said, nor what is right. Works on threads of its own, since it waits for programs.
  */
 final class SpeechDesk implements AutoCloseable {
 
@@ -35,7 +44,7 @@ final class SpeechDesk implements AutoCloseable {
     static final String NOT_YOURS =
             "not your seat: where several aircraft are flown on one page, the instructor alone speaks for them";
 
-    static final String NOT_ISSUED = "no such clearance was issued";
+    private static final String NOT_ISSUED = "no such clearance was issued";
 
     private static final int MOST_WAITING = 32;
     private static final long MOST_CLOSING_S = 2;
@@ -60,74 +69,167 @@ final class SpeechDesk implements AutoCloseable {
     }
 
     /** A question; waits for a program where it must. */
-    PageAnswer asked(PageRoom.Asker asker, String path, Map<String, String> query) {
+    PageRoom.Answer asked(PageRoom.Asker asker, String path, Map<String, String> query) {
         return answered(() -> switch (path) {
-            case PATH -> PageAnswer.json(able());
+            case PATH -> PageRoom.Answer.json(able());
             case PATH + "/said" -> said(asker, query);
-            case CALIBRATE -> HeardAnswers.sentence();
-            default -> PageAnswer.no(HttpResponseStatus.NOT_FOUND, "nothing of that name can be asked");
+            case CALIBRATE -> PageRoom.Answer.json(Json.of(new Sentence(Listener.KNOWN_SENTENCE)));
+            default -> PageRoom.Answer.unknown("nothing of that name can be asked");
         });
     }
 
-    private interface Work {
-        PageAnswer done() throws PageAnswer.No, IOException;
+    /** A question that cannot be answered; why in one line. */
+    private static final class No extends Exception {
+        private static final long serialVersionUID = 1;
+
+        private final transient HttpResponseStatus status;
+
+        No(HttpResponseStatus status, String why) {
+            super(why);
+            this.status = status;
+        }
     }
 
-    private static PageAnswer answered(Work work) {
+    /** What is asked of; else the question cannot be answered, and why. */
+    private static <T> T found(Optional<T> asked, String why) throws No {
+        return asked.orElseThrow(() -> new No(HttpResponseStatus.NOT_FOUND, why));
+    }
+
+    private interface Work {
+        PageRoom.Answer done() throws No, IOException;
+    }
+
+    private static PageRoom.Answer answered(Work work) {
         try {
             return work.done();
-        } catch (PageAnswer.No e) {
-            return e.answer();
+        } catch (No e) {
+            return PageRoom.Answer.not(e.status, String.valueOf(e.getMessage()));
         } catch (IOException e) {
-            return PageAnswer.no(HttpResponseStatus.SERVICE_UNAVAILABLE, String.valueOf(e.getMessage()));
+            return PageRoom.Answer.not(HttpResponseStatus.SERVICE_UNAVAILABLE, String.valueOf(e.getMessage()));
         }
     }
 
     /** Sound that was sent; waits for a program. Nothing counts by it yet. */
-    PageAnswer heard(PageRoom.Asker asker, String path, Map<String, String> query, byte[] wav) {
+    PageRoom.Answer heard(PageRoom.Asker asker, String path, Map<String, String> query, byte[] wav) {
         return answered(() -> {
-            Listener listener = PageAnswer.found(speech.listener(), "this program was not started to hear (--hear)");
+            Listener listener = found(speech.listener(), "this program was not started to hear (--hear)");
             Sound sound = sound(wav);
-            HeardAnswers answers = new HeardAnswers(listener, room, speech.keepsSound());
             if (path.equals(HEARD) && query.containsKey("exercise")) {
-                return answers.of(query.get("exercise"), exercise(asker, query), sound);
+                return heard(listener, query.get("exercise"), exercise(asker, query), sound);
             }
             Place place = place(asker, query);
             return switch (path) {
-                case HEARD -> answers.of(place, number(query, "clearance").orElse(0), sound);
-                case CALIBRATE -> answers.calibrated(place, sound);
-                default -> PageAnswer.no(HttpResponseStatus.NOT_FOUND, "nothing of that name takes sound");
+                case HEARD -> heard(listener, place, number(query, "clearance").orElse(0), sound);
+                case CALIBRATE -> calibrated(listener, place, sound);
+                default -> PageRoom.Answer.unknown("nothing of that name takes sound");
             };
         });
     }
 
-    private static Sound sound(byte[] wav) throws PageAnswer.No {
+    /** A clearance of a flight, read back. */
+    private PageRoom.Answer heard(Listener listener, Place place, int number, Sound sound) throws No, IOException {
+        SeatClearances clearances = place.seat().clearances();
+        Lesson lesson = place.show().lesson();
+        Listener.Result result = listener.hear(
+                place.seat().id(),
+                sound,
+                new Listener.Expected(
+                        lesson.chart(),
+                        lesson.filed(),
+                        found(clearances.issued(number), NOT_ISSUED).clearance(),
+                        place.seat().callsign()),
+                voice(place));
+        clearances.heard(number, new SeatClearances.Heard(result.words(), result.elements(), kept(sound)));
+        return answer(result, sound);
+    }
+
+    /** A drill without a flight, read back. */
+    private PageRoom.Answer heard(Listener listener, String id, PageRoom.Exercise exercise, Sound sound)
+            throws IOException {
+        Listener.Result result = listener.hear(
+                id,
+                sound,
+                new Listener.Expected(
+                        exercise.chart(), exercise.filed(), exercise.clearance(), Optional.of(exercise.callsign())),
+                exercise.voice());
+        exercise.heard().heard(result.words(), result.elements(), kept(sound));
+        return answer(result, sound);
+    }
+
+    private Optional<byte[]> kept(Sound sound) {
+        return speech.keepsSound() ? Optional.of(sound.wav()) : Optional.empty();
+    }
+
+    /** Of the pilot who sits there, where one is known; else of the seat. */
+    private PilotVoice voice(Place place) {
+        return room.flatMap(known -> known.voice(place.show().name()))
+                .orElse(place.seat().voice());
+    }
+
+    /** In the order of his words, not of the clearance, which would tell what is no part of it. */
+    private static int place(String words, String found) {
+        int at = found.isEmpty() ? -1 : words.toLowerCase(Locale.ROOT).indexOf(found.toLowerCase(Locale.ROOT));
+        return at < 0 ? Integer.MAX_VALUE : at;
+    }
+
+    private record HeardElement(String element, String heard, String verdict, boolean must) {}
+
+    private record Answer(String words, boolean doubt, List<HeardElement> elements, BigDecimal seconds) {}
+
+    private record Calibrated(boolean ok, String sentence) {}
+
+    private record Sentence(String sentence) {}
+
+    private static PageRoom.Answer answer(Listener.Result result, Sound sound) {
+        List<HeardElement> heard = result.elements().stream()
+                .filter(each -> each.verdict() != Readback.Verdict.MISSING)
+                .sorted(Comparator.comparingInt(each -> place(result.words(), each.found())))
+                .map(each -> new HeardElement(
+                        Readback.called(each.what()),
+                        CleanText.of(each.found()),
+                        each.verdict() == Readback.Verdict.UNCLEAR ? "unclear" : "heard",
+                        each.must()))
+                .toList();
+        return PageRoom.Answer.json(Json.of(new Answer(
+                CleanText.of(result.words()), result.doubt(), heard, JsonNumbers.rounded(sound.seconds(), 1))));
+    }
+
+    /** One sentence that is known tells how well a voice fits. */
+    private PageRoom.Answer calibrated(Listener listener, Place place, Sound sound) throws IOException {
+        Optional<PilotVoice> voice = listener.calibrate(place.seat().id(), sound);
+        voice.ifPresent(learnt -> {
+            place.seat().voice(learnt);
+            room.ifPresent(known -> known.keepVoice(place.show().name(), learnt));
+        });
+        return PageRoom.Answer.json(Json.of(new Calibrated(voice.isPresent(), Listener.KNOWN_SENTENCE)));
+    }
+
+    private static Sound sound(byte[] wav) throws No {
         try {
             return Sound.read(wav, Listener.MOST_S);
         } catch (IOException e) {
-            throw new PageAnswer.No(HttpResponseStatus.BAD_REQUEST, String.valueOf(e.getMessage()));
+            throw new No(HttpResponseStatus.BAD_REQUEST, String.valueOf(e.getMessage()));
         }
     }
 
-    private PageAnswer said(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No, IOException {
+    private PageRoom.Answer said(PageRoom.Asker asker, Map<String, String> query) throws No, IOException {
         number(query, "clearance"); // a figure that is none is told whatever can be said
-        Speaker speaker = PageAnswer.found(speech.speaker(), "this machine has no speech program: " + Voice.INSTALL);
+        Speaker speaker = found(speech.speaker(), "this machine has no speech program: " + Voice.INSTALL);
         Sound sound;
         if (query.containsKey("exercise")) {
             PageRoom.Exercise exercise = exercise(asker, query);
             sound = speaker.say(
                     Aloud.of(exercise.clearance(), Optional.of(exercise.callsign()), exercise.chart()), pace(query));
         } else {
-            Place place = place(asker, query);
-            sound = said(place, query, speaker, pace(query));
+            sound = said(place(asker, query), query, speaker, pace(query));
         }
-        return new PageAnswer(HttpResponseStatus.OK, "audio/wav", sound.wav());
+        return new PageRoom.Answer(HttpResponseStatus.OK, "audio/wav", sound.wav());
     }
 
-    private int pace(Map<String, String> query) throws PageAnswer.No {
+    private int pace(Map<String, String> query) throws No {
         int wordsAMinute = number(query, "wpm").orElse(speech.wordsAMinute());
         if (wordsAMinute < Speaker.SLOWEST || wordsAMinute > Speaker.FASTEST) {
-            throw new PageAnswer.No(
+            throw new No(
                     HttpResponseStatus.BAD_REQUEST,
                     "wpm is " + Speaker.SLOWEST + " to " + Speaker.FASTEST + " words a minute");
         }
@@ -136,16 +238,14 @@ final class SpeechDesk implements AutoCloseable {
 
     /** A clearance of a seat, or the words that took one back. */
     private static Sound said(Place place, Map<String, String> query, Speaker speaker, int wordsAMinute)
-            throws PageAnswer.No, IOException {
+            throws No, IOException {
         SeatClearances clearances = place.seat().clearances();
         Optional<Integer> takenBack = number(query, "disregard");
         if (takenBack.isPresent()) {
-            String words =
-                    PageAnswer.found(clearances.disregarded(takenBack.get()), "no such clearance was taken back");
+            String words = found(clearances.disregarded(takenBack.get()), "no such clearance was taken back");
             return speaker.say(words, wordsAMinute);
         }
-        Entry.Issued issued =
-                PageAnswer.found(clearances.issued(number(query, "clearance").orElse(0)), NOT_ISSUED);
+        Entry.Issued issued = found(clearances.issued(number(query, "clearance").orElse(0)), NOT_ISSUED);
         Sound clean = speaker.say(
                 Aloud.of(
                         issued.clearance(),
@@ -180,19 +280,19 @@ final class SpeechDesk implements AutoCloseable {
     }
 
     /** What is read back without a flight, as a drill. */
-    private PageRoom.Exercise exercise(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No {
-        return PageAnswer.found(
+    private PageRoom.Exercise exercise(PageRoom.Asker asker, Map<String, String> query) throws No {
+        return found(
                 room.flatMap(known -> known.exercise(asker, query.getOrDefault("exercise", ""))),
                 "there is no such drill");
     }
 
-    static Optional<Integer> number(Map<String, String> query, String name) throws PageAnswer.No {
+    static Optional<Integer> number(Map<String, String> query, String name) throws No {
         String text = query.getOrDefault(name, "");
         if (text.isEmpty()) {
             return Optional.empty();
         }
         if (!text.matches("\\d{1,6}")) {
-            throw new PageAnswer.No(HttpResponseStatus.BAD_REQUEST, name + " is a number");
+            throw new No(HttpResponseStatus.BAD_REQUEST, name + " is a number");
         }
         return Optional.of(Integer.parseInt(text));
     }
@@ -201,12 +301,12 @@ final class SpeechDesk implements AutoCloseable {
      * Where somebody sits or looks: {@code seat} as in the stream, and in a room {@code show} as in its address, either of
      * which will do.
      */
-    private Place place(PageRoom.Asker asker, Map<String, String> query) throws PageAnswer.No {
+    private Place place(PageRoom.Asker asker, Map<String, String> query) throws No {
         String seat = query.getOrDefault("seat", "");
         String show = query.getOrDefault("show", "");
-        Place place = PageAnswer.found(found(show, seat), "no such seat is flown");
+        Place place = found(found(show, seat), "no such seat is flown");
         if (!mayTalk(asker, place.show())) {
-            throw new PageAnswer.No(HttpResponseStatus.FORBIDDEN, NOT_YOURS);
+            throw new No(HttpResponseStatus.FORBIDDEN, NOT_YOURS);
         }
         return place;
     }

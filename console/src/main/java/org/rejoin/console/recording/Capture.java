@@ -130,11 +130,7 @@ public final class Capture implements Closeable {
         return tear;
     }
 
-    /**
-     * Packets that were not given out so far, in words.
-     *
-     * @return one line, or empty if every packet was a datagram
-     */
+    /** {@return packets that were not given out so far, in one line; empty if every packet was a datagram} */
     public Optional<String> skipped() {
         List<String> parts = new ArrayList<>();
         if (fragments > 0) {
@@ -162,11 +158,7 @@ public final class Capture implements Closeable {
                         + ": the disk could not take them as they came");
     }
 
-    /**
-     * Octets of the file that were read and found whole.
-     *
-     * @return 24 or more
-     */
+    /** {@return octets of the file that were read and found whole; 24 or more} */
     public long offset() {
         return offset;
     }

@@ -120,14 +120,8 @@ public final class CaptureWriter implements Closeable {
         headers.put(buffer, datagram);
     }
 
-    /**
-     * Marks a gap; it may stay in memory until {@link #flush}.
-     *
-     * @param missing datagrams that came and were not recorded, before the next one
-     * @param nowMicros time of receipt of the next one
-     * @throws IOException as in {@link #write}
-     */
-    public void gap(long missing, long nowMicros) throws IOException {
+    /** Marks, as {@link #write} does, that so many datagrams came and were not recorded before one received then. */
+    void gap(long missing, long nowMicros) throws IOException {
         byte[] packet = new UdpPacket.Missing(missing).packet();
         if (buffer.remaining() < CaptureHeader.RECORD_LENGTH + packet.length) {
             flush();
@@ -169,12 +163,8 @@ public final class CaptureWriter implements Closeable {
         }
     }
 
-    /**
-     * Flushes, and waits until it is on the disk.
-     *
-     * @throws IOException as in {@link #flush}
-     */
-    public void force() throws IOException {
+    /** Flushes, and waits until it is on the disk. */
+    void force() throws IOException {
         flush();
         sync();
     }

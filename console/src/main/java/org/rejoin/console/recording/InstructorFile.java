@@ -144,11 +144,7 @@ public final class InstructorFile {
         return new KeptLines(directory.resolve(name));
     }
 
-    /**
-     * Keeps it; returns when it is on the disk.
-     *
-     * @throws IOException if it cannot be written
-     */
+    /** Keeps it; returns when it is on the disk. */
     public void keep(Note note) throws IOException {
         note.writeTo(this);
     }

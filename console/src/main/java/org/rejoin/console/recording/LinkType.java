@@ -7,54 +7,13 @@ import java.util.stream.Collectors;
 
 /** The link layers whose frames are read; numbers from the registry at tcpdump.org/linktypes.html. */
 enum LinkType {
-    NULL("null/loopback (0)") {
-        @Override
-        int packetOffset(ByteBuffer frame) {
-            return afterFamily(frame);
-        }
-    },
-    ETHERNET("Ethernet (1)") {
-        @Override
-        int packetOffset(ByteBuffer frame) {
-            int at = 12;
-            while (at + 2 <= frame.limit()) {
-                int type = u16(frame, at);
-                if (isIp(type)) {
-                    return at + 2;
-                }
-                if (type != 0x8100 && type != 0x88A8 && type != 0x9100) {
-                    return NOT_IP;
-                }
-                at += 4;
-            }
-            return NOT_IP;
-        }
-    },
-    // 12 and 14 are how some systems write raw IP into files; 228 and 229 name the IP version.
-    RAW("raw IP (12, 14, 101, 228, 229)") {
-        @Override
-        int packetOffset(ByteBuffer frame) {
-            return 0;
-        }
-    },
-    LOOP("OpenBSD loopback (108)") {
-        @Override
-        int packetOffset(ByteBuffer frame) {
-            return afterFamily(frame);
-        }
-    },
-    LINUX_COOKED("Linux cooked (113)") {
-        @Override
-        int packetOffset(ByteBuffer frame) {
-            return frame.limit() >= 16 && isIp(u16(frame, 14)) ? 16 : NOT_IP;
-        }
-    },
-    LINUX_COOKED_2("Linux cooked v2 (276)") {
-        @Override
-        int packetOffset(ByteBuffer frame) {
-            return frame.limit() >= 20 && isIp(u16(frame, 0)) ? 20 : NOT_IP;
-        }
-    };
+    NULL("null/loopback (0)"),
+    ETHERNET("Ethernet (1)"),
+    /** 12 and 14 are how some systems write raw IP into files; 228 and 229 name the IP version. */
+    RAW("raw IP (12, 14, 101, 228, 229)"),
+    LOOP("OpenBSD loopback (108)"),
+    LINUX_COOKED("Linux cooked (113)"),
+    LINUX_COOKED_2("Linux cooked v2 (276)");
 
     static final int NOT_IP = -1;
     private static final int ETHERTYPE_IPV4 = 0x0800;
@@ -67,7 +26,15 @@ enum LinkType {
     }
 
     /** Where the IP packet begins in a big-endian frame, or {@link #NOT_IP}. */
-    abstract int packetOffset(ByteBuffer frame);
+    int packetOffset(ByteBuffer frame) {
+        return switch (this) {
+            case NULL, LOOP -> afterFamily(frame);
+            case ETHERNET -> afterTags(frame);
+            case RAW -> 0;
+            case LINUX_COOKED -> frame.limit() >= 16 && isIp(u16(frame, 14)) ? 16 : NOT_IP;
+            case LINUX_COOKED_2 -> frame.limit() >= 20 && isIp(u16(frame, 0)) ? 20 : NOT_IP;
+        };
+    }
 
     static Optional<LinkType> of(int number) {
         return switch (number) {
@@ -99,11 +66,24 @@ enum LinkType {
         };
     }
 
+    private static int afterTags(ByteBuffer frame) {
+        for (int at = 12; at + 2 <= frame.limit(); at += 4) {
+            int type = u16(frame, at);
+            if (isIp(type)) {
+                return at + 2;
+            }
+            if (type != 0x8100 && type != 0x88A8 && type != 0x9100) {
+                return NOT_IP;
+            }
+        }
+        return NOT_IP;
+    }
+
     private static boolean isIp(int etherType) {
         return etherType == ETHERTYPE_IPV4 || etherType == ETHERTYPE_IPV6;
     }
 
-    private static int u16(ByteBuffer buffer, int at) {
+    static int u16(ByteBuffer buffer, int at) {
         return Short.toUnsignedInt(buffer.getShort(at));
     }
 }

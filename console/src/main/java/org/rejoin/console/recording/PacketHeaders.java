@@ -24,11 +24,7 @@ final class PacketHeaders {
         this.destination = destination;
     }
 
-    /**
-     * Octets of the packet.
-     *
-     * @throws IllegalArgumentException if the datagram does not fit into a packet of its sender's family
-     */
+    /** Octets of the packet; a datagram that does not fit into one of its sender's family is refused. */
     int length(Datagram datagram) {
         boolean v6 = datagram.sender().getAddress() instanceof Inet6Address;
         int udp = UdpPacket.UDP_HEADER + datagram.length();

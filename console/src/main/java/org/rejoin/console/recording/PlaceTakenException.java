@@ -7,11 +7,7 @@ public final class PlaceTakenException extends IOException {
 
     private static final long serialVersionUID = 1L;
 
-    /**
-     * The user is told.
-     *
-     * @param message one line: which folder, why, and what would be right
-     */
+    /** Tells the user in one line which folder, why, and what would be right. */
     public PlaceTakenException(String message) {
         super(message);
     }

@@ -51,6 +51,22 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
                 endedS = OptionalDouble.empty();
             }
         }
+
+        /** {@return seconds from when the clearance was issued until he began to talk; empty where not known} */
+        public OptionalDouble copiedInS() {
+            return between(issuedS, beganS);
+        }
+
+        /** {@return seconds that he talked; empty where not known} */
+        public OptionalDouble readInS() {
+            return between(beganS, endedS);
+        }
+
+        private static OptionalDouble between(OptionalDouble from, OptionalDouble to) {
+            return from.isPresent() && to.isPresent() && to.getAsDouble() >= from.getAsDouble()
+                    ? OptionalDouble.of(to.getAsDouble() - from.getAsDouble())
+                    : OptionalDouble.empty();
+        }
     }
 
     /**
@@ -119,13 +135,7 @@ public record ReadBack(double elapsedS, String seat, String heard, Talk talk, Li
                                         : Readback.called(each.what()))
                                 + " " + each.verdict())
                         .collect(Collectors.joining(", ")),
-                between(talk.issuedS(), talk.beganS()),
-                between(talk.beganS(), talk.endedS()));
-    }
-
-    private static OptionalDouble between(OptionalDouble from, OptionalDouble to) {
-        return from.isPresent() && to.isPresent() && to.getAsDouble() >= from.getAsDouble()
-                ? OptionalDouble.of(to.getAsDouble() - from.getAsDouble())
-                : OptionalDouble.empty();
+                talk.copiedInS(),
+                talk.readInS());
     }
 }

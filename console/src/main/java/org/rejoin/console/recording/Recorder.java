@@ -109,20 +109,12 @@ public final class Recorder implements AutoCloseable {
         }
     }
 
-    /**
-     * Datagrams handed to the system.
-     *
-     * @return 0 or more
-     */
+    /** Datagrams handed to the system. */
     long recorded() {
         return recorded.get();
     }
 
-    /**
-     * Datagrams missing from the recording because the disk was slow, or failed, or they came after {@link #close}.
-     *
-     * @return 0 or more
-     */
+    /** {@return how many are missing because the disk was slow, or failed, or they came after {@link #close}} */
     public long missing() {
         return overflowed.get() + stopped.get() + refused.get();
     }

@@ -178,11 +178,7 @@ public final class RecordingFolder {
         return bare ? Said.NOTHING : instructor().read();
     }
 
-    /**
-     * What was kept.
-     *
-     * @return its file; empty for a capture alone or where it is missing
-     */
+    /** {@return the file of what was kept; empty for a capture alone or where it is missing} */
     public Optional<Path> kept(Part part) {
         return bare ? Optional.empty() : Optional.of(file(part)).filter(Files::isRegularFile);
     }
@@ -192,20 +188,12 @@ public final class RecordingFolder {
         return directory.resolve(part.fileName);
     }
 
-    /**
-     * Where one of several aircraft of the recording has its log and its grade.
-     *
-     * @return the place, which need not exist yet
-     */
+    /** {@return where one of several aircraft of the recording has its log and its grade; it need not exist yet} */
     public RecordingFolder seat(String name) {
         return new RecordingFolder(directory.resolve(SEATS).resolve(name), capture, bare);
     }
 
-    /**
-     * Makes the directory if it does not exist.
-     *
-     * @throws IOException if it cannot be made; one line
-     */
+    /** Makes the directory if it does not exist. */
     public void make() throws IOException {
         try {
             Files.createDirectories(directory);
@@ -214,20 +202,12 @@ public final class RecordingFolder {
         }
     }
 
-    /**
-     * Keeps it, in place of an earlier one, which stays if this fails.
-     *
-     * @throws IOException if it cannot be written; one line
-     */
+    /** Keeps it, in place of an earlier one, which stays if this fails. */
     public void write(Part part, byte[] octets) throws IOException {
         write(directory, part.fileName, octets);
     }
 
-    /**
-     * Keeps a text, in UTF-8.
-     *
-     * @throws IOException as for octets
-     */
+    /** Keeps a text, in UTF-8. */
     public void write(Part part, String text) throws IOException {
         write(part, text.getBytes(StandardCharsets.UTF_8));
     }
@@ -259,11 +239,7 @@ public final class RecordingFolder {
         return target.resolveSibling("." + target.getFileName() + ".part");
     }
 
-    /**
-     * Keeps a chart that is too large to hold in memory.
-     *
-     * @throws IOException if it cannot be read or written; one line
-     */
+    /** Keeps a chart that is too large to hold in memory. */
     public void copyChart(Path file) throws IOException {
         Path target = file(Part.CHART);
         if (Files.exists(target) && Files.isSameFile(file, target)) {
@@ -305,7 +281,6 @@ public final class RecordingFolder {
      *
      * @param number of the profile, from 1
      * @return the name by which it is found in this directory
-     * @throws IOException if it cannot be written; one line
      */
     public String writeProfile(int number, byte[] octets) throws IOException {
         RecordingFolder profiles = new RecordingFolder(directory.resolve(PROFILES), capture, bare);

@@ -13,18 +13,13 @@ public record Said(
         List<ReadBack> readbacks,
         List<InstructorFile.Again> again) {
 
-    public static final Said NOTHING = new Said(List.of(), List.of());
+    public static final Said NOTHING = new Said(List.of(), List.of(), List.of(), List.of());
 
     public Said {
         spoken = List.copyOf(spoken);
         remarks = List.copyOf(remarks);
         readbacks = List.copyOf(readbacks);
         again = List.copyOf(again);
-    }
-
-    /** Nothing was read back. */
-    public Said(List<InstructorFile.Spoken> spoken, List<InstructorFile.Remark> remarks) {
-        this(spoken, remarks, List.of(), List.of());
     }
 
     /** {@return what was said on the radio, as the flight's record tells it, in order of time} */

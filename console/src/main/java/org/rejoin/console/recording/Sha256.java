@@ -33,11 +33,7 @@ public final class Sha256 {
         return HexFormat.of().formatHex(of(octets));
     }
 
-    /**
-     * The hash of a file, likewise.
-     *
-     * @throws IOException if it cannot be read
-     */
+    /** The hash of a file, likewise. */
     public static String hex(Path file) throws IOException {
         MessageDigest digest = digest();
         try (InputStream in = new DigestInputStream(Files.newInputStream(file), digest)) {

@@ -98,7 +98,7 @@ sealed interface UdpPacket {
         if (headerLength < 20 || (frame.get(at + 9) & 0xFF) != UDP) {
             return Skipped.OTHER;
         }
-        if ((u16(frame, at + 6) & 0x3FFF) != 0) { // more fragments to come, or not the first
+        if ((LinkType.u16(frame, at + 6) & 0x3FFF) != 0) { // more fragments to come, or not the first
             return Skipped.FRAGMENT;
         }
         return udp(frame, at + headerLength, address(frame, at + 12, 4));
@@ -121,7 +121,7 @@ sealed interface UdpPacket {
                 case 0, 43, 60 -> payload += 8 * (length + 1); // hop-by-hop, routing, destination options
                 case 51 -> payload += 4 * (length + 2); // authentication
                 case 44 -> {
-                    if ((u16(frame, payload + 2) & 0xFFF9) != 0) {
+                    if ((LinkType.u16(frame, payload + 2) & 0xFFF9) != 0) {
                         return after == UDP ? Skipped.FRAGMENT : Skipped.OTHER;
                     }
                     payload += 8;
@@ -139,7 +139,7 @@ sealed interface UdpPacket {
         if (frame.limit() - at < UDP_HEADER) {
             return Skipped.CUT;
         }
-        int length = u16(frame, at + 4);
+        int length = LinkType.u16(frame, at + 4);
         if (length < UDP_HEADER) {
             return Skipped.OTHER;
         }
@@ -149,7 +149,7 @@ sealed interface UdpPacket {
         // The UDP length, not the end of the frame: short Ethernet frames are padded.
         byte[] payload = new byte[length - UDP_HEADER];
         frame.get(at + UDP_HEADER, payload);
-        return new Whole(new InetSocketAddress(source, u16(frame, at)), ByteBuffer.wrap(payload));
+        return new Whole(new InetSocketAddress(source, LinkType.u16(frame, at)), ByteBuffer.wrap(payload));
     }
 
     private static InetAddress address(ByteBuffer frame, int at, int length) {
@@ -160,9 +160,5 @@ sealed interface UdpPacket {
         } catch (UnknownHostException e) {
             throw new IllegalStateException("an address of " + length + " octets", e);
         }
-    }
-
-    private static int u16(ByteBuffer buffer, int at) {
-        return Short.toUnsignedInt(buffer.getShort(at));
     }
 }

@@ -3,7 +3,7 @@
  *
  * <p>Start at {@link org.rejoin.console.recording.RecordingFolder}. {@link org.rejoin.console.recording.Recorder} writes
  * while the flight goes on, {@link org.rejoin.console.recording.Capture} reads it back, and captures made by any packet
- * tool too.
+ * tool too. What cannot be read or written is an IOException of one line.
  */
 @NullMarked
 package org.rejoin.console.recording;

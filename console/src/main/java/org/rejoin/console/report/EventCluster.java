@@ -3,8 +3,8 @@ package org.rejoin.console.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
+import java.util.stream.Stream;
 
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.LabelPlacer;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.draw.Projection;
@@ -97,28 +97,22 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
             for (NumberedEvent event : events) {
                 out.start("g", "id", anchor + event.number()).end();
             }
-            number(out, events.get(0), range, x, null);
+            number(out, events.get(0), range, x);
             return;
         }
         for (int i = 0; i < events.size(); i++) {
-            number(
-                    out,
-                    events.get(i),
-                    String.valueOf(events.get(i).number()),
-                    x,
-                    anchor + events.get(i).number());
+            String number = String.valueOf(events.get(i).number());
+            number(out, events.get(i), number, x, "id", anchor + number);
             x += DIGIT * digits(i) + GAP;
         }
     }
 
-    private void number(
-            Markup out, NumberedEvent event, String text, double x, @org.jspecify.annotations.Nullable String id) {
-        if (id == null) {
-            out.start("a", "href", "#" + event.anchor());
-        } else {
-            out.start("a", "href", "#" + event.anchor(), "id", id);
-        }
-        out.start("text", "class", "number", "x", Figures.xy(x), "y", Figures.xy(box.top() + 16));
+    private void number(Markup out, NumberedEvent event, String text, double x, String... more) {
+        out.start(
+                "a",
+                Stream.concat(Stream.of("href", "#" + event.anchor()), Stream.of(more))
+                        .toArray(String[]::new));
+        out.start("text", "class", "number", "x", Markup.xy(x), "y", Markup.xy(box.top() + 16));
         out.element("title", event.line());
         out.text(text).end().end();
     }
@@ -128,14 +122,14 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
         String style = kind.style();
         switch (kind) {
             case FLIGHT ->
-                out.empty("circle", "class", style, "cx", Figures.xy(at.x()), "cy", Figures.xy(at.y()), "r", "5");
+                out.empty("circle", "class", style, "cx", Markup.xy(at.x()), "cy", Markup.xy(at.y()), "r", "5");
             case FAULT ->
                 out.empty(
                         "path",
                         "class",
                         style,
                         "d",
-                        Words.say("M%s,%s l10,18 h-20 Z", Figures.xy(at.x()), Figures.xy(at.y() - 11)));
+                        Words.say("M%s,%s l10,18 h-20 Z", Markup.xy(at.x()), Markup.xy(at.y() - 11)));
             case FEED -> out.box(style, at.x() - 5, at.y() - 5, 10, 10);
         }
     }

@@ -3,8 +3,8 @@ package org.rejoin.console.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
 
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.draw.Polyline;
 import org.rejoin.console.draw.Projection;
@@ -19,7 +19,13 @@ record Panel(String id, double top, double height, double least, double most, do
     static final double RIGHT = 990;
 
     /** One value in the unit of the panel, so many seconds since the first sample; empty where there is none. */
-    record At(double timeS, OptionalDouble value) {}
+    record At(double timeS, OptionalDouble value) {
+
+        /** The same moment with the value changed, where there is one. */
+        At with(DoubleUnaryOperator change) {
+            return value.isEmpty() ? this : new At(timeS, OptionalDouble.of(change.applyAsDouble(value.getAsDouble())));
+        }
+    }
 
     double x(double timeS) {
         return LEFT + (RIGHT - LEFT) * (timeS - fromS) / Math.max(toS - fromS, 1e-3);
@@ -38,7 +44,7 @@ record Panel(String id, double top, double height, double least, double most, do
         out.box("", LEFT, top, RIGHT - LEFT, height);
         out.end();
         out.box("frame", LEFT, top, RIGHT - LEFT, height);
-        out.start("text", "class", "panel-title", "x", Figures.xy(LEFT), "y", Figures.xy(top - 9));
+        out.start("text", "class", "panel-title", "x", Markup.xy(LEFT), "y", Markup.xy(top - 9));
         out.text(title);
         if (!note.isEmpty()) {
             out.element("tspan", "  " + note, "class", "small");

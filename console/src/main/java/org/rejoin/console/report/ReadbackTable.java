@@ -52,8 +52,8 @@ final class ReadbackTable {
         out.element("td", talk.number() == 0 ? "" : String.valueOf(talk.number()));
         out.element(
                 "td", way(talk.how()) + (readback.heard().isEmpty() ? "" : ": \u201c" + readback.heard() + "\u201d"));
-        out.element("td", between(talk.issuedS(), talk.beganS()), "class", "figure");
-        out.element("td", between(talk.beganS(), talk.endedS()), "class", "figure");
+        out.element("td", seconds(talk.copiedInS()), "class", "figure");
+        out.element("td", seconds(talk.readInS()), "class", "figure");
         out.start("td");
         for (ReadBack.Element each : readback.elements()) {
             out.element("div", text(each));
@@ -72,10 +72,8 @@ final class ReadbackTable {
         };
     }
 
-    private static String between(OptionalDouble from, OptionalDouble to) {
-        return from.isPresent() && to.isPresent() && to.getAsDouble() >= from.getAsDouble()
-                ? Words.say("%.1f s", to.getAsDouble() - from.getAsDouble())
-                : "";
+    private static String seconds(OptionalDouble time) {
+        return time.isPresent() ? Words.say("%.1f s", time.getAsDouble()) : "";
     }
 
     private static String text(ReadBack.Element element) {

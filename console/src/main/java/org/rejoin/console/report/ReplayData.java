@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.Function;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
@@ -58,14 +59,11 @@ final class ReplayData {
         });
     }
 
-    private interface Value {
-        OptionalDouble of(Point sample);
-    }
-
-    private void column(JsonGenerator json, String name, int digits, Value value) throws IOException {
+    private void column(JsonGenerator json, String name, int digits, Function<Point, OptionalDouble> value)
+            throws IOException {
         json.writeArrayFieldStart(name);
         for (Point sample : samples) {
-            OptionalDouble number = value.of(sample);
+            OptionalDouble number = value.apply(sample);
             if (number.isPresent()) {
                 json.writeNumber(JsonNumbers.rounded(number.getAsDouble(), digits));
             } else {

@@ -4,8 +4,11 @@ import java.io.IOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
@@ -18,10 +21,46 @@ public final class Report {
             "A home simulator counts for nothing in a logbook: no instrument time, no recency, no check, unless that very"
                     + " device is approved for it. This page is a training record.";
 
-    private final DebriefedFlight flight;
-    private final ReportHeading heading;
+    /**
+     * Whose report it is, and who vouches for it.
+     *
+     * @param pilot name as kept; empty text if nobody said
+     * @param practicePilot habit of the practice aircraft, where that flew it and no person
+     * @param attempt identifier in the record book; empty text outside of one
+     * @param mark the instructor's own, beside the computed one
+     * @param signed signatures under it, the last one counts
+     */
+    public record Heading(
+            String pilot,
+            Optional<String> practicePilot,
+            String instructor,
+            String attempt,
+            Optional<Mark> mark,
+            List<Signed> signed) {
 
-    private Report(DebriefedFlight flight, ReportHeading heading) {
+        /** Of a recording that is in no record book. */
+        public static final Heading NONE = of(Optional.empty());
+
+        /** Of a recording that is in no record book. */
+        public static Heading of(Optional<String> practicePilot) {
+            return new Heading("", practicePilot, "", "", Optional.empty(), List.of());
+        }
+
+        public Heading {
+            signed = List.copyOf(signed);
+        }
+
+        /** The instructor's own mark, 0 to 100, and why it is another. */
+        public record Mark(double score, String by, String reason) {}
+
+        /** A signature; empty texts where there is no certificate or remark. It matches where nothing has changed since. */
+        public record Signed(String name, String certificate, Instant at, String remark, boolean matches) {}
+    }
+
+    private final DebriefedFlight flight;
+    private final Heading heading;
+
+    private Report(DebriefedFlight flight, Heading heading) {
         this.flight = flight;
         this.heading = heading;
     }
@@ -32,10 +71,9 @@ public final class Report {
      * @param capture file the debrief was made from, to name it by its SHA-256
      * @param arguments that repeat the debrief, with RECORDING and DIR in place of paths
      * @param heading whose report it is, and who vouches for it
-     * @throws IOException if the capture cannot be read
      */
     public static Report of(
-            Lesson lesson, Debrief debrief, Path capture, String version, String arguments, ReportHeading heading)
+            Lesson lesson, Debrief debrief, Path capture, String version, String arguments, Heading heading)
             throws IOException {
         DebriefedFlight.Origin origin = new DebriefedFlight.Origin(
                 Sha256.hex(capture),
@@ -52,12 +90,8 @@ public final class Report {
                 : Sha256.hex(((Lesson.KeptChart.Copy) chart).file());
     }
 
-    /**
-     * The page for people: HTML that needs nothing but itself.
-     *
-     * @throws IOException if style or script are missing from the program
-     */
-    public String page() throws IOException {
+    /** The page for people: HTML that needs nothing but itself. */
+    public String page() {
         return new ReportPage(flight, heading).html();
     }
 
@@ -78,8 +112,8 @@ public final class Report {
         files.put("track.geojson", out -> TrackGeoJson.write(flight, out));
         files.put("track.gpx", out -> TrackGpx.write(flight, out));
         files.put("track.kml", out -> TrackKml.write(flight, out));
-        files.put("events.csv", out -> EventsCsv.write(flight, out));
-        files.put("samples.csv", out -> SamplesCsv.write(flight, out));
+        files.put("events.csv", out -> FlightTables.events(flight, out));
+        files.put("samples.csv", out -> FlightTables.samples(flight, out));
         return files;
     }
 }

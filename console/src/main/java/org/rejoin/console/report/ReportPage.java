@@ -1,6 +1,5 @@
 package org.rejoin.console.report;
 
-import java.io.IOException;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -26,12 +25,12 @@ final class ReportPage {
 
     private final Markup out = new Markup();
     private final DebriefedFlight flight;
-    private final ReportHeading heading;
+    private final Report.Heading heading;
     private final Grade grade;
     private final List<NumberedEvent> events;
     private final List<Entry.Issued> amendments;
 
-    ReportPage(DebriefedFlight flight, ReportHeading heading) {
+    ReportPage(DebriefedFlight flight, Report.Heading heading) {
         this.flight = flight;
         this.heading = heading;
         this.grade = flight.debrief().grade();
@@ -39,12 +38,8 @@ final class ReportPage {
         this.amendments = flight.record().issued();
     }
 
-    /**
-     * HTML; the same flight gives the same text.
-     *
-     * @throws IOException if style or script are missing from the program
-     */
-    String html() throws IOException {
+    /** HTML; the same flight gives the same text. */
+    String html() {
         PageResources resources = PageResources.read();
         out.documentType();
         out.start("html", "lang", "en").start("head");
@@ -155,7 +150,7 @@ final class ReportPage {
                         "The instructor's own mark: ",
                         Words.say("%.1f of 100", mark.score()) + (mark.by().isEmpty() ? "" : ", " + mark.by()) + ": "
                                 + mark.reason()));
-        for (ReportHeading.Signed each : heading.signed()) {
+        for (Report.Heading.Signed each : heading.signed()) {
             paragraph(
                     "Signed: ",
                     each.name() + (each.certificate().isEmpty() ? "" : ", certificate " + each.certificate()) + ", "
@@ -182,7 +177,7 @@ final class ReportPage {
         section("plan-title-" + index, "Seen from above");
         plans.get(index).write(out, under(index));
         if (index == 0) {
-            Legend.write(out);
+            PlanView.legend(out);
         }
         endSection();
     }

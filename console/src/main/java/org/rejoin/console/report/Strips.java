@@ -7,7 +7,6 @@ import java.util.stream.DoubleStream;
 
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.LabelPlacer;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.draw.Projection;
@@ -46,17 +45,17 @@ final class Strips {
         out.start(
                 "svg",
                 "viewBox",
-                "0 0 1000 " + Figures.xy(HEIGHT),
+                "0 0 1000 " + Markup.xy(HEIGHT),
                 "class",
                 "drawing strips",
                 "id",
                 "strips",
                 "data-left",
-                Figures.xy(Panel.LEFT),
+                Markup.xy(Panel.LEFT),
                 "data-right",
-                Figures.xy(Panel.RIGHT),
+                Markup.xy(Panel.RIGHT),
                 "data-end",
-                Figures.plain(endS, 2),
+                Markup.plain(endS, 2),
                 "role",
                 "group",
                 "aria-label",
@@ -77,9 +76,9 @@ final class Strips {
                 "x2",
                 "0",
                 "y1",
-                Figures.xy(CORRIDOR_TOP),
+                Markup.xy(CORRIDOR_TOP),
                 "y2",
-                Figures.xy(HEADING_TOP + HEADING_HEIGHT),
+                Markup.xy(HEADING_TOP + HEADING_HEIGHT),
                 "display",
                 "none");
         out.endLine();
@@ -104,17 +103,12 @@ final class Strips {
                 out,
                 "curve",
                 crossTrack.stream()
-                        .map(piece -> piece.stream().map(Strips::leftPositive).toList())
+                        .map(piece ->
+                                piece.stream().map(at -> at.with(nm -> -nm)).toList())
                         .toList());
         legNames(panel);
         offTheStrip(panel, crossTrack, range);
         return panel;
-    }
-
-    private static Panel.At leftPositive(Panel.At at) {
-        return new Panel.At(
-                at.timeS(),
-                at.value().isPresent() ? OptionalDouble.of(-at.value().getAsDouble()) : OptionalDouble.empty());
     }
 
     private void legNames(Panel panel) {
@@ -208,16 +202,15 @@ final class Strips {
             List<Panel.At> now = new ArrayList<>();
             OptionalDouble before = OptionalDouble.empty();
             for (Panel.At at : piece) {
-                OptionalDouble value = at.value().isPresent()
-                        ? OptionalDouble.of(Angles.circle(at.value().getAsDouble()))
-                        : OptionalDouble.empty();
+                Panel.At within = at.with(Angles::circle);
+                OptionalDouble value = within.value();
                 if (before.isPresent()
                         && value.isPresent()
                         && Math.abs(value.getAsDouble() - before.getAsDouble()) > 180) {
                     all.add(now);
                     now = new ArrayList<>();
                 }
-                now.add(new Panel.At(at.timeS(), value));
+                now.add(within);
                 before = value;
             }
             all.add(now);
@@ -228,7 +221,7 @@ final class Strips {
     /** Levels at round values; directions are named within the circle. */
     private void levels(Panel panel, double step, double circle) {
         for (double value = Math.ceil(panel.least() / step) * step; value <= panel.most(); value += step) {
-            panel.level(out, "level", value, circle > 0 ? Angles.figures(value) : Figures.plain(value, 0));
+            panel.level(out, "level", value, circle > 0 ? Angles.figures(value) : Markup.plain(value, 0));
         }
     }
 

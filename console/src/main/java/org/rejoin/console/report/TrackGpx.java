@@ -8,7 +8,6 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.words.Words;
 
@@ -66,7 +65,7 @@ final class TrackGpx {
                 point(xml, "trkpt", sample.position());
                 if (sample.state().altitudeMslFt().isPresent()) {
                     double metres = sample.state().altitudeMslFt().getAsDouble() * Geodesics.METRES_PER_FT;
-                    xml.element("ele", Figures.plain(metres, 2));
+                    xml.element("ele", Markup.plain(metres, 2));
                 }
                 xml.element("time", flight.utc(sample.timeS())).end();
             }
@@ -76,12 +75,12 @@ final class TrackGpx {
     }
 
     private static Markup point(Markup xml, String name, Position position) {
-        return xml.startLine(name, "lat", Figures.plain(position.latitudeDeg(), 7), "lon", longitude(position));
+        return xml.startLine(name, "lat", Markup.plain(position.latitudeDeg(), 7), "lon", longitude(position));
     }
 
     /** The schema's longitudeType is below 180; rounding must not reach it. */
     private static String longitude(Position position) {
-        String text = Figures.plain(position.longitudeDeg(), 7);
+        String text = Markup.plain(position.longitudeDeg(), 7);
         return text.equals("180") ? "-180" : text;
     }
 }

@@ -10,7 +10,6 @@ import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.Geodesics;
 import org.rejoin.bridge.geo.Position;
-import org.rejoin.console.draw.Figures;
 import org.rejoin.console.draw.Markup;
 import org.rejoin.console.words.Words;
 
@@ -66,7 +65,7 @@ final class TrackKml {
                 places.add(coordinates(sample.position())
                         + (high
                                 ? ","
-                                        + Figures.plain(
+                                        + Markup.plain(
                                                 sample.state().altitudeMslFt().orElseThrow() * Geodesics.METRES_PER_FT,
                                                 2)
                                 : ""));
@@ -124,6 +123,6 @@ final class TrackKml {
     }
 
     private static String coordinates(Position position) {
-        return Figures.plain(position.longitudeDeg(), 7) + "," + Figures.plain(position.latitudeDeg(), 7);
+        return Markup.plain(position.longitudeDeg(), 7) + "," + Markup.plain(position.latitudeDeg(), 7);
     }
 }

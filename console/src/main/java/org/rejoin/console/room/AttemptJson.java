@@ -34,12 +34,7 @@ public final class AttemptJson {
         json.put("instructor", CleanText.of(attempt.instructor()));
     }
 
-    /**
-     * All that is kept of an attempt beside its flight.
-     *
-     * @return who, what and when; grade or answers, signatures, own mark, remarks, readbacks
-     * @throws IOException if it cannot be read; one line
-     */
+    /** Who, what and when; grade or answers, signatures, own mark, remarks and readbacks. */
     public static ObjectNode of(AttemptFolder folder) throws IOException {
         Attempt attempt = folder.attempt();
         ObjectNode json = RoomDesk.JSON.createObjectNode();

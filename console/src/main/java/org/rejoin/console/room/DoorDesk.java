@@ -9,8 +9,8 @@ import java.util.concurrent.atomic.AtomicLong;
 
 import org.rejoin.console.book.Pilot;
 import org.rejoin.console.door.JoinCodes;
-import org.rejoin.console.door.Role;
 import org.rejoin.console.door.Sessions;
+import org.rejoin.console.door.Sessions.Role;
 import org.rejoin.console.page.PageRoom.Answer;
 import org.rejoin.console.page.PageRoom.Asker;
 import org.rejoin.console.page.PageRoom.Joined;
@@ -56,17 +56,19 @@ final class DoorDesk {
 
     /** While somebody comes in nothing is taken back: else he would come in by a code that was. */
     synchronized Joined join(String code, InetAddress from) {
-        return codes.join(code, from.getHostAddress(), Instant.now())
-                .fold(
-                        joined -> joined.role() == Role.PILOT && !records.knows(joined.subject())
-                                ? kept("that pilot was forgotten: ask your instructor for a new code")
-                                : new Joined(
-                                        Optional.of(sessions.begin(joined.role(), joined.subject(), Instant.now())),
-                                        joined.role() == Role.INSTRUCTOR,
-                                        ""),
-                        unknown -> kept("there is no such code, or it is older than ten minutes: ask for a new one"),
-                        wait -> kept(
-                                "too many wrong codes: wait " + (wait.after().toSeconds() + 1) + " s and try again"));
+        JoinCodes.Answer answer = codes.join(code, from.getHostAddress(), Instant.now());
+        if (!answer.after().isZero()) {
+            return kept("too many wrong codes: wait " + (answer.after().toSeconds() + 1) + " s and try again");
+        }
+        if (answer.joined().isEmpty()) {
+            return kept("there is no such code, or it is older than ten minutes: ask for a new one");
+        }
+        JoinCodes.Joined joined = answer.joined().get();
+        if (joined.role() == Role.PILOT && !records.knows(joined.subject())) {
+            return kept("that pilot was forgotten: ask your instructor for a new code");
+        }
+        String session = sessions.begin(joined.role(), joined.subject(), Instant.now());
+        return new Joined(Optional.of(session), joined.role() == Role.INSTRUCTOR, "");
     }
 
     private static Joined kept(String outside) {

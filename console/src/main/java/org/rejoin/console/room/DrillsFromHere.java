@@ -55,11 +55,8 @@ final class DrillsFromHere implements AutoCloseable {
         void begin(RoomSeat seat, Optional<Pilot> pilot, String lesson);
     }
 
-    private final ScheduledExecutorService looking = Executors.newSingleThreadScheduledExecutor(work -> {
-        Thread thread = new Thread(work, "room-drills");
-        thread.setDaemon(true);
-        return thread;
-    });
+    private final ScheduledExecutorService looking =
+            Executors.newSingleThreadScheduledExecutor(work -> Room.daemon(work, "room-drills"));
     private long drawn = LocalDate.now(ZoneOffset.UTC).toEpochDay() * 1000;
     private @Nullable DrillChart chart;
 
@@ -127,16 +124,8 @@ final class DrillsFromHere implements AutoCloseable {
             return lacking(seat);
         }
         DrillChart on = chart(last);
-        DrillRequest usual = DrillFromHere.usual(++drawn);
-        DrillRequest request = new DrillRequest(
-                usual.seed(),
-                usual.shape(),
-                usual.angle(),
-                usual.minutes(),
-                usual.speedKt(),
-                Optional.of(wind),
-                last.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC)),
-                false);
+        DrillRequest request =
+                DrillFromHere.usual(++drawn).on(last.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC)));
         Optional<FiledRoute> filed = seat.lastLesson().map(Lesson::filed);
         DrillFromHere.Answer answer = DrillFromHere.of(aircraft.get(), on, filed, request, last.lastSaid());
         if (filed.isPresent() && answer instanceof DrillFromHere.Answer.NotNow none && !none.mustWait()) {
@@ -164,8 +153,7 @@ final class DrillsFromHere implements AutoCloseable {
         if (seat.last().map(AircraftState::paused).orElse(false)) {
             return Optional.of("the simulation is paused");
         }
-        if (seat.preparing()
-                || (seat.flight().isPresent() && !seat.flight().get().complete())) {
+        if (!seat.isFree()) {
             return Optional.of("the clearance in force is not complete yet");
         }
         return seat.flight().isPresent() && seat.completeForS() < AFTER_S

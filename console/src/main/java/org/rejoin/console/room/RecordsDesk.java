@@ -15,7 +15,6 @@ import org.rejoin.console.book.OwnMark;
 import org.rejoin.console.book.Signature;
 import org.rejoin.console.page.PageRoom.Answer;
 import org.rejoin.console.page.PageRoom.Asker;
-import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.words.CleanText;
@@ -138,8 +137,7 @@ final class RecordsDesk {
         return Answer.of(
                 "text/plain; charset=utf-8",
                 PageShow.replayed(
-                        new PageServer.Setting(
-                                again.lesson(), again.debrief().set(), again.debrief()::date, Words.CAUTION, false),
+                        again.setting(),
                         attempt.id(),
                         label(attempt),
                         again.debrief().grade(),

@@ -129,7 +129,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.looking = roster.scheduleWithFixedDelay(this::lookWhoIsForgotten, LOOK_MS, LOOK_MS, TimeUnit.MILLISECONDS);
     }
 
-    private static Thread daemon(Runnable work, String name) {
+    static Thread daemon(Runnable work, String name) {
         Thread thread = new Thread(work, name);
         thread.setDaemon(true);
         return thread;
@@ -157,10 +157,10 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             String why = String.valueOf(e.getMessage());
             if (!why.equals(rosterTrouble)) {
                 rosterTrouble = why;
-                setting.warn().accept(why);
+                warn(why);
             }
         } catch (RuntimeException e) { // would end the looking
-            setting.warn().accept("the roster could not be looked at: " + e);
+            warn("the roster could not be looked at: " + e);
         }
     }
 
@@ -174,9 +174,13 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         });
     }
 
+    /** Runs something on the feed's thread; false if the room is closed. */
+    boolean execute(Runnable work) {
+        return feed.execute(work);
+    }
+
     private void onFeedsThread(RoomSeat seat, Runnable work) {
-        boolean taken = feed.execute(work);
-        if (!taken) {
+        if (!execute(work)) {
             seat.trouble("the room is closed");
         }
     }
@@ -209,6 +213,19 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     List<RoomSeat> known() {
         return known;
+    }
+
+    List<WireFormat> formats() {
+        return setting.formats();
+    }
+
+    PageServer page() {
+        return page;
+    }
+
+    /** Tells whoever runs the program a line. */
+    void warn(String line) {
+        setting.warn().accept(line);
     }
 
     Optional<RoomSeat> seat(String id) {
@@ -362,7 +379,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     @Override
     public void trouble(String text) {
-        setting.warn().accept(text);
+        warn(text);
     }
 
     @Override
@@ -434,7 +451,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
                 }
             } catch (IOException | LessonException e) {
                 String why = String.valueOf(e.getMessage());
-                setting.warn().accept(seat.label() + ": " + why);
+                warn(seat.label() + ": " + why);
                 boolean told = feed.execute(() -> seat.failed(why));
                 if (!told) {
                     seat.trouble(why);
@@ -466,32 +483,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
                 ? Following.FIRST
                 : new Following(List.of(seat.key().aircraft()), false);
         try {
-            return RoomFlight.begin(
-                    new RoomFlight.Plan(
-                            folder,
-                            lesson,
-                            new FeedSetup(following, setting.formatNames()),
-                            setting.formats(),
-                            feed.localAddress(),
-                            seat.id(),
-                            seat.label()),
-                    page,
-                    new RoomFlight.Hall() {
-                        @Override
-                        public boolean execute(Runnable work) {
-                            return feed.execute(work);
-                        }
-
-                        @Override
-                        public void end() {
-                            Room.this.end(seat);
-                        }
-
-                        @Override
-                        public void warn(String text) {
-                            setting.warn().accept(text);
-                        }
-                    });
+            FeedSetup setup = new FeedSetup(following, setting.formatNames());
+            return RoomFlight.begin(new RoomFlight.Plan(this, seat, folder, lesson, setup));
         } catch (IOException | RuntimeException e) {
             setting.records().discard(folder);
             throw e;
@@ -525,7 +518,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             }
             setting.records().end(flown.folder());
         } catch (IOException e) {
-            setting.warn().accept(String.valueOf(e.getMessage()));
+            warn(String.valueOf(e.getMessage()));
         }
     }
 
@@ -533,7 +526,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         try {
             disk.execute(work);
         } catch (RejectedExecutionException e) {
-            setting.warn().accept("the room is closed: what was asked for last was not done");
+            warn("the room is closed: what was asked for last was not done");
         }
     }
 
@@ -553,12 +546,11 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         }
         try {
             if (!done.await(CLOSE_S, TimeUnit.SECONDS)) {
-                setting.warn()
-                        .accept("the feed's thread did not answer: attempts are graded when the room is next opened");
+                warn("the feed's thread did not answer: attempts are graded when the room is next opened");
             }
             disk.shutdown();
             if (!disk.awaitTermination(CLOSE_S, TimeUnit.SECONDS)) {
-                setting.warn().accept("the disk did not answer: attempts are graded when the room is next opened");
+                warn("the disk did not answer: attempts are graded when the room is next opened");
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();

@@ -130,9 +130,7 @@ public final class RoomDesk implements PageRoom {
 
     @Override
     public boolean maySee(Asker asker, String show) {
-        return asker.instructor()
-                || records.shown()
-                || own(asker).map(seat -> seat.id().equals(show)).orElse(false);
+        return records.shown() || mayTalk(asker, show);
     }
 
     @Override
@@ -164,10 +162,7 @@ public final class RoomDesk implements PageRoom {
     }
 
     private Optional<Pilot> pilotAt(String show) {
-        return known().stream()
-                .filter(seat -> seat.id().equals(show))
-                .findFirst()
-                .flatMap(RoomSeat::pilot);
+        return Optional.ofNullable(room.get()).flatMap(open -> open.seat(show)).flatMap(RoomSeat::pilot);
     }
 
     @Override

@@ -1,7 +1,6 @@
 package org.rejoin.console.room;
 
 import java.io.IOException;
-import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -33,7 +32,6 @@ import org.rejoin.console.recording.RecordingFolder;
 import org.rejoin.console.recording.Said;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.Datagram;
-import org.rejoin.protocol.WireFormat;
 
 import org.jspecify.annotations.Nullable;
 
@@ -44,6 +42,8 @@ import org.jspecify.annotations.Nullable;
 @SuppressWarnings("try") // a lock is held, not used
 final class RoomFlight implements PageActions {
 
+    private final Room room;
+    private final RoomSeat seat;
     private final AttemptFolder folder;
     private final HomeLock lock;
     private final Lesson lesson;
@@ -52,57 +52,31 @@ final class RoomFlight implements PageActions {
     private final FlightDay day;
     private final LessonFlights desk;
     private final AircraftSorter seats;
-    private final PageServer server;
     private final PageShow show;
     private final String label;
-    private final Hall hall;
     private @Nullable FlownAircraft aircraft;
     private volatile @Nullable SeatPage page;
     private @Nullable Position first;
     private long taken;
     private volatile boolean over;
 
-    /** What a flight asks of the room around it. */
-    interface Hall {
-        /** Runs something on the feed's thread; false if the room is closed. */
-        boolean execute(Runnable work);
+    /** What is flown at which seat, recorded where; the setup says which aircraft of its sender, in which formats. */
+    record Plan(Room room, RoomSeat seat, AttemptFolder folder, Lesson lesson, FeedSetup setup) {}
 
-        /** The instructor ends this attempt. */
-        void end();
-
-        /** Takes one line for whoever runs the program. */
-        void warn(String text);
-    }
-
-    /**
-     * What is flown, by whom, recorded where.
-     *
-     * @param setup which aircraft of its sender, in which formats
-     * @param listening address and port of the feed
-     */
-    record Plan(
-            AttemptFolder folder,
-            Lesson lesson,
-            FeedSetup setup,
-            List<WireFormat> formats,
-            InetSocketAddress listening,
-            String seat,
-            String label) {}
-
-    private RoomFlight(Plan plan, HomeLock lock, ToleranceSet set, Recording recording, PageServer server, Hall hall) {
+    private RoomFlight(Plan plan, HomeLock lock, ToleranceSet set, Recording recording) {
+        this.room = plan.room();
+        this.seat = plan.seat();
+        this.label = seat.label();
         this.folder = plan.folder();
         this.lock = lock;
         this.lesson = plan.lesson();
         this.recording = recording;
-        this.server = server;
-        this.hall = hall;
-        this.label = plan.label();
         this.writer = new InstructorWriter(new InstructorFile(plan.folder().place()));
         this.day = new FlightDay(lesson);
         this.desk = new LessonFlights(
                 lesson, set, day, plan.setup().following(), FlightRecord::withoutPoints, this::watchers, Said.NOTHING);
-        this.seats = new AircraftSorter(plan.formats(), desk.choice(), desk);
-        this.show = server.show(plan.seat(), new PageServer.Setting(lesson, set, day, Words.CAUTION, false), this);
+        this.seats = new AircraftSorter(room.formats(), desk.choice(), desk);
+        this.show = room.page().show(seat.id(), new PageServer.Setting(lesson, set, day, Words.CAUTION, false), this);
     }
 
     /**
@@ -110,14 +84,18 @@ final class RoomFlight implements PageActions {
      *
      * @throws IOException if the recording cannot be begun; one line, and nothing is left of it
      */
-    static RoomFlight begin(Plan plan, PageServer server, Hall hall) throws IOException {
+    static RoomFlight begin(Plan plan) throws IOException {
         HomeLock lock = plan.folder().flying();
         try {
             ToleranceSet set = ToleranceSet.read(plan.lesson().standard());
             Path place = plan.folder().place();
             Recording recording = Recording.start(
-                    RecordingFolder.create(place), plan.lesson(), plan.setup(), plan.listening(), hall::warn);
-            return new RoomFlight(plan, lock, set, recording, server, hall);
+                    RecordingFolder.create(place),
+                    plan.lesson(),
+                    plan.setup(),
+                    plan.room().localAddress(),
+                    plan.room()::warn);
+            return new RoomFlight(plan, lock, set, recording);
         } catch (IOException | RuntimeException e) {
             lock.close();
             throw e;
@@ -140,7 +118,7 @@ final class RoomFlight implements PageActions {
 
             @Override
             public void issued(Entry.Issued issued) {
-                SeatPage.notJudged(issued.route()).forEach(each -> hall.warn(label + ": " + each));
+                SeatPage.notJudged(issued.route()).forEach(each -> room.warn(label + ": " + each));
             }
         });
     }
@@ -215,14 +193,14 @@ final class RoomFlight implements PageActions {
         over = true;
         seats.finish();
         desk.finish();
-        server.over(show);
+        room.page().over(show);
     }
 
     /** Closes the files; what is recorded is on the disk then. Waits for it: not on the feed's thread. */
     void close() throws IOException {
         writer.close();
         if (writer.waiting() > 0) {
-            hall.warn(label + ": " + Words.count(writer.waiting(), "thing")
+            room.warn(label + ": " + Words.count(writer.waiting(), "thing")
                     + " that the instructor said or wrote could not be kept");
         }
         recording.finish(desk.flown());
@@ -231,7 +209,7 @@ final class RoomFlight implements PageActions {
 
     @Override
     public void execute(Runnable work, Runnable tooLate) {
-        boolean taken = hall.execute(() -> {
+        boolean taken = room.execute(() -> {
             if (over) {
                 tooLate.run();
             } else {
@@ -254,7 +232,7 @@ final class RoomFlight implements PageActions {
         writer.keep(
                 note,
                 problem -> {
-                    problem.ifPresent(why -> hall.warn(label + ": " + note.lost() + ": " + why));
+                    problem.ifPresent(why -> room.warn(label + ": " + note.lost() + ": " + why));
                     done.accept(new Kept(problem.isEmpty(), problem));
                 },
                 later);
@@ -267,6 +245,6 @@ final class RoomFlight implements PageActions {
 
     @Override
     public void stop() {
-        hall.end();
+        room.end(seat);
     }
 }

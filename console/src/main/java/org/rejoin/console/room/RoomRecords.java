@@ -28,8 +28,10 @@ import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.book.SeatsKept;
 import org.rejoin.console.flight.Debrief;
 import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.page.PageServer;
 import org.rejoin.console.speech.PilotVoice;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.console.words.Words;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -51,20 +53,18 @@ public final class RoomRecords {
     public interface Grading {
 
         /** An attempt flown again. */
-        record Again(Lesson lesson, Debrief debrief, String report) {}
+        record Again(Lesson lesson, Debrief debrief, String report) {
 
-        /**
-         * Ends an attempt: log, grade and duration are written.
-         *
-         * @throws Exception if the recording cannot be graded; one line
-         */
+            /** What a page is told of it before its flight. */
+            PageServer.Setting setting() {
+                return new PageServer.Setting(lesson, debrief.set(), debrief::date, Words.CAUTION, false);
+            }
+        }
+
+        /** Ends an attempt: writes log, grade and duration, or says in one line why it cannot be graded. */
         void end(AttemptFolder folder) throws Exception;
 
-        /**
-         * Flies an attempt again.
-         *
-         * @throws Exception if the recording cannot be graded; one line
-         */
+        /** Flies an attempt again, or says in one line why it cannot be graded. */
         Again again(AttemptFolder folder) throws Exception;
     }
 
@@ -96,7 +96,6 @@ public final class RoomRecords {
      *
      * @param program name and version
      * @param warn takes one line
-     * @throws IOException if what was kept of the room cannot be read; one line
      */
     public RoomRecords(RecordBook book, Grading grading, String program, Consumer<String> warn) throws IOException {
         this.book = book;
@@ -190,11 +189,7 @@ public final class RoomRecords {
         }
     }
 
-    /**
-     * Keeps who gives the lessons.
-     *
-     * @throws IOException if it cannot be kept; one line
-     */
+    /** Keeps who gives the lessons. */
     public void instructor(String name) throws IOException {
         synchronized (kept) {
             kept.put("instructor", CleanText.line(name).strip());
@@ -336,12 +331,7 @@ public final class RoomRecords {
         again.remove(folder.attempt().id());
     }
 
-    /**
-     * Grades the attempts in whose flight the program was ended.
-     *
-     * @return those, in order of time; the page names them
-     * @throws IOException if the record book cannot be read; one line
-     */
+    /** Grades the attempts in whose flight the program was ended, and returns them in order of time. */
     public synchronized List<Attempt> endInterrupted() throws IOException {
         List<Attempt> ended = new ArrayList<>();
         for (AttemptRow row : list(AttemptQuery.ALL)) {
@@ -369,8 +359,7 @@ public final class RoomRecords {
     }
 
     synchronized List<AttemptRow> list(AttemptQuery query) throws IOException {
-        RecordBook.Listing listing = book.list(query, (done, all) -> {});
-        return listing.rows();
+        return book.list(query, (done, all) -> {}).rows();
     }
 
     synchronized boolean has(String id) {

@@ -194,6 +194,11 @@ final class RoomSeat {
         return waiting != null;
     }
 
+    /** Whether no clearance is in force here. */
+    boolean isFree() {
+        return !preparing() && flight().filter(flown -> !flown.complete()).isEmpty();
+    }
+
     /** The recording could not be begun. */
     void failed(String why) {
         waiting = null;

@@ -73,7 +73,7 @@ final class SeatOnBoard {
                 seat.flight().isPresent() ? "flying" : seat.preparing() ? "beginning" : seat.over() ? "ended" : "free");
         json.put("by_instructor", seat.byInstructor());
         json.put("trouble", CleanText.of(trouble(seat)));
-        json.put("may_drill", isFree(seat));
+        json.put("may_drill", seat.isFree());
         json.put("from_here", CleanText.of(seat.fromHere()));
         json.put("state", state(seat));
         json.put("age_s", Math.round(seat.ageS() * 10) / 10.0);
@@ -130,11 +130,5 @@ final class SeatOnBoard {
             lacks.add("airspeed");
         }
         return lacks;
-    }
-
-    /** Whether no clearance is in force at a seat. */
-    static boolean isFree(RoomSeat seat) {
-        return !seat.preparing()
-                && seat.flight().filter(flight -> !flight.complete()).isEmpty();
     }
 }

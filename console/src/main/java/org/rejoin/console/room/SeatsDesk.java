@@ -110,7 +110,7 @@ final class SeatsDesk {
             room.drills().stop(seat.get());
             return Answer.done();
         }
-        if (!SeatOnBoard.isFree(seat.get()) && !asker.instructor()) {
+        if (!seat.get().isFree() && !asker.instructor()) {
             return Answer.no("a clearance of your lesson is in force: fly it first");
         }
         Optional<Pilot> pilot =

@@ -70,12 +70,11 @@ public final class Tryout {
      * Flies a lesson.
      *
      * @return the flight, up to a clearance that cannot be issued
-     * @throws IOException if its tolerance set cannot be read; one line
      * @throws LessonException if it has no start
      */
     public static Tryout of(Lesson lesson) throws IOException, LessonException {
         ToleranceSet set = ToleranceSet.read(lesson.standard());
-        LocalDate date = lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
+        LocalDate date = date(lesson);
         List<AircraftState> states = new ArrayList<>();
         Optional<String> problem = Optional.empty();
         try {
@@ -86,9 +85,16 @@ public final class Tryout {
         if (states.isEmpty()) {
             throw new LessonException(problem.orElse("the practice aircraft flew nothing"));
         }
-        FlownAircraft flown =
-                flown(lesson, set, () -> date, Said.NOTHING, "PRACTICE", DayClock.receivedAt(Instant.now()), states);
-        return new Tryout(lesson, set, flown, problem);
+        return new Tryout(lesson, set, practised(lesson, set, date, states), problem);
+    }
+
+    private static LocalDate date(Lesson lesson) {
+        return lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
+    }
+
+    private static FlownAircraft practised(
+            Lesson lesson, ToleranceSet set, LocalDate date, List<AircraftState> states) {
+        return flown(lesson, set, () -> date, Said.NOTHING, "PRACTICE", DayClock.receivedAt(Instant.now()), states);
     }
 
     /** One aircraft from its states alone, by the tracker and grader of any flight. */
@@ -110,23 +116,15 @@ public final class Tryout {
 
     /**
      * A lesson as a page is told it before it is flown: chart, filed route, and the aircraft at the start where there is one.
-     *
-     * @throws IOException if its tolerance set cannot be read; one line
      */
     static String outline(Lesson lesson) throws IOException {
         ToleranceSet set = ToleranceSet.read(lesson.standard());
-        LocalDate date = lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
+        LocalDate date = date(lesson);
         if (lesson.start().isEmpty()) {
             return picture(lesson, set, date, new Grader(set).grade(), FlightRecord.whole());
         }
-        FlownAircraft stands = flown(
-                lesson,
-                set,
-                () -> date,
-                Said.NOTHING,
-                "PRACTICE",
-                DayClock.receivedAt(Instant.now()),
-                List.of(standing(lesson.start().get(), lesson, date)));
+        FlownAircraft stands =
+                practised(lesson, set, date, List.of(standing(lesson.start().get(), lesson, date)));
         return picture(lesson, set, date, stands.grade(), stands.record());
     }
 
@@ -175,8 +173,7 @@ public final class Tryout {
 
     /** As a page is told it. */
     String picture() {
-        LocalDate date = lesson.date().orElseGet(() -> LocalDate.now(ZoneOffset.UTC));
-        return picture(lesson, set, date, flown.grade(), flown.record());
+        return picture(lesson, set, date(lesson), flown.grade(), flown.record());
     }
 
     private static String picture(Lesson lesson, ToleranceSet set, LocalDate date, Grade grade, FlightRecord record) {

@@ -33,7 +33,6 @@ import org.rejoin.console.page.PageServer;
 import org.rejoin.console.page.PageShow;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.recording.Said;
-import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -58,11 +57,13 @@ final class WhatIfDesk {
 
     private final Lesson lesson;
     private final Debrief debrief;
+    private final PageServer.Setting setting;
     private final List<WhatIf> all;
 
     WhatIfDesk(RoomRecords.Grading.Again again) {
         this.lesson = again.lesson();
         this.debrief = again.debrief();
+        this.setting = again.setting();
         this.all = WhatIf.all(debrief.record());
     }
 
@@ -116,10 +117,6 @@ final class WhatIfDesk {
         throw new IOException(name + " is not a number");
     }
 
-    private PageServer.Setting setting() {
-        return new PageServer.Setting(lesson, debrief.set(), debrief::date, Words.CAUTION, false);
-    }
-
     private void movable(ObjectNode json) {
         ArrayNode turns = json.putArray("turns");
         for (int i = 0; i < all.size(); i++) {
@@ -141,7 +138,7 @@ final class WhatIfDesk {
                 one.put("wind_kt", JsonNumbers.rounded(whatIf.wind().speedKt(), 0));
                 one.put("hold", whatIf.endsInHold());
                 ArrayNode line = one.putArray("line");
-                PageShow.onPlan(setting(), along(turn.line())).forEach(at -> at(line, at));
+                PageShow.onPlan(setting, along(turn.line())).forEach(at -> at(line, at));
             }
         }
     }
@@ -193,7 +190,7 @@ final class WhatIfDesk {
                 .map(state -> new Position(state.latitudeDeg(), state.longitudeDeg()))
                 .toList());
         places.add(flight.begins());
-        List<double[]> plan = PageShow.onPlan(setting(), places);
+        List<double[]> plan = PageShow.onPlan(setting, places);
         ArrayNode rows = json.putArray("rows");
         for (int i = 0; i < drawn.size(); i++) {
             ArrayNode row = rows.addArray().add(drawn.get(i).timeS());
@@ -221,7 +218,7 @@ final class WhatIfDesk {
                 lesson.in(wind),
                 debrief.set(),
                 debrief::date,
-                new Said(spoken, List.of()),
+                new Said(spoken, List.of(), List.of(), List.of()),
                 debrief.aircraft().label(),
                 clock(),
                 states);

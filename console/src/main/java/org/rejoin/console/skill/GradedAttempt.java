@@ -7,11 +7,8 @@ import java.util.OptionalDouble;
 /**
  * One graded attempt as the estimates need it: a flight, a paper drill, a readback.
  *
- * @param id of the attempt
- * @param pilot whose it is
+ * @param pilot whose it is, as he is called
  * @param at when it ended
- * @param kind what it was
- * @param drill what tells this drill from others: the same text is the same drill
  * @param shape of the line, for example "C"; empty text where not known
  * @param turn first turn, "left" or "right"; empty text where not known
  * @param line that it led to
@@ -20,11 +17,8 @@ import java.util.OptionalDouble;
  * @param marks often several, each of another skill
  */
 public record GradedAttempt(
-        String id,
         String pilot,
         Instant at,
-        Kind kind,
-        String drill,
         String shape,
         String turn,
         Line line,
@@ -40,15 +34,5 @@ public record GradedAttempt(
     /** {@return the marks of all, in their order} */
     public static List<Mark> marks(List<GradedAttempt> attempts) {
         return attempts.stream().flatMap(attempt -> attempt.marks().stream()).toList();
-    }
-
-    /** What an attempt was. */
-    public enum Kind {
-        /** Flown. */
-        FLOWN,
-        /** Worked out on paper. */
-        PAPER,
-        /** Heard and read back. */
-        LISTENING
     }
 }

@@ -11,9 +11,6 @@ import java.util.OptionalDouble;
  */
 public record Line(OptionalDouble radialDeg, OptionalDouble headingDeg, String airway) {
 
-    /** Nothing is known of it. */
-    public static final Line UNKNOWN = new Line(OptionalDouble.empty(), OptionalDouble.empty(), "");
-
     /** Radials and headings this near are the same to a pilot who remembers, degrees; judgement. */
     private static final double SAME_DEG = 10;
 

@@ -28,12 +28,7 @@ public final class Progress {
     /** From marks of one pilot, in any order: one estimate a skill, as of its last mark. */
     public static Progress of(List<Mark> marks) {
         Map<Skill, Estimate> estimates = new EnumMap<>(Skill.class);
-        for (Skill skill : Skill.values()) {
-            estimates.put(skill, Estimate.first(skill));
-        }
-        marks.stream()
-                .sorted(Comparator.comparing(Mark::at))
-                .forEach(mark -> estimates.computeIfPresent(mark.skill(), (skill, before) -> before.after(mark)));
+        history(marks).forEach(after -> estimates.put(after.skill(), after));
         return new Progress(estimates);
     }
 

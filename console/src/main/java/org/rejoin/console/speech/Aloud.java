@@ -13,6 +13,7 @@ import java.util.regex.Pattern;
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.Phraseology;
 
@@ -71,11 +72,15 @@ public final class Aloud {
     static List<String> names(Chart chart, String ident) {
         return chart.waypoints().stream()
                 .filter(point -> point.ident().equals(ident))
-                .map(point -> point instanceof Station station
-                        ? station.name()
-                        : point instanceof Airport airport ? airport.name() : point.ident())
+                .map(Aloud::name)
                 .distinct()
                 .toList();
+    }
+
+    static String name(Waypoint point) {
+        return point instanceof Station station
+                ? station.name()
+                : point instanceof Airport airport ? airport.name() : point.ident();
     }
 
     /** A text without figures and signs: letters, blanks, commas, hyphens and apostrophes. */

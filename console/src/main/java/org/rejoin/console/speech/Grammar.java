@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Random;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -15,39 +14,50 @@ import java.util.stream.Stream;
 /**
  * What a recogniser listens for: some clauses, each a pattern of words, in any order. Written for a recogniser as JSGF (Java
  * Speech Grammar Format, W3C Note, 2000), and able to tell where in a row of words one clause ends and the next begins. Immutable.
+ *
+ * @param clauses one or more of these are said, in any order
+ * @param ends said before or after them, or not
+ * @param first said before all else, or not
  */
-final class Grammar {
+record Grammar(List<Pattern> clauses, List<Pattern> ends, List<Pattern> first) {
 
     /** A pattern of words. */
-    sealed interface Pattern {}
+    sealed interface Pattern {
+        /** Those that it is made of; none of a word. */
+        List<Pattern> parts();
+    }
 
     /** One word, lower case. */
-    private record Word(String text) implements Pattern {}
+    record Word(String text) implements Pattern {
+        @Override
+        public List<Pattern> parts() {
+            return List.of();
+        }
+    }
 
-    private record Row(List<Pattern> parts) implements Pattern {}
+    record Row(List<Pattern> parts) implements Pattern {}
 
-    private record Choice(List<Pattern> parts) implements Pattern {}
+    record Choice(List<Pattern> parts) implements Pattern {}
 
-    private record Maybe(Pattern part) implements Pattern {}
+    record Maybe(Pattern part) implements Pattern {
+        @Override
+        public List<Pattern> parts() {
+            return List.of(part);
+        }
+    }
 
     /** A pattern that is written once and named, to keep the grammar small. */
-    private record Named(String name, Pattern part) implements Pattern {}
+    record Named(String name, Pattern part) implements Pattern {
+        @Override
+        public List<Pattern> parts() {
+            return List.of(part);
+        }
+    }
 
-    private final List<Pattern> clauses;
-    private final List<Pattern> ends;
-    private final List<Pattern> first;
-
-    /**
-     * Clauses in any order.
-     *
-     * @param clauses one or more of these are said
-     * @param ends said before or after them, or not
-     * @param first said before all else, or not
-     */
-    Grammar(List<Pattern> clauses, List<Pattern> ends, List<Pattern> first) {
-        this.first = List.copyOf(first);
-        this.clauses = List.copyOf(clauses);
-        this.ends = List.copyOf(ends);
+    Grammar {
+        clauses = List.copyOf(clauses);
+        ends = List.copyOf(ends);
+        first = List.copyOf(first);
     }
 
     /** Words one after another, as they are spelled: letters, apostrophes; blanks and hyphens between. */
@@ -94,39 +104,29 @@ final class Grammar {
         if (pattern instanceof Word word) {
             return new Word(word.text() + mark);
         }
-        if (pattern instanceof Row row) {
-            return new Row(row.parts().stream().map(each -> marked(each, mark)).toList());
+        List<Pattern> parts =
+                pattern.parts().stream().map(each -> marked(each, mark)).toList();
+        if (pattern instanceof Row) {
+            return new Row(parts);
         }
-        if (pattern instanceof Choice choice) {
-            return new Choice(
-                    choice.parts().stream().map(each -> marked(each, mark)).toList());
+        if (pattern instanceof Choice) {
+            return new Choice(parts);
         }
-        if (pattern instanceof Maybe maybe) {
-            return new Maybe(marked(maybe.part(), mark));
-        }
-        Named named = (Named) pattern;
-        return new Named(named.name() + mark, marked(named.part(), mark));
+        return pattern instanceof Named named ? new Named(named.name() + mark, parts.get(0)) : new Maybe(parts.get(0));
     }
 
     /** Every word in it. */
     Set<String> vocabulary() {
-        Set<String> words = new LinkedHashSet<>();
-        Stream.of(clauses, ends, first).flatMap(List::stream).forEach(each -> collect(each, words));
-        return words;
+        return Stream.of(clauses, ends, first)
+                .flatMap(List::stream)
+                .flatMap(Grammar::wordsOf)
+                .collect(Collectors.toCollection(LinkedHashSet::new));
     }
 
-    private static void collect(Pattern pattern, Set<String> words) {
-        if (pattern instanceof Word word) {
-            words.add(word.text());
-        } else if (pattern instanceof Row row) {
-            row.parts().forEach(each -> collect(each, words));
-        } else if (pattern instanceof Choice choice) {
-            choice.parts().forEach(each -> collect(each, words));
-        } else if (pattern instanceof Maybe maybe) {
-            collect(maybe.part(), words);
-        } else if (pattern instanceof Named named) {
-            collect(named.part(), words);
-        }
+    private static Stream<String> wordsOf(Pattern pattern) {
+        return pattern instanceof Word word
+                ? Stream.of(word.text())
+                : pattern.parts().stream().flatMap(Grammar::wordsOf);
     }
 
     /** For a recogniser. */
@@ -153,23 +153,19 @@ final class Grammar {
         if (pattern instanceof Word word) {
             return word.text();
         }
-        if (pattern instanceof Row row) {
-            return "(" + row.parts().stream().map(each -> text(each, rules)).collect(Collectors.joining(" ")) + ")";
-        }
-        if (pattern instanceof Choice choice) {
-            return "("
-                    + choice.parts().stream().map(each -> text(each, rules)).collect(Collectors.joining(" | "))
-                    + ")";
+        if (pattern instanceof Named named) {
+            if (!rules.containsKey(named.name())) {
+                rules.put(named.name(), "");
+                rules.put(named.name(), text(named.part(), rules));
+            }
+            return "<" + named.name() + ">";
         }
         if (pattern instanceof Maybe maybe) {
             return "[" + text(maybe.part(), rules) + "]";
         }
-        Named named = (Named) pattern;
-        if (!rules.containsKey(named.name())) {
-            rules.put(named.name(), "");
-            rules.put(named.name(), text(named.part(), rules));
-        }
-        return "<" + named.name() + ">";
+        return pattern.parts().stream()
+                .map(each -> text(each, rules))
+                .collect(Collectors.joining(pattern instanceof Row ? " " : " | ", "(", ")"));
     }
 
     /**
@@ -191,14 +187,10 @@ final class Grammar {
                 continue;
             }
             Set<Integer> next = new LinkedHashSet<>();
-            for (Pattern clause : clauses) {
-                next.addAll(after(clause, words, at));
-            }
-            for (Pattern end : ends) {
-                next.addAll(after(end, words, at));
-            }
-            if (at == 0) {
-                first.forEach(each -> next.addAll(after(each, words, 0)));
+            for (List<Pattern> begin : List.of(clauses, ends, at == 0 ? first : List.<Pattern>of())) {
+                for (Pattern each : begin) {
+                    next.addAll(after(each, words, at));
+                }
             }
             for (int to : next) {
                 int now = cost[at] + (pauses.contains(at) ? 1 : 2);
@@ -219,35 +211,6 @@ final class Grammar {
         return Optional.of(ends);
     }
 
-    /** A sentence of this grammar, drawn: its words, clause by clause. */
-    List<String> drawn(Random random) {
-        List<String> sentence = new ArrayList<>();
-        int count = 1 + random.nextInt(3);
-        for (int i = 0; i < count; i++) {
-            sentence.add(drawn(clauses.get(random.nextInt(clauses.size())), random));
-        }
-        return sentence;
-    }
-
-    private static String drawn(Pattern pattern, Random random) {
-        if (pattern instanceof Word word) {
-            return word.text();
-        }
-        if (pattern instanceof Row row) {
-            return row.parts().stream()
-                    .map(each -> drawn(each, random))
-                    .filter(text -> !text.isEmpty())
-                    .collect(Collectors.joining(" "));
-        }
-        if (pattern instanceof Choice choice) {
-            return drawn(choice.parts().get(random.nextInt(choice.parts().size())), random);
-        }
-        if (pattern instanceof Maybe maybe) {
-            return random.nextBoolean() ? drawn(maybe.part(), random) : "";
-        }
-        return drawn(((Named) pattern).part(), random);
-    }
-
     /** Everywhere a pattern may end that begins here. */
     private static Set<Integer> after(Pattern pattern, List<String> words, int at) {
         if (pattern instanceof Word word) {
@@ -263,14 +226,10 @@ final class Grammar {
             return reached;
         }
         Set<Integer> reached = new LinkedHashSet<>();
-        if (pattern instanceof Choice choice) {
-            choice.parts().forEach(part -> reached.addAll(after(part, words, at)));
-        } else if (pattern instanceof Maybe maybe) {
+        if (pattern instanceof Maybe) {
             reached.add(at);
-            reached.addAll(after(maybe.part(), words, at));
-        } else if (pattern instanceof Named named) {
-            reached.addAll(after(named.part(), words, at));
         }
+        pattern.parts().forEach(part -> reached.addAll(after(part, words, at)));
         return reached;
     }
 }

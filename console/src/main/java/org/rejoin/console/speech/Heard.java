@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * What a recogniser heard, clause by clause, with how well each fits its words against bare phones. Pure.
@@ -115,16 +117,18 @@ record Heard(List<Clause> clauses, List<Recogniser.Segment> all) {
 
     /** Some frames, and as many more on either side until both decodes have a word begin there: only then they compare. */
     static int[] span(List<Recogniser.Segment> one, List<Recogniser.Segment> other, int from, int to) {
-        Set<Integer> begins = new TreeSet<>();
-        one.forEach(each -> begins.add(each.from()));
-        one.forEach(each -> begins.add(each.to()));
-        Set<Integer> both = new TreeSet<>();
-        other.forEach(each -> both.addAll(List.of(each.from(), each.to())));
-        both.retainAll(begins);
+        Set<Integer> both = ends(one);
+        both.retainAll(ends(other));
         int first =
                 both.stream().filter(each -> each <= from).reduce((a, b) -> b).orElse(from);
         int last = both.stream().filter(each -> each >= to).findFirst().orElse(to);
         return new int[] {first, last};
+    }
+
+    private static Set<Integer> ends(List<Recogniser.Segment> pieces) {
+        return pieces.stream()
+                .flatMap(each -> Stream.of(each.from(), each.to()))
+                .collect(Collectors.toCollection(TreeSet::new));
     }
 
     /** The fit of the whole. */

@@ -14,6 +14,7 @@ import static org.rejoin.console.speech.SpokenFigures.TIME;
 import static org.rejoin.console.speech.SpokenFigures.UP_TO_99;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -25,7 +26,6 @@ import java.util.TreeMap;
 import java.util.regex.Matcher;
 import java.util.stream.Stream;
 
-import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
@@ -123,11 +123,9 @@ final class ReadbackGrammar {
         if (alsoSpelled) {
             texts.add(plain(Phraseology.place(point)));
         }
-        String name = point instanceof Station station
-                ? station.name()
-                : point instanceof Airport airport ? airport.name() : point.ident();
-        if (plain(name).length() > 3) {
-            texts.add(plain(name));
+        String name = plain(Aloud.name(point));
+        if (name.length() > 3) {
+            texts.add(name);
         }
         if (alsoSpelled && point.ident().matches("[A-Za-z]{2,5}")) {
             texts.add(plain(Phraseology.spelled(point.ident())));
@@ -165,39 +163,34 @@ final class ReadbackGrammar {
 
     /** Letters and single blanks, lower case; empty where something else is in it. */
     private static String plain(String name) {
-        String text = Aloud.words(name)
+        return Aloud.words(name)
                 .toLowerCase(Locale.ROOT)
                 .replace("x-ray", "xray")
                 .replaceAll("[^a-z' ]+", " ")
                 .replaceAll(" +", " ")
                 .strip();
-        return text;
     }
 
     private static Pattern airways(Chart chart, FiledRoute filed) {
-        Set<String> idents = new LinkedHashSet<>();
-        chart.airways().stream()
+        List<String> idents = chart.airways().stream()
                 .sorted(Comparator.comparingDouble(airway -> airway.points().stream()
                         .mapToDouble(point -> distanceNm(point.position(), filed))
                         .min()
                         .orElse(0)))
                 .limit(MOST_POINTS)
                 .map(Airway::ident)
-                .forEach(idents::add);
-        List<Pattern> letters = new ArrayList<>();
-        for (String ident : idents) {
-            Matcher parts = AIRWAY_IDENT.matcher(ident);
-            if (parts.matches()) {
-                letters.add(letter(parts.group(1)));
-            }
-        }
+                .toList();
+        List<Pattern> letters = idents.stream()
+                .map(AIRWAY_IDENT::matcher)
+                .filter(Matcher::matches)
+                .map(parts -> letter(parts.group(1)))
+                .distinct()
+                .toList();
         // Any number: an airway that was not cleared must be heard as what it is.
         Pattern number = named(
                 "airwayNumber",
                 choice(row(DIGIT, maybe(choice(DIGIT, UP_TO_99, row(DIGIT, DIGIT), words("hundred")))), UP_TO_99));
-        return letters.isEmpty()
-                ? words("victor forty")
-                : named("airway", row(choice(letters.stream().distinct().toList()), number));
+        return letters.isEmpty() ? words("victor forty") : named("airway", row(choice(letters), number));
     }
 
     private static Pattern letter(String letters) {
@@ -345,19 +338,14 @@ final class ReadbackGrammar {
         String letters = parts.group(1).strip();
         Pattern name = words(plain(letters.length() <= 3 ? Phraseology.spelled(letters) : letters));
         int figures = parts.group(2).length();
-        List<Pattern> numbers = new ArrayList<>();
-        Pattern[] digits = new Pattern[figures];
-        java.util.Arrays.fill(digits, DIGIT);
-        numbers.add(row(digits));
-        if (figures == 2) {
-            numbers.add(UP_TO_99);
-        } else if (figures == 3) {
-            numbers.add(row(DIGIT, UP_TO_99));
-        } else if (figures == 4) {
-            numbers.add(row(UP_TO_99, UP_TO_99));
-        }
+        Pattern single = row(Collections.nCopies(figures, DIGIT).toArray(new Pattern[0]));
+        Pattern number = switch (figures) {
+            case 2 -> choice(single, UP_TO_99);
+            case 3 -> choice(single, row(DIGIT, UP_TO_99));
+            case 4 -> choice(single, row(UP_TO_99, UP_TO_99));
+            default -> single;
+        };
         String tail = parts.group(3);
-        Pattern number = choice(numbers);
         ends.add(tail.isEmpty() ? row(name, number) : row(name, number, words(plain(Phraseology.spelled(tail)))));
     }
 }

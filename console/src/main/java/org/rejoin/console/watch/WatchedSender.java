@@ -7,11 +7,15 @@ import java.util.Deque;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.flight.Rule;
+import org.rejoin.console.json.Json;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.PlainText;
@@ -30,6 +34,7 @@ public final class WatchedSender {
 
     private static final int MOST_AIRCRAFT = 16;
     private static final int DUMPED = 32;
+    private static final int MOST_NAME = 32;
     private static final int RATE_ARRIVALS = 200;
     private static final long RATE_MICROS = 10_000_000;
 
@@ -100,34 +105,106 @@ public final class WatchedSender {
         }
     }
 
-    InetSocketAddress address() {
-        return address;
+    /** Address, format, pace and length. */
+    String headline(long nowMicros) {
+        double rateHz = rateHz(nowMicros);
+        String pace = rateHz > 0
+                ? String.format(Locale.ROOT, "%.1f a second", rateHz)
+                : String.format(Locale.ROOT, "silent for %.0f s", Math.max(0, sinceS(nowMicros)));
+        return WatchBoard.shown(address) + "  " + format().orElse("unknown format") + "  " + pace + "  " + length
+                + " octets";
+    }
+
+    /** What comes, and what grading still lacks. */
+    List<String> details() {
+        List<String> lines = new ArrayList<>();
+        if (samples != null) {
+            lines.add("  " + samples.counts());
+        }
+        values().forEach(lines::add);
+        if (last().isEmpty()) {
+            lines.add("  octets:     " + hex());
+            lines.add("  characters: " + characters());
+        }
+        List<Missing> missing = missing();
+        missing.forEach(one -> lines.add("  " + advice(one)));
+        faults().stream()
+                .filter(fault -> missing.stream().noneMatch(one -> one.isNamedIn(fault)))
+                .forEach(fault -> lines.add("  could not be read: " + fault));
+        if (last().isEmpty()) {
+            lines.add(
+                    format().isEmpty()
+                            ? "  let the simulator send DIS, NMEA 0183 or our JSON if it can; if it cannot, feed learn"
+                                    + " works the format out while you fly"
+                            : "  it looks like " + format().get()
+                                    + ", but no position is in it: check what the simulator is told to send; if its names"
+                                    + " or its layout are its own, feed learn works them out while you fly");
+        } else if (missing.isEmpty() && faults().isEmpty()) {
+            lines.add("  everything that grading needs is here");
+        }
+        return lines;
+    }
+
+    /** A line for each of its aircraft, with the name where there are several. */
+    Stream<String> values() {
+        List<FeedSample> last = aircraft();
+        return last.stream()
+                .map(sample ->
+                        (last.size() > 1 ? "  " + PlainText.of(sample.aircraft(), MOST_NAME) : "") + sample.values());
+    }
+
+    /** One JSON object. */
+    String json(long nowMicros) {
+        return Json.object(json -> {
+            json.writeStringField("sender", WatchBoard.shown(address));
+            json.writeStringField("format", format().orElse("unknown"));
+            JsonNumbers.atMost(json, "rate_hz", rateHz(nowMicros), 2);
+            json.writeNumberField("datagrams", datagrams);
+            json.writeNumberField("octets", length);
+            if (last().isPresent()) {
+                json.writeObjectFieldStart("state");
+                last().get().writeState(json);
+                json.writeEndObject();
+                if (aircraft().size() > 1) {
+                    json.writeArrayFieldStart("aircraft");
+                    for (FeedSample sample : aircraft()) {
+                        json.writeStartObject();
+                        json.writeStringField("name", sample.aircraft());
+                        sample.writeState(json);
+                        json.writeEndObject();
+                    }
+                    json.writeEndArray();
+                }
+            } else {
+                json.writeStringField("hex", hex());
+            }
+            Json.texts(json, "faults", faults());
+            Json.texts(
+                    json,
+                    "missing",
+                    missing().stream()
+                            .map(missing -> missing.name().toLowerCase(Locale.ROOT))
+                            .toList());
+        });
     }
 
     /** Datagrams a second over the last few seconds; 0 once silent for longer than two intervals. */
-    double rateHz(long nowMicros) {
+    private double rateHz(long nowMicros) {
         if (arrivals.size() < 2) {
             return 0;
         }
         double spanS = (arrivals.getLast() - arrivals.getFirst()) * 1e-6;
         double interval = spanS / (arrivals.size() - 1);
-        boolean silent = (nowMicros - arrivals.getLast()) * 1e-6 > Math.max(2, 2 * interval);
+        boolean silent = sinceS(nowMicros) > Math.max(2, 2 * interval);
         return silent || interval <= 0 ? 0 : 1 / interval;
     }
 
-    double silentS(long nowMicros) {
-        return arrivals.isEmpty() ? 0 : Math.max(0, (nowMicros - arrivals.getLast()) * 1e-6);
+    /** Since the last datagram; there is one, for it made this sender known. */
+    private double sinceS(long nowMicros) {
+        return (nowMicros - arrivals.getLast()) * 1e-6;
     }
 
-    long datagrams() {
-        return datagrams;
-    }
-
-    int length() {
-        return length;
-    }
-
-    Optional<String> format() {
+    private Optional<String> format() {
         return Optional.ofNullable(format).map(WireFormat::name);
     }
 
@@ -141,23 +218,18 @@ public final class WatchedSender {
         return aircraft().stream().findFirst();
     }
 
-    /** Samples and faults in words; empty where no format was recognised. */
-    Optional<String> counts() {
-        return Optional.ofNullable(samples).map(FeedSamples::counts);
-    }
-
     /** The first of each kind of what could not be read. */
-    List<String> faults() {
+    private List<String> faults() {
         return samples == null ? List.of() : samples.faults();
     }
 
     /** What to do about something that is missing: where it came and could not be read it is not to be added. */
-    String advice(Missing missing) {
+    private String advice(Missing missing) {
         return faults().stream()
                 .filter(missing::isNamedIn)
                 .findFirst()
                 .map(fault -> missing.what + " that can be read: " + fault)
-                .orElse(missing.advice());
+                .orElse(missing.advice);
     }
 
     /** The last datagram's first octets in hexadecimal. */
@@ -166,7 +238,7 @@ public final class WatchedSender {
     }
 
     /** The same as characters. */
-    String characters() {
+    private String characters() {
         StringBuilder text = new StringBuilder();
         for (byte octet : beginning) {
             text.append((char) (octet & 0xFF));
@@ -175,7 +247,7 @@ public final class WatchedSender {
     }
 
     /** What grading needs and this sender does not give; names as in {@code --json}. */
-    List<Missing> missing() {
+    private List<Missing> missing() {
         if (last().isEmpty()) {
             return List.of(Missing.POSITION);
         }
@@ -197,7 +269,7 @@ public final class WatchedSender {
     }
 
     /** Something that grading needs, and what to do when it does not come. */
-    enum Missing {
+    private enum Missing {
         POSITION("no position", "itude_deg", "no position: nothing that arrives can be flown by"),
         HEADING(
                 "no heading",
@@ -231,10 +303,6 @@ public final class WatchedSender {
         /** Whether a fault is of this: the decoders call it so. */
         boolean isNamedIn(String fault) {
             return named.matcher(fault).find();
-        }
-
-        String advice() {
-            return advice;
         }
     }
 }

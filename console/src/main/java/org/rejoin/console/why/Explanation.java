@@ -82,12 +82,12 @@ public record Explanation(FlightEvent event, Optional<AmendedRoute> route, List<
         return lines;
     }
 
-    /** Where the aircraft is: from its leg, or, in a hold, from the inbound course. */
     /** The document; which edition a number was checked in is the contributors' matter. */
     private static String source(Rule rule) {
         return rule.source().replace(" (from memory)", "");
     }
 
+    /** Where the aircraft is: from its leg, or, in a hold, from the inbound course. */
     private record Measured(double crossTrackNm, double toGoNm, double trackErrorDeg, boolean inbound) {}
 
     private Measured measured(Point at) {

@@ -27,7 +27,6 @@ final class Completion {
      *
      * @param log of the flight, may be missing
      * @return false where a clearance was not done, and where none was issued; one that was taken back asks for nothing
-     * @throws IOException if the log cannot be read; one line
      */
     static boolean of(JsonNode grade, Path log) throws IOException {
         List<JsonNode> amendments = new ArrayList<>();

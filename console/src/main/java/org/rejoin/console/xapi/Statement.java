@@ -60,7 +60,6 @@ public record Statement(UUID id, String attempt, ObjectNode json) {
      *
      * @param opaque makes of a name what says nothing about its bearer, always the same
      * @return empty where there is none to make: not over, not graded, or of nobody
-     * @throws IOException if the attempt cannot be read; one line
      */
     public static Optional<Statement> of(AttemptFolder folder, UnaryOperator<String> opaque) throws IOException {
         Attempt attempt = folder.attempt();

@@ -81,17 +81,16 @@ public final class StatementQueue implements AutoCloseable {
      * before, with another grade, is taken back.
      *
      * @return whether it is new here
-     * @throws IOException if it cannot be written; one line
      */
     public boolean put(Statement statement) throws IOException {
         String name = name(statement, "");
         if (!isNew(statement)) {
             return false;
         }
-        for (Statement other : of(statement.attempt(), State.WAITING)) {
+        for (Statement other : read(State.WAITING, Optional.of(statement.attempt()))) {
             Files.deleteIfExists(file(State.WAITING, name(other, ""))); // never sent: nothing to take back
         }
-        for (Statement sent : of(statement.attempt(), State.SENT)) {
+        for (Statement sent : read(State.SENT, Optional.of(statement.attempt()))) {
             Statement voiding = Statement.voiding(sent);
             Durable.write(file(State.WAITING, name(voiding, "void-")), octets(voiding));
             move(name(sent, ""), State.SENT, State.TAKEN_BACK);
@@ -118,20 +117,12 @@ public final class StatementQueue implements AutoCloseable {
         return place.resolve(state.folder()).resolve(name);
     }
 
-    /**
-     * What waits, the oldest attempt first.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** What waits, the oldest attempt first. */
     public List<Statement> waiting() throws IOException {
         return read(State.WAITING, Optional.empty());
     }
 
-    /**
-     * What the store has refused, and what stays so until somebody wants it sent again; the oldest attempt first.
-     *
-     * @throws IOException if it cannot be read; one line
-     */
+    /** What the store has refused, and what stays so until somebody wants it sent again; the oldest attempt first. */
     public List<Statement> refused() throws IOException {
         return read(State.REFUSED, Optional.empty());
     }
@@ -141,11 +132,7 @@ public final class StatementQueue implements AutoCloseable {
         return place.resolve(State.REFUSED.folder());
     }
 
-    /**
-     * A statement of {@link #refused} waits again: its store was mended since.
-     *
-     * @throws IOException if it cannot be moved; one line
-     */
+    /** A statement of {@link #refused} waits again: its store was mended since. */
     public void again(Statement statement) throws IOException {
         String name = present(statement, State.REFUSED);
         move(name, State.REFUSED, State.WAITING);
@@ -158,10 +145,6 @@ public final class StatementQueue implements AutoCloseable {
 
     private static String words(String name) {
         return name.replaceFirst("\\.json$", ".txt");
-    }
-
-    private List<Statement> of(String attempt, State state) throws IOException {
-        return read(state, Optional.of(attempt));
     }
 
     private List<Statement> read(State state, Optional<String> attempt) throws IOException {

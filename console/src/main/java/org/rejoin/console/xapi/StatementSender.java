@@ -37,11 +37,7 @@ public final class StatementSender {
 
     /** Waits. */
     public interface Pause {
-        /**
-         * Waits so long.
-         *
-         * @throws InterruptedException if the user ends the program meanwhile
-         */
+        /** Waits so long, unless the user ends the program meanwhile. */
         void of(Duration time) throws InterruptedException;
     }
 
@@ -78,7 +74,6 @@ public final class StatementSender {
     /**
      * Sends what waits.
      *
-     * @throws IOException if the queue cannot be read or written; one line
      * @throws InterruptedException if the user ends the program; the queue is as it should be
      */
     public Outcome send(StatementQueue queue) throws IOException, InterruptedException {

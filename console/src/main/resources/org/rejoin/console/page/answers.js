@@ -1,6 +1,5 @@
 // A drill that was answered, on paper or by ear, after it: what the pilot had before him, his answers, the right ones.
-import { html, useState, useEffect, ask, when, clock, OwnMark } from '/pieces.js';
-import { Sign } from '/sign.js';
+import { html, useState, useEffect, ask, when, clock, OwnMark, Sign } from '/pieces.js';
 
 const SIGNS = { unclear: '?' };
 

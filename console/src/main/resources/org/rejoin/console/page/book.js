@@ -1,5 +1,5 @@
 // The record book: every attempt, filtered while typing, sorted, two or more compared.
-import { html, render, useState, useEffect, ask, showBar, parameter, Trouble, when, lasted, flownBy, faultWords, keepInAddress, scoreOf } from '/pieces.js';
+import { html, render, useState, useEffect, useAsked, showBar, parameter, Trouble, when, lasted, flownBy, faultWords, keepInAddress, scoreOf } from '/pieces.js';
 
 const ORDERS = [['date', 'Date'], ['pilot', 'Pilot'], ['lesson', 'Lesson'], ['score', 'Score']];
 
@@ -17,15 +17,8 @@ function Book({ me }) {
   const [words, type] = useState(parameter('find') || parameter('pilot'));
   const [order, sort] = useState(parameter('order') || 'date');
   const [backward, turn] = useState(parameter('order') === '' || parameter('backward') !== '');
-  const [list, set] = useState(null);
-  const [trouble, tell] = useState('');
   const [chosen, pick] = useState(new Set(parameter('with').split(',').filter((each) => each !== '')));
-  useEffect(() => {
-    let current = true;
-    const wait = setTimeout(() => ask('attempts?words=' + encodeURIComponent(words) + '&order=' + order + '&backward=' + (backward ? 'yes' : 'no'))
-      .then((got) => { if (current) { set(got); tell(''); } }, (why) => { if (current) { tell(why.message); } }), 120);
-    return () => { current = false; clearTimeout(wait); };
-  }, [words, order, backward]);
+  const [list, trouble] = useAsked('attempts?words=' + encodeURIComponent(words) + '&order=' + order + '&backward=' + (backward ? 'yes' : 'no'), 0, 120);
   useEffect(() => keepInAddress({ pilot: '', find: words, order: order === 'date' && backward ? '' : order, backward: order !== 'date' && backward ? 'yes' : '', with: [...chosen].join(',') }), [words, order, backward, chosen]);
   const choose = (id, on) => pick((before) => { const next = new Set(before); if (on) { next.add(id); } else { next.delete(id); } return next; });
   const by = (to) => { if (to === order) { turn(!backward); } else { sort(to); } };

@@ -1,18 +1,8 @@
 // The code by which a tablet joins, in letters and as a square to scan.
 import { html } from '/preact.js';
-import { qrcode } from '/qrcode.js';
 
-// A square that a tablet's camera reads (ISO/IEC 18004), dark on light in either look.
-export function Code({ text }) {
-  const made = qrcode(0, 'M');
-  made.addData(text);
-  made.make();
-  const n = made.getModuleCount();
-  let path = '';
-  for (let r = 0; r < n; r++) { for (let c = 0; c < n; c++) { if (made.isDark(r, c)) { path += 'M' + (c + 4) + ' ' + (r + 4) + 'h1v1h-1z'; } } }
-  return html`<svg class="code" viewBox=${'0 0 ' + (n + 8) + ' ' + (n + 8)} role="img" aria-label=${'Code to scan: ' + text}>
-    <rect width="100%" height="100%" fill="#ffffff" /><path d=${path} fill="#000000" /></svg>`;
-}
+// A square that a tablet's camera reads; the program draws it.
+export const Code = ({ text }) => html`<img class="code" src=${'/code.svg?text=' + encodeURIComponent(text)} alt=${'Code to scan: ' + text} />`;
 
 // Where no tablet comes to.
 const OWN_MACHINE = /^https?:\/\/(127\.|localhost|\[::1\])/;

@@ -1,8 +1,8 @@
 // An attempt after it: its flight again on the plan, the grade, what the instructor says and signs; several over one another.
-import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, ClockRow, Stage, LogCard, CRITERION, Heads, CriterionRow, Moment, OwnMark, when, clock, flownBy, enters, scoreOf } from '/pieces.js';
+import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, ClockRow, Stage, LogCard, CRITERION, Heads, CriterionRow, Moment, OwnMark, Sign, when, clock, flownBy, enters, scoreOf } from '/pieces.js';
+import { model, choose, mark, messages, rowAt, takeMessage, T } from '/model.js';
 import { Compared } from '/compare.js';
 import { WhatIf } from '/whatif.js';
-import { Sign } from '/sign.js';
 import { Answers } from '/answers.js';
 
 const id = parameter('id');
@@ -47,7 +47,7 @@ function Grade({ attempt }) {
         ${each.criteria.length > 0 ? html`<${Criteria} criteria=${each.criteria} />` : null}`)}</section>`;
 }
 
-function Replay({ model, rowAt, mark, T, moved }) {
+function Replay({ moved }) {
   const last = Math.max(0, ...[...model.seats.values()].map((seat) => (seat.rows.length > 0 ? seat.rows[seat.rows.length - 1][T] : 0)));
   const [time, set] = useState(last);
   const [playing, play] = useState(false);
@@ -100,29 +100,27 @@ async function flight(me, flown, first, beside) {
   render(html`<div class="left"><div id="replay"><p role="status">Working the flight out again …</p></div><${Stage} /></div><div class="right"><${ClockRow} />
     <div id="side"></div><${LogCard} after=${true} /></div>`, document.getElementById('app'));
   render(html`<${Side} me=${me} moved=${moved} plan=${plan} flown=${flown} first=${first} beside=${beside} />`, document.getElementById('side'));
-  const model = await import('/model.js');
-  const { plan: drawn } = await import('/main.js');
+  const { plan: drawn } = await import('/main.js'); // it draws on what is there now
   plan.lookAt = (at) => drawn.lookAt(at[0], at[1], CLOSE_NM);
   try {
-    const first = model.messages(await ask('attempt/' + id + '/picture'));
-    first.forEach(model.takeMessage);
-    const route = model.model.hello.route;
+    messages(await ask('attempt/' + id + '/picture')).forEach(takeMessage);
+    const { route } = model.hello;
     for (const each of flown) {
-      const more = model.messages(await ask('attempt/' + each + '/picture'));
+      const more = messages(await ask('attempt/' + each + '/picture'));
       if (more.find((message) => message.k === 'hello').route !== route) {
         document.getElementById('pages').textContent = 'An attempt of another route cannot be laid over this one; its grade stands beside.';
-      } else { more.filter((message) => !['hello', 'status', 'ready'].includes(message.k)).forEach(model.takeMessage); }
+      } else { more.filter((message) => !['hello', 'status', 'ready'].includes(message.k)).forEach(takeMessage); }
     }
-    plan.draw = (other) => { model.model.other = other && { ...other, drawn: (nm) => plan.act(nm) }; model.mark('plan'); };
-    model.model.whole = true;
-    model.model.connected = true;
-    model.choose(model.model.seats.keys().next().value ?? null);
+    plan.draw = (other) => { model.other = other && { ...other, drawn: (nm) => plan.act(nm) }; mark('plan'); };
+    model.whole = true;
+    model.connected = true;
+    choose(model.seats.keys().next().value ?? null);
     // By name, which begins with the date.
-    const seats = [...model.model.seats.values()].sort((a, b) => a.name.localeCompare(b.name));
+    const seats = [...model.seats.values()].sort((a, b) => a.name.localeCompare(b.name));
     plan.laid({ seats: seats.map((each) => ({ label: each.label, rows: each.rows })), legs: (seats.find((each) => each.amended) || { amended: { legs: [] } }).amended.legs });
-    model.mark('status');
+    mark('status');
     document.getElementById('replay').replaceChildren();
-    render(html`<${Replay} model=${model.model} rowAt=${model.rowAt} mark=${model.mark} T=${model.T} moved=${(t) => moved.act(t)} />`, document.getElementById('replay'));
+    render(html`<${Replay} moved=${(t) => moved.act(t)} />`, document.getElementById('replay'));
   } catch (why) {
     render(html`<${Trouble} text=${why.message} />`, document.getElementById('replay'));
   }

@@ -1,7 +1,7 @@
 // What the instructor does: works a clearance out, issues it, speaks it, takes it back, checks a readback, makes a remark.
 import { model, seat, mark, whenAnotherIsChosen } from './model.js';
 import { browserVoices, programSpeech, radioOf, say, speaker, wishes } from '/voice.js';
-import { byId, button, element } from '/dom.js';
+import { byId, button, element, line } from '/dom.js';
 import { marks } from '/marks.js';
 import { order } from '/server.js';
 
@@ -13,8 +13,6 @@ let asked = null; // what the panel waits for; an answer to anything else comes 
 
 const NOT = { preview: 'Not worked out. ', undo: 'Not taken back. ' };
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
-
-const line = (text, style) => element('p', text, style);
 
 const chosen = () => (seat() ? seat().name : '');
 

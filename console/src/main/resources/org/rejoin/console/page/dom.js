@@ -9,6 +9,8 @@ export function element(name, text, style) {
   return made;
 }
 
+export const line = (text, style) => element('p', text, style);
+
 export function button(text, act) {
   const made = element('button', text);
   made.type = 'button';

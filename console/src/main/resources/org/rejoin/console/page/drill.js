@@ -2,9 +2,9 @@
 import { html, render, useState, useAsked, usePilot, showBar, ask, tell, Act, Trouble, Working } from '/pieces.js';
 import { Paper } from '/paper.js';
 import { useRef } from '/preact.js';
-import { asHeard, useVoices, VoiceWishes } from '/radio-panel.js';
+import { asHeard, times, useVoices, VoiceWishes } from '/radio-panel.js';
 import { post } from '/server.js';
-import { hush, radioOf, say, soundOn, speaker } from '/voice.js';
+import { hush, radioOf, say, soundOn } from '/voice.js';
 import { ReadbackPart } from '/readback.js';
 
 const now = () => performance.now() / 1000;
@@ -12,15 +12,14 @@ const tenths = (s) => s.toFixed(1) + ' s';
 
 // A clearance is spoken once and read back; how long it took to copy it and to say it is measured.
 function Listening({ pilot }) {
-  const all = useVoices();
+  const all = useVoices(null);
+  const { who, wordsAMinute } = all;
   const [drill, take] = useState(null);
   const [state, set] = useState('');
   const [trouble, complain] = useState('');
   const [again, count] = useState(0);
   const [done, end] = useState(false);
   const ended = useRef(null); // when ATC's last word was out
-  const who = all.ready ? speaker({ voices: all.voices, program: all.program, wish: all.wish, lessonRadio: null }) : null;
-  const wordsAMinute = all.ready ? all.wish.words_a_minute ?? all.program.words_a_minute : 0;
   const speak = async (of) => {
     ended.current = null;
     set('ATC is speaking. Copy it.');
@@ -52,7 +51,7 @@ function Listening({ pilot }) {
     return {
       elements: asHeard(got.elements),
       note: 'ATC said: ' + got.say + '. ' + (copy === null ? '' : 'Copied in ' + tenths(copy) + (read === null ? '. ' : ', read back in ' + tenths(read) + '. '))
-        + (again > 0 ? 'Asked to say again ' + (again === 1 ? 'once' : again + ' times') + ': kept, but it marks no skill.' : 'Heard once.'),
+        + (again > 0 ? 'Asked to say again ' + times(again) + ': kept, but it marks no skill.' : 'Heard once.'),
     };
   };
   return html`<section class="card radio" aria-labelledby="listen-title"><h2 id="listen-title">A clearance by ear</h2>
@@ -62,7 +61,7 @@ function Listening({ pilot }) {
       : html`<button type="button" id="say-again" onClick=${sayAgain}>Say again</button>`}</div>
     <p id="listen-state" role="status">${state}</p>
     <${Trouble} text=${trouble} />
-    ${drill ? html`<p>You are ${drill.callsign}. Filed: ${drill.filed}${again > 0 && !done ? html`<span class="soft">; asked to say again: ${again === 1 ? 'once' : again + ' times'}</span>` : null}</p>
+    ${drill ? html`<p>You are ${drill.callsign}. Filed: ${drill.filed}${again > 0 && !done ? html`<span class="soft">; asked to say again: ${times(again)}</span>` : null}</p>
       <${ReadbackPart} name=${drill.id} hearing=${!done && all.program.hearing !== null} now=${now} began=${hush}
         hear=${(wav) => post('/api/speech/heard?exercise=' + encodeURIComponent(drill.id), wav, 'audio/wav')} count=${finish} />` : null}
     ${all.ready ? html`<${VoiceWishes} ...${all} lessonRadio=${null} />` : null}</section>`;

@@ -1,6 +1,7 @@
 // What of the plan stays as it is from one frame to the next: chart, routes, tracks so far, events, scale and wind.
 import { model, seat, rowAt, faultKeys, T, X, Y, APART } from './model.js';
 import { colours } from './theme.js';
+import { FOOT } from './sheet.js';
 
 export const MARGIN = 64; // drawn beyond the edges, so that following draws anew only now and then, pixels
 const MOST_KEPT_FREE = 60; // marks that words keep clear of
@@ -126,7 +127,7 @@ export function drawFoot(sheet) {
   const pen = sheet.pen;
   const y = sheet.view.height - 14;
   pen.fillStyle = colours.field;
-  pen.fillRect(0, sheet.view.height - 34, sheet.view.width, 34);
+  pen.fillRect(0, sheet.view.height - FOOT, sheet.view.width, FOOT);
   pen.strokeStyle = colours.ink;
   pen.lineWidth = 2;
   let length = LENGTHS[0];

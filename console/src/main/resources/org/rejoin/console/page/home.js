@@ -1,5 +1,5 @@
 // Home: who is heard, who sits there, what is flown; pilots and their tablets.
-import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, Trouble, dataWords, isOld, stageWords, when, lasted, tell, flownBy, enters, scoreOf } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, ToDebrief, Trouble, dataWords, isOld, stageWords, when, lasted, tell, flownBy, enters, scoreOf } from '/pieces.js';
 import { useRef } from '/preact.js';
 import { JoinCode } from '/code.js';
 
@@ -48,7 +48,7 @@ function Seat({ seat, connected, lessons, pilots }) {
       ${seat.lesson ? html`<${Act} path="again" order=${{ seat: seat.id, pilot: who }} sure=${flying ? 'Again ends the attempt at ' + seat.label + ': press again' : null} name=${'Again at ' + seat.label}>Again<//>
         <${Act} path="again" order=${{ seat: seat.id, pilot: who, next: true }} sure=${flying ? 'The next lesson ends the attempt at ' + seat.label + ': press again' : null} name=${'Next lesson at ' + seat.label}>Next lesson<//>` : null}
       <${FromHere} seat=${seat} pilot=${who} />
-      ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
+      <${ToDebrief} seat=${seat} />
       ${naming === null ? html`<button type="button" id=${ask} aria-label=${'Name this seat, ' + seat.label} onClick=${() => name(seat.label)}>Name this seat</button>`
         : html`<label>Name <input id=${field} type="text" value=${naming} maxlength="40" autocomplete="off" onInput=${(e) => name(e.target.value)} onKeyDown=${(e) => { if (e.key === 'Escape') { name(null); } else { enters(keep)(e); } }} /></label>
           <${Act} id=${keep} path="name" order=${{ seat: seat.id, label: naming }} done=${() => name(null)}>Keep the name<//>`}

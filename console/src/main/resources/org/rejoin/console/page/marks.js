@@ -1,5 +1,5 @@
 // How the clearance in force was read back, element by element: as it was heard, or as the instructor taps it.
-import { button, element } from './dom.js';
+import { button, line } from './dom.js';
 import { seat, whenReadBack } from './model.js';
 import { order } from './server.js';
 
@@ -7,8 +7,6 @@ const UNMARKED = ''; // kept as missing
 const NEXT = { [UNMARKED]: 'right', right: 'wrong', wrong: 'missing', missing: 'unclear', unclear: 'right' };
 const NAMES = { [UNMARKED]: '○ not heard: ', right: '✓ ', wrong: '▲ wrong: ', unclear: '? not clear: ', missing: '∅ missing: ' };
 const WAYS = { heard: 'by voice', typed: 'typed', tapped: 'as you tapped it', marked: 'as you marked it' };
-
-const line = (text, style) => element('p', text, style);
 
 function title(back) {
   const times = (back.copy_s === undefined ? '' : ', begun ' + back.copy_s.toFixed(0) + ' s after it was issued') + (back.read_s === undefined ? '' : ', ' + back.read_s.toFixed(0) + ' s long');

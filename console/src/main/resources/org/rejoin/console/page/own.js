@@ -1,5 +1,5 @@
 // A pilot's own seat. It changes with who sits where: the page follows.
-import { html, render, useEffect, useFlown, useRoom, showBar, lessonWords, Trouble, DataWords, isOld, FromHere, ClockRow, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
+import { html, render, useEffect, useFlown, useRoom, showBar, lessonWords, Trouble, DataWords, isOld, FromHere, ToDebrief, ClockRow, Stage, NextCard, LogCard, SeatTile } from '/pieces.js';
 import { RadioCard } from '/radio-panel.js';
 
 let shown = null;
@@ -27,7 +27,7 @@ function Strip({ me }) {
     ? html`<div class="row"><b>${me ? me.pilot : ''}</b><span>${seat.label}</span><${DataWords} seat=${seat} connected=${room.connected} />
       <${Trouble} text=${seat.trouble} />
       ${seat.may_drill || seat.from_here ? html`<${FromHere} seat=${seat} />` : null}
-      ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}</div>`
+      <${ToDebrief} seat=${seat} /></div>`
     : html`<p>${me && me.pilot ? me.pilot + ', your' : 'Your'} instructor gives you a seat and a lesson; they appear here.</p>`}
     ${none ? html`<p id="no-lesson" class="strong" role="status">${none}</p>` : null}
     ${room.shown ? html`<p><a class="button" href="/map">Map of the room</a></p>` : null}

@@ -34,13 +34,16 @@ export function useRoom() {
   return room;
 }
 
-export function useAsked(path, again) {
+// wait: after the last change, milliseconds.
+export function useAsked(path, again, wait) {
   const [answer, set] = useState(null);
   const [trouble, tellTrouble] = useState('');
   useEffect(() => {
     let current = true;
-    ask(path).then((got) => { if (current) { set(got); tellTrouble(''); } }, (why) => { if (current) { tellTrouble(why.message); } });
-    return () => { current = false; };
+    const now = () => ask(path).then((got) => { if (current) { set(got); tellTrouble(''); } }, (why) => { if (current) { tellTrouble(why.message); } });
+    let later = 0;
+    if (wait) { later = setTimeout(now, wait); } else { now(); }
+    return () => { current = false; clearTimeout(later); };
   }, [path, again]);
   return [answer, trouble];
 }
@@ -148,6 +151,9 @@ export function FromHere({ seat, pilot }) {
 export const Working = ({ trouble }) => (trouble ? html`<${Trouble} text=${trouble} />` : html`<p class="soft" role="status">Working …</p>`);
 
 export function Trouble({ text }) { return text ? html`<p role="alert" class="refused">${text}</p>` : null; }
+
+// To the attempt that was flown here, once it is over.
+export const ToDebrief = ({ seat }) => (seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null);
 
 // How its data stands, in words that are marked where it is not flying.
 export function DataWords({ seat, connected }) {
@@ -296,3 +302,17 @@ export const OwnMark = ({ mark }) => (mark ? html`<p>Own mark: <b>${mark.score} 
 
 // How long an attempt lasted; empty where nobody knows, as of a drill that was answered in no time.
 export const lasted = (row) => (row.duration_s != null && !(row.answered && row.duration_s === 0) ? clock(row.duration_s) : '');
+
+// Signatures under an attempt, and the form to give one.
+export function Sign({ attempt, me, changed }) {
+  const [words, set] = useState({ name: me.instructor, certificate: '', remark: '' });
+  const type = (key) => (e) => set({ ...words, [key]: e.target.value });
+  return html`<section class="card" aria-labelledby="sign-title"><h2 id="sign-title">Signature</h2>
+    <ul class="plain">${attempt.signatures.map((each) => html`<li>${each.changed.length === 0 ? '✓' : '▲'} ${each.name}${each.certificate ? ', certificate ' + each.certificate : ''}, ${when(each.at_utc)}${each.remark ? ': ' + each.remark : ''}
+      ${each.changed.length > 0 ? html`<span class="refused">changed since: ${each.changed.join(', ')}</span>` : null}</li>`)}</ul>
+    ${attempt.signatures.length === 0 ? html`<p class="pen">${['Name', 'Certificate number', 'Date', 'Signature'].map((each) => html`<span>${each}</span>`)}</p>` : null}
+    ${me.is_instructor ? html`<div class="form"><label>Name <input id="sign-name" type="text" value=${words.name} onInput=${type('name')} /></label>
+      <label>Certificate number <input id="sign-certificate" type="text" value=${words.certificate} onInput=${type('certificate')} /></label>
+      <label>Remark <input id="sign-remark" type="text" value=${words.remark} onInput=${type('remark')} /></label>
+      <${Act} id="sign" path=${'attempt/' + attempt.id + '/sign'} order=${words} done=${changed}>Sign this attempt of ${attempt.pilot || attempt.aircraft}<//></div>` : null}</section>`;
+}

@@ -4,16 +4,18 @@ import { answered } from './server.js';
 import { colours } from './theme.js';
 import { surface, layer } from './surface.js';
 import { View, NOWHERE, both, around, aroundLine } from './view.js';
-import { Sheet } from './sheet.js';
+import { FOOT, Sheet } from './sheet.js';
 import { MARGIN, drawGround, drawTrack, drawFoot } from './ground.js';
 import { crossTrack, drawOther, onHandle } from './other.js';
 
 const BAKED_S = 15; // of track that may be missing from the ground
-const FOOT = 34;
 const STILL = 6; // moved by less it is pressed, not drawn, pixels
 const TAP_REACH = 26; // from an aircraft, pixels
 const SEEN_PX = 0.5; // what moved by less looks the same
 const SEEN_DEG = 2; // the same at the aircraft's nose
+
+// Whether what was made by this key still holds.
+const holdsBy = (made, key) => made !== null && made.key.every((each, i) => each === key[i]);
 
 // A long name would lie over half the map; the tiles have all of it.
 const MOST_LETTERS = 24;
@@ -184,7 +186,7 @@ export class Plan {
   // The view changes only when it must: a new route, or an aircraft that leaves it.
   frameAll(flown, route) {
     const key = [model.hello, flown, route, this.view.width, this.view.height];
-    const same = this.fitted && this.fitted.key.every((each, i) => each === key[i]);
+    const same = holdsBy(this.fitted, key);
     const wanted = same ? this.fitted.wanted : this.wanted(route);
     this.fitted = { key, wanted };
     let box = both(wanted, flown ? flown.box : NOWHERE);
@@ -236,7 +238,7 @@ export class Plan {
       flown && flown.grade ? flown.grade.faults.length : 0, colours.paper, view.scale, view.width, view.height, dense,
       model.seats.size];
     let dx = 0, dy = 0;
-    let holds = this.ground !== null && this.ground.key.every((each, i) => each === key[i]);
+    let holds = holdsBy(this.ground, key);
     if (holds) {
       dx = Math.round((this.ground.view.x - view.x) * view.scale * dense) / dense;
       dy = Math.round((this.ground.view.y - view.y) * view.scale * dense) / dense;
@@ -295,7 +297,7 @@ export class Plan {
   footing(pen, dense) {
     const view = this.view;
     const key = [model.hello, colours.paper, view.scale, view.width, dense];
-    if (!this.foot || !this.foot.key.every((each, i) => each === key[i])) {
+    if (!holdsBy(this.foot, key)) {
       const made = layer(this.foot && this.foot.canvas, view.width, FOOT, dense);
       const strip = Object.assign(new View(), view, { height: FOOT });
       drawFoot(new Sheet(made.pen, strip, []));

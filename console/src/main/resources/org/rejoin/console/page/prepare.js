@@ -1,5 +1,6 @@
 // A lesson of one's own: chart, route, start, clearances; worked out, drawn and flown once; kept.
 import { html, render, useState, useEffect, useAsked, ask, tell, showBar, ClockRow, Stage, LogCard, Trouble, clock, scoreOf } from '/pieces.js';
+import { model, messages, takeMessage } from '/model.js';
 
 const DRAW_MS = 400; // after the last key
 
@@ -101,9 +102,8 @@ function Prepare({ draw }) {
 
 render(html`<div class="left"><${Stage} /></div><div class="right"><div id="form"></div><${ClockRow} /><${LogCard} after=${true} /></div>`, document.getElementById('app'));
 await showBar('Prepare a lesson');
-const model = await import('/model.js');
-await import('/main.js');
-model.model.connected = true;
+await import('/main.js'); // it draws on what is there now
+model.connected = true;
 // What only stands at its start has no log.
-const draw = (picture, flown) => model.messages(picture).filter((message) => flown || message.k !== 'event').forEach(model.takeMessage);
+const draw = (picture, flown) => messages(picture).filter((message) => flown || message.k !== 'event').forEach(takeMessage);
 render(html`<${Prepare} draw=${draw} />`, document.getElementById('form'));

@@ -9,8 +9,8 @@ import { get, post } from '/server.js';
 const NOISES = [['', 'none'], ['20', '20 dB under the voice: loud and clear'], ['10', '10 dB under the voice: hard to read'], ['5', '5 dB under the voice: hardly readable']];
 const noise = (lessonRadio) => 'The lesson sets the radio: voice ' + lessonRadio.voice_over_noise_db + ' dB over the noise.';
 
-// Voices of this browser, the program's, and what this device's user wishes.
-export function useVoices() {
+// Voices of this browser, the program's, what this device's user wishes, and by them who speaks and how fast.
+export function useVoices(lessonRadio) {
   const [voices, find] = useState(null);
   const [program, hear] = useState(null);
   const [wish, set] = useState(wishes);
@@ -18,10 +18,14 @@ export function useVoices() {
     browserVoices().then(find);
     programSpeech().then(hear);
   }, []);
-  return { voices, program, wish, ready: voices !== null && program !== null, change: (changed) => set(keepWishes(changed)) };
+  const ready = voices !== null && program !== null;
+  return {
+    voices, program, wish, ready, change: (changed) => set(keepWishes(changed)), who: ready ? speaker({ voices, program, wish, lessonRadio }) : null,
+    wordsAMinute: ready ? wish.words_a_minute ?? program.words_a_minute : 0,
+  };
 }
 
-export function VoiceWishes({ voices, program, wish, change, lessonRadio }) {
+export function VoiceWishes({ voices, program, wish, change, wordsAMinute, lessonRadio }) {
   const remote = voices.filter((voice) => voice.localService !== true);
   const usable = voices.filter((voice) => voice.localService === true || wish.network);
   const [open, fold] = useState(false);
@@ -30,8 +34,8 @@ export function VoiceWishes({ voices, program, wish, change, lessonRadio }) {
       <option value="" selected=${wish.voice === ''}>the first there is</option>
       ${program.voice ? html`<option value="program" selected=${wish.voice === 'program'}>${program.voice.program}, through the radio</option>` : null}
       ${usable.map((voice) => html`<option value=${voice.voiceURI} selected=${wish.voice === voice.voiceURI}>${voice.name}${voice.localService === true ? '' : ', over the network'}</option>`)}</select></label>
-    <label>Words a minute <input id="words-a-minute" class="short" type="number" min=${SLOW} max=${FAST} step="10" value=${wish.words_a_minute ?? program.words_a_minute}
-      onChange=${(e) => { const asked = Number(e.target.value); if (asked >= SLOW && asked <= FAST) { change({ words_a_minute: asked }); } else { e.target.value = wish.words_a_minute ?? program.words_a_minute; } }} /></label>
+    <label>Words a minute <input id="words-a-minute" class="short" type="number" min=${SLOW} max=${FAST} step="10" value=${wordsAMinute}
+      onChange=${(e) => { const asked = Number(e.target.value); if (asked >= SLOW && asked <= FAST) { change({ words_a_minute: asked }); } else { e.target.value = wordsAMinute; } }} /></label>
     ${lessonRadio ? html`<p>${noise(lessonRadio)}</p>` : program.voice ? html`<label>Radio noise <select id="noise" onChange=${(e) => change({ noise_db: e.target.value === '' ? null : Number(e.target.value) })}>
       ${NOISES.map(([value, name]) => html`<option value=${value} selected=${value === String(wish.noise_db ?? '')}>${name}</option>`)}</select></label>` : null}
     ${remote.length > 0 ? html`<label class="row"><input type="checkbox" id="network" checked=${wish.network} onChange=${(e) => change({ network: e.target.checked })} />
@@ -45,13 +49,16 @@ function useCleared() {
   return cleared;
 }
 
+export const times = (count) => (count === 1 ? 'once' : count + ' times');
+
 const now = () => { const at = seat()?.now; return at ? at[T] : null; };
 
 // show: name of the seat's show, empty on the page of one flight.
 export function RadioCard({ show }) {
-  const all = useVoices();
   const cleared = useCleared();
   const lessonRadio = cleared?.radio ?? null;
+  const all = useVoices(lessonRadio);
+  const { who, wordsAMinute } = all;
   const [sound, turn] = useState(isSoundOn());
   const [state, tell] = useState('');
   const [trouble, complain] = useState('');
@@ -60,8 +67,6 @@ export function RadioCard({ show }) {
   const speaking = useRef(0);
   const keyOf = () => show || seat()?.name || '';
   const where = (path, clearance) => '/api/speech/' + path + '?seat=' + encodeURIComponent(keyOf()) + '&clearance=' + clearance;
-  const wordsAMinute = all.ready ? all.wish.words_a_minute ?? all.program.words_a_minute : 100;
-  const who = all.ready ? speaker({ voices: all.voices, program: all.program, wish: all.wish, lessonRadio }) : null;
 
   const speak = async () => {
     const mine = ++speaking.current;
@@ -135,7 +140,7 @@ export function RadioCard({ show }) {
     <div class="row apart"><h2 id="radio-title">Radio</h2>
       <button type="button" id="radio-on" aria-pressed=${String(sound)} onClick=${() => { if (sound) { speaking.current++; hush(); turn(false); tell('The radio is off.'); } else { tell(''); on(); } }}>Radio on</button>
       <button type="button" id="say-again" disabled=${!cleared || !who} onClick=${sayAgain} aria-keyshortcuts="s">Say again</button></div>
-    <p id="radio-state" role="status">${state || (cleared ? '' : 'ATC has not called yet.')}${again > 0 ? ' Asked to say again: ' + (again === 1 ? 'once' : again + ' times') + '.' : ''}</p>
+    <p id="radio-state" role="status">${state || (cleared ? '' : 'ATC has not called yet.')}${again > 0 ? ' Asked to say again: ' + times(again) + '.' : ''}</p>
     ${trouble ? html`<p role="alert" class="refused">${trouble}</p>` : who?.by === 'nobody' ? html`<p id="no-voice" class="warning">▲ ${who.why}</p>` : null}
     ${cleared && !cleared.given_back && all.ready ? html`<${ReadbackPart} name=${keyOf() + ' ' + cleared.clearance} hearing=${all.program.hearing !== null} now=${now}
       began=${() => { hush(); speaking.current++; tell(''); }}

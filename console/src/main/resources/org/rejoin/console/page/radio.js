@@ -81,11 +81,11 @@ export async function through(make, samples) {
   return (await context.startRendering()).getChannelData(0);
 }
 
+export const loudest = (samples) => samples.reduce((most, each) => Math.max(most, Math.abs(each)), 0);
+
 // Mean level from the first to the last sound: silence before and after does not count.
 export function level(samples) {
-  let most = 0;
-  for (const each of samples) { most = Math.max(most, Math.abs(each)); }
-  const heard = most / 100;
+  const heard = loudest(samples) / 100;
   let first = 0;
   let last = samples.length - 1;
   while (first < last && Math.abs(samples[first]) < heard) { first++; }
@@ -113,8 +113,7 @@ export async function throughRadio(clean, { voice_over_noise_db: distance, seed 
   }
   const fade = Math.round(0.02 * RATE);
   for (let i = 0; i < tail.length; i++) { mixed[voice.length + i] = tail[i] * toTail * Math.min(1, (tail.length - i) / fade); }
-  let most = 0;
-  for (const each of mixed) { most = Math.max(most, Math.abs(each)); }
+  const most = loudest(mixed);
   const scale = most > 0 ? PEAK / most : 1;
   for (let i = 0; i < mixed.length; i++) { mixed[i] *= scale; }
   return { samples: mixed, voice, noise };

@@ -1,5 +1,5 @@
 // One seat, as the instructor works it.
-import { html, render, useRoom, useEffect, useFlown, showBar, parameter, who, DataWords, isOld, lessonWords, Act, FromHere, Trouble, ClockRow, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
+import { html, render, useRoom, useEffect, useFlown, showBar, parameter, who, DataWords, isOld, lessonWords, Act, FromHere, ToDebrief, Trouble, ClockRow, Stage, NextCard, ClearanceCard, LogCard, ShownCard } from '/pieces.js';
 import { numberKey } from '/dom.js';
 
 const id = /^s\d+$/.test(parameter('s')) ? parameter('s') : 's1';
@@ -23,7 +23,7 @@ function Strip({ me }) {
       <span class="grow"></span>
       ${seat.stage === 'flying' ? html`<${Act} path="end" order=${{ seat: id }} sure=${'Press again: ends for ' + who(seat)}>End the attempt<//>` : null}
       <${FromHere} seat=${seat} />
-      ${seat.stage === 'ended' ? html`<a class="button" href=${'/debrief?id=' + seat.attempt}>Debrief</a>` : null}
+      <${ToDebrief} seat=${seat} />
       ${seat.lesson ? html`<${Act} path="again" order=${{ seat: id }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Again<//>
       <${Act} path="again" order=${{ seat: id, next: true }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Next lesson<//>` : html`<a class="button" href="/">Choose pilot and lesson</a>`}</div>` : html`<p>That seat is not heard.</p>`}
     ${none ? html`<p id="no-lesson" class="strong" role="status">${none}${closed ? html` <a href=${'/debrief?id=' + closed.id}>Its debrief</a>` : null}</p>` : null}</div>`;

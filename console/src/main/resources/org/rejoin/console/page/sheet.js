@@ -6,6 +6,8 @@ const BESIDE = [[12, 5, 0], [-12, 5, 1], [0, -13, 0.5], [0, 25, 0.5], [12, -9, 0
 
 const MOST_PICTURES = 200;
 
+export const FOOT = 34; // of the plan, for scale and wind, pixels
+
 export class Sheet {
   constructor(pen, view, boxes) {
     this.pen = pen;
@@ -70,7 +72,7 @@ export class Sheet {
     for (const i of order) {
       const [dx, dy, share] = BESIDE[i];
       const left = x + dx - share * w, base = y + dy;
-      if (base < this.view.height - 34 && this.room(left, base, w, 14)) {
+      if (base < this.view.height - FOOT && this.room(left, base, w, 14)) {
         if (kept) { this.picture(text, left, base, w, kept); } else { this.text(text, left, base, colours.ink); }
         return i;
       }
@@ -128,7 +130,7 @@ export class Sheet {
       const part = at - i / 2;
       const x = this.view.px(line[i] + part * (line[i + 2] - line[i])) - w / 2;
       const y = this.view.py(line[i + 1] + part * (line[i + 3] - line[i + 1])) - 7;
-      if (x > 4 && y > 50 && x + w < this.view.width - 4 && y < this.view.height - 34 && this.room(x, y, w, 13)) {
+      if (x > 4 && y > 50 && x + w < this.view.width - 4 && y < this.view.height - FOOT && this.room(x, y, w, 13)) {
         this.text(text, x, y, colour);
         return;
       }

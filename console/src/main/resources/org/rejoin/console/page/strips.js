@@ -84,6 +84,9 @@ function thinned(rows, w) {
   });
 }
 
+// Points of rows, with a gap where no line leads.
+const inPieces = (rows, at) => rows.flatMap((row, i) => (row[APART] === 1 ? [null, at(row, i)] : [at(row, i)]));
+
 const withNow = (flown) => (flown.now && (flown.rows.length === 0 || flown.now[T] > flown.rows[flown.rows.length - 1][T])
   ? [...flown.rows, flown.now] : flown.rows);
 
@@ -122,9 +125,7 @@ function corridor(flown, all) {
   pen.closePath();
   pen.fill();
   rule(pen, left, py(0), right, py(0), colours.ink, 1.4);
-  const flownLine = [];
-  for (const row of rows) { if (row[APART] === 1) { flownLine.push(null); } flownLine.push([px(row[TO_GO]), py(row[CROSS])]); }
-  curve(pen, flownLine);
+  curve(pen, inPieces(rows, (row) => [px(row[TO_GO]), py(row[CROSS])]));
   const leg = flown.amended && flown.amended.clearance === now[CLEARANCE] ? flown.amended.legs[now[LEG]] : '';
   say(pen, (leg || ''), left, h - 6, 'left', right - left - 122);
   say(pen, 'left', right - 4, top + 12, 'right');
@@ -160,10 +161,8 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
   const left = 46, right = w - 10, top = 6, bottom = h - 22;
   const px = (t) => left + (t - from) / SPAN_S * (right - left);
   const py = (v) => bottom - (v - low) / (high - low) * (bottom - top);
-  pen.save();
-  pen.beginPath();
-  pen.rect(left, 0, right - left + 8, bottom + 2);
-  pen.clip();
+  const within = () => { pen.save(); pen.beginPath(); pen.rect(left, 0, right - left + 8, bottom + 2); pen.clip(); };
+  within();
   pen.fillStyle = colours.band;
   // One rectangle for as long as the limits stay as they are.
   for (let k = 1, began = 0; k < rows.length; k++) {
@@ -186,13 +185,8 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
       say(pen, show(v), left - 6, py(v) + 5, 'right');
     }
   }
-  pen.save();
-  pen.beginPath();
-  pen.rect(left, 0, right - left + 8, bottom + 2);
-  pen.clip();
-  const points = [];
-  rows.forEach((row, k) => { if (row[APART] === 1) { points.push(null); } points.push([px(row[T]), py(values[k])]); });
-  curve(pen, points);
+  within();
+  curve(pen, inPieces(rows, (row, k) => [px(row[T]), py(values[k])]));
   pen.restore();
   say(pen, unit, left, h - 6, 'left', right - left - 44);
   say(pen, SPAN_S / 60 + ' min', right, h - 6, 'right');

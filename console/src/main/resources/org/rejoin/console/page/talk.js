@@ -1,5 +1,5 @@
 // The pilot's microphone: open only after he pressed, recording only while he holds. What it records leaves by the caller's hand.
-import { RATE, samplesOf, wav } from '/radio.js';
+import { RATE, loudest, samplesOf, wav } from '/radio.js';
 
 export const MOST_S = 20;
 const AFTER_S = 0.2; // the last syllable comes with the finger
@@ -85,7 +85,7 @@ export class Microphone {
     if (this.#pieces === null) { return; }
     this.#pieces.push(piece);
     this.#gathered += piece.length;
-    this.loudness(piece.reduce((most, each) => Math.max(most, Math.abs(each)), 0));
+    this.loudness(loudest(piece));
     if (this.#gathered >= MOST_S * this.#context.sampleRate) { this.timeOver(); }
   }
 
@@ -114,9 +114,8 @@ export class Microphone {
 
 // The browser's own converter takes what lies above 8 kHz away before it thins the samples out.
 export async function atSixteen(samples, rate) {
-  let loudest = 0;
-  for (const each of samples) { loudest = Math.max(loudest, Math.abs(each)); }
-  const gain = loudest > 0 ? LOUD / loudest : 1;
+  const most = loudest(samples);
+  const gain = most > 0 ? LOUD / most : 1;
   const converted = await samplesOf(wav(samples.map((each) => each * gain), rate));
-  return { wav: wav(converted, RATE), seconds: converted.length / RATE, loudest };
+  return { wav: wav(converted, RATE), seconds: converted.length / RATE, loudest: most };
 }

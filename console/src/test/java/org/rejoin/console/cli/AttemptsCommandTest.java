@@ -63,11 +63,7 @@ class AttemptsCommandTest extends CommandsInTurn {
         List<String> arguments = new ArrayList<>(List.of("attempts", "--home", home(), "--json"));
         arguments.addAll(List.of(more));
         done(arguments.toArray(String[]::new));
-        List<JsonNode> rows = new ArrayList<>();
-        for (String line : out.lines().toList()) {
-            rows.add(JSON.readTree(line));
-        }
-        return rows;
+        return out.lines().map(Ran::json).toList();
     }
 
     @Test
@@ -123,7 +119,7 @@ class AttemptsCommandTest extends CommandsInTurn {
         String id = add("Ann", "airway-good").get(0);
         done("attempts", "mark", "--home", home(), id, "--score", "80.55555", "--reason", "smooth");
         done("attempts", "show", "--home", home(), id, "--json");
-        JsonNode shown = JSON.readTree(out);
+        JsonNode shown = json();
         assertThat(shown.path("id").asText()).isEqualTo(id);
         assertThat(shown.path("grade").path("score").decimalValue())
                 .isEqualByComparingTo(list().get(0).path("score").decimalValue());
@@ -134,7 +130,7 @@ class AttemptsCommandTest extends CommandsInTurn {
         refused("attempts", "--home", home(), "--sort", "foo");
         assertThat(err).contains("rejoin: --sort foo is not one of date, pilot, lesson, score (");
         done("progress", "--home", home(), "--pilot", "aNN", "--json");
-        assertThat(JSON.readTree(out).path("pilot").asText()).isEqualTo("Ann");
+        assertThat(json().path("pilot").asText()).isEqualTo("Ann");
     }
 
     @Test
@@ -228,7 +224,7 @@ class AttemptsCommandTest extends CommandsInTurn {
         assertThat(JSON.readTree(file.toFile())).hasSize(1);
         assertThat(err).contains(other + " is left out: it is the same flight as " + id);
         done("attempts", "send", "--home", home(), "--to", "https://store.example", "--dry-run");
-        assertThat(JSON.readTree(out)).hasSize(1);
+        assertThat(json()).hasSize(1);
     }
 
     @Test
@@ -237,7 +233,7 @@ class AttemptsCommandTest extends CommandsInTurn {
         add("Bo", "outbound-good");
         Files.delete(Path.of(list("--pilot", "Ann").get(0).path("recording").asText(), "flight.pcap"));
         done("attempts", "send", "--home", home(), "--to", "https://store.example", "--dry-run");
-        assertThat(JSON.readTree(out)).hasSize(1);
+        assertThat(json()).hasSize(1);
         assertThat(err).contains(id + " is left out: ", "flight.pcap cannot be read");
     }
 
@@ -407,7 +403,7 @@ class AttemptsCommandTest extends CommandsInTurn {
         done("attempts", "--home", home());
         assertThat(out).contains("D. P. Shoal; C. F. Reef, CHANGED SINCE");
         done("attempts", "send", "--home", home(), "--to", "https://store.example", "--dry-run");
-        assertThat(JSON.readTree(out)).hasSize(1);
+        assertThat(json()).hasSize(1);
         refused("attempts", "sign", "20260601T140312Z-aaaaaa", "--home", home(), "--name", "X");
         assertThat(err).hasLineCount(1).contains("there is no attempt");
     }
@@ -438,7 +434,7 @@ class AttemptsCommandTest extends CommandsInTurn {
                 "attempts", "send", "--home", home(), "--to", store.endpoint(), "--credentials", credentials.toString()
             };
             done(with(send, "--dry-run"));
-            assertThat(JSON.readTree(out)).hasSize(2);
+            assertThat(json()).hasSize(2);
             assertThat(store.answers()).as("nobody is connected to").isEmpty();
             done(send);
             assertThat(out).startsWith("2 statements sent, 0 refused, 0 waiting");
@@ -448,7 +444,7 @@ class AttemptsCommandTest extends CommandsInTurn {
             done(send);
             assertThat(out).startsWith("0 statements sent");
             done(with(send, "--dry-run"));
-            assertThat(JSON.readTree(out)).isEmpty();
+            assertThat(json()).isEmpty();
             Files.writeString(credentials, "rejoin:wrong\n");
             add("Ann Example", "inbound-good");
             refused(send);
@@ -476,7 +472,7 @@ class AttemptsCommandTest extends CommandsInTurn {
             assertThat(out).startsWith("0 statements sent, 0 refused, 0 waiting");
             assertThat(err).contains("2 statements refused earlier", "--again");
             done(with(send, "--again", "--dry-run"));
-            assertThat(JSON.readTree(out)).hasSize(2);
+            assertThat(json()).hasSize(2);
             done(with(send, "--again", ids.get(0)));
             assertThat(out).startsWith("1 statements sent");
             assertThat(err).contains("1 statement refused earlier");
@@ -573,7 +569,7 @@ class AttemptsCommandTest extends CommandsInTurn {
         assertThat(out.lines().skip(1))
                 .allSatisfy(line -> assertThat(line).containsPattern(" 2026-\\d\\d-\\d\\d \\d\\d:\\d\\d  "));
         done("progress", "--pilot", "Bo", "--home", home(), "--json");
-        JsonNode skill = JSON.readTree(out).path("skills").get(3);
+        JsonNode skill = json().path("skills").get(3);
         done("progress", "--pilot", "Bo", "--home", home(), "--csv");
         assertThat(out.lines().toList())
                 .startsWith("skill,p,low,high,words,marks,last,due")

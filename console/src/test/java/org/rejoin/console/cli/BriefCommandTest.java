@@ -11,7 +11,6 @@ import java.util.List;
 import javax.xml.parsers.DocumentBuilderFactory;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -58,7 +57,7 @@ final class BriefCommandTest extends CommandsInTurn {
                 .as(err)
                 .isZero();
         assertThat(out).doesNotContain("NaN", "null", "Infinity");
-        return new ObjectMapper().readTree(out);
+        return Ran.json(out);
     }
 
     @Test

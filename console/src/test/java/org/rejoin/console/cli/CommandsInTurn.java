@@ -2,6 +2,8 @@ package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
+
 /** Commands that are run in this process one after the other, and what the last one printed. */
 abstract class CommandsInTurn {
 
@@ -25,6 +27,11 @@ abstract class CommandsInTurn {
     final void done(String... args) {
         int exit = run(args);
         assertThat(exit).as(err).isZero();
+    }
+
+    /** {@return what was printed, one JSON object} */
+    final JsonNode json() {
+        return Ran.json(out);
     }
 
     /** As bad input. */

@@ -18,8 +18,6 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** What {@code debrief} says on the terminal. */
 class DebriefCommandTest extends CommandsInTurn {
 
-    private static final Path RECORDING = Path.of("..", "recordings", "airway-good");
-
     /** Escape, bell, a C1 control (ECMA-48) and an override of the writing direction (UAX 9), as YAML writes them. */
     private static final String HOSTILE = "A\\u001b[31mRED\\u0007 \\u009b2J \\u202E\\nEND";
 
@@ -28,9 +26,9 @@ class DebriefCommandTest extends CommandsInTurn {
 
     private Path hostile() throws Exception {
         for (String name : List.of("flight.pcap", "chart")) {
-            Files.copy(RECORDING.resolve(name), folder.resolve(name));
+            Files.copy(KeptFlight.PLACE.resolve(name), folder.resolve(name));
         }
-        String lesson = Files.readString(RECORDING.resolve("lesson.yaml"))
+        String lesson = Files.readString(KeptFlight.PLACE.resolve("lesson.yaml"))
                 .replaceFirst("title: .*", "title: \"" + Matcher.quoteReplacement(HOSTILE) + "\"");
         return Files.writeString(folder.resolve("lesson.yaml"), lesson);
     }
@@ -85,7 +83,7 @@ class DebriefCommandTest extends CommandsInTurn {
     @ParameterizedTest
     @ValueSource(strings = {"outbound-fly-through", "hold-wrong-side", "airway-weaving"})
     void figuresAreAsAnInstructorReadsThem(String recording) {
-        done("debrief", RECORDING.resolveSibling(recording).toString());
+        done("debrief", KeptFlight.PLACE.resolveSibling(recording).toString());
         String said = out;
         assertThat(said)
                 .doesNotContainPattern("\\d\\.\\d+ ft")

@@ -99,12 +99,7 @@ class DiskTroubleTest {
 
     @Test
     void aResumedFlightThatFailsAtTheStartHoldsNothing() throws Exception {
-        Path recording = Files.createDirectories(folder.resolve("flight"));
-        try (Stream<Path> files = Files.list(Path.of("..", "recordings", "airway-good"))) {
-            for (Path file : files.toList()) {
-                Files.copy(file, recording.resolve(file.getFileName()));
-            }
-        }
+        Path recording = KeptFlight.copied(KeptFlight.PLACE, folder.resolve("flight"));
         byte[] capture = Files.readAllBytes(recording.resolve("flight.pcap"));
         InetSocketAddress here = new InetSocketAddress(InetAddress.getLoopbackAddress(), RealProgram.freePort());
         StringWriter err = new StringWriter();

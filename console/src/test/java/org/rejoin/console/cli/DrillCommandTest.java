@@ -139,7 +139,7 @@ class DrillCommandTest extends CommandsInTurn {
         assertThat(folder.resolve("one.yaml")).hasSameTextualContentAs(folder.resolve("two.yaml"));
         done("lesson", "check", in("one.yaml"));
         done("drill", "make", "--seed", "9", "--kind", "paper", "--json");
-        JsonNode paper = JSON.readTree(out);
+        JsonNode paper = json();
         assertThat(paper.path("questions")).isNotEmpty().allSatisfy(each -> {
             assertThat(each.path("ask").asText()).isNotEmpty();
             assertThat(each.has("answer")).isFalse();
@@ -155,22 +155,22 @@ class DrillCommandTest extends CommandsInTurn {
     void paperAndListeningDrillsAreKeptAndShownInBookProgressAndPicture() throws Exception {
         String[] paper = {"drill", "paper", "--seed", "9", "--pilot", "Ann <&", "--home", in("home"), "--json"};
         assertThat(answering("\n".repeat(12), paper)).as(err).isZero();
-        JsonNode blank = JSON.readTree(out);
+        JsonNode blank = json();
         assertThat(blank.path("right").asInt()).isZero();
         StringBuilder right = new StringBuilder();
         blank.path("elements")
                 .forEach(each -> right.append(each.path("answer").asText()).append('\n'));
         assertThat(answering(right.toString(), paper)).isZero();
-        assertThat(JSON.readTree(out).path("right")).isEqualTo(blank.path("asked"));
+        assertThat(json().path("right")).isEqualTo(blank.path("asked"));
         String[] listen = {"drill", "listen", "--seed", "2", "--pilot", "Ann <&", "--home", in("home"), "--json"};
         assertThat(answering("\n", listen)).as(err).isZero();
-        String say = JSON.readTree(out).path("say").asText();
-        assertThat(JSON.readTree(out).path("right").asBoolean()).isFalse();
+        String say = json().path("say").asText();
+        assertThat(json().path("right").asBoolean()).isFalse();
         assertThat(answering(say + "\n", listen)).isZero();
-        assertThat(JSON.readTree(out).path("right").asBoolean()).as(out).isTrue();
+        assertThat(json().path("right").asBoolean()).as(out).isTrue();
 
         done("progress", "--pilot", "Ann <&", "--home", in("home"), "--json", "--svg", in("p.svg"));
-        JsonNode progress = JSON.readTree(out);
+        JsonNode progress = json();
         assertThat(progress.path("attempts").asInt()).isEqualTo(4);
         assertThat(progress.path("history").size())
                 .isEqualTo(progress.path("skills").findValues("marks").stream()
@@ -192,7 +192,7 @@ class DrillCommandTest extends CommandsInTurn {
         done("attempts", "--home", in("home"), "--json");
         assertThat(out.lines()).hasSize(4).anySatisfy(line -> assertThat(line).contains("Listening: Drill"));
         done("drill", "calibration", "--home", in("home"), "--json");
-        assertThat(JSON.readTree(out).path("marks").asInt()).isGreaterThan(4);
+        assertThat(json().path("marks").asInt()).isGreaterThan(4);
         done("attempts", "rebuild", "--home", in("home"));
         done("pilots", "--home", in("home"));
         assertThat(out).containsPattern("Ann <&  4 +\\d{4}-\\d\\d-\\d\\d \\d\\d:\\d\\d  ");
@@ -204,14 +204,14 @@ class DrillCommandTest extends CommandsInTurn {
         String[] paper = {"drill", "paper", "--seed", "3", "--pilot", "Ann", "--home", in("home"), "--json"};
         String typed = "left\n236\nto\n\n\n\n\n\n\n\n\nTRN/175/7 TRN/237/20\n\n\n";
         assertThat(answering(typed, paper)).as(err).isZero();
-        String result = JSON.readTree(out).path("right").asText() + " of 12 right";
+        String result = json().path("right").asText() + " of 12 right";
         String[] listen = {"drill", "listen", "--seed", "2", "--pilot", "Ann", "--home", in("home"), "--json"};
         assertThat(answering("fly heading one two three\n", listen)).as(err).isZero();
 
         done("attempts", "--home", in("home"));
         assertThat(out).contains(result, "not flown", "read back wrong").doesNotContain("not graded");
         done("attempts", "--home", in("home"), "--json");
-        JsonNode row = JSON.readTree(out.lines().findFirst().orElseThrow());
+        JsonNode row = Ran.json(out.lines().findFirst().orElseThrow());
         assertThat(row.path("answered").asText()).isEqualTo(result);
         String id = row.path("id").asText();
         done("attempts", "show", id, "--home", in("home"));
@@ -257,7 +257,7 @@ class DrillCommandTest extends CommandsInTurn {
         done("attempts", "--home", in("home"), "--json");
         assertThat(out).isEmpty();
         done("progress", "--pilot", "Ann", "--home", in("home"), "--json");
-        assertThat(JSON.readTree(out).path("history").isEmpty()).isTrue();
+        assertThat(json().path("history").isEmpty()).isTrue();
     }
 
     @Test
@@ -286,7 +286,7 @@ class DrillCommandTest extends CommandsInTurn {
 
     private String id(int row) throws Exception {
         done("attempts", "--home", in("home"), "--json");
-        return JSON.readTree(out.lines().toList().get(row)).path("id").asText();
+        return Ran.json(out.lines().toList().get(row)).path("id").asText();
     }
 
     @Test
@@ -322,7 +322,7 @@ class DrillCommandTest extends CommandsInTurn {
         }
         done("progress", "--pilot", "Ann", "--home", in("home"), "--json");
         String day = later.toString().substring(0, 10);
-        assertThat(JSON.readTree(out).path("note").asText()).startsWith("an attempt is dated in the future, " + day);
+        assertThat(json().path("note").asText()).startsWith("an attempt is dated in the future, " + day);
         assertThat(err).contains("an attempt is dated in the future, " + day);
     }
 
@@ -330,8 +330,7 @@ class DrillCommandTest extends CommandsInTurn {
     void aPilotWithoutAttemptsIsUnknownInEverySkill() throws Exception {
         done("progress", "--pilot", "Nobody", "--home", in("none"), "--json");
         assertThat(err).contains("no attempts of Nobody");
-        JSON.readTree(out)
-                .path("skills")
+        json().path("skills")
                 .forEach(skill -> assertThat(skill.path("words").asText()).isEqualTo("unknown"));
         done("drill", "calibration", "--home", in("none"));
         assertThat(out).contains("nothing to compare yet");

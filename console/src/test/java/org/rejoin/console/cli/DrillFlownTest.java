@@ -58,9 +58,7 @@ class DrillFlownTest extends CommandsInTurn {
     private Map<String, JsonNode> progress(String pilot) throws Exception {
         done("progress", "--home", in("home"), "--pilot", pilot, "--json");
         Map<String, JsonNode> skills = new HashMap<>();
-        JSON.readTree(out)
-                .path("skills")
-                .forEach(skill -> skills.put(skill.path("skill").asText(), skill));
+        json().path("skills").forEach(skill -> skills.put(skill.path("skill").asText(), skill));
         return skills;
     }
 
@@ -79,7 +77,7 @@ class DrillFlownTest extends CommandsInTurn {
                 in("next.yaml"),
                 "--json");
         assertThat(err).contains("no attempts of Ann").contains("every skill is unknown");
-        JsonNode drawn = JSON.readTree(out);
+        JsonNode drawn = json();
         flownBy("Ann", "good");
 
         Path kept;
@@ -120,7 +118,7 @@ class DrillFlownTest extends CommandsInTurn {
         flownBy("Bo", "fly-through");
         assertThat(of(progress("Bo"), "INTERCEPT").path("p").asDouble()).isLessThan(0.38);
         done("drill", "next", "--home", in("home"), "--pilot", "Ann", "--seed", "4", "--json");
-        assertThat(JSON.readTree(out).path("say")).isNotEqualTo(drawn.path("say"));
+        assertThat(json().path("say")).isNotEqualTo(drawn.path("say"));
         done("attempts", "rebuild", "--home", in("home"));
         assertThat(JSON.readTree(kept.toFile())).isEqualTo(attempt);
     }

@@ -20,7 +20,6 @@ import org.rejoin.console.watch.WatchBoard;
 import org.rejoin.protocol.Datagram;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -50,7 +49,7 @@ class FeedCommandTest {
                 : sample.getBytes(StandardCharsets.UTF_8);
         Ran ended = Ran.fed(octets, "feed", "check", profile.toString(), "--json");
         assertThat(ended.exit()).as(ended.err()).isZero();
-        JsonNode state = new ObjectMapper().readTree(ended.out());
+        JsonNode state = ended.json();
         near(state, "time_s", 0, 0);
         near(state, "latitude_deg", 30.5, 1e-6);
         near(state, "longitude_deg", -145.25, 1e-6);
@@ -97,7 +96,7 @@ class FeedCommandTest {
         Ran ended = run("feed", "check", profile.toString(), "--capture", capture.toString(), "--json");
         assertThat(ended.exit()).as(ended.err()).isZero();
         assertThat(ended.out().lines()).hasSize(5);
-        JsonNode last = new ObjectMapper().readTree(ended.out().lines().toList().get(4));
+        JsonNode last = Ran.json(ended.out().lines().toList().get(4));
         near(last, "time_s", 1.6, 1e-9);
         near(last, "latitude_deg", 41.004, 1e-9);
         assertThat(ended.err()).contains("1 not ours");
@@ -198,7 +197,7 @@ class FeedCommandTest {
         Path out = directory.resolve("x.yaml");
         Ran ended = run("feed", "learn", "--capture", capture.toString(), "--out", out.toString(), "--json");
         assertThat(ended.exit()).as(ended.err()).isEqualTo(3);
-        JsonNode object = new ObjectMapper().readTree(ended.out());
+        JsonNode object = ended.json();
         assertThat(object.path("complete").asBoolean(true)).isFalse();
         assertThat(object.path("questions")).isNotEmpty();
         assertThat(Files.readString(out)).contains("three minutes");

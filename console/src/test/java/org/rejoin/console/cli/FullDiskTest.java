@@ -57,8 +57,7 @@ class FullDiskTest {
     void aDebriefThatTheDiskHasNoRoomForSaysWhichFileAndWhatWouldBeRight() throws Exception {
         try (SmallDisk disk = SmallDisk.in(folder, "64k")) {
             Path again = disk.place().resolve("again");
-            Ran ran = Ran.run(
-                    "debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", again.toString());
+            Ran ran = Ran.run("debrief", KeptFlight.PLACE.toString(), "--out", again.toString());
             assertThat(ran.exit()).isEqualTo(Rejoin.FAILED);
             assertThat(ran.err()).contains(again.toString(), "cannot be written: the disk is full", "make room");
             try (var left = Files.list(again)) {

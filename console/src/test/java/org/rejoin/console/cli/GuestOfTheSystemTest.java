@@ -12,7 +12,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
 
-import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -20,8 +19,6 @@ import org.junit.jupiter.api.io.TempDir;
 /** The real program under the locale, the disk, the settings and the virtual machine's options that it finds. */
 @Timeout(value = 3, unit = TimeUnit.MINUTES)
 class GuestOfTheSystemTest {
-
-    private static final ObjectMapper JSON = new ObjectMapper();
 
     @TempDir
     private Path folder;
@@ -71,7 +68,7 @@ class GuestOfTheSystemTest {
                 "--list",
                 "--json");
         assertThat(with.exit()).isZero();
-        assertThat(JSON.readTree(with.out())).hasSizeGreaterThan(3);
+        assertThat(with.json()).hasSizeGreaterThan(3);
         Ran without = run(List.of(), Map.of("LANG", "C.UTF-8"), toFile(), "fly", "--list", "--json");
         assertThat(without.out()).isEqualTo(with.out());
     }

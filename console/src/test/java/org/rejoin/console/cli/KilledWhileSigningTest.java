@@ -110,7 +110,7 @@ class KilledWhileSigningTest extends RealRoom {
         List<String> texts = new ArrayList<>();
         if (Files.exists(file)) {
             for (String line : Files.readAllLines(file)) {
-                texts.add(JSON.readTree(line).path(member).asText());
+                texts.add(Ran.json(line).path(member).asText());
             }
         }
         return texts;
@@ -163,7 +163,7 @@ class KilledWhileSigningTest extends RealRoom {
                 Ran.well("attempts", "--home", home.toString(), "--json").out();
         Map<String, JsonNode> rows = new HashMap<>();
         for (String line : listed.lines().toList()) {
-            JsonNode row = JSON.readTree(line);
+            JsonNode row = Ran.json(line);
             rows.put(row.path("id").asText(), row);
         }
         assertThat(rows.keySet()).as(when).isEqualTo(places.keySet());

@@ -16,7 +16,6 @@ import java.util.regex.Pattern;
 import org.rejoin.console.Browser;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.ObjectMapper;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -97,7 +96,7 @@ class LivePageTest {
         Path again = folder.resolve("again");
         Ran debriefed = Ran.run("debrief", recording.toString(), "--json", "--out", again.toString());
         assertThat(debriefed.exit()).as(debriefed.err()).isZero();
-        JsonNode debrief = new ObjectMapper().readTree(debriefed.out());
+        JsonNode debrief = debriefed.json();
         assertThat(debrief.get("remarks").get(0).get("text").asText()).isEqualTo("looked at the chart too long");
         assertThat(debrief.get("events").findValuesAsText("text"))
                 .contains("turn left heading 160, intercept V40, resume own navigation, maintain 6000");

@@ -232,7 +232,7 @@ class MainJobTest {
         Path readme = Files.writeString(
                 folder.resolve("README.md"),
                 "# A title\n\nSome *text*: with **bold** words\n\n- a list: of\n  things\n");
-        Path recording = Path.of("..", "recordings", "airway-good");
+        Path recording = KeptFlight.PLACE;
         for (String[] args : new String[][] {
             {"fly", readme.toString()},
             {"listen", readme.toString()},
@@ -288,7 +288,7 @@ class MainJobTest {
 
     @Test
     void aTornCaptureIsGradedUpToTheTear() throws Exception {
-        byte[] whole = Files.readAllBytes(Path.of("..", "recordings", "airway-good", "flight.pcap"));
+        byte[] whole = Files.readAllBytes(KeptFlight.PLACE.resolve("flight.pcap"));
         Path torn = Files.write(folder.resolve("torn.pcap"), java.util.Arrays.copyOf(whole, whole.length - 37));
         Ran ran = run("debrief", torn.toString(), "--lesson", "heading-to-airway");
         assertThat(ran.exit()).as(ran.err()).isZero();

@@ -99,8 +99,6 @@ class NobodysFilesTest {
         assertThat(said.toString()).contains("listening on").doesNotContain("is in use");
     }
 
-    private static final Path FLOWN = Path.of("..", "recordings", "airway-good");
-
     @ParameterizedTest
     @ValueSource(
             strings = {
@@ -116,7 +114,8 @@ class NobodysFilesTest {
             })
     void aDebriefIsNotWrittenOverTheUsersOwnFile(String name) throws Exception {
         Path own = Files.writeString(folder.resolve(name), "mine");
-        assertThat(run("debrief", FLOWN.toString(), "--out", folder.toString())).isEqualTo(2);
+        assertThat(run("debrief", KeptFlight.PLACE.toString(), "--out", folder.toString()))
+                .isEqualTo(2);
         assertThat(said.toString().lines().filter(line -> line.startsWith("rejoin: ")))
                 .hasSize(1)
                 .first()
@@ -132,7 +131,7 @@ class NobodysFilesTest {
     void aDebriefLeavesAUsersLessonAndChartAloneAndIsWrittenAgainWhereNobodyChangedIt() throws Exception {
         Path lesson = Files.writeString(folder.resolve("lesson.yaml"), "mine");
         Path chart = Files.writeString(folder.resolve("chart"), "mine");
-        String[] first = {"debrief", FLOWN.toString(), "--out", folder.toString()};
+        String[] first = {"debrief", KeptFlight.PLACE.toString(), "--out", folder.toString()};
         assertThat(run(first)).as(said.toString()).isZero();
         assertThat(run(first)).as(said.toString()).isZero();
         // Another recording may follow into the same folder: what lies there is the program's own.
@@ -166,11 +165,13 @@ class NobodysFilesTest {
                 .isZero();
         assertThat(recording.resolve("report.html")).exists();
         String grade = Files.readString(recording.resolve("grade.json"));
-        assertThat(run("debrief", FLOWN.toString(), "--out", folder.toString())).isZero();
+        assertThat(run("debrief", KeptFlight.PLACE.toString(), "--out", folder.toString()))
+                .isZero();
         Path mine = folder.resolve("mine");
         assertThat(run("fly", "heading-to-airway", "--hz", "1", "--pilot", "late", "--out", mine.toString()))
                 .isZero();
-        assertThat(run("debrief", FLOWN.toString(), "--out", mine.toString())).isEqualTo(2);
+        assertThat(run("debrief", KeptFlight.PLACE.toString(), "--out", mine.toString()))
+                .isEqualTo(2);
         assertThat(recording.resolve("grade.json")).hasContent(grade);
         // A directory of recordings, each with its report beside it.
         Path all = Files.createDirectory(folder.resolve("all"));
@@ -202,7 +203,7 @@ class NobodysFilesTest {
     @Test
     void noDrawingSoundOrListIsWrittenOverTheUsersOwnFile() throws Exception {
         Path home = folder.resolve("home");
-        assertThat(run("attempts", "add", FLOWN.toString(), "--pilot", "Ann", "--home", home.toString()))
+        assertThat(run("attempts", "add", KeptFlight.PLACE.toString(), "--pilot", "Ann", "--home", home.toString()))
                 .as(said.toString())
                 .isZero();
         String id = said.toString().strip();

@@ -12,7 +12,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Stream;
 
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.console.recording.Captured;
@@ -41,13 +40,7 @@ class OneLineTest {
     }
 
     private Path recording() throws Exception {
-        Path recording = Files.createDirectories(folder.resolve("flight"));
-        try (Stream<Path> files = Files.list(Path.of("..", "recordings", "airway-good"))) {
-            for (Path file : files.filter(Files::isRegularFile).toList()) {
-                Files.copy(file, recording.resolve(file.getFileName()));
-            }
-        }
-        return recording;
+        return KeptFlight.copied(KeptFlight.PLACE, folder.resolve("flight"));
     }
 
     @Test

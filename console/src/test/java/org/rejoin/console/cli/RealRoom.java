@@ -51,12 +51,7 @@ abstract class RealRoom {
 
     /** The same flight under another identifier; its place. */
     static Path copied(Path attempt, String other) throws IOException {
-        Path to = Files.createDirectory(attempt.resolveSibling(other));
-        try (Stream<Path> files = Files.list(attempt)) {
-            for (Path file : files.filter(Files::isRegularFile).toList()) {
-                Files.copy(file, to.resolve(file.getFileName()));
-            }
-        }
+        Path to = KeptFlight.copied(attempt, attempt.resolveSibling(other));
         Path json = to.resolve("attempt.json");
         Files.writeString(
                 json, Files.readString(json).replace(attempt.getFileName().toString(), other));

@@ -133,7 +133,7 @@ class RecordingKeepsAllTest {
                         .exit())
                 .isZero();
         Path one = folder.resolve("one");
-        run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", one.toString());
+        run("debrief", KeptFlight.PLACE.toString(), "--out", one.toString());
         try (Stream<Path> files = Files.list(one)) {
             for (Path file : files.toList()) {
                 assertThat(out.resolve("airway-good").resolve(file.getFileName()))
@@ -149,12 +149,7 @@ class RecordingKeepsAllTest {
         Path all = Files.createDirectories(folder.resolve("all/broken"));
         Files.writeString(all.resolve("flight.pcap"), "this is no capture at all, but it is long enough");
         Files.writeString(all.resolve("lesson.yaml"), "title: x\n");
-        Path good = Files.createDirectories(folder.resolve("all/good"));
-        try (Stream<Path> files = Files.list(Path.of("..", "recordings", "airway-good"))) {
-            for (Path file : files.toList()) {
-                Files.copy(file, good.resolve(file.getFileName()));
-            }
-        }
+        KeptFlight.copied(KeptFlight.PLACE, folder.resolve("all/good"));
         Ran ran = run("debrief", folder.resolve("all").toString());
         assertThat(ran.exit()).isEqualTo(2);
         assertThat(ran.out().lines()).hasSize(2).anyMatch(line -> line.startsWith("good,"));
@@ -164,13 +159,7 @@ class RecordingKeepsAllTest {
     /** A folder's name comes from anywhere; a spreadsheet works out a field that begins with an equals sign. */
     @Test
     void aNameOfAFormulaIsNotOneInTheTable() throws Exception {
-        Path named = Files.createDirectories(folder.resolve("all")).resolve("=1+1");
-        Path flown = Path.of("..", "recordings", "airway-good");
-        try (Stream<Path> files = Files.walk(flown)) {
-            for (Path each : files.toList()) {
-                Files.copy(each, named.resolve(flown.relativize(each).toString()));
-            }
-        }
+        KeptFlight.copied(KeptFlight.PLACE, folder.resolve("all/=1+1"));
         Ran ran = run("debrief", folder.resolve("all").toString());
         assertThat(ran.exit()).as(ran.err()).isZero();
         assertThat(ran.out().lines().skip(1)).singleElement().asString().startsWith("'=1+1,");
@@ -212,10 +201,7 @@ class RecordingKeepsAllTest {
                         shut + " cannot be looked into: Input/output error; recordings in it are left out",
                         shut + " cannot be looked into: no permission; recordings in it are left out");
 
-        Files.createDirectories(folder.resolve("all/good"));
-        for (String name : List.of("flight.pcap", "lesson.yaml", "chart")) {
-            Files.copy(Path.of("..", "recordings", "airway-good", name), folder.resolve("all/good/" + name));
-        }
+        KeptFlight.copied(KeptFlight.PLACE, folder.resolve("all/good"));
         Path closed = Files.createDirectories(folder.resolve("all/shut"));
         assumeTrue(closed.toFile().setReadable(false) && !Files.isReadable(closed), "this user may read everything");
         Ran ran = run("debrief", folder.resolve("all").toString());
@@ -228,11 +214,7 @@ class RecordingKeepsAllTest {
     /** The capture of a recording named itself brings along what lies beside it; one that was moved away does not. */
     @Test
     void theCaptureOfARecordingIsTheRecording() throws Exception {
-        Path recording = folder.resolve("flight");
-        Files.createDirectories(recording);
-        for (String name : List.of("flight.pcap", "lesson.yaml", "chart")) {
-            Files.copy(Path.of("..", "recordings", "airway-good", name), recording.resolve(name));
-        }
+        Path recording = KeptFlight.copied(KeptFlight.PLACE, folder.resolve("flight"));
         List<String> seats = new ArrayList<>();
         AircraftSorter heard = new AircraftSorter(Formats.with(List.of()), AircraftChoice.all(), new AircraftSink() {
             @Override
@@ -264,7 +246,7 @@ class RecordingKeepsAllTest {
     @Test
     void aPlaceThatCannotBeWrittenToIsNamedAnew() throws Exception {
         Path file = Files.createFile(folder.resolve("file"));
-        Ran ran = run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", file.toString());
+        Ran ran = run("debrief", KeptFlight.PLACE.toString(), "--out", file.toString());
         assertThat(ran.exit()).isEqualTo(2);
         assertThat(ran.err()).contains("a file of that name is in the way");
     }
@@ -274,7 +256,7 @@ class RecordingKeepsAllTest {
     void nothingIsWrittenThroughALinkInTheOutput() throws Exception {
         Path out = Files.createDirectories(folder.resolve("out"));
         Files.createSymbolicLink(out.resolve("grade.json"), Path.of("/dev/full"));
-        Ran ran = run("debrief", Path.of("..", "recordings", "airway-good").toString(), "--out", out.toString());
+        Ran ran = run("debrief", KeptFlight.PLACE.toString(), "--out", out.toString());
         assertThat(ran.exit()).isEqualTo(2);
         assertThat(ran.err())
                 .startsWith("rejoin: ")

@@ -103,11 +103,9 @@ class ResumedFlightTest {
     }
 
     private static List<JsonNode> log(Path recording) throws Exception {
-        List<JsonNode> events = new ArrayList<>();
-        for (String line : Files.readAllLines(recording.resolve("log.jsonl"))) {
-            events.add(JSON.readTree(line));
-        }
-        return events;
+        return Files.readAllLines(recording.resolve("log.jsonl")).stream()
+                .map(Ran::json)
+                .toList();
     }
 
     private static List<JsonNode> named(List<JsonNode> log, String name) {

@@ -128,10 +128,9 @@ class ResumedInBrowserTest {
         }
         assertThat(Captured.in(recording.resolve("flight.pcap")).datagrams()).hasSize(flight.size());
         assertThat(Files.readAllLines(recording.resolve("remarks.jsonl"))).hasSize(1);
-        List<JsonNode> log = new ArrayList<>();
-        for (String line : Files.readAllLines(recording.resolve("log.jsonl"))) {
-            log.add(JSON.readTree(line));
-        }
+        List<JsonNode> log = Files.readAllLines(recording.resolve("log.jsonl")).stream()
+                .map(Ran::json)
+                .toList();
         for (String once :
                 List.of("flight_began", "clearance_issued", "altitude_deviation_began", "altitude_deviation_ended")) {
             assertThat(log.stream().filter(event -> event.path("event").asText().equals(once)))

@@ -89,6 +89,7 @@ class RoomDayInBrowserTest extends RealRoom {
                 // A tablet joins by the code that the page shows.
                 press(desk, ".columns", "Join code for Anna Ocean");
                 desk.untilText(".join", "Good until ");
+                desk.until("document.querySelector('.join .code').naturalWidth > 0");
                 desk.picture("room-home-1280x800");
                 link = address() + "/enter#" + desk.text(".code-text");
                 assertThat(desk.text(".join")).contains("Only this machine reaches that address");

@@ -25,7 +25,7 @@ class SayCommandTest extends CommandsInTurn {
     @Test
     void aClearanceIsSaidIntoAFile() throws Exception {
         assumeTrue(
-                Voice.of(Optional.empty(), Optional.empty(), VoiceOptions.searchPath())
+                Voice.of(Optional.empty(), Optional.empty(), SpeechOptions.searchPath())
                         .isPresent(),
                 "no speech program on this machine");
         Path wav = folder.resolve("said.wav");
@@ -45,7 +45,7 @@ class SayCommandTest extends CommandsInTurn {
     @Test
     void aVoiceThatTheProgramDoesNotHaveIsRefused() throws Exception {
         for (String program : List.of("flite", "espeak-ng")) {
-            if (Stream.of(VoiceOptions.searchPath().split(File.pathSeparator, -1))
+            if (Stream.of(SpeechOptions.searchPath().split(File.pathSeparator, -1))
                     .anyMatch(each -> Files.isExecutable(Path.of(each, program)))) {
                 Path wav = folder.resolve(program + ".wav");
                 refused("say", "say again", "--wav", wav.toString(), "--voice-program", program, "--voice", "nosuch");

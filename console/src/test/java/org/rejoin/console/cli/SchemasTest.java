@@ -18,9 +18,9 @@ import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
 import org.rejoin.protocol.profile.NumberType;
 import org.rejoin.protocol.profile.Profile;
-import org.rejoin.protocol.profile.ProfileException;
 import org.rejoin.protocol.profile.Quantity;
 import org.rejoin.protocol.profile.Unit;
+import org.rejoin.protocol.yaml.YamlException;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -98,7 +98,7 @@ class SchemasTest {
                 default -> ToleranceSet.read(file.toString());
             }
             return true;
-        } catch (IOException | LessonException | ProfileException e) {
+        } catch (IOException | LessonException | YamlException e) {
             return false;
         }
     }
@@ -214,7 +214,7 @@ class SchemasTest {
                             .orElse("");
                 default -> ToleranceSet.read(file.toString());
             }
-        } catch (IOException | LessonException | ProfileException e) {
+        } catch (IOException | LessonException | YamlException e) {
             said = String.valueOf(e.getMessage());
         }
         assertThat(said).contains("known are ");

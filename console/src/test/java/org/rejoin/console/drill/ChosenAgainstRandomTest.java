@@ -10,7 +10,6 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 
@@ -87,18 +86,7 @@ class ChosenAgainstRandomTest {
                     truth.put(skill, ability + gain.applyAsDouble(ahead));
                 }
             });
-            attempts.add(new GradedAttempt(
-                    "x" + n,
-                    "A",
-                    now,
-                    GradedAttempt.Kind.FLOWN,
-                    drill.say(),
-                    drill.features().shape().option(),
-                    drill.features().turnOntoCourseDeg() > 0 ? "right" : "left",
-                    drill.line(),
-                    OptionalDouble.empty(),
-                    List.of(),
-                    marks));
+            attempts.add(drill.attempt("A", now, marks));
         }
         return MOST;
     }

@@ -365,16 +365,7 @@ class DrawnDrillsTest {
 
     @Test
     void aWindTooStrongForTheAirspeedIsSaid() throws Exception {
-        DrillRequest usual = DrillRequest.usual(1);
-        DrillRequest storm = new DrillRequest(
-                1,
-                Optional.empty(),
-                usual.angle(),
-                usual.minutes(),
-                80,
-                Optional.of(new Wind(new TrueDirection(270), 60)),
-                usual.date(),
-                true);
+        DrillRequest storm = DrillRequest.usual(1).flown(80, new Wind(new TrueDirection(270), 60));
         assertThatThrownBy(() -> new DrillMaker(new DrillChart(DrillCharts.ours(), "")).make(storm))
                 .hasMessageContaining("the wind is too strong for the airspeed");
     }

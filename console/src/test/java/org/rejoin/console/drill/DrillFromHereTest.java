@@ -77,20 +77,11 @@ class DrillFromHereTest {
 
     @Test
     void onADayOfAnotherMagneticModelItSaysWhichDaysWouldDo() throws Exception {
-        DrillRequest usual = DrillRequest.usual(3);
         DrillFromHere.Answer answer = DrillFromHere.of(
                 at(new Position(38.25, -49.75), 120, 0, 0, 0),
                 new DrillChart(DrillCharts.ours(), ""),
                 Optional.empty(),
-                new DrillRequest(
-                        3,
-                        usual.shape(),
-                        usual.angle(),
-                        usual.minutes(),
-                        120,
-                        usual.wind(),
-                        LocalDate.of(2031, 5, 1),
-                        true),
+                DrillRequest.usual(3).on(LocalDate.of(2031, 5, 1)),
                 "");
         assertThat(((DrillFromHere.Answer.NotNow) answer).because()).contains("2025-01-01 to 2029-12-31");
     }
@@ -108,7 +99,7 @@ class DrillFromHereTest {
         DrillChart chart = new DrillChart(lesson.chart(), "");
         ToleranceSet set = ToleranceSet.read(lesson.standard());
         Grader grader = new Grader(set);
-        LatelyFlown lately = new LatelyFlown(lesson.wind());
+        LatelyFlown lately = new LatelyFlown();
         FlightRecord record = FlightRecord.withoutPoints();
         record.tell(entry -> {
             entry.readBy(grader);
@@ -134,7 +125,7 @@ class DrillFromHereTest {
             Optional<DrillFromHere.Aircraft> aircraft = spoken.size() < 2
                             && state.timeS() - looked[0] >= 20
                             && lately.completeForS().orElse(0) >= 45
-                    ? lately.aircraft()
+                    ? lately.aircraft(lesson.wind())
                     : Optional.empty();
             if (aircraft.isPresent()) {
                 looked[0] = state.timeS();

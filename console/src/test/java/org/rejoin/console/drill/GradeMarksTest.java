@@ -181,7 +181,6 @@ class GradeMarksTest {
             assertThat(marks.get(1).again()).isTrue();
             assertThat(marks.get(2)).isEqualTo(new Mark("Ann", began, Skill.TRACK, 0.5, true, 0, false));
             assertThat(Progress.of(marks).of(Skill.COURSE).marks()).isEqualTo(2);
-            assertThat(attempts.get(2).kind()).isEqualTo(GradedAttempt.Kind.FLOWN);
             assertThat(folders.problems())
                     .singleElement()
                     .asString()

@@ -29,7 +29,7 @@ class LatelyFlownTest {
     @Test
     void putBackTheAircraftHasDoneNothingYet() throws Exception {
         Lesson lesson = LessonReader.read("heading-to-airway");
-        LatelyFlown lately = new LatelyFlown(lesson.wind());
+        LatelyFlown lately = new LatelyFlown();
         FlightRecord record = FlightRecord.withoutPoints();
         record.tell(entry -> entry.readBy(lately));
         FlightSession session = new FlightSession(

@@ -6,7 +6,6 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.geo.Wind;
@@ -34,14 +33,11 @@ class NextDrillTest {
             marks.add(new Mark("A", at, skill, 0, skill != weak || right, 0, false));
         }
         return new GradedAttempt(
-                "x" + daysAgo,
                 "A",
                 at,
-                GradedAttempt.Kind.FLOWN,
-                "d" + daysAgo,
                 shape,
                 turn,
-                Line.UNKNOWN,
+                new Line(OptionalDouble.empty(), OptionalDouble.empty(), ""),
                 OptionalDouble.empty(),
                 List.of(),
                 marks);
@@ -108,16 +104,7 @@ class NextDrillTest {
     }
 
     private static DrillRequest calm() {
-        DrillRequest usual = DrillRequest.usual(1);
-        return new DrillRequest(
-                1,
-                usual.shape(),
-                usual.angle(),
-                usual.minutes(),
-                usual.speedKt(),
-                Optional.of(Wind.CALM),
-                usual.date(),
-                true);
+        return DrillRequest.usual(1).flown(DrillRequest.USUAL_SPEED_KT, Wind.CALM);
     }
 
     @Test
@@ -152,18 +139,7 @@ class NextDrillTest {
                         .as(said)
                         .isFalse();
             }
-            attempts.add(new GradedAttempt(
-                    "x" + i,
-                    "A",
-                    NOW.minus(Duration.ofDays(DRILLS - i)),
-                    GradedAttempt.Kind.FLOWN,
-                    said,
-                    features.shape().option(),
-                    turn,
-                    line,
-                    OptionalDouble.empty(),
-                    List.of(),
-                    List.of()));
+            attempts.add(next.drill().attempt("A", NOW.minus(Duration.ofDays(DRILLS - i)), List.of()));
         }
     }
 }

@@ -114,6 +114,8 @@ class FlightDoubtsTest {
                 new Said(
                         List.of(new InstructorFile.Spoken(
                                 lateS, "127.0.0.1:4001", "fly heading 120, intercept V40", OptionalDouble.empty())),
+                        List.of(),
+                        List.of(),
                         List.of()));
         assertThat(behind.record().issued()).hasSize(2);
         assertThat(behind.record().events())

@@ -12,7 +12,6 @@ import org.rejoin.bridge.feed.AircraftSorter;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.json.JsonFormat;
 import org.rejoin.protocol.profile.Profile;
-import org.rejoin.protocol.profile.ProfileFormat;
 
 import org.junit.jupiter.api.Test;
 
@@ -111,7 +110,7 @@ class UnreadFeedTest {
 
     @Test
     void aProfileThatNearlyFitsIsNamedWithWhatIsDifferent() throws Exception {
-        ProfileFormat format = new ProfileFormat(Profile.parse(PROFILE));
+        Profile format = Profile.parse(PROFILE);
         UnreadFeed longer = new UnreadFeed(List.of(format), 3000);
         byte[] octets = new byte[28];
         octets[0] = 0x41;

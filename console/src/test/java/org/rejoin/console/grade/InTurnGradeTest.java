@@ -3,7 +3,9 @@ package org.rejoin.console.grade;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 
@@ -233,8 +235,9 @@ class InTurnGradeTest {
     }
 
     /**
-     * Nobody can be at 5000 and cross at or above 5500: until the crossing all between the two is as good, and 5000 is due
-     * behind it (Aeronautical Information Manual 4-4-10; FAA Order JO 7110.65, 4-5-7).
+     * Nobody can be at 5000 and cross at or above 5500: up to the crossing the descent is at the pilot's discretion, and 5000
+     * is due behind it (Aeronautical Information Manual 4-4-10; "authorizes pilots to descend whenever they choose, as long
+     * as they cross at or above", Instrument Procedures Handbook, FAA-H-8083-16, of descent clearances).
      */
     @ParameterizedTest
     @CsvSource(
@@ -250,8 +253,55 @@ class InTurnGradeTest {
         isMet(fly(south(levelled, steady(120), 700), said));
         isNotMet(fly(south(from(6000, 5000, CLIMB, 10), steady(120), 700), said), FaultCode.CROSSING_MISSED);
         isNotMet(fly(south(from(6000, 5500, CLIMB, 10), steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
-        // Stayed at 6000.
-        isNotMet(fly(south(from(6000, 5000, CLIMB, NORTH_S + 5), steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
+        DoubleUnaryOperator stayed = from(6000, 5000, CLIMB, NORTH_S + 5);
+        if (said.contains("above")) {
+            isMet(fly(south(stayed, steady(120), 700), said));
+        } else {
+            isNotMet(fly(south(stayed, steady(120), 700), said), FaultCode.CROSSING_MISSED);
+        }
+        isNotMet(fly(south(steady(6000), steady(120), 700), said), FaultCode.NOT_ACHIEVED);
+    }
+
+    /** A descent that is never begun is one mistake to its end, whenever the next clearance comes that leaves it in force. */
+    @Test
+    void aDescentNeverBegunIsOneMistakeWheneverTheNextClearanceComes() {
+        List<Double> scores = new ArrayList<>();
+        // 10 s to react and 900 ft at 500 ft a minute: due 118 s after it was said.
+        for (double afterS : new double[] {110, 117, 119, 121, 123, 126, 140}) {
+            Flown flown = Flown.fly(
+                    south(steady(6000), steady(120), 600),
+                    List.of(
+                            Ocean.say(2, "resume own navigation, descend and maintain 5000"),
+                            Ocean.say(2 + afterS, "resume own navigation")));
+            assertThat(flown.faults()).as("%s", flown.grade()).hasSize(1);
+            assertThat(flown.grade().faults().get(0).text())
+                    .contains("no descent had begun 118 s after it was assigned");
+            scores.add(flown.grade().score().orElseThrow());
+        }
+        // verdicts.md, principle 3.
+        assertThat(Collections.max(scores) - Collections.min(scores))
+                .as("%s", scores)
+                .isLessThan(12);
+    }
+
+    /** Who goes down at 800 ft a minute and levels off has done it, and is judged by how he keeps it. */
+    @Test
+    void aPromptDescentIsJudgedOnceItIsReached() {
+        Flown flown = fly(
+                south(from(6000, 5000, 800 / 60.0, 5), steady(120), 300),
+                "resume own navigation, descend and maintain 5000");
+        isMet(flown);
+        assertThat(flown.criterion("ALTITUDE").judged()).isTrue();
+    }
+
+    /** One level that is wrong is one mistake, at the crossing and behind it, and the text tells the level. */
+    @ParameterizedTest
+    @ValueSource(doubles = {5300, 5700})
+    void aWrongLevelFromBeforeTheCrossingIsOneMistake(double feet) {
+        Flown flown = fly(south(from(6000, feet, CLIMB, 10), steady(120), 700), "cross NORTH at and maintain 5500");
+        assertThat(flown.faults()).as("%s", flown.grade()).hasSize(1);
+        assertThat(flown.grade().faults().get(0).text())
+                .contains(String.format(Locale.ROOT, "levelled at %.0f ft, cleared 5500", feet));
     }
 
     /** What was not due of the one before takes no standard away, though a second or two of its altitude was judged. */

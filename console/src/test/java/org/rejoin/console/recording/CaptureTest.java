@@ -9,10 +9,8 @@ import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
 import java.util.SplittableRandom;
 
 import org.rejoin.protocol.Datagram;
@@ -60,15 +58,15 @@ class CaptureTest {
                         .packet(1_780_348_474, nanoseconds ? 500_001_999 : 500_001, frame)
                         .packet(0xF0000000, 1, frame) // after 2038: unsigned
                         .octets();
-                Read read = read(file);
-                assertThat(read.datagrams).hasSize(2);
-                assertThat(read.tear).isEmpty();
-                assertThat(read.skipped).isEmpty();
-                Datagram first = read.datagrams.get(0);
+                Captured read = read(file);
+                assertThat(read.datagrams()).hasSize(2);
+                assertThat(read.tear()).isEmpty();
+                assertThat(read.skipped()).isEmpty();
+                Datagram first = read.datagrams().get(0);
                 assertThat(first.receivedMicros()).isEqualTo(1_780_348_474_500_001L);
                 assertThat(first.sender()).isEqualTo(Packets.address(sender, 5004));
                 assertThat(octets(first)).isEqualTo(PAYLOAD);
-                assertThat(read.datagrams.get(1).receivedMicros()).isGreaterThan(4_026_000_000_000_000L);
+                assertThat(read.datagrams().get(1).receivedMicros()).isGreaterThan(4_026_000_000_000_000L);
             }
         }
     }
@@ -77,8 +75,8 @@ class CaptureTest {
     void leavesOutThePaddingOfShortEthernetFrames() throws IOException {
         byte[] one = Packets.ipv4(0, 17, Packets.udp(new byte[] {'x'}));
         byte[] frame = Packets.join(Packets.hex(MACS + "0800"), one, new byte[17]);
-        Read read = read(ethernet().packet(1, 0, frame).octets());
-        assertThat(octets(read.datagrams.get(0))).containsExactly('x');
+        Captured read = read(ethernet().packet(1, 0, frame).octets());
+        assertThat(octets(read.datagrams().get(0))).containsExactly('x');
     }
 
     @Test
@@ -94,8 +92,8 @@ class CaptureTest {
                 .packet(2, 0, whole)
                 .packet(3, 0, options)
                 .octets();
-        Read read = read(file);
-        assertThat(read.datagrams)
+        Captured read = read(file);
+        assertThat(read.datagrams())
                 .hasSize(3)
                 .allSatisfy(d -> assertThat(octets(d)).isEqualTo(PAYLOAD));
     }
@@ -117,9 +115,9 @@ class CaptureTest {
                 .packet(1, 6, Packets.join(ether4, IPV4))
                 .packet(1, 7, Packets.hex("ff"))
                 .octets();
-        Read read = read(file);
-        assertThat(read.datagrams).hasSize(1);
-        assertThat(read.skipped.orElseThrow())
+        Captured read = read(file);
+        assertThat(read.datagrams()).hasSize(1);
+        assertThat(read.skipped().orElseThrow())
                 .isEqualTo("skipped beside 1 datagrams: 3 fragments of larger datagrams, 1 cut short by the capturing"
                         + " program (let it keep whole packets), 3 that are not UDP");
     }
@@ -132,15 +130,15 @@ class CaptureTest {
                 .octets();
         int first = 24 + 16 + 14 + IPV4.length;
         for (int length = 24; length <= file.length; length++) {
-            Read read = read(Arrays.copyOf(file, length));
+            Captured read = read(Arrays.copyOf(file, length));
             int whole = length == file.length ? 2 : length >= first ? 1 : 0;
-            assertThat(read.datagrams).as("of %d octets", length).hasSize(whole);
+            assertThat(read.datagrams()).as("of %d octets", length).hasSize(whole);
             if (length == 24 || length == first || length == file.length) {
-                assertThat(read.tear).as("of %d octets", length).isEmpty();
+                assertThat(read.tear()).as("of %d octets", length).isEmpty();
             } else {
                 long at = length < first ? 24 : first;
-                assertThat(read.tear.orElseThrow().offset()).isEqualTo(at);
-                assertThat(read.tear.orElseThrow().text()).startsWith("torn at octet " + at + ": ");
+                assertThat(read.tear().orElseThrow().offset()).isEqualTo(at);
+                assertThat(read.tear().orElseThrow().text()).startsWith("torn at octet " + at + ": ");
             }
         }
         for (int length = 4; length < 24; length++) {
@@ -175,9 +173,9 @@ class CaptureTest {
                 .packet(1, 0, Packets.join(Packets.hex(MACS + "0800"), IPV4))
                 .octets();
         for (byte[] tail : List.of(new byte[64], Packets.hex("00000001 00000000 7fffffff 7fffffff"))) {
-            Read read = read(Packets.join(good, tail));
-            assertThat(read.datagrams).hasSize(1);
-            assertThat(read.tear.orElseThrow().offset()).isEqualTo(good.length);
+            Captured read = read(Packets.join(good, tail));
+            assertThat(read.datagrams()).hasSize(1);
+            assertThat(read.tear().orElseThrow().offset()).isEqualTo(good.length);
         }
     }
 
@@ -216,21 +214,13 @@ class CaptureTest {
                 if (random.nextBoolean()) {
                     octets[24 + random.nextInt(octets.length - 24)] = (byte) random.nextInt();
                 }
-                assertThat(read(octets).datagrams).hasSizeLessThanOrEqualTo(3);
+                assertThat(read(octets).datagrams()).hasSizeLessThanOrEqualTo(3);
             }
         }
     }
 
-    private record Read(List<Datagram> datagrams, Optional<Capture.Tear> tear, Optional<String> skipped) {}
-
-    private static Read read(byte[] file) throws IOException {
-        try (Capture capture = Capture.read(new ByteArrayInputStream(file), "x")) {
-            List<Datagram> all = new ArrayList<>();
-            for (Optional<Datagram> next = capture.next(); next.isPresent(); next = capture.next()) {
-                all.add(next.get());
-            }
-            return new Read(all, capture.tear(), capture.skipped());
-        }
+    private static Captured read(byte[] file) throws IOException {
+        return Captured.in(Capture.read(new ByteArrayInputStream(file), "x"));
     }
 
     private static Packets.FileOf ethernet() {

@@ -19,7 +19,12 @@ public record Captured(List<Datagram> datagrams, Optional<Capture.Tear> tear, Op
 
     /** Reads it to its end. */
     public static Captured in(Path file) throws IOException {
-        try (Capture capture = Capture.open(file)) {
+        return in(Capture.open(file));
+    }
+
+    /** Reads one that is open to its end, and closes it. */
+    static Captured in(Capture open) throws IOException {
+        try (Capture capture = open) {
             List<Datagram> all = new ArrayList<>();
             for (Optional<Datagram> next = capture.next(); next.isPresent(); next = capture.next()) {
                 all.add(next.get());

@@ -42,8 +42,8 @@ class InstructorFileTest {
         file.keep(FIRST);
         file.keep(SECOND);
         file.keep(NOTED);
-        assertThat(file.read()).isEqualTo(new Said(List.of(FIRST, SECOND), List.of(NOTED)));
-        assertThat(file.read().to("b")).isEqualTo(new Said(List.of(), List.of(NOTED)));
+        assertThat(file.read()).isEqualTo(new Said(List.of(FIRST, SECOND), List.of(NOTED), List.of(), List.of()));
+        assertThat(file.read().to("b")).isEqualTo(new Said(List.of(), List.of(NOTED), List.of(), List.of()));
     }
 
     @Test

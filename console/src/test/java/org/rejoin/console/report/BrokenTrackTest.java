@@ -9,7 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.UnaryOperator;
 
-import org.rejoin.console.draw.Figures;
+import org.rejoin.console.draw.Markup;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -111,14 +111,14 @@ class BrokenTrackTest {
                 .filter(line -> line.contains(",feed_lost,"))
                 .findFirst()
                 .orElseThrow();
-        assertThat(lost).contains("," + Figures.plain(latitude, 7) + "," + Figures.plain(longitude, 7) + ",");
+        assertThat(lost).contains("," + Markup.plain(latitude, 7) + "," + Markup.plain(longitude, 7) + ",");
 
         Element mark = Debriefed.elements(Debriefed.parsed(out.resolve("track.kml")), "Placemark").stream()
                 .filter(each -> each.getTextContent().contains("no more samples from the simulator"))
                 .findFirst()
                 .orElseThrow();
         assertThat(Debriefed.children(mark, "coordinates").get(0).getTextContent())
-                .isEqualTo(Figures.plain(longitude, 7) + "," + Figures.plain(latitude, 7));
+                .isEqualTo(Markup.plain(longitude, 7) + "," + Markup.plain(latitude, 7));
 
         JsonNode features = new ObjectMapper()
                 .readTree(out.resolve("track.geojson").toFile())

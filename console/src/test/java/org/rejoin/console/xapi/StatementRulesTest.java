@@ -2,6 +2,7 @@ package org.rejoin.console.xapi;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.util.UUID;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -69,10 +70,14 @@ class StatementRulesTest {
                 "|actor|{}"
             })
     void whatAStoreAnswersWith400Fails(String at, String name, String value) throws Exception {
+        assertThat(StatementRules.broken(changed(at, name, value))).isNotEmpty();
+    }
+
+    private static ObjectNode changed(String at, String name, String value) throws IOException {
         ObjectNode statement = (ObjectNode) JSON.readTree(GOOD);
         JsonNode parent = at == null ? statement : statement.at(at);
         ((ObjectNode) parent).set(name, JSON.readTree(value));
-        assertThat(StatementRules.broken(statement)).isNotEmpty();
+        return statement;
     }
 
     @ParameterizedTest
@@ -87,10 +92,7 @@ class StatementRulesTest {
                 "|version|\"1.0.9\""
             })
     void whatAStoreTakesPasses(String at, String name, String value) throws Exception {
-        ObjectNode statement = (ObjectNode) JSON.readTree(GOOD);
-        JsonNode parent = at == null ? statement : statement.at(at);
-        ((ObjectNode) parent).set(name, JSON.readTree(value));
-        assertThat(StatementRules.broken(statement)).isEmpty();
+        assertThat(StatementRules.broken(changed(at, name, value))).isEmpty();
     }
 
     /** RFC 9562, appendix A.4, published example. */

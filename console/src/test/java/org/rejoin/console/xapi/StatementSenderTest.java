@@ -79,6 +79,10 @@ class StatementSenderTest {
         return made;
     }
 
+    private AttemptFolder flownByAnn() throws IOException {
+        return school.add(new Pilot("0000000a", "Ann"), "Heading", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
+    }
+
     private StatementSender.Outcome send(List<Statement> statements) throws Exception {
         return send(statements, new Credentials("rejoin", "s3cret:with colon"), store.endpoint());
     }
@@ -129,8 +133,7 @@ class StatementSenderTest {
     /** With each element, how it came and its times; the words stay here, which may hold a name. */
     @Test
     void readbacksStandInTheStatement() throws Exception {
-        AttemptFolder attempt =
-                school.add(new Pilot("0000000a", "Ann"), "Heading", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
+        AttemptFolder attempt = flownByAnn();
         assertThat(Statement.of(attempt, name -> "x").orElseThrow().json().toString())
                 .doesNotContain("ext/readbacks");
         Files.writeString(
@@ -151,8 +154,7 @@ class StatementSenderTest {
 
     @Test
     void aStandardThatWasNotJudgedIsNeitherPassedNorFailed() throws Exception {
-        AttemptFolder attempt =
-                school.add(new Pilot("0000000a", "Ann"), "Heading", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
+        AttemptFolder attempt = flownByAnn();
         Path grade = attempt.place().resolve("grade.json");
         Path log = attempt.place().resolve("log.jsonl");
         Files.writeString(log, "{\"time_s\": 90.0, \"event\": \"amendment_complete\"}\n");
@@ -440,8 +442,7 @@ class StatementSenderTest {
 
     @Test
     void anAttemptThatIsGradedAnewIsSentAnewAndTheOldStatementTakenBack() throws Exception {
-        AttemptFolder attempt =
-                school.add(new Pilot("0000000a", "Ann"), "Heading", Instant.parse("2026-06-01T14:00:00Z"), 72.5, false);
+        AttemptFolder attempt = flownByAnn();
         Statement old = Statement.of(attempt, name -> "x").orElseThrow();
         assertThat(send(List.of(old)).sent()).isEqualTo(1);
         attempt.keep(new Attempt(

@@ -102,7 +102,7 @@ record DeadReckoning(
     @Override
     public Optional<AircraftState> after(AircraftState sample, double seconds) {
         Vector3 there = locationAt(seconds);
-        if (!DisState.isNearTheSurface(there.x(), there.y(), there.z())) {
+        if (!Geodetic.isNearTheSurface(there.x(), there.y(), there.z())) {
             return Optional.empty();
         }
         Geodetic place = Geodetic.fromGeocentric(there);
@@ -123,7 +123,7 @@ record DeadReckoning(
         double knots = Math.sqrt(north * north + east * east) / Units.MPS_PER_KT;
         draft.groundSpeedKt(knots)
                 .trackTrueDeg(
-                        knots >= DisState.STANDING_STILL_KT ? Math.toDegrees(Math.atan2(east, north)) : Double.NaN)
+                        knots >= StateDraft.STANDING_STILL_KT ? Math.toDegrees(Math.atan2(east, north)) : Double.NaN)
                 .verticalSpeedFpm(-step.dot(local.down()) * perS / Units.MPS_PER_FPM);
         return draft.state(sample.timeS() + seconds);
     }

@@ -12,6 +12,7 @@ import org.rejoin.protocol.Decoded.Remark;
 import org.rejoin.protocol.StateSink;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.earth.Geodetic;
 
 /** Walks through the PDUs of a datagram by their length fields. Every step moves forward by at least a header. */
 final class DisDecoder implements WireFormat.Decoder {
@@ -120,7 +121,7 @@ final class DisDecoder implements WireFormat.Decoder {
             sink.other(gone);
             return;
         }
-        if (!DisState.isNearTheSurface(heard.locationX(), heard.locationY(), heard.locationZ())) {
+        if (!Geodetic.isNearTheSurface(heard.locationX(), heard.locationY(), heard.locationZ())) {
             sink.other(
                     heard.location().isFinite()
                             ? new NotAPosition(typeName(datagram.payload(), offset)

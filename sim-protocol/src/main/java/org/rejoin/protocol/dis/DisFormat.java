@@ -71,7 +71,7 @@ public record DisFormat(double geoidHeightM) implements WireFormat {
      * Sends one air platform as Entity State PDUs of protocol version 7. What a state leaves open is sent as zero, except
      * that the nose follows the track where no heading is known: DIS has no way to leave a field out.
      */
-    private static final class Writer implements Encoder {
+    private record Writer(double geoidHeightM) implements Encoder {
 
         private static final EntityState.Id ID = new EntityState.Id(1, 1, 1);
         private static final String MARKING = "REJOIN1";
@@ -82,12 +82,6 @@ public record DisFormat(double geoidHeightM) implements WireFormat {
 
         /** Constant velocity, no rotation, earth-centred axes: all that a single state supports. */
         private static final int ALGORITHM_FPW = 2;
-
-        private final double geoidHeightM;
-
-        Writer(double geoidHeightM) {
-            this.geoidHeightM = geoidHeightM;
-        }
 
         @Override
         public List<byte[]> encode(AircraftState state) {

@@ -2,6 +2,7 @@ package org.rejoin.protocol.dis;
 
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Decoded;
+import org.rejoin.protocol.StateDraft;
 import org.rejoin.protocol.StateRange;
 import org.rejoin.protocol.StateView;
 import org.rejoin.protocol.Units;
@@ -17,15 +18,8 @@ import org.jspecify.annotations.Nullable;
  */
 final class DisState implements StateView {
 
-    /** Below this a direction of motion is noise. Knots. */
-    static final double STANDING_STILL_KT = 1;
-
     /** What single precision may add to a full turn. */
     private static final double LARGEST_ANGLE = 2 * Math.PI + 1e-3;
-
-    // Nobody flies outside this shell; all zeros are common before a flight is loaded. Metres from the Earth's centre.
-    private static final double SHELL_INSIDE_M = 6_300_000;
-    private static final double SHELL_OUTSIDE_M = 6_500_000;
 
     private final double geoidHeightM;
     private final EntityState heard;
@@ -47,12 +41,6 @@ final class DisState implements StateView {
     DisState(double geoidHeightM, EntityState heard) {
         this.geoidHeightM = geoidHeightM;
         this.heard = heard;
-    }
-
-    /** False too for what is no number. */
-    static boolean isNearTheSurface(double x, double y, double z) {
-        double squared = x * x + y * y + z * z;
-        return squared >= SHELL_INSIDE_M * SHELL_INSIDE_M && squared <= SHELL_OUTSIDE_M * SHELL_OUTSIDE_M;
     }
 
     /** Whether Euler angles are within a turn either way; false too for what is no number. */
@@ -214,7 +202,7 @@ final class DisState implements StateView {
 
     @Override
     public double trackTrueDeg() {
-        return groundSpeedKt() >= STANDING_STILL_KT ? place.directionDeg(vx, vy, vz) : Double.NaN;
+        return groundSpeedKt() >= StateDraft.STANDING_STILL_KT ? place.directionDeg(vx, vy, vz) : Double.NaN;
     }
 
     @Override

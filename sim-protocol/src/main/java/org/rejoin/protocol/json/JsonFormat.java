@@ -3,12 +3,10 @@ package org.rejoin.protocol.json;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.ByteBuffer;
 import java.util.List;
 import java.util.OptionalDouble;
 
 import org.rejoin.protocol.AircraftState;
-import org.rejoin.protocol.Angles;
 import org.rejoin.protocol.Datagram;
 import org.rejoin.protocol.WireFormat;
 
@@ -25,14 +23,7 @@ public final class JsonFormat implements WireFormat {
 
     @Override
     public boolean recognises(Datagram datagram) {
-        ByteBuffer octets = datagram.payload();
-        for (int i = JsonLines.markLength(octets); i < octets.capacity(); i++) {
-            byte octet = octets.get(i);
-            if (octet != ' ' && octet != '\t' && octet != '\r' && octet != '\n') {
-                return octet == '{';
-            }
-        }
-        return false;
+        return datagram.firstVisible(JsonLines.markLength(datagram.payload())) == '{';
     }
 
     @Override
@@ -66,15 +57,7 @@ public final class JsonFormat implements WireFormat {
                 number(json, JsonMember.ALTITUDE, state.altitudeMslFt());
                 number(json, JsonMember.TRUE_HEADING, state.headingTrueDeg());
                 number(json, JsonMember.MAGNETIC_HEADING, state.headingMagneticDeg());
-                if (state.headingTrueDeg().isPresent()
-                        && state.headingMagneticDeg().isPresent()) {
-                    number(
-                            json,
-                            JsonMember.MAGNETIC_VARIATION,
-                            OptionalDouble.of(
-                                    Angles.difference(state.headingTrueDeg().getAsDouble()
-                                            - state.headingMagneticDeg().getAsDouble())));
-                }
+                number(json, JsonMember.MAGNETIC_VARIATION, state.variationDeg());
                 number(json, JsonMember.TRUE_TRACK, state.trackTrueDeg());
                 number(json, JsonMember.GROUND_SPEED, state.groundSpeedKt());
                 number(json, JsonMember.INDICATED_AIRSPEED, state.indicatedAirspeedKt());

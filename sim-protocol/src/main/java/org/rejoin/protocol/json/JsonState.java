@@ -20,7 +20,6 @@ final class JsonState {
 
     static final String FORMAT = "rejoin-state";
     private static final int LONGEST_CALLSIGN = 16;
-    private static final double STANDING_STILL_KT = 1;
     private static final double HEADINGS_AGREE_DEG = 2;
 
     private final double[] numbers = new double[JsonMember.values().length];
@@ -151,7 +150,7 @@ final class JsonState {
                 .headingTrueDeg(value(JsonMember.TRUE_HEADING))
                 .headingMagneticDeg(value(JsonMember.MAGNETIC_HEADING))
                 .variationDeg(value(JsonMember.MAGNETIC_VARIATION))
-                .trackTrueDeg(speed < STANDING_STILL_KT ? Double.NaN : value(JsonMember.TRUE_TRACK))
+                .trackTrueDeg(speed < StateDraft.STANDING_STILL_KT ? Double.NaN : value(JsonMember.TRUE_TRACK))
                 .groundSpeedKt(speed)
                 .verticalSpeedFpm(value(JsonMember.VERTICAL_SPEED))
                 .pitchDeg(value(JsonMember.PITCH))

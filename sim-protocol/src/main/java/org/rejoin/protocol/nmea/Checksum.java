@@ -1,5 +1,7 @@
 package org.rejoin.protocol.nmea;
 
+import java.nio.charset.StandardCharsets;
+import java.util.HexFormat;
 import java.util.Locale;
 
 /** Exclusive or of characters, as two hexadecimal digits. */
@@ -7,13 +9,10 @@ final class Checksum {
 
     private Checksum() {}
 
-    /** The checksum of characters, as it is written. */
-    static String text(CharSequence characters) {
-        int sum = 0;
-        for (int i = 0; i < characters.length(); i++) {
-            sum ^= characters.charAt(i);
-        }
-        return text(sum & 0xFF);
+    /** The checksum of a sentence's body, as it is written. */
+    static String text(String body) {
+        byte[] octets = body.getBytes(StandardCharsets.ISO_8859_1);
+        return text(of(octets, 0, octets.length));
     }
 
     static String text(int sum) {
@@ -30,15 +29,8 @@ final class Checksum {
 
     /** The checksum written at {@code from}, in either case; -1 if two hexadecimal digits do not stand there. */
     static int written(byte[] octets, int from, int to) {
-        if (from + 2 > to) {
-            return -1;
-        }
-        int high = hexadecimal(octets[from]);
-        int low = hexadecimal(octets[from + 1]);
-        return high < 0 || low < 0 ? -1 : high * 16 + low;
-    }
-
-    private static int hexadecimal(byte octet) {
-        return octet >= 0 ? Character.digit(octet, 16) : -1;
+        return from + 2 <= to && HexFormat.isHexDigit(octets[from]) && HexFormat.isHexDigit(octets[from + 1])
+                ? HexFormat.fromHexDigit(octets[from]) * 16 + HexFormat.fromHexDigit(octets[from + 1])
+                : -1;
     }
 }

@@ -28,11 +28,6 @@ final class Epoch {
     private long openedMicros;
     private long lastMicros;
     private PositionSource source = PositionSource.NONE;
-    private double latitudeDeg = Double.NaN;
-    private double longitudeDeg = Double.NaN;
-    private double speedKt = Double.NaN;
-    private double trackDeg = Double.NaN;
-    private double variationDeg = Double.NaN;
 
     /** Begins anew with nothing; {@code utc} is -1 where the sender gave no time. */
     void open(long utc, long micros) {
@@ -42,11 +37,6 @@ final class Epoch {
         openedMicros = micros;
         lastMicros = micros;
         source = PositionSource.NONE;
-        latitudeDeg = Double.NaN;
-        longitudeDeg = Double.NaN;
-        speedKt = Double.NaN;
-        trackDeg = Double.NaN;
-        variationDeg = Double.NaN;
     }
 
     long utcMillis() {
@@ -103,48 +93,33 @@ final class Epoch {
         return true;
     }
 
+    /** What the sentences say together. */
+    StateDraft state() {
+        return draft;
+    }
+
+    /** A position, kept unless a better one was sent. */
     void position(PositionSource from, double latitude, double longitude) {
         if (from.betterThan(source)) {
             source = from;
-            latitudeDeg = latitude;
-            longitudeDeg = longitude;
+            draft.position(latitude, longitude);
         }
-    }
-
-    void altitudeFt(double feet) {
-        draft.altitudeMslFt(feet);
     }
 
     /** Speed and track; what is not a number leaves what was there. */
     void motion(double knots, double degrees) {
-        speedKt = Double.isNaN(knots) ? speedKt : knots;
-        trackDeg = Double.isNaN(degrees) ? trackDeg : degrees;
+        if (!Double.isNaN(knots)) {
+            draft.groundSpeedKt(knots);
+        }
+        if (!Double.isNaN(degrees)) {
+            draft.trackTrueDeg(degrees);
+        }
     }
 
-    void headingTrue(double degrees) {
-        draft.headingTrueDeg(degrees);
-    }
-
-    void headingMagnetic(double degrees) {
-        draft.headingMagneticDeg(degrees);
-    }
-
+    /** The same of the variation. */
     void variation(double eastPositiveDeg) {
-        variationDeg = Double.isNaN(eastPositiveDeg) ? variationDeg : eastPositiveDeg;
-    }
-
-    void pitch(double degrees) {
-        draft.pitchDeg(degrees);
-    }
-
-    void roll(double degrees) {
-        draft.rollDeg(degrees);
-    }
-
-    StateDraft close() {
-        return draft.position(latitudeDeg, longitudeDeg)
-                .groundSpeedKt(speedKt)
-                .trackTrueDeg(trackDeg)
-                .variationDeg(variationDeg);
+        if (!Double.isNaN(eastPositiveDeg)) {
+            draft.variationDeg(eastPositiveDeg);
+        }
     }
 }

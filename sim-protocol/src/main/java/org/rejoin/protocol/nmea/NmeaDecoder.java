@@ -162,7 +162,7 @@ final class NmeaDecoder implements WireFormat.Decoder {
         epoch = before;
         before = closed;
         open = false;
-        StateDraft state = closed.close();
+        StateDraft state = closed.state();
         if (state.hasPosition()) {
             boolean believed = clock.believes(closed.utcMillis(), state.latitudeDeg(), state.longitudeDeg());
             sink.sample(state.receivedS(closed.openedMicros() * 1e-6)

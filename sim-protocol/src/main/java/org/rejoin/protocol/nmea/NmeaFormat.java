@@ -28,13 +28,8 @@ public final class NmeaFormat implements WireFormat {
         if (Framing.headerLength(octets) > 0 || Framing.isImageTransfer(octets)) {
             return true;
         }
-        for (int i = 0; i < octets.capacity(); i++) {
-            char c = (char) (octets.get(i) & 0xFF);
-            if (c != ' ' && c != '\t' && c != '\r' && c != '\n') {
-                return c == '$' || c == '!' || c == '\\';
-            }
-        }
-        return false;
+        byte first = datagram.firstVisible(0);
+        return first == '$' || first == '!' || first == '\\';
     }
 
     @Override

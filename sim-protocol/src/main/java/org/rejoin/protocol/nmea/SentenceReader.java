@@ -134,7 +134,7 @@ final class SentenceReader {
         if (sentence.letter(10) == 'M') {
             double metres =
                     number(sentence, 9, -Double.MAX_VALUE, Double.MAX_VALUE, "altitude", "metres above mean sea level");
-            epoch.altitudeFt(metres / Units.M_PER_FT);
+            epoch.state().altitudeMslFt(metres / Units.M_PER_FT);
         }
         return true;
     }
@@ -161,18 +161,18 @@ final class SentenceReader {
     }
 
     private boolean hdt(Sentence sentence, Epoch epoch) {
-        epoch.headingTrue(heading(sentence));
+        epoch.state().headingTrueDeg(heading(sentence));
         return true;
     }
 
     private boolean hdm(Sentence sentence, Epoch epoch) {
-        epoch.headingMagnetic(heading(sentence));
+        epoch.state().headingMagneticDeg(heading(sentence));
         return true;
     }
 
     private boolean hdg(Sentence sentence, Epoch epoch) {
         double deviation = Fields.eastPositive(sentence, 2);
-        epoch.headingMagnetic(heading(sentence) + (Double.isNaN(deviation) ? 0 : deviation));
+        epoch.state().headingMagneticDeg(heading(sentence) + (Double.isNaN(deviation) ? 0 : deviation));
         epoch.variation(Fields.eastPositive(sentence, 4));
         return true;
     }
@@ -182,10 +182,10 @@ final class SentenceReader {
         for (int type = 1; type + 3 <= sentence.fields(); type += 4) {
             if (sentence.letter(type) == 'A' && sentence.letter(type + 2) == 'D') {
                 if (sentence.is(type + 3, "PTCH") || sentence.is(type + 3, "PITCH")) {
-                    epoch.pitch(sentence.number(type + 1));
+                    epoch.state().pitchDeg(sentence.number(type + 1));
                     any = true;
                 } else if (sentence.is(type + 3, "ROLL")) {
-                    epoch.roll(sentence.number(type + 1));
+                    epoch.state().rollDeg(sentence.number(type + 1));
                     any = true;
                 }
             }

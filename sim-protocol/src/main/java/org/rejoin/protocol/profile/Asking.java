@@ -25,17 +25,13 @@ public record Asking(String hex, double everyS) {
      *
      * @param yaml text of a profile
      * @return empty where the simulator sends by itself
-     * @throws ProfileException if the file, or what it says of asking, is not valid
+     * @throws YamlException if the file, or what it says of asking, is not valid
      */
-    public static Optional<Asking> of(String yaml) throws ProfileException {
+    public static Optional<Asking> of(String yaml) throws YamlException {
         Profile.parse(yaml);
-        try {
-            YamlNode root = YamlText.strictly(yaml, "a profile begins with \"profile: 1\"");
-            YamlNode.Member ask = ((YamlNode.Mapping) root).members().get("ask");
-            return ask == null ? Optional.empty() : Optional.of(read(ask.value()));
-        } catch (YamlException e) {
-            throw new ProfileException(e.line(), e.column(), e.said());
-        }
+        YamlNode root = YamlText.strictly(yaml, "a profile begins with \"profile: 1\"");
+        YamlNode.Member ask = ((YamlNode.Mapping) root).members().get("ask");
+        return ask == null ? Optional.empty() : Optional.of(read(ask.value()));
     }
 
     /**
@@ -44,16 +40,12 @@ public record Asking(String hex, double everyS) {
      * @param text as in a profile: {@code \n} ends a line
      * @param everyS seconds from one request to the next, 0.05 to 60
      * @return what is to be sent
-     * @throws ProfileException if it is empty, too long, or not so often
+     * @throws YamlException if it is empty, too long, or not so often
      */
-    public static Asking typed(String text, double everyS) throws ProfileException {
+    public static Asking typed(String text, double everyS) throws YamlException {
         String quoted = text.replaceAll("\\\\(?![nrt0\\\\])", "\\\\\\\\").replace("\"", "\\\"");
-        try {
-            return read(YamlText.strictly(
-                    "{text: \"" + quoted + "\", every_s: " + everyS + "}", "a request is text on one line"));
-        } catch (YamlException e) {
-            throw new ProfileException(e.line(), e.column(), e.said());
-        }
+        return read(YamlText.strictly(
+                "{text: \"" + quoted + "\", every_s: " + everyS + "}", "a request is text on one line"));
     }
 
     /** As it stands in a profile; one line. */

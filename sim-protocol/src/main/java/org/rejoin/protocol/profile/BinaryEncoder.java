@@ -11,15 +11,7 @@ import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.WireFormat;
 
 /** Writes binary records, with as many sub-records as the state has values for. */
-final class BinaryEncoder implements WireFormat.Encoder {
-
-    private final Profile profile;
-    private final Layout.Binary layout;
-
-    BinaryEncoder(Profile profile, Layout.Binary layout) {
-        this.profile = profile;
-        this.layout = layout;
-    }
+record BinaryEncoder(Profile profile, Layout.Binary layout) implements WireFormat.Encoder {
 
     @Override
     public List<byte[]> encode(AircraftState state) {

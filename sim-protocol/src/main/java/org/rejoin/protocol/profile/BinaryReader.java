@@ -10,15 +10,7 @@ import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.StateSink;
 
 /** Reads binary records. Every offset is checked against the datagram before it is used. */
-final class BinaryReader implements ProfileDecoder.RecordReader {
-
-    private final Profile profile;
-    private final Layout.Binary layout;
-
-    BinaryReader(Profile profile, Layout.Binary layout) {
-        this.profile = profile;
-        this.layout = layout;
-    }
+record BinaryReader(Profile profile, Layout.Binary layout) implements ProfileDecoder.RecordReader {
 
     static ByteOrder order(Layout.Binary layout) {
         return layout.littleEndian() ? ByteOrder.LITTLE_ENDIAN : ByteOrder.BIG_ENDIAN;

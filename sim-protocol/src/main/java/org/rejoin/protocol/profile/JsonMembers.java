@@ -1,10 +1,7 @@
 package org.rejoin.protocol.profile;
 
 import java.io.IOException;
-import java.util.ArrayDeque;
-import java.util.Deque;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 
@@ -34,45 +31,28 @@ final class JsonMembers {
             if (parser.nextToken() != JsonToken.START_OBJECT) {
                 return Optional.empty();
             }
-            return Optional.of(members(parser));
+            Map<String, String> members = new LinkedHashMap<>();
+            take(parser, "", members);
+            return Optional.of(members);
         } catch (IOException e) {
             return Optional.empty();
         }
     }
 
-    private static Map<String, String> members(JsonParser parser) throws IOException {
-        Map<String, String> members = new LinkedHashMap<>();
-        Deque<String> outer = new ArrayDeque<>();
-        Deque<Integer> counts = new ArrayDeque<>(List.of(-1));
-        String prefix = "";
-        String name = "";
-        while (!counts.isEmpty()) {
-            JsonToken token = parser.nextToken();
-            if (token == null) {
-                throw new IOException("cut off");
-            }
+    /** Takes what is in the object or list that the parser has just begun. */
+    private static void take(JsonParser parser, String prefix, Map<String, String> members) throws IOException {
+        boolean list = parser.hasToken(JsonToken.START_ARRAY);
+        int at = 0;
+        for (JsonToken token = parser.nextToken(); !token.isStructEnd(); token = parser.nextToken()) {
             if (token == JsonToken.FIELD_NAME) {
-                name = prefix + parser.currentName();
                 continue;
             }
-            if (token.isStructEnd()) {
-                counts.pop();
-                prefix = outer.isEmpty() ? "" : outer.pop();
-                continue;
-            }
-            if (counts.element() >= 0) {
-                int at = counts.pop();
-                name = prefix + at;
-                counts.push(at + 1);
-            }
+            String name = prefix + (list ? String.valueOf(at++) : parser.currentName());
             if (token.isStructStart()) {
-                outer.push(prefix);
-                prefix = name + ".";
-                counts.push(token == JsonToken.START_ARRAY ? 0 : -1);
+                take(parser, name + ".", members);
             } else if (members.size() < MOST_MEMBERS && token != JsonToken.VALUE_NULL) {
                 members.put(name, parser.getText().strip());
             }
         }
-        return members;
     }
 }

@@ -1,6 +1,7 @@
 package org.rejoin.protocol.profile;
 
 import java.nio.ByteBuffer;
+import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
 
@@ -48,16 +49,11 @@ public enum NumberType {
 
     /** The type of a name; empty if there is none. */
     public static Optional<NumberType> named(String text) {
-        for (NumberType type : values()) {
-            if (type.text().equals(text)) {
-                return Optional.of(type);
-            }
-        }
-        return Optional.empty();
+        return Arrays.stream(values()).filter(type -> type.text().equals(text)).findFirst();
     }
 
     /** Reads a number; the buffer has the byte order of the record and enough octets. */
-    double read(ByteBuffer octets, int at) {
+    public double read(ByteBuffer octets, int at) {
         return switch (this) {
             case F32 -> octets.getFloat(at);
             case F64 -> octets.getDouble(at);

@@ -5,18 +5,21 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Pattern;
 
+import org.rejoin.protocol.Datagram;
+import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.yaml.YamlException;
 import org.rejoin.protocol.yaml.YamlText;
 
 /**
- * Describes one fixed layout that a simulator sends.
+ * Describes one fixed layout that a simulator sends, and reads and writes it. What the encoder cannot know it leaves empty
+ * in text, sends as the profile's {@code missing} value, as not-a-number in floating point, and as 0 in whole numbers.
  *
  * @param name free text
  * @param maxHz faster datagrams are thinned to this; empty for no limit
  * @param layout the record
  * @param values what is in it
  */
-public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Value> values) {
+public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Value> values) implements WireFormat {
 
     /** Version of the description that this reads and writes. */
     public static final int VERSION = 1;
@@ -37,12 +40,12 @@ public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Val
      *
      * @param yaml text of the file
      * @return the profile, ready for use
-     * @throws ProfileException if it is not YAML, or not a profile; says where, what stands there and what would be
+     * @throws YamlException if it is not YAML, or not a profile; says where, what stands there and what would be
      *     right
      */
-    public static Profile parse(String yaml) throws ProfileException {
+    public static Profile parse(String yaml) throws YamlException {
         if (yaml.length() > LONGEST) {
-            throw new ProfileException(1, 1, "a file of " + yaml.length() + " characters; at most " + LONGEST);
+            throw new YamlException(1, 1, "a file of " + yaml.length() + " characters; at most " + LONGEST);
         }
         try {
             return new ProfileReader().read(YamlText.strictly(yaml, "a profile begins with \"profile: 1\""));
@@ -51,9 +54,9 @@ public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Val
                     && !yaml.isBlank()
                     && !OF_A_PROFILE.matcher(yaml).find();
             throw foreign
-                    ? new ProfileException(
+                    ? new YamlException(
                             1, 1, "not YAML, so no profile; one begins with \"profile: 1\", and feed learn writes one")
-                    : new ProfileException(e.line(), e.column(), e.said());
+                    : e;
         }
     }
 
@@ -65,5 +68,20 @@ public record Profile(String name, OptionalDouble maxHz, Layout layout, List<Val
     /** The value of a quantity; empty if the layout has none. */
     public Optional<Value> value(Quantity quantity) {
         return values.stream().filter(v -> v.is() == quantity).findFirst();
+    }
+
+    @Override
+    public boolean recognises(Datagram datagram) {
+        return ProfileDecoder.RecordReader.of(this).recognises(datagram);
+    }
+
+    @Override
+    public Decoder newDecoder() {
+        return new ProfileDecoder(this);
+    }
+
+    @Override
+    public Encoder newEncoder() {
+        return layout.fold(text -> new TextEncoder(this, text), binary -> new BinaryEncoder(this, binary));
     }
 }

@@ -1,5 +1,6 @@
 package org.rejoin.protocol.profile;
 
+import java.util.Arrays;
 import java.util.Locale;
 import java.util.Optional;
 
@@ -100,11 +101,8 @@ public enum Quantity {
 
     /** The quantity of a name; empty if there is none. */
     public static Optional<Quantity> named(String text) {
-        for (Quantity quantity : values()) {
-            if (quantity.text().equals(text)) {
-                return Optional.of(quantity);
-            }
-        }
-        return Optional.empty();
+        return Arrays.stream(values())
+                .filter(quantity -> quantity.text().equals(text))
+                .findFirst();
     }
 }

@@ -14,12 +14,6 @@ import org.rejoin.protocol.earth.Vector3;
 /** The values of one record, each in the unit of its quantity. */
 final class Reading {
 
-    // Nobody flies outside this shell. Metres from the Earth's centre.
-    private static final double SHELL_INSIDE_M = 6_300_000;
-    private static final double SHELL_OUTSIDE_M = 6_500_000;
-
-    private static final double STANDING_STILL_KT = 1;
-
     private final Map<Quantity, Double> values = new EnumMap<>(Quantity.class);
 
     /** Keeps a value; one that is not finite is absent. */
@@ -49,7 +43,7 @@ final class Reading {
         double north = velocity.x();
         double east = velocity.y();
         double knots = Math.hypot(north, east) / Units.MPS_PER_KT;
-        double track = knots < STANDING_STILL_KT ? Double.NaN : Math.toDegrees(Math.atan2(east, north));
+        double track = knots < StateDraft.STANDING_STILL_KT ? Double.NaN : Math.toDegrees(Math.atan2(east, north));
         double variation = value(Quantity.MAGNETIC_VARIATION);
         double climb = -velocity.z() / Units.MPS_PER_FPM;
         geocentric(draft);
@@ -99,8 +93,7 @@ final class Reading {
 
     private Optional<Geodetic> geocentric() {
         Vector3 ecef = new Vector3(value(Quantity.ECEF_X), value(Quantity.ECEF_Y), value(Quantity.ECEF_Z));
-        double radius = ecef.length();
-        return radius >= SHELL_INSIDE_M && radius <= SHELL_OUTSIDE_M
+        return Geodetic.isNearTheSurface(ecef.x(), ecef.y(), ecef.z())
                 ? Optional.of(Geodetic.fromGeocentric(ecef))
                 : Optional.empty();
     }

@@ -15,21 +15,13 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** Writes lines of text. */
-final class TextEncoder implements WireFormat.Encoder {
+record TextEncoder(Profile profile, Layout.Text layout) implements WireFormat.Encoder {
 
     /** A billionth of a radian is 6 mm. */
     private static final int DECIMALS = 9;
 
     /** A field may not be empty where blanks part the fields; this is no number, so it reads as absent. */
     private static final String NO_NUMBER = "-";
-
-    private final Profile profile;
-    private final Layout.Text layout;
-
-    TextEncoder(Profile profile, Layout.Text layout) {
-        this.profile = profile;
-        this.layout = layout;
-    }
 
     @Override
     public List<byte[]> encode(AircraftState state) {

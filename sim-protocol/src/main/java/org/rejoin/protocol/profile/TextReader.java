@@ -11,18 +11,10 @@ import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.StateSink;
 
 /** Reads lines of text. */
-final class TextReader implements ProfileDecoder.RecordReader {
+record TextReader(Profile profile, Layout.Text layout) implements ProfileDecoder.RecordReader {
 
     /** More than any real datagram holds; what follows is not read. */
     private static final int MOST_LINES = 256;
-
-    private final Profile profile;
-    private final Layout.Text layout;
-
-    TextReader(Profile profile, Layout.Text layout) {
-        this.profile = profile;
-        this.layout = layout;
-    }
 
     @Override
     public boolean recognises(Datagram datagram) {
@@ -60,18 +52,13 @@ final class TextReader implements ProfileDecoder.RecordReader {
                 .decode(datagram.payload().duplicate())
                 .toString()
                 .replace('\0', '\n');
-        if (layout.json() && JsonMembers.of(text).isPresent() && !severalObjects(text)) {
-            return List.of(text.strip());
-        }
-        return text.lines().filter(line -> !line.isBlank()).limit(MOST_LINES).toList();
-    }
-
-    /** One object may take several lines; then not every line is one. */
-    private static boolean severalObjects(String text) {
         List<String> lines =
                 text.lines().filter(line -> !line.isBlank()).limit(MOST_LINES).toList();
-        return lines.size() > 1
-                && lines.stream().allMatch(line -> line.stripLeading().startsWith("{"));
+        // One object may take several lines; then not every line is one.
+        boolean one = layout.json()
+                && (lines.size() < 2
+                        || lines.stream().anyMatch(line -> !line.stripLeading().startsWith("{")));
+        return one && JsonMembers.of(text).isPresent() ? List.of(text.strip()) : lines;
     }
 
     private Optional<Malformed> fault(String line) {

@@ -1,5 +1,6 @@
 package org.rejoin.protocol.profile;
 
+import java.util.Arrays;
 import java.util.Optional;
 
 import org.rejoin.protocol.Units;
@@ -108,12 +109,7 @@ public enum Unit {
 
     /** The unit of a name; empty if there is none. */
     public static Optional<Unit> named(String text) {
-        for (Unit unit : values()) {
-            if (unit.text.equals(text)) {
-                return Optional.of(unit);
-            }
-        }
-        return Optional.empty();
+        return Arrays.stream(values()).filter(unit -> unit.text.equals(text)).findFirst();
     }
 
     private static double degrees(double value) {

@@ -12,15 +12,9 @@ import org.rejoin.protocol.yaml.YamlMembers;
 import org.rejoin.protocol.yaml.YamlNode;
 
 /** Makes a value of an entry under "values". */
-final class ValueReader {
+record ValueReader(Layout layout) {
 
     private static final int FARTHEST = 65_535;
-
-    private final Layout layout;
-
-    ValueReader(Layout layout) {
-        this.layout = layout;
-    }
 
     Value read(YamlNode node) throws YamlException {
         YamlMembers value = new YamlMembers(

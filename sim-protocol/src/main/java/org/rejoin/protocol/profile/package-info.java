@@ -1,8 +1,7 @@
 /**
  * Profiles: descriptions of any fixed line of text or binary record, so that no simulator's own format is built in.
  *
- * <p>Start at {@link org.rejoin.protocol.profile.Profile}; {@link org.rejoin.protocol.profile.ProfileFormat} puts one
- * to work.
+ * <p>Start at {@link org.rejoin.protocol.profile.Profile}.
  */
 @NullMarked
 package org.rejoin.protocol.profile;

@@ -23,7 +23,7 @@ public final class Slip {
         String best = "";
         int fewest = Integer.MAX_VALUE;
         for (String word : words) {
-            int edits = edits(lower, word.toLowerCase(Locale.ROOT));
+            int edits = edits(lower, word.toLowerCase(Locale.ROOT), false);
             // A word begun and not finished, as latitude for latitude_deg, is a slip too.
             if (word.length() > 3 && (word.startsWith(lower + "_") || lower.startsWith(word + "_"))) {
                 edits = 1;
@@ -36,21 +36,31 @@ public final class Slip {
         return best.isEmpty() ? Optional.empty() : Optional.of(best);
     }
 
-    /** Insertions, deletions and replacements that turn one word into the other (Levenshtein distance). */
-    private static int edits(String from, String to) {
-        int[] previous = new int[to.length() + 1];
-        for (int j = 0; j <= to.length(); j++) {
-            previous[j] = j;
-        }
-        for (int i = 1; i <= from.length(); i++) {
-            int[] current = new int[to.length() + 1];
-            current[0] = i;
-            for (int j = 1; j <= to.length(); j++) {
-                int replaced = previous[j - 1] + (from.charAt(i - 1) == to.charAt(j - 1) ? 0 : 1);
-                current[j] = Math.min(replaced, 1 + Math.min(previous[j], current[j - 1]));
+    /**
+     * Insertions, deletions and replacements that turn one word into the other (Levenshtein distance).
+     *
+     * @param swaps whether a swap of two neighbours counts as one of them (optimal string alignment distance)
+     */
+    public static int edits(String from, String to, boolean swaps) {
+        int[][] edits = new int[from.length() + 1][to.length() + 1];
+        for (int i = 0; i <= from.length(); i++) {
+            for (int j = 0; j <= to.length(); j++) {
+                if (i == 0 || j == 0) {
+                    edits[i][j] = i + j;
+                    continue;
+                }
+                int replaced = edits[i - 1][j - 1] + (from.charAt(i - 1) == to.charAt(j - 1) ? 0 : 1);
+                edits[i][j] = Math.min(replaced, 1 + Math.min(edits[i - 1][j], edits[i][j - 1]));
+                boolean swapped = swaps
+                        && i > 1
+                        && j > 1
+                        && from.charAt(i - 1) == to.charAt(j - 2)
+                        && from.charAt(i - 2) == to.charAt(j - 1);
+                if (swapped) {
+                    edits[i][j] = Math.min(edits[i][j], edits[i - 2][j - 2] + 1);
+                }
             }
-            previous = current;
         }
-        return previous[to.length()];
+        return edits[from.length()][to.length()];
     }
 }

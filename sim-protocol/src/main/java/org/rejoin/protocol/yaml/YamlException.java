@@ -7,21 +7,23 @@ public final class YamlException extends Exception {
 
     private final int line;
     private final int column;
+    private final String said;
     private final boolean foreign;
 
-    private YamlException(int line, int column, String message, boolean foreign) {
-        super(message);
+    private YamlException(int line, int column, String said, boolean foreign) {
+        super("line " + line + ", column " + column + ": " + said);
         this.line = line;
         this.column = column;
+        this.said = said;
         this.foreign = foreign;
     }
 
     /**
      * Describes one fault at a line and column, from 1: what stands there and what would be right; one line, without
-     * the place.
+     * the place, which the message has in front.
      */
-    public YamlException(int line, int column, String message) {
-        this(line, column, message, false);
+    public YamlException(int line, int column, String said) {
+        this(line, column, said, false);
     }
 
     static YamlException notYaml(int line, int column) {
@@ -51,8 +53,8 @@ public final class YamlException extends Exception {
         return foreign;
     }
 
-    /** {@return what stands there and what would be right, one line} */
+    /** {@return what stands there and what would be right, one line without the place} */
     public String said() {
-        return String.valueOf(getMessage());
+        return said;
     }
 }

@@ -56,9 +56,7 @@ public final class YamlMembers {
 
     /** A member of any kind; empty if it is not there, or has no value. */
     public Optional<YamlNode> node(String name) {
-        return Optional.ofNullable(node.members().get(name))
-                .map(YamlNode.Member::value)
-                .filter(value -> !(value instanceof YamlNode.Scalar scalar && scalar.absent()));
+        return Optional.ofNullable(node.given(name)).map(YamlNode.Member::value);
     }
 
     /** A member that must be there; throws if it is not. */

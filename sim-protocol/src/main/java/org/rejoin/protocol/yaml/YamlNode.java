@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 
+import org.jspecify.annotations.Nullable;
+
 /** A piece of a file written by hand that knows where it stands. Values stay text: the ident NO is an ident. */
 public sealed interface YamlNode {
 
@@ -70,6 +72,12 @@ public sealed interface YamlNode {
         /** Copies, keeping the order. */
         public Mapping {
             members = Collections.unmodifiableMap(new LinkedHashMap<>(members));
+        }
+
+        /** {@return the member of a name; null if it is not there, or has no value} */
+        public @Nullable Member given(String name) {
+            Member member = members.get(name);
+            return member != null && member.value() instanceof Scalar scalar && scalar.absent() ? null : member;
         }
 
         @Override

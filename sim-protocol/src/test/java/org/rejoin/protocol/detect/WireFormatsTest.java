@@ -10,8 +10,7 @@ import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.dis.DisFormat;
 import org.rejoin.protocol.nmea.NmeaFormat;
 import org.rejoin.protocol.profile.Profile;
-import org.rejoin.protocol.profile.ProfileException;
-import org.rejoin.protocol.profile.ProfileFormat;
+import org.rejoin.protocol.yaml.YamlException;
 
 import org.junit.jupiter.api.Test;
 
@@ -29,8 +28,8 @@ class WireFormatsTest {
 
     private static WireFormats formats() {
         try {
-            return new WireFormats(List.of(new ProfileFormat(Profile.parse(PROFILE))));
-        } catch (ProfileException e) {
+            return new WireFormats(List.of(Profile.parse(PROFILE)));
+        } catch (YamlException e) {
             throw new AssertionError(e);
         }
     }
@@ -61,7 +60,7 @@ class WireFormatsTest {
         WireFormats formats = formats();
         assertThat(formats.named("dis")).containsInstanceOf(DisFormat.class);
         assertThat(formats.named("nmea")).containsInstanceOf(NmeaFormat.class);
-        assertThat(formats.named("three numbers")).containsInstanceOf(ProfileFormat.class);
+        assertThat(formats.named("three numbers")).containsInstanceOf(Profile.class);
         assertThat(formats.named("auto"))
                 .as("telling formats apart is no format")
                 .isEmpty();

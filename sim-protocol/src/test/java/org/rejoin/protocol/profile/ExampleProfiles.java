@@ -7,6 +7,7 @@ import java.util.List;
 import org.rejoin.protocol.Wire;
 import org.rejoin.protocol.WireFormat;
 import org.rejoin.protocol.detect.WireFormats;
+import org.rejoin.protocol.yaml.YamlException;
 
 /** Six invented layouts, with a datagram of each. */
 final class ExampleProfiles {
@@ -118,10 +119,10 @@ final class ExampleProfiles {
         return line.getBytes(StandardCharsets.UTF_8);
     }
 
-    static ProfileFormat format(String yaml) {
+    static Profile format(String yaml) {
         try {
-            return new ProfileFormat(Profile.parse(yaml));
-        } catch (ProfileException e) {
+            return Profile.parse(yaml);
+        } catch (YamlException e) {
             throw new AssertionError(e);
         }
     }

@@ -13,6 +13,7 @@ import org.rejoin.protocol.Decoded;
 import org.rejoin.protocol.Decoded.NotAPosition;
 import org.rejoin.protocol.Wire;
 import org.rejoin.protocol.WireFormat;
+import org.rejoin.protocol.yaml.YamlException;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -81,7 +82,7 @@ class ProfileExamplesTest {
 
     @ParameterizedTest(name = "{0}")
     @MethodSource("examples")
-    void aProfileWrittenAndReadIsTheSame(String name, String yaml, byte[] octets) throws ProfileException {
+    void aProfileWrittenAndReadIsTheSame(String name, String yaml, byte[] octets) throws YamlException {
         Profile profile = Profile.parse(yaml);
         assertThat(Profile.parse(profile.toYaml())).as(name).isEqualTo(profile);
         assertThat(octets).isNotEmpty();

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.util.SplittableRandom;
 
+import org.rejoin.protocol.yaml.YamlException;
+
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -19,8 +21,8 @@ class ProfileFaultsTest {
               - {is: longitude, at: 1, unit: deg}
             """;
 
-    private static ProfileException fault(String yaml) {
-        ProfileException fault = catchThrowableOfType(ProfileException.class, () -> Profile.parse(yaml));
+    private static YamlException fault(String yaml) {
+        YamlException fault = catchThrowableOfType(YamlException.class, () -> Profile.parse(yaml));
         assertThat(fault).as(yaml).isNotNull();
         return fault;
     }
@@ -46,7 +48,7 @@ class ProfileFaultsTest {
                 "{is: [roll], at: 2, unit: deg} | 10 | must be one value",
             })
     void aFaultyValueIsFoundWhereItStands(String value, int column, String words) {
-        ProfileException fault = fault(HEAD + "  - " + value + "\n");
+        YamlException fault = fault(HEAD + "  - " + value + "\n");
         assertThat(fault).hasMessageContaining(words).hasMessageStartingWith("line 5, column " + column + ": ");
         assertThat(fault.line()).isEqualTo(5);
         assertThat(fault.column()).isEqualTo(column);
@@ -98,7 +100,7 @@ class ProfileFaultsTest {
             }
             try {
                 assertThat(Profile.parse(yaml.toString()).values()).isNotEmpty();
-            } catch (ProfileException e) {
+            } catch (YamlException e) {
                 assertThat(e).hasMessageStartingWith("line ");
             }
         }

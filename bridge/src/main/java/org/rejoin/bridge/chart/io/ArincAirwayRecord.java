@@ -36,16 +36,17 @@ record ArincAirwayRecord(
      */
     static ArincAirwayRecord read(ArincRecord record, UnaryOperator<String> shared, Problems problems) throws BadField {
         record.requireLength(NEEDED, "an airway");
-        String route = ArincFields.ident(record, 14, 19);
+        String route = record.ident(14, 19);
         int sequence = record.digits(26, 29);
         if (sequence < 0) {
             throw new BadField(
                     "sequence number \"" + record.raw(26, 29) + "\" of airway " + route + " is not four digits");
         }
-        String ident = ArincFields.ident(record, 30, 34);
-        Lenient lenient = new Lenient(record, problems, "airway " + route + " at " + ident + ": ");
-        OptionalDouble forward = lenient.read(84, 88, "altitude");
-        OptionalDouble backward = record.blank(89, 93) ? forward : lenient.read(89, 93, "altitude");
+        String ident = record.ident(30, 34);
+        String label = "airway " + route + " at " + ident;
+        OptionalDouble forward = record.orAbsent(problems, label, () -> record.altitudeFt(84));
+        OptionalDouble backward =
+                record.blank(89, 93) ? forward : record.orAbsent(problems, label, () -> record.altitudeFt(89));
         return new ArincAirwayRecord(
                 record.line(),
                 shared.apply(route),
@@ -54,12 +55,12 @@ record ArincAirwayRecord(
                 shared.apply(ident),
                 shared.apply(ArincPoints.key(record.raw(37, 38), ident, record.raw(35, 36))),
                 record.at(41) == 'E',
-                lenient.read(75, 78, "distance"),
+                record.orAbsent(problems, label, () -> record.fixedPoint(75, 78, 10, "distance")),
                 new Airway.Segment(
                         forward,
-                        lenient.direction(),
+                        direction(record, problems, label),
                         backward,
-                        lenient.read(94, 98, "altitude"),
+                        record.orAbsent(problems, label, () -> record.altitudeFt(94)),
                         OptionalDouble.empty(),
                         unknown(record, forward, backward)));
     }
@@ -84,33 +85,18 @@ record ArincAirwayRecord(
                 line, route, area, sequence, ident, key, last && twin.last, leaving.distanceNm, leaving.leg);
     }
 
-    /** Reads fields that the leg can do without. */
-    private record Lenient(ArincRecord record, Problems problems, String label) {
-
-        Airway.Direction direction() {
-            return switch (record.at(47)) {
-                case 'F' -> Airway.Direction.FORWARD;
-                case 'B' -> Airway.Direction.BACKWARD;
-                case ' ' -> Airway.Direction.BOTH;
-                default -> {
-                    problems.noted(
-                            record.line(),
-                            label + "direction restriction '" + record.at(47)
-                                    + "' in column 47 is not F, B or blank; taken as blank, both ways");
-                    yield Airway.Direction.BOTH;
-                }
-            };
-        }
-
-        OptionalDouble read(int first, int last, String name) {
-            try {
-                return name.equals("altitude")
-                        ? ArincFields.altitudeFt(record, first)
-                        : ArincFields.fixedPoint(record, first, last, 10, name);
-            } catch (BadField e) {
-                problems.noted(record.line(), label + e.what() + "; taken as absent");
-                return OptionalDouble.empty();
+    private static Airway.Direction direction(ArincRecord record, Problems problems, String label) {
+        return switch (record.at(47)) {
+            case 'F' -> Airway.Direction.FORWARD;
+            case 'B' -> Airway.Direction.BACKWARD;
+            case ' ' -> Airway.Direction.BOTH;
+            default -> {
+                problems.noted(
+                        record.line(),
+                        label + ": direction restriction '" + record.at(47)
+                                + "' in column 47 is not F, B or blank; taken as blank, both ways");
+                yield Airway.Direction.BOTH;
             }
-        }
+        };
     }
 }

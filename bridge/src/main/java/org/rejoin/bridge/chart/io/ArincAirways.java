@@ -13,6 +13,7 @@ import java.util.function.Function;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.NearestChain;
+import org.rejoin.bridge.chart.SourceLines;
 import org.rejoin.bridge.chart.Waypoint;
 
 /**
@@ -34,10 +35,10 @@ final class ArincAirways {
 
     private final Function<String, List<Waypoint>> points;
     private final Problems problems;
-    private final ChartLines lines;
+    private final SourceLines lines;
     private final List<Airway> airways = new ArrayList<>();
 
-    private ArincAirways(Function<String, List<Waypoint>> points, Problems problems, ChartLines lines) {
+    private ArincAirways(Function<String, List<Waypoint>> points, Problems problems, SourceLines lines) {
         this.points = points;
         this.problems = problems;
         this.lines = lines;
@@ -54,7 +55,7 @@ final class ArincAirways {
             List<ArincAirwayRecord> records,
             Function<String, List<Waypoint>> points,
             Problems problems,
-            ChartLines lines) {
+            SourceLines lines) {
         ArincAirways result = new ArincAirways(points, problems, lines);
         grouped(records, ArincAirwayRecord::route).forEach(result::route);
         return result.airways;

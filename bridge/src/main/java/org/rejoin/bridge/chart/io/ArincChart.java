@@ -16,6 +16,7 @@ import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.PublishedHold;
+import org.rejoin.bridge.chart.SourceLines;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.geo.Position;
 
@@ -30,7 +31,7 @@ final class ArincChart {
 
     private final String name;
     private final Problems problems;
-    private final ChartLines lines;
+    private final SourceLines lines;
     private final List<ArincAirwayRecord> airways = new ArrayList<>();
     private final List<ArincHoldRecord> holds = new ArrayList<>();
     private boolean wholeFile = true;
@@ -48,16 +49,11 @@ final class ArincChart {
     private boolean fullLines;
     private boolean longLineSaid;
 
-    ArincChart(String name, Problems problems, ChartLines lines) {
+    ArincChart(String name, Problems problems, SourceLines lines) {
         this.name = name;
         this.problems = problems;
         this.lines = lines;
         this.points = new ArincPoints(problems, (key, position) -> true);
-    }
-
-    /** Reads everything in one go. */
-    void readAll(InputStream in) throws IOException {
-        read(in);
     }
 
     /** Reads the airways alone; {@link #readPoints} must follow. */
@@ -117,7 +113,8 @@ final class ArincChart {
         return new ChartSource(ChartSource.Format.ARINC_424, cycle, records());
     }
 
-    private void read(InputStream in) throws IOException {
+    /** Reads everything in one go. */
+    void read(InputStream in) throws IOException {
         ArincLines source = new ArincLines(in);
         while (source.advance()) {
             ArincRecord record = source.record();

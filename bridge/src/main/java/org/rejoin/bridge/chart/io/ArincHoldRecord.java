@@ -35,7 +35,7 @@ record ArincHoldRecord(
 
     static ArincHoldRecord read(ArincRecord record) throws BadField {
         record.requireLength(44, "a holding pattern");
-        String ident = ArincFields.ident(record, 30, 34);
+        String ident = record.ident(30, 34);
         if (record.blank(40, 43) || record.at(44) == ' ') {
             throw new BadField("the holding pattern at " + ident + " has no "
                     + (record.blank(40, 43) ? "inbound course" : "turn direction")
@@ -58,11 +58,11 @@ record ArincHoldRecord(
                 course / 10.0,
                 isTrue,
                 turns == 'R',
-                positive(ArincFields.fixedPoint(record, 45, 47, 10, "leg length")),
-                positive(ArincFields.fixedPoint(record, 48, 49, 10, "leg time")),
-                ArincFields.altitudeFt(record, 50),
-                ArincFields.altitudeFt(record, 55),
-                positive(ArincFields.fixedPoint(record, 60, 62, 1, "holding speed")));
+                positive(record.fixedPoint(45, 47, 10, "leg length")),
+                positive(record.fixedPoint(48, 49, 10, "leg time")),
+                record.altitudeFt(50),
+                record.altitudeFt(55),
+                positive(record.fixedPoint(60, 62, 1, "holding speed")));
     }
 
     private static OptionalDouble positive(OptionalDouble number) {

@@ -11,6 +11,7 @@ import java.util.function.BiPredicate;
 
 import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Fix;
+import org.rejoin.bridge.chart.SourceLines;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
@@ -63,7 +64,7 @@ final class ArincPoints {
     }
 
     /** Says in which lines they stand. */
-    void tell(ChartLines lines) {
+    void tell(SourceLines lines) {
         entries.values().forEach(entry -> lines.add(entry.point(), entry.line()));
     }
 
@@ -75,16 +76,14 @@ final class ArincPoints {
         Station.Kind kind = kind(record);
         String noun = "a VHF navaid";
         record.requireLength(kind.hasRadials() ? 79 : 74, noun);
-        String ident = ArincFields.ident(record, 14, 17);
+        String ident = record.ident(14, 17);
         boolean own = !record.blank(56, 74);
         if (record.at(85) == '9') {
             problems.noted(
                     record.line(),
                     ident + " is out of service (figure of merit 9 in column 85): check it before you use it");
         }
-        Position position = kind.hasRadials()
-                ? ArincFields.position(record, 33, 42)
-                : ArincFields.position(record, own ? 56 : 33, own ? 65 : 42);
+        Position position = kind.hasRadials() ? record.position(33, 42) : record.position(own ? 56 : 33, own ? 65 : 42);
         add(
                 record,
                 key("D ", ident, record.raw(20, 21)),
@@ -94,7 +93,7 @@ final class ArincPoints {
                         name(record, 94, ident),
                         kind,
                         serviceClass(record),
-                        lenient(record, ident, () -> ArincFields.fixedPoint(record, 23, 27, 100, "frequency")),
+                        record.orAbsent(problems, ident, () -> record.fixedPoint(23, 27, 100, "frequency")),
                         position,
                         kind.hasRadials() ? declination(record, ident) : Optional.empty(),
                         elevation(record, ident, 80),
@@ -104,8 +103,8 @@ final class ArincPoints {
     /** NDB, en route and terminal (4.1.3). Its variation is not a declination, and is not taken. */
     void ndb(ArincRecord record, boolean terminal) throws BadField {
         record.requireLength(51, "an NDB");
-        String ident = ArincFields.ident(record, 14, 17);
-        OptionalDouble khz = lenient(record, ident, () -> ArincFields.fixedPoint(record, 23, 27, 10, "frequency"));
+        String ident = record.ident(14, 17);
+        OptionalDouble khz = record.orAbsent(problems, ident, () -> record.fixedPoint(23, 27, 10, "frequency"));
         add(
                 record,
                 key(terminal ? "PN" : "DB", ident, record.raw(20, 21)),
@@ -116,7 +115,7 @@ final class ArincPoints {
                         Station.Kind.NDB,
                         Optional.empty(),
                         khz.isPresent() ? OptionalDouble.of(khz.getAsDouble() / 1000) : khz,
-                        ArincFields.position(record, 33, 42),
+                        record.position(33, 42),
                         Optional.empty(),
                         0));
     }
@@ -127,27 +126,23 @@ final class ArincPoints {
         if (record.at(27) == 'V') {
             return;
         }
-        String ident = ArincFields.ident(record, 14, 18);
+        String ident = record.ident(14, 18);
         add(
                 record,
                 key(terminal ? record.at(5) + "C" : "EA", ident, record.raw(20, 21)),
                 terminal ? record.raw(7, 12) : "",
-                new Fix(ident, ArincFields.position(record, 33, 42)));
+                new Fix(ident, record.position(33, 42)));
     }
 
     /** Airport or heliport (4.1.7). */
     void airport(ArincRecord record) throws BadField {
         record.requireLength(51, "an airport");
-        String ident = ArincFields.ident(record, 7, 10);
+        String ident = record.ident(7, 10);
         add(
                 record,
                 key(record.at(5) + "A", ident, record.raw(11, 12)),
                 "",
-                new Airport(
-                        ident,
-                        name(record, 94, ident),
-                        ArincFields.position(record, 33, 42),
-                        elevation(record, ident, 57)));
+                new Airport(ident, name(record, 94, ident), record.position(33, 42), elevation(record, ident, 57)));
     }
 
     private void add(ArincRecord record, String key, String airport, Waypoint point) {
@@ -209,7 +204,7 @@ final class ArincPoints {
 
     private Optional<Declination> declination(ArincRecord record, String ident) {
         try {
-            Optional<Declination> declination = ArincFields.declination(record, 75);
+            Optional<Declination> declination = record.declination(75);
             if (declination.isEmpty()) {
                 problems.noted(
                         record.line(),
@@ -225,7 +220,7 @@ final class ArincPoints {
 
     private Optional<Position> dmePosition(ArincRecord record, String ident) {
         try {
-            return Optional.of(ArincFields.position(record, 56, 65));
+            return Optional.of(record.position(56, 65));
         } catch (BadField e) {
             problems.noted(record.line(), ident + ", DME: " + e.what() + "; the VOR's position is taken");
             return Optional.empty();
@@ -233,26 +228,12 @@ final class ArincPoints {
     }
 
     private double elevation(ArincRecord record, String ident, int column) {
-        return lenient(record, ident, () -> OptionalDouble.of(ArincFields.elevationFt(record, column)))
+        return record.orAbsent(problems, ident, () -> OptionalDouble.of(record.elevationFt(column)))
                 .orElse(0);
     }
 
     private static String name(ArincRecord record, int first, String ident) {
         String name = record.text(first, 123);
         return name.isEmpty() ? ident : name;
-    }
-
-    /** A field the point can do without. */
-    private interface Field {
-        OptionalDouble read() throws BadField;
-    }
-
-    private OptionalDouble lenient(ArincRecord record, String ident, Field field) {
-        try {
-            return field.read();
-        } catch (BadField e) {
-            problems.noted(record.line(), ident + ": " + e.what() + "; taken as absent");
-            return OptionalDouble.empty();
-        }
     }
 }

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.Optional;
+import java.util.zip.CRC32;
 import java.util.zip.CRC32C;
 
 /**
@@ -42,10 +43,10 @@ final class ChartCache {
             return kept.get();
         }
         try (InputStream in = Files.newInputStream(chart)) {
-            Fingerprint.Taking taking = new Fingerprint.Taking(in);
-            ChartReader.Result result = reading.read(taking);
-            taking.toEnd();
-            keep(chart, taking.fingerprint(), result);
+            Fingerprint fingerprint = new Fingerprint(in);
+            ChartReader.Result result = reading.read(fingerprint);
+            fingerprint.toEnd();
+            keep(chart, fingerprint, result);
             return result;
         }
     }
@@ -63,11 +64,12 @@ final class ChartCache {
         } catch (IOException e) {
             return Optional.empty();
         }
-        Fingerprint fingerprint;
+        ByteBuffer head;
         try (InputStream in = Files.newInputStream(chart)) {
-            fingerprint = Fingerprint.of(in);
+            Fingerprint fingerprint = new Fingerprint(in);
+            fingerprint.toEnd();
+            head = head(chart, fingerprint);
         }
-        ByteBuffer head = head(chart, fingerprint);
         ByteBuffer all = ByteBuffer.wrap(octets);
         boolean known = all.remaining() > head.remaining() + Long.BYTES
                 && all.slice(0, head.remaining()).equals(head)
@@ -103,9 +105,9 @@ final class ChartCache {
                 .putInt(LAYOUT)
                 .putInt(version.hashCode())
                 .putInt(chart.toString().hashCode())
-                .putLong(of.octets())
-                .putLong(of.crc32())
-                .putLong(of.crc32c())
+                .putLong(of.octets)
+                .putLong(of.crc32.getValue())
+                .putLong(of.crc32c.getValue())
                 .flip();
     }
 
@@ -113,5 +115,48 @@ final class ChartCache {
         CRC32C checksum = new CRC32C();
         checksum.update(octets);
         return checksum.getValue();
+    }
+
+    /**
+     * Tells one content of a file from another while it is read: by its length and two checksums of all its octets. Against
+     * chance, not against somebody who means to deceive.
+     */
+    private static final class Fingerprint extends InputStream {
+
+        private static final int PIECE = 1 << 16;
+
+        private final InputStream in;
+        private final CRC32 crc32 = new CRC32();
+        private final CRC32C crc32c = new CRC32C();
+        private long octets;
+
+        Fingerprint(InputStream in) {
+            this.in = in;
+        }
+
+        @Override
+        public int read() throws IOException {
+            byte[] one = new byte[1];
+            return read(one, 0, 1) < 0 ? -1 : one[0] & 0xFF;
+        }
+
+        @Override
+        public int read(byte[] into, int offset, int length) throws IOException {
+            int read = in.read(into, offset, length);
+            if (read > 0) {
+                crc32.update(into, offset, read);
+                crc32c.update(into, offset, read);
+                octets += read;
+            }
+            return read;
+        }
+
+        /** Reads what is left. */
+        void toEnd() throws IOException {
+            byte[] piece = new byte[PIECE];
+            while (read(piece, 0, PIECE) >= 0) {
+                // counted in read
+            }
+        }
     }
 }

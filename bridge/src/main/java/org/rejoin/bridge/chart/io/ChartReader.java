@@ -25,6 +25,12 @@ public final class ChartReader {
     /** Our own charts are small; anything above this is some other file. */
     private static final int LARGEST_YAML_BYTES = 16_000_000;
 
+    /** Octets by which the formats of chart files are told apart. */
+    private static final int HEAD = 1 << 16;
+
+    /** A shorter line is no record, whatever it begins with. */
+    private static final int SHORTEST_RECORD = 40;
+
     private ChartReader() {}
 
     /**
@@ -95,7 +101,7 @@ public final class ChartReader {
             }
         }
         Problems problems = new Problems();
-        ChartLines lines = new ChartLines();
+        SourceLines lines = new SourceLines();
         ArincChart chosen = new ArincChart(name, problems, lines);
         try (InputStream in = Files.newInputStream(file)) {
             chosen.readAirways(in);
@@ -117,12 +123,12 @@ public final class ChartReader {
      */
     public static Result read(InputStream in, String name) throws IOException {
         Problems problems = new Problems();
-        ChartLines lines = new ChartLines();
-        byte[] head = in.readNBytes(Beginning.HEAD);
+        SourceLines lines = new SourceLines();
+        byte[] head = in.readNBytes(HEAD);
         InputStream all = new SequenceInputStream(new ByteArrayInputStream(head), in);
-        if (Beginning.of(name, head) == ChartSource.Format.ARINC_424) {
+        if (isArinc(name, head)) {
             ArincChart arinc = new ArincChart(name, problems, lines);
-            arinc.readAll(all);
+            arinc.read(all);
             Chart chart = arinc.chart();
             return new Result(chart, problems.inOrder(), arinc.source(), lines);
         }
@@ -137,7 +143,7 @@ public final class ChartReader {
 
     private static boolean isArinc(Path file) throws IOException {
         try (InputStream in = Files.newInputStream(file)) {
-            return Beginning.of(file.toString(), in.readNBytes(Beginning.HEAD)) == ChartSource.Format.ARINC_424;
+            return isArinc(file.toString(), in.readNBytes(HEAD));
         }
     }
 
@@ -162,50 +168,38 @@ public final class ChartReader {
         return text.startsWith("\uFEFF") ? text.substring(1) : text;
     }
 
-    /** Tells the formats of chart files apart by how they begin; a file's name says nothing. */
-    private static final class Beginning {
-
-        /** Octets that are looked at. */
-        static final int HEAD = 1 << 16;
-
-        /** A shorter line is no record, whatever it begins with. */
-        private static final int SHORTEST_RECORD = 40;
-
-        private Beginning() {}
-
-        /**
-         * The format of a file that begins so: ARINC 424 if any line begins as a record does, else ours.
-         *
-         * @throws IOException if it is text of two octets a character, in which nothing can be told
-         */
-        static ChartSource.Format of(String name, byte[] head) throws IOException {
-            if (head.length == 0) {
-                throw new IOException(name + " is empty; expected a chart in YAML, or ARINC 424 records");
-            }
-            if (head.length > 1 && isByteOrderMark(head[0] & 0xFF, head[1] & 0xFF)) {
-                throw new IOException(name
-                        + ": line 1, column 1: text of two bytes a character (UTF-16); save the file as " + "UTF-8");
-            }
-            int start = 0;
-            while (start < head.length) {
-                int end = start;
-                while (end < head.length && head[end] != '\n' && head[end] != '\r') {
-                    end++;
-                }
-                boolean colon = false; // common in YAML, no part of a record's first columns
-                for (int i = start; i < Math.min(end, start + SHORTEST_RECORD); i++) {
-                    colon |= head[i] == ':';
-                }
-                if (end - start >= SHORTEST_RECORD && !colon && ArincLines.startsRecord(head, start, end)) {
-                    return ChartSource.Format.ARINC_424;
-                }
-                start = end + 1;
-            }
-            return ChartSource.Format.YAML;
+    /**
+     * Whether a file that begins so is ARINC 424, as it is if any line begins as a record does; a file's name says nothing.
+     *
+     * @throws IOException if it is text of two octets a character, in which nothing can be told
+     */
+    private static boolean isArinc(String name, byte[] head) throws IOException {
+        if (head.length == 0) {
+            throw new IOException(name + " is empty; expected a chart in YAML, or ARINC 424 records");
         }
-
-        private static boolean isByteOrderMark(int first, int second) {
-            return (first == 0xFE && second == 0xFF) || (first == 0xFF && second == 0xFE);
+        if (head.length > 1 && isByteOrderMark(head[0] & 0xFF, head[1] & 0xFF)) {
+            throw new IOException(
+                    name + ": line 1, column 1: text of two bytes a character (UTF-16); save the file as UTF-8");
         }
+        int start = 0;
+        while (start < head.length) {
+            int end = start;
+            while (end < head.length && head[end] != '\n' && head[end] != '\r') {
+                end++;
+            }
+            boolean colon = false; // common in YAML, no part of a record's first columns
+            for (int i = start; i < Math.min(end, start + SHORTEST_RECORD); i++) {
+                colon |= head[i] == ':';
+            }
+            if (end - start >= SHORTEST_RECORD && !colon && ArincLines.startsRecord(head, start, end)) {
+                return true;
+            }
+            start = end + 1;
+        }
+        return false;
+    }
+
+    private static boolean isByteOrderMark(int first, int second) {
+        return (first == 0xFE && second == 0xFF) || (first == 0xFF && second == 0xFE);
     }
 }

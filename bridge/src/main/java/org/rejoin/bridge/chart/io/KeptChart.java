@@ -9,6 +9,7 @@ import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
@@ -23,6 +24,7 @@ import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.PublishedHold;
+import org.rejoin.bridge.chart.SourceLines;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
@@ -190,10 +192,7 @@ final class KeptChart {
     private static final class Reader {
 
         private final ByteBuffer in;
-        private final ChartLines lines = new ChartLines();
-        private final List<Station> stations = new ArrayList<>();
-        private final List<Fix> fixes = new ArrayList<>();
-        private final List<Airport> airports = new ArrayList<>();
+        private final SourceLines lines = new SourceLines();
 
         Reader(ByteBuffer in) {
             this.in = in;
@@ -204,7 +203,7 @@ final class KeptChart {
             Waypoint[] points = new Waypoint[in.getInt()];
             int shown = in.getInt();
             for (int i = 0; i < points.length; i++) {
-                points[i] = point(i < shown);
+                points[i] = point();
             }
             List<Airway> airways = new ArrayList<>();
             for (int left = in.getInt(); left > 0; left--) {
@@ -219,33 +218,34 @@ final class KeptChart {
                 problems.add(new ChartReader.Problem(in.getInt(), text(), bool()));
             }
             return new ChartReader.Result(
-                    new Chart(name, stations, fixes, airports, airways, holds), problems, source(), lines);
+                    new Chart(
+                            name,
+                            all(Station.class, points, shown),
+                            all(Fix.class, points, shown),
+                            all(Airport.class, points, shown),
+                            airways,
+                            holds),
+                    problems,
+                    source(),
+                    lines);
         }
 
-        private Waypoint point(boolean shown) {
+        private static <T> List<T> all(Class<T> type, Waypoint[] points, int shown) {
+            return Arrays.stream(points, 0, shown)
+                    .filter(type::isInstance)
+                    .map(type::cast)
+                    .toList();
+        }
+
+        private Waypoint point() {
             byte kind = in.get();
             String ident = text();
             Position position = position();
-            Waypoint point;
-            if (kind == STATION) {
-                Station station = station(ident, position);
-                point = station;
-                if (shown) {
-                    stations.add(station);
-                }
-            } else if (kind == FIX) {
-                Fix fix = new Fix(ident, position);
-                point = fix;
-                if (shown) {
-                    fixes.add(fix);
-                }
-            } else {
-                Airport airport = new Airport(ident, text(), position, in.getDouble());
-                point = airport;
-                if (shown) {
-                    airports.add(airport);
-                }
-            }
+            Waypoint point = switch (kind) {
+                case STATION -> station(ident, position);
+                case FIX -> new Fix(ident, position);
+                default -> new Airport(ident, text(), position, in.getDouble());
+            };
             lines.add(point, in.getInt());
             return point;
         }

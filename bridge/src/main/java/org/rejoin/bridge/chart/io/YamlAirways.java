@@ -115,7 +115,12 @@ final class YamlAirways {
         List<Airway.Segment> segments = new ArrayList<>();
         for (int i = 0; i < count; i++) {
             segments.add(new Airway.Segment(
-                    altitudes.get(i), directions.get(i), altitudes.get(i), OptionalDouble.empty(), changeovers.get(i)));
+                    altitudes.get(i),
+                    directions.get(i),
+                    altitudes.get(i),
+                    OptionalDouble.empty(),
+                    changeovers.get(i),
+                    Optional.empty()));
         }
         return segments;
     }

@@ -15,6 +15,7 @@ import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.PublishedHold;
+import org.rejoin.bridge.chart.SourceLines;
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.geo.Declination;
@@ -54,13 +55,13 @@ final class YamlChart {
     private static final double HIGHEST_FT = 30_000;
 
     private final Problems problems;
-    private final ChartLines lines;
+    private final SourceLines lines;
     private final List<Station> stations = new ArrayList<>();
     private final List<Fix> fixes = new ArrayList<>();
     private final List<Airport> airports = new ArrayList<>();
     private final Map<String, String> says = new LinkedHashMap<>();
 
-    private YamlChart(Problems problems, ChartLines lines) {
+    private YamlChart(Problems problems, SourceLines lines) {
         this.problems = problems;
         this.lines = lines;
     }
@@ -70,16 +71,14 @@ final class YamlChart {
      *
      * @throws IOException if it is no YAML, or YAML of something else
      */
-    static Chart read(String name, String text, Problems problems, ChartLines lines) throws IOException {
+    static Chart read(String name, String text, Problems problems, SourceLines lines) throws IOException {
         YamlText read;
         try {
             read = YamlText.read(text);
         } catch (YamlException e) {
             // A slip of the pen is told where it is only in what was meant to be a chart.
             boolean slip = !e.isNotYaml() || SECTION.matcher(text).find();
-            throw slip
-                    ? new IOException(name + ": line " + e.line() + ", column " + e.column() + ": " + e.said(), e)
-                    : noChart(name, e);
+            throw slip ? new IOException(name + ": " + e.getMessage(), e) : noChart(name, e);
         }
         read.slips().forEach(slip -> problems.noted(slip.line(), slip.said()));
         YamlNode root = read.root()
@@ -121,12 +120,12 @@ final class YamlChart {
     }
 
     private Optional<String> title(YamlNode.Mapping root) {
-        YamlNode.Member member = root.members().get("name");
+        YamlNode.Member member = root.given("name");
         if (member == null) {
             return Optional.empty();
         }
         if (member.value() instanceof YamlNode.Scalar scalar) {
-            return scalar.absent() ? Optional.empty() : Optional.of(scalar.text());
+            return Optional.of(scalar.text());
         }
         problems.noted(
                 member.line(), "name must be text, found " + member.value().described());
@@ -134,8 +133,8 @@ final class YamlChart {
     }
 
     private void each(YamlNode.Mapping root, String key, Consumer<YamlNode> read) {
-        YamlNode.Member member = root.members().get(key);
-        if (member == null || (member.value() instanceof YamlNode.Scalar scalar && scalar.absent())) {
+        YamlNode.Member member = root.given(key);
+        if (member == null) {
             return;
         }
         if (member.value() instanceof YamlNode.Sequence sequence) {

@@ -53,27 +53,26 @@ record YamlRecord(YamlNode.Mapping mapping, String noun, String ident, Problems 
     }
 
     private static Optional<String> identOf(YamlNode.Mapping mapping, String noun, String name, Problems problems) {
-        YamlNode.Member member = mapping.members().get(name);
-        if (member == null || (member.value() instanceof YamlNode.Scalar scalar && scalar.absent())) {
+        YamlNode.Member member = mapping.given(name);
+        if (member == null) {
             problems.dropped(
                     mapping.line(), noun + " without " + name + "; add " + name + ": and one to ten letters or digits");
             return Optional.empty();
         }
-        String wrong = name + " must be one to ten letters or digits, found "
-                + member.value().described();
-        if (!(member.value() instanceof YamlNode.Scalar scalar)) {
-            problems.dropped(member.line(), noun + ": " + wrong);
-            return Optional.empty();
-        }
-        String upper = scalar.text().toUpperCase(Locale.ROOT);
+        String text = member.value() instanceof YamlNode.Scalar scalar ? scalar.text() : "";
+        String upper = text.toUpperCase(Locale.ROOT);
         if (!IDENT.matcher(upper).matches()) {
-            problems.dropped(member.line(), noun + ": " + wrong);
+            problems.dropped(
+                    member.line(),
+                    noun + ": " + name + " must be one to ten letters or digits, found "
+                            + member.value().described());
             return Optional.empty();
         }
-        if (!upper.equals(scalar.text())) {
+        if (!upper.equals(text)) {
             problems.noted(
                     member.line(),
-                    noun + " " + upper + ": " + name + " is written in upper case, found " + scalar.described());
+                    noun + " " + upper + ": " + name + " is written in upper case, found "
+                            + member.value().described());
         }
         return Optional.of(upper);
     }
@@ -106,11 +105,8 @@ record YamlRecord(YamlNode.Mapping mapping, String noun, String ident, Problems 
     /** The value of a key, null where the key is not there or has none. */
     @Nullable
     YamlNode value(String key) {
-        YamlNode.Member member = mapping.members().get(key);
-        if (member == null || (member.value() instanceof YamlNode.Scalar scalar && scalar.absent())) {
-            return null;
-        }
-        return member.value();
+        YamlNode.Member member = mapping.given(key);
+        return member == null ? null : member.value();
     }
 
     /** Free text; anything else is a problem and counts as not there. */

@@ -58,7 +58,7 @@ class ArincReaderTest {
     })
     void positionsAreDegreesMinutesSecondsAndHundredths(String latitude, String longitude, double north, double east)
             throws BadField {
-        Position position = ArincFields.position(record(33, latitude + longitude), 33, 42);
+        Position position = record(33, latitude + longitude).position(33, 42);
         assertThat(position.latitudeDeg()).isEqualTo(north, within(1e-9));
         assertThat(position.longitudeDeg()).isEqualTo(east, within(1e-9));
     }
@@ -70,32 +70,31 @@ class ArincReaderTest {
                 "N0000000 W000000000", "N00000000W180000001", "N00000000W00000000-", "                   "
             })
     void aWrongPositionIsRefused(String text) {
-        assertThatThrownBy(() -> ArincFields.position(record(33, text), 33, 42)).isInstanceOf(BadField.class);
+        assertThatThrownBy(() -> record(33, text).position(33, 42)).isInstanceOf(BadField.class);
     }
 
     @ParameterizedTest
     @CsvSource({"E0127, 12.7", "W0004, -0.4", "T0000, 0", "W1800, -180"})
     void declinationIsTenthsOfADegree(String text, double east) throws BadField {
-        assertThat(ArincFields.declination(record(75, text), 75).orElseThrow().eastDeg())
-                .isEqualTo(east);
+        assertThat(record(75, text).declination(75).orElseThrow().eastDeg()).isEqualTo(east);
     }
 
     @ParameterizedTest
     @CsvSource({"04000, 4000", "FL290, 29000", "-0012, -12", "00000, 0"})
     void altitudesAreFeetOrFlightLevels(String text, double feet) throws BadField {
-        assertThat(ArincFields.altitudeFt(record(84, text), 84)).hasValue(feet);
+        assertThat(record(84, text).altitudeFt(84)).hasValue(feet);
     }
 
     @ParameterizedTest
     @ValueSource(strings = {"UNKNN", "NESTB", "UNLTD", "     "})
     void anAltitudeThatIsNotKnownIsAbsent(String text) throws BadField {
-        assertThat(ArincFields.altitudeFt(record(84, text), 84)).isEmpty();
+        assertThat(record(84, text).altitudeFt(84)).isEmpty();
     }
 
     @ParameterizedTest
     @ValueSource(strings = {"FL29", "4000 ", "04O00", "FLxxx", "-12  "})
     void aWrongAltitudeIsRefused(String text) {
-        assertThatThrownBy(() -> ArincFields.altitudeFt(record(84, text), 84)).isInstanceOf(BadField.class);
+        assertThatThrownBy(() -> record(84, text).altitudeFt(84)).isInstanceOf(BadField.class);
     }
 
     /** A random airway over open ocean with its points, some of them stations, written by columns. */

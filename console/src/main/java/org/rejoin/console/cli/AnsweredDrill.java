@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.time.Instant;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.function.BiFunction;
 
 import org.rejoin.console.book.RecordBook;
 import org.rejoin.console.drill.AttemptFolders;
@@ -12,11 +13,13 @@ import org.rejoin.console.skill.Mark;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 
-/** {@code --pilot}, {@code --home}: keeps a drill that was not flown in the record book. */
-final class DrillKeeping {
+/** A drill that is answered and not flown; the record book keeps it where a pilot is named. */
+abstract class AnsweredDrill extends AnyCommand.Verbose {
+
+    @Mixin
+    DrillWishes wishes = new DrillWishes();
 
     @Mixin
     HomeOption home = new HomeOption();
@@ -25,17 +28,8 @@ final class DrillKeeping {
     @Nullable
     String pilot;
 
-    /** The marks of a drill, given a pilot and the time. */
-    interface Marks {
-        List<Mark> of(String pilot, Instant at);
-    }
-
-    /**
-     * Refuses before the drill begins what could not be kept after it.
-     *
-     * @throws BadInput if the data folder cannot be used, or the name is empty
-     */
-    void check(CommandSpec spec) throws BadInput, IOException {
+    /** Refuses before the drill begins what could not be kept after it. */
+    final void requireKeepable() throws BadInput, IOException {
         String name = pilot;
         if (name == null) {
             if (home.home != null) {
@@ -49,8 +43,9 @@ final class DrillKeeping {
         home.toFill(spec).close();
     }
 
-    /** Keeps it, where a pilot was named. */
-    void keep(CommandSpec spec, String title, OptionalDouble seconds, ObjectNode result, Marks marks)
+    /** Keeps it, where a pilot was named, with the marks that it gives him at that time. */
+    final void keep(
+            String title, OptionalDouble seconds, ObjectNode result, BiFunction<String, Instant, List<Mark>> marks)
             throws BadInput, IOException {
         String name = pilot;
         if (name == null) {
@@ -60,7 +55,7 @@ final class DrillKeeping {
         try (RecordBook book = home.toFill(spec)) {
             new AttemptFolders(book)
                     .keep(new AttemptFolders.Unflown(
-                            name, title, now, seconds, spec.root().version()[0], result, marks.of(name, now)));
+                            name, title, now, seconds, spec.root().version()[0], result, marks.apply(name, now)));
         }
     }
 }

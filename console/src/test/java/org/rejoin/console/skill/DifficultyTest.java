@@ -12,30 +12,30 @@ import java.util.Objects;
 import org.junit.jupiter.api.Test;
 
 /** The file of the difficulties, read by the reader of all that is written by hand: what is wrong is said with its line. */
-class DifficultyFileTest {
+class DifficultyTest {
 
     private static String builtIn() throws IOException {
-        try (InputStream in = Objects.requireNonNull(DifficultyFile.class.getResourceAsStream("difficulty.yaml"))) {
+        try (InputStream in = Objects.requireNonNull(Difficulty.class.getResourceAsStream("difficulty.yaml"))) {
             return new String(in.readAllBytes(), StandardCharsets.UTF_8);
         }
     }
 
     @Test
     void theOneThatComesWithTheProgramIsWhole() throws Exception {
-        DifficultyFile file = DifficultyFile.read("difficulty.yaml", builtIn());
+        Difficulty file = Difficulty.read("difficulty.yaml", builtIn());
         assertThat(file.version()).isEqualTo(Difficulty.BUILT_IN.version()).isEqualTo(3);
         assertThat(file.base()).containsOnlyKeys(Shape.values());
         assertThat(file.base().get(Shape.A)).doesNotContainKey(Skill.FIX);
-        assertThat(file.flags()).containsOnlyKeys(DifficultyFile.Flag.values());
+        assertThat(file.flags()).containsOnlyKeys(Difficulty.Flag.values());
     }
 
     @Test
     void aRowHoldsFromItsValueUpToTheNext() throws Exception {
-        DifficultyFile file = DifficultyFile.read("difficulty.yaml", builtIn());
-        assertThat(file.at(DifficultyFile.Band.ANGLE_DEG, 49.9)).isEmpty();
-        assertThat(file.at(DifficultyFile.Band.ANGLE_DEG, 50)).isEqualTo(Map.of(Skill.INTERCEPT, 0.4));
-        assertThat(file.at(DifficultyFile.Band.ANGLE_DEG, 70)).isEqualTo(Map.of(Skill.INTERCEPT, 0.9));
-        assertThat(file.at(DifficultyFile.Band.ANGLE_DEG, -1)).isEmpty();
+        Difficulty file = Difficulty.read("difficulty.yaml", builtIn());
+        assertThat(file.at(Difficulty.Band.ANGLE_DEG, 49.9)).isEmpty();
+        assertThat(file.at(Difficulty.Band.ANGLE_DEG, 50)).isEqualTo(Map.of(Skill.INTERCEPT, 0.4));
+        assertThat(file.at(Difficulty.Band.ANGLE_DEG, 70)).isEqualTo(Map.of(Skill.INTERCEPT, 0.9));
+        assertThat(file.at(Difficulty.Band.ANGLE_DEG, -1)).isEmpty();
     }
 
     @Test
@@ -55,7 +55,7 @@ class DifficultyFileTest {
     }
 
     private static void refused(String text, String said) {
-        assertThatThrownBy(() -> DifficultyFile.read("difficulty.yaml", text))
+        assertThatThrownBy(() -> Difficulty.read("difficulty.yaml", text))
                 .isInstanceOf(IOException.class)
                 .hasMessageStartingWith("difficulty.yaml:")
                 .hasMessageContaining(said);
