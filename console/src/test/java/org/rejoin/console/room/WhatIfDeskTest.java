@@ -63,6 +63,8 @@ class WhatIfDeskTest {
         Said said = new Said(
                 List.of(new InstructorFile.Spoken(
                         498, Tryout.ALONE.label(), "descend and maintain 3000", OptionalDouble.empty())),
+                List.of(),
+                List.of(),
                 List.of());
         FlownAircraft flown = Tryout.flown(lesson, set, () -> date, said, "PRACTICE", clock, states);
         assertThat(flown.record().issued()).hasSize(2);
