@@ -17,12 +17,12 @@ import java.util.stream.IntStream;
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
 import org.rejoin.console.book.AttemptRow;
+import org.rejoin.console.book.GradeSummary;
 import org.rejoin.console.book.Signature;
 import org.rejoin.console.drill.KeptDrill;
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.table.Cell;
 import org.rejoin.console.table.Table;
-import org.rejoin.console.book.GradeSummary;
 import org.rejoin.console.words.CleanText;
 import org.rejoin.console.words.Words;
 
@@ -142,8 +142,7 @@ final class AttemptLines {
         attempt.practicePilot().ifPresent(habit -> line.accept(Words.flownByPractice(habit)));
         line.accept("Lesson: " + attempt.lesson());
         line.accept("Began: " + attempt.began());
-        GradeSummary grade =
-                folder.grade(attempt.seat()).map(GradeSummary::of).orElse(GradeSummary.NONE);
+        GradeSummary grade = folder.grade(attempt.seat()).map(GradeSummary::of).orElse(GradeSummary.NONE);
         if (folder.isAnswered()) {
             KeptDrill drill = KeptDrill.of(attempt.more());
             line.accept("Result: " + attempt.answered());
@@ -155,9 +154,10 @@ final class AttemptLines {
         } else if (grade.score().isPresent()) {
             line.accept("Score: " + grade.score().getAsDouble());
         } else {
-            line.accept(attempt.durationS().isEmpty()
-                    ? "Score: " + IN_FLIGHT
-                    : grade.equals(GradeSummary.NONE) ? "Score: not graded" : "No score");
+            line.accept(
+                    attempt.durationS().isEmpty()
+                            ? "Score: " + IN_FLIGHT
+                            : grade.equals(GradeSummary.NONE) ? "Score: not graded" : "No score");
         }
         folder.ownMark()
                 .ifPresent(own -> line.accept("Own mark: " + own.score()

@@ -3,8 +3,8 @@ package org.rejoin.console.flight;
 import java.util.Optional;
 import java.util.function.Consumer;
 
-import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.words.Words;
 

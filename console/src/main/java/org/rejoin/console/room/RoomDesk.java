@@ -302,9 +302,7 @@ public final class RoomDesk implements PageRoom {
     private Answer ordered(String what, JsonNode order) throws IOException {
         return switch (what) {
             case "pilots" ->
-                order.path("name").isTextual()
-                        ? added(order.path("name").asText())
-                        : Answer.bad("name must be text");
+                order.path("name").isTextual() ? added(order.path("name").asText()) : Answer.bad("name must be text");
             case "instructor" -> {
                 if (!order.path("name").isTextual()) {
                     yield Answer.bad("name must be text");

@@ -131,7 +131,10 @@ final class SeatsDesk {
         Lesson lesson = lessons.read(query.getOrDefault("lesson", ""));
         return Answer.json(RoomDesk.JSON
                 .createObjectNode()
-                .put("far", FarFromStart.words(lesson, RoomSeat.position(last.get())).orElse(""))
+                .put(
+                        "far",
+                        FarFromStart.words(lesson, RoomSeat.position(last.get()))
+                                .orElse(""))
                 .toString());
     }
 

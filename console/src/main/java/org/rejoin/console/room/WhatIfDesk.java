@@ -239,7 +239,8 @@ final class WhatIfDesk {
         double dueS = Double.NEGATIVE_INFINITY;
         double endS = 0;
         for (Entry entry : record.entries()) {
-            if (entry instanceof Entry.Issued issued && issued.clearance().altitudeFt().isPresent()) {
+            if (entry instanceof Entry.Issued issued
+                    && issued.clearance().altitudeFt().isPresent()) {
                 assignedFt = issued.clearance().altitudeFt().getAsDouble();
                 sinceS = issued.timeS();
                 dueS = sinceS + Math.abs(assignedFt - atFt) / LEAST_FPM * 60;

@@ -1,11 +1,14 @@
 package org.rejoin.console.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+
 import java.util.List;
+
+import org.rejoin.console.Browser;
+
+import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
-import org.rejoin.console.Browser;
-import org.junit.jupiter.api.Assumptions;
 
 /** What the pages of a room say where somebody would go wrong. */
 @Timeout(120)
@@ -93,8 +96,9 @@ class RoomPagesInBrowserTest extends RoomWithin {
             page.untilText("#lesson-title", "The lesson");
             page.click("#theme");
             for (String canvas : List.of("plan", "corridor", "heading", "height")) {
-                page.until("(() => { const c = document.getElementById('" + canvas
-                        + "'); return c.width > 0 && c.getContext('2d').getImageData(c.width >> 1, c.height >> 1, 1, 1).data[0] > 200; })()");
+                page.until(
+                        "(() => { const c = document.getElementById('" + canvas
+                                + "'); return c.width > 0 && c.getContext('2d').getImageData(c.width >> 1, c.height >> 1, 1, 1).data[0] > 200; })()");
             }
             assertThat(page.complaints()).isEmpty();
         }

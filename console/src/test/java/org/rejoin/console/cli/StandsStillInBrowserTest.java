@@ -20,7 +20,10 @@ import org.junit.jupiter.api.condition.OS;
 class StandsStillInBrowserTest extends RealRoom {
 
     private static void signal(RealProgram program, String name) throws Exception {
-        assertThat(new ProcessBuilder("kill", "-" + name, String.valueOf(program.process().pid()))
+        assertThat(new ProcessBuilder(
+                                "kill",
+                                "-" + name,
+                                String.valueOf(program.process().pid()))
                         .start()
                         .waitFor())
                 .isZero();
@@ -34,8 +37,9 @@ class StandsStillInBrowserTest extends RealRoom {
                 Browser desk = new Browser(folder, 1280, 800)) {
             assertThat(simulator.over()).isFalse();
             desk.open(address() + "/seat?s=s1");
-            desk.until("fetch('/api/assign', {method: 'POST', headers: {'Content-Type': 'application/json'},"
-                    + " body: '{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}'}).then((r) => r.ok)");
+            desk.until(
+                    "fetch('/api/assign', {method: 'POST', headers: {'Content-Type': 'application/json'},"
+                            + " body: '{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}'}).then((r) => r.ok)");
             desk.untilText("#data", "flying");
             desk.untilText("#stage", "in flight");
             signal(program, "STOP");

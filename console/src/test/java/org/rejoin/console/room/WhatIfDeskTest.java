@@ -78,7 +78,8 @@ class WhatIfDeskTest {
                 Instant.EPOCH,
                 date);
         WhatIfDesk desk = new WhatIfDesk(new RoomRecords.Grading.Again(lesson, debrief, ""));
-        JsonNode turn = new ObjectMapper().readTree(desk.answer(Map.of())).path("turns").path(0);
+        JsonNode turn =
+                new ObjectMapper().readTree(desk.answer(Map.of())).path("turns").path(0);
         Map<String, String> asFlown = new HashMap<>();
         asFlown.put("clearance", turn.path("clearance").asText());
         asFlown.put("leg", turn.path("leg").asText());
