@@ -126,6 +126,18 @@ public final class AircraftSorter implements DatagramSink {
         }
     }
 
+    /** {@return whether a sender is heard of whose aircraft it is not known yet whether they are others' that go on there} */
+    public boolean isOpen(InetSocketAddress sender) {
+        Sender known = senders.get(sender);
+        return known != null && !known.unidentified().isEmpty();
+    }
+
+    /** {@return whether an aircraft was heard from a sender, its own or perhaps another's that goes on there} */
+    public boolean flies(InetSocketAddress sender) {
+        Sender known = senders.get(sender);
+        return known != null && !manages(known);
+    }
+
     /** {@return the senders heard, the longest silent first, a copy} */
     public List<SenderReport> senders() {
         return senders.values().stream().map(Sender::report).toList();

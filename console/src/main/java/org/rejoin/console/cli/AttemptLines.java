@@ -123,7 +123,7 @@ final class AttemptLines {
                                     ? "not flown"
                                     : row.attempt().durationS().isEmpty()
                                             ? IN_FLIGHT
-                                            : row.grade().score().isEmpty() ? "not graded" : "not judged"),
+                                            : row.grade().equals(GradeSummary.NONE) ? "not graded" : "not judged"),
                     row.grade().faults().isEmpty()
                             ? "-"
                             : String.join(" ", row.grade().faults()),
@@ -142,10 +142,7 @@ final class AttemptLines {
         attempt.practicePilot().ifPresent(habit -> line.accept(Words.flownByPractice(habit)));
         line.accept("Lesson: " + attempt.lesson());
         line.accept("Began: " + attempt.began());
-        OptionalDouble score = folder.grade(attempt.seat())
-                .map(GradeSummary::of)
-                .orElse(GradeSummary.NONE)
-                .score();
+        GradeSummary grade = folder.grade(attempt.seat()).map(GradeSummary::of).orElse(GradeSummary.NONE);
         if (folder.isAnswered()) {
             KeptDrill drill = KeptDrill.of(attempt.more());
             line.accept("Result: " + attempt.answered());
@@ -154,10 +151,13 @@ final class AttemptLines {
                 line.accept("Readback: " + drill.readback());
             }
             drill.lines().forEach(each -> print.println("  " + each));
-        } else if (score.isPresent()) {
-            line.accept("Score: " + score.getAsDouble());
+        } else if (grade.score().isPresent()) {
+            line.accept("Score: " + grade.score().getAsDouble());
         } else {
-            line.accept("Score: " + (attempt.durationS().isEmpty() ? IN_FLIGHT : "not graded"));
+            line.accept(
+                    attempt.durationS().isEmpty()
+                            ? "Score: " + IN_FLIGHT
+                            : grade.equals(GradeSummary.NONE) ? "Score: not graded" : "No score");
         }
         folder.ownMark()
                 .ifPresent(own -> line.accept("Own mark: " + own.score()

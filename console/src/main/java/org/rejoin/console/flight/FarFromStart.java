@@ -1,8 +1,10 @@
 package org.rejoin.console.flight;
 
+import java.util.Optional;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.geo.Position;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.words.Words;
 
@@ -28,14 +30,17 @@ public final class FarFromStart implements LessonFlights.Watcher {
             return;
         }
         looked = true;
-        lesson.start().map(Lesson.Start::position).ifPresent(start -> {
-            double nm = start.distanceNm(now.position());
-            if (nm > FAR_NM) {
-                say.accept(Words.say(
+        words(lesson, now.position()).ifPresent(say);
+    }
+
+    /** One line where an aircraft is not where a lesson begins; empty where it is, or the lesson begins anywhere. */
+    public static Optional<String> words(Lesson lesson, Position aircraft) {
+        return lesson.start()
+                .map(Lesson.Start::position)
+                .filter(start -> start.distanceNm(aircraft) > FAR_NM)
+                .map(start -> Words.say(
                         "the aircraft is %.0f NM from the start of the lesson, %s: put it there, or the clearance"
                                 + " will not fit",
-                        nm, Words.place(start)));
-            }
-        });
+                        start.distanceNm(aircraft), Words.place(start)));
     }
 }

@@ -10,10 +10,10 @@ import java.util.concurrent.Future;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
-import java.util.function.BiConsumer;
 
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.Wind;
+import org.rejoin.console.book.Pilot;
 import org.rejoin.console.drill.Drill;
 import org.rejoin.console.drill.DrillChart;
 import org.rejoin.console.drill.DrillFromHere;
@@ -44,9 +44,16 @@ final class DrillsFromHere implements AutoCloseable {
     private static final long NO_LINE_NS = 10_000_000_000L;
 
     private final RoomLessons lessons;
-    private final BiConsumer<RoomSeat, String> begin;
-    /** By seat, when to look again, nanoseconds. */
-    private final Map<RoomSeat, Long> asked = new ConcurrentHashMap<>();
+    private final Beginning begin;
+    private final Map<RoomSeat, Asked> asked = new ConcurrentHashMap<>();
+
+    /** Who is to fly the drill, and when to look again, nanoseconds. */
+    private record Asked(Optional<Pilot> pilot, long lookNs) {}
+
+    /** Begins a lesson at a seat, by its id. */
+    interface Beginning {
+        void begin(RoomSeat seat, Optional<Pilot> pilot, String lesson);
+    }
 
     private final ScheduledExecutorService looking =
             Executors.newSingleThreadScheduledExecutor(work -> Room.daemon(work, "room-drills"));
@@ -57,18 +64,17 @@ final class DrillsFromHere implements AutoCloseable {
      * Drills of a room.
      *
      * @param lessons keeps what is drawn until it is flown
-     * @param begin begins a lesson at a seat, by its id
      */
-    DrillsFromHere(RoomLessons lessons, BiConsumer<RoomSeat, String> begin) {
+    DrillsFromHere(RoomLessons lessons, Beginning begin) {
         this.lessons = lessons;
         this.begin = begin;
         Future<?> unused = looking.scheduleWithFixedDelay(this::look, LOOK_S, LOOK_S, TimeUnit.SECONDS);
     }
 
-    /** A drill is wanted at a seat. May be called on any thread. */
-    void ask(RoomSeat seat) {
+    /** A drill is wanted at a seat, for that pilot or nobody. May be called on any thread. */
+    void ask(RoomSeat seat, Optional<Pilot> pilot) {
         seat.fromHere("looks where the aircraft is");
-        asked.put(seat, System.nanoTime());
+        asked.put(seat, new Asked(pilot, System.nanoTime()));
         try {
             looking.execute(this::look);
         } catch (RejectedExecutionException e) {
@@ -83,14 +89,14 @@ final class DrillsFromHere implements AutoCloseable {
     }
 
     private void look() {
-        for (Map.Entry<RoomSeat, Long> each : asked.entrySet()) {
+        for (Map.Entry<RoomSeat, Asked> each : asked.entrySet()) {
             RoomSeat seat = each.getKey();
-            if (System.nanoTime() - each.getValue() < 0) {
+            if (System.nanoTime() - each.getValue().lookNs() < 0) {
                 continue;
             }
             String words;
             try {
-                words = look(seat);
+                words = look(seat, each.getValue().pilot());
             } catch (LessonException | RuntimeException e) {
                 words = "it did not work: " + e.getMessage();
             }
@@ -103,7 +109,7 @@ final class DrillsFromHere implements AutoCloseable {
     }
 
     /** What is waited for; empty text once a drill begins. */
-    private String look(RoomSeat seat) throws LessonException {
+    private String look(RoomSeat seat, Optional<Pilot> pilot) throws LessonException {
         Optional<String> wait = wait(seat);
         if (wait.isPresent()) {
             return wait.get();
@@ -128,14 +134,14 @@ final class DrillsFromHere implements AutoCloseable {
         }
         if (answer instanceof DrillFromHere.Answer.NotNow none) {
             if (!none.mustWait()) {
-                asked.computeIfPresent(seat, (same, unused) -> System.nanoTime() + NO_LINE_NS);
+                asked.computeIfPresent(seat, (same, unused) -> new Asked(pilot, System.nanoTime() + NO_LINE_NS));
             }
             return none.because()
                     + (none.noLine() ? "; meanwhile " + DrillFromHere.vector(aircraft.get(), request.seed()) : "");
         }
         Drill drill = ((DrillFromHere.Answer.Now) answer).drill();
         if (asked.containsKey(seat)) {
-            begin.accept(seat, lessons.drawn(lesson(drill, last, on)));
+            begin.begin(seat, pilot, lessons.drawn(lesson(drill, last, on)));
         }
         return "";
     }

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom.Answer;
@@ -125,7 +126,7 @@ final class LessonsDesk {
         Tryout tryout = Tryout.of(lesson);
         ObjectNode json = RoomDesk.JSON.createObjectNode();
         tryout.problem().ifPresent(why -> json.put("problem", CleanText.of(why)));
-        tryout.grade().score().ifPresent(score -> json.put("score", Math.round(score)));
+        tryout.grade().score().ifPresent(score -> json.put("score", JsonNumbers.rounded(score, 1)));
         ArrayNode notes = json.putArray("notes");
         lesson.notes().forEach(each -> notes.add(CleanText.of(each)));
         ArrayNode spoken = json.putArray("spoken");

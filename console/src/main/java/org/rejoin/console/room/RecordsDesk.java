@@ -144,9 +144,9 @@ final class RecordsDesk {
                         again.debrief().record()));
     }
 
-    /** Who and at what time, in one piece: the page shortens a label of several words. */
+    /** Who and when, in one piece: the page shortens a label of several words. */
     private static String label(Attempt attempt) {
-        String time = attempt.id().substring(9, 15).replaceAll("(..)(..)(..)", "$1:$2:$3");
+        String time = attempt.began().toString().substring(0, 16).replace('T', NO_BREAK_SPACE);
         return CleanText.line(attempt.pilot().isEmpty() ? attempt.aircraft() : attempt.pilot())
                         .replace(' ', NO_BREAK_SPACE)
                 + NO_BREAK_SPACE

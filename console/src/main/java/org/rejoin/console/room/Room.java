@@ -5,7 +5,6 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -60,6 +59,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     private static final long CLOSE_S = 20;
 
+    /** From one port: the twelve seconds until it is known whose it is, of a fast feed. */
+    private static final int MOST_UNDECIDED = 6_000;
+
     /** So often the roster is looked at. */
     private static final long LOOK_MS = 1_000;
 
@@ -86,7 +88,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private volatile List<String> unreadNow = List.of();
     private final List<RoomSeat> known = new CopyOnWriteArrayList<>();
     private final Map<AircraftKey, RoomSeat> byKey = new HashMap<>();
-    private final Map<InetSocketAddress, List<RoomSeat>> bySender = new LinkedHashMap<>();
+    /** What came from ports of which it is not known yet whose they are. */
+    private final Map<InetSocketAddress, List<Datagram>> undecided = new HashMap<>();
     /** Callsigns of those whose seat a simulator that was started again went on with. */
     private final Map<AircraftKey, String> leftBehind = new HashMap<>();
 
@@ -119,7 +122,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         this.setting = setting;
         this.page = page;
         this.seats = new AircraftSorter(setting.formats(), AircraftChoice.all(), this);
-        this.drills = new DrillsFromHere(setting.lessons(), (seat, lesson) -> assign(seat, seat.pilot(), lesson));
+        this.drills = new DrillsFromHere(setting.lessons(), this::assign);
         this.unread = new UnreadFeed(setting.formats(), bind.getPort());
         this.feed = UdpFeed.open(bind, senders, clock, this);
         ready.complete(true);
@@ -164,6 +167,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private void forget(RoomSeat seat) {
         onFeedsThread(seat, () -> {
             seat.forget();
+            drills.stop(seat);
             if (seat.flight().isEmpty()) {
                 page.remove(seat.id());
             }
@@ -255,19 +259,26 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         for (RoomSeat seat : of(datagram.sender())) {
             seat.take(datagram);
         }
+        if (!seats.isOpen(datagram.sender())) {
+            undecided.remove(datagram.sender());
+            return;
+        }
+        List<Datagram> held = undecided.computeIfAbsent(datagram.sender(), unheard -> new ArrayList<>());
+        if (held.size() < MOST_UNDECIDED) {
+            held.add(datagram);
+        }
     }
 
-    /** Whose datagrams these are; of a port that nobody has, those of its address that went silent may go on there. */
+    /**
+     * Whose datagrams these are. Of a port with an aircraft that may be one of another port nobody's yet: whoever goes on
+     * there gets them later. Of a port without an aircraft, those of its address that went silent may go on there.
+     */
     private List<RoomSeat> of(InetSocketAddress sender) {
-        List<RoomSeat> own = bySender.get(sender);
-        if (own != null) {
+        List<RoomSeat> own = known.stream()
+                .filter(seat -> seat.key().sender().equals(sender) || seat.speaksFrom(sender))
+                .toList();
+        if (!own.isEmpty() || seats.flies(sender)) {
             return own;
-        }
-        // One that goes on there is heard again and would no longer count as silent.
-        for (RoomSeat seat : known) {
-            if (seat.speaksFrom(sender)) {
-                return List.of(seat);
-            }
         }
         List<RoomSeat> silent = new ArrayList<>();
         for (RoomSeat seat : known) {
@@ -310,17 +321,11 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private void moveTo(AircraftKey key, RoomSeat seat) {
         byKey.remove(seat.key());
         leftBehind.put(seat.key(), seat.marking());
-        bySender.getOrDefault(seat.key().sender(), new ArrayList<>()).remove(seat);
         seat.startedAgain(key);
-        heardFrom(key, seat);
+        byKey.put(key, seat);
         if (seat.flight().isPresent()) {
             begin(seat, seat.pilot(), seat.lesson());
         }
-    }
-
-    private void heardFrom(AircraftKey key, RoomSeat seat) {
-        byKey.put(key, seat);
-        bySender.computeIfAbsent(key.sender(), unseen -> new ArrayList<>()).add(seat);
     }
 
     private RoomSeat seat(AircraftKey key, String marking) {
@@ -334,7 +339,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         RoomSeat seat = new RoomSeat(
                 "s" + (known.size() + 1), key, marking, label, setting.records().sat(key, marking));
         known.add(seat);
-        heardFrom(key, seat);
+        byKey.put(key, seat);
         setting.forAll().ifPresent(lesson -> begin(seat, seat.pilot(), lesson));
         return seat;
     }
@@ -366,6 +371,9 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         RoomSeat seat = byKey.get(key);
         if (seat != null) {
             seat.goesOnFrom(port);
+            undecided
+                    .getOrDefault(new InetSocketAddress(key.sender().getAddress(), port), List.of())
+                    .forEach(seat::take);
         }
     }
 
@@ -396,6 +404,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
             }
         }
         if (look) {
+            undecided.keySet().removeIf(sender -> !seats.isOpen(sender));
             first.look(now).forEach(setting.warn());
             unreadNow = Stream.concat(unread.standing().stream(), first.standing().stream())
                     .toList();
@@ -427,6 +436,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         if (seat.preparing()) {
             return;
         }
+        drills.stop(seat); // asked for in what ends here, or of whoever sat there
         if (seat.flight().isPresent()) {
             land(seat, false);
         }
@@ -483,6 +493,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
 
     /** On the feed's thread. */
     private void land(RoomSeat seat, boolean instructor) {
+        drills.stop(seat);
         RoomFlight flown = seat.flight().orElseThrow();
         double atS = flown.elapsedS();
         flown.finish();

@@ -252,6 +252,9 @@ public final class RoomDesk implements PageRoom {
             if (SeatsDesk.answers(first) && order.isPresent()) {
                 return seats().ordered(first, order.get());
             }
+            if (first.equals("start") && order.isEmpty()) {
+                return seats().start(query);
+            }
             return order.isPresent() ? ordered(first, order.get()) : asked(first);
         } catch (IOException | LessonException e) {
             return Answer.no(CleanText.line(String.valueOf(e.getMessage())));
@@ -299,9 +302,7 @@ public final class RoomDesk implements PageRoom {
     private Answer ordered(String what, JsonNode order) throws IOException {
         return switch (what) {
             case "pilots" ->
-                order.path("name").isTextual()
-                        ? pilot(records.pilot(order.path("name").asText()))
-                        : Answer.bad("name must be text");
+                order.path("name").isTextual() ? added(order.path("name").asText()) : Answer.bad("name must be text");
             case "instructor" -> {
                 if (!order.path("name").isTextual()) {
                     yield Answer.bad("name must be text");
@@ -327,10 +328,13 @@ public final class RoomDesk implements PageRoom {
         return new SeatsDesk(records, lessons, open);
     }
 
-    private static Answer pilot(Pilot pilot) {
+    private Answer added(String name) throws IOException {
+        boolean known = records.find(name).isPresent();
+        Pilot pilot = records.pilot(name);
         return Answer.json(JSON.createObjectNode()
                 .put("id", pilot.id())
                 .put("name", pilot.name())
+                .put("known", known)
                 .toString());
     }
 }

@@ -7,6 +7,7 @@ import java.util.Optional;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.console.book.Pilot;
+import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.page.DataState;
 import org.rejoin.console.page.PageRoom;
 import org.rejoin.console.page.SeatPage;
@@ -89,7 +90,7 @@ final class SeatOnBoard {
             shown.headingMagneticDeg().ifPresent(deg -> now.put("heading", Angles.figures(deg)));
             json.put("phase", shown.phase());
             json.put("next", CleanText.of(shown.next()));
-            shown.score().ifPresent(score -> json.put("score", Math.round(score)));
+            shown.score().ifPresent(score -> json.put("score", JsonNumbers.rounded(score, 1)));
             json.put("faults", shown.faults());
             ArrayNode off = json.putArray("off");
             shown.off()

@@ -1,12 +1,17 @@
 package org.rejoin.console.room;
 
 import java.io.IOException;
+import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.console.book.Pilot;
+import org.rejoin.console.flight.FarFromStart;
+import org.rejoin.console.lesson.Lesson;
+import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.page.PageRoom.Answer;
 import org.rejoin.console.page.PageRoom.Asker;
 import org.rejoin.console.words.CleanText;
+import org.rejoin.protocol.AircraftState;
 
 import com.fasterxml.jackson.databind.JsonNode;
 
@@ -44,28 +49,44 @@ final class SeatsDesk {
         return room.seat(order.path("seat").asText());
     }
 
-    /** A pilot by his name is put into the roster if he is not in it. */
+    /** Who is to fly there: named in the order, put into the roster if he is not in it; else who sits there. */
+    private Optional<Pilot> pilot(JsonNode order, RoomSeat seat) throws IOException {
+        if (!order.has("pilot")) {
+            return seat.pilot();
+        }
+        String name = order.path("pilot").asText().strip();
+        return name.isEmpty() ? Optional.empty() : Optional.of(records.pilot(records.name(name)));
+    }
+
+    /** Nobody flies two. */
+    private Optional<Answer> fliesElsewhere(Optional<Pilot> pilot, RoomSeat seat) {
+        return pilot.flatMap(who -> room.flownBy(who, seat)
+                .map(other -> Answer.no(CleanText.line(who.name()) + " flies at " + other.label()
+                        + ": end that attempt first, or give it to somebody else")));
+    }
+
     private Answer assign(JsonNode order) throws IOException {
         Optional<RoomSeat> seat = seat(order);
         if (seat.isEmpty()) {
             return Answer.no("that seat is not heard");
         }
-        String name = order.path("pilot").asText("").strip();
-        Optional<Pilot> pilot = name.isEmpty() ? Optional.empty() : Optional.of(records.pilot(records.name(name)));
         String lesson = order.path("lesson").asText();
         if (!lessons.has(lesson)) {
             return Answer.no("choose a lesson");
         }
-        Optional<RoomSeat> elsewhere = pilot.flatMap(who -> room.flownBy(who, seat.get()));
-        if (elsewhere.isPresent()) {
-            return Answer.no(CleanText.line(name) + " flies at "
-                    + elsewhere.get().label() + ": end that attempt first, or give it to somebody else");
-        }
-        room.assign(seat.get(), pilot, lesson);
-        return Answer.done();
+        return begun(order, seat.get(), lesson);
     }
 
-    /** The same lesson again, or the next one, by the same pilot. */
+    private Answer begun(JsonNode order, RoomSeat seat, String lesson) throws IOException {
+        Optional<Pilot> pilot = pilot(order, seat);
+        Optional<Answer> refused = fliesElsewhere(pilot, seat);
+        if (refused.isEmpty()) {
+            room.assign(seat, pilot, lesson);
+        }
+        return refused.orElseGet(Answer::done);
+    }
+
+    /** The same lesson again, or the next one. */
     private Answer again(JsonNode order) throws IOException {
         Optional<RoomSeat> seat = seat(order);
         if (seat.isEmpty() || seat.get().lesson().isEmpty()) {
@@ -74,12 +95,11 @@ final class SeatsDesk {
         String lesson = order.path("next").asBoolean()
                 ? lessons.after(seat.get().lesson())
                 : seat.get().lesson();
-        room.assign(seat.get(), seat.get().pilot(), lesson);
-        return Answer.done();
+        return begun(order, seat.get(), lesson);
     }
 
     /** A drill from where the aircraft is: the pilot may have one too, as long as no clearance of a lesson is in force. */
-    Answer here(Asker asker, JsonNode order) {
+    Answer here(Asker asker, JsonNode order) throws IOException {
         Optional<RoomSeat> seat = seat(order);
         if (seat.isEmpty()
                 || (!asker.instructor()
@@ -93,8 +113,29 @@ final class SeatsDesk {
         if (!seat.get().isFree() && !asker.instructor()) {
             return Answer.no("a clearance of your lesson is in force: fly it first");
         }
-        room.drills().ask(seat.get());
-        return Answer.done();
+        Optional<Pilot> pilot =
+                asker.instructor() ? pilot(order, seat.get()) : seat.get().pilot();
+        Optional<Answer> refused = fliesElsewhere(pilot, seat.get());
+        if (refused.isEmpty()) {
+            room.drills().ask(seat.get(), pilot);
+        }
+        return refused.orElseGet(Answer::done);
+    }
+
+    /** Whether the aircraft of a seat is where a lesson begins; what to do where it is not. */
+    Answer start(Map<String, String> query) throws IOException, LessonException {
+        Optional<AircraftState> last = room.seat(query.getOrDefault("seat", "")).flatMap(RoomSeat::last);
+        if (last.isEmpty()) {
+            return Answer.no("that seat is not heard");
+        }
+        Lesson lesson = lessons.read(query.getOrDefault("lesson", ""));
+        return Answer.json(RoomDesk.JSON
+                .createObjectNode()
+                .put(
+                        "far",
+                        FarFromStart.words(lesson, RoomSeat.position(last.get()))
+                                .orElse(""))
+                .toString());
     }
 
     private Answer name(JsonNode order) throws IOException {

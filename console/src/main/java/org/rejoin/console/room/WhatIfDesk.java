@@ -10,7 +10,10 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.feed.DayClock;
+import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
+import org.rejoin.bridge.flight.Limits;
+import org.rejoin.bridge.flight.Point;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -48,6 +51,9 @@ final class WhatIfDesk {
 
     /** What rounding to a whole number takes away at most, and a hair for its own rounding. */
     private static final double HALF = 0.5 + 1e-9;
+
+    /** At the least an aircraft is to climb or descend so fast, feet a minute (Aeronautical Information Manual 4-4-10). */
+    private static final double LEAST_FPM = 500;
 
     private final Lesson lesson;
     private final Debrief debrief;
@@ -194,9 +200,17 @@ final class WhatIfDesk {
         at(json.putArray("begins"), plan.get(plan.size() - 1));
     }
 
-    /** By the same tracker and grader; what the instructor said in flight is said again. */
-    private FlownAircraft fly(List<AircraftState> states, Wind wind) {
+    /**
+     * By the same tracker and grader; what the instructor said in flight is said again. The model flies no heights: an
+     * altitude that the recording ends before is neither said nor seen.
+     */
+    private FlownAircraft fly(List<AircraftState> modelled, Wind wind) {
+        double heightsUntilS = heightsUntilS(debrief.record(), debrief.set().limits());
+        List<AircraftState> states = modelled.stream()
+                .map(state -> state.timeS() < heightsUntilS ? state : withoutHeight(state))
+                .toList();
         List<InstructorFile.Spoken> spoken = debrief.said().spoken().stream()
+                .filter(each -> each.elapsedS() < heightsUntilS || isAmendment(each.elapsedS()))
                 .map(each ->
                         new InstructorFile.Spoken(each.elapsedS(), Tryout.ALONE.label(), each.say(), each.altitudeFt()))
                 .toList();
@@ -208,6 +222,51 @@ final class WhatIfDesk {
                 debrief.aircraft().label(),
                 clock(),
                 states);
+    }
+
+    private boolean isAmendment(double heardS) {
+        return debrief.record().amendments().stream().anyMatch(each -> Math.abs(each.timeS() - heardS) < 1);
+    }
+
+    /**
+     * Since when an altitude is assigned that the aircraft was not at when the recording ended, sooner than it had to be; no
+     * end where there is none.
+     */
+    private static double heightsUntilS(FlightRecord record, Limits limits) {
+        double atFt = Double.NaN;
+        double sinceS = Double.POSITIVE_INFINITY;
+        double assignedFt = Double.NaN;
+        double dueS = Double.NEGATIVE_INFINITY;
+        double endS = 0;
+        for (Entry entry : record.entries()) {
+            if (entry instanceof Entry.Issued issued
+                    && issued.clearance().altitudeFt().isPresent()) {
+                assignedFt = issued.clearance().altitudeFt().getAsDouble();
+                sinceS = issued.timeS();
+                dueS = sinceS + Math.abs(assignedFt - atFt) / LEAST_FPM * 60;
+            } else if (entry instanceof Point point) {
+                atFt = point.state().altitudeMslFt().orElse(atFt);
+                endS = point.timeS();
+            }
+        }
+        return endS < dueS && Math.abs(assignedFt - atFt) > limits.altitudeFt() ? sinceS : Double.POSITIVE_INFINITY;
+    }
+
+    private static AircraftState withoutHeight(AircraftState state) {
+        return new AircraftState(
+                state.timeS(),
+                state.latitudeDeg(),
+                state.longitudeDeg(),
+                OptionalDouble.empty(),
+                state.headingTrueDeg(),
+                state.headingMagneticDeg(),
+                state.trackTrueDeg(),
+                state.groundSpeedKt(),
+                OptionalDouble.empty(),
+                state.pitchDeg(),
+                state.rollDeg(),
+                state.indicatedAirspeedKt(),
+                state.paused());
     }
 
     /** The time of day of the flight as it was flown; the time of receipt says no more than its clearances do. */

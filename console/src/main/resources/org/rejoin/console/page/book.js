@@ -1,12 +1,12 @@
 // The record book: every attempt, filtered while typing, sorted, two or more compared.
-import { html, render, useState, useAsked, showBar, parameter, Trouble, when, lasted, flownBy, faultWords } from '/pieces.js';
+import { html, render, useState, useEffect, useAsked, showBar, parameter, Trouble, when, lasted, flownBy, faultWords, keepInAddress, scoreOf } from '/pieces.js';
 
 const ORDERS = [['date', 'Date'], ['pilot', 'Pilot'], ['lesson', 'Lesson'], ['score', 'Score']];
 
 function Row({ row, chosen, choose }) {
   return html`<tr data-attempt=${row.id}><td>${row.answered ? null : html`<input type="checkbox" aria-label=${'Compare ' + flownBy(row, row.aircraft) + ', ' + row.lesson + ', ' + when(row.began_utc)} checked=${chosen.has(row.id)} onChange=${(e) => choose(row.id, e.target.checked)} />`}</td>
     <td><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)}</a></td><td>${flownBy(row, '(' + row.aircraft + ')')}</td><td>${row.lesson}</td><td data-name="Standard">${row.standard}</td>
-    <td class="figure" data-name="Score">${row.score != null ? row.score : row.answered || '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
+    <td class="figure" data-name="Score">${row.score != null ? scoreOf(row.score) : row.answered || '–'}${row.own_mark != null ? ' (own ' + row.own_mark + ')' : ''}</td>
     <td data-name="Met">${row.met === true ? '✓ met' : row.met === false ? '▲ not met' : row.answered ? '– not flown' : row.duration_s == null ? '– in flight' : '– not judged'}</td>
     <td data-name="Faults">${row.faults.map(faultWords).join(', ')}</td>
     <td class="figure" data-name="Time">${lasted(row)}</td><td data-name="Instructor">${row.instructor}</td>
@@ -14,11 +14,12 @@ function Row({ row, chosen, choose }) {
 }
 
 function Book({ me }) {
-  const [words, type] = useState(parameter('pilot'));
-  const [order, sort] = useState('date');
-  const [backward, turn] = useState(true);
-  const [chosen, pick] = useState(new Set());
+  const [words, type] = useState(parameter('find') || parameter('pilot'));
+  const [order, sort] = useState(parameter('order') || 'date');
+  const [backward, turn] = useState(parameter('order') === '' || parameter('backward') !== '');
+  const [chosen, pick] = useState(new Set(parameter('with').split(',').filter((each) => each !== '')));
   const [list, trouble] = useAsked('attempts?words=' + encodeURIComponent(words) + '&order=' + order + '&backward=' + (backward ? 'yes' : 'no'), 0, 120);
+  useEffect(() => keepInAddress({ pilot: '', find: words, order: order === 'date' && backward ? '' : order, backward: order !== 'date' && backward ? 'yes' : '', with: [...chosen].join(',') }), [words, order, backward, chosen]);
   const choose = (id, on) => pick((before) => { const next = new Set(before); if (on) { next.add(id); } else { next.delete(id); } return next; });
   const by = (to) => { if (to === order) { turn(!backward); } else { sort(to); } };
   const ids = [...chosen];
@@ -26,7 +27,7 @@ function Book({ me }) {
       <label>Find <input id="find" type="search" value=${words} placeholder="pilot, lesson, 2026-11-28" onInput=${(e) => type(e.target.value)} /></label>
       ${ids.length > 1 ? html`<a class="button" id="compare" href=${'/debrief?id=' + ids[0] + '&with=' + ids.slice(1).join(',')}>Compare ${ids.length} attempts</a>` : html`<span class="soft">Choose two or more flights to compare them.</span>`}</div>
     <${Trouble} text=${trouble} />
-    <p class="soft" role="status">${list ? list.all + (list.all === 1 ? ' attempt' : ' attempts') + (list.all > list.rows.length ? ', the first ' + list.rows.length + ' shown' : '') : ''}</p>
+    <p class="soft" role="status">${list ? list.all + (list.all === 1 ? ' attempt' : ' attempts') + (list.all > list.rows.length ? ', the first ' + list.rows.length + ' shown' : '') + (list.all === 0 && words.trim() !== '' ? ': nothing in the record book is called “' + words.trim() + '”. A pilot, a lesson, an aircraft or a date can be looked for.' : '') : ''}</p>
     <div class="scroll" tabindex="0" role="region" aria-label="List of attempts"><table class="book stacks"><thead><tr><th scope="col"><span class="hidden">Compare</span></th>${ORDERS.slice(0, 3).map(([key, name]) => html`<${Head} key=${key} name=${name} at=${key} order=${order} backward=${backward} sort=${by} />`)}
       <th scope="col">Standard</th><${Head} name="Score" at="score" order=${order} backward=${backward} sort=${by} />
       <th scope="col">Met</th><th scope="col">Faults</th><th scope="col">Time</th><th scope="col">Instructor</th><th scope="col">Signed</th></tr></thead>

@@ -1,12 +1,12 @@
 // Two or more attempts beside one another: what changed from the first to the last, in numbers and on one plot.
 import { html, useState, useMemo } from '/preact.js';
 import { when } from '/pieces.js';
-import { LEG, CROSS, TO_GO, LIMIT, LINE, fixed, measuredOf, markOf } from '/model.js';
+import { LEG, CROSS, TO_GO, LIMIT, LINE, fixed, measuredOf, markOf, scoreOf } from '/model.js';
 import { Plot } from '/plot.js';
 
 const MOST_POINTS = 400;
 
-const name = (attempt) => when(attempt.began_utc).slice(5, 16) + (attempt.pilot ? ' ' + attempt.pilot : '');
+const name = (attempt) => when(attempt.began_utc).slice(0, 16) + (attempt.pilot ? ' ' + attempt.pilot : '');
 const criterion = (attempt, code) => (attempt.grade ? attempt.grade.criteria.find((each) => each.code === code) : undefined);
 const say = (each) => (each === undefined ? '–' : markOf(each) + ' ' + measuredOf(each));
 
@@ -16,7 +16,7 @@ function Table({ attempts }) {
   const first = attempts[0], last = attempts[attempts.length - 1];
   const change = (was, is) => (was === undefined || is === undefined || was === null || is === null ? '' : (is - was >= 0 ? '+' : '−') + fixed(Math.abs(is - was), 1));
   return html`<div class="scroll" tabindex="0" role="region" aria-label="What changed"><table class="criteria"><thead><tr><th scope="col">What</th>${attempts.map((each) => html`<th scope="col" key=${each.id}>${name(each)}</th>`)}<th scope="col">Points, last less first</th></tr></thead><tbody>
-    <tr><th scope="row">Score</th>${attempts.map((each) => html`<td class="figure strong">${each.grade && each.grade.score != null ? each.grade.score : '–'}</td>`)}<td class="figure">${change(first.grade && first.grade.score, last.grade && last.grade.score)}</td></tr>
+    <tr><th scope="row">Score</th>${attempts.map((each) => html`<td class="figure strong">${scoreOf(each.grade && each.grade.score)}</td>`)}<td class="figure">${change(first.grade && first.grade.score, last.grade && last.grade.score)}</td></tr>
     <tr><th scope="row">Faults</th>${attempts.map((each) => html`<td class="figure">${each.grade ? each.grade.faults.length : '–'}</td>`)}<td></td></tr>
     ${[...codes].map(([code, title]) => html`<tr key=${code}><th scope="row">${title}</th>${attempts.map((each) => html`<td class="figure">${say(criterion(each, code))}</td>`)}
       <td class="figure">${change(criterion(first, code)?.points, criterion(last, code)?.points)}</td></tr>`)}</tbody></table></div>`;

@@ -1,5 +1,5 @@
 // An attempt after it: its flight again on the plan, the grade, what the instructor says and signs; several over one another.
-import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, ClockRow, Stage, LogCard, CRITERION, Heads, CriterionRow, Moment, OwnMark, Sign, when, clock, flownBy, enters } from '/pieces.js';
+import { html, render, useState, useEffect, ask, showBar, parameter, Act, Trouble, ClockRow, Stage, LogCard, CRITERION, Heads, CriterionRow, Moment, OwnMark, Sign, when, clock, flownBy, enters, scoreOf } from '/pieces.js';
 import { model, choose, mark, messages, rowAt, takeMessage, T } from '/model.js';
 import { Compared } from '/compare.js';
 import { WhatIf } from '/whatif.js';
@@ -40,10 +40,10 @@ function Grade({ attempt }) {
   const clearances = grade ? grade.attempts.map((each) => each.amendments).filter((each) => each.length > 0).pop() || [] : [];
   if (!grade) { return html`<section class="card"><h2>The grade</h2><p>In flight: the grade comes when it is over.</p></section>`; }
   return html`<section class="card" aria-labelledby="grade-title"><h2 id="grade-title">The grade</h2>
-    <p class="next-text" id="result">${grade.score != null ? grade.score + ' of 100' : 'not judged'}, ${grade.met === true ? '✓ standard met' : grade.met === false ? '▲ standard not met' : 'standard not judged'} (${grade.standard})</p>
+    <p class="next-text" id="result">${grade.score != null ? scoreOf(grade.score) + ' of 100' : 'no score'}, ${grade.met === true ? '✓ standard met' : grade.met === false ? '▲ standard not met' : 'standard not judged'} (${grade.standard})</p>
     <ul class="faults">${grade.faults.map((each) => html`<li>▲ <${Moment} at=${each.at_s} go=${replay.go} /> ${each.text}</li>`)}</ul>
     ${clearances.length < 2 ? html`<${Criteria} criteria=${grade.criteria} />`
-      : clearances.map((each) => html`<p><b><${Moment} at=${each.at_s} go=${replay.go} /></b> “${each.say}”: ${each.score != null ? each.score + ' of 100, ' : ''}${each.met === true ? '✓ met' : each.met === false ? '▲ not met' : '– not judged' + (each.not_judged ? ': ' + each.not_judged : '')}</p>
+      : clearances.map((each) => html`<p><b><${Moment} at=${each.at_s} go=${replay.go} /></b> “${each.say}”: ${each.score != null ? scoreOf(each.score) + ' of 100, ' : ''}${each.met === true ? '✓ met' : each.met === false ? '▲ not met' : '– not judged' + (each.not_judged ? ': ' + each.not_judged : '')}</p>
         ${each.criteria.length > 0 ? html`<${Criteria} criteria=${each.criteria} />` : null}`)}</section>`;
 }
 

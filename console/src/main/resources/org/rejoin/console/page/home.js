@@ -1,7 +1,15 @@
 // Home: who is heard, who sits there, what is flown; pilots and their tablets.
-import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, ToDebrief, Trouble, dataWords, isOld, stageWords, when, lasted, tell, flownBy, enters } from '/pieces.js';
+import { html, render, useState, useEffect, useRoom, useAsked, showBar, Act, FromHere, ToDebrief, Trouble, dataWords, isOld, stageWords, when, lasted, tell, flownBy, enters, scoreOf } from '/pieces.js';
 import { useRef } from '/preact.js';
 import { JoinCode } from '/code.js';
+
+const FAR_MS = 4000; // between two questions how far it is
+
+// Before it is begun, while there is time to put the aircraft there.
+function FarFrom({ seat, lesson }) {
+  const [start] = useAsked('start?seat=' + seat + '&lesson=' + encodeURIComponent(lesson), Math.floor(performance.now() / FAR_MS));
+  return start && start.far ? html`<p class="warning">▲ ${start.far}.</p>` : null;
+}
 
 function Seat({ seat, connected, lessons, pilots }) {
   const [pilot, setPilot] = useState(seat.pilot);
@@ -15,8 +23,11 @@ function Seat({ seat, connected, lessons, pilots }) {
     if (naming !== null) { document.getElementById(field).select(); } else if (named.current) { document.getElementById(ask).focus(); }
     named.current = naming !== null;
   }, [naming !== null]);
+  useEffect(() => touch(false), [seat.pilot]);
   const who = touched ? pilot : seat.pilot;
-  const what = lesson || seat.lesson || (lessons[0] && lessons[0].id) || '';
+  // A drill that was drawn for one flight is in no list.
+  const listed = lessons.some((each) => each.id === seat.lesson);
+  const what = lesson || (listed ? seat.lesson : seat.lesson ? '' : lessons[0] && lessons[0].id) || '';
   const flying = seat.stage === 'flying' || seat.stage === 'beginning';
   const begin = { seat: seat.id, pilot: who, lesson: what };
   return html`<li class=${'card seat-row' + (isOld(seat, connected) ? ' old' : '')} data-seat=${seat.id}>
@@ -26,16 +37,17 @@ function Seat({ seat, connected, lessons, pilots }) {
     ${seat.lacks.length > 0 ? html`<p class="soft">Its feed does not send: ${seat.lacks.join(', ')}.</p>` : null}
     <${Trouble} text=${seat.trouble} />
     <div class="row">
-      <label>Pilot <input type="text" list="pilots" aria-label=${'Pilot at ' + seat.label} value=${who} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => { touch(true); setPilot(e.target.value); }} /></label>
-      <label>Lesson <select aria-label=${'Lesson at ' + seat.label} value=${what} onChange=${(e) => setLesson(e.target.value)}>${lessons.map((each) => html`<option value=${each.id} selected=${each.id === what}>${each.title}</option>`)}</select></label>
+      <label>Pilot <input type="text" list="pilots" aria-label=${'Pilot at ' + seat.label} value=${who} autocomplete="off" placeholder="name or nickname" onInput=${(e) => { touch(true); setPilot(e.target.value); }} /></label>
+      <label>Lesson <select aria-label=${'Lesson at ' + seat.label} value=${what} onChange=${(e) => setLesson(e.target.value)}>${what === '' ? html`<option value="" selected>choose a lesson</option>` : null}${lessons.map((each) => html`<option value=${each.id} selected=${each.id === what}>${each.title}</option>`)}</select></label>
       <${Act} path="assign" order=${begin} disabled=${what === ''} done=${() => { touch(false); setLesson(''); }} sure=${flying ? 'Ends the attempt at ' + seat.label + ': press again' : null}>Begin at ${seat.label}<//>
     </div>
+    ${flying || what === '' ? null : html`<${FarFrom} seat=${seat.id} lesson=${what} />`}
     <div class="row">
       ${flying ? html`<a class="button" href=${'/seat?s=' + seat.id}>Open ${seat.label}</a>
         <${Act} path="end" order=${{ seat: seat.id }} sure=${'Press again to end it at ' + seat.label} name=${'End the attempt at ' + seat.label}>End the attempt<//>` : null}
-      ${seat.lesson ? html`<${Act} path="again" order=${{ seat: seat.id }} sure=${flying ? 'Again ends the attempt at ' + seat.label + ': press again' : null} name=${'Again at ' + seat.label}>Again<//>
-        <${Act} path="again" order=${{ seat: seat.id, next: true }} sure=${flying ? 'The next lesson ends the attempt at ' + seat.label + ': press again' : null} name=${'Next lesson at ' + seat.label}>Next lesson<//>` : null}
-      <${FromHere} seat=${seat} />
+      ${seat.lesson ? html`<${Act} path="again" order=${{ seat: seat.id, pilot: who }} sure=${flying ? 'Again ends the attempt at ' + seat.label + ': press again' : null} name=${'Again at ' + seat.label}>Again<//>
+        <${Act} path="again" order=${{ seat: seat.id, pilot: who, next: true }} sure=${flying ? 'The next lesson ends the attempt at ' + seat.label + ': press again' : null} name=${'Next lesson at ' + seat.label}>Next lesson<//>` : null}
+      <${FromHere} seat=${seat} pilot=${who} />
       <${ToDebrief} seat=${seat} />
       ${naming === null ? html`<button type="button" id=${ask} aria-label=${'Name this seat, ' + seat.label} onClick=${() => name(seat.label)}>Name this seat</button>`
         : html`<label>Name <input id=${field} type="text" value=${naming} maxlength="40" autocomplete="off" onInput=${(e) => name(e.target.value)} onKeyDown=${(e) => { if (e.key === 'Escape') { name(null); } else { enters(keep)(e); } }} /></label>
@@ -45,6 +57,7 @@ function Seat({ seat, connected, lessons, pilots }) {
 
 function Pilots({ pilots, changed, outs, out }) {
   const [fresh, type] = useState('');
+  const [known, tellKnown] = useState('');
   const [given, give] = useState(null);
   const [gone, tellGone] = useState(''); // said beside the list: it is another list then
   useEffect(() => give(null), [outs]); // a code goes with the tablets
@@ -55,8 +68,8 @@ function Pilots({ pilots, changed, outs, out }) {
       <${Act} path="code" order=${{ pilot: each.id }} done=${give} name=${'Join code for ' + each.name}>Join code<//>
       <${Act} path="revoke" order=${{ pilot: each.id }} sure=${'Press again to put all tablets of ' + each.name + ' out'} done=${() => { out(); tellGone(each.name + "'s tablets are out, and the codes with them. Press Join code for a new one."); }} name=${'Tablets of ' + each.name + ' out'}>Tablets out<//>
       <a class="button" href=${'/book?pilot=' + encodeURIComponent(each.name)} aria-label=${'Attempts of ' + each.name}>Attempts</a></li>`)}</ul>
-    <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} maxlength="80" autocomplete="off" placeholder="name or nickname" onInput=${(e) => type(e.target.value)} onKeyDown=${enters('add-pilot')} /></label>
-      <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${() => { type(''); changed(); }}>Add<//></div></section>`;
+    <div class="row"><label>New pilot <input id="new-pilot" type="text" value=${fresh} autocomplete="off" placeholder="name or nickname" onInput=${(e) => { type(e.target.value); tellKnown(''); }} onKeyDown=${enters('add-pilot')} /></label>
+      <${Act} id="add-pilot" path="pilots" order=${{ name: fresh }} done=${(got) => { type(''); tellKnown(got.known ? got.name + ' is known already.' : ''); changed(); }}>Add<//><span class="soft" role="status">${known}</span></div></section>`;
 }
 
 function Setup({ me, room, changed, outs, out }) {
@@ -87,7 +100,7 @@ function Last({ changed }) {
     <${Trouble} text=${trouble} />
     ${list && list.rows.length === 0 ? html`<p class="soft">None yet.</p>` : null}
     <ul class="plain">${(list ? list.rows.slice(0, 6) : []).map((row) => html`<li><a href=${'/debrief?id=' + row.id}>${when(row.began_utc)} ${flownBy(row, row.aircraft)}</a>
-      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + row.score + ' of 100' : row.answered ? ', ' + row.answered : row.duration_s == null ? ', in flight' : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
+      <span class="soft"> ${row.lesson}${row.score != null ? ', ' + scoreOf(row.score) + ' of 100' : row.answered ? ', ' + row.answered : row.duration_s == null ? ', in flight' : ''}${lasted(row) && ', ' + lasted(row)}</span></li>`)}</ul></section>`;
 }
 
 function Home() {

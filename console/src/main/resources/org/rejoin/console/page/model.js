@@ -25,6 +25,8 @@ export const markOf = (criterion) => (criterion.met === true ? '✓' : criterion
 export const pointsOf = (criterion) => (isJudged(criterion) ? fixed(Number(criterion.points), 1) + ' of ' + criterion.max_points : 'none');
 // As sheet and terminal round it, half up in the decimals that were sent: 0.045 is 0.05, 9.85 is 9.9.
 export const fixed = (value, digits) => { const up = Math.round(Number(value + 'e' + digits)); return Number.isFinite(up) ? (up / 10 ** digits).toFixed(digits) : value.toFixed(digits); };
+// A score as everybody says it; a dash where nothing was judged.
+export const scoreOf = (score) => (score === null || score === undefined ? '–' : fixed(Number(score), 1));
 export const figure = (value, unit) => (value === null || value === undefined ? '' : fixed(Number(value), DIGITS[unit] ?? 1) + (unit === 'count' ? '' : ' ' + unit));
 
 const MOST_ROWS = 8000;

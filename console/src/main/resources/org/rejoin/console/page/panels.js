@@ -1,5 +1,5 @@
 // Everything on the page that is text. Only ever set as text.
-import { model, seat, choose, faultKeys, isOld, ageS, clock, figure, measuredOf, markOf, pointsOf, three, T, SPEED, ALT, HDG, CROSS } from './model.js';
+import { model, seat, choose, faultKeys, isOld, ageS, clock, figure, measuredOf, markOf, pointsOf, scoreOf, three, T, SPEED, ALT, HDG, CROSS } from './model.js';
 import { byId, button, element } from './dom.js';
 
 const LINES_SHOWN = 300;
@@ -36,8 +36,12 @@ function set(id, text) {
 
 function header() {
   const hello = model.hello;
-  if (!hello) { return; }
-  set('title', hello.title);
+  if (!hello) {
+    // What was flown before the program was started again is flown no more.
+    if (document.body.dataset.stream) { set('title', document.title); set('route', ' '); }
+    return;
+  }
+  set('title', hello.title || document.title);
   set('route', 'Filed: ' + hello.route);
   set('caution', hello.caution);
 }
@@ -55,6 +59,7 @@ function status() {
   const flown = seat();
   if (model.connected && flown && flown.over && !over) { text = 'attempt over'; }
   // Beside data that is greyed nothing says that all is well.
+  if (model.connected && flown && !over && flown.state === 'PAUSED') { text = 'paused'; }
   const silent = model.connected && Boolean(flown) && !over && isOld(flown);
   if (silent) { text = 'no data'; }
   const unkept = model.connected && status && !over ? status.not_recorded : '';
@@ -200,7 +205,7 @@ function grade(flown) {
     byId('criteria').replaceChildren();
     return;
   }
-  set('score', grade && grade.criteria.length > 0 ? (grade.score ?? '–') + ' of 100' : '--');
+  set('score', grade && grade.criteria.length > 0 ? scoreOf(grade.score) + ' of 100' : '--');
   if (!byId('faults')) { return; }
   byId('faults').replaceChildren(...(grade ? grade.faults : []).map((fault) =>
     element('li', '▲ ' + clock(fault.at_s) + ' ' + fault.text)));

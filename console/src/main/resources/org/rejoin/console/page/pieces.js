@@ -1,10 +1,10 @@
 // The set of parts that all views are made of. Each is written once; /parts shows them.
 import { html, render, useState, useEffect } from '/preact.js';
 import { themeSwitch } from '/theme.js';
-import { clock, figure, measuredOf, markOf, pointsOf } from '/model.js';
+import { clock, figure, measuredOf, markOf, pointsOf, scoreOf } from '/model.js';
 import { ask, stream, tell } from '/server.js';
 
-export { ask, clock, figure, html, render, tell, useEffect, useState };
+export { ask, clock, figure, scoreOf, html, render, tell, useEffect, useState };
 
 // The room as it is told twice a second; null before the first word, with .connected and the time it was heard.
 function listenToRoom(act) {
@@ -18,9 +18,19 @@ function listenToRoom(act) {
   });
 }
 
+const SILENT_MS = 3000;
+
 export function useRoom() {
   const [room, set] = useState(null);
-  useEffect(() => listenToRoom(set), []);
+  useEffect(() => {
+    let heardMs = performance.now();
+    const end = listenToRoom((what) => { heardMs = performance.now(); set(what); });
+    // A program that stands still leaves its connection open.
+    const silent = setInterval(() => {
+      if (performance.now() - heardMs > SILENT_MS) { set((before) => (before && before.connected ? { ...before, connected: false } : before)); }
+    }, 500);
+    return () => { clearInterval(silent); end(); };
+  }, []);
   return room;
 }
 
@@ -43,6 +53,13 @@ export const when = (utc) => utc.slice(0, 10) + ' ' + utc.slice(11, 16) + ' UTC'
 export const faultWords = (code) => code.toLowerCase().replaceAll('_', ' ');
 // A flight of the practice aircraft is in nobody's name alone.
 export const flownBy = (row, nobody) => (row.pilot || nobody) + (row.practice_pilot ? ' (practice aircraft)' : '');
+// What is chosen stays in the address: it is there again after Back and after a reload.
+export function keepInAddress(chosen) {
+  const query = new URLSearchParams(location.search);
+  for (const [name, value] of Object.entries(chosen)) { if (value) { query.set(name, value); } else { query.delete(name); } }
+  history.replaceState(null, '', location.pathname + (query.size > 0 ? '?' + query : ''));
+}
+
 export const parameter = (name) => new URLSearchParams(location.search).get(name) || '';
 
 // Who sits there, and where: two simulators may have one callsign, and a seat two pilots in a day.
@@ -63,7 +80,7 @@ export const isOld = (seat, connected) => connected === false || seat.state === 
 export function lessonWords(seat, own) {
   if (!seat || seat.stage !== 'free') { return null; }
   const closed = seat.lesson && !seat.attempt && !seat.trouble ? 'The program was started again, and what was flown here before is closed.' : 'No lesson here yet.';
-  return closed + (own ? ' Wait for a lesson from your instructor.' : ' Choose one on Home.');
+  return closed + (own ? ' Wait for a lesson from your instructor.' : ' Choose a lesson on Home.');
 }
 
 // What is drawn of a flight is shown where there is one, and nothing is issued where there is none.
@@ -123,11 +140,11 @@ export function Act({ path, order, children, done, sure, disabled, name, id, sai
     ${is ? html`<span role="status" class="soft">${is}</span>` : null}`;
 }
 
-// One press: a drill from where the aircraft is. Until it suits, the seat says what is waited for.
-export function FromHere({ seat }) {
+// One press: a drill from where the aircraft is, for whoever is named, else who sits there. Until it suits, the seat says what is waited for.
+export function FromHere({ seat, pilot }) {
   return seat.from_here
     ? html`<span class="from-here" role="status">Drill from here: ${seat.from_here}.</span><${Act} path="here" order=${{ seat: seat.id, stop: true }} name=${'No drill at ' + seat.label}>No drill<//>`
-    : html`<${Act} path="here" order=${{ seat: seat.id }} name=${'Drill from here at ' + seat.label}>Drill from here<//>`;
+    : html`<${Act} path="here" order=${{ seat: seat.id, pilot }} name=${'Drill from here at ' + seat.label}>Drill from here<//>`;
 }
 
 // While an answer is worked out, that; then why there is none.
@@ -149,8 +166,11 @@ export function usePilot(me, first) {
   const [pilots] = useAsked(me && me.is_instructor ? 'pilots' : 'me', 0);
   const [pilot, choose] = useState(me && !me.is_instructor ? me.pilot_id : first);
   const list = Array.isArray(pilots) ? pilots : [];
+  // In an address he may be called by his name.
+  const named = list.find((each) => each.id !== pilot && each.name.toLowerCase() === pilot.toLowerCase());
+  useEffect(() => { if (named) { choose(named.id); } }, [named && named.id]);
   return [pilot,
-    me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => choose(e.target.value)}><option value="">choose</option>${list.map((each) => html`<option value=${each.id} selected=${each.id === pilot}>${each.name}</option>`)}</select></label>` : null,
+    me && me.is_instructor ? html`<label>Pilot <select id="whose" onChange=${(e) => { choose(e.target.value); keepInAddress({ pilot: e.target.value }); }}><option value="">choose</option>${list.map((each) => html`<option value=${each.id} selected=${each.id === pilot}>${each.name}</option>`)}</select></label>` : null,
     html`<p>${Array.isArray(pilots) && list.length === 0 ? 'There is no pilot yet. Home takes one in, or the first attempt does.' : 'Choose a pilot.'}</p>`];
 }
 
@@ -166,7 +186,7 @@ export function SeatTile({ seat, connected, number, to }) {
     ${seat.trouble ? html`<span class="refused">${seat.trouble}</span>` : null}
     <span class="figure">${[now.altitude_ft != null ? now.altitude_ft + ' ft' : '', now.heading ? 'heading ' + now.heading : '', now.ground_speed_kt != null ? now.ground_speed_kt + ' kt' : ''].filter(Boolean).join(', ')}</span>
     <span class="next-line">${seat.next || ''}</span>
-    <span class="soft">${seat.title || ''}${seat.score != null ? ', ' + seat.score + ' of 100 so far' : ''}${seat.faults > 0 ? ', faults before: ' + seat.faults : ''}</span>
+    <span class="soft">${seat.title || ''}${seat.score != null ? ', ' + scoreOf(seat.score) + ' of 100 so far' : ''}${seat.faults > 0 ? ', faults before: ' + seat.faults : ''}</span>
   </a>`;
 }
 

@@ -208,7 +208,8 @@ export class Plan {
   draw() {
     const { pen, dense } = this.surface;
     const view = this.view;
-    if (!model.hello || !this.surface.ready()) { return; }
+    if (!this.surface.ready()) { return; }
+    if (!model.hello) { pen.fillStyle = colours.field; pen.fillRect(0, 0, this.surface.width * dense, this.surface.height * dense); return; }
     view.width = this.surface.width;
     view.height = this.surface.height;
     this.drawn = new Map([...model.seats.values()].map(({ name, now }) => [name, now]));

@@ -1,5 +1,5 @@
 // A lesson of one's own: chart, route, start, clearances; worked out, drawn and flown once; kept.
-import { html, render, useState, useEffect, useAsked, ask, tell, showBar, ClockRow, Stage, LogCard, Trouble, clock } from '/pieces.js';
+import { html, render, useState, useEffect, useAsked, ask, tell, showBar, ClockRow, Stage, LogCard, Trouble, clock, scoreOf } from '/pieces.js';
 import { model, messages, takeMessage } from '/model.js';
 
 const DRAW_MS = 400; // after the last key
@@ -25,10 +25,10 @@ function lesson(form) {
 const drawnOf = (form) => ({ ...lesson(form), title: '', amendments: [] });
 const flownOf = (form) => JSON.stringify({ ...lesson(form), title: '' });
 
-function formOf(read, chart) {
+function formOf(read, chart, title) {
   const text = (value) => (value === undefined || value === null ? '' : String(value));
   const start = read.start || {}, wind = read.wind || {};
-  return { title: '', chart, filed: text(read.filed), date: text(read.date), time: text(read.time_utc), at: text(start.at), altitude: text(start.altitude_ft), heading: text(start.heading_magnetic_deg), speed: text(start.speed_kt),
+  return { title, chart, filed: text(read.filed), date: text(read.date), time: text(read.time_utc), at: text(start.at), altitude: text(start.altitude_ft), heading: text(start.heading_magnetic_deg), speed: text(start.speed_kt),
     from: text(wind.from_true_deg), wind: text(wind.speed_kt), standard: text(read.standard) || 'instrument-rating',
     amendments: (read.amendments || []).map((each) => ({ kind: each.when && each.when.abeam ? 'abeam' : 'elapsed_s', value: text(each.when && (each.when.abeam ?? each.when.elapsed_s)), say: text(each.say), altitude: text(each.altitude_ft) })) };
 }
@@ -58,18 +58,18 @@ function Prepare({ draw }) {
   useEffect(() => {
     if (chart === '' || form.filed.trim() === '') { return undefined; }
     let current = true;
-    const wait = setTimeout(() => tell('draw', drawnOf(full)).then((got) => { if (current && got.picture && !tries.has(shape)) { show(null); draw(got.picture); } }, () => {}), DRAW_MS);
+    const wait = setTimeout(() => tell('draw', drawnOf(full)).then((got) => { if (current && got.picture && !tries.has(shape)) { show(null); draw(got.picture, false); } }, () => {}), DRAW_MS);
     return () => { current = false; clearTimeout(wait); };
   }, [shape]);
   const amendment = (i, key) => (e) => change({ ...form, amendments: form.amendments.map((each, k) => (k === i ? { ...each, [key]: e.target.value } : each)) });
   const run = async (act) => { wait(true); say(''); try { await act(); } catch (why) { say(why.message); } wait(false); };
-  const tried = () => run(async () => { tries.clear(); tries.add(shape); const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); draw(got.picture); });
+  const tried = () => run(async () => { tries.clear(); tries.add(shape); const got = await tell('try', lesson(full)); show(got); fly(flownOf(full)); draw(got.picture, true); });
   const save = (replace) => run(async () => {
     const got = await tell('keep', { ...lesson(full), replace });
-    asked(got.asks || ''); keep(got.id || '');
+    asked(got.asks || ''); keep(got.id ? full.title.trim() : '');
     if (got.id) { reload(again + 1); }
   });
-  const load = (id) => run(async () => { if (id !== '') { const read = await ask('lessons?id=' + encodeURIComponent(id)); set(formOf(read, (charts || []).find((each) => String(read.chart).endsWith(each)) || chart)); show(null); } });
+  const load = (id) => run(async () => { if (id !== '') { const read = await ask('lessons?id=' + encodeURIComponent(id)); const own = lessons.find((each) => each.id === id && each.own); set(formOf(read, (charts || []).find((each) => String(read.chart).endsWith(each)) || chart, own ? own.title : '')); show(null); } });
   return html`<section class="card" aria-labelledby="lesson-title"><h2 id="lesson-title">The lesson</h2>
     <form class="form" onSubmit=${(e) => { e.preventDefault(); tried(); }}>
       <label>Begin with <select id="from-lesson" onChange=${(e) => load(e.target.value)}><option value="">an empty form</option>${(lessons || []).map((each) => html`<option value=${each.id}>${each.title}</option>`)}</select></label>
@@ -96,13 +96,14 @@ function Prepare({ draw }) {
     <${Trouble} text=${trouble} />
     <div role="status">${asks ? html`<p class="warning" id="asks">▲ ${asks}</p>` : null}
       ${result && !now ? html`<p class="soft" id="changed">Changed since it was flown: picture and log are of before.</p>` : null}
-      ${kept ? html`<p class="strong" id="kept">Kept as ${kept}. It can be chosen at every seat.</p>` : null}
-      ${now ? html`<p id="flown">${now.problem ? '▲ ' + now.problem : 'The practice aircraft flew it: ' + (now.score ?? 'nothing to judge') + (now.score != null ? ' of 100.' : '.')}</p>${now.notes.map((each) => html`<p class="warning">▲ ${each}</p>`)}` : null}</div></section>`;
+      ${kept ? html`<p class="strong" id="kept">Kept: ${kept}. It can be chosen at every seat.</p>` : null}
+      ${now ? html`<p id="flown">${now.problem ? '▲ ' + now.problem : 'The practice aircraft flew it: ' + (now.score != null ? scoreOf(now.score) : 'nothing to judge') + (now.score != null ? ' of 100.' : '.')}</p>${now.notes.map((each) => html`<p class="warning">▲ ${each}</p>`)}` : null}</div></section>`;
 }
 
 render(html`<div class="left"><${Stage} /></div><div class="right"><div id="form"></div><${ClockRow} /><${LogCard} after=${true} /></div>`, document.getElementById('app'));
 await showBar('Prepare a lesson');
 await import('/main.js'); // it draws on what is there now
 model.connected = true;
-const draw = (picture) => messages(picture).forEach(takeMessage);
+// What only stands at its start has no log.
+const draw = (picture, flown) => messages(picture).filter((message) => flown || message.k !== 'event').forEach(takeMessage);
 render(html`<${Prepare} draw=${draw} />`, document.getElementById('form'));

@@ -6,7 +6,7 @@ const id = /^s\d+$/.test(parameter('s')) ? parameter('s') : 's1';
 document.body.dataset.stream = '/stream/' + id;
 document.body.dataset.show = id;
 
-function Strip() {
+function Strip({ me }) {
   const room = useRoom();
   const seat = room && room.seats.find((each) => each.id === id);
   const old = !seat || isOld(seat, room.connected);
@@ -14,6 +14,7 @@ function Strip() {
   useFlown(Boolean(seat) && seat.stage !== 'free');
   if (!room) { return html`<p class="seat-strip">Connecting.</p>`; }
   const none = lessonWords(seat, false);
+  const closed = seat && seat.lesson && me ? me.interrupted.filter((each) => each.aircraft === seat.label).pop() : null;
   return html`<div class="seat-strip">
     <nav class="row" aria-label="Seats">${room.seats.map((each) => html`<a class=${'button' + (isOld(each, room.connected) ? ' old' : '')} href=${'/seat?s=' + each.id} aria-current=${each.id === id ? 'page' : null}>
       ${each.id.slice(1)} ${who(each)}${(each.off || []).length > 0 ? ' ▲' : ''}</a>`)}</nav>
@@ -25,13 +26,13 @@ function Strip() {
       <${ToDebrief} seat=${seat} />
       ${seat.lesson ? html`<${Act} path="again" order=${{ seat: id }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Again<//>
       <${Act} path="again" order=${{ seat: id, next: true }} sure=${seat.stage === 'flying' ? 'Ends this attempt: press again' : null}>Next lesson<//>` : html`<a class="button" href="/">Choose pilot and lesson</a>`}</div>` : html`<p>That seat is not heard.</p>`}
-    ${none ? html`<p id="no-lesson" class="strong" role="status">${none}</p>` : null}</div>`;
+    ${none ? html`<p id="no-lesson" class="strong" role="status">${none}${closed ? html` <a href=${'/debrief?id=' + closed.id}>Its debrief</a>` : null}</p>` : null}</div>`;
 }
 
 render(html`<div id="strip"></div><div class="left"><${Stage} /></div>
   <div class="right"><${ClockRow} /><${NextCard} /><${ClearanceCard} /><${LogCard} /><${ShownCard} /></div>`, document.getElementById('app'));
-await showBar('One seat', ' ');
-render(html`<${Strip} />`, document.getElementById('strip'));
+const me = await showBar('One seat', ' ');
+render(html`<${Strip} me=${me} />`, document.getElementById('strip'));
 await import('/main.js');
 await import('/desk.js');
 document.addEventListener('keydown', (event) => {

@@ -3,6 +3,8 @@ import { colours } from './theme.js';
 
 // Where a word may stand beside its point, pixels; its width is taken off where it stands to the left or in the middle.
 const BESIDE = [[12, 5, 0], [-12, 5, 1], [0, -13, 0.5], [0, 25, 0.5], [12, -9, 0], [12, 20, 0]];
+// An aircraft beside another keeps its name, farther off.
+const FARTHER = [...BESIDE, [-12, -9, 1], [-12, 20, 1], [0, -29, 0.5], [0, 41, 0.5]];
 
 const MOST_PICTURES = 200;
 
@@ -68,9 +70,10 @@ export class Sheet {
     const pen = this.pen;
     pen.font = (bold ? '700 ' : '600 ') + '14px system-ui, sans-serif';
     const w = pen.measureText(text).width;
-    const order = before >= 0 ? [before, ...BESIDE.keys()] : BESIDE.keys();
+    const places = kept ? FARTHER : BESIDE;
+    const order = before >= 0 ? [before, ...places.keys()] : places.keys();
     for (const i of order) {
-      const [dx, dy, share] = BESIDE[i];
+      const [dx, dy, share] = places[i];
       const left = x + dx - share * w, base = y + dy;
       if (base < this.view.height - FOOT && this.room(left, base, w, 14)) {
         if (kept) { this.picture(text, left, base, w, kept); } else { this.text(text, left, base, colours.ink); }

@@ -1,5 +1,5 @@
 // Three strips: cross-track against distance to go, heading and altitude against time, each with its limits as a band.
-import { model, seat, mark, three, T, ALT, HDG, HDG_ERR, ALT_ERR, APART, CLEARANCE, LEG, CROSS, TO_GO, LIMIT } from './model.js';
+import { model, seat, mark, three, T, ALT, HDG, HDG_ERR, ALT_ERR, APART, CLEARANCE, LEG, CROSS, TO_GO, LIMIT, LINE } from './model.js';
 import { colours } from './theme.js';
 import { surface } from './surface.js';
 
@@ -107,7 +107,8 @@ function corridor(flown, all) {
     return;
   }
   let i = all.length - 1;
-  while (i > 0 && all[i - 1][CLEARANCE] === now[CLEARANCE] && all[i - 1][LEG] === now[LEG]) { i--; }
+  // By the route: an altitude or a speed alone leaves it as it is.
+  while (i > 0 && all[i - 1][LINE] === now[LINE] && all[i - 1][LEG] === now[LEG]) { i--; }
   const rows = thinned(all.slice(i).filter((row) => row[CROSS] !== null && row[TO_GO] !== null), w);
   const far = Math.max(...rows.map((row) => row[TO_GO]), now[TO_GO] + 0.5);
   const near = Math.min(...rows.map((row) => row[TO_GO]), 0);
@@ -193,7 +194,10 @@ function against(id, flown, all, value, error, limit, least, unit, turning) {
 
 // One strip at a time, or all of them at once: in half a second a strip moves by less than a pixel.
 export function drawStrips(changed, all) {
-  if (!model.hello) { return; }
+  if (!model.hello) {
+    for (const id of Object.keys(STRIPS)) { if (surfaces.get(id).ready()) { prepare(id); } }
+    return;
+  }
   if (all || changed) { Object.keys(STRIPS).forEach((id) => stale.add(id)); }
   const flown = seat();
   for (const id of all ? [...stale] : [...stale].slice(0, 1)) {

@@ -1,6 +1,6 @@
 // What if: a turn of the flight begun elsewhere, another bank, another wind. The program flies and grades it; the plan shows it.
 import { html, useState, useEffect, useAsked, ask, Trouble, Heads, CriterionRow, clock } from '/pieces.js';
-import { fixed } from '/model.js';
+import { fixed, scoreOf } from '/model.js';
 
 const WAIT_MS = 120;
 const LIMITS = { before: [-3, 4, 0.05], bank: [5, 45, 1], from: [0, 360, 10], wind: [0, 100, 5] };
@@ -26,12 +26,14 @@ const score = (side) => (side.grade ? (side.grade.score ?? null) : null);
 const seconds = (s) => (s === undefined ? '–' : (s < 0 ? '−' + -s : s) + ' s');
 
 // The model flies no turn quite as the pilot did: what is changed is compared with the turn as flown, flown by the model.
-function told(mine, base, asIs, flown) {
+// Of what never turned the model flies the best turn in its stead.
+function told(mine, base, asIs, flown, turned) {
   if (mine === null) { return 'Not enough was judged to compare the score.'; }
-  if (asIs) { return 'The same turn in this model: ' + mine + ' of 100' + (flown === null ? '.' : ' (flown: ' + flown + ').'); }
+  if (!turned && (asIs || base === null)) { return 'No turn was flown. ' + (asIs ? 'The best one' : 'This one') + ' would have been ' + scoreOf(mine) + ' of 100.'; }
+  if (asIs) { return 'The same turn in this model: ' + scoreOf(mine) + ' of 100' + (flown === null ? '.' : ' (flown: ' + scoreOf(flown) + ').'); }
   const better = base === null ? null : mine - base;
-  return 'It would have been ' + mine + ' of 100' + (better === null ? '.' : better === 0 ? ', as with the turn as flown.'
-    : ', ' + fixed(Math.abs(better), 1) + ' points ' + (better > 0 ? 'more' : 'less') + ' than the turn as flown in this model.');
+  return 'It would have been ' + scoreOf(mine) + ' of 100' + (better === null ? '.' : better === 0 ? (turned ? ', as with the turn as flown.' : ', as with the best turn.')
+    : ', ' + fixed(Math.abs(better), 1) + ' points ' + (better > 0 ? 'more' : 'less') + ' than the ' + (turned ? 'turn as flown' : 'best turn') + ' in this model.');
 }
 
 // What differs, as numbers of both.
@@ -40,12 +42,12 @@ function Compared({ got, turn, base, asIs }) {
   const { flown, other } = got;
   const changed = (other.grade ? other.grade.criteria : []).map((each) => [each, flown.grade && flown.grade.criteria.find((one) => one.code === each.code)])
     .filter(([each, was]) => !was || each.points !== was.points || each.met !== was.met);
-  return html`<p class="strong" id="whatif-result">${told(score(other), base, asIs, score(flown))}</p>
+  return html`<p class="strong" id="whatif-result">${told(score(other), base, asIs, score(flown), turn.flown_nm !== undefined)}</p>
     <table class="criteria"><${Heads} names=${['For this clearance', 'Flown', 'What if']} /><tbody>
       <tr><td>carried past the line</td><td class="figure">${flown.past_line_nm === undefined ? '–' : flown.past_line_nm.toFixed(2) + ' NM'}</td><td class="figure">${other.past_line_nm === undefined ? '–' : other.past_line_nm.toFixed(2) + ' NM'}</td></tr>
       <tr><td>turn late (–: early)</td><td class="figure">${seconds(flown.turned_late_s)}</td><td class="figure">${seconds(other.turned_late_s)}</td></tr>
       <tr><td>time lost to the best path</td><td class="figure">${seconds(flown.lost_s)}</td><td class="figure">${seconds(other.lost_s)}</td></tr>
-      <tr><td>score</td><td class="figure">${score(flown) ?? '–'}</td><td class="figure">${score(other) ?? '–'}</td></tr></tbody></table>
+      <tr><td>score</td><td class="figure">${scoreOf(score(flown))}</td><td class="figure">${scoreOf(score(other))}</td></tr></tbody></table>
     <p class="soft">The turn begins at ${clock(got.begins_s)}; its radius is ${got.radius_nm.toFixed(2)} NM through the air.${turn.hold ? ' The hold itself is not flown otherwise.' : ''}</p>
     ${other.grade && other.grade.faults.length > 0 ? html`<ul class="faults">${other.grade.faults.map((each) => html`<li>▲ ${clock(each.at_s)} ${each.text}</li>`)}</ul>` : html`<p>✓ No fault.</p>`}
     ${changed.length > 0 ? html`<table class="criteria"><${Heads} names=${['What changes', 'What if', 'Flown', 'Limit', 'Points']} />

@@ -39,7 +39,7 @@ class NoLessonInBrowserTest extends RealRoom {
                 Browser tablet = new Browser(Files.createDirectory(folder.resolve("tablet")), 820, 1180)) {
             try (RealProgram program = room()) {
                 desk.open(address() + "/seat?s=s1");
-                saysOnly(desk, "No lesson here yet. Choose one on Home.");
+                saysOnly(desk, "No lesson here yet. Choose a lesson on Home.");
                 assertThat(desk.value("document.getElementById('issue').disabled")
                                 .asBoolean())
                         .isTrue();
@@ -62,7 +62,7 @@ class NoLessonInBrowserTest extends RealRoom {
                 // Nobody loads the pages anew.
                 String closed = "The program was started again, and what was flown here before is closed. ";
                 saysOnly(tablet, closed + "Wait for a lesson from your instructor.");
-                saysOnly(desk, closed + "Choose one on Home.");
+                saysOnly(desk, closed + "Choose a lesson on Home.");
                 assertThat(desk.value("document.getElementById('issue').disabled")
                                 .asBoolean())
                         .isTrue();

@@ -171,12 +171,12 @@ class RoomDeskInBrowserTest extends RealRoom {
             desk.until("import('/model.js').then((m) => m.seat().rows.length > 100)");
             desk.picture("room-prepare-1280x800");
             desk.click("#keep");
-            desk.untilText("#kept", "morning-lesson");
+            desk.untilText("#kept", "Kept: Morning lesson");
             // A lesson of that title is there now: it is asked before another takes its place.
             desk.click("#keep");
             desk.untilText("#asks", "There is a lesson of this title already");
             desk.click("#replace");
-            desk.untilText("#kept", "morning-lesson");
+            desk.untilText("#kept", "Kept: Morning lesson");
             desk.until("document.querySelector('#asks') === null && document.querySelector('#flown') !== null");
             // What cannot be worked out is said where it stands, and what was worked out before is not said of it.
             desk.retype(".say", "fly heading 090, join V99");

@@ -1,0 +1,117 @@
+package org.rejoin.console.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+
+/** Who sits at which seat of a room, and whose datagrams are whose. */
+@Timeout(60)
+class SeatsOfARoomTest extends RoomWithin {
+
+    private Path only(String file, String aircraft) throws Exception {
+        try (Stream<Path> found = Files.walk(folder)) {
+            for (Path each : found.filter(path -> path.endsWith(file)).toList()) {
+                if (Files.readString(each.resolveSibling("attempt.json")).contains("\"" + aircraft + "\"")) {
+                    return each;
+                }
+            }
+        }
+        throw new AssertionError("no " + file + " of " + aircraft);
+    }
+
+    @Test
+    void aSimulatorStartedAgainAtAnotherPortGoesOnAtItsOwnSeatAndStandsInNoOtherRecording() throws Exception {
+        try (Aircraft bravo = new Aircraft("BRAVO2", 38.2, 5);
+                Aircraft slow = new Aircraft("SLOW1", 38.4, 0.9)) {
+            begins("BRAVO2", "Bo");
+            begins("SLOW1", "Anna");
+            Thread.sleep(1000);
+            bravo.speaksFromAnotherPort();
+            Thread.sleep(1800); // eighteen seconds of the clock
+            assertThat(JSON.readTree(desk.board(INSTRUCTOR)).path("seats")).hasSize(2);
+            for (String each : List.of("BRAVO2", "SLOW1")) {
+                order("end", "{\"seat\":\"" + seat(each).path("id").asText() + "\"}");
+                until(() -> seat(each).path("stage").asText().equals("ended"));
+            }
+            assertThat(slow.closed).isFalse();
+        }
+        room.close();
+        assertThat(new String(Files.readAllBytes(only("flight.pcap", "SLOW1")), StandardCharsets.ISO_8859_1))
+                .contains("SLOW1")
+                .doesNotContain("BRAVO2");
+        assertThat(Files.readString(only("log.jsonl", "SLOW1"))).doesNotContain("a second aircraft");
+        String flown = new String(Files.readAllBytes(only("flight.pcap", "BRAVO2")), StandardCharsets.ISO_8859_1);
+        // 27 s at 5 a second, less what the timers of a busy machine are late; without the silent part it would be 85.
+        assertThat(flown.split("BRAVO2", -1).length).isGreaterThan(95);
+        assertThat(times(flown))
+                .as("none is lost where the port changed")
+                .isSorted()
+                .doesNotHaveDuplicates();
+        List<Double> times = times(flown);
+        for (int i = 1; i < times.size(); i++) {
+            assertThat(times.get(i) - times.get(i - 1))
+                    .as("after %s", times.get(i - 1))
+                    .isLessThan(0.3);
+        }
+    }
+
+    private static List<Double> times(String flown) {
+        return Stream.of(flown.split("\"time_s\":", -1))
+                .skip(1)
+                .map(each -> Double.valueOf(each.substring(0, each.indexOf(','))))
+                .toList();
+    }
+
+    @Test
+    void aDrillFromHereIsFlownByWhoIsNamed() throws Exception {
+        try (Aircraft bravo = new Aircraft("BRAVO2", 38.2, 5)) {
+            begins("BRAVO2", "Bo");
+            String seat = "{\"seat\":\"" + seat("BRAVO2").path("id").asText() + "\"";
+            order("end", seat + "}");
+            until(() -> seat("BRAVO2").path("stage").asText().equals("ended"));
+            assertThat(order("here", seat + ",\"pilot\":\"Zoe New\"}").ok()).isTrue();
+            until(() -> seat("BRAVO2").path("stage").asText().equals("flying"));
+            assertThat(seat("BRAVO2").path("pilot").asText()).isEqualTo("Zoe New");
+            assertThat(bravo.closed).isFalse();
+        }
+    }
+
+    @Test
+    void whoFliesAtAnotherSeatIsGivenNoDrillAtThisOne() throws Exception {
+        try (Aircraft alfa = new Aircraft("ALFA1", 38.4, 5);
+                Aircraft bravo = new Aircraft("BRAVO2", 38.2, 5)) {
+            begins("ALFA1", "Anna");
+            until(() -> !seat("BRAVO2").isMissingNode());
+            String seat = "{\"seat\":\"" + seat("BRAVO2").path("id").asText() + "\"";
+            assertThat(order("here", seat + ",\"pilot\":\"anna\"}").text()).startsWith("Anna flies at ALFA1");
+            assertThat(order("here", seat + ",\"pilot\":\"" + "x".repeat(81) + "\"}")
+                            .text())
+                    .contains("1 to 80 characters");
+            assertThat(seat("BRAVO2").path("from_here").asText()).isEmpty();
+            assertThat(alfa.closed.get() || bravo.closed.get()).isFalse();
+        }
+    }
+
+    @Test
+    void aDrillThatWaitsIsNotWantedAnyMoreInTheNextAttempt() throws Exception {
+        try (Aircraft bravo = new Aircraft("BRAVO2", 38.2, 5)) {
+            begins("BRAVO2", "Bo");
+            String seat = "{\"seat\":\"" + seat("BRAVO2").path("id").asText() + "\"";
+            order("here", seat + "}");
+            until(() -> seat("BRAVO2").path("from_here").asText().contains("not complete yet"));
+            String before = seat("BRAVO2").path("attempt").asText();
+            order("again", seat + ",\"next\":true}");
+            until(() -> !seat("BRAVO2").path("attempt").asText().equals(before));
+            Thread.sleep(2500); // longer than between two looks
+            assertThat(seat("BRAVO2").path("from_here").asText()).isEmpty();
+            assertThat(bravo.closed).isFalse();
+        }
+    }
+}
