@@ -445,6 +445,7 @@ final class WholeClearance {
             } else if (each instanceof Noted noted && !InTurn.says(noted)) {
                 notes.add("\"" + noted.words() + "\": understood, and not followed here");
             } else if (each instanceof Instruction.Depart depart
+                    && depart.heading().isEmpty()
                     && depart.turn() != Instruction.TurnDirection.SHORTEST) {
                 notes.add("\"turn " + Phraseology.turn(depart.turn()) + "\" over "
                         + depart.fix().ident() + ": understood, and not followed here");
