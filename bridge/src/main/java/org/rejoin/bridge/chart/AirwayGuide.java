@@ -41,9 +41,12 @@ public record AirwayGuide(Station station, Position otherEnd, boolean ahead) {
         Waypoint end = points.get(last);
         boolean before = before(airway, first, last, here);
         if (guides(start) && (before || !guides(end))) {
-            return Optional.of(new AirwayGuide((Station) start, end.position(), !forward));
+            // The segment at the station has a course of its own, within the bend that is none.
+            Waypoint other = first == segment ? points.get(segment + 1) : end;
+            return Optional.of(new AirwayGuide((Station) start, other.position(), !forward));
         }
-        return guides(end) ? Optional.of(new AirwayGuide((Station) end, start.position(), forward)) : Optional.empty();
+        Waypoint other = last == segment + 1 ? points.get(segment) : start;
+        return guides(end) ? Optional.of(new AirwayGuide((Station) end, other.position(), forward)) : Optional.empty();
     }
 
     /** Whether a place lies before the changeover of its straight stretch, in published order. */

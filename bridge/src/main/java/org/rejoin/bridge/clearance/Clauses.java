@@ -2,12 +2,14 @@ package org.rejoin.bridge.clearance;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CancelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ExpectContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ExpectWordContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReportContext;
 
@@ -23,6 +25,19 @@ import org.jspecify.annotations.Nullable;
  */
 final class Clauses {
 
+    private static final String CLEARED_OR_EXPECTED =
+            "cleared, or to be expected too? put a full stop before what is cleared, and \"expect\" before what is not";
+
+    private static final Set<Integer> SAYS_WHEN = Set.of(
+            ClearanceLanguageParser.ABOVE,
+            ClearanceLanguageParser.BELOW,
+            ClearanceLanguageParser.LEVEL,
+            ClearanceLanguageParser.MILE,
+            ClearanceLanguageParser.MINUTE,
+            ClearanceLanguageParser.AT,
+            ClearanceLanguageParser.AFTER,
+            ClearanceLanguageParser.BEFORE);
+
     private final Source source;
     private @Nullable InstructionContext last;
 
@@ -36,6 +51,12 @@ final class Clauses {
         last = part;
         if (before != null && part.filler() == null) {
             follows(before, part, pause, read);
+        }
+        if (part.expect() != null) {
+            oneExpected(part.expect().expectWord());
+        }
+        if (part.filler() != null) {
+            oneExpected(part.filler().expectWord());
         }
         if (part.cancel() != null && part.cancel().partOf() != null) {
             throw partOnly(part.cancel().getStart(), part.cancel().getStop());
@@ -78,10 +99,24 @@ final class Clauses {
     private void expected(ExpectContext expect, InstructionContext part, Pause pause) throws ClearanceException {
         boolean ends = (pause.comma() || pause.stop()) && (!pause.then() || part.onward() != null);
         if (!nothingToFly(part) && !ends) {
-            throw source.notUnderstood(
-                    part,
-                    "cleared, or to be expected too, as \"" + source.words(expect)
-                            + "\" is? put a full stop before what is cleared, and \"expect\" before what is not");
+            throw source.notUnderstood(part, "after \"" + source.words(expect) + "\": " + CLEARED_OR_EXPECTED);
+        }
+    }
+
+    /** "Expect lower in 10 miles direct FUL": behind a level, a place or a time a way is not told apart from a cleared one. */
+    private void oneExpected(List<ExpectWordContext> words) throws ClearanceException {
+        boolean said = false;
+        for (ExpectWordContext word : words) {
+            int type = word.getStart().getType();
+            if (said && (type == ClearanceLanguageParser.DIRECT || type == ClearanceLanguageParser.VIA)) {
+                Token end = words.get(words.size() - 1).getStop();
+                throw source.refuse(
+                        word.getStart(),
+                        end,
+                        ClearanceException.Code.NOT_UNDERSTOOD,
+                        "\"" + source.words(word.getStart(), end) + "\": " + CLEARED_OR_EXPECTED);
+            }
+            said |= SAYS_WHEN.contains(type);
         }
     }
 
@@ -95,7 +130,10 @@ final class Clauses {
                     "after the report, or now? to begin there it is \"after passing\" a fix, then that; for now leave"
                             + " \"then\" out");
         }
-        if (pause.none() && (part.direct() != null || saysWhere(report))) {
+        if (pause.none()
+                && (part.direct() != null
+                        || part.getStart().getType() == ClearanceLanguageParser.VIA
+                        || saysWhere(report))) {
             throw source.notUnderstood(
                     part,
                     "where \"" + source.words(report)
@@ -145,6 +183,18 @@ final class Clauses {
         if ((there && !limit) || onto) {
             return false;
         }
+        return isBefore(spoken, pause, behind);
+    }
+
+    /** "Contact center 127.9 at PRION", "... when ready": the same of what is only heard and stands right before it. */
+    boolean isOfWhatIsHeard(InstructionContext part, Pause pause, Pause behind) throws ClearanceException {
+        if (part.begin() != null) {
+            return pause.none();
+        }
+        return part.after() != null && !pause.stop() && !pause.then() && isBefore(part.after(), pause, behind);
+    }
+
+    private boolean isBefore(AfterContext spoken, Pause pause, Pause behind) throws ClearanceException {
         boolean last = behind.equals(Pause.END) || behind.then();
         if (last) {
             return true;
@@ -167,7 +217,7 @@ final class Clauses {
     }
 
     /** "Descend and maintain 6000, after PRION, direct FUL": of either; of the second where both are of one kind. */
-    void ofTheSecond(AfterContext spoken, Instruction first, Instruction second) throws ClearanceException {
+    void ofTheSecond(ParserRuleContext spoken, Instruction first, Instruction second) throws ClearanceException {
         boolean altitude = first instanceof Instruction.Maintain && !(second instanceof Instruction.Maintain);
         boolean speed = first instanceof Instruction.Speed && !(second instanceof Instruction.Speed);
         if (altitude || speed) {
@@ -175,7 +225,7 @@ final class Clauses {
         }
     }
 
-    private ClearanceException ofWhich(AfterContext spoken) {
+    ClearanceException ofWhich(ParserRuleContext spoken) {
         return unclear(spoken, "of what stands before it, or of what follows?");
     }
 

@@ -22,6 +22,12 @@ public record Clearance(
         List<String> notes,
         OptionalDouble besideFt) {
 
+    /** The lowest altitude that is assigned, feet above mean sea level. */
+    public static final int LOWEST_FT = 500;
+
+    /** The highest one. */
+    public static final int HIGHEST_FT = 60_000;
+
     public Clearance {
         instructions = List.copyOf(instructions);
         notes = List.copyOf(notes);

@@ -22,6 +22,8 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RadialOfConte
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Radial;
 
+import org.antlr.v4.runtime.tree.TerminalNode;
+
 /** Holding instructions (FAA Order JO 7110.65, 4-6-4; ICAO Doc 4444, 12.3.2, paragraph from memory). */
 record HoldReader(Source source, PlaceReader places, Quantities quantities, List<String> notes) {
 
@@ -97,7 +99,7 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
             boolean again;
             if (part.length() != null) {
                 again = minutes.isPresent() || miles.isPresent();
-                OptionalDouble length = OptionalDouble.of(quantities.length(part.length()));
+                OptionalDouble length = OptionalDouble.of(quantities.length(part.length(), part.MINUTE() != null));
                 minutes = part.MINUTE() != null ? length : minutes;
                 miles = part.MILE() != null ? length : miles;
             } else if (part.side() != null) {
@@ -154,14 +156,19 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
 
     /** Coordinated Universal Time, with or without "zulu". */
     String time(FurtherTimeContext spoken) throws ClearanceException {
-        if (spoken.LETTER() != null && !SpokenWords.letter(spoken.LETTER()).equals("Z")) {
-            throw source.notUnderstood(spoken, "a time is followed by zulu, or by nothing");
+        for (TerminalNode letter : spoken.LETTER()) {
+            if (!SpokenWords.letter(letter).equals("Z")) {
+                throw source.notUnderstood(spoken, "a time is followed by zulu, or by nothing");
+            }
         }
-        return quantities.time(spoken.number());
+        if (spoken.number().size() > 1) {
+            notes.add("\"time " + quantities.time(spoken.number(1)) + "\": the time it is now, nothing to fly");
+        }
+        return quantities.time(spoken.number(0));
     }
 
     Noted.FurtherClearanceIn furtherIn(FurtherTimeContext spoken) throws ClearanceException {
-        int minutes = quantities.number(spoken.number()).value();
+        int minutes = quantities.number(spoken.number(0)).value();
         if (minutes < 1 || minutes > 600) {
             throw source.notUnderstood(spoken, "further clearance is expected in 1 to 600 minutes");
         }

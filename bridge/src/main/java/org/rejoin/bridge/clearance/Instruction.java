@@ -739,6 +739,11 @@ public sealed interface Instruction {
                     once);
         }
 
+        /** The same hold, with its turns to a side. */
+        Hold turning(TurnDirection side) {
+            return new Hold(fix, compass, line, legMinutes, legNm, side, expectFurtherClearance, asPublished, once);
+        }
+
         /** The same hold, with the time said after it. */
         Hold withFurtherClearance(String time) {
             return new Hold(fix, compass, line, legMinutes, legNm, turns, Optional.of(time), asPublished, once);

@@ -1,7 +1,9 @@
 package org.rejoin.bridge.clearance;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
@@ -47,7 +49,11 @@ final class InstructionReader {
     private final LevelReader levels;
     private final SpeedReader speeds;
     private final List<Instruction> read = new ArrayList<>();
+    private final Map<Instruction.Until, Instruction> onto = new HashMap<>();
     private @Nullable FillerContext correction;
+
+    /** What was said last, where it is only heard. */
+    private @Nullable FillerContext heard;
 
     /** From "I say again" on: what is said a second time is one instruction. */
     private boolean again;
@@ -64,9 +70,9 @@ final class InstructionReader {
         this.lines = new LineReader(source, places, quantities, notes);
         this.lateral = new LateralReader(source, filed, notes, quantities, places, lines, read);
         this.clauses = new Clauses(source);
-        this.whole = new WholeClearance(source, clauses, read, notes);
+        this.whole = new WholeClearance(source, clauses, read, notes, onto);
         this.holds = new HoldReader(source, places, quantities, notes);
-        this.whens = new WhenReader(source, places, lines, quantities);
+        this.whens = new WhenReader(source, places, lines, quantities, onto);
         this.crossings = new CrossReader(source, places, whens, quantities);
         this.speeds = new SpeedReader(source, places, whens, quantities);
         this.levels = new LevelReader(source, places, lines, whens, crossings, quantities);
@@ -104,27 +110,42 @@ final class InstructionReader {
 
     /** The same of a readback, in which nothing begins by its order. */
     void readBack(InstructionContext part, Pause pause, Pause behind) throws ClearanceException {
-        int before = read.size();
+        int from = read.size();
         if (part.direct() != null || part.join() != null || part.intercept() != null) {
             lateral.goesOn();
         }
-        if (part.after() != null) {
-            after(part.after(), pause, behind);
+        FillerContext before = heard;
+        heard = part.filler() != null && isHeard(part.filler()) ? part.filler() : null;
+        if (before != null && clauses.isOfWhatIsHeard(part, pause, behind)) {
+            ofWhatIsHeard(part.after() == null ? part : part.after(), before);
             return;
+        }
+        if (part.after() != null) {
+            after(part.after(), pause, behind, before != null);
+            return;
+        }
+        if (heard != null) {
+            Optional<ParserRuleContext> there = whole.heardThere(behind);
+            if (there.isPresent()) {
+                ofWhatIsHeard(there.get(), heard);
+            }
+        }
+        if (pause.then()) {
+            whole.thenOn(part);
         }
         one(part);
         if (again) {
-            read.subList(before, read.size()).removeIf(said -> saidAlready(said, read.subList(0, before)));
+            read.subList(from, read.size()).removeIf(said -> saidAlready(said, read.subList(0, from)));
         }
-        if (before > 0 && read.size() > before) {
-            untilThere(part, before);
+        if (from > 0 && read.size() > from) {
+            untilThere(part, from);
         }
         reasons(part);
         if (correction != null && part.filler() == null) {
-            correct(part, before);
+            correct(part, from);
         }
         if (part.filler() == null) {
-            lastFrom = Math.min(before, read.size());
+            lastFrom = Math.min(from, read.size());
         }
     }
 
@@ -139,9 +160,12 @@ final class InstructionReader {
     }
 
     /** "After passing PRION": of what stands before it, or of what follows. */
-    private void after(AfterContext spoken, Pause pause, Pause behind) throws ClearanceException {
+    private void after(AfterContext spoken, Pause pause, Pause behind, boolean heardBefore) throws ClearanceException {
         When when = when(spoken);
-        if (clauses.isOfWhatStandsBefore(
+        if (heardBefore) {
+            whole.later(when, spoken, false);
+            lastFrom = read.size();
+        } else if (clauses.isOfWhatStandsBefore(
                 spoken, when, pause, behind, read.subList(lastFrom, read.size()), lateral.leadsTo())) {
             if (spoken.AT() != null && spoken.place() != null) {
                 notes.add(
@@ -154,16 +178,41 @@ final class InstructionReader {
         }
     }
 
+    /** What is said around a clearance, and may be due somewhere: "contact center 127.9 at PRION" (7110.65 2-1-17). */
+    private static boolean isHeard(FillerContext spoken) {
+        return spoken.ALTIMETER() != null
+                || switch (spoken.getStart().getType()) {
+                    case ClearanceLanguageParser.CONTACT,
+                            ClearanceLanguageParser.QNH,
+                            ClearanceLanguageParser.RADAR_ENDED,
+                            ClearanceLanguageParser.RADAR_CONTACT,
+                            ClearanceLanguageParser.REASON,
+                            ClearanceLanguageParser.POSITION,
+                            ClearanceLanguageParser.DELAY_EXPECTED,
+                            ClearanceLanguageParser.ANTICIPATE,
+                            ClearanceLanguageParser.WAKE -> true;
+                    default -> false;
+                };
+    }
+
+    /** Where or when it is due; its place is looked up all the same. */
+    private void ofWhatIsHeard(ParserRuleContext due, FillerContext said) throws ClearanceException {
+        if (due instanceof AfterContext after && after.number() == null) {
+            when(after);
+        }
+        notes.add("\"" + source.words(due) + "\": of \"" + source.words(said) + "\", nothing to fly");
+    }
+
     private When when(AfterContext after) throws ClearanceException {
         if (after.altitude() != null) {
             return new When.AtLevel(quantities.altitudeFt(after.altitude()));
         }
         if (after.whenOn() != null) {
-            return whens.established(after.whenOn().airway());
+            return whens.established(after.whenOn().onLine());
         }
         return after.when() != null
                 ? whens.when(after.when(), after.PASS() != null || after.REACH() != null)
-                : whens.one(after, null, null, after.place(), after.number());
+                : whens.one(after, after.near(), null, after.place(), after.number());
     }
 
     /** "Maintain 8000 until intercepting V40": of the altitude or the speed too, where that is said right before it. */
@@ -196,7 +245,8 @@ final class InstructionReader {
         return onto ? Optional.of(new When.Established(line(said))) : Optional.empty();
     }
 
-    private static Optional<Instruction.Until> line(Instruction said) {
+    /** The airway or radial that an instruction leads onto. */
+    static Optional<Instruction.Until> line(Instruction said) {
         if (said instanceof Instruction.InterceptAirway airway) {
             return Optional.of(new Instruction.Until.AtAirway(airway.airway()));
         }
@@ -239,8 +289,13 @@ final class InstructionReader {
         if (last == null || right.isEmpty()) {
             throw source.notUnderstood(spoken, "what it corrects is not clear: say the whole clearance again");
         }
-        read.set(read.size() - 1, right.get());
-        saidCorrected(last, right.get());
+        if (spoken.SAY_AGAIN() == null) {
+            read.set(read.size() - 1, right.get());
+            saidCorrected(last, right.get());
+        } else if (!right.get().equals(last)) {
+            throw source.notUnderstood(
+                    spoken, "not what was said before it: to put it right say \"correction\" and what is meant");
+        }
     }
 
     private Optional<Instruction> corrected(Instruction last, CorrectedContext spoken) throws ClearanceException {
@@ -250,9 +305,15 @@ final class InstructionReader {
         if (spoken.namedPlace() != null) {
             return withPlace(last, spoken.namedPlace());
         }
-        return last instanceof Instruction.Hold hold && hold.compass().isPresent()
-                ? Optional.of(hold.toward(LineReader.compass(spoken.compass())))
-                : Optional.empty();
+        if (!(last instanceof Instruction.Hold hold)) {
+            return Optional.empty();
+        }
+        if (spoken.side() != null) {
+            return hold.turns() == Instruction.TurnDirection.SHORTEST
+                    ? Optional.empty()
+                    : Optional.of(hold.turning(LateralReader.side(spoken.side())));
+        }
+        return hold.compass().map(said -> hold.toward(LineReader.compass(spoken.compass())));
     }
 
     private Optional<Instruction> withNumber(Instruction last, AltitudeContext number) throws ClearanceException {
@@ -268,6 +329,14 @@ final class InstructionReader {
         if (last instanceof Instruction.CrossAt said) {
             return Optional.of(
                     new Instruction.CrossAt(said.fix(), quantities.altitudeFt(number), said.bound(), said.before()));
+        }
+        if (last instanceof Instruction.Hold said
+                && said.expectFurtherClearance().isPresent()
+                && number.number() != null) {
+            return Optional.of(said.withFurtherClearance(quantities.time(number.number())));
+        }
+        if (last instanceof Noted.FurtherClearance && number.number() != null) {
+            return Optional.of(new Noted.FurtherClearance(quantities.time(number.number())));
         }
         if (last instanceof Instruction.MaintainSpeed said && number.number() != null) {
             return Optional.of(new Instruction.MaintainSpeed(quantities.speedKt(number.number()), said.bound()));
@@ -344,6 +413,10 @@ final class InstructionReader {
             whenOn(part.onward());
             read.add(new Instruction.Onward(onward(part.onward())));
         } else if (part.change() != null) {
+            if (part.change().EXCEPT() != null) {
+                // "As filed except": the rest of the route is unchanged, and is said behind the change.
+                read.removeIf(Instruction.Onward.class::isInstance);
+            }
             lateral.change(part.change());
         } else if (part.level() != null) {
             read.addAll(levels.level(part.level()));
@@ -505,16 +578,13 @@ final class InstructionReader {
 
     /** "... when established on V40": onto V40 first, where that is not said before. */
     private void whenOn(OnwardContext spoken) throws ClearanceException {
-        if (spoken.whenOn() == null || spoken.whenOn().airway() == null) {
-            return;
-        }
-        String airway = places.airway(spoken.whenOn().airway());
-        boolean said = read.stream()
-                .anyMatch(each -> line(each)
-                        .filter(new Instruction.Until.AtAirway(airway)::equals)
-                        .isPresent());
-        if (!said) {
-            read.add(new Instruction.InterceptAirway(airway));
+        if (spoken.whenOn() != null) {
+            whens.established(spoken.whenOn().onLine())
+                    .line()
+                    .filter(line -> read.stream()
+                            .noneMatch(each -> line(each).filter(line::equals).isPresent()))
+                    .map(onto::get)
+                    .ifPresent(read::add);
         }
     }
 

@@ -149,13 +149,9 @@ record LevelReader(
     private void until(UntilContext until, List<Instruction> more) throws ClearanceException {
         if (until.ADVISED() != null) {
             more.add(new Noted.Until(Noted.Until.What.ALTITUDE, new When.Advised()));
-        } else if (until.airway() != null) {
-            more.add(new Noted.EstablishedOn(new Instruction.Until.AtAirway(places.airway(until.airway()))));
-        } else if (until.radial() != null) {
-            if (lines.radial(until.radial()) instanceof Instruction.InterceptRadial line) {
-                more.add(new Noted.EstablishedOn(new Instruction.Until.AtRadial(line.station(), line.radial())));
-            }
-        } else if (until.ESTABLISHED() == null) {
+        } else if (until.ESTABLISHED() != null) {
+            whens.established(until.onLine()).line().ifPresent(line -> more.add(new Noted.EstablishedOn(line)));
+        } else {
             more.add(new Noted.Until(
                     Noted.Until.What.ALTITUDE,
                     whens.one(until, until.near(), until.lineEnd(), until.place(), until.number())));

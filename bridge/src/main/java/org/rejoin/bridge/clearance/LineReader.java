@@ -140,8 +140,10 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
             Station station = spoken.place().isEmpty() ? own(spoken, own) : vor(spoken.place(0));
             return new Instruction.Until.AtRadial(station, new Radial(degrees));
         }
-        if (spoken.AIRWAY_IDENT() != null) {
-            return new Instruction.Until.AtAirway(places.airway(spoken, spoken.AIRWAY_IDENT()));
+        if (spoken.airway() != null) {
+            return places.isPoint(spoken.airway())
+                    ? new Instruction.Until.AtFix(places.waypoint(spoken.airway()))
+                    : new Instruction.Until.AtAirway(places.airway(spoken.airway()));
         }
         if (spoken.number() != null) {
             double miles = quantities.distanceNm(spoken.number());
@@ -227,7 +229,15 @@ record LineReader(Source source, PlaceReader places, Quantities quantities, List
 
     /** The same, said with "to" after "track the radial". */
     Instruction.StationLine to(Instruction.StationLine line, LineEndContext end) throws ClearanceException {
-        return line.leftAt(until(end, Optional.of(line.station())));
+        Instruction.Until until = until(end, Optional.of(line.station()));
+        if (!until.equals(new Instruction.Until.AtFix(line.station()))) {
+            return line.leftAt(until);
+        }
+        if (line.sense() == Sense.OUTBOUND) {
+            throw source.notUnderstood(
+                    end, "outbound does not lead to " + line.station().ident());
+        }
+        return line.flown(Sense.INBOUND);
     }
 
     static String compass(CompassContext spoken) {

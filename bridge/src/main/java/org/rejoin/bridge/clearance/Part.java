@@ -3,7 +3,10 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.function.Function;
 
+import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Instruction.Sense;
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 
@@ -14,12 +17,33 @@ record Part(String what, String words) {
     static final String HEADING = "heading";
     static final String ALTITUDE = "altitude";
     static final String RADIAL = "radial";
+    static final String HOLD_RADIAL = "hold radial";
+    static final String FURTHER_CLEARANCE = "further clearance";
+    static final String DIRECTION = "direction";
     static final String WORDS = "words";
 
     static List<Part> of(Clearance clearance) {
         List<Part> parts = new ArrayList<>();
         clearance.callsign().ifPresent(said -> parts.add(new Part(CALLSIGN, Callsign.plain(said))));
-        clearance.instructions().forEach(instruction -> parts.addAll(of(instruction)));
+        parts.addAll(of(clearance.instructions(), Part::of));
+        return parts;
+    }
+
+    /** Of several; what "then" follows is read back with the crossing before it. */
+    static List<Part> of(List<Instruction> instructions, Function<Instruction, List<Part>> of) {
+        List<Part> parts = new ArrayList<>();
+        Optional<Waypoint> crossed = Optional.empty();
+        for (Instruction each : instructions) {
+            boolean then = each instanceof Instruction.Depart depart
+                    && depart.asSaidNext()
+                    && crossed.filter(depart.fix()::equals).isPresent();
+            if (!then) {
+                parts.addAll(of.apply(each));
+            }
+            if (!(each instanceof Instruction.Maintain)) {
+                crossed = each instanceof Instruction.CrossAt cross ? Optional.of(cross.fix()) : Optional.empty();
+            }
+        }
         return parts;
     }
 
@@ -30,7 +54,7 @@ record Part(String what, String words) {
     static List<Part> sense(Sense sense) {
         return sense == Sense.UNSAID
                 ? List.of()
-                : List.of(new Part("direction", Phraseology.sense(sense).trim()));
+                : List.of(new Part(DIRECTION, Phraseology.sense(sense).trim()));
     }
 
     static Part heading(double deg) {
@@ -49,9 +73,9 @@ record Part(String what, String words) {
             return "turns";
         }
         if (words.startsWith("on ") || words.startsWith("inbound ")) {
-            return "hold radial";
+            return HOLD_RADIAL;
         }
-        return words.equals("as published") ? "published" : "further clearance";
+        return words.equals("as published") ? "published" : FURTHER_CLEARANCE;
     }
 
     private static final Instruction.Visitor<List<Part>> PARTS = new Parts();
@@ -130,7 +154,7 @@ record Part(String what, String words) {
             arc.side().ifPresent(side -> parts.add(new Part("side", side)));
             String way = Phraseology.way(arc);
             if (!way.isEmpty()) {
-                parts.add(new Part("direction", way));
+                parts.add(new Part(DIRECTION, way));
             }
             parts.addAll(left(arc));
             return parts;
@@ -149,7 +173,7 @@ record Part(String what, String words) {
         private static List<Part> along(Instruction.JoinAirway join) {
             List<Part> parts = new ArrayList<>();
             parts.add(new Part("airway", Phraseology.airway(join.airway())));
-            join.bound().ifPresent(bound -> parts.add(new Part("direction", bound + " bound")));
+            join.bound().ifPresent(bound -> parts.add(new Part(DIRECTION, bound + " bound")));
             return parts;
         }
 

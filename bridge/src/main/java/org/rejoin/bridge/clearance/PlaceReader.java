@@ -138,9 +138,18 @@ record PlaceReader(
         return shown(spoken, airwayIdent(spoken));
     }
 
-    /** The same of a word that can be nothing else. */
-    String airway(ParserRuleContext spoken, TerminalNode word) throws ClearanceException {
-        return shown(spoken, word.getText().replace("-", "").toUpperCase(Locale.ROOT));
+    /** Whether what has the form of an airway is a point: 38N054W, and what no airway of the chart is called. */
+    boolean isPoint(AirwayContext spoken) {
+        if (spoken.ALNUM() == null || spoken.AIRWAY() != null || spoken.UPPER() != null) {
+            return false;
+        }
+        String ident = spoken.ALNUM().getText().toUpperCase(Locale.ROOT);
+        return chart.airway(ident).isEmpty() || !chart.waypoints(ident).isEmpty();
+    }
+
+    /** That point. */
+    Waypoint waypoint(AirwayContext spoken) throws ClearanceException {
+        return nearest(spoken, typed(spoken, spoken.ALNUM(), null, ClearanceException.Code.UNKNOWN_FIX));
     }
 
     private String shown(ParserRuleContext spoken, String ident) throws ClearanceException {
@@ -173,10 +182,17 @@ record PlaceReader(
         if (place.namedPlace() != null) {
             return named(place.namedPlace(), unknown);
         }
-        Word word = new Word(
-                place.ALNUM().getText().toUpperCase(Locale.ROOT),
-                source.column(place.ALNUM().getSymbol()));
-        List<Waypoint> shown = ofFacility(chart.waypoints(word.text()), place.facility());
+        return typed(place, place.ALNUM(), place.facility(), unknown);
+    }
+
+    private List<Waypoint> typed(
+            ParserRuleContext place,
+            TerminalNode said,
+            @Nullable FacilityContext facility,
+            ClearanceException.Code unknown)
+            throws ClearanceException {
+        Word word = new Word(said.getText().toUpperCase(Locale.ROOT), source.column(said.getSymbol()));
+        List<Waypoint> shown = ofFacility(chart.waypoints(word.text()), facility);
         if (!shown.isEmpty()) {
             return shown;
         }
@@ -242,7 +258,7 @@ record PlaceReader(
         return Optional.of(shown.get(0));
     }
 
-    private static List<Waypoint> ofFacility(List<Waypoint> shown, FacilityContext facility) {
+    private static List<Waypoint> ofFacility(List<Waypoint> shown, @Nullable FacilityContext facility) {
         if (facility == null || facility.FIX() != null) {
             return shown;
         }

@@ -19,8 +19,10 @@ import org.jspecify.annotations.Nullable;
 /** Numbers of a clearance as headings, altitudes, distances and times, each with its range. */
 record Quantities(Source source, List<String> notes) {
 
-    private static final int LOWEST_FT = 500;
-    private static final int HIGHEST_FT = 60_000;
+    /** Longer holding legs are a slip of the tongue (common practice, no source). */
+    private static final int LONGEST_LEG_MIN = 10;
+
+    private static final int LONGEST_LEG_NM = 99;
     private static final int SLOWEST_KT = 40;
     private static final int FASTEST_KT = 600;
 
@@ -111,6 +113,9 @@ record Quantities(Source source, List<String> notes) {
             return feet(spoken, figures.length() > 6 ? Integer.MAX_VALUE : Integer.parseInt(figures));
         }
         SpokenNumber number = number(said);
+        if (!isLevel && number.digits().matches("0\\d{3}")) {
+            throw source.notUnderstood(spoken, "an altitude has no zero in front; a time is said with \"time\"");
+        }
         return isLevel ? level(spoken, number.digits()) : feet(spoken, number.value());
     }
 
@@ -125,21 +130,21 @@ record Quantities(Source source, List<String> notes) {
     }
 
     private double level(ParserRuleContext spoken, String digits) throws ClearanceException {
-        if (digits.length() < 2 || digits.length() > 3 || Integer.parseInt(digits) * 100 > HIGHEST_FT) {
+        if (digits.length() < 2 || digits.length() > 3 || Integer.parseInt(digits) * 100 > Clearance.HIGHEST_FT) {
             throw source.notUnderstood(spoken, "a flight level has three figures, up to 600, for example 190");
         }
         return feet(spoken, Integer.parseInt(digits) * 100);
     }
 
     static boolean isAltitude(int feet) {
-        return feet >= LOWEST_FT && feet <= HIGHEST_FT;
+        return feet >= Clearance.LOWEST_FT && feet <= Clearance.HIGHEST_FT;
     }
 
     private double feet(ParserRuleContext spoken, int feet) throws ClearanceException {
         if (!isAltitude(feet)) {
             throw source.notUnderstood(
                     spoken,
-                    "an altitude is " + LOWEST_FT + " to " + HIGHEST_FT
+                    "an altitude is " + Clearance.LOWEST_FT + " to " + Clearance.HIGHEST_FT
                             + " feet, for example 6000 or six thousand; above, say flight level");
         }
         return feet;
@@ -164,13 +169,15 @@ record Quantities(Source source, List<String> notes) {
         return miles;
     }
 
-    /** A length of a holding leg, above 0, up to 99; in tenths, or with a half. */
-    double length(LengthContext spoken) throws ClearanceException {
+    /** A length of a holding leg, minutes or nautical miles; in tenths, or with a half. */
+    double length(LengthContext spoken, boolean minutes) throws ClearanceException {
         double length = spoken.DECIMAL() != null
                 ? Double.parseDouble(spoken.DECIMAL().getText())
                 : number(spoken.number()).value() + (spoken.HALF() != null ? 0.5 : 0);
-        if (!(length >= 0.5 && length <= 99)) {
-            throw source.notUnderstood(spoken, "a holding leg is 0.5 to 99 minutes or miles");
+        if (!(length >= 0.5 && length <= (minutes ? LONGEST_LEG_MIN : LONGEST_LEG_NM))) {
+            throw source.notUnderstood(
+                    spoken,
+                    "a holding leg is 0.5 to " + LONGEST_LEG_MIN + " minutes, or 0.5 to " + LONGEST_LEG_NM + " miles");
         }
         return length;
     }

@@ -9,6 +9,7 @@ import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BareHeadingContext;
@@ -21,6 +22,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LooseRadialCo
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReadbackItemContext;
 
+import org.antlr.v4.runtime.CommonToken;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.antlr.v4.runtime.Token;
 import org.antlr.v4.runtime.tree.ParseTree;
@@ -193,7 +195,19 @@ public final class Readback {
         String said = withoutCourtesy(text);
         readback.readCorrected(own.map(callsign -> withoutCourtesy(readback.withoutOwn(said, Callsign.plain(callsign))))
                 .orElse(said));
+        if (readback.hasStandardTurns()) {
+            readback.found.remove(new Part("turns", "right turns"));
+        }
         return compare(cleared, readback.found);
+    }
+
+    /** Turns of a hold go without saying where they are to the right (AIM 5-3-8), and the chart shows no others. */
+    private boolean hasStandardTurns() {
+        return hold.filter(said -> said.turns() == Instruction.TurnDirection.SHORTEST
+                        && !said.asPublished()
+                        && (said.line().isPresent()
+                                || chart.holds(said.fix()).stream().allMatch(PublishedHold::right)))
+                .isPresent();
     }
 
     /** What is said after "correction" stands, and the last of its kind said before does not (Pilot/Controller Glossary). */
@@ -285,7 +299,7 @@ public final class Readback {
 
     private boolean readPart(String text) {
         try {
-            List<Token> tokens = ClearanceReader.tokens(text, chart);
+            List<Token> tokens = apart(ClearanceReader.tokens(text, chart));
             Source source = new Source(text);
             // A number alone is rather an altitude.
             Optional<CallsignContext> alone = tokens.stream().anyMatch(Readback::isName)
@@ -306,6 +320,28 @@ public final class Readback {
         }
     }
 
+    /** A typed number of three figures or more ends where another begins: "heading 210 seven thousand". */
+    private static List<Token> apart(List<Token> tokens) {
+        List<Token> apart = new ArrayList<>();
+        Token before = null;
+        for (Token token : tokens) {
+            boolean typed = before != null
+                    && before.getType() == ClearanceLanguageParser.NUMBER
+                    && before.getText().length() >= 3;
+            boolean begins = Vocabulary.isFigure(token)
+                    && token.getType() != ClearanceLanguageParser.THOUSAND
+                    && token.getType() != ClearanceLanguageParser.HUNDRED;
+            if (typed && begins) {
+                CommonToken comma = new CommonToken(before);
+                comma.setType(ClearanceLanguageParser.COMMA);
+                apart.add(comma);
+            }
+            apart.add(token);
+            before = token;
+        }
+        return apart;
+    }
+
     private Set<Part> parts(ReadbackContext readback, Source source) throws ClearanceException {
         InstructionReader reader = new InstructionReader(source, chart, filed, new ArrayList<>(), true);
         Set<Part> parts = new LinkedHashSet<>();
@@ -320,7 +356,8 @@ public final class Readback {
             }
         }
         reader.whole().beginLater();
-        reader.read().forEach(instruction -> parts.addAll(altitudes.of(instruction)));
+        reader.whole().ontoItsLine();
+        parts.addAll(Part.of(reader.read(), altitudes::of));
         if (readback.namedCallsign() != null) {
             parts.addAll(callsign(readback.namedCallsign(), source));
         }
@@ -361,7 +398,14 @@ public final class Readback {
             if (said.place() != null) {
                 parts.add(new Part("station", Phraseology.place(reader.lines().vor(said.place()))));
             }
-            parts.add(new Part(Part.RADIAL, SpokenWords.direction(radial)));
+            String words = SpokenWords.direction(radial);
+            // Where the hold alone has a radial it is that of the hold.
+            boolean ofHold = said.place() == null && !isCleared(Part.RADIAL, "") && isCleared(Part.HOLD_RADIAL, "");
+            parts.add(
+                    ofHold
+                            ? firstCleared(Part.HOLD_RADIAL, words + " radial")
+                                    .orElse(new Part(Part.HOLD_RADIAL, words + " radial"))
+                            : new Part(Part.RADIAL, words));
             parts.addAll(Part.sense(LineReader.sense(said.sense())));
         }
     }
@@ -378,19 +422,31 @@ public final class Readback {
                 : new Part(Part.ALTITUDE, SpokenWords.altitude(quantities.altitudeFt(said)));
     }
 
-    /** A number alone: a heading where one was cleared and it has the three figures of one, or the figures of the callsign. */
+    /**
+     * A number alone: a heading where one was cleared and it has the three figures of one, the time of further clearance, or
+     * the figures of the callsign.
+     */
     private Optional<Part> noAltitude(SpokenNumber number) {
         String digits = number.digits();
         if (digits.length() == 3 && number.value() <= 360 && isCleared(Part.HEADING, "")) {
             return Optional.of(Part.heading(number.value()));
+        }
+        Optional<Part> further = firstCleared(Part.FURTHER_CLEARANCE, SpokenWords.digits(digits));
+        if (digits.length() == 4 && further.isPresent()) {
+            return further;
         }
         // Without the name it is not his callsign (AIM 4-2-4 a 3), but no altitude either.
         return isCleared(Part.CALLSIGN, digits) ? Optional.of(new Part(Part.CALLSIGN, digits)) : Optional.empty();
     }
 
     private boolean isCleared(String what, String end) {
+        return firstCleared(what, end).isPresent();
+    }
+
+    private Optional<Part> firstCleared(String what, String end) {
         return cleared.stream()
-                .anyMatch(part -> part.what().equals(what) && part.words().endsWith(end));
+                .filter(part -> part.what().equals(what) && part.words().endsWith(end))
+                .findFirst();
     }
 
     /** What has the form of a callsign, and may be none: "victor forty", "petrel zero six six", "one one zero". */
@@ -470,9 +526,18 @@ public final class Readback {
             elements.add(instead.map(other -> readOtherwise(part, other.words()))
                     .orElseGet(() -> new Element(part.what(), notFound(part, unclear), part.words(), "")));
         }
-        spare.forEach(other -> elements.add(new Element(
-                other.what(), other.what().equals(Part.WORDS) ? Verdict.UNCLEAR : Verdict.WRONG, "", other.words())));
+        boolean wayUnsaid = isOf(expected, Part.RADIAL) && !isOf(expected, Part.DIRECTION);
+        for (Part other : spare) {
+            // Which way the radial is flown where nobody said it comes of the route, and is not known here.
+            boolean inDoubt = other.what().equals(Part.WORDS)
+                    || (wayUnsaid && other.what().equals(Part.DIRECTION));
+            elements.add(new Element(other.what(), inDoubt ? Verdict.UNCLEAR : Verdict.WRONG, "", other.words()));
+        }
         return elements;
+    }
+
+    private static boolean isOf(List<Part> parts, String what) {
+        return parts.stream().anyMatch(part -> part.what().equals(what));
     }
 
     private static Element readOtherwise(Part part, String words) {

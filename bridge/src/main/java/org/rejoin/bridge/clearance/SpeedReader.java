@@ -37,7 +37,7 @@ record SpeedReader(Source source, PlaceReader places, WhenReader whens, Quantiti
 
     private When ends(SpeedUntilContext end) throws ClearanceException {
         if (end.ESTABLISHED() != null) {
-            return whens.established(end.airway());
+            return whens.established(end.onLine());
         }
         return end.ADVISED() != null
                 ? new When.Advised()

@@ -1,14 +1,15 @@
 package org.rejoin.bridge.clearance;
 
+import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser;
-import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AirwayContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CrossPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LineEndContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NearContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NumberContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnLineContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.WhenContext;
 import org.rejoin.bridge.geo.Radial;
@@ -16,8 +17,17 @@ import org.rejoin.bridge.geo.Radial;
 import org.antlr.v4.runtime.ParserRuleContext;
 import org.jspecify.annotations.Nullable;
 
-/** Where and when something begins or ends, in whatever words. */
-record WhenReader(Source source, PlaceReader places, LineReader lines, Quantities quantities) {
+/**
+ * Where and when something begins or ends, in whatever words.
+ *
+ * @param onto what leads onto each line that was named, as said
+ */
+record WhenReader(
+        Source source,
+        PlaceReader places,
+        LineReader lines,
+        Quantities quantities,
+        Map<Instruction.Until, Instruction> onto) {
 
     /**
      * Where or when something begins or ends.
@@ -57,10 +67,17 @@ record WhenReader(Source source, PlaceReader places, LineReader lines, Quantitie
         throw source.notUnderstood(all, "where or when is not said");
     }
 
-    /** Established on an airway, or, where none is said, on the line of the clearance. */
-    When established(@Nullable AirwayContext airway) throws ClearanceException {
-        return new When.Established(
-                airway == null ? Optional.empty() : Optional.of(new Instruction.Until.AtAirway(places.airway(airway))));
+    /** Established on an airway or a radial, or, where none is said, on the line of the clearance. */
+    When.Established established(@Nullable OnLineContext on) throws ClearanceException {
+        if (on == null || (on.airway() == null && on.radial() == null)) {
+            return new When.Established(Optional.empty());
+        }
+        Instruction said = on.airway() != null
+                ? new Instruction.InterceptAirway(places.airway(on.airway()))
+                : lines.radial(on.radial());
+        Optional<Instruction.Until> line = InstructionReader.line(said);
+        line.ifPresent(at -> onto.put(at, said));
+        return new When.Established(line);
     }
 
     When.Near near(NearContext spoken) throws ClearanceException {

@@ -3,11 +3,14 @@ package org.rejoin.bridge.clearance;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.InstructionContext;
+
+import org.antlr.v4.runtime.ParserRuleContext;
 
 /** The instructions of one clearance together: what begins later, what is said twice, what is not followed. */
 final class WholeClearance {
@@ -19,12 +22,19 @@ final class WholeClearance {
     private final List<Later> later = new ArrayList<>();
     private final List<Begun> begun = new ArrayList<>();
     private final List<Integer> established = new ArrayList<>();
+    private final Map<Instruction.Until, Instruction> onto;
 
-    WholeClearance(Source source, Clauses clauses, List<Instruction> read, List<String> notes) {
+    WholeClearance(
+            Source source,
+            Clauses clauses,
+            List<Instruction> read,
+            List<String> notes,
+            Map<Instruction.Until, Instruction> onto) {
         this.source = source;
         this.clauses = clauses;
         this.read = read;
         this.notes = notes;
+        this.onto = onto;
     }
 
     /** A part of the clearance, where what it came to begins in what was read, and what stands before it. */
@@ -42,7 +52,7 @@ final class WholeClearance {
      * @param end behind the last of it; -1 for as far as the sentence goes
      * @param parted whether commas part it from what stands before and behind it
      */
-    private record Later(int first, int end, When when, AfterContext spoken, boolean parted) {
+    private record Later(int first, int end, When when, ParserRuleContext spoken, boolean parted) {
 
         Optional<Waypoint> fix() {
             return when instanceof When.AtLine at && at.line() instanceof Instruction.Until.AtFix fix
@@ -56,9 +66,52 @@ final class WholeClearance {
         later.add(new Later(read.size(), -1, when, spoken, parted));
     }
 
+    /**
+     * "At PRION contact center 127.9": that the contact alone begins there, where the sentence ends with it.
+     *
+     * @param behind what stands behind it
+     */
+    Optional<ParserRuleContext> heardThere(Pause behind) throws ClearanceException {
+        Later last = later.isEmpty() ? null : later.get(later.size() - 1);
+        if (last == null || last.end() >= 0 || last.first() < read.size() || behind.then() || behind.joins()) {
+            return Optional.empty();
+        }
+        if (last.parted() && last.first() > 0) {
+            throw clauses.ofWhich(last.spoken());
+        }
+        if (!behind.stop()) {
+            throw source.notUnderstood(
+                    last.spoken(),
+                    "does what follows begin there too? put a full stop before it where it is due now, or \"then\" where it"
+                            + " begins there");
+        }
+        later.remove(later.size() - 1);
+        return Optional.of(last.spoken());
+    }
+
     /** What was read from there on begins there. */
     void saidBehind(int first, When when, AfterContext spoken) {
         later.add(new Later(first, read.size(), when, spoken, false));
+    }
+
+    /** "Cross PRION at 8000, then direct FUL": what leads on behind a crossing begins where it is crossed. */
+    void thenOn(InstructionContext part) {
+        int last = read.size() - 1;
+        while (last >= 0 && read.get(last) instanceof Instruction.Maintain) {
+            last--;
+        }
+        if (last >= 0 && isWay(part)) {
+            InTurn.crossed(read.get(last))
+                    .ifPresent(crossed -> later.add(new Later(read.size(), -1, crossed.where(), part, false)));
+        }
+    }
+
+    private static boolean isWay(InstructionContext part) {
+        return part.direct() != null
+                || part.join() != null
+                || part.intercept() != null
+                || part.heading() != null
+                || part.turnBy() != null;
     }
 
     /** A part begins, with what stands before it. */
@@ -87,7 +140,47 @@ final class WholeClearance {
         atTheFix();
         inOrder();
         beginLater();
+        ontoItsLine();
         limitsOnlyOnce();
+    }
+
+    /**
+     * "Turn left heading 040, maintain 8000 until established on V21": the heading leads onto V21, though no more is said of
+     * it (FAA Order JO 7110.65, 5-6-2).
+     */
+    void ontoItsLine() {
+        int vector = read.size() - 1;
+        while (vector >= 0 && !(read.get(vector) instanceof Instruction.Heading)) {
+            vector--;
+        }
+        for (int i = 0; vector >= 0 && i < read.size(); i++) {
+            if (leads(read.get(i))) {
+                return;
+            }
+            Optional<Instruction> named = establishedOn(read.get(i))
+                    .filter(line -> read.stream()
+                            .noneMatch(each -> InstructionReader.line(each)
+                                    .filter(line::equals)
+                                    .isPresent()))
+                    .map(onto::get);
+            if (named.isPresent()) {
+                read.add(Math.max(i, vector) + 1, named.get());
+            }
+        }
+    }
+
+    private static boolean leads(Instruction said) {
+        return said instanceof Instruction.Onto
+                || said instanceof Instruction.StationLine
+                || said instanceof Instruction.Depart;
+    }
+
+    /** The line on which an altitude or a speed ends or begins. */
+    private static Optional<Instruction.Until> establishedOn(Instruction said) {
+        Optional<When> when = said instanceof Noted.After after
+                ? Optional.of(after.when())
+                : InTurn.end(said, Noted.Until.What.ALTITUDE).or(() -> InTurn.end(said, Noted.Until.What.SPEED));
+        return when.flatMap(at -> at instanceof When.Established established ? established.line() : Optional.empty());
     }
 
     /**
@@ -140,6 +233,9 @@ final class WholeClearance {
         for (int i = 0; i < begun.size(); i++) {
             Begun each = begun.get(i);
             int at = each.at();
+            if (each.pause().then() && isWay(each.part()) && at > 0) {
+                dueAtOnce(at);
+            }
             if (!each.pause().then()
                     || !each.isLimit()
                     || at < 1
@@ -162,11 +258,25 @@ final class WholeClearance {
                 }
             }
             if (begins.isEmpty() && !(read.get(at - 1) instanceof Instruction.Assignment)) {
-                notes.add("\"then\": \"" + Phraseology.say(said)
-                        + "\" is due at once; to begin later it is \"after\" or"
-                        + " \"when established\", then that");
+                thenIsNow(said);
             }
         }
+    }
+
+    /** "Climb and maintain 9000, then direct FUL": a way is not begun by an altitude or a speed that is reached. */
+    private void dueAtOnce(int at) {
+        Instruction before = read.get(at - 1);
+        boolean limitsAlone = read.subList(0, at).stream().allMatch(Instruction.Assignment.class::isInstance);
+        boolean crossedFirst = later.stream().anyMatch(each -> each.first() == at);
+        if (limitsAlone && !crossedFirst && isLimit(before) && at < read.size()) {
+            thenIsNow(read.get(at));
+        }
+    }
+
+    private void thenIsNow(Instruction said) {
+        notes.add("\"then\": \"" + Phraseology.say(said)
+                + "\" is due at once; to begin later it is \"after\" or"
+                + " \"when established\", then that");
     }
 
     /** Empty where nothing is said before it that it can come after, or that begins it without a word more. */
@@ -335,6 +445,7 @@ final class WholeClearance {
             } else if (each instanceof Noted noted && !InTurn.says(noted)) {
                 notes.add("\"" + noted.words() + "\": understood, and not followed here");
             } else if (each instanceof Instruction.Depart depart
+                    && depart.heading().isEmpty()
                     && depart.turn() != Instruction.TurnDirection.SHORTEST) {
                 notes.add("\"turn " + Phraseology.turn(depart.turn()) + "\" over "
                         + depart.fix().ident() + ": understood, and not followed here");

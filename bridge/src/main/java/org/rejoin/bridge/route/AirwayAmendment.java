@@ -98,7 +98,27 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         OnSegments nearest = OnSegments.nearest(segments(), draft.situation.position());
         boolean join = draft.clearance.first(Instruction.InterceptAirway.class).isEmpty()
                 && draft.clearance.first(Instruction.JoinAirway.class).isPresent();
-        if (join && plan.origin() == HeadingPlan.Origin.PRESENT && nearest.index() != met) {
+        if (!join || plan.origin() != HeadingPlan.Origin.PRESENT) {
+            return;
+        }
+        Optional<OnSegments> filed = OnSegments.on(draft.filed.segments(), draft.situation.position());
+        boolean leaves = filed.isPresent()
+                && draft
+                        .filed
+                        .segments()
+                        .subList(filed.get().index(), draft.filed.segments().size())
+                        .stream()
+                        .anyMatch(segment -> path.passes(segment.to()));
+        if (leaves) {
+            draft.warn(
+                    Warning.Code.CHOICE_MADE,
+                    "no heading is assigned; taken is the present one, %s, which leaves the filed route here and meets %s in"
+                            + " %.1f NM: ask whether %s is joined there or where the filed route meets it",
+                    Angles.figures(plan.magnetic().deg()),
+                    path.name(),
+                    along(plan, met),
+                    path.name());
+        } else if (nearest.index() != met) {
             draft.warn(
                     Warning.Code.CHOICE_MADE,
                     "no heading is assigned; taken is the present one, %s, which meets %s in %.1f NM, on %s; nearer is %s,"
@@ -131,6 +151,7 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
     private double along(HeadingPlan plan, int index) {
         GeodesicLine line = path.steps().get(index).line();
         return Intercepts.ahead(plan, line)
+                .filter(crossing -> !leadsAway(plan, crossing))
                 // Where two legs join the later is the one flown on.
                 .filter(crossing -> index + 1 == path.steps().size()
                         || line.lengthNm() - crossing.alongSecondNm() > AT_FIX_NM
@@ -138,6 +159,23 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                                 .isEmpty())
                 .map(Crossing::alongFirstNm)
                 .orElse(Double.MAX_VALUE);
+    }
+
+    /** Flying along the airway, a heading that is ordered leads off it: it is met here and not again. */
+    private boolean leadsAway(HeadingPlan plan, Crossing crossing) {
+        return plan.origin() != HeadingPlan.Origin.PRESENT
+                && crossing.alongFirstNm() <= 0
+                && Math.abs(crossing.turnDeg()) >= Intercepts.SHALLOW_DEG
+                && flying(crossing.secondCourse().deg());
+    }
+
+    private boolean flying(double course) {
+        return draft.situation
+                .heading()
+                .map(present -> HeadingPlan.of(HeadingPlan.Origin.PRESENT, present, draft.situation))
+                .filter(present ->
+                        Math.abs(Angles.turn(present.ground().track().deg() - course)) < Intercepts.SHALLOW_DEG)
+                .isPresent();
     }
 
     private void describeLeg(AirwayPath.Step step, Crossing crossing) {
@@ -197,7 +235,8 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         for (AirwayPath.Step step : steps) {
             Optional<Crossing> behind = plan.path()
                     .crossing(step.line())
-                    .filter(crossing -> crossing.alongFirstNm() <= 0 && crossing.alongFirstNm() > -Intercepts.BEHIND_NM)
+                    .filter(crossing ->
+                            crossing.alongFirstNm() < -AT_FIX_NM && crossing.alongFirstNm() > -Intercepts.BEHIND_NM)
                     .filter(crossing -> Intercepts.within(crossing.alongSecondNm(), step.line()));
             behind.ifPresent(crossing -> draft.warn(
                     Warning.Code.CROSSING_BEHIND,

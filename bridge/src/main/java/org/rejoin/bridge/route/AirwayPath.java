@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
@@ -37,6 +38,13 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
         return ident.isEmpty() ? "the filed route" : ident;
     }
 
+    /** Whether a point is on it, before it is left. */
+    boolean passes(Waypoint point) {
+        return steps.stream()
+                .anyMatch(step -> step.segment().from().equals(point)
+                        || step.segment().to().equals(point));
+    }
+
     /** The same, to be joined on some of its steps alone. */
     AirwayPath only(int first, int last) {
         List<FiledRoute.Segment> onward = new ArrayList<>();
@@ -68,7 +76,14 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
     static AirwayPath of(Chart chart, FiledRoute filed, Instruction.JoinAirway join, List<Instruction> rest)
             throws ClearanceException {
         String ident = join.airway();
-        Optional<Waypoint> leaveAt = join.to();
+        // "Intercept V31, direct BBB": where BBB is a fix of V31 it is left there.
+        Optional<Waypoint> leaveAt = join.to()
+                .or(() -> rest.stream()
+                        .limit(1)
+                        .flatMap(next ->
+                                next instanceof Instruction.Direct direct ? Stream.of(direct.to()) : Stream.of())
+                        .filter(fix -> chart.airways(ident).stream().anyMatch(airway -> airway.passes(fix)))
+                        .findFirst());
         List<FiledRoute.Segment> onAirway =
                 filed.segments().stream().filter(segment -> segment.isOn(ident)).toList();
         Airway airway = piece(chart, ident, onAirway, leaveAt);

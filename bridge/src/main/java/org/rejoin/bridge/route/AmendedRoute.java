@@ -132,6 +132,14 @@ public record AmendedRoute(
                 : Instruction.TurnDirection.SHORTEST;
     }
 
+    /** {@return which way ATC ordered the turn onto the heading on which a fix is departed} */
+    public Instruction.TurnDirection orderedTurnAtDeparture() {
+        return departHeading()
+                .flatMap(heading -> clearance.first(Instruction.Depart.class))
+                .map(Instruction.Depart::turn)
+                .orElse(Instruction.TurnDirection.SHORTEST);
+    }
+
     /** {@return the leg that is flown first along a line; empty where the route has none, as on a heading alone} */
     public Optional<Leg> firstLine() {
         return courseLeg < 0 ? Optional.empty() : Optional.of(legs.get(courseLeg));

@@ -1,5 +1,6 @@
 package org.rejoin.bridge.route;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -33,6 +34,9 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
     /** A published inbound course this near to an airway's is the airway's, degrees (no source). */
     private static final double SAME_COURSE_DEG = 3;
 
+    /** A course said in whole degrees this near to the published one is that one, degrees (no source). */
+    private static final double SAME_LINE_DEG = 1.5;
+
     /** Above this the inbound leg is a minute and a half (Aeronautical Information Manual 5-3-8), feet. */
     private static final double LONGER_ABOVE_FT = 14_000;
 
@@ -46,6 +50,9 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
                 : said.turns() == Instruction.TurnDirection.RIGHT;
         OptionalDouble nm = said.legMinutes().isPresent() ? OptionalDouble.empty() : said.legNm();
         OptionalDouble minutes = said.legMinutes();
+        if (said.asPublished()) {
+            asPublished(inbound);
+        }
         if (nm.isEmpty() && minutes.isEmpty() && inbound.published().isPresent()) {
             nm = inbound.published().get().legNm();
             minutes = nm.isPresent()
@@ -250,6 +257,54 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
                 new Radial(arrivalTrack.toMagnetic(variation).deg()),
                 arrivalTrack,
                 Optional.empty());
+    }
+
+    /** What is said beside "as published" and the chart must agree: nobody can fly both. */
+    private void asPublished(Inbound inbound) throws ClearanceException {
+        Optional<PublishedHold> shown = inbound.published()
+                .or(() -> chart.holds(fix).stream()
+                        .min(Comparator.comparingDouble(
+                                hold -> Math.abs(trueCourse(hold).turnTo(inbound.trueCourse())))));
+        if (shown.isEmpty()) {
+            return;
+        }
+        PublishedHold hold = shown.get();
+        boolean turnsRight = said.turns() == Instruction.TurnDirection.RIGHT;
+        if (said.turns() != Instruction.TurnDirection.SHORTEST && turnsRight != hold.right()) {
+            throw notAsPublished(
+                    (hold.right() ? "right" : "left") + " turns", (turnsRight ? "right" : "left") + " turns");
+        }
+        String leg = leg(hold.legMinutes(), hold.legNm());
+        String saidLeg = leg(said.legMinutes(), said.legNm());
+        if (!leg.isEmpty() && !saidLeg.isEmpty() && !leg.equals(saidLeg)) {
+            throw notAsPublished(leg, saidLeg);
+        }
+        if (Math.abs(trueCourse(hold).turnTo(inbound.trueCourse())) > SAME_LINE_DEG) {
+            throw notAsPublished(
+                    course(inbound(hold), trueCourse(hold)),
+                    course(inbound.course(), inbound.trueCourse()) + " on " + inbound.words());
+        }
+    }
+
+    private static String course(Radial magnetic, TrueDirection inbound) {
+        return "inbound course " + Angles.figures(magnetic.deg()) + " (" + Angles.figures(inbound.deg()) + " true)";
+    }
+
+    private static String leg(OptionalDouble minutes, OptionalDouble nm) {
+        if (minutes.isEmpty() && nm.isEmpty()) {
+            return "";
+        }
+        double length = nm.orElseGet(minutes::getAsDouble);
+        return String.format(
+                Locale.ROOT,
+                "%s %s legs",
+                length == Math.rint(length) ? String.valueOf(Math.round(length)) : String.valueOf(length),
+                nm.isPresent() ? "mile" : "minute");
+    }
+
+    private ClearanceException notAsPublished(String shown, String clearance) {
+        return ClearanceException.cannotBeWorkedOut("\"as published\": the chart shows " + shown + " at " + fix.ident()
+                + ", the clearance says " + clearance + ": ask which is meant");
     }
 
     private Radial inbound(PublishedHold hold) {

@@ -27,6 +27,9 @@ public final class RouteAmender {
     /** Farther out nobody is on the heading of a runway any more (common practice, no source), nautical miles. */
     private static final double RUNWAY_NEAR_NM = 10;
 
+    /** A turn by so many degrees and a heading said with it are one this near to each other, degrees (no source). */
+    private static final double SAME_HEADING_DEG = 5;
+
     private RouteAmender() {}
 
     /**
@@ -43,7 +46,7 @@ public final class RouteAmender {
             throws ClearanceException {
         followed(clearance);
         runway(chart, clearance, situation);
-        OneCourse.check(SaidTogether.asOne(clearance.instructions()));
+        OneCourse.check(SaidTogether.asOne(oneHeading(clearance, situation)));
         departure(clearance);
         AirwayPlaces places = AirwayPlaces.of(chart, filed, clearance, situation);
         List<Instruction> instructions = SaidTogether.asOne(places.instructions());
@@ -151,6 +154,32 @@ public final class RouteAmender {
                         + " is not begun by itself: clear the hold until then, and the rest when it is time");
             }
         }
+    }
+
+    /** "Turn left 20 degrees, heading 075": one heading said in two ways, which must agree. */
+    private static List<Instruction> oneHeading(Clearance clearance, Situation situation) throws ClearanceException {
+        List<Instruction> said = new ArrayList<>(clearance.instructions());
+        for (int i = 0; i + 1 < said.size(); i++) {
+            if (!(said.get(i) instanceof Instruction.TurnBy by)
+                    || !(said.get(i + 1) instanceof Instruction.FlyHeading fly)
+                    || fly.direction() != Instruction.TurnDirection.SHORTEST) {
+                continue;
+            }
+            Optional<MagneticDirection> ends = by.heading(situation.heading());
+            if (ends.isEmpty()) {
+                continue;
+            }
+            if (Math.abs(Angles.turn(ends.get().deg() - fly.heading().deg())) > SAME_HEADING_DEG) {
+                throw ClearanceException.cannotBeWorkedOut(String.format(
+                        Locale.ROOT,
+                        "\"%s\" from here leads to heading %s, not %s: ask which is meant",
+                        Phraseology.say(by),
+                        Angles.figures(ends.get().deg()),
+                        Angles.figures(fly.heading().deg())));
+            }
+            said.remove(i + 1);
+        }
+        return said;
     }
 
     /** A heading from a fix far ahead meets what follows it by the wind and the place of then. */

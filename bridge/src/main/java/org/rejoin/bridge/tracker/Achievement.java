@@ -40,7 +40,8 @@ final class Achievement {
     Achievement(AmendedRoute route, double overdueAfterS) {
         this.route = route;
         this.overdueAfterS = overdueAfterS;
-        this.lastSaid = route.openEnd().isPresent() ? lastSaid(route.legs()) : -1;
+        boolean endsShort = route.openEnd().isPresent() || route.limit().isPresent();
+        this.lastSaid = endsShort ? lastSaid(route.legs()) : -1;
         this.altitudeOnly = route.clearance().routeStays();
         this.departs = route.departsOnRadial() || route.departHeading().isPresent();
     }
@@ -85,7 +86,9 @@ final class Achievement {
         Leg leg = route.legs().get(index);
         doneTimeS = Math.max(doneTimeS, timeS);
         if (index == route.courseLeg()
-                || (route.course().isEmpty() && route.joinLegs().contains(index))) {
+                || (route.course().isEmpty()
+                        && route.joinLegs().contains(route.courseLeg())
+                        && route.joinLegs().contains(index))) {
             intercepted = true;
         }
         onLastSaid |= index >= lastSaid;

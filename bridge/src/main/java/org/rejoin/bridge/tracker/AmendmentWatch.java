@@ -39,6 +39,8 @@ final class AmendmentWatch {
     private final RouteEndWatch routeEnd;
     private final List<CrossingWatch> crossings = new ArrayList<>();
     private final double reachNm;
+    private final double issuedS;
+    private final double reactionS;
     private final DueWatch due;
     private final double gradedAfterS;
     private final Once gradedPartEnded = new Once();
@@ -53,14 +55,18 @@ final class AmendmentWatch {
             Limits limits,
             Rules rules,
             boolean asBefore,
+            @Nullable HeadingWatch turnBefore,
+            boolean cameHere,
             double issuedS) {
         this.route = route;
+        this.issuedS = issuedS;
+        this.reactionS = rules.of(Rule.Heading.class).reactionS();
         this.done = new Achievement(route, rules.of(Rule.Due.class).afterS());
         // Which way was ordered from where it was said first, not from here.
-        this.ordered = asBefore ? null : OrderedTurn.of(route, rules);
-        this.legs = new LegSequence(route, limits, rules, done, ordered);
+        this.ordered = asBefore ? null : OrderedTurn.of(route, turnBefore, rules);
+        this.legs = new LegSequence(route, limits, rules, done, ordered, cameHere);
         this.heading = route.assignedHeading()
-                .map(plan -> new HeadingWatch(plan.magnetic().deg(), ordered, rules))
+                .map(plan -> new HeadingWatch(plan.magnetic().deg(), ordered, turnBefore != null, rules))
                 .orElse(null);
         this.assigned = assigned;
         this.otherCourse = route.trackedCourse()
@@ -71,12 +77,18 @@ final class AmendmentWatch {
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         route.crossings().forEach(this::watch);
         this.due = new DueWatch(
-                route, rules.of(Rule.Due.class), rules.of(Rule.Heading.class).reactionS(), ordered);
+                route, rules.of(Rule.Due.class), reactionS, ordered);
         this.gradedAfterS = rules.of(Rule.GradedPart.class).afterS();
     }
 
     boolean complete() {
         return done.over();
+    }
+
+    /** The assigned heading; null where none is. */
+    @Nullable
+    HeadingWatch heading() {
+        return heading;
     }
 
     /** Whether all of it is done, or due and not done, and nothing of it goes on until ATC says more. */
@@ -97,7 +109,7 @@ final class AmendmentWatch {
         boolean flying = heading != null && heading.flying(now);
         legs.step(before, now, flying, heading != null && heading.turningTo(now), events);
         if (heading != null && !routeEnd.holdBegun()) {
-            heading.step(now, legs.measure(), legs.turnedOnto(), legs.toTurnDeg(), legs.fullScaleNm(now), events);
+            heading.step(now, legs.measure(), metOnHeading(now), legs.toTurnDeg(), legs.fullScaleNm(now), events);
         }
         if (ordered != null && (legs.turnedOnto() || (heading != null && heading.established()))) {
             ordered.end();
@@ -115,6 +127,15 @@ final class AmendmentWatch {
         done.step(before, now, heading, assigned, routeEnd, legs, events);
         due.step(now);
         gradedPart(before, now, events);
+    }
+
+    /** Whether the line was met; over it before he has reacted, the heading is still to be flown. */
+    private boolean metOnHeading(FlightInstant now) {
+        boolean tooSoon = legs.crossedS() <= issuedS + reactionS
+                && !legs.onCourse()
+                && heading != null
+                && heading.turningTo(now);
+        return legs.turnedOnto() && !tooSoon;
     }
 
     private void crossings(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {

@@ -48,6 +48,11 @@ record CourseMeasure(
         return Angles.turn(instant.noseDeg() - courseDeg);
     }
 
+    /** The same of the mean heading. */
+    double meanNoseErrorDeg() {
+        return Angles.turn(instant.meanNoseDeg() - courseDeg);
+    }
+
     /** At what angle the mean track closes on the line, degrees; below zero while going away from it. */
     double towardDeg() {
         return -meanTrackErrorDeg * Math.signum(crossTrackNm);

@@ -16,6 +16,7 @@ final class EstablishedWatch {
     private final boolean beforeStart;
     private final boolean direct;
     private final Rule.Overshoot carried;
+    private final double aimedDeg;
     private final Dwell close;
     private final Dwell loose;
     private final Dwell level = new Dwell(0);
@@ -44,6 +45,7 @@ final class EstablishedWatch {
         this.beforeStart = beforeStart;
         this.direct = direct;
         this.carried = rules.of(Rule.Overshoot.class);
+        this.aimedDeg = rules.of(Rule.Direct.class).aimedDeg();
         this.close = new Dwell(rule.heldS());
         this.loose = new Dwell(rule.looseS());
         this.away = new Dwell(rule.heldS());
@@ -147,9 +149,18 @@ final class EstablishedWatch {
 
     private double offClose(CourseMeasure m, double fullScaleNm, boolean onHeading) {
         double halfScaleNm = rule.ofScale() * fullScaleNm;
-        double off =
-                off(m, direct ? Math.min(halfScaleNm, carried.limitNm(fullScaleNm)) : halfScaleNm, rule.alongDeg());
+        double off = direct
+                ? offDirect(m, Math.min(halfScaleNm, carried.limitNm(fullScaleNm)))
+                : off(m, halfScaleNm, rule.alongDeg());
         return onHeading ? Math.max(off, closing(m)) : off;
+    }
+
+    /** The way direct is taken up by who points along it, with the nose or with the track. */
+    private double offDirect(CourseMeasure m, double limitNm) {
+        double pointing = Math.min(
+                Math.abs(m.meanTrackErrorDeg()) / rule.alongDeg(), Math.abs(m.meanNoseErrorDeg()) / aimedDeg);
+        double off = Math.max(Math.abs(m.crossTrackNm()) / limitNm, pointing) - 1;
+        return beforeStart ? off : Math.max(off, -m.alongNm());
     }
 
     /** Above zero while the line is still closed on and some way off: the heading that leads to it is not the course. */

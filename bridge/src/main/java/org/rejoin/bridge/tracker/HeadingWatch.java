@@ -33,6 +33,12 @@ final class HeadingWatch {
     private double judgedFromS = Double.NaN;
     private final @Nullable OrderedTurn ordered;
     private double dueS = Double.NaN;
+    private double saidS = Double.NaN;
+    private double toTurnDeg;
+    private final boolean turnBefore;
+    private double goesOnFromS = Double.NaN;
+    private double goesOnToTurnDeg;
+    private double goesOnDueS = Double.NEGATIVE_INFINITY;
     private double cameTheOtherWayS = Double.POSITIVE_INFINITY;
     /** When a heading was last sent, and how far off the assigned one it was; NaN where none was since a break. */
     private double lastS = Double.NaN;
@@ -54,9 +60,15 @@ final class HeadingWatch {
     private double lastBeyondNearNm = Double.NaN;
     private double lastCrossNm = Double.NaN;
 
-    /** A watch over a heading; {@code ordered} is null where the pilot may turn to it either way. */
-    HeadingWatch(double assignedDeg, @Nullable OrderedTurn ordered, Rules rules) {
+    /**
+     * A watch over a heading.
+     *
+     * @param ordered null where the pilot may turn to it either way
+     * @param turnBefore whether there is still time for the turn of the clearance before: it goes on until he has reacted
+     */
+    HeadingWatch(double assignedDeg, @Nullable OrderedTurn ordered, boolean turnBefore, Rules rules) {
         this.ordered = ordered;
+        this.turnBefore = turnBefore;
         this.assignedDeg = assignedDeg;
         this.rule = rules.of(Rule.Heading.class);
         this.onto = rules.of(Rule.TurnOntoCourse.class);
@@ -87,6 +99,16 @@ final class HeadingWatch {
     /** Whether it should have been taken up by now. */
     boolean due(FlightInstant now) {
         return judged(now) && now.flownS() >= judgedFromS + rule.heldS();
+    }
+
+    /** Whether there is still time to turn to it. */
+    boolean turnGoesOn(FlightInstant now) {
+        return !ended && !established && !judged(now);
+    }
+
+    /** Whether the turn to it leads to the right from here. */
+    boolean leadsRight(FlightInstant now) {
+        return ordered == null ? error(now) < 0 : ordered.right();
     }
 
     /** Whether the aircraft is on the assigned heading, or still within the time to turn to it. */
@@ -168,17 +190,35 @@ final class HeadingWatch {
     private void judgeFrom(FlightInstant now) {
         if (Double.isNaN(dueS)) {
             onItWhenSaid = Math.abs(error(now)) <= takenUpDeg;
-            double toTurnDeg = ordered == null ? error(now) : ordered.roundDeg();
-            dueS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), toTurnDeg);
-            judgedFromS = dueS;
+            toTurnDeg = ordered == null ? Math.abs(error(now)) : ordered.roundDeg();
+            saidS = now.flownS();
+            dueS = dueS(saidS, now, toTurnDeg);
         }
+        if (turnBefore && ordered == null && now.flownS() <= saidS + rule.reactionS()) {
+            toTurnDeg = Math.max(toTurnDeg, Math.abs(error(now)));
+            dueS = dueS(saidS, now, toTurnDeg);
+        }
+        if (now.flownS() <= goesOnFromS + rule.reactionS()) {
+            goesOnToTurnDeg = Math.max(goesOnToTurnDeg, Math.abs(error(now)));
+            boolean turned = goesOnToTurnDeg > asideErrorDeg + takenUpDeg;
+            goesOnDueS = dueS(goesOnFromS, now, turned ? goesOnToTurnDeg : 0);
+        }
+        judgedFromS = Math.max(goesOnDueS, inTimeS(now));
+    }
+
+    private double dueS(double fromS, FlightInstant now, double turnDeg) {
+        return fromS + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), turnDeg);
+    }
+
+    /** From when on it is judged, by when it was said. */
+    private double inTimeS(FlightInstant now) {
         if (ordered == null) {
-            return;
+            return dueS;
         }
         if (established && ordered.cameTheOtherWay(rule.limitDeg())) {
             cameTheOtherWayS = Math.min(cameTheOtherWayS, now.flownS());
         }
-        judgedFromS = Math.min(ordered.dueS(dueS), cameTheOtherWayS);
+        return Math.min(ordered.dueS(dueS), cameTheOtherWayS);
     }
 
     /** The feed has had no heading for a while: nothing is concluded from the way to the next one. */
@@ -346,11 +386,13 @@ final class HeadingWatch {
         asideErrorDeg = here == null ? 0 : Math.abs(error(here));
     }
 
-    /** This one is in force again: who began to turn to the other has a fair time to turn back. */
+    /**
+     * This one is in force again: who turns to the other goes on so until he has reacted, and has a fair time to turn back from
+     * there.
+     */
     void goOn(FlightInstant now) {
-        if (Math.abs(error(now)) > asideErrorDeg + takenUpDeg) {
-            judgedFromS = now.flownS() + rule.reactionS() + Turn.standardTurnS(now.groundSpeedKt(), error(now));
-        }
+        goesOnFromS = now.flownS();
+        judgedFromS = Math.max(judgedFromS, goesOnFromS + rule.reactionS());
     }
 
     /** Over: the next clearance, or the end. */

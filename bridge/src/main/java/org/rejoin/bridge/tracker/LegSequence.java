@@ -29,6 +29,7 @@ final class LegSequence {
     private final LegLines lines;
     private final Achievement done;
 
+    private boolean cameHere;
     private int active;
     private @Nullable CourseWatch onActive;
     private @Nullable CourseWatch onNext;
@@ -63,8 +64,19 @@ final class LegSequence {
     private @Nullable CourseMeasure nextMeasure;
     private @Nullable CourseMeasure passedMeasure;
 
-    /** A sequence, at its first leg with a line. */
-    LegSequence(AmendedRoute route, Limits limits, Rules rules, Achievement done, @Nullable OrderedTurn ordered) {
+    /**
+     * A sequence, at its first leg with a line.
+     *
+     * @param cameHere whether the aircraft was seen to come to where the route was cleared: it is on no later leg by it
+     */
+    LegSequence(
+            AmendedRoute route,
+            Limits limits,
+            Rules rules,
+            Achievement done,
+            @Nullable OrderedTurn ordered,
+            boolean cameHere) {
+        this.cameHere = cameHere;
         this.rules = rules;
         this.halfShare = rules.of(Rule.Established.class).ofScale();
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
@@ -126,9 +138,10 @@ final class LegSequence {
             List<FlightEvent> events) {
         // Pointing at the fix on the way to an assigned heading is no turn to the fix.
         aim(onHeading && turningToHeading ? null : before, now, onHeading);
-        if (before == null) {
+        if (before == null && !cameHere) {
             seekLeg(now);
         }
+        cameHere = false;
         chooseAirwayLeg(before, now);
         course(before, now, onHeading, turningToHeading, events);
     }
@@ -250,7 +263,8 @@ final class LegSequence {
         if (direct != null && !watch.onCourse() && !leadsToFiled()) {
             direct.step(from, here, rules.of(Rule.Overshoot.class).limitNm(fullScale), endIdents.get(active), events);
         }
-        fix(before, from, toEnd, here, line, fullScale, onHeading, events);
+        boolean turningTo = turningToHeading && !watch.met();
+        fix(before, from, toEnd, here, line, fullScale, onHeading, turningTo, events);
     }
 
     /** Whether the fix to hold at, passed across a pause, was passed between what was seen: hardly anything was flown there. */
@@ -266,10 +280,11 @@ final class LegSequence {
             CourseLine line,
             double fullScale,
             boolean onHeading,
+            boolean turningToHeading,
             List<FlightEvent> events) {
         FlightInstant now = here.instant();
         CourseLine next = lines.at(active + 1);
-        boolean nextEstablished = nextEstablished(before, here, line, next, onHeading);
+        boolean nextEstablished = nextEstablished(before, here, line, next, onHeading, turningToHeading);
         CourseMeasure toEnd = fromOrAcross;
         FixWatch end = ahead;
         if (end == null) {
@@ -411,12 +426,14 @@ final class LegSequence {
             CourseMeasure here,
             CourseLine line,
             @Nullable CourseLine next,
-            boolean onHeading) {
+            boolean onHeading,
+            boolean turningToHeading) {
         CourseWatch watch = onNext;
         if (next == null || watch == null) {
             return false;
         }
-        if (line.lengthNm() - here.alongNm() > 3 * reachNm) {
+        // Who has not turned to the heading yet flies on as before, be it along a later leg.
+        if (turningToHeading || line.lengthNm() - here.alongNm() > 3 * reachNm) {
             watch.breakOff();
             nextMeasure = null;
             return false;

@@ -1,6 +1,7 @@
 package org.rejoin.bridge.tracker;
 
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.clearance.Instruction.TurnDirection;
 import org.rejoin.bridge.flight.FlightEvent;
@@ -22,14 +23,26 @@ final class OrderedTurn {
     /** As near as this to the heading there is no turn to be made, degrees; a heading is held within it (IR.V.A.S5). */
     private static final double NO_TURN_DEG = 5;
 
-    private final AmendedRoute route;
+    /** The longest way round where no side is ordered, degrees. */
+    private static final double HALF_ROUND_DEG = 180;
+
+    private final ToDoubleFunction<FlightInstant> toTurnDeg;
     private final boolean right;
     private double roundDeg = Double.NaN;
     private final Rule.WrongTurn rule;
     private final double reactionS;
+    private final double neverAfterS;
+    private double begunByS = Double.NaN;
 
     private double fromNoseDeg = Double.NaN;
     private double carriedDeg;
+    /** The heading of the clearance before, while there is still time to turn to it; null where there is none. */
+    private final @Nullable HeadingWatch turnBefore;
+
+    private boolean goesOn;
+    private double reactsUntilS = Double.NaN;
+    private double wentOnDeg;
+    private double wentOnS;
     private double lastExcess;
     private double otherWayDeg;
     private double otherWayAtS = Double.NaN;
@@ -37,16 +50,57 @@ final class OrderedTurn {
     private boolean told;
     private boolean over;
 
-    private OrderedTurn(AmendedRoute route, Rules rules) {
-        this.route = route;
-        this.right = route.orderedTurn() == TurnDirection.RIGHT;
+    private OrderedTurn(
+            boolean right,
+            ToDoubleFunction<FlightInstant> toTurnDeg,
+            @Nullable HeadingWatch turnBefore,
+            Rules rules) {
+        this.turnBefore = turnBefore;
+        this.toTurnDeg = toTurnDeg;
+        this.right = right;
         this.rule = rules.of(Rule.WrongTurn.class);
         this.reactionS = rules.of(Rule.Heading.class).reactionS();
+        this.neverAfterS = rules.of(Rule.Due.class).afterS();
     }
 
-    /** The turn that begins a route; null where the pilot may turn either way. */
-    static @Nullable OrderedTurn of(AmendedRoute route, Rules rules) {
-        return route.orderedTurn() == TurnDirection.SHORTEST ? null : new OrderedTurn(route, rules);
+    /**
+     * The turn that begins a route; null where the pilot may turn either way.
+     *
+     * @param turnBefore to the heading of the clearance before, while there is still time for it; null where there is none
+     */
+    static @Nullable OrderedTurn of(AmendedRoute route, @Nullable HeadingWatch turnBefore, Rules rules) {
+        return of(route.orderedTurn(), now -> toTurnDeg(route, now), turnBefore, rules);
+    }
+
+    /** The turn onto the heading on which a fix is departed, begun by {@link #beginAt}; null where either way is as good. */
+    static @Nullable OrderedTurn atDeparture(AmendedRoute route, Rules rules) {
+        return of(
+                route.orderedTurnAtDeparture(),
+                now -> route.departHeading()
+                        .map(heading -> Angles.turn(heading.deg() - now.headingMagneticDeg()))
+                        .orElse(0.0),
+                null,
+                rules);
+    }
+
+    private static @Nullable OrderedTurn of(
+            TurnDirection ordered,
+            ToDoubleFunction<FlightInstant> toTurnDeg,
+            @Nullable HeadingWatch turnBefore,
+            Rules rules) {
+        return ordered == TurnDirection.SHORTEST
+                ? null
+                : new OrderedTurn(ordered == TurnDirection.RIGHT, toTurnDeg, turnBefore, rules);
+    }
+
+    /** Whether it is to the right. */
+    boolean right() {
+        return right;
+    }
+
+    /** Whether the aircraft has come to where the turn begins. */
+    boolean begun() {
+        return !Double.isNaN(roundDeg);
     }
 
     /** How far it is round the way that was ordered, from where it was heard, degrees, [0, 360). */
@@ -68,9 +122,10 @@ final class OrderedTurn {
      * When the turn should be over, flown seconds: who has turned the other way has the time to find that, and to turn all
      * the way round from there. A few degrees the other way give a share of that.
      *
-     * @param dueS for who turns the way that was ordered
+     * @param saidDueS for who turns the way that was ordered from where it was said
      */
-    double dueS(double dueS) {
+    double dueS(double saidDueS) {
+        double dueS = saidDueS + wentOnS;
         double more = otherWayAtS + reactionS + fromThereS - dueS;
         return more > 0 ? dueS + more * Math.min(1, otherWayDeg / rule.orderedDeg()) : dueS;
     }
@@ -89,6 +144,12 @@ final class OrderedTurn {
             return;
         }
         double turned = toward(now.noseDeg() - fromNoseDeg);
+        goesOn(now, -turned);
+        if (now.flownS() > begunByS && otherWayDeg <= rule.orderedDeg()) {
+            // Never begun: what is turned so late is no answer to the order.
+            over = true;
+            return;
+        }
         double other = Math.min(wholeDeg(), -turned - carriedDeg);
         if (other > otherWayDeg) {
             otherWayDeg = other;
@@ -107,20 +168,52 @@ final class OrderedTurn {
         lastExcess = excess;
     }
 
-    /** Who is turning the other way when it is said goes on so while he reacts. */
+    /** What is turned the other way while he reacts, because of the clearance before, has to be turned back first. */
+    private void goesOn(FlightInstant now, double otherDeg) {
+        if (now.flownS() > reactsUntilS) {
+            return;
+        }
+        carriedDeg = goesOn ? Math.max(carriedDeg, otherDeg) : carriedDeg;
+        wentOnDeg = Math.max(wentOnDeg, Math.min(carriedDeg, otherDeg));
+        wentOnS = Turn.standardTurnS(now.groundSpeedKt(), roundDeg + wentOnDeg)
+                - Turn.standardTurnS(now.groundSpeedKt(), roundDeg);
+    }
+
+    /** Who is turning the other way when it is said, or about to as cleared before, goes on so while he reacts. */
     private void begin(FlightInstant now) {
-        double shortDeg = toward(toTurnDeg(now));
+        double shortDeg = toward(toTurnDeg.applyAsDouble(now));
         roundDeg = Math.abs(shortDeg) <= NO_TURN_DEG ? Math.abs(shortDeg) : Angles.circle(shortDeg);
-        over = roundDeg <= NO_TURN_DEG;
         double against = Math.max(0, -toward(now.turnRateDegPerS()));
         carriedDeg = against * reactionS;
+        reactsUntilS = now.flownS() + reactionS;
+        goesOn = turnBefore != null && turnBefore.leadsRight(now) != right;
+        over = roundDeg <= NO_TURN_DEG && !goesOn;
+        begunByS = reactsUntilS + Turn.standardTurnS(now.groundSpeedKt(), roundDeg) + neverAfterS;
         // The mean lags behind a turn that goes on.
         fromNoseDeg = toward(now.noseDeg() - now.meanNoseDeg()) > 0 ? now.meanNoseDeg() : now.noseDeg();
         lastExcess = -rule.orderedDeg();
     }
 
+    /**
+     * Begins at a fix, from the course on which it is passed: what was turned off that already is part of the turn. Where the
+     * passing or the heading was not seen there is nothing to tell.
+     */
+    void beginAt(@Nullable FlightInstant before, FlightInstant now, double offCourseDeg) {
+        if (before == null || Double.isNaN(now.headingMagneticDeg())) {
+            roundDeg = HALF_ROUND_DEG;
+            over = true;
+            return;
+        }
+        double shortDeg = Angles.turn(toward(toTurnDeg.applyAsDouble(now) + offCourseDeg));
+        roundDeg = Math.abs(shortDeg) <= NO_TURN_DEG ? Math.abs(shortDeg) : Angles.circle(shortDeg);
+        over = roundDeg <= NO_TURN_DEG;
+        fromNoseDeg = now.noseDeg() - offCourseDeg;
+        begunByS = now.flownS() + reactionS + Turn.standardTurnS(now.groundSpeedKt(), roundDeg) + neverAfterS;
+        lastExcess = -rule.orderedDeg();
+    }
+
     /** To what was cleared, the short way, right positive. */
-    private double toTurnDeg(FlightInstant now) {
+    private static double toTurnDeg(AmendedRoute route, FlightInstant now) {
         boolean heading = !Double.isNaN(now.headingMagneticDeg());
         return route.heading()
                 .map(plan -> heading

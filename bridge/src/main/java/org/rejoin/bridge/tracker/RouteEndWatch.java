@@ -6,6 +6,7 @@ import java.util.OptionalDouble;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.route.AmendedRoute;
 
@@ -22,6 +23,7 @@ final class RouteEndWatch {
     private final Rules rules;
     private final int last;
     private final @Nullable HoldWatch hold;
+    private final @Nullable OrderedTurn departTurn;
     private final @Nullable HeadingWatch departHeading;
     private @Nullable LimitWatch limit;
     private double furtherS = Double.NaN;
@@ -40,8 +42,9 @@ final class RouteEndWatch {
                         route.situation().variationAt(holding.fix().position()).eastDeg(),
                         rules))
                 .orElse(null);
+        this.departTurn = OrderedTurn.atDeparture(route, rules);
         this.departHeading = route.departHeading()
-                .map(heading -> new HeadingWatch(heading.deg(), null, rules))
+                .map(heading -> new HeadingWatch(heading.deg(), departTurn, false, rules))
                 .orElse(null);
     }
 
@@ -75,12 +78,38 @@ final class RouteEndWatch {
             }
         }
         if (departing && departHeading != null) {
-            departHeading.step(now, null, false, Double.NaN, Double.NaN, events);
+            depart(before, now, departHeading, events);
         }
         if (limit != null) {
             limit.step(before, now, events);
         }
         newPiece = false;
+    }
+
+    /** Onto the heading from the fix, and along it. */
+    private void depart(
+            @Nullable FlightInstant before, FlightInstant now, HeadingWatch heading, List<FlightEvent> events) {
+        OrderedTurn turn = departTurn;
+        if (turn != null && !turn.begun()) {
+            turn.beginAt(before, now, offCourseDeg(now));
+        } else if (turn != null) {
+            turn.step(before, now, events);
+        }
+        heading.step(now, null, false, Double.NaN, Double.NaN, events);
+        if (turn != null && heading.established()) {
+            turn.end();
+        }
+    }
+
+    /** Off the course on which the fix is passed, degrees, right positive; 0 where no line led to it. */
+    private double offCourseDeg(FlightInstant now) {
+        return last < 1
+                ? 0
+                : route.legs()
+                        .get(last - 1)
+                        .groundPath()
+                        .map(path -> Angles.turn(now.trackDeg() - path.finalCourse().deg()))
+                        .orElse(0.0);
     }
 
     /** Once a leg is passed, the one before the hold or before the end; -1 where that begins at once. */

@@ -40,10 +40,14 @@ public final class Tracker {
     private double pausedSinceS;
     private @Nullable AmendmentWatch amendment;
     private @Nullable SetAside aside;
+    /** The heading of the amendment that was taken back last; null where it had none. */
+    private @Nullable HeadingWatch turnTakenBack;
     private double lastEventS;
     private double silentS;
     private boolean newPiece = true;
     private boolean begun;
+    /** Whether the aircraft was seen to come to where it is. */
+    private boolean flown;
 
     /**
      * An amendment that another has taken the place of, while nobody has had to act on that one yet.
@@ -97,6 +101,7 @@ public final class Tracker {
             throw new IllegalArgumentException(
                     "sample at " + state.timeS() + " s is not later than the last, at " + before.timeS() + " s");
         }
+        flown = before != null;
         last = state;
         double silent = silentS;
         silentS = 0;
@@ -249,7 +254,13 @@ public final class Tracker {
                         : new FlightEvent.ClearanceIssued(now.timeS(), clearance.text(), clearance.besideFt()));
         if (!routeStays) {
             consequences.reset();
-            amendment = new AmendmentWatch(route, assigned, stations, limits, rules, asBefore, flownAt(now.timeS()));
+            HeadingWatch headingBefore = before == null ? turnTakenBack : before.heading();
+            turnTakenBack = null;
+            HeadingWatch turnBefore = headingBefore != null && here != null && headingBefore.turnGoesOn(here)
+                    ? headingBefore
+                    : null;
+            amendment = new AmendmentWatch(
+                    route, assigned, stations, limits, rules, asBefore, turnBefore, flown, flownAt(now.timeS()));
             if (here != null) {
                 amendment.step(null, here, told);
             }
@@ -272,6 +283,7 @@ public final class Tracker {
             return List.of();
         }
         amendment = null;
+        turnTakenBack = cancelled.heading();
         consequences.reset();
         assigned.clear(now.timeS(), told);
         assigned.carry(before);

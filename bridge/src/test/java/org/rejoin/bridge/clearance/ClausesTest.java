@@ -108,7 +108,11 @@ class ClausesTest {
                 "expect direct ABCDE then direct BBB | direct BBB",
                 "expect direct BBB, then descend and maintain 6000 | descend and maintain 6000",
                 "expect V88 after BBB descend and maintain 6000 | descend and maintain 6000",
-                "expect to intercept V31 and climb and maintain 9000 | climb and maintain 9000"
+                "expect to intercept V31 and climb and maintain 9000 | climb and maintain 9000",
+                "expect lower in 10 miles direct ABCDE | direct ABCDE",
+                "climb and maintain 9000 expect higher in 10 miles direct BBB | direct BBB",
+                "expect flight level 210 in 10 minutes via V31 | via V31",
+                "expect direct ABCDE in 5 miles direct BBB | direct BBB"
             })
     void what_may_be_cleared_or_to_be_expected_is_asked_about(String text, String pointedAt) {
         assertThat(refused(text, pointedAt))
@@ -138,6 +142,180 @@ class ClausesTest {
         });
         assertThat(clearance.first(Instruction.Depart.class)).isEmpty();
         assertThat(clearance.first(Instruction.Direct.class)).isPresent();
+    }
+
+    /** FAA Order JO 7110.65, 2-1-17: "contact (facility) (frequency) at (time, fix, or altitude)". */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "contact center 127.9 at BBB",
+                "monitor center 127.9 at BBB",
+                "contact center 127.9 at 1530",
+                "contact center 127.9 at 9000",
+                "contact center 127.9 passing 9000",
+                "contact center 127.9 leaving 9000",
+                "contact center 127.9 when ready",
+                "contact center 127.9 when established",
+                "the altimeter 2992 at 1500",
+                "radar service terminated at BBB",
+                "traffic 2 o'clock 5 miles at BBB",
+                "no delay expected at BBB"
+            })
+    void where_what_is_only_heard_is_due_nothing_else_begins(String heard) {
+        for (String cleared : List.of("climb and maintain 10000", "turn left heading 060", "direct ABCDE")) {
+            List<Instruction> alone = read(cleared).instructions();
+            assertThat(read(cleared + ", " + heard).instructions()).isEqualTo(alone);
+            assertThat(read(heard + ". " + cleared).instructions()).isEqualTo(alone);
+        }
+    }
+
+    @Test
+    void a_place_before_a_contact_is_where_the_contact_is_due() {
+        assertThat(read("at BBB contact center 127.9. Climb and maintain 10000.")
+                        .instructions())
+                .isEqualTo(read("climb and maintain 10000").instructions());
+        assertThat(read("contact center 127.9, at BBB climb and maintain 10000")
+                        .altitudes()
+                        .get(0)
+                        .from())
+                .contains(AT_BBB);
+        assertThat(refused("at BBB contact center 127.9, climb and maintain 10000", "at BBB"))
+                .contains("does what follows begin there too?");
+        assertThat(refused("climb and maintain 10000, at BBB, contact center 127.9", "at BBB"))
+                .contains("of what stands before it, or of what follows?");
+    }
+
+    /** FAA Order JO 7110.65, 5-6-2 and 5-9-4: "maintain (altitude) until established on" what the heading leads onto. */
+    @Test
+    void an_altitude_until_established_on_a_line_names_the_line_the_heading_leads_onto() {
+        for (String line : List.of("V31", "the AAA 078 radial")) {
+            List<Instruction> joined = read("turn left heading 040, maintain 8000 until intercepting " + line)
+                    .instructions();
+            assertThat(read("turn left heading 040, maintain 8000 until established on " + line)
+                            .instructions())
+                    .isEqualTo(joined)
+                    .hasSize(4);
+            assertThat(read("maintain 8000 until established on " + line + ", turn left heading 040")
+                            .instructions())
+                    .hasSize(4);
+            assertThat(read("turn left heading 040, speed 130 until established on " + line)
+                            .instructions())
+                    .last()
+                    .isEqualTo(joined.get(3));
+        }
+        assertThat(read("turn left heading 040, maintain 8000 until established on the AAA 078 radial inbound")
+                        .instructions())
+                .last()
+                .isEqualTo(read("intercept the AAA 078 radial inbound")
+                        .instructions()
+                        .get(0));
+        Clearance inTurn =
+                read("turn left heading 040, maintain 8000 until established on V31, then descend and maintain 7000");
+        assertThat(inTurn.altitudes()).hasSize(2);
+        assertThat(inTurn.instructions()).contains(new Instruction.InterceptAirway("V31"));
+        assertThat(read("maintain 8000 until established on V31").instructions())
+                .noneMatch(Instruction.Onto.class::isInstance);
+    }
+
+    /** What leads on behind a crossing begins there, as an altitude does (FAA Order JO 7110.65, 4-5-7). */
+    @Test
+    void then_behind_a_crossing_is_where_it_is_crossed() {
+        assertThat(read("cross BBB at 9000, then direct DDD").instructions())
+                .isEqualTo(read("cross BBB at 9000, after BBB direct DDD").instructions());
+        assertThat(read("cross BBB at and maintain 9000, then V88 DDD").instructions())
+                .contains(new Instruction.Depart(OceanChart.BBB));
+        assertThat(read("cross BBB at 9000, then turn left heading 060").instructions())
+                .isEqualTo(
+                        read("cross BBB at 9000, at BBB turn left heading 060").instructions());
+        for (String now :
+                List.of("climb and maintain 9000, then direct DDD", "reduce speed to 100 then turn left heading 060")) {
+            assertThat(read(now).notes())
+                    .anyMatch(note -> note.startsWith("\"then\"") && note.contains("is due at once"));
+        }
+        assertThat(read("climb and maintain 9000, then as filed").notes()).isEmpty();
+        assertThat(read("cross BBB at and maintain 9000, then direct DDD").notes())
+                .isEmpty();
+    }
+
+    @Test
+    void a_way_behind_a_report_is_not_reported() {
+        assertThat(refused("report passing BBB via V31", "via V31")).contains("where \"report passing BBB\" ends");
+        assertThat(read("report passing BBB, via V31").instructions())
+                .isEqualTo(read("report passing BBB, join V31").instructions());
+    }
+
+    @Test
+    void an_airway_of_any_letter_may_be_where_something_ends() {
+        When there = new When.AtLine(new Instruction.Until.AtAirway("UB10"));
+        for (String said : List.of("UB10", "uniform bravo ten", "upper bravo one zero", "airway UB10")) {
+            assertThat(read("fly heading 350 until " + said).instructions())
+                    .last()
+                    .isEqualTo(new Noted.Until(Noted.Until.What.HEADING, there));
+            assertThat(read("maintain 7000 until " + said).instructions())
+                    .last()
+                    .isEqualTo(new Noted.Until(Noted.Until.What.ALTITUDE, there));
+            assertThat(read("intercept the AAA 15 mile arc clockwise to " + said)
+                            .first(Instruction.InterceptArc.class)
+                            .orElseThrow()
+                            .until())
+                    .contains(new Instruction.Until.AtAirway("UB10"));
+        }
+    }
+
+    @Test
+    void a_number_said_again_or_corrected_is_of_what_was_said_last() {
+        assertThat(read("turn right heading 090 I say again 090").instructions())
+                .isEqualTo(read("turn right heading 090").instructions());
+        assertThat(read("climb and maintain 9000 I say again niner thousand").instructions())
+                .isEqualTo(read("climb and maintain 9000").instructions());
+        assertThat(refused("climb and maintain 9000 I say again 8000", "I say again 8000"))
+                .contains("not what was said before it");
+        assertThat(read("hold west of BBB, EFC 1535 correction 1545").instructions())
+                .isEqualTo(read("hold west of BBB, EFC 1545").instructions());
+        assertThat(read("hold west of BBB, left turns correction right turns").instructions())
+                .isEqualTo(read("hold west of BBB, right turns").instructions());
+    }
+
+    /** FAA Order JO 7110.65, 4-3-3: "except change route to read"; 4-6-4: the time of further clearance, then the time now. */
+    @Test
+    void the_forms_of_the_order_are_understood() {
+        assertThat(read("cleared as filed except change V31 BBB to read V455 ABCDE, V31 BBB")
+                        .instructions())
+                .isEqualTo(read("change V31 BBB to read V455 ABCDE, V31 BBB").instructions());
+        assertThat(read("hold west of BBB, expect further clearance one five three five time one five zero two")
+                        .instructions())
+                .isEqualTo(read("hold west of BBB, EFC 1535").instructions());
+        assertThat(refused("hold west of BBB, 90 minute legs", "90")).contains("0.5 to 10 minutes");
+        assertThat(refused("maintain 0940", "0940")).contains("no zero in front");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "via the AAA 250 radial to AAA, then as filed | via the AAA 250 radial inbound, then as filed",
+                "proceed to BBB direct | proceed direct BBB",
+                "maintain 7000 until past BBB | maintain 7000 until passing BBB",
+                "fly heading 060 until past BBB | fly heading 060 until passing BBB",
+                "when level at 12000, reduce speed to 120 | after reaching 12000 feet, reduce speed to 120",
+                "when passing BBB, climb and maintain 9000 | after passing BBB, climb and maintain 9000",
+                "10 miles past BBB, climb and maintain 9000 | after 10 miles past BBB, climb and maintain 9000"
+            })
+    void other_words_for_the_same(String said, String words) {
+        assertThat(read(said).instructions()).isEqualTo(read(words).instructions());
+    }
+
+    @Test
+    void outbound_leads_to_no_station() {
+        assertThat(refused("via the AAA 250 radial outbound to AAA", "AAA")).contains("outbound does not lead to AAA");
+    }
+
+    @Test
+    void how_fast_takes_nothing_from_the_verb_behind_it() {
+        for (String haste : List.of("expedite", "immediately", "now", "without delay")) {
+            assertThat(read(haste + " descend and maintain 10000").instructions())
+                    .isEqualTo(read("descend and maintain 10000").instructions());
+        }
     }
 
     @Test

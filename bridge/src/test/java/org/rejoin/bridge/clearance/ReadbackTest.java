@@ -294,6 +294,45 @@ class ReadbackTest {
                 .containsExactly(unclear, "words");
     }
 
+    private static final String SOUTH =
+            "turn right heading 210, climb and maintain 7000, intercept J533, hold south of CCC on the CCC 186 radial,"
+                    + " 5 mile legs, EFC 0940";
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "right heading 210, seven thousand, J533, hold south of kittiwake, 186 radial, five mile legs, 0940",
+                "right heading 210 seven thousand J533 hold south of kittiwake on the 186 radial 5 mile legs efc 0940",
+                "right heading 210 uh seven thousand J533 hold south of kittiwake on the 186 radial 5 mile legs efc 0940",
+                "right heading 210, seven thousand, J533, hold south of CCC on the 186 radial, right turns, 5 mile legs, EFC 0940"
+            })
+    void a_hold_read_back_shorter_is_right(String text) {
+        assertThat(verdicts(SOUTH, text)).as(text).hasSize(8).allMatch(verdict -> verdict == Verdict.RIGHT);
+    }
+
+    @Test
+    void a_time_is_no_altitude_and_a_radial_of_the_hold_is_no_other() {
+        assertThat(verdicts(SOUTH, SOUTH.replace("EFC 0940", "0945"))).doesNotContain(Verdict.WRONG);
+        assertThat(verdicts(SOUTH, SOUTH.replace("on the CCC 186 radial", ", 168 radial")))
+                .filteredOn(verdict -> verdict != Verdict.RIGHT)
+                .containsExactly(Verdict.WRONG);
+        assertThat(verdicts(SOUTH, SOUTH + ", left turns")).contains(Verdict.WRONG);
+    }
+
+    @Test
+    void which_way_a_radial_leads_where_nobody_said_it_is_not_wrong() {
+        assertThat(verdicts("fly heading 100, intercept the AAA 250 radial", "heading 100, AAA 250 radial outbound"))
+                .containsExactly(Verdict.RIGHT, Verdict.RIGHT, Verdict.RIGHT, Verdict.UNCLEAR);
+    }
+
+    @Test
+    void then_behind_a_crossing_need_not_be_read_back() {
+        for (String text : List.of("cross BBB at 9000, then direct DDD", "cross BBB at 9000, direct DDD")) {
+            assertThat(verdicts("cross BBB at 9000, then direct DDD", text))
+                    .containsExactly(Verdict.RIGHT, Verdict.RIGHT);
+        }
+    }
+
     @Test
     void a_number_alone_hides_no_turn_and_the_wrong_turn_stays_wrong() {
         assertThat(Readback.check(

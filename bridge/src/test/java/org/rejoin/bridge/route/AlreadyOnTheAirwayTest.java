@@ -51,6 +51,27 @@ class AlreadyOnTheAirwayTest {
     }
 
     @Test
+    void a_heading_that_leads_off_it_does_not_reach_it_again() {
+        AmendedRoute route =
+                here("turn right heading 110, intercept V71, then as filed").work();
+        assertThat(route.warnings())
+                .extracting(Warning::code)
+                .contains(Warning.Code.HEADING_DOES_NOT_REACH_COURSE)
+                .doesNotContain(Warning.Code.CROSSING_BEHIND);
+        assertThat(route.intercept()).isEmpty();
+        assertThat(route.headingsThatMeet()).isEmpty();
+    }
+
+    @Test
+    void a_turn_by_degrees_and_the_heading_it_ends_on_are_one() {
+        AmendedRoute route = here("turn left 20 degrees, heading 045").work();
+        assertThat(route.heading().orElseThrow().magnetic().deg()).isEqualTo(45);
+        assertThatThrownBy(() -> here("turn left 20 degrees heading 090").amended())
+                .isInstanceOf(ClearanceException.class)
+                .hasMessageContaining("leads to heading 045, not 090");
+    }
+
+    @Test
     void what_is_behind_is_not_skipped() {
         assertThat(here("hold at KELPY as published").work().skipped()).isEmpty();
         assertThat(here("direct KIT").work().skipped())

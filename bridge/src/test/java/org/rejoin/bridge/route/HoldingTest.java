@@ -11,8 +11,10 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
+import org.rejoin.bridge.chart.Fix;
 import org.rejoin.bridge.chart.PublishedHold;
 import org.rejoin.bridge.clearance.ClearanceException;
+import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -245,6 +247,44 @@ class HoldingTest {
         assertThat(hold.inbound().deg()).isEqualTo(90);
         assertThat(hold.maximumSpeedKt()).isEqualTo(175);
         assertThat(route.warnings()).extracting(Warning::code).contains(Warning.Code.BELOW_MINIMUM_ALTITUDE);
+    }
+
+    /** FAA Order JO 7110.65, 4-6-4: beside "as published" another turn, leg or course is another hold. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "hold west, as published, right turns | left turns | right turns",
+                "hold west, as published, 2 minute legs | 1 minute legs | 2 minute legs",
+                "hold west, as published, 5 mile legs | 1 minute legs | 5 mile legs",
+                "hold west of AAA on the 260 radial, as published | inbound course 090 | inbound course 080"
+            })
+    void what_contradicts_the_published_pattern_is_asked_about(String words, String shown, String clearance) {
+        assertThatThrownBy(() -> OceanCase.of(OceanCase.ON_V31, "cleared to AAA, " + words, 37.9, -55.2)
+                        .chart(withHold(false, 90))
+                        .amended())
+                .isInstanceOf(ClearanceException.class)
+                .hasMessageContaining("the chart shows " + shown)
+                .hasMessageContaining("the clearance says " + clearance);
+    }
+
+    /** A bend of less than a degree is none for the guidance: the course to hold on is that of its own segment all the same. */
+    @ParameterizedTest
+    @ValueSource(doubles = {-0.01, -0.005, 0, 0.005, 0.01})
+    void the_true_and_the_magnetic_course_on_an_airway_are_of_one_line(double bendDeg) {
+        Fix bend = OceanCase.fix("BENDY", 38.501 + bendDeg, -54.408);
+        Chart chart = new Chart(
+                "a small bend",
+                OceanCase.CHART.stations(),
+                List.of(bend),
+                OceanCase.CHART.airports(),
+                List.of(OceanCase.airway("V31", 6000, OceanCase.AAA, bend, OceanCase.BBB)));
+        Holding hold = OceanCase.of(OceanCase.ON_V31, "direct BBB, hold southwest of BBB on V31", 38.3, -54.7)
+                .chart(chart)
+                .work()
+                .holding()
+                .orElseThrow();
+        assertThat(Angles.turn(hold.inbound().deg() - hold.inboundTrue().deg())).isCloseTo(17, within(1e-6));
     }
 
     /** Nobody said "as published": that the chart's turns are taken, and not the standard ones, is told. */

@@ -82,6 +82,21 @@ final class RouteShapesTest {
     }
 
     @Test
+    void anAirwayIsLeftForAFixOfItsOwnWhereItPassesIt() {
+        assertThat(OceanCase.legs(
+                        OceanCase.of("EARLY V55 CLOSE", "fly heading 105, intercept V55, direct BENDS", 38.5, -54.6)
+                                .work()))
+                .isEqualTo("VI, TF V55 BENDS, TF V55 CLOSE");
+        assertThat(OceanCase.legs(OceanCase.of(
+                                OceanCase.ON_V31,
+                                "fly heading 080, maintain 6000 until established on V88, then direct BBB",
+                                38.5,
+                                -54.41)
+                        .work()))
+                .isEqualTo("VI, TF V88 BBB, TF XBBB");
+    }
+
+    @Test
     void namedEndOfTheAirwayTellsTheDirection() {
         AmendedRoute route = OceanCase.of(
                         OceanCase.ON_V40,

@@ -63,6 +63,17 @@ class WhereAChangeBeginsTest {
                 .isCloseTo(10, within(1e-4));
     }
 
+    /** V88 meets the filed route at BBB, ahead; nobody assigned the heading that leads to it across. */
+    @Test
+    void an_airway_that_is_met_ahead_on_the_route_is_not_joined_across_without_a_word() {
+        assertThat(choices(OceanCase.of(OceanCase.ON_V31, "via V88 BBB, then as filed", 38.5, -54.41)
+                        .heading(80)
+                        .work()))
+                .singleElement()
+                .asString()
+                .contains("no heading is assigned", "leaves the filed route here");
+    }
+
     @Test
     void a_direct_begins_where_the_old_portion_began() {
         AmendedRoute route =

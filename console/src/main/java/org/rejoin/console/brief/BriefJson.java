@@ -8,6 +8,8 @@ import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ComputedFix;
 import org.rejoin.bridge.route.Course;
@@ -220,7 +222,7 @@ public final class BriefJson {
     private static void leg(ObjectNode object, Leg leg, Brief brief) {
         object.put("type", leg.pathTerminator());
         if (leg instanceof Leg.DmeArc arc) {
-            arc(arc, object);
+            arc(arc, object, brief);
             return;
         }
         leg.from().ifPresent(from -> object.put("from", from.ident()));
@@ -246,7 +248,7 @@ public final class BriefJson {
         leg.airway().ifPresent(airway -> object.put("airway", airway));
     }
 
-    private static void arc(Leg.DmeArc arc, ObjectNode object) {
+    private static void arc(Leg.DmeArc arc, ObjectNode object, Brief brief) {
         object.put("station", arc.station().ident());
         object.put("to", arc.to().ident());
         number(object, "distance_nm", arc.distanceNm()); // by DME, as in the clearance; its length is length_nm
@@ -254,7 +256,10 @@ public final class BriefJson {
         number(object, "to_radial_deg", arc.toRadial().deg());
         object.put("turn", Words.side(arc.path().clockwise()));
         number(object, "length_nm", arc.path().lengthNm());
-        number(object, "course_true_deg", arc.path().courseAt(0).deg());
+        TrueDirection begins = arc.path().courseAt(0);
+        number(object, "course_true_deg", begins.deg());
+        Variation variation = brief.route().situation().variationAt(arc.path().pointAt(0));
+        number(object, "course_magnetic_deg", begins.toMagnetic(variation).deg());
     }
 
     private static void segment(ObjectNode object, FiledRoute.Segment segment) {

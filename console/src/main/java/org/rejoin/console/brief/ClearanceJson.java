@@ -159,11 +159,14 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     @Override
     public ObjectNode joinAirway(Instruction.JoinAirway join) {
-        object.put("join_airway", join.airway());
-        join.at().ifPresent(at -> object.put("join_at", at.ident()));
-        join.away().ifPresent(away -> away(away, object.putObject("join_away")));
-        join.bound().ifPresent(bound -> object.put("join_bound", bound));
-        join.to().ifPresent(to -> object.put("join_to", to.ident()));
+        // The first airway is the one to join, further ones follow it.
+        ObjectNode one =
+                object.has("join_airway") ? object.withArray("then_join").addObject() : object;
+        one.put("join_airway", join.airway());
+        join.at().ifPresent(at -> one.put("join_at", at.ident()));
+        join.away().ifPresent(away -> away(away, one.putObject("join_away")));
+        join.bound().ifPresent(bound -> one.put("join_bound", bound));
+        join.to().ifPresent(to -> one.put("join_to", to.ident()));
         return object;
     }
 

@@ -8,6 +8,7 @@ import java.time.ZoneOffset;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.regex.Matcher;
@@ -15,6 +16,7 @@ import java.util.regex.Pattern;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.io.ChartReader;
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.geo.MagneticDirection;
 import org.rejoin.bridge.geo.Position;
@@ -151,6 +153,15 @@ final class BriefCommand extends AnyCommand.Verbose {
         ChartReader.Result read = BadInput.in(() -> ChartReader.read(chart));
         Situation situation = situation(place(read.chart()), assumed);
         OptionalDouble assigned = feet("--assign-altitude", assignAltitude);
+        if (assigned.isPresent()
+                && (assigned.getAsDouble() < Clearance.LOWEST_FT || assigned.getAsDouble() > Clearance.HIGHEST_FT)) {
+            throw bad(String.format(
+                    Locale.ROOT,
+                    "--assign-altitude %s: %d to %d feet would be right",
+                    assignAltitude,
+                    Clearance.LOWEST_FT,
+                    Clearance.HIGHEST_FT));
+        }
         try {
             Brief brief = Brief.of(read.chart(), filed, clearance, assigned, situation, assumed);
             if (svg != null) {

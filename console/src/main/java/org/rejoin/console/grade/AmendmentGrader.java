@@ -16,6 +16,7 @@ import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ChangeOvers;
 import org.rejoin.bridge.route.Leg;
+import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.words.Words;
 import org.rejoin.protocol.AircraftState;
 
@@ -73,6 +74,7 @@ final class AmendmentGrader {
     private boolean next;
     private final @Nullable AmendmentGrader before;
     private boolean asBefore;
+    private Optional<TakenBackHeading> takenBack = Optional.empty();
     private boolean goesOn;
     private final double issuedFlownS;
     private double standsS = Double.NaN;
@@ -126,6 +128,11 @@ final class AmendmentGrader {
         further(issued);
     }
 
+    private static boolean leadsAway(AmendedRoute route) {
+        return route.warnings().stream()
+                .anyMatch(warning -> warning.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
+    }
+
     /** A clearance that leaves the route as it is belongs to the amendment that is being flown. */
     void further(Entry.Issued issued) {
         String text = issued.clearance().text();
@@ -164,7 +171,8 @@ final class AmendmentGrader {
     }
 
     /** The clearance that took its place was taken back before anybody had to act on it: it goes on. */
-    void goOn() {
+    void goOn(@Nullable AmendmentGrader withdrawnLast) {
+        takenBack(withdrawnLast);
         next = false;
         ended = false;
         replaced = false;
@@ -181,6 +189,22 @@ final class AmendmentGrader {
     void owesNoMore() {
         altitudeOff = false;
         speedOff = false;
+    }
+
+    /** The clearance between was taken back: its heading is not to be flown any more. */
+    void takenBack(@Nullable AmendmentGrader withdrawnLast) {
+        takenBack = withdrawnLast == null || !withdrawnLast.withdrawn
+                ? Optional.empty()
+                : withdrawnLast
+                        .route
+                        .assignedHeading()
+                        .flatMap(was -> route.assignedHeading()
+                                .map(is -> new TakenBackHeading(was.magnetic(), is.magnetic())));
+    }
+
+    /** The heading that was taken back, where it was flown on and not the one that stands again. */
+    Optional<TakenBackHeading> flownOn() {
+        return takenBack.filter(TakenBackHeading::flownOn);
     }
 
     /** Whether it went on, with all that was said beside it. */
@@ -257,6 +281,7 @@ final class AmendmentGrader {
             reach.point(before, now);
         }
         firstTurn.point(now);
+        takenBack.ifPresent(was -> was.point(now));
         line.point(before, now, fix.turnsOff(now), fix.outside());
         fix.point(before, now);
         hold.point(now);
@@ -318,11 +343,9 @@ final class AmendmentGrader {
         }
         List<Criterion> criteria = new ArrayList<>();
         Span span = Span.of(atS, lastS);
-        boolean headingIsFlown =
-                route.assignedHeading().isPresent() || route.departHeading().isPresent();
         boolean asked = !replaced && !withdrawn;
         boolean undue = false;
-        if (headingIsFlown && !withdrawn) {
+        if (headingIsFlown() && !withdrawn) {
             undue |= heading.grade(criteria, last, asked, span);
         }
         if (route.courseLeg() >= 0 && !altitudeOrSpeedOnly && !withdrawn) {
@@ -353,7 +376,13 @@ final class AmendmentGrader {
             takenBackWhen = Optional.of(never.map(note -> when + "; " + note).orElse(when));
             notes.add("the clearance was taken back: what was not flown of it is not judged");
         }
-        if (!withdrawn && judgesTrack && line.driftNm() > line.pastLimitNm()) {
+        boolean homed = line.homedNm() > line.pastLimitNm();
+        if (!withdrawn && judgesTrack && homed) {
+            notes.add(Words.say(
+                    "homing: the nose was kept on %s, and the wind carried the aircraft up to %.1f NM off the course to it."
+                            + " Practise: track to the fix: put the nose into the wind until the track is the course.",
+                    route.direct().map(leg -> leg.to().ident()).orElse("the fix"), line.homedNm()));
+        } else if (!withdrawn && judgesTrack && line.driftNm() > line.pastLimitNm()) {
             notes.add(Words.say(
                     "the wind carried the aircraft %.1f NM off the course with the heading along it. Practise: put the nose into"
                             + " the wind until the track is the course.",
@@ -412,7 +441,7 @@ final class AmendmentGrader {
             case WRONG_TURN ->
                 !firstTurn.wentOtherWayAt(fault.atS())
                         ? Criterion.Kind.FIX
-                        : route.assignedHeading().isPresent() ? Criterion.Kind.HEADING : Criterion.Kind.INTERCEPT;
+                        : headingIsFlown() ? Criterion.Kind.HEADING : Criterion.Kind.INTERCEPT;
             case SEQUENCE_MISSED -> Criterion.Kind.FIX;
             case HEADING_NOT_HELD -> Criterion.Kind.HEADING;
             case ALTITUDE_NOT_HELD -> Criterion.Kind.ALTITUDE;
@@ -422,6 +451,15 @@ final class AmendmentGrader {
             case HOLD_WRONG_SIDE -> hold.wrongAtEntry() ? Criterion.Kind.HOLD_ENTRY : Criterion.Kind.FAULTS;
             case CROSSING_MISSED -> Criterion.Kind.CROSSING;
         };
+    }
+
+    private boolean headingIsFlown() {
+        return route.assignedHeading().isPresent() || route.departHeading().isPresent();
+    }
+
+    /** Whether the line was crossed while nobody had reacted yet, and the heading that was said leads away from it. */
+    boolean crossedTooSoon() {
+        return line.crossedS() <= issuedFlownS + REACTION_S && leadsAway(route);
     }
 
     /** Whether the fix at the end of the course was passed before a moment. */

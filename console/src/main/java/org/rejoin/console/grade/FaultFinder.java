@@ -37,6 +37,10 @@ final class FaultFinder {
     private static final Set<FaultCode> OTHER_LINE =
             EnumSet.of(FaultCode.SEQUENCE_MISSED, FaultCode.WRONG_TURN, FaultCode.ROUTE_LEFT, FaultCode.WEAVING);
 
+    private static final String BY_DME =
+            "fly the arc by what the DME shows: turn toward the station when it shows more, and away from it when it shows"
+                    + " less";
+
     private final List<Entry.Happened> happened;
     private final Optional<AmendedRoute> route;
     private final AmendmentGrader measured;
@@ -57,7 +61,9 @@ final class FaultFinder {
         boolean wandered = false;
         for (Entry.Happened entry : happened) {
             Optional<Fault> fault = entry.event().kind().fault().flatMap(code -> fault(code, entry.event()));
-            wandered |= fault.isEmpty() && !entry.follows() && entry.event() instanceof FlightEvent.RouteLeft;
+            boolean left = entry.event() instanceof FlightEvent.RouteLeft
+                    || entry.event() instanceof FlightEvent.FlownThrough;
+            wandered |= fault.isEmpty() && !entry.follows() && left;
             if (fault.isEmpty() || !told.add(fault.get().code())) {
                 continue;
             }
@@ -71,8 +77,9 @@ final class FaultFinder {
                 faults.add(fault.get());
             }
         }
-        List<Fault> counted = oneMistake(
-                firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following))))));
+        List<Fault> turned =
+                firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following)))));
+        List<Fault> counted = besideArc(oneMistake(notGoneOn(flownOn(turned))));
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
             if (faults.stream().anyMatch(each -> each.code() == fault.code())
@@ -194,6 +201,59 @@ final class FaultFinder {
                 "read the clearance back and begin the turn at once; the rest is written down and worked out in the turn");
     }
 
+    /** Who flew a heading on that was taken back was off the one in force, and came to nothing by it: one mistake. */
+    private List<Fault> flownOn(List<Fault> faults) {
+        Optional<TakenBackHeading> flown = measured.flownOn();
+        if (flown.isEmpty()) {
+            return faults;
+        }
+        Predicate<Fault> same = fault -> fault.code() == FaultCode.HEADING_NOT_HELD
+                || (fault.code() == FaultCode.NOT_ACHIEVED && measured.neverMet());
+        List<Fault> counted = new ArrayList<>(gravestOf(faults, same));
+        counted.replaceAll(fault -> same.test(fault)
+                ? Fault.of(
+                        fault.code(),
+                        fault.atS(),
+                        flown.get().words(),
+                        fault.severity(),
+                        "when a clearance is taken back, say what is in force again, and turn for it at once")
+                : fault);
+        return counted;
+    }
+
+    /** Who missed the turn at a fix did not go on to what comes after it: one mistake. */
+    private List<Fault> notGoneOn(List<Fault> faults) {
+        boolean onWay = measured.wayNotDone() && !measured.neverMet();
+        return !onWay || faults.stream().noneMatch(fault -> fault.code() == FaultCode.SEQUENCE_MISSED)
+                ? faults
+                : gravestOf(
+                        faults,
+                        fault -> fault.code() == FaultCode.SEQUENCE_MISSED || fault.code() == FaultCode.NOT_ACHIEVED);
+    }
+
+    /** What was flown in place of an arc, beyond its limit all along. */
+    private List<Fault> besideArc(List<Fault> faults) {
+        Optional<Leg.DmeArc> arc = route.flatMap(AmendedRoute::firstLine)
+                .filter(Leg.DmeArc.class::isInstance)
+                .map(Leg.DmeArc.class::cast)
+                .filter(line -> Math.abs(measured.line.alongArcRightNm()) > measured.line.earlyNm());
+        if (arc.isEmpty()) {
+            return faults;
+        }
+        Set<FaultCode> codes = EnumSet.copyOf(MISSED_LINE);
+        codes.add(FaultCode.NOT_ACHIEVED);
+        return faults.stream()
+                .map(fault -> codes.contains(fault.code())
+                        ? Fault.of(
+                                        fault.code(),
+                                        fault.atS(),
+                                        flewArc(measured.line.alongArcRightNm(), arc.get()),
+                                        fault.severity())
+                                .practising(BY_DME)
+                        : fault)
+                .toList();
+    }
+
     /** Of faults that are one mistake the gravest; the others are told. */
     private List<Fault> gravestOf(List<Fault> faults, Predicate<Fault> same) {
         return gravest(faults, same)
@@ -307,12 +367,14 @@ final class FaultFinder {
         FixMeasures fix = measured.fix;
         return switch (code) {
             case FLOWN_THROUGH ->
-                fault(
-                        event,
-                        throughSeverity(line),
-                        "crossed the line and did not turn in time; %.2f NM past it%s",
-                        line.farNm(),
-                        lead());
+                measured.crossedTooSoon()
+                        ? Optional.empty()
+                        : fault(
+                                event,
+                                throughSeverity(line),
+                                "crossed the line and did not turn in time; %.2f NM past it%s",
+                                line.farNm(),
+                                lead());
             case WRONG_DIRECTION -> {
                 FlightEvent.WrongDirection wrong = (FlightEvent.WrongDirection) event;
                 yield fault(
@@ -362,9 +424,7 @@ final class FaultFinder {
                         ? Optional.empty()
                         : arc.isPresent()
                                 ? fault(event, fix.leftSeverity(), "%s", besideArc(left, arc.get()))
-                                        .map(fault -> fault.practising(
-                                                "fly the arc by what the DME shows: turn toward the station when it shows more,"
-                                                        + " and away from it when it shows less"))
+                                        .map(fault -> fault.practising(BY_DME))
                                 : fault(
                                         event,
                                         fix.leftSeverity(),
@@ -492,13 +552,16 @@ final class FaultFinder {
                         || (measured.line.offNm() > limitNm && measured.line.offNm() <= 2 * limitNm));
     }
 
+    private static String flewArc(double rightNm, Leg.DmeArc arc) {
+        // Right of the course is toward the station where the arc goes clockwise.
+        double outwardNm = arc.path().clockwise() ? -rightNm : rightNm;
+        return Words.say(
+                "flew the arc at %.1f DME, cleared %.0f", arc.distanceNm() + outwardNm, arc.distanceNm());
+    }
+
     private String besideArc(FlightEvent.RouteLeft left, Leg.DmeArc arc) {
         double offNm = Math.max(Math.abs(left.crossTrackNm()), measured.line.offNm());
-        // Right of the course is toward the station where the arc goes clockwise.
-        double outward = Math.signum(left.crossTrackNm()) * (arc.path().clockwise() ? -1 : 1);
-        return Words.say(
-                "flew the arc at %.1f DME, cleared %.0f, with no clearance for it",
-                arc.distanceNm() + outward * offNm, arc.distanceNm());
+        return flewArc(Math.copySign(offNm, left.crossTrackNm()), arc) + ", with no clearance for it";
     }
 
     /**

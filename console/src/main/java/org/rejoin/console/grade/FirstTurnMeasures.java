@@ -13,7 +13,7 @@ import org.rejoin.bridge.route.HeadingPlan;
 
 import org.jspecify.annotations.Nullable;
 
-/** The turn that begins an amendment: whether it was begun, and how far it went to the side that was not ordered. */
+/** The turn to a heading that begins an amendment or departs a fix, or to a direct: whether it was begun, and how far it went to the side that was not ordered. */
 final class FirstTurnMeasures {
 
     /** Nobody has turned to a heading who has not come so much nearer to it, degrees; common practice, no source. */
@@ -47,6 +47,7 @@ final class FirstTurnMeasures {
             other = turned;
             otherNowDeg = turned.turnedDeg();
             otherDeg = otherNowDeg;
+            back = false;
         } else if (event instanceof FlightEvent.HeadingEstablished) {
             takenUpS = Math.min(takenUpS, event.timeS());
             back = true;

@@ -67,11 +67,14 @@ public final class Grader implements Entry.Reader {
         }
         AmendmentGrader before = issued.asBefore() ? before(issued) : null;
         if (before != null && before.isOf(issued)) {
-            before.goOn();
+            before.goOn(inForce);
             current = before;
             return;
         }
         AmendmentGrader fresh = new AmendmentGrader(set, issued, before, inForce);
+        if (issued.asBefore()) {
+            fresh.takenBack(inForce);
+        }
         amendments.add(fresh);
         current = fresh;
     }

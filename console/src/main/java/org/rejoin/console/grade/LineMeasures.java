@@ -113,10 +113,13 @@ final class LineMeasures {
     private double settledNm = Double.POSITIVE_INFINITY;
     private double settledAtS = Double.NaN;
     private double besideAlongNm;
+    private double alongArcS;
+    private double alongArcRightNmS;
     private double nearestOnNm = Double.POSITIVE_INFINITY;
     private boolean tracksOther;
     private double backAtS = Double.NaN;
     private double driftNm;
+    private double homedNm;
     private double driftFromNm = Double.POSITIVE_INFINITY;
     private final WeaveMeasures weave = new WeaveMeasures();
 
@@ -197,6 +200,11 @@ final class LineMeasures {
             nearestOnNm = now.established() ? Math.min(nearestOnNm, off) : nearestOnNm;
             boolean along = Math.abs(now.trackErrorDeg()) <= GOING_ALONG_DEG;
             besideAlongNm = along && now.toGoNm() > 0 ? off : besideAlongNm;
+            if (arc && before != null && !now.newPiece() && Math.abs(now.trackErrorDeg()) <= ALONG_DEG && now.toGoNm() > 0) {
+                double passedS = now.flownS() - before.flownS();
+                alongArcS += passedS;
+                alongArcRightNmS += passedS * now.crossTrackNm();
+            }
             backAtS = Double.isNaN(backAtS) && along && off <= earlyNm(now.fullScaleNm()) ? now.timeS() : backAtS;
         }
         if (direct && !now.direct() && now.phase().compareTo(Point.Phase.ON_COURSE) <= 0) {
@@ -353,6 +361,7 @@ final class LineMeasures {
         nearestNm = left ? nearestNm : Math.min(nearestNm, off);
         settle(now, off);
         drift(now, off);
+        home(now, off);
         if (joins(now) || turnsOff) {
             return;
         }
@@ -391,9 +400,27 @@ final class LineMeasures {
     private void drift(Point now, double off) {
         double noseDeg = Angles.turn(now.state().headingTrueDegOrNaN() - now.trackTrueDeg() + now.trackErrorDeg());
         boolean away = now.trackErrorDeg() * now.crossTrackNm() > 0;
-        boolean along = Math.abs(noseDeg) <= ALONG_DEG && Math.abs(noseDeg) < Math.abs(now.trackErrorDeg());
+        // A course that is flown wrong is not the wind: more of the way off has to be the drift.
+        boolean along = Math.abs(noseDeg) <= ALONG_DEG && Math.abs(noseDeg) <= Math.abs(now.trackErrorDeg()) / 2;
         driftFromNm = along && away && !now.newPiece() ? Math.min(driftFromNm, off) : Double.POSITIVE_INFINITY;
         driftNm = Math.max(driftNm, off - driftFromNm);
+    }
+
+    /** The nose on the fix and the track beside it: the wind carries the aircraft off the course, and round to the fix. */
+    private void home(Point now, double off) {
+        double fixDeg = Math.toDegrees(Math.atan2(-now.crossTrackNm(), now.toGoNm()));
+        double noseDeg = Angles.turn(now.state().headingTrueDegOrNaN() - now.trackTrueDeg() + now.trackErrorDeg());
+        double noseOffDeg = Math.abs(noseDeg - fixDeg);
+        boolean homes = direct
+                && now.toGoNm() > 0
+                && noseOffDeg <= DIRECT.aimedDeg()
+                && noseOffDeg <= Math.abs(now.trackErrorDeg() - fixDeg) / 2;
+        homedNm = homes ? Math.max(homedNm, off) : homedNm;
+    }
+
+    /** How far off the course to a fix the aircraft was while the wind carried it and its nose was on the fix, NM. */
+    double homedNm() {
+        return homedNm;
     }
 
     /** How far the wind carried the aircraft off the course while the heading was along it, NM. */
@@ -521,6 +548,11 @@ final class LineMeasures {
         return beside(closestNm);
     }
 
+    /** How far beside the arc the aircraft went along it, as a mean, right positive, NM; 0 where it did not. */
+    double alongArcRightNm() {
+        return alongArcS > 0 ? alongArcRightNmS / alongArcS : 0;
+    }
+
     /** The same of who was near it and left it for another course: by how far off it he was at its end. */
     double missedForAnother() {
         return leftForAnother() ? Fault.severity(besideAlongNm, BESIDE_SCALES * scaleNm) : 0;
@@ -560,6 +592,11 @@ final class LineMeasures {
     /** From the first crossing to the begin of a turn toward the course, flown seconds; infinite without one. */
     double turnedAfterS() {
         return turnedAfterS;
+    }
+
+    /** When the line was first crossed, flown seconds; NaN where it was not. */
+    double crossedS() {
+        return crossedS;
     }
 
     /** Longest time parallel, short of the line, flown seconds. */

@@ -17,6 +17,7 @@ import java.util.regex.Pattern;
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.ClearanceReader;
 import org.rejoin.bridge.clearance.FiledRoute;
@@ -195,7 +196,7 @@ final class LessonCheck {
             }
             OptionalDouble altitude = yaml.number(here + "/altitude_ft");
             if (altitude.isPresent()) {
-                range(here + "/altitude_ft", 0, 60_000, "feet");
+                range(here + "/altitude_ft", Clearance.LOWEST_FT, Clearance.HIGHEST_FT, "feet");
             }
             amendments.add(new Amendment(when(here + "/when", filed), say, altitude));
         }

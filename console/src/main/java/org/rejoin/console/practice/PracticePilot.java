@@ -196,7 +196,7 @@ final class PracticePilot {
 
     /** To the side that ATC ordered; 0 where it ordered none. */
     private double mostBank(PracticeAircraft now) {
-        return switch (route.orderedTurn()) {
+        return switch (departing == null ? route.orderedTurn() : route.orderedTurnAtDeparture()) {
             case LEFT -> -now.standardBankDeg();
             case RIGHT -> now.standardBankDeg();
             case SHORTEST -> 0;
@@ -294,9 +294,9 @@ final class PracticePilot {
         alongNm = Double.NEGATIVE_INFINITY;
         step = Step.TRACKING;
         settledS = Double.NaN;
-        departing = leg + 1 == route.legs().size()
+        depart(leg + 1 == route.legs().size()
                 ? departHeadingFrom(route.holding().orElseThrow().fix())
-                : null;
+                : null);
     }
 
     /** The fix to hold at; who flies through notices it late. */
@@ -326,11 +326,17 @@ final class PracticePilot {
                 .orElse(null);
     }
 
+    /** From a fix on: its turn begins here. */
+    private void depart(@Nullable TrueDirection away) {
+        departing = away;
+        firstTurnBegun &= away == null;
+    }
+
     private double departing(PracticeAircraft now, TrueDirection away) {
         if (Double.isNaN(settledS) && Math.abs(now.heading().turnTo(away)) < 5) {
             settledS = now.timeS();
         }
-        return Guidance.bankForHeading(now, away);
+        return byOrder(now, away) ? mostBank(now) : Guidance.bankForHeading(now, away);
     }
 
     /**
@@ -521,7 +527,7 @@ final class PracticePilot {
         } else if (togo < 0 && departHeading() != null) {
             endPassedS = now.timeS();
             settledS = Double.NaN;
-            departing = departHeading();
+            depart(departHeading());
         } else if (togo < 0 && holdAhead()) {
             holdPassedS = Double.isNaN(holdPassedS) ? now.timeS() : holdPassedS;
             return overFix(now);

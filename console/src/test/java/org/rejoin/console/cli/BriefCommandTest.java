@@ -119,6 +119,42 @@ final class BriefCommandTest extends CommandsInTurn {
         assertThat(object.at("/warnings/0/code").textValue()).isEqualTo("OUT_OF_SERVICE_VOLUME");
     }
 
+    @Test
+    void anAltitudeBesideTheWordsIsOneThatWordsCouldAssign() {
+        for (String feet : List.of("-100", "0", "499", "60001")) {
+            assertThat(brief("AAA V31 BBB", "direct BBB", "37.9,-55.2", "--assign-altitude=" + feet))
+                    .isEqualTo(2);
+            assertThat(err).contains("--assign-altitude " + feet, "500 to 60000 feet would be right");
+        }
+    }
+
+    @Test
+    void objectHasEachAirwayWithItsOwnFixesAndTheCourseOfAnArc() throws IOException {
+        JsonNode airways = json("AAA V31 BBB", "direct AAA, V31 BBB, direct CCC, V40 DDD", "37.9,-55.2");
+        assertThat(airways.at("/clearance/join_airway").textValue()).isEqualTo("V31");
+        assertThat(airways.at("/clearance/join_to").textValue()).isEqualTo("BBB");
+        assertThat(airways.at("/clearance/then_join/0/join_airway").textValue()).isEqualTo("V40");
+        assertThat(airways.at("/clearance/then_join/0/join_to").textValue()).isEqualTo("DDD");
+        JsonNode arc = json(
+                "AAA V31 BBB",
+                "fly heading 090, intercept the AAA 10 mile arc counterclockwise to the AAA 020 radial",
+                "37.9,-55.3");
+        JsonNode leg = arc.at("/legs/1");
+        assertThat(leg.at("/type").textValue()).isEqualTo("AF");
+        // Variation there by the World Magnetic Model 2025, as of the leg before it.
+        near(
+                arc,
+                "/legs/1/course_magnetic_deg",
+                (leg.at("/course_true_deg").doubleValue() - variationDeg(arc) + 360) % 360,
+                0.2);
+    }
+
+    /** East positive, at the aircraft. */
+    private static double variationDeg(JsonNode object) {
+        return object.at("/assigned_heading_true_deg").doubleValue()
+                - object.at("/clearance/heading_magnetic_deg").doubleValue();
+    }
+
     private static void near(JsonNode object, String path, double expected, double tolerance) {
         assertThat(object.at(path).isNumber()).as(path).isTrue();
         assertThat(object.at(path).doubleValue()).as(path).isCloseTo(expected, within(tolerance));

@@ -147,6 +147,22 @@ class ArcInterceptTest {
                                 : List.of(FaultCode.OVERSHOOT, FaultCode.FLOWN_THROUGH));
     }
 
+    /** So far off that he was never on it: what he flew is told by the DME, and the score goes on falling. */
+    @ParameterizedTest
+    @CsvSource({"1, -1.6", "1, 1.6", "-1, -1.6", "-1, 1.6", "1, 2.4", "-1, -2.4"})
+    void farBesideItIsJudgedAndSaysWhatWasFlown(int clockwise, double offNm) {
+        Flown flown = fly(flight(clockwise, offNm), clockwise);
+        assertThat(flown.faults()).as("%s", flown.events()).hasSize(1);
+        assertThat(flown.grade().faults().get(0).text())
+                .as("%s", flown.events())
+                .containsAnyOf(
+                        String.format(Locale.ROOT, "flew the arc at %.1f DME, cleared 15", ARC_NM + offNm),
+                        // Slant range.
+                        String.format(Locale.ROOT, "flew the arc at %.1f DME, cleared 15", ARC_NM + offNm + 0.1));
+        assertThat(flown.criterion("INTERCEPT").judged()).isTrue();
+        assertThat(flown.score()).isLessThan(60);
+    }
+
     /** Clockwise and counterclockwise, inside and outside: within what the lead of the turn off it makes of the side. */
     @Test
     void bothSidesAndBothWaysRoundAreAlike() {

@@ -11,6 +11,7 @@ import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Ocean;
 
@@ -58,6 +59,47 @@ class DirectGradeTest {
             assertThat(flown.grade().faults().get(0).text()).contains("direct to NORTH");
             assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_MET);
         }
+    }
+
+    /**
+     * The nose on the fix all the way, with a wind from the side: the track points downwind of it by the drift, and the way is a
+     * curve that ends at the fix. He went there; what he did not do is to track.
+     */
+    @ParameterizedTest
+    @ValueSource(ints = {-1, 1})
+    void whoHomesHasGoneDirectAndNotTracked(int side) {
+        double before = 100;
+        for (double knots = 0; knots <= 40; knots += 2) {
+            Position start = NORTH.destination(new TrueDirection(250), 19);
+            Wind wind = new Wind(
+                    new TrueDirection(Angles.circle(start.to(NORTH).initial().deg() + side * 90)), knots);
+            ClosedFormFlight flight = new ClosedFormFlight(start, homing(start, side, knots), 120, wind);
+            while (flight.end().position().distanceNm(NORTH) > 0.5) {
+                flight.turnTo(homing(flight.end().position(), side, knots)).seconds(4);
+            }
+            flight.turnTo(180).seconds(60);
+            Flown flown = fly(flight, DIRECT);
+            String as = String.format(Locale.ROOT, "%.0f kt: %s %s", knots, flown.grade(), flown.events());
+            assertThat(flown.all(FlightEvent.InterceptAchieved.class)).as(as).hasSize(1);
+            assertThat(flown.faults()).as(as).doesNotContain(FaultCode.NOT_ACHIEVED);
+            assertThat(flown.criterion("INTERCEPT").met()).as(as).isTrue();
+            // The turn at the fix comes out a little differently.
+            assertThat(before - flown.score()).as(as).isBetween(-1.0, 12.0);
+            if (knots >= 16) {
+                assertThat(flown.grade().notes()).as(as).anyMatch(note -> note.startsWith("homing: "));
+            }
+            before = flown.score();
+        }
+        assertThat(before).isLessThan(85);
+    }
+
+    /** The track of who keeps the nose on the fix, 120 kt over the ground and the wind from the side of where it began. */
+    private static double homing(Position here, int side, double knots) {
+        double bearing = here.to(NORTH).initial().deg();
+        double first = NORTH.destination(new TrueDirection(250), 19).to(NORTH).initial().deg();
+        double towardDeg = first + side * 90 + 180;
+        double across = knots / 120 * Math.sin(Math.toRadians(towardDeg - bearing));
+        return Angles.circle(bearing + Math.toDegrees(Math.asin(across)));
     }
 
     /** A course so many degrees off the way direct: half a degree more, a tenth of a mile, is no other verdict. */

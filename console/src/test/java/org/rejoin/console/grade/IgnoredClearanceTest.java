@@ -3,9 +3,13 @@ package org.rejoin.console.grade;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Locale;
 
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.bridge.ocean.Ocean.Leg;
 import org.rejoin.protocol.AircraftState;
@@ -62,6 +66,81 @@ class IgnoredClearanceTest {
                 .singleElement()
                 .satisfies(intercept -> assertThat(intercept.points()).isZero());
         assertThat(grade.verdict()).isEqualTo(Verdict.NOT_MET);
+    }
+
+    /** South on V40, past where the AAA 102 radial comes to it; heading 102 leads along that radial, and does not meet it. */
+    private static Flown pastTheRadial(double turnDeg) {
+        Position start = Ocean.V40.pointAt(Ocean.V40.offset(Ocean.RADIAL.pointAt(Ocean.FIX_NM))
+                        .alongTrackNm()
+                + 5);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, Ocean.V40.offset(start).course().deg(), 120, Ocean.CALM);
+        flight.seconds(10).turn(turnDeg).seconds(600);
+        List<AircraftState> states = flight.sample(2);
+        int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) - 90, 360);
+        String say = String.format(
+                Locale.ROOT,
+                "turn left heading %03d, intercept the AAA 102 radial, join V40, then as filed",
+                heading);
+        return Flown.fly(states, List.of(Ocean.say(2, say)));
+    }
+
+    @Test
+    void whoIgnoresAHeadingThatLeadsToNoCourseNeverBeganTheTurn() {
+        Flown flown = pastTheRadial(0);
+        assertThat(flown.faults()).as("%s", flown.events()).containsExactly(FaultCode.HEADING_NOT_HELD);
+        assertThat(flown.grade().faults().get(0).text()).contains("was never begun");
+        assertThat(flown.criterion("HEADING").judged()).isTrue();
+        assertThat(flown.criterion("HEADING").met()).isFalse();
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+        assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_MET);
+    }
+
+    @Test
+    void whoHoldsAHeadingThatLeadsToNoCourseHasDoneAsHeWasTold() {
+        Flown flown = pastTheRadial(-90);
+        assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
+        assertThat(flown.criterion("HEADING").met()).isTrue();
+        assertThat(flown.criterion("INTERCEPT").judged()).isFalse();
+    }
+
+    /** The airway is crossed while he reacts, and the heading leads away from it: what he did wrong is not to turn to it. */
+    @Test
+    void aLineThatNobodyHadTimeToMeetIsNotFlownThrough() {
+        Position abeam = Ocean.V40.pointAt(40);
+        Position start = abeam.destination(new TrueDirection(75), 0.3);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(abeam).initial().deg(), 120, Ocean.CALM);
+        flight.seconds(900);
+        List<AircraftState> states = flight.sample(2);
+        int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) - 135, 360);
+        Flown flown = Flown.fly(
+                states,
+                List.of(Ocean.say(2, String.format(Locale.ROOT, "fly heading %03d, intercept V40", heading))));
+        assertThat(flown.routes().get(0).warnings())
+                .extracting(warning -> warning.code().name())
+                .contains("HEADING_DOES_NOT_REACH_COURSE");
+        assertThat(flown.all(FlightEvent.CourseCrossed.class)).hasSize(1);
+        assertThat(flown.faults()).as("%s", flown.events()).hasSize(1).doesNotContain(FaultCode.FLOWN_THROUGH);
+        assertThat(flown.grade().faults().get(0).text()).contains("was never begun");
+        assertThat(flown.criterion("HEADING").judged()).isTrue();
+        assertThat(flown.criterion("HEADING").met()).isFalse();
+    }
+
+    /** Direct by direct to a limit: who goes on by the airway at the first fix has not gone on as cleared. */
+    @Test
+    void aRouteOfDirectsIsNotCompleteAtItsFirst() {
+        Position benda = new Position(30.4, -44.8);
+        Position start = benda.destination(new TrueDirection(0), 9);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(benda).initial().deg(), 120, Ocean.CALM);
+        flight.miles(60);
+        Flown flown = Flown.fly(
+                flight.sample(1), List.of(Ocean.say(2, "cleared to SOUTH via BENDA direct BENDB direct SOUTH")));
+        assertThat(flown.faults()).as("%s", flown.events()).containsExactly(FaultCode.SEQUENCE_MISSED);
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+        assertThat(flown.criterion("COMPLETED").met()).isFalse();
+        assertThat(flown.grade().verdict()).isEqualTo(Verdict.NOT_MET);
     }
 
     /** Never met, whatever is ignored. */

@@ -91,6 +91,41 @@ class OrderedTurnTest {
         assertThat(flown.grade().criteria()).noneMatch(each -> each.kind() == Criterion.Kind.HEADING && each.met());
     }
 
+    /** South to NORTH, cleared on the way to it, and from over it a turn of so many degrees; the order is another. */
+    private static Flown fromTheFix(double orderedDeg, double flownDeg, double kt) {
+        Position start = new Position(31.05, -44.2);
+        ClosedFormFlight flown =
+                new ClosedFormFlight(start, start.to(NORTH).initial().deg(), kt, Ocean.CALM);
+        flown.miles(start.distanceNm(NORTH)).seconds(3).turn(flownDeg).seconds(90);
+        List<AircraftState> states = flown.sample(2);
+        int heading = Math.floorMod((int) Math.round(Ocean.magneticHeading(states.get(0)) + orderedDeg), 360);
+        String say = String.format(
+                Locale.ROOT,
+                "after NORTH, turn %s heading %03d",
+                orderedDeg > 0 ? "right" : "left",
+                heading == 0 ? 360 : heading);
+        return Flown.fly(states, List.of(Ocean.say(2, say)));
+    }
+
+    @ParameterizedTest
+    @MethodSource("turns")
+    void aTurnOrderedAtAFixHasItsTimeTheWayThatIsSaid(double orderedDeg, double kt) {
+        Flown flown = fromTheFix(orderedDeg, orderedDeg, kt);
+        assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
+        assertThat(flown.criterion("HEADING").met()).as("%s", flown.grade()).isTrue();
+        assertThat(flown.all(FlightEvent.AmendmentComplete.class)).hasSize(1);
+        assertThat(flown.routes().get(0).notes()).noneMatch(note -> note.contains("not followed"));
+    }
+
+    @ParameterizedTest
+    @MethodSource("turns")
+    void whoTurnsTheOtherWayAtTheFixHasMadeAWrongTurn(double orderedDeg, double kt) {
+        Flown flown = fromTheFix(orderedDeg, orderedDeg - Math.copySign(360, orderedDeg), kt);
+        assertThat(flown.faults()).as("%s", flown.events()).containsExactly(FaultCode.WRONG_TURN);
+        assertThat(flown.grade().faults().get(0).text()).contains(orderedDeg > 0 ? "cleared right" : "cleared left");
+        assertThat(flown.criterion("HEADING").met()).isFalse();
+    }
+
     /** No side was said: either way is as good, and the short way has its time. */
     @ParameterizedTest
     @ValueSource(doubles = {-120, 60, 150})
@@ -181,6 +216,15 @@ class OrderedTurnTest {
             turn += left;
         }
         return start.turn(turn).seconds(400);
+    }
+
+    /** Long after the turn should have been over he turns the other way, as the route goes: that is no answer to the order. */
+    @Test
+    void whatIsTurnedLongAfterIsNotTheOrderedTurn() {
+        Flown flown = cleared(flight(120).seconds(200).turn(-60).seconds(120), 80);
+        assertThat(flown.all(FlightEvent.TurnedOtherWay.class)).isEmpty();
+        assertThat(flown.faults()).containsExactly(FaultCode.NOT_ACHIEVED);
+        assertThat(flown.grade().faults().get(0).text()).contains("was never begun");
     }
 
     @Test

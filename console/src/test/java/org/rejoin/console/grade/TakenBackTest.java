@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 
 import org.rejoin.bridge.Amendment;
@@ -16,6 +17,8 @@ import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.geo.Position;
+import org.rejoin.bridge.ocean.ClosedFormFlight;
 import org.rejoin.bridge.ocean.Habit;
 import org.rejoin.bridge.ocean.Ocean;
 import org.rejoin.console.words.Words;
@@ -101,6 +104,57 @@ class TakenBackTest {
                 fly(Ocean.say(30, "fly heading 300, intercept V40"), Ocean.say(60, "disregard, continue as filed"));
         assertThat(filed.all(FlightEvent.ClearanceIssued.class)).hasSize(3);
         assertThat(filed.all(FlightEvent.AmendmentComplete.class)).isEmpty();
+    }
+
+    /**
+     * Who takes some seconds to react begins the turn that was taken back, and goes on with it while he reacts to that: what he
+     * has turned by then has to be turned back, and there is time for it.
+     */
+    @ParameterizedTest
+    @CsvSource({
+        "4, disregard", "8, disregard", "12, disregard", "18, disregard", "12, turn left heading 110", "9, turn left heading 110"
+    })
+    void whoBeginsTheTurnThatIsTakenBackHasTheTimeToTurnBack(double takenBackS, String say) {
+        for (double reactionS = 0; reactionS <= 9.5; reactionS += 0.5) {
+            ClosedFormFlight flight = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM);
+            flight.seconds(30 + reactionS).turn(3 * takenBackS).turn(-3 * takenBackS).seconds(120);
+            List<AircraftState> states = flight.sample(2);
+            int here = Ocean.magneticHeading(states.get(0));
+            Flown flown = Flown.fly(
+                    states,
+                    List.of(
+                            Ocean.say(2, String.format(Locale.ROOT, "fly heading %03d", here)),
+                            Ocean.say(30, String.format(Locale.ROOT, "turn right heading %03d", here + 75)),
+                            Ocean.say(
+                                    30 + takenBackS,
+                                    say.replace("110", String.format(Locale.ROOT, "%03d", here)))));
+            assertThat(flown.faults())
+                    .as("%.1f s: %s", reactionS, flown.events())
+                    .isEmpty();
+            assertThat(flown.criterion("HEADING").met())
+                    .as("%.1f s: %s", reactionS, flown.grade())
+                    .isTrue();
+        }
+    }
+
+    /** Turned as he was told, and not back when it was taken back: one mistake, whenever that was. */
+    @ParameterizedTest
+    @ValueSource(doubles = {4, 8, 12, 40})
+    void whoDoesNotFollowTheDisregardHasMadeOneMistake(double takenBackS) {
+        Ocean.Leg leg = Ocean.toRadial(45, -1, 120, Ocean.CALM);
+        leg.flight.seconds(35).turn(-75).seconds(900);
+        List<AircraftState> states = leg.flight.sample(2);
+        int taken = Ocean.magneticHeading(states.get(0)) - 75;
+        Flown flown = Flown.fly(
+                states,
+                List.of(
+                        Ocean.say(2, Ocean.radialClearance(states.get(0))),
+                        Ocean.say(30, String.format(Locale.ROOT, "turn left heading %03d", taken)),
+                        Ocean.say(30 + takenBackS, "disregard")));
+        assertThat(flown.faults()).as("%s", flown.events()).hasSize(1);
+        assertThat(flown.grade().faults().get(0).text())
+                .contains("the disregard was not followed")
+                .contains(String.format(Locale.ROOT, "heading %03d was flown", taken));
     }
 
     /**

@@ -132,7 +132,7 @@ class LessonReaderTest {
                 "fly heading 130 | fyl heading 130 | lesson.yaml:9: amendment 1: say: NOT_UNDERSTOOD | fly",
                 "intercept V1 | intercept V9 | lesson.yaml:9: amendment 1: say: UNKNOWN_AIRWAY | V1",
                 "say: direct BBB | | lesson.yaml:11: amendment 2: say: | missing",
-                "altitude_ft: 5000$ | altitude_ft: -5 | lesson.yaml:10: amendment 1: altitude_ft: | [0, 60000]",
+                "altitude_ft: 5000$ | altitude_ft: -5 | lesson.yaml:10: amendment 1: altitude_ft: | [500, 60000]",
                 "abeam: BBB | abeam: CCC | lesson.yaml:11: amendment 2: when: abeam: | CCC is not on chart",
                 "abeam: BBB | abeam: DUP | lesson.yaml:11: amendment 2: when: abeam: | 2 points",
                 "instrument-rating | perfection | lesson.yaml:13: standard: | perfection",

@@ -64,8 +64,8 @@ filler
     | MAGNETIC TRACK number DEGREES? | DISTANCE number MILE
     ;
 
-// CORRECTION, ONE TWO THOUSAND; CORRECTION, BBB; CORRECTION, WEST: it alone, in the place of the one said last
-corrected : CORRECTION COMMA? (altitude | compass | namedPlace) ;
+// CORRECTION, ONE TWO THOUSAND; CORRECTION, BBB; CORRECTION, WEST; I SAY AGAIN 090: it alone, in the place of the one said last
+corrected : (CORRECTION | SAY_AGAIN) COMMA? (altitude | compass | namedPlace | side TURNS) ;
 
 // 2992; 29.92
 setting : number | DECIMAL ;
@@ -75,7 +75,8 @@ frequency : DECIMAL | number (POINT number)? ;
 
 // AFTER PASSING BBB, ...; PASSING BBB, ...; AT 1530 ...; AFTER REACHING FL80 ...: what follows begins then; WHEN
 // ESTABLISHED, ...: the altitude or speed that follows; or what stands before it, told by the commas
-after : AFTER (PASS | CROSS | REACH)? when | PASS when | whenOn | DEPART altitude | AT (TIME? number | THE? place) ;
+after
+    : AFTER (PASS | CROSS | REACH)? when | WHEN (PASS | CROSS | REACH) when | WHEN LEVEL AT? altitude | PASS when | near | whenOn | DEPART altitude | AT (TIME? number | THE? place) ;
 
 // Where or when something begins or ends.
 when : plainLevel | near | THE? lineEnd | TIME? number ;
@@ -99,7 +100,7 @@ heading
     ;
 
 // UNTIL PRION; UNTIL PASSING FL80; UNTIL CROSSING THE AAA 040 RADIAL
-ending : COMMA? UNTIL (PASS | CROSS | REACH)? when | UNTIL ESTABLISHED | COMMA? FOR number (MILE | MINUTE) ;
+ending : COMMA? UNTIL (PASS | CROSS | REACH | AFTER)? when | UNTIL ESTABLISHED | COMMA? FOR number (MILE | MINUTE) ;
 
 // TURN 20 DEGREES LEFT; TURN LEFT 20 DEGREES
 turnBy : TURN number DEGREES side haste? reason? | TURN side haste? number DEGREES reason? ;
@@ -121,8 +122,7 @@ side : LEFT | RIGHT ;
 // DIRECT AAA, THEN THE AAA 078 RADIAL OUTBOUND
 intercept
     : toIntercept airway along
-    | (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA)? (radial | bearing) lineUntil?
-    | (FOLLOW | TRACK) (radial | bearing) (lineUntil | TO lineEnd)?
+    | (toIntercept | toJoin | (CLEARED | PROCEED | REROUTED)? VIA | FOLLOW | TRACK)? (radial | bearing) (lineUntil | TO lineEnd)?
     | sameStation
     ;
 
@@ -138,7 +138,7 @@ lineEnd
     | THE? number MILE? DME ((FROM | OF) THE? place)?
     | number MILE (FROM | OF) THE? place
     | THE? place number MILE? DME
-    | AIRWAY_IDENT
+    | airway
     | THE? place
     ;
 
@@ -212,7 +212,7 @@ direct
     : (whenAble COMMA?)? (TURN? side haste? COMMA?)? (CLEARED | PROCEED | FLY | ROUTE | TRACK | REROUTED)?
       (FROM? PRESENT POSITION COMMA?)? (CLEARED | PROCEED | FLY)? VIA? DIRECT TO? THE? (radialFix | place | DESTINATION)
       whenAble? furtherFix*?
-    | (whenAble COMMA?)? (TURN? side COMMA?)? PROCEED TO THE? (radialFix | place) whenAble?
+    | (whenAble COMMA?)? (TURN? side COMMA?)? PROCEED TO THE? (radialFix | place) DIRECT? whenAble?
     | (CLEARED | PROCEED | REROUTED)? VIA THE? (radialFix | place)
     | VIA? DIRECT
     ;
@@ -258,10 +258,12 @@ onward
     ;
 
 // WHEN ESTABLISHED ON V31
-whenOn : WHEN ESTABLISHED (ON (THE? (AIRWAY | RADIAL | COURSE | ARC) | airway))? ;
+whenOn : WHEN ESTABLISHED (ON onLine)? ;
+
+onLine : THE? (AIRWAY | RADIAL | COURSE | ARC) | airway | radial ;
 
 // CHANGE VICTOR FORTY-ONE AAA TO READ VICTOR FORTY-ONE CCC, VICTOR SEVENTY-ONE AAA (4-2-5 a1)
-change : CHANGE (YOUR? (ROUTE | ROUTING) | oldLeg (COMMA? oldLeg)*) COMMA? TO READ (join | direct) (COMMA? (join | direct))* ;
+change : EXCEPT? CHANGE (YOUR? (ROUTE | ROUTING) | oldLeg (COMMA? oldLeg)*) COMMA? TO READ (join | direct) (COMMA? (join | direct))* ;
 
 oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
 
@@ -289,7 +291,7 @@ level
     ;
 
 levelVerb
-    : (CLIMB | DESCEND) haste? begin? COMMA? (TO REACH | REACH | TO? AND? MAINTAIN?)
+    : HASTE? (CLIMB | DESCEND) haste? begin? COMMA? (TO REACH | REACH | TO? AND? MAINTAIN?)
     | HASTE? MAINTAIN
     | HALT (CLIMB | DESCENT | DESCEND) AT
     | CONTINUE (CLIMB | DESCENT | DESCEND) TO?
@@ -299,8 +301,8 @@ levelVerb
 begin : AT? (PILOTS | OWN) DISCRETION | WHEN READY ;
 
 until
-    : UNTIL ESTABLISHED (COMMA? ON (THE (AIRWAY | RADIAL | COURSE | ARC) | airway | radial))?
-    | UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number)
+    : UNTIL ESTABLISHED (COMMA? ON onLine)?
+    | UNTIL (PASS | CROSS | AFTER)? (near | THE? lineEnd | TIME? number)
     | TO THE? place
     | UNTIL FURTHER? ADVISED (BY nameWord+ CENTER?)?
     ;
@@ -360,8 +362,8 @@ speed
 thenSpeed : COMMA? THEN number KNOTS speedBound? speedUntil? ;
 
 speedUntil
-    : COMMA? UNTIL (PASS | CROSS)? (near | THE? lineEnd | TIME? number)
-    | COMMA? UNTIL ESTABLISHED (COMMA? ON (THE (AIRWAY | RADIAL | COURSE | ARC) | airway))?
+    : COMMA? UNTIL (PASS | CROSS | AFTER)? (near | THE? lineEnd | TIME? number)
+    | COMMA? UNTIL ESTABLISHED (COMMA? ON onLine)?
     | COMMA? UNTIL FURTHER? ADVISED
     ;
 
@@ -421,7 +423,9 @@ holdPart
     | UNTIL TIME? number
     ;
 
-furtherTime : ((EXPECT (FURTHER | APPROACH) CLEARANCE) | EFC) ((AT | TIME)* number LETTER? | IN number MINUTE) ;
+furtherTime
+    : ((EXPECT (FURTHER | APPROACH) CLEARANCE) | EFC) ((AT | TIME)* number LETTER? (COMMA? TIME number LETTER?)? | IN number MINUTE)
+    ;
 
 // The same, said later or with no hold.
 further : furtherTime ;
@@ -431,12 +435,12 @@ length : number | DECIMAL | number AND (LETTER | DIGIT) HALF ;
 // REPORT ESTABLISHED ON THE ARC; REPORT PASSING BBB: to be said, nothing to fly
 report : REPORT (CROSS | DEPART | HEADING | SPEED | WHEN)? reportWord* ;
 
-// The same, but for a direct, which is never reported.
+// The same, but for a direct or a way, which is never reported.
 reportWord
     : TO (INTERCEPT | JOIN | HOLD | RESUME)
     | ~( COMMA | STOP | THEN | FLY | TURN | CLIMB | DESCEND | MAINTAIN | STEER | RESUME | CROSS | REST | CHANGE | CANCEL
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
-       | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH | DIRECT
+       | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH | DIRECT | VIA
        | ALTIMETER | RADAR_CONTACT | ROGER | WAKE | CONTACT | OCLOCK | MY
        | DELAY_EXPECTED | ASIDE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
     ;
@@ -580,6 +584,7 @@ DUE : 'due' ;
 EFC : 'efc' ;
 ESTABLISHED : 'established' ;
 EXCEED : 'exceed' ;
+EXCEPT : 'except' ;
 EXPECT : 'expect' ;
 EXTREME : 'maximum' | 'minimum' | 'forward' | 'clean' | 'slowest' | 'fastest' | 'practical' ;
 FEET : 'feet' | 'ft' | ['\u2019] ;
