@@ -33,8 +33,8 @@ render(html`<div id="strip"></div><div class="left"><${Stage} /></div>
   <div class="right"><${ClockRow} /><${NextCard} /><${ClearanceCard} /><${LogCard} /><${ShownCard} /></div>`, document.getElementById('app'));
 const me = await showBar('One seat', ' ');
 render(html`<${Strip} me=${me} />`, document.getElementById('strip'));
+await import('/desk.js'); // its buttons work before there is a flight to press them for
 await import('/main.js');
-await import('/desk.js');
 document.addEventListener('keydown', (event) => {
   if (numberKey(event) && event.target.tagName !== 'CANVAS') { location.href = '/seat?s=s' + event.key; }
 });

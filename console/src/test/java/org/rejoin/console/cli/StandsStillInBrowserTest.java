@@ -42,6 +42,7 @@ class StandsStillInBrowserTest extends RealRoom {
                             + " body: '{\"seat\":\"s1\",\"pilot\":\"Anna\",\"lesson\":\"heading-to-airway\"}'}).then((r) => r.ok)");
             desk.untilText("#data", "flying");
             desk.untilText("#stage", "in flight");
+            desk.until("/00:0[2-9]/.test(document.getElementById('clock').innerText)");
             signal(program, "STOP");
             try {
                 desk.untilText("#data", "connection lost");
