@@ -46,7 +46,7 @@ final class FixMeasures {
     /** Off the route for so long its distance weighs most, seconds, and so many times; common practice, no source. */
     private static final double LEFT_LONG_S = 60;
 
-    private static final double LEFT_LONG_TIMES = 4;
+    private static final double LEFT_LONG_TIMES = 2;
 
     /** Two courses, and the sound fly-by between them. */
     private record Corner(double oldCourseDeg, double turnDeg, double flyByNm) {}
