@@ -76,8 +76,7 @@ final class AmendmentWatch {
         routeEnd.further(route, issuedS);
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         route.crossings().forEach(this::watch);
-        this.due = new DueWatch(
-                route, rules.of(Rule.Due.class), reactionS, ordered);
+        this.due = new DueWatch(route, rules.of(Rule.Due.class), reactionS, ordered);
         this.gradedAfterS = rules.of(Rule.GradedPart.class).afterS();
     }
 
@@ -131,10 +130,8 @@ final class AmendmentWatch {
 
     /** Whether the line was met; over it before he has reacted, the heading is still to be flown. */
     private boolean metOnHeading(FlightInstant now) {
-        boolean tooSoon = legs.crossedS() <= issuedS + reactionS
-                && !legs.onCourse()
-                && heading != null
-                && heading.turningTo(now);
+        boolean tooSoon =
+                legs.crossedS() <= issuedS + reactionS && !legs.onCourse() && heading != null && heading.turningTo(now);
         return legs.turnedOnto() && !tooSoon;
     }
 

@@ -157,8 +157,8 @@ final class EstablishedWatch {
 
     /** The way direct is taken up by who points along it, with the nose or with the track. */
     private double offDirect(CourseMeasure m, double limitNm) {
-        double pointing = Math.min(
-                Math.abs(m.meanTrackErrorDeg()) / rule.alongDeg(), Math.abs(m.meanNoseErrorDeg()) / aimedDeg);
+        double pointing =
+                Math.min(Math.abs(m.meanTrackErrorDeg()) / rule.alongDeg(), Math.abs(m.meanNoseErrorDeg()) / aimedDeg);
         double off = Math.max(Math.abs(m.crossTrackNm()) / limitNm, pointing) - 1;
         return beforeStart ? off : Math.max(off, -m.alongNm());
     }

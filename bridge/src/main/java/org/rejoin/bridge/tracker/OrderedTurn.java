@@ -51,10 +51,7 @@ final class OrderedTurn {
     private boolean over;
 
     private OrderedTurn(
-            boolean right,
-            ToDoubleFunction<FlightInstant> toTurnDeg,
-            @Nullable HeadingWatch turnBefore,
-            Rules rules) {
+            boolean right, ToDoubleFunction<FlightInstant> toTurnDeg, @Nullable HeadingWatch turnBefore, Rules rules) {
         this.turnBefore = turnBefore;
         this.toTurnDeg = toTurnDeg;
         this.right = right;

@@ -108,7 +108,8 @@ final class RouteEndWatch {
                 : route.legs()
                         .get(last - 1)
                         .groundPath()
-                        .map(path -> Angles.turn(now.trackDeg() - path.finalCourse().deg()))
+                        .map(path ->
+                                Angles.turn(now.trackDeg() - path.finalCourse().deg()))
                         .orElse(0.0);
     }
 

@@ -42,6 +42,7 @@ public final class Tracker {
     private @Nullable SetAside aside;
     /** The heading of the amendment that was taken back last; null where it had none. */
     private @Nullable HeadingWatch turnTakenBack;
+
     private double lastEventS;
     private double silentS;
     private boolean newPiece = true;
@@ -256,9 +257,8 @@ public final class Tracker {
             consequences.reset();
             HeadingWatch headingBefore = before == null ? turnTakenBack : before.heading();
             turnTakenBack = null;
-            HeadingWatch turnBefore = headingBefore != null && here != null && headingBefore.turnGoesOn(here)
-                    ? headingBefore
-                    : null;
+            HeadingWatch turnBefore =
+                    headingBefore != null && here != null && headingBefore.turnGoesOn(here) ? headingBefore : null;
             amendment = new AmendmentWatch(
                     route, assigned, stations, limits, rules, asBefore, turnBefore, flown, flownAt(now.timeS()));
             if (here != null) {

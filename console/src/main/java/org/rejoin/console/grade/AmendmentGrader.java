@@ -15,6 +15,7 @@ import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.ChangeOvers;
+import org.rejoin.bridge.route.Course;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.bridge.route.Warning;
 import org.rejoin.console.words.Words;
@@ -114,7 +115,10 @@ final class AmendmentGrader {
         this.line = new LineMeasures(
                 set,
                 route.direct().isPresent(),
-                route.firstLine().filter(Leg.DmeArc.class::isInstance).isPresent());
+                route.firstLine().filter(Leg.DmeArc.class::isInstance).isPresent(),
+                route.firstCourse()
+                        .filter(course -> course.direction() == Course.Direction.TO)
+                        .isPresent());
         this.firstTurn = new FirstTurnMeasures(route);
         this.fix = new FixMeasures(route);
         this.wayBack = new WayBack(route.filed(), set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY));
@@ -198,8 +202,8 @@ final class AmendmentGrader {
                 : withdrawnLast
                         .route
                         .assignedHeading()
-                        .flatMap(was -> route.assignedHeading()
-                                .map(is -> new TakenBackHeading(was.magnetic(), is.magnetic())));
+                        .flatMap(was ->
+                                route.assignedHeading().map(is -> new TakenBackHeading(was.magnetic(), is.magnetic())));
     }
 
     /** The heading that was taken back, where it was flown on and not the one that stands again. */
@@ -527,7 +531,9 @@ final class AmendmentGrader {
             criteria.add(new Criterion.Asked(Criterion.Kind.COURSE, limit, followed, source)
                     .notJudged("too much of the time on the course was not received"));
         } else if (!followed.empty()) {
-            double offNm = neverMet() && !direct() ? Math.max(line.offNm(), line.besideNm()) : line.offNm();
+            double offNm = Math.max(
+                    line.besideOtherNm(),
+                    neverMet() && !direct() ? Math.max(line.offNm(), line.besideNm()) : line.offNm());
             Criterion measured = new Criterion.Asked(Criterion.Kind.COURSE, line.limitNm(), followed, source)
                     .measured(offNm)
                     .at(line.offAtS());

@@ -12,6 +12,8 @@ import java.util.stream.Stream;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.Course;
@@ -37,6 +39,8 @@ final class FaultFinder {
     private static final Set<FaultCode> OTHER_LINE =
             EnumSet.of(FaultCode.SEQUENCE_MISSED, FaultCode.WRONG_TURN, FaultCode.ROUTE_LEFT, FaultCode.WEAVING);
 
+    private static final Rule.OtherCourse OTHER_COURSE = Rules.STANDARD.of(Rule.OtherCourse.class);
+
     private static final String BY_DME =
             "fly the arc by what the DME shows: turn toward the station when it shows more, and away from it when it shows"
                     + " less";
@@ -61,8 +65,8 @@ final class FaultFinder {
         boolean wandered = false;
         for (Entry.Happened entry : happened) {
             Optional<Fault> fault = entry.event().kind().fault().flatMap(code -> fault(code, entry.event()));
-            boolean left = entry.event() instanceof FlightEvent.RouteLeft
-                    || entry.event() instanceof FlightEvent.FlownThrough;
+            boolean left =
+                    entry.event() instanceof FlightEvent.RouteLeft || entry.event() instanceof FlightEvent.FlownThrough;
             wandered |= fault.isEmpty() && !entry.follows() && left;
             if (fault.isEmpty() || !told.add(fault.get().code())) {
                 continue;
@@ -80,6 +84,7 @@ final class FaultFinder {
         List<Fault> turned =
                 firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following)))));
         List<Fault> counted = besideArc(oneMistake(notGoneOn(flownOn(turned))));
+        otherCourseNamed(counted);
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
             if (faults.stream().anyMatch(each -> each.code() == fault.code())
@@ -109,7 +114,21 @@ final class FaultFinder {
     private List<Fault> withoutWayToOtherCourse(List<Fault> faults) {
         double leftS = measured.heading.leftS();
         List<Fault> all = new ArrayList<>(faults);
-        all.removeIf(fault -> fault.code() == FaultCode.HEADING_NOT_HELD && fault.atS() >= leftS);
+        // It is told a while after he was on it, and he was on it a while after he had left for it.
+        double fromS = Math.min(
+                leftS,
+                otherCourse()
+                        .map(tracked -> tracked.timeS() - 2 * OTHER_COURSE.heldS())
+                        .orElse(leftS));
+        Predicate<Fault> left = fault -> fault.code() == FaultCode.HEADING_NOT_HELD && fault.atS() >= fromS;
+        if (faults.stream().allMatch(left)) {
+            // Nothing else came of it: what it was left for lies short of the line.
+            LineMeasures line = measured.line;
+            double severity = Fault.severity(line.besideOtherNm(), line.earlyNm());
+            all.replaceAll(fault -> new Fault(FaultCode.TURNED_EARLY, fault.atS(), fault.text(), severity));
+            return all;
+        }
+        all.removeIf(left);
         if (all.size() < faults.size()) {
             notes.add("the heading was left at " + Words.clock(leftS)
                     + " for the course that was not cleared: one mistake, counted once");
@@ -294,6 +313,9 @@ final class FaultFinder {
             codes.add(FaultCode.ROUTE_LEFT);
         }
         boolean toTheEnd = measured.neverMet() || measured.line.leftForAnother();
+        if (other.isPresent() && !measured.firstTurn.takenUp()) {
+            codes.add(FaultCode.HEADING_NOT_HELD);
+        }
         if (other.isPresent()) {
             codes.addAll(toTheEnd ? OTHER_LINE : EnumSet.of(FaultCode.ROUTE_LEFT));
         } else if (other.isEmpty() && codes.equals(MISSED_LINE)) {
@@ -309,6 +331,17 @@ final class FaultFinder {
         Fault counted =
                 other.map(tracked -> otherCourse(tracked, gravest.get())).orElse(gravest.get());
         return counting(faults, same, gravest.get(), counted);
+    }
+
+    /** Where it made no fault it is told all the same. */
+    private void otherCourseNamed(List<Fault> counted) {
+        otherCourse()
+                .map(tracked -> tracked.insteadOf(
+                        route.map(AmendedRoute::trackedCourseName).orElse("")))
+                .filter(words ->
+                        counted.stream().noneMatch(fault -> fault.text().contains(words)))
+                .ifPresent(words ->
+                        notes.add(Words.say("%s; up to %.2f NM off that", words, measured.line.offForAnotherNm())));
     }
 
     private Optional<FlightEvent.OtherCourseTracked> otherCourse() {
@@ -555,8 +588,7 @@ final class FaultFinder {
     private static String flewArc(double rightNm, Leg.DmeArc arc) {
         // Right of the course is toward the station where the arc goes clockwise.
         double outwardNm = arc.path().clockwise() ? -rightNm : rightNm;
-        return Words.say(
-                "flew the arc at %.1f DME, cleared %.0f", arc.distanceNm() + outwardNm, arc.distanceNm());
+        return Words.say("flew the arc at %.1f DME, cleared %.0f", arc.distanceNm() + outwardNm, arc.distanceNm());
     }
 
     private String besideArc(FlightEvent.RouteLeft left, Leg.DmeArc arc) {

@@ -48,6 +48,9 @@ final class FixMeasures {
 
     private static final double LEFT_LONG_TIMES = 4;
 
+    /** The same of who goes along it still, beside it; common practice, no source. */
+    private static final double BESIDE_LONG_TIMES = 2;
+
     /** Two courses, and the sound fly-by between them. */
     private record Corner(double oldCourseDeg, double turnDeg, double flyByNm) {}
 
@@ -179,7 +182,7 @@ final class FixMeasures {
         turnedOffS = turned ? turnedOffS + passedS : 0;
         turnedOffDegS = turned ? turnedOffDegS + passedS * Math.abs(now.trackErrorDeg()) : 0;
         outsideS = sameLeg && beyond > 0 ? outsideS + passedS : 0;
-        double lasting = shortNm(now) > 0 ? (LEFT_LONG_TIMES - 1) * Math.min(1, outsideS / LEFT_LONG_S) : 0;
+        double lasting = shortNm(now) > 0 ? (longTimes(now) - 1) * Math.min(1, outsideS / LEFT_LONG_S) : 0;
         double far = beyond * (1 + lasting);
         if (far > outside && beforeItsEnd(now)) {
             outside = Math.min(1, far);
@@ -191,6 +194,12 @@ final class FixMeasures {
         if (beforeItsEnd(now)) {
             leftSeverity = Math.max(leftSeverity, Math.min(1, Math.max(far, away(scales, shortNm(now)))));
         }
+    }
+
+    /** Turned off it he goes somewhere else; along it he is beside it. */
+    private static double longTimes(Point now) {
+        double share = (Math.abs(now.trackErrorDeg()) - ALONG_DEG) / (LEFT.turnedDeg() - ALONG_DEG);
+        return BESIDE_LONG_TIMES + (LEFT_LONG_TIMES - BESIDE_LONG_TIMES) * Math.min(1, Math.max(0, share));
     }
 
     /** The least of them, so that none of them alone makes a wander a route left. */

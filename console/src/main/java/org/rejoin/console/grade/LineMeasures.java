@@ -62,6 +62,8 @@ final class LineMeasures {
 
     private static final Rule.Direct DIRECT = Rules.STANDARD.of(Rule.Direct.class);
 
+    private static final Rule.OtherCourse OTHER = Rules.STANDARD.of(Rule.OtherCourse.class);
+
     private static final Rule.Arc ARC = Rules.STANDARD.of(Rule.Arc.class);
 
     /** Whoever has not crossed an arc is short of it by as near as he comes in this time, seconds; common practice, no source. */
@@ -74,6 +76,8 @@ final class LineMeasures {
     private final ToleranceSet set;
     private boolean direct;
     private final boolean arc;
+    private final boolean toStation;
+    private double besideOtherNm;
     private final Span course = Span.nothing();
     private double side;
     private int crossings;
@@ -128,9 +132,11 @@ final class LineMeasures {
      *
      * @param direct whether the line is the way direct to a fix, which starts with the aircraft
      * @param arc whether it is an arc about a DME, met within its limit
+     * @param toStation whether it leads to its station, where every radial comes to it
      */
-    LineMeasures(ToleranceSet set, boolean direct, boolean arc) {
+    LineMeasures(ToleranceSet set, boolean direct, boolean arc, boolean toStation) {
         this.set = set;
+        this.toStation = toStation;
         this.direct = direct;
         this.arc = arc;
         this.scaleNm = set.limits().fullScaleAtNm(Double.POSITIVE_INFINITY);
@@ -200,12 +206,18 @@ final class LineMeasures {
             nearestOnNm = now.established() ? Math.min(nearestOnNm, off) : nearestOnNm;
             boolean along = Math.abs(now.trackErrorDeg()) <= GOING_ALONG_DEG;
             besideAlongNm = along && now.toGoNm() > 0 ? off : besideAlongNm;
-            if (arc && before != null && !now.newPiece() && Math.abs(now.trackErrorDeg()) <= ALONG_DEG && now.toGoNm() > 0) {
+            if (arc
+                    && before != null
+                    && !now.newPiece()
+                    && Math.abs(now.trackErrorDeg()) <= ALONG_DEG
+                    && now.toGoNm() > 0) {
                 double passedS = now.flownS() - before.flownS();
                 alongArcS += passedS;
                 alongArcRightNmS += passedS * now.crossTrackNm();
             }
-            backAtS = Double.isNaN(backAtS) && along && off <= earlyNm(now.fullScaleNm()) ? now.timeS() : backAtS;
+            boolean backNow = along && off <= earlyNm(now.fullScaleNm()) && !merges(now, off);
+            backAtS = Double.isNaN(backAtS) && backNow ? now.timeS() : backAtS;
+            besideOtherNm = toStation && leftForAnother() ? Math.max(besideOtherNm, off) : besideOtherNm;
         }
         if (direct && !now.direct() && now.phase().compareTo(Point.Phase.ON_COURSE) <= 0) {
             joinInstead();
@@ -219,6 +231,18 @@ final class LineMeasures {
         if (now.phase() == Point.Phase.CLOSING) {
             closing(now, off, turnsOff, outside);
         }
+    }
+
+    /** Whether it is near the line only because the radials of the station come together there. */
+    private boolean merges(Point now, double off) {
+        return toStation
+                && (now.toGoNm() <= OTHER.closeNm()
+                        || Math.toDegrees(Math.atan2(off, now.toGoNm())) > OTHER.apartDeg() / 2);
+    }
+
+    /** How far off the line toward its station another one was tracked to it, NM; 0 where none was. */
+    double besideOtherNm() {
+        return leftForAnother() ? besideOtherNm : 0;
     }
 
     /** The filed leg is joined and not the way direct: what was beside that way counts no more. */
@@ -506,7 +530,7 @@ final class LineMeasures {
      * another course did not roll out short of this one where he came along it farther out.
      */
     double neverMetNm() {
-        double nearNm = Math.min(closestNm, nearestOnNm) - (arc ? 0 : earlyNm());
+        double nearNm = Math.max(besideOtherNm(), Math.min(closestNm, nearestOnNm)) - (arc ? 0 : earlyNm());
         return Math.max(leftForAnother() ? farNm : missedNm(), Math.max(0, nearNm));
     }
 

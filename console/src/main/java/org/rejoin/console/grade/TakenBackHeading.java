@@ -10,7 +10,8 @@ import org.rejoin.console.words.Words;
 /** A heading that was taken back, and the one that stands again: which of them was flown. */
 final class TakenBackHeading {
 
-    private static final double WITHIN_DEG = Rules.STANDARD.of(Rule.Heading.class).limitDeg();
+    private static final double WITHIN_DEG =
+            Rules.STANDARD.of(Rule.Heading.class).limitDeg();
 
     /** Flown on for so long it is taken for the one in force, seconds; common practice, no source. */
     private static final double FLOWN_ON_S = 30;

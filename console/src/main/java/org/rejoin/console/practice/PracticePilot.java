@@ -294,9 +294,10 @@ final class PracticePilot {
         alongNm = Double.NEGATIVE_INFINITY;
         step = Step.TRACKING;
         settledS = Double.NaN;
-        depart(leg + 1 == route.legs().size()
-                ? departHeadingFrom(route.holding().orElseThrow().fix())
-                : null);
+        depart(
+                leg + 1 == route.legs().size()
+                        ? departHeadingFrom(route.holding().orElseThrow().fix())
+                        : null);
     }
 
     /** The fix to hold at; who flies through notices it late. */

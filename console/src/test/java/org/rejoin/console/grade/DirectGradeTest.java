@@ -93,10 +93,26 @@ class DirectGradeTest {
         assertThat(before).isLessThan(85);
     }
 
+    /** A course eight degrees off, held with a few knots from the side: that is a wrong course, and not the wind. */
+    @Test
+    void aWrongCourseIsNotTheWind() {
+        Wind wind = new Wind(new TrueDirection(340), 3.4);
+        Position start = NORTH.destination(new TrueDirection(250), 19);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(NORTH).initial().deg() + 8, 120, wind);
+        Flown flown = fly(flight.seconds(560), DIRECT);
+        assertThat(flown.criterion("COURSE").met()).isFalse();
+        assertThat(flown.grade().notes())
+                .noneMatch(note -> note.contains("the wind carried") || note.startsWith("homing"));
+    }
+
     /** The track of who keeps the nose on the fix, 120 kt over the ground and the wind from the side of where it began. */
     private static double homing(Position here, int side, double knots) {
         double bearing = here.to(NORTH).initial().deg();
-        double first = NORTH.destination(new TrueDirection(250), 19).to(NORTH).initial().deg();
+        double first = NORTH.destination(new TrueDirection(250), 19)
+                .to(NORTH)
+                .initial()
+                .deg();
         double towardDeg = first + side * 90 + 180;
         double across = knots / 120 * Math.sin(Math.toRadians(towardDeg - bearing));
         return Angles.circle(bearing + Math.toDegrees(Math.asin(across)));

@@ -70,18 +70,15 @@ class IgnoredClearanceTest {
 
     /** South on V40, past where the AAA 102 radial comes to it; heading 102 leads along that radial, and does not meet it. */
     private static Flown pastTheRadial(double turnDeg) {
-        Position start = Ocean.V40.pointAt(Ocean.V40.offset(Ocean.RADIAL.pointAt(Ocean.FIX_NM))
-                        .alongTrackNm()
-                + 5);
+        Position start = Ocean.V40.pointAt(
+                Ocean.V40.offset(Ocean.RADIAL.pointAt(Ocean.FIX_NM)).alongTrackNm() + 5);
         ClosedFormFlight flight =
                 new ClosedFormFlight(start, Ocean.V40.offset(start).course().deg(), 120, Ocean.CALM);
         flight.seconds(10).turn(turnDeg).seconds(600);
         List<AircraftState> states = flight.sample(2);
         int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) - 90, 360);
         String say = String.format(
-                Locale.ROOT,
-                "turn left heading %03d, intercept the AAA 102 radial, join V40, then as filed",
-                heading);
+                Locale.ROOT, "turn left heading %03d, intercept the AAA 102 radial, join V40, then as filed", heading);
         return Flown.fly(states, List.of(Ocean.say(2, say)));
     }
 
@@ -115,8 +112,7 @@ class IgnoredClearanceTest {
         List<AircraftState> states = flight.sample(2);
         int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) - 135, 360);
         Flown flown = Flown.fly(
-                states,
-                List.of(Ocean.say(2, String.format(Locale.ROOT, "fly heading %03d, intercept V40", heading))));
+                states, List.of(Ocean.say(2, String.format(Locale.ROOT, "fly heading %03d, intercept V40", heading))));
         assertThat(flown.routes().get(0).warnings())
                 .extracting(warning -> warning.code().name())
                 .contains("HEADING_DOES_NOT_REACH_COURSE");

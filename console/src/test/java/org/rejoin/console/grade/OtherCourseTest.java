@@ -261,6 +261,49 @@ class OtherCourseTest {
         assertThat(before).isLessThan(35);
     }
 
+    /** In to AAA along another radial, met 18 NM out from the left (-1) or the right (1), and on as filed. */
+    private static Flown inAlong(double radial, int side) {
+        GeodesicLine line = ofAaa(radial);
+        Position meets = line.pointAt(18);
+        Position aaa = new Position(30, -45);
+        double track = meets.to(aaa).initial().deg() - side * 45;
+        Position start = meets.destination(new TrueDirection(track + 180), 12);
+        ClosedFormFlight flight =
+                new ClosedFormFlight(start, start.to(meets).initial().deg(), 120, Ocean.CALM);
+        flight.miles(12 - flight.radiusNm() * Math.tan(Math.toRadians(22.5)));
+        flight.turnTo(flight.end().position().to(aaa).initial().deg());
+        flight.miles(flight.end().position().distanceNm(aaa) - 0.5);
+        flight.turnTo(aaa.to(new Position(28.9, -44.2)).initial().deg()).seconds(200);
+        List<AircraftState> states = flight.sample(1);
+        String say = String.format(
+                Locale.ROOT,
+                "fly heading %03d, intercept the AAA 102 radial inbound, then as filed",
+                Ocean.magneticHeading(states.get(0)));
+        return Flown.fly(states, List.of(Ocean.say(2, say)), "XNOR DCT AAA DCT XSOU", chart());
+    }
+
+    /** All radials come together at the station: who came in on another one has not come back to the cleared one there. */
+    @ParameterizedTest
+    @CsvSource({"1, 1", "1, -1", "-1, 1", "-1, -1"})
+    void theFartherOffTheRadialToTheStationTheLess(int off, int from) {
+        double before = 100;
+        for (double degrees = 5; degrees <= 14; degrees += 0.5) {
+            Flown flown = inAlong(102 + off * degrees, from);
+            String as = String.format(Locale.ROOT, "%.1f degrees: %s %s", degrees, flown.grade(), flown.events());
+            assertThat(flown.all(FlightEvent.OtherCourseTracked.class)).as(as).hasSize(1);
+            assertThat(flown.grade().faults())
+                    .as(as)
+                    .singleElement()
+                    .satisfies(fault -> assertThat(fault.text()).contains("the clearance was the AAA 102 radial"));
+            assertThat(flown.criterion("INTERCEPT").met()).as(as).isFalse();
+            // Three quarters of the scale, 1.5 NM, are 5 degrees 17 NM out.
+            assertThat(flown.criterion("COURSE").met() && degrees >= 7).as(as).isFalse();
+            assertThat(before - flown.score()).as(as).isBetween(-0.5, before == 100 ? 75.0 : 12.0);
+            before = flown.score();
+        }
+        assertThat(before).isLessThan(50);
+    }
+
     @ParameterizedTest
     @ValueSource(doubles = {1, 5, 20, 50})
     void theRateChangesNothing(double hz) {

@@ -112,12 +112,20 @@ class TakenBackTest {
      */
     @ParameterizedTest
     @CsvSource({
-        "4, disregard", "8, disregard", "12, disregard", "18, disregard", "12, turn left heading 110", "9, turn left heading 110"
+        "4, disregard",
+        "8, disregard",
+        "12, disregard",
+        "18, disregard",
+        "12, turn left heading 110",
+        "9, turn left heading 110"
     })
     void whoBeginsTheTurnThatIsTakenBackHasTheTimeToTurnBack(double takenBackS, String say) {
         for (double reactionS = 0; reactionS <= 9.5; reactionS += 0.5) {
             ClosedFormFlight flight = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM);
-            flight.seconds(30 + reactionS).turn(3 * takenBackS).turn(-3 * takenBackS).seconds(120);
+            flight.seconds(30 + reactionS)
+                    .turn(3 * takenBackS)
+                    .turn(-3 * takenBackS)
+                    .seconds(120);
             List<AircraftState> states = flight.sample(2);
             int here = Ocean.magneticHeading(states.get(0));
             Flown flown = Flown.fly(
@@ -125,9 +133,7 @@ class TakenBackTest {
                     List.of(
                             Ocean.say(2, String.format(Locale.ROOT, "fly heading %03d", here)),
                             Ocean.say(30, String.format(Locale.ROOT, "turn right heading %03d", here + 75)),
-                            Ocean.say(
-                                    30 + takenBackS,
-                                    say.replace("110", String.format(Locale.ROOT, "%03d", here)))));
+                            Ocean.say(30 + takenBackS, say.replace("110", String.format(Locale.ROOT, "%03d", here)))));
             assertThat(flown.faults())
                     .as("%.1f s: %s", reactionS, flown.events())
                     .isEmpty();
