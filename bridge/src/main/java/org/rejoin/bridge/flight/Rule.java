@@ -222,7 +222,7 @@ public sealed interface Rule {
                             + " s; from where the altitude is crossed, or the level-off should be over (straight to a lead of "
                             + percent(levelOffS / 60) + " of the rate of climb, then " + n(levelOffS * levelOffTimes)
                             + " s), or " + n(reactionS) + " s and the time to come as near as that at " + n(rateFpm)
-                            + " ft a minute have gone by, whichever is first. Who goes the other way when it is said is carried on for the time to react and a level-off, and has a second one to begin the way back. Until a crossing ahead is made that it would break, all between the two altitudes is as good, and of a descent all above: it is at the pilot's discretion up to there",
+                            + " ft a minute have gone by, whichever is first. Who goes the other way when it is said is carried on for the time to react and a level-off, and has a second one to begin the way back. Until a crossing ahead is made that it would break, all between the two altitudes is as good. A descent is at the pilot's discretion up to that crossing",
                     "limit: FAA-S-ACS-8C, IR.V.A.S5; 500 ft a minute and the crossing: AIM 4-4-10, Instrument Procedures Handbook, FAA-H-8083-16; the lead: Instrument Flying Handbook, FAA-H-8083-15B, chapter 7; the times: common practice, no source");
         }
     }
@@ -661,13 +661,14 @@ public sealed interface Rule {
     }
 
     /** Where the graded part of an amendment ends. */
-    record GradedPart(double afterS) implements Rule {
+    record GradedPart(double afterS, double judgedS) implements Rule {
         @Override
         public Card card() {
             return new Card(
                     "end of the graded part",
                     n(afterS)
-                            + " s after the amendment is complete or an altitude or speed is waited for no longer, or when the turn at the end of the intercepted leg is over, if that is later",
+                            + " s after the amendment is complete or an altitude or speed is waited for no longer, or when the turn at the end of the intercepted leg is over, or what was reached has been judged for "
+                            + n(judgedS) + " s, if that is later",
                     "common practice, no source");
         }
     }

@@ -58,7 +58,7 @@ public final class Rules {
                 new Rule.AltitudeAtCrossing(100),
                 new Rule.ClearanceLimit(4),
                 new Rule.Due(60, 1.5, 120),
-                new Rule.GradedPart(30),
+                new Rule.GradedPart(30, 10),
                 Rule.FeedLost.OTHER,
                 new Rule.PauseFlag(),
                 new Rule.StandingStill(2, 30, 1e-6),

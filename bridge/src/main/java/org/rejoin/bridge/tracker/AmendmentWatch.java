@@ -42,7 +42,7 @@ final class AmendmentWatch {
     private final double issuedS;
     private final double reactionS;
     private final DueWatch due;
-    private final double gradedAfterS;
+    private final Rule.GradedPart gradedPart;
     private final Once gradedPartEnded = new Once();
 
     /** Whether another amendment stands in its place, and altitudes and speeds are those of that one. */
@@ -77,7 +77,7 @@ final class AmendmentWatch {
         this.reachNm = rules.of(Rule.FixSequenced.class).reachNm();
         route.crossings().forEach(this::watch);
         this.due = new DueWatch(route, rules.of(Rule.Due.class), reactionS, ordered);
-        this.gradedAfterS = rules.of(Rule.GradedPart.class).afterS();
+        this.gradedPart = rules.of(Rule.GradedPart.class);
     }
 
     boolean complete() {
@@ -107,10 +107,11 @@ final class AmendmentWatch {
         }
         boolean flying = heading != null && heading.flying(now);
         legs.step(before, now, flying, heading != null && heading.turningTo(now), events);
+        boolean met = metOnHeading(now);
         if (heading != null && !routeEnd.holdBegun()) {
-            heading.step(now, legs.measure(), metOnHeading(now), legs.toTurnDeg(), legs.fullScaleNm(now), events);
+            heading.step(now, legs.measure(), met, legs.toTurnDeg(), legs.fullScaleNm(now), events);
         }
-        if (ordered != null && (legs.turnedOnto() || (heading != null && heading.established()))) {
+        if (ordered != null && (met || (heading != null && heading.established()))) {
             ordered.end();
         }
         boolean courseAhead = legs.active() == route.courseLeg() && Double.isNaN(legs.passedS(route.courseLeg()));
@@ -183,11 +184,11 @@ final class AmendmentWatch {
     }
 
     private void gradedPart(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
-        double endS = done.overTimeS() + gradedAfterS;
+        double endS = done.overTimeS() + gradedPart.afterS();
         boolean over = now.timeS() >= endS
                 && !routeEnd.lasts()
                 && !done.awaits(assigned)
-                && !assigned.justReached(now)
+                && !assigned.justReached(now, gradedPart.judgedS())
                 && (route.courseLeg() < 0 || legs.courseLegOver());
         if (gradedPartEnded.when(over)) {
             boolean here = before == null || endS > before.timeS();

@@ -24,9 +24,6 @@ final class AssignedWatch {
     /** The value is missing for this long: nobody can tell, seconds; common practice, no source. */
     private static final double UNSEEN_S = 30;
 
-    /** So long at least what was reached is judged, seconds: an error counts when it lasts for 5; common practice, no source. */
-    private static final double JUDGED_S = 10;
-
     /** The rate of change is measured over this, seconds. */
     private static final double RATE_OVER_S = 6;
 
@@ -310,8 +307,8 @@ final class AssignedWatch {
     }
 
     /** Whether it was reached and has not been judged for long enough to tell how it was kept. */
-    boolean justReached(FlightInstant now) {
-        return ofAmendment && done() && now.flownS() < judgedFromS + JUDGED_S;
+    boolean justReached(FlightInstant now, double judgedS) {
+        return ofAmendment && done() && now.flownS() < judgedFromS + judgedS;
     }
 
     /** Whether it should have been reached by now. */

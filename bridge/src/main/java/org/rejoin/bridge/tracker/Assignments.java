@@ -191,10 +191,10 @@ final class Assignments {
     }
 
     /** Whether what was said with the amendment was reached, and how it is kept cannot be told yet. */
-    boolean justReached(FlightInstant now) {
+    boolean justReached(FlightInstant now, double judgedS) {
         AssignedWatch high = altitude;
         AssignedWatch fast = speed;
-        return (high != null && high.justReached(now)) || (fast != null && fast.justReached(now));
+        return (high != null && high.justReached(now, judgedS)) || (fast != null && fast.justReached(now, judgedS));
     }
 
     /** An amendment begins: what was assigned before is no part of it. */

@@ -103,7 +103,7 @@ final class HeadingWatch {
 
     /** Whether there is still time to turn to it. */
     boolean turnGoesOn(FlightInstant now) {
-        return !ended && !established && !judged(now);
+        return seen && !ended && !established && !judged(now);
     }
 
     /** Whether the turn to it leads to the right from here. */
@@ -392,6 +392,7 @@ final class HeadingWatch {
      */
     void goOn(FlightInstant now) {
         goesOnFromS = now.flownS();
+        goesOnToTurnDeg = 0;
         judgedFromS = Math.max(judgedFromS, goesOnFromS + rule.reactionS());
     }
 

@@ -167,7 +167,7 @@ final class OrderedTurn {
 
     /** What is turned the other way while he reacts, because of the clearance before, has to be turned back first. */
     private void goesOn(FlightInstant now, double otherDeg) {
-        if (now.flownS() > reactsUntilS) {
+        if (!(now.flownS() <= reactsUntilS)) {
             return;
         }
         carriedDeg = goesOn ? Math.max(carriedDeg, otherDeg) : carriedDeg;

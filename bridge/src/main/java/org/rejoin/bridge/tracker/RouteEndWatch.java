@@ -201,7 +201,8 @@ final class RouteEndWatch {
 
     /** Whether it should have been by now. */
     boolean departDue(FlightInstant now, LegSequence legs, Rule.Due due) {
-        return now.flownS() > legs.passedS(last - 1) + due.afterS();
+        return now.flownS() > legs.passedS(last - 1) + due.afterS()
+                && (departHeading == null || !departHeading.turnGoesOn(now));
     }
 
     /** Across a gap or a pause nothing is concluded. */

@@ -48,7 +48,7 @@ public final class Tracker {
     private boolean newPiece = true;
     private boolean begun;
     /** Whether the aircraft was seen to come to where it is. */
-    private boolean flown;
+    private boolean cameHere;
 
     /**
      * An amendment that another has taken the place of, while nobody has had to act on that one yet.
@@ -102,7 +102,7 @@ public final class Tracker {
             throw new IllegalArgumentException(
                     "sample at " + state.timeS() + " s is not later than the last, at " + before.timeS() + " s");
         }
-        flown = before != null;
+        cameHere = goesOnTo(state);
         last = state;
         double silent = silentS;
         silentS = 0;
@@ -260,7 +260,7 @@ public final class Tracker {
             HeadingWatch turnBefore =
                     headingBefore != null && here != null && headingBefore.turnGoesOn(here) ? headingBefore : null;
             amendment = new AmendmentWatch(
-                    route, assigned, stations, limits, rules, asBefore, turnBefore, flown, flownAt(now.timeS()));
+                    route, assigned, stations, limits, rules, asBefore, turnBefore, cameHere, flownAt(now.timeS()));
             if (here != null) {
                 amendment.step(null, here, told);
             }

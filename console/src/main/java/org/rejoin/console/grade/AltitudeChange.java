@@ -42,6 +42,9 @@ final class AltitudeChange {
     private double withinS = Double.NaN;
 
     private boolean off;
+    /** Back since it was passed: what comes later is something else. */
+    private boolean back;
+
     private Kind kind = Kind.LEFT;
     private String how = "";
     private boolean settled;
@@ -49,6 +52,19 @@ final class AltitudeChange {
     /** Farther off than {@code limitFt} is a fault. */
     AltitudeChange(double limitFt) {
         this.limitFt = limitFt;
+    }
+
+    /** The same change in the next amendment: nothing has been said of it there. */
+    AltitudeChange goesOn() {
+        AltitudeChange next = new AltitudeChange(limitFt);
+        next.assignedS = assignedS;
+        next.fromFt = fromFt;
+        next.begunS = begunS;
+        next.levelFt = levelFt;
+        next.levelFromS = levelFromS;
+        next.withinS = withinS;
+        next.off = off;
+        return next;
     }
 
     /** Another altitude is assigned. */
@@ -87,10 +103,12 @@ final class AltitudeChange {
         double wayFt = sentFt - errorFt - fromFt;
         boolean was = off;
         off = Math.abs(errorFt) > limitFt;
+        back |= was && !off;
         if (off && !was && !settled) {
+            back = false;
             kind = kind(flownS, errorFt * wayFt);
             how = kind == Kind.SHORT ? shortOf(flownS, sentFt, wayFt) : kind == Kind.PAST ? ": carried past it" : "";
-        } else if (off && kind == Kind.PAST && flownS - levelFromS >= LEVEL_S) {
+        } else if (off && !back && kind == Kind.PAST && flownS - levelFromS >= LEVEL_S) {
             levelled(sentFt, sentFt - errorFt);
         }
         withinS = Double.isNaN(withinS) && !off ? flownS : withinS;

@@ -293,9 +293,9 @@ final class AmendmentGrader {
 
     void happened(Entry.Happened entry) {
         FlightEvent event = entry.event();
-        altitudeOff = event instanceof FlightEvent.AltitudeDeviationBegan
+        altitudeOff = (!ended && event instanceof FlightEvent.AltitudeDeviationBegan)
                 || (altitudeOff && !(event instanceof FlightEvent.AltitudeDeviationEnded));
-        speedOff = event instanceof FlightEvent.SpeedDeviationBegan
+        speedOff = (!ended && event instanceof FlightEvent.SpeedDeviationBegan)
                 || (speedOff && !(event instanceof FlightEvent.SpeedDeviationEnded));
         if (ended) {
             return;

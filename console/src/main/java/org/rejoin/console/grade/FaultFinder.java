@@ -32,12 +32,12 @@ final class FaultFinder {
     private static final Set<FaultCode> MISSED_LINE =
             EnumSet.of(FaultCode.FLOWN_THROUGH, FaultCode.TURNED_EARLY, FaultCode.OVERSHOOT);
 
-    /** Off an altitude so soon after a place is crossed, it was off there, seconds; common practice, no source. */
-    private static final double LEVEL_OFF_S = 30;
-
     /** What it leads to besides, where the line flown was another one to the end. */
     private static final Set<FaultCode> OTHER_LINE =
             EnumSet.of(FaultCode.SEQUENCE_MISSED, FaultCode.WRONG_TURN, FaultCode.ROUTE_LEFT, FaultCode.WEAVING);
+
+    /** Off an altitude so soon after a place is crossed, it was off there, seconds; common practice, no source. */
+    private static final double LEVEL_OFF_S = 30;
 
     private static final Rule.OtherCourse OTHER_COURSE = Rules.STANDARD.of(Rule.OtherCourse.class);
 
@@ -83,7 +83,7 @@ final class FaultFinder {
         }
         List<Fault> turned =
                 firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following)))));
-        List<Fault> counted = besideArc(oneMistake(notGoneOn(flownOn(turned))));
+        List<Fault> counted = arcNamed(oneMistake(notGoneOn(flownOn(turned))));
         otherCourseNamed(counted);
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
@@ -138,12 +138,7 @@ final class FaultFinder {
 
     /** Who did not reach an altitude or a speed was off it: one mistake. */
     private List<Fault> notReached(List<Fault> faults) {
-        Optional<FlightEvent.AmendmentNotAchieved> not = happened.stream()
-                .map(Entry.Happened::event)
-                .filter(FlightEvent.AmendmentNotAchieved.class::isInstance)
-                .map(FlightEvent.AmendmentNotAchieved.class::cast)
-                .filter(event -> event.leftShare().isPresent())
-                .findFirst();
+        Optional<FlightEvent.AmendmentNotAchieved> not = altitudeOrSpeedMissed();
         if (not.isEmpty()) {
             return faults;
         }
@@ -161,10 +156,21 @@ final class FaultFinder {
         return counted;
     }
 
+    private Optional<FlightEvent.AmendmentNotAchieved> altitudeOrSpeedMissed() {
+        return happened.stream()
+                .map(Entry.Happened::event)
+                .filter(FlightEvent.AmendmentNotAchieved.class::isInstance)
+                .map(FlightEvent.AmendmentNotAchieved.class::cast)
+                .filter(event -> event.leftShare().isPresent())
+                .findFirst();
+    }
+
     /** Who crossed a place as high or low as he was off the altitude assigned has made one mistake. */
     private List<Fault> crossed(List<Fault> faults) {
         Predicate<Fault> ofAltitude = fault -> fault.code() == FaultCode.ALTITUDE_NOT_HELD
-                || (fault.code() == FaultCode.NOT_ACHIEVED && !measured.wayNotDone());
+                || (fault.code() == FaultCode.NOT_ACHIEVED
+                        && altitudeOrSpeedMissed().isPresent()
+                        && isOffAltitude(fault.atS()));
         return gravestOf(
                 faults,
                 fault -> ofAltitude.test(fault)
@@ -226,7 +232,8 @@ final class FaultFinder {
         if (flown.isEmpty()) {
             return faults;
         }
-        Predicate<Fault> same = fault -> fault.code() == FaultCode.HEADING_NOT_HELD
+        Predicate<Fault> same = fault -> (fault.code() == FaultCode.HEADING_NOT_HELD
+                        && fault.atS() >= flown.get().fromS())
                 || (fault.code() == FaultCode.NOT_ACHIEVED && measured.neverMet());
         List<Fault> counted = new ArrayList<>(gravestOf(faults, same));
         counted.replaceAll(fault -> same.test(fault)
@@ -251,7 +258,7 @@ final class FaultFinder {
     }
 
     /** What was flown in place of an arc, beyond its limit all along. */
-    private List<Fault> besideArc(List<Fault> faults) {
+    private List<Fault> arcNamed(List<Fault> faults) {
         Optional<Leg.DmeArc> arc = route.flatMap(AmendedRoute::firstLine)
                 .filter(Leg.DmeArc.class::isInstance)
                 .map(Leg.DmeArc.class::cast)
@@ -260,7 +267,9 @@ final class FaultFinder {
             return faults;
         }
         Set<FaultCode> codes = EnumSet.copyOf(MISSED_LINE);
-        codes.add(FaultCode.NOT_ACHIEVED);
+        if (measured.neverMet()) {
+            codes.add(FaultCode.NOT_ACHIEVED);
+        }
         return faults.stream()
                 .map(fault -> codes.contains(fault.code())
                         ? Fault.of(
@@ -313,12 +322,12 @@ final class FaultFinder {
             codes.add(FaultCode.ROUTE_LEFT);
         }
         boolean toTheEnd = measured.neverMet() || measured.line.leftForAnother();
-        if (other.isPresent() && !measured.firstTurn.takenUp()) {
-            codes.add(FaultCode.HEADING_NOT_HELD);
-        }
         if (other.isPresent()) {
             codes.addAll(toTheEnd ? OTHER_LINE : EnumSet.of(FaultCode.ROUTE_LEFT));
-        } else if (other.isEmpty() && codes.equals(MISSED_LINE)) {
+            if (!measured.firstTurn.takenUp()) {
+                codes.add(FaultCode.HEADING_NOT_HELD);
+            }
+        } else if (codes.equals(MISSED_LINE)) {
             return faults;
         }
         // Found in time, what comes after it is another try.

@@ -13,7 +13,7 @@ import org.rejoin.bridge.route.HeadingPlan;
 
 import org.jspecify.annotations.Nullable;
 
-/** The turn to a heading that begins an amendment or departs a fix, or to a direct: whether it was begun, and how far it went to the side that was not ordered. */
+/** A turn that was ordered or assigned: whether it was begun, and how far it went to the other side. */
 final class FirstTurnMeasures {
 
     /** Nobody has turned to a heading who has not come so much nearer to it, degrees; common practice, no source. */

@@ -163,7 +163,7 @@ final class HeldMeasures {
 
     /** What was assigned with the clearance before is in force still. */
     void goesOnFrom(HeldMeasures earlier) {
-        change = earlier.change;
+        change = earlier.change.goesOn();
     }
 
     /** Assigned anew: so many come into force one after the other, behind the one that does at once. */

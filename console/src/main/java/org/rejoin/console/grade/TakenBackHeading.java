@@ -18,6 +18,7 @@ final class TakenBackHeading {
 
     private final MagneticDirection takenBack;
     private final MagneticDirection inForce;
+    private double fromS = Double.POSITIVE_INFINITY;
     private double lastS = Double.NaN;
     private double flownOnS;
 
@@ -27,6 +28,7 @@ final class TakenBackHeading {
     }
 
     void point(Point now) {
+        fromS = Math.min(fromS, now.timeS());
         double passedS = Double.isNaN(lastS) || now.newPiece() ? 0 : now.flownS() - lastS;
         lastS = now.flownS();
         boolean judged = !Double.isNaN(now.headingErrorDeg());
@@ -37,6 +39,11 @@ final class TakenBackHeading {
 
     private static double off(Point now, MagneticDirection heading) {
         return Math.abs(Angles.turn(now.headingMagneticDeg() - heading.deg()));
+    }
+
+    /** Since when the other one stands again, seconds since the first sample. */
+    double fromS() {
+        return fromS;
     }
 
     boolean flownOn() {
