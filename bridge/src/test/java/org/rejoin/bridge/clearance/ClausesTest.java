@@ -309,7 +309,10 @@ class ClausesTest {
     void where_a_radial_leads_to_is_not_lost_behind_a_direct() {
         String said = "cleared direct BBB via the AAA 250 radial to CCC";
         try {
-            assertThat(ClearanceReader.read(said, OceanChart.CHART, OceanChart.filed()).instructions().toString()).contains("CCC");
+            assertThat(ClearanceReader.read(said, OceanChart.CHART, OceanChart.filed())
+                            .instructions()
+                            .toString())
+                    .contains("CCC");
         } catch (ClearanceException refused) {
             assertThat(refused).hasMessageContaining("CCC");
         }
