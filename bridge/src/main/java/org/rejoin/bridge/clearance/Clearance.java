@@ -25,7 +25,7 @@ public record Clearance(
     /** The lowest altitude that is assigned, feet above mean sea level. */
     public static final int LOWEST_FT = 500;
 
-    /** The highest one. */
+    /** The highest altitude that is assigned, feet above mean sea level. */
     public static final int HIGHEST_FT = 60_000;
 
     public Clearance {

@@ -287,7 +287,10 @@ final class InstructionReader {
         Instruction last = read.isEmpty() ? null : read.get(read.size() - 1);
         Optional<Instruction> right = last == null ? Optional.empty() : corrected(last, spoken);
         if (last == null || right.isEmpty()) {
-            throw source.notUnderstood(spoken, "what it corrects is not clear: say the whole clearance again");
+            throw source.notUnderstood(
+                    spoken,
+                    (spoken.SAY_AGAIN() == null ? "what it corrects is not clear" : "what is said again is not clear")
+                            + ": say the whole clearance again");
         }
         if (spoken.SAY_AGAIN() == null) {
             read.set(read.size() - 1, right.get());

@@ -162,7 +162,8 @@ final class LateralReader {
         if (spoken.airway() == null) {
             Instruction.StationLine line =
                     spoken.radial() != null ? lines.radial(spoken.radial()) : lines.bearing(spoken.bearing());
-            Optional<Waypoint> fix = spoken.lineUntil() == null ? viaFix(spoken, line) : Optional.empty();
+            Optional<Waypoint> fix =
+                    spoken.lineUntil() == null && spoken.lineEnd() == null ? viaFix(spoken, line) : Optional.empty();
             if (fix.isPresent()) {
                 read.set(read.size() - 1, line.leftAt(new Instruction.Until.AtFix(fix.get())));
                 return;

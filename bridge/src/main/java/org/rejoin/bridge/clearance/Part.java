@@ -20,6 +20,7 @@ record Part(String what, String words) {
     static final String HOLD_RADIAL = "hold radial";
     static final String FURTHER_CLEARANCE = "further clearance";
     static final String DIRECTION = "direction";
+    static final String TURNS = "turns";
     static final String WORDS = "words";
 
     static List<Part> of(Clearance clearance) {
@@ -70,7 +71,7 @@ record Part(String what, String words) {
             return "legs";
         }
         if (words.endsWith("turns")) {
-            return "turns";
+            return TURNS;
         }
         if (words.startsWith("on ") || words.startsWith("inbound ")) {
             return HOLD_RADIAL;

@@ -82,7 +82,7 @@ record Quantities(Source source, List<String> notes) {
         return degrees;
     }
 
-    /** Feet above mean sea level, [500, 60 000]; a flight level times 100. */
+    /** Feet above mean sea level, within what is assigned; a flight level times 100. */
     double altitudeFt(AltitudeContext spoken) throws ClearanceException {
         boolean isLevel = spoken.FL() != null || spoken.FLIGHT() != null;
         return altitudeFt(spoken, spoken.FL_NUMBER(), spoken.NUMBER_FT(), spoken.number(), isLevel);

@@ -196,7 +196,7 @@ public final class Readback {
         readback.readCorrected(own.map(callsign -> withoutCourtesy(readback.withoutOwn(said, Callsign.plain(callsign))))
                 .orElse(said));
         if (readback.hasStandardTurns()) {
-            readback.found.remove(new Part("turns", "right turns"));
+            readback.found.remove(new Part(Part.TURNS, "right turns"));
         }
         return compare(cleared, readback.found);
     }

@@ -306,6 +306,19 @@ class ClausesTest {
     }
 
     @Test
+    void where_a_radial_leads_to_is_not_lost_behind_a_direct() {
+        String said = "cleared direct BBB via the AAA 250 radial to CCC";
+        try {
+            assertThat(ClearanceReader.read(said, OceanChart.CHART, OceanChart.filed())
+                            .instructions()
+                            .toString())
+                    .contains("CCC");
+        } catch (ClearanceException refused) {
+            assertThat(refused).hasMessageContaining("CCC");
+        }
+    }
+
+    @Test
     void outbound_leads_to_no_station() {
         assertThat(refused("via the AAA 250 radial outbound to AAA", "AAA")).contains("outbound does not lead to AAA");
     }

@@ -96,20 +96,25 @@ final class DrillsFromHere implements AutoCloseable {
             }
             String words;
             try {
-                words = look(seat, each.getValue().pilot());
+                words = look(seat);
             } catch (LessonException | RuntimeException e) {
                 words = "it did not work: " + e.getMessage();
             }
             if (words.isEmpty()) {
                 stop(seat);
-            } else if (asked.containsKey(seat)) {
-                seat.fromHere(words);
+            } else {
+                String said = words;
+                // In one step with the question whether it is still wanted: stop() wipes the words.
+                asked.computeIfPresent(seat, (same, still) -> {
+                    seat.fromHere(said);
+                    return still;
+                });
             }
         }
     }
 
     /** What is waited for; empty text once a drill begins. */
-    private String look(RoomSeat seat, Optional<Pilot> pilot) throws LessonException {
+    private String look(RoomSeat seat) throws LessonException {
         Optional<String> wait = wait(seat);
         if (wait.isPresent()) {
             return wait.get();
@@ -134,14 +139,16 @@ final class DrillsFromHere implements AutoCloseable {
         }
         if (answer instanceof DrillFromHere.Answer.NotNow none) {
             if (!none.mustWait()) {
-                asked.computeIfPresent(seat, (same, unused) -> new Asked(pilot, System.nanoTime() + NO_LINE_NS));
+                asked.computeIfPresent(seat, (same, now) -> new Asked(now.pilot(), System.nanoTime() + NO_LINE_NS));
             }
             return none.because()
                     + (none.noLine() ? "; meanwhile " + DrillFromHere.vector(aircraft.get(), request.seed()) : "");
         }
         Drill drill = ((DrillFromHere.Answer.Now) answer).drill();
-        if (asked.containsKey(seat)) {
-            begin.begin(seat, pilot, lessons.drawn(lesson(drill, last, on)));
+        // Meanwhile it may have been asked for again, for another pilot.
+        Asked still = asked.get(seat);
+        if (still != null) {
+            begin.begin(seat, still.pilot(), lessons.drawn(lesson(drill, last, on)));
         }
         return "";
     }

@@ -5,6 +5,7 @@ import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -60,7 +61,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private static final long CLOSE_S = 20;
 
     /** From one port: the twelve seconds until it is known whose it is, of a fast feed. */
-    private static final int MOST_UNDECIDED = 6_000;
+    static final int MOST_UNDECIDED = 6_000;
 
     /** So often the roster is looked at. */
     private static final long LOOK_MS = 1_000;
@@ -90,6 +91,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private final Map<AircraftKey, RoomSeat> byKey = new HashMap<>();
     /** What came from ports of which it is not known yet whose they are. */
     private final Map<InetSocketAddress, List<Datagram>> undecided = new HashMap<>();
+    /** Ports that sent more than is kept of one; each is told of once. */
+    private final Set<InetSocketAddress> cutShort = new HashSet<>();
     /** Callsigns of those whose seat a simulator that was started again went on with. */
     private final Map<AircraftKey, String> leftBehind = new HashMap<>();
 
@@ -266,6 +269,10 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         List<Datagram> held = undecided.computeIfAbsent(datagram.sender(), unheard -> new ArrayList<>());
         if (held.size() < MOST_UNDECIDED) {
             held.add(datagram);
+        } else if (cutShort.add(datagram.sender())) {
+            warn(datagram.sender().getAddress().getHostAddress() + ":"
+                    + datagram.sender().getPort() + " sent " + MOST_UNDECIDED
+                    + " datagrams before it was known whose they are: more of them are in no recording");
         }
     }
 

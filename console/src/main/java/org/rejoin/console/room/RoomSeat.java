@@ -28,8 +28,11 @@ final class RoomSeat {
     /** Silent for longer, it was closed and started again, seconds (common practice, no source). */
     private static final double GONE_S = 15;
 
-    /** While a recording is being begun so much waits for it: ten seconds of a fast feed. */
-    private static final int MOST_WAITING = 2_000;
+    /**
+     * While a recording is being begun so much waits for it: ten seconds of a fast feed, and all that a port may hand over at
+     * once as soon as it is known whose it is.
+     */
+    private static final int MOST_WAITING = 2_000 + Room.MOST_UNDECIDED;
 
     /** As a flight itself tells a move from a flight. */
     static final Rule.Moved MOVED = Rules.of(Limits.INSTRUMENT_RATING).of(Rule.Moved.class);

@@ -14,6 +14,8 @@ import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.FlightRecord;
 import org.rejoin.bridge.flight.Limits;
 import org.rejoin.bridge.flight.Point;
+import org.rejoin.bridge.flight.Rule;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.GroundPath;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -52,8 +54,12 @@ final class WhatIfDesk {
     /** What rounding to a whole number takes away at most, and a hair for its own rounding. */
     private static final double HALF = 0.5 + 1e-9;
 
-    /** At the least an aircraft is to climb or descend so fast, feet a minute (Aeronautical Information Manual 4-4-10). */
-    private static final double LEAST_FPM = 500;
+    /** At the least an aircraft is to climb or descend so fast, feet a minute. */
+    private static final double LEAST_FPM =
+            Rules.STANDARD.of(Rule.Altitude.class).rateFpm();
+
+    /** Two clearances are never heard within so long of each other: nearer, it is the same one, seconds. */
+    private static final double SAME_S = 1;
 
     private final Lesson lesson;
     private final Debrief debrief;
@@ -225,7 +231,7 @@ final class WhatIfDesk {
     }
 
     private boolean isAmendment(double heardS) {
-        return debrief.record().amendments().stream().anyMatch(each -> Math.abs(each.timeS() - heardS) < 1);
+        return debrief.record().amendments().stream().anyMatch(each -> Math.abs(each.timeS() - heardS) < SAME_S);
     }
 
     /**
@@ -284,7 +290,7 @@ final class WhatIfDesk {
     private static void side(ObjectNode json, FlightRecord record, Grade grade, double heardS) throws IOException {
         Optional<AmendmentGrade> amendment = grade.attempts().stream()
                 .flatMap(attempt -> attempt.amendments().stream())
-                .filter(each -> Math.abs(each.atS() - heardS) < 1)
+                .filter(each -> Math.abs(each.atS() - heardS) < SAME_S)
                 .findFirst();
         if (amendment.isPresent()) {
             AmendmentGrade one = amendment.get();
@@ -300,7 +306,7 @@ final class WhatIfDesk {
                             out)));
         }
         Optional<Comparison> comparison = Comparison.all(record).stream()
-                .filter(each -> Math.abs(each.best().heardS() - heardS) < 1)
+                .filter(each -> Math.abs(each.best().heardS() - heardS) < SAME_S)
                 .findFirst();
         if (comparison.isPresent()) {
             OptionalDouble late = comparison.get().cost().turnedLateS();

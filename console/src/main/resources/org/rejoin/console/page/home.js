@@ -7,8 +7,8 @@ const FAR_MS = 4000; // between two questions how far it is
 
 // Before it is begun, while there is time to put the aircraft there.
 function FarFrom({ seat, lesson }) {
-  const [start] = useAsked('start?seat=' + seat + '&lesson=' + encodeURIComponent(lesson), Math.floor(performance.now() / FAR_MS));
-  return start && start.far ? html`<p class="warning">▲ ${start.far}.</p>` : null;
+  const [start, trouble] = useAsked('start?seat=' + seat + '&lesson=' + encodeURIComponent(lesson), Math.floor(performance.now() / FAR_MS));
+  return start && start.far && !trouble ? html`<p class="warning">▲ ${start.far}.</p>` : null;
 }
 
 function Seat({ seat, connected, lessons, pilots }) {

@@ -58,8 +58,8 @@ function status() {
   if (!model.connected) { text = over ? 'flight over; program closed' : 'connection lost; trying again'; }
   const flown = seat();
   if (model.connected && flown && flown.over && !over) { text = 'attempt over'; }
-  // Beside data that is greyed nothing says that all is well.
   if (model.connected && flown && !over && flown.state === 'PAUSED') { text = 'paused'; }
+  // Beside data that is greyed nothing says that all is well.
   const silent = model.connected && Boolean(flown) && !over && isOld(flown);
   if (silent) { text = 'no data'; }
   const unkept = model.connected && status && !over ? status.not_recorded : '';

@@ -97,7 +97,7 @@ function Prepare({ draw }) {
     <div role="status">${asks ? html`<p class="warning" id="asks">▲ ${asks}</p>` : null}
       ${result && !now ? html`<p class="soft" id="changed">Changed since it was flown: picture and log are of before.</p>` : null}
       ${kept ? html`<p class="strong" id="kept">Kept: ${kept}. It can be chosen at every seat.</p>` : null}
-      ${now ? html`<p id="flown">${now.problem ? '▲ ' + now.problem : 'The practice aircraft flew it: ' + (now.score != null ? scoreOf(now.score) : 'nothing to judge') + (now.score != null ? ' of 100.' : '.')}</p>${now.notes.map((each) => html`<p class="warning">▲ ${each}</p>`)}` : null}</div></section>`;
+      ${now ? html`<p id="flown">${now.problem ? '▲ ' + now.problem : 'The practice aircraft flew it: ' + (now.score != null ? scoreOf(now.score) + ' of 100.' : 'nothing to judge.')}</p>${now.notes.map((each) => html`<p class="warning">▲ ${each}</p>`)}` : null}</div></section>`;
 }
 
 render(html`<div class="left"><${Stage} /></div><div class="right"><div id="form"></div><${ClockRow} /><${LogCard} after=${true} /></div>`, document.getElementById('app'));

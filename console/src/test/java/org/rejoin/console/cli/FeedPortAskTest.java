@@ -23,7 +23,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /** A simulator that only answers requests is asked, at the address that the user gives and nowhere else. */
 @Timeout(60)
-class FeedAskTest {
+class FeedPortAskTest {
 
     private static final String PROFILE = """
             profile: 1
