@@ -114,6 +114,11 @@ public record AmendedRoute(
                 openEnd);
     }
 
+    /** {@return whether a warning of this code was given} */
+    public boolean warnsOf(Warning.Code code) {
+        return warnings.stream().anyMatch(warning -> warning.code() == code);
+    }
+
     /** {@return the heading ATC assigned; empty when none was assigned} */
     public Optional<HeadingPlan> assignedHeading() {
         return heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED);

@@ -141,7 +141,7 @@ final class OrderedTurn {
             return;
         }
         double turned = toward(now.noseDeg() - fromNoseDeg);
-        goesOn(now, -turned);
+        carriedOn(now, -turned);
         if (now.flownS() > begunByS && otherWayDeg <= rule.orderedDeg()) {
             // Never begun: what is turned so late is no answer to the order.
             over = true;
@@ -166,7 +166,7 @@ final class OrderedTurn {
     }
 
     /** What is turned the other way while he reacts, because of the clearance before, has to be turned back first. */
-    private void goesOn(FlightInstant now, double otherDeg) {
+    private void carriedOn(FlightInstant now, double otherDeg) {
         if (!(now.flownS() <= reactsUntilS)) {
             return;
         }
@@ -178,16 +178,20 @@ final class OrderedTurn {
 
     /** Who is turning the other way when it is said, or about to as cleared before, goes on so while he reacts. */
     private void begin(FlightInstant now) {
-        double shortDeg = toward(toTurnDeg.applyAsDouble(now));
-        roundDeg = Math.abs(shortDeg) <= NO_TURN_DEG ? Math.abs(shortDeg) : Angles.circle(shortDeg);
+        ahead(now, toward(toTurnDeg.applyAsDouble(now)));
         double against = Math.max(0, -toward(now.turnRateDegPerS()));
         carriedDeg = against * reactionS;
         reactsUntilS = now.flownS() + reactionS;
         goesOn = turnBefore != null && turnBefore.leadsRight(now) != right;
         over = roundDeg <= NO_TURN_DEG && !goesOn;
-        begunByS = reactsUntilS + Turn.standardTurnS(now.groundSpeedKt(), roundDeg) + neverAfterS;
         // The mean lags behind a turn that goes on.
         fromNoseDeg = toward(now.noseDeg() - now.meanNoseDeg()) > 0 ? now.meanNoseDeg() : now.noseDeg();
+    }
+
+    /** So much is to be turned from here on, the short way. */
+    private void ahead(FlightInstant now, double shortDeg) {
+        roundDeg = Math.abs(shortDeg) <= NO_TURN_DEG ? Math.abs(shortDeg) : Angles.circle(shortDeg);
+        begunByS = now.flownS() + reactionS + Turn.standardTurnS(now.groundSpeedKt(), roundDeg) + neverAfterS;
         lastExcess = -rule.orderedDeg();
     }
 
@@ -201,12 +205,9 @@ final class OrderedTurn {
             over = true;
             return;
         }
-        double shortDeg = Angles.turn(toward(toTurnDeg.applyAsDouble(now) + offCourseDeg));
-        roundDeg = Math.abs(shortDeg) <= NO_TURN_DEG ? Math.abs(shortDeg) : Angles.circle(shortDeg);
+        ahead(now, Angles.turn(toward(toTurnDeg.applyAsDouble(now) + offCourseDeg)));
         over = roundDeg <= NO_TURN_DEG;
         fromNoseDeg = now.noseDeg() - offCourseDeg;
-        begunByS = now.flownS() + reactionS + Turn.standardTurnS(now.groundSpeedKt(), roundDeg) + neverAfterS;
-        lastExcess = -rule.orderedDeg();
     }
 
     /** To what was cleared, the short way, right positive. */

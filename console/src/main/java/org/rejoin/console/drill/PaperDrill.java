@@ -101,8 +101,7 @@ public record PaperDrill(Drill drill, String say, AmendedRoute route, List<Quest
         try {
             AmendedRoute route = RouteAmender.amend(
                     chart.chart(), drill.filed(), ClearanceReader.read(say, chart.chart(), drill.filed()), situation);
-            boolean misses = route.warnings().stream()
-                    .anyMatch(warning -> warning.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
+            boolean misses = route.warnsOf(Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
             return misses ? Optional.of(of(drill, say, route)) : Optional.empty();
         } catch (ClearanceException e) {
             return Optional.empty();

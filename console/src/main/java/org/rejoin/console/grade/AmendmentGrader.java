@@ -132,11 +132,6 @@ final class AmendmentGrader {
         further(issued);
     }
 
-    private static boolean leadsAway(AmendedRoute route) {
-        return route.warnings().stream()
-                .anyMatch(warning -> warning.code() == Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
-    }
-
     /** A clearance that leaves the route as it is belongs to the amendment that is being flown. */
     void further(Entry.Issued issued) {
         String text = issued.clearance().text();
@@ -463,7 +458,8 @@ final class AmendmentGrader {
 
     /** Whether the line was crossed while nobody had reacted yet, and the heading that was said leads away from it. */
     boolean crossedTooSoon() {
-        return line.crossedS() <= issuedFlownS + REACTION_S && leadsAway(route);
+        return line.crossedS() <= issuedFlownS + REACTION_S
+                && route.warnsOf(Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
     }
 
     /** Whether the fix at the end of the course was passed before a moment. */

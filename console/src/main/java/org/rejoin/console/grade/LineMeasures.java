@@ -422,7 +422,7 @@ final class LineMeasures {
 
     /** Carried off the course by the wind, with the heading along it. */
     private void drift(Point now, double off) {
-        double noseDeg = Angles.turn(now.state().headingTrueDegOrNaN() - now.trackTrueDeg() + now.trackErrorDeg());
+        double noseDeg = noseErrorDeg(now);
         boolean away = now.trackErrorDeg() * now.crossTrackNm() > 0;
         // A course that is flown wrong is not the wind: more of the way off has to be the drift.
         boolean along = Math.abs(noseDeg) <= ALONG_DEG && Math.abs(noseDeg) <= Math.abs(now.trackErrorDeg()) / 2;
@@ -432,14 +432,18 @@ final class LineMeasures {
 
     /** The nose on the fix and the track beside it: the wind carries the aircraft off the course, and round to the fix. */
     private void home(Point now, double off) {
+        if (!direct || !(now.toGoNm() > 0)) {
+            return;
+        }
         double fixDeg = Math.toDegrees(Math.atan2(-now.crossTrackNm(), now.toGoNm()));
-        double noseDeg = Angles.turn(now.state().headingTrueDegOrNaN() - now.trackTrueDeg() + now.trackErrorDeg());
-        double noseOffDeg = Math.abs(noseDeg - fixDeg);
-        boolean homes = direct
-                && now.toGoNm() > 0
-                && noseOffDeg <= DIRECT.aimedDeg()
-                && noseOffDeg <= Math.abs(now.trackErrorDeg() - fixDeg) / 2;
+        double noseOffDeg = Math.abs(noseErrorDeg(now) - fixDeg);
+        boolean homes = noseOffDeg <= DIRECT.aimedDeg() && noseOffDeg <= Math.abs(now.trackErrorDeg() - fixDeg) / 2;
         homedNm = homes ? Math.max(homedNm, off) : homedNm;
+    }
+
+    /** From the course to the nose, degrees, right positive; NaN where the feed has no heading. */
+    private static double noseErrorDeg(Point now) {
+        return Angles.turn(now.state().headingTrueDegOrNaN() - now.trackTrueDeg() + now.trackErrorDeg());
     }
 
     /** How far off the course to a fix the aircraft was while the wind carried it and its nose was on the fix, NM. */

@@ -89,6 +89,8 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
     private volatile List<String> unreadNow = List.of();
     private final List<RoomSeat> known = new CopyOnWriteArrayList<>();
     private final Map<AircraftKey, RoomSeat> byKey = new HashMap<>();
+    /** Whose a sender's datagrams are, as found before; forgotten whenever a seat comes, or goes on from elsewhere. */
+    private final Map<InetSocketAddress, List<RoomSeat>> bySender = new HashMap<>();
     /** What came from ports of which it is not known yet whose they are. */
     private final Map<InetSocketAddress, List<Datagram>> undecided = new HashMap<>();
     /** Ports that sent more than is kept of one; each is told of once. */
@@ -281,9 +283,16 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
      * there gets them later. Of a port without an aircraft, those of its address that went silent may go on there.
      */
     private List<RoomSeat> of(InetSocketAddress sender) {
+        List<RoomSeat> found = bySender.get(sender);
+        if (found != null) {
+            return found;
+        }
         List<RoomSeat> own = known.stream()
                 .filter(seat -> seat.key().sender().equals(sender) || seat.speaksFrom(sender))
                 .toList();
+        if (!own.isEmpty()) {
+            bySender.put(sender, own);
+        }
         if (!own.isEmpty() || seats.flies(sender)) {
             return own;
         }
@@ -330,6 +339,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         leftBehind.put(seat.key(), seat.marking());
         seat.startedAgain(key);
         byKey.put(key, seat);
+        bySender.clear();
         if (seat.flight().isPresent()) {
             begin(seat, seat.pilot(), seat.lesson());
         }
@@ -347,6 +357,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
                 "s" + (known.size() + 1), key, marking, label, setting.records().sat(key, marking));
         known.add(seat);
         byKey.put(key, seat);
+        bySender.clear();
         setting.forAll().ifPresent(lesson -> begin(seat, seat.pilot(), lesson));
         return seat;
     }
@@ -378,6 +389,7 @@ public final class Room implements DatagramSink, AircraftSink, AutoCloseable {
         RoomSeat seat = byKey.get(key);
         if (seat != null) {
             seat.goesOnFrom(port);
+            bySender.clear();
             undecided
                     .getOrDefault(new InetSocketAddress(key.sender().getAddress(), port), List.of())
                     .forEach(seat::take);
