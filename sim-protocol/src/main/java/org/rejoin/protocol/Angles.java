@@ -10,7 +10,8 @@ public final class Angles {
 
     /** A direction brought into one turn, [0, 360); never 360 and never minus zero. */
     public static double direction(double degrees) {
-        double reduced = degrees % 360.0;
+        // The remainder of what is one already is itself, and slow.
+        double reduced = degrees >= 0 && degrees < 360 ? degrees : degrees % 360.0;
         if (reduced < 0) {
             reduced += 360.0;
         }

@@ -25,21 +25,27 @@ public final class PlainDecimal {
      * and 18 behind the point.
      */
     public static double value(byte[] octets, int from, int to) {
-        boolean signed = from < to && (octets[from] == '-' || octets[from] == '+');
-        int first = signed ? from + 1 : from;
+        if (from < to && octets[from] == '-') {
+            return -unsigned(octets, from + 1, to);
+        }
+        return unsigned(octets, from < to && octets[from] == '+' ? from + 1 : from, to);
+    }
+
+    /** The same of a number without a sign. */
+    public static double unsigned(byte[] octets, int from, int to) {
         int point = to;
         long digits = 0;
-        for (int at = first; at < to; at++) {
+        for (int at = from; at < to; at++) {
             int digit = octets[at] - '0';
             if (digit >= 0 && digit <= 9) {
                 digits = digits * 10 + digit;
-            } else if (octets[at] == '.' && point == to && at > first) {
+            } else if (digit == '.' - '0' && point == to) {
                 point = at;
             } else {
                 return Double.NaN;
             }
         }
-        int whole = point - first;
+        int whole = point - from;
         int decimals = Math.max(0, to - point - 1);
         if (whole <= 0 || whole > MOST_WHOLE || decimals > MOST_DECIMALS) {
             return Double.NaN;
@@ -47,8 +53,7 @@ public final class PlainDecimal {
         if (whole + decimals > LONG_DIGITS) {
             return Double.parseDouble(new String(octets, from, to - from, StandardCharsets.US_ASCII));
         }
-        double value = digits <= EXACT ? digits / POWERS[decimals] : quotient(digits, POWERS[decimals]);
-        return signed && octets[from] == '-' ? -value : value;
+        return digits <= EXACT ? digits / POWERS[decimals] : quotient(digits, POWERS[decimals]);
     }
 
     /** The nearest double to a quotient whose dividend double precision does not hold: its rest is divided as well. */
@@ -57,10 +62,5 @@ public final class PlainDecimal {
         double quotient = rounded / power;
         double rest = Math.fma(-quotient, power, rounded) + (digits - (long) rounded);
         return quotient + rest / power;
-    }
-
-    /** Whether these octets are such a number without a sign; nothing is none. */
-    public static boolean isUnsigned(byte[] octets, int from, int to) {
-        return from < to && octets[from] != '-' && octets[from] != '+' && !Double.isNaN(value(octets, from, to));
     }
 }

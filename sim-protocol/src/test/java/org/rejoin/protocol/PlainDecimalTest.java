@@ -18,9 +18,9 @@ class PlainDecimalTest {
         return PlainDecimal.value(octets, 0, octets.length);
     }
 
-    private static boolean isUnsigned(String text) {
+    private static double unsigned(String text) {
         byte[] octets = text.getBytes(StandardCharsets.UTF_8);
-        return PlainDecimal.isUnsigned(octets, 0, octets.length);
+        return PlainDecimal.unsigned(octets, 0, octets.length);
     }
 
     @Test
@@ -42,14 +42,15 @@ class PlainDecimalTest {
             strings = {"", "-", "+", ".", ".5", "-.5", "1.2.3", "1e5", "0x1p3", "NaN", "1 ", " 1", "١", "1,5", "--1"})
     void whatIsNoPlainNumberIsNone(String text) {
         assertThat(value(text)).isNaN();
-        assertThat(isUnsigned(text)).isFalse();
+        assertThat(unsigned(text)).isNaN();
     }
 
     @Test
     void aPointMayEndANumberAndASignMayBeginIt() {
         assertThat(value("12.")).isEqualTo(12);
         assertThat(value("+007")).isEqualTo(7);
-        assertThat(isUnsigned("+007")).isFalse();
+        assertThat(unsigned("+007")).isNaN();
+        assertThat(unsigned("007")).isEqualTo(7);
         assertThat(Double.doubleToRawLongBits(value("-0"))).isEqualTo(Double.doubleToRawLongBits(-0.0));
     }
 }

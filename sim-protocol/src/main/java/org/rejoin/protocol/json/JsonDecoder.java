@@ -49,14 +49,18 @@ final class JsonDecoder implements WireFormat.Decoder {
     public void decode(Datagram datagram, StateSink sink) {
         lines.begin(datagram, sink);
         while (lines.next()) {
-            int from = firstNotBlank(lines.from());
-            if (from == lines.to()) {
+            int from = firstNotBlank(lines.from(), lines.length());
+            if (lines.isEnd(from)) {
+                lines.endsAt(from);
                 continue;
             }
             state.clear();
-            if (plain.read(lines.octets(), from, lines.to(), state)) {
+            int behind = plain.read(lines.octets(), from, lines.length(), state);
+            if (behind > 0 && lines.isEnd(behind)) {
+                lines.endsAt(behind);
                 give(from - lines.from(), datagram.receivedS(), false, sink);
             } else {
+                lines.findEnd();
                 stream(datagram.receivedS(), sink);
             }
         }
@@ -70,9 +74,9 @@ final class JsonDecoder implements WireFormat.Decoder {
         lines.advanceTo(nowMicros, sink);
     }
 
-    private int firstNotBlank(int from) {
+    private int firstNotBlank(int from, int to) {
         int at = from;
-        while (at < lines.to() && (lines.octets()[at] == ' ' || lines.octets()[at] == '\t')) {
+        while (at < to && (lines.octets()[at] == ' ' || lines.octets()[at] == '\t')) {
             at++;
         }
         return at;
@@ -113,7 +117,7 @@ final class JsonDecoder implements WireFormat.Decoder {
     }
 
     private boolean isObject(int from) {
-        int at = firstNotBlank(from);
+        int at = firstNotBlank(from, lines.to());
         return at < lines.to() && lines.octets()[at] == '{';
     }
 

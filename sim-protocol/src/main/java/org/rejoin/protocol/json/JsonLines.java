@@ -67,17 +67,31 @@ final class JsonLines {
         carried = 0;
     }
 
-    /** Goes on to the next line; false if there is none. */
+    /** Goes on to the next line, whose end is as yet unknown; false if there is none. */
     boolean next() {
         if (to >= length) {
             return false;
         }
         from = to + 1;
+        return true;
+    }
+
+    /** Whether a line can end here. */
+    boolean isEnd(int at) {
+        return at == length || octets[at] == '\n' || octets[at] == '\r' || octets[at] == 0;
+    }
+
+    /** Says where the line ends, for a reader that came to its end. */
+    void endsAt(int end) {
+        to = end;
+    }
+
+    /** Looks for the end of the line. */
+    void findEnd() {
         to = from;
-        while (to < length && octets[to] != '\n' && octets[to] != '\r' && octets[to] != 0) {
+        while (!isEnd(to)) {
             to++;
         }
-        return true;
     }
 
     byte[] octets() {
@@ -89,9 +103,14 @@ final class JsonLines {
         return from;
     }
 
-    /** Octet behind the last of the line. */
+    /** Octet behind the last of the line, once its end is known. */
     int to() {
         return to;
+    }
+
+    /** Octet behind the last of all lines. */
+    int length() {
+        return length;
     }
 
     /** Whether the line has no end, so that the rest of it may come in the next datagram. */

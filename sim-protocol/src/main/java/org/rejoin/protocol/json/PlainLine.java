@@ -22,6 +22,15 @@ final class PlainLine {
     private static final byte[] NULL = ascii("null");
     private static final int LONGEST_NAME = 64;
 
+    /** What a string may be of, by octet. */
+    private static final boolean[] OF_TEXT = new boolean[256];
+
+    static {
+        Arrays.fill(OF_TEXT, ' ', '~' + 1, true);
+        OF_TEXT['"'] = false;
+        OF_TEXT['\\'] = false;
+    }
+
     private byte[] octets = new byte[0];
     private int at;
     private int end;
@@ -34,22 +43,25 @@ final class PlainLine {
         return text.getBytes(StandardCharsets.US_ASCII);
     }
 
-    /** Reads the octets into a state that is clear; false if they are no plain line, and the state then is of no use. */
-    boolean read(byte[] text, int from, int to, JsonState state) {
+    /**
+     * Reads an object into a state that is clear, and says which octet comes behind it and blanks; -1 if it is no plain one,
+     * and the state then is of no use.
+     */
+    int read(byte[] text, int from, int to, JsonState state) {
         octets = text;
         at = from;
         end = to;
         if (!take('{')) {
-            return false;
+            return -1;
         }
         do {
             if (!member(state)) {
-                return false;
+                return -1;
             }
         } while (take(','));
         boolean closed = take('}');
         skipBlanks();
-        return closed && at == end;
+        return closed ? at : -1;
     }
 
     private boolean member(JsonState state) {
@@ -83,11 +95,7 @@ final class PlainLine {
             state.number(member, Double.NaN);
             return true;
         }
-        int from = at;
-        if (!number()) {
-            return false;
-        }
-        double value = PlainDecimal.value(octets, from, at);
+        double value = number();
         state.number(member, value);
         return member.allows(value);
     }
@@ -102,33 +110,20 @@ final class PlainLine {
     }
 
     private boolean anything() {
-        return literal(TRUE) || literal(FALSE) || literal(NULL) || text() || number();
+        return literal(TRUE) || literal(FALSE) || literal(NULL) || text() || !Double.isNaN(number());
     }
 
-    /** A number as JSON writes it, but without an exponent. */
-    private boolean number() {
-        if (at < end && octets[at] == '-') {
+    /** A number as JSON writes it, but without an exponent; NaN if there is none. */
+    private double number() {
+        int from = at;
+        while (at < end && octets[at] != ',' && octets[at] != '}' && octets[at] > ' ') {
             at++;
         }
-        int first = at;
-        skipDigits();
-        if (at == first || (octets[first] == '0' && at > first + 1)) {
-            return false;
-        }
-        if (at < end && octets[at] == '.') {
-            int point = at++;
-            skipDigits();
-            if (at == point + 1) {
-                return false;
-            }
-        }
-        return at < end && octets[at] != 'e' && octets[at] != 'E';
-    }
-
-    private void skipDigits() {
-        while (at < end && octets[at] >= '0' && octets[at] <= '9') {
-            at++;
-        }
+        int first = from < at && octets[from] == '-' ? from + 1 : from;
+        boolean zerosInFront = first + 1 < at && octets[first] == '0' && octets[first + 1] != '.';
+        return first == at || octets[first] == '+' || octets[at - 1] == '.' || zerosInFront
+                ? Double.NaN
+                : PlainDecimal.value(octets, from, at);
     }
 
     /** A string of printable ASCII without escapes. */
@@ -138,19 +133,15 @@ final class PlainLine {
             return false;
         }
         textFrom = ++at;
-        while (at < end && octets[at] != '"') {
-            byte octet = octets[at];
-            if (octet < ' ' || octet > '~' || octet == '\\') {
-                return false;
-            }
+        while (at < end && OF_TEXT[octets[at] & 0xFF]) {
             at++;
         }
         textTo = at++;
-        return textTo < end;
+        return textTo < end && octets[textTo] == '"';
     }
 
     private boolean literal(byte[] word) {
-        boolean there = at + word.length <= end && is(word, at, at + word.length);
+        boolean there = at + word.length <= end && octets[at] == word[0] && is(word, at, at + word.length);
         at += there ? word.length : 0;
         return there;
     }

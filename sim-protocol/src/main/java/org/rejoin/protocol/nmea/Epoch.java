@@ -1,5 +1,7 @@
 package org.rejoin.protocol.nmea;
 
+import java.util.Arrays;
+
 import org.rejoin.protocol.StateDraft;
 
 /** The sentences of one UTC, as they come together. Used again for the next. */
@@ -21,7 +23,8 @@ final class Epoch {
     private static final int MOST_KINDS = 32;
 
     private final long[] keys = new long[MOST_KINDS];
-    private final int[] prints = new int[MOST_KINDS];
+    private final byte[][] sentences = new byte[MOST_KINDS][];
+    private final int[] lengths = new int[MOST_KINDS];
     private final StateDraft draft = new StateDraft();
     private int kinds;
     private long utcMillis = -1;
@@ -57,9 +60,9 @@ final class Epoch {
     }
 
     /** Whether it has this very sentence. */
-    boolean has(long key, int print) {
+    boolean has(long key, Sentence sentence) {
         int index = index(key);
-        return index >= 0 && prints[index] == print;
+        return index >= 0 && sentence.isCopiedAt(sentences[index], lengths[index]);
     }
 
     private int index(long key) {
@@ -71,10 +74,13 @@ final class Epoch {
         return -1;
     }
 
-    void heard(long key, int print, long micros) {
+    void heard(long key, Sentence sentence, long micros) {
         if (kinds < MOST_KINDS) {
+            if (sentences[kinds] == null) {
+                sentences[kinds] = new byte[Sentence.LONGEST];
+            }
             keys[kinds] = key;
-            prints[kinds] = print;
+            lengths[kinds] = sentence.copyTo(sentences[kinds]);
             kinds++;
         }
         lastMicros = Math.max(lastMicros, micros);
@@ -86,7 +92,9 @@ final class Epoch {
             return false;
         }
         for (int i = 0; i < kinds; i++) {
-            if (!other.has(keys[i], prints[i])) {
+            int there = other.index(keys[i]);
+            if (there < 0
+                    || !Arrays.equals(sentences[i], 0, lengths[i], other.sentences[there], 0, other.lengths[there])) {
                 return false;
             }
         }

@@ -18,13 +18,13 @@ final class Fields {
         byte[] octets = sentence.octets();
         int from = sentence.from(number);
         int to = sentence.to(number);
-        if (point(octets, from, to) - from != 6 || !PlainDecimal.isUnsigned(octets, from, to)) {
+        if (point(octets, from, to) - from != 6) {
             return -1;
         }
         int hours = digits(octets, from, from + 2);
         int minutes = digits(octets, from + 2, from + 4);
-        double seconds = PlainDecimal.value(octets, from + 4, to);
-        if (hours > 23 || minutes > 59 || seconds >= 61) {
+        double seconds = PlainDecimal.unsigned(octets, from + 4, to);
+        if (hours < 0 || hours > 23 || minutes < 0 || minutes > 59 || !(seconds < 61)) {
             return -1;
         }
         return Math.round((hours * 3600 + minutes * 60 + seconds) * 1000);
@@ -51,7 +51,10 @@ final class Fields {
         int from = empty ? 0 : sentence.from(number);
         int to = empty ? 0 : sentence.to(number);
         int digits = point(octets, from, to) - from;
-        if (digits > MOST_DEGREE_DIGITS || !PlainDecimal.isUnsigned(octets, from, to)) {
+        int ofDegrees = Math.max(0, digits - 2);
+        int wholeDegrees = digits(octets, from, from + ofDegrees);
+        double minutes = PlainDecimal.unsigned(octets, from + ofDegrees, to);
+        if (digits > MOST_DEGREE_DIGITS || wholeDegrees < 0 || Double.isNaN(minutes)) {
             throw new Sentence.Fault(what + " " + shown(sentence, number), "degrees and minutes");
         }
         char hemisphere = sentence.letter(number + 1);
@@ -68,11 +71,10 @@ final class Fields {
                     what + " " + shown(sentence, number),
                     "degrees and two digits of minutes; this looks like decimal degrees");
         }
-        double minutes = PlainDecimal.value(octets, from + digits - 2, to);
         if (minutes >= 60) {
             throw new Sentence.Fault(what + " minutes out of range: " + shown(sentence, number), "minutes below 60");
         }
-        double degrees = digits(octets, from, from + digits - 2) + minutes / 60;
+        double degrees = wholeDegrees + minutes / 60;
         if (degrees > largest) {
             throw new Sentence.Fault(
                     what + " out of range: " + shown(sentence, number), "at most " + (int) largest + " degrees");
@@ -100,11 +102,15 @@ final class Fields {
         return at;
     }
 
-    /** A whole number of octets that are known to be digits. */
+    /** A whole number of few octets; -1 if one of them is no digit. */
     private static int digits(byte[] octets, int from, int to) {
         int value = 0;
         for (int i = from; i < to; i++) {
-            value = value * 10 + (octets[i] - '0');
+            int digit = octets[i] - '0';
+            if (digit < 0 || digit > 9) {
+                return -1;
+            }
+            value = value * 10 + digit;
         }
         return value;
     }

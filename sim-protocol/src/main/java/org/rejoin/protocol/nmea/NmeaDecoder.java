@@ -105,8 +105,7 @@ final class NmeaDecoder implements WireFormat.Decoder {
 
     private boolean timed(long utcMillis, long micros, StateSink sink) {
         long key = sentence.key();
-        int print = sentence.print();
-        repeated = !open || utcMillis < 0 ? null : repeated(utcMillis, key, print);
+        repeated = !open || utcMillis < 0 ? null : repeated(utcMillis, key);
         if (repeated != null) {
             return true;
         }
@@ -116,27 +115,26 @@ final class NmeaDecoder implements WireFormat.Decoder {
             epoch.open(utcMillis, micros);
             waiting.giveTo(epoch, reader, micros);
         }
-        epoch.heard(key, print, micros);
+        epoch.heard(key, sentence, micros);
         return reader.read(sentence, epoch);
     }
 
     /** The open epoch or the one before, if it has this very sentence: the network doubled it, or it comes late. */
-    private @Nullable Epoch repeated(long utcMillis, long key, int print) {
+    private @Nullable Epoch repeated(long utcMillis, long key) {
         if (epoch.utcMillis() == utcMillis) {
-            return epoch.has(key, print) ? epoch : null;
+            return epoch.has(key, sentence) ? epoch : null;
         }
-        return before.utcMillis() == utcMillis && before.has(key, print) ? before : null;
+        return before.utcMillis() == utcMillis && before.has(key, sentence) ? before : null;
     }
 
     // Joins the open epoch; if that has one of its kind already, this one leads the next epoch.
     private boolean untimed(long micros) {
         long key = sentence.key();
-        int print = sentence.print();
-        if (repeated != null && repeated.has(key, print)) {
+        if (repeated != null && repeated.has(key, sentence)) {
             return true;
         }
         if (open && !epoch.has(key)) {
-            epoch.heard(key, print, micros);
+            epoch.heard(key, sentence, micros);
             return reader.read(sentence, epoch);
         }
         if (!reader.read(sentence, trial)) {
@@ -240,7 +238,7 @@ final class NmeaDecoder implements WireFormat.Decoder {
             for (int slot = 0; slot < count; slot++) {
                 if (atMicros - micros[slot] <= LONGEST_MICROS) {
                     sentence.scan(sentences[slot], 0, lengths[slot]);
-                    epoch.heard(keys[slot], sentence.print(), atMicros);
+                    epoch.heard(keys[slot], sentence, atMicros);
                     reader.read(sentence, epoch);
                 }
             }

@@ -6,14 +6,19 @@ final class Octets {
     static final byte ORDINARY = 0;
     static final byte COMMA = 1;
     static final byte STAR = 2;
+    /** The white space of {@link Character#isWhitespace(char)} that ends no line. */
+    static final byte BLANK = 3;
     /** This and everything above ends a sentence. */
-    static final byte LINE_END = 3;
+    static final byte LINE_END = 4;
 
-    static final byte START = 4;
+    static final byte START = 5;
 
     private static final byte[] KINDS = new byte[256];
 
     static {
+        for (int octet = 0; octet <= ' '; octet++) {
+            KINDS[octet] = Character.isWhitespace(octet) ? BLANK : ORDINARY;
+        }
         KINDS[','] = COMMA;
         KINDS['*'] = STAR;
         KINDS['\r'] = LINE_END;
@@ -30,15 +35,10 @@ final class Octets {
         return KINDS[octet & 0xFF];
     }
 
-    /** The white space of {@link Character#isWhitespace(char)}. */
-    static boolean isBlank(byte octet) {
-        return octet == ' ' || (octet >= 9 && octet <= 13) || (octet >= 28 && octet <= 31);
-    }
-
     /** Octet behind the last that is not blank, after {@code from}. */
     static int trimmedEnd(byte[] octets, int from, int to) {
         int end = to;
-        while (end > from + 1 && isBlank(octets[end - 1])) {
+        while (end > from + 1 && kind(octets[end - 1]) == BLANK) {
             end--;
         }
         return end;

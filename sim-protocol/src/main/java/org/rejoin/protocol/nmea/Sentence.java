@@ -1,7 +1,7 @@
 package org.rejoin.protocol.nmea;
 
 import java.nio.charset.StandardCharsets;
-import java.util.zip.CRC32;
+import java.util.Arrays;
 
 import org.rejoin.protocol.PlainDecimal;
 import org.rejoin.protocol.PlainText;
@@ -30,14 +30,18 @@ final class Sentence {
     private static final int LEAST_PROPRIETARY = 4;
     private static final int NONE = -1;
 
-    private final int[] commas = new int[LONGEST];
-    private final CRC32 crc = new CRC32();
+    private final int[] commas = new int[LONGEST + 1];
     private byte[] octets = new byte[0];
     private int start;
     private int stop;
     private int end;
     private int star;
+    /** Of what stands before the star, if there is one. */
     private int sum;
+
+    /** Whether there are any, so that fields need be trimmed. */
+    private boolean blanks;
+
     private int fields;
     private int offset;
     private boolean terminated;
@@ -50,29 +54,34 @@ final class Sentence {
         octets = text;
         start = from;
         star = NONE;
-        fields = 0;
+        blanks = false;
+        int found = 0;
         int xor = 0;
         int at = from + 1;
         for (; at < limit; at++) {
             byte octet = text[at];
             byte kind = Octets.kind(octet);
-            if (kind >= Octets.LINE_END) {
-                break;
-            }
-            if (star == NONE) {
-                if (kind == Octets.STAR) {
+            if (kind > Octets.COMMA) {
+                if (kind >= Octets.LINE_END) {
+                    break;
+                }
+                blanks |= kind == Octets.BLANK;
+                if (star == NONE && kind == Octets.STAR) {
                     star = at;
-                    continue;
-                }
-                xor ^= octet;
-                if (kind == Octets.COMMA && fields < commas.length) {
-                    commas[fields++] = at;
+                    sum = xor & 0xFF;
+                    fields = found;
                 }
             }
+            xor ^= octet;
+            // Stays only if it is a comma: a branch at each would be guessed wrong at each.
+            commas[found] = at;
+            found += kind == Octets.COMMA && found < LONGEST ? 1 : 0;
+        }
+        if (star == NONE) {
+            fields = found;
         }
         stop = at;
-        end = Octets.trimmedEnd(text, from, at);
-        sum = xor & 0xFF;
+        end = blanks ? Octets.trimmedEnd(text, from, at) : at;
         return at;
     }
 
@@ -165,13 +174,6 @@ final class Sentence {
         return bits;
     }
 
-    /** The same for the same sentence, and for another one as good as never. */
-    int print() {
-        crc.reset();
-        crc.update(octets, start, bodyEnd() - start);
-        return (int) crc.getValue();
-    }
-
     /** Number of fields behind the address. */
     int fields() {
         return fields;
@@ -221,16 +223,19 @@ final class Sentence {
     /** First octet of a field that was sent, blanks left out; the address is number 0. */
     int from(int number) {
         int at = number == 0 ? start + 1 : commas[number - 1] + 1;
-        int fieldEnd = fieldEnd(number);
-        while (at < fieldEnd && Octets.isBlank(octets[at])) {
-            at++;
+        if (blanks) {
+            int fieldEnd = fieldEnd(number);
+            while (at < fieldEnd && Octets.kind(octets[at]) == Octets.BLANK) {
+                at++;
+            }
         }
         return at;
     }
 
     /** Octet behind the last of a field that was sent, blanks left out. */
     int to(int number) {
-        return Octets.trimmedEnd(octets, number == 0 ? start : commas[number - 1], fieldEnd(number));
+        int fieldEnd = fieldEnd(number);
+        return blanks ? Octets.trimmedEnd(octets, number == 0 ? start : commas[number - 1], fieldEnd) : fieldEnd;
     }
 
     private int fieldEnd(int number) {
@@ -246,6 +251,11 @@ final class Sentence {
         int length = end - start;
         System.arraycopy(octets, start, other, 0, length);
         return length;
+    }
+
+    /** Whether these octets are a {@link #copyTo copy} of it. */
+    boolean isCopiedAt(byte[] other, int length) {
+        return Arrays.equals(octets, start, end, other, 0, length);
     }
 
     private String text(int from, int to) {
