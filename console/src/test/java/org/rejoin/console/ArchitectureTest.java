@@ -321,14 +321,7 @@ class ArchitectureTest {
     }
 
     @Test
-    void theDatabaseIsTheRecordBooksAlone() {
-        noClasses()
-                .that()
-                .resideOutsideOfPackage("org.rejoin.console.book..")
-                .should()
-                .dependOnClassesThat()
-                .resideInAnyPackage("java.sql..", "org.sqlite..")
-                .check(ours);
+    void theRecordBookKnowsNoPageAndNoCommand() {
         noClasses()
                 .that()
                 .resideInAnyPackage(

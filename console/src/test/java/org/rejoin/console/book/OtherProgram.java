@@ -13,7 +13,6 @@ import com.fasterxml.jackson.annotation.JsonProperty;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import org.slf4j.Logger;
-import org.sqlite.SQLiteDataSource;
 
 /** Another program on the same data folder. */
 final class OtherProgram {
@@ -29,8 +28,7 @@ final class OtherProgram {
                 ObjectMapper.class,
                 JsonFactory.class,
                 JsonProperty.class,
-                Logger.class,
-                SQLiteDataSource.class)) {
+                Logger.class)) {
             places.add(Path.of(each.getProtectionDomain()
                             .getCodeSource()
                             .getLocation()
