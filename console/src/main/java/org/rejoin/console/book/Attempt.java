@@ -70,7 +70,7 @@ public record Attempt(
 
     private static final DateTimeFormatter STAMP =
             DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
-    private static final String ID = "[0-9]{8}T[0-9]{6}Z-[0-9a-z]{6}";
+    static final String ID = "[0-9]{8}T[0-9]{6}Z-[0-9a-z]{6}";
     private static final String SEAT = "|seats/[A-Za-z0-9][A-Za-z0-9_-]*";
 
     /** Takes times to the millisecond. */

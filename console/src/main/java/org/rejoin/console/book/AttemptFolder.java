@@ -15,6 +15,7 @@ import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.Stream;
 
+import org.rejoin.console.recording.Durable;
 import org.rejoin.console.recording.Sha256;
 
 import com.fasterxml.jackson.databind.JsonNode;

@@ -12,6 +12,8 @@ import java.util.Objects;
 import java.util.TreeMap;
 import java.util.function.Consumer;
 
+import org.rejoin.console.recording.Durable;
+
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import org.jspecify.annotations.Nullable;
@@ -120,7 +122,9 @@ final class AttemptIndex {
             ObjectNode json = BookJson.object()
                     .put("id", each.id())
                     .put("stamp", each.stamp())
-                    .put("folder", home.attempts().relativize(each.folder()).toString().replace('\\', '/'));
+                    .put(
+                            "folder",
+                            home.attempts().relativize(each.folder()).toString().replace('\\', '/'));
             each.troubles().forEach(json.putArray("troubles")::add);
             if (each.row() != null) {
                 json.set("row", each.row().json());
@@ -152,6 +156,8 @@ final class AttemptIndex {
 
     /** What could not be read of the attempts, a line each. */
     List<String> troubles() {
-        return entries.values().stream().flatMap(each -> each.troubles().stream()).toList();
+        return entries.values().stream()
+                .flatMap(each -> each.troubles().stream())
+                .toList();
     }
 }

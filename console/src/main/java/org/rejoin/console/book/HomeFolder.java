@@ -15,6 +15,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.console.recording.Durable;
+
 import com.fasterxml.jackson.databind.JsonNode;
 
 /**

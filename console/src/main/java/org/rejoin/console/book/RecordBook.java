@@ -2,8 +2,7 @@ package org.rejoin.console.book;
 
 import java.io.File;
 import java.io.IOException;
-import java.nio.file.DirectoryIteratorException;
-import java.nio.file.DirectoryStream;
+import java.io.UncheckedIOException;
 import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
@@ -23,6 +22,9 @@ import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+import org.rejoin.console.recording.Durable;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import org.jspecify.annotations.Nullable;
@@ -124,17 +126,12 @@ public final class RecordBook implements AutoCloseable {
                 .resolve(id);
     }
 
-    /** The folder of an attempt; an IOException of one line where there is none of that name. */
+    /** The folder of an attempt, also where somebody moved it; an IOException of one line where there is none of that name. */
     public AttemptFolder attempt(String id) throws IOException {
         if (Attempt.isId(id)) {
-            if (Files.isDirectory(place(id))) {
-                return new AttemptFolder(home, place(id));
-            }
-            for (Path month : months()) {
-                if (Files.isDirectory(month.resolve(id))) {
-                    return new AttemptFolder(
-                            home, month.resolve(id)); // somebody moved it, the list has it all the same
-                }
+            Path place = Files.isDirectory(place(id)) ? place(id) : folders().get(id);
+            if (place != null) {
+                return new AttemptFolder(home, place);
             }
         }
         throw new IOException("there is no attempt " + id + " in " + home.place()
@@ -236,41 +233,30 @@ public final class RecordBook implements AutoCloseable {
         return stamp.toString();
     }
 
+    /** Of two copies of an attempt the one in its own month. */
     private Map<String, Path> folders() throws IOException {
         Map<String, Path> folders = new TreeMap<>();
-        for (Path month : months()) {
-            for (Path folder : children(month, "[0-9A-Za-z].*")) {
-                String id = folder.getFileName().toString();
-                if (Attempt.isId(id) && (!folders.containsKey(id) || folder.equals(place(id)))) {
-                    folders.put(id, folder); // of two copies the one in its own month, as attempt() finds it
+        for (Path year : children(home.attempts(), "[0-9]{4}")) {
+            for (Path month : children(year, "[0-9]{2}")) {
+                for (Path folder : children(month, Attempt.ID)) {
+                    String id = folder.getFileName().toString();
+                    folders.merge(id, folder, (first, next) -> next.equals(place(id)) ? next : first);
                 }
             }
         }
         return folders;
     }
 
-    private List<Path> months() throws IOException {
-        List<Path> months = new ArrayList<>();
-        for (Path year : children(home.attempts(), "[0-9]{4}")) {
-            months.addAll(children(year, "[0-9]{2}"));
-        }
-        months.sort(null);
-        return months;
-    }
-
     private static List<Path> children(Path directory, String names) throws IOException {
-        try (DirectoryStream<Path> found = Files.newDirectoryStream(
-                directory, each -> each.getFileName().toString().matches(names))) {
-            List<Path> children = new ArrayList<>();
-            found.forEach(children::add);
-            return children;
+        try (Stream<Path> found = Files.list(directory)) {
+            return found.filter(each -> each.getFileName().toString().matches(names))
+                    .sorted()
+                    .toList();
         } catch (NoSuchFileException | NotDirectoryException e) {
             return List.of();
-        } catch (IOException e) {
-            throw new IOException(directory + " cannot be looked into: " + Durable.why(e), e);
-        } catch (DirectoryIteratorException e) {
-            throw new IOException(
-                    directory + " cannot be looked into: " + Durable.why(new IOException(e.getMessage(), e)), e);
+        } catch (IOException | UncheckedIOException e) {
+            IOException why = e instanceof IOException io ? io : new IOException(e.getMessage(), e);
+            throw new IOException(directory + " cannot be looked into: " + Durable.why(why), e);
         }
     }
 

@@ -23,12 +23,7 @@ final class OtherProgram {
     static Process start(Class<?> main, Path output, String... arguments) throws IOException, URISyntaxException {
         Set<String> places = new LinkedHashSet<>();
         for (Class<?> each : List.of(
-                main,
-                HomeFolder.class,
-                ObjectMapper.class,
-                JsonFactory.class,
-                JsonProperty.class,
-                Logger.class)) {
+                main, HomeFolder.class, ObjectMapper.class, JsonFactory.class, JsonProperty.class, Logger.class)) {
             places.add(Path.of(each.getProtectionDomain()
                             .getCodeSource()
                             .getLocation()
