@@ -13,8 +13,13 @@ import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 
-/** Compares a flight with the best path. */
-final class CostFinder {
+/**
+ * Compares a flight with the best path.
+ *
+ * @param flown under the clearance of the best path, one or more, in order of time
+ * @param events under it, likewise
+ */
+record CostFinder(BestPath best, List<Point> flown, List<FlightEvent> events) {
 
     /** Rolled out on the heading this long after it counts as taken up, seconds; common practice, no source. */
     private static final double STEADY_S = 5;
@@ -30,17 +35,6 @@ final class CostFinder {
 
     /** Its first degree is where it began. */
     private static final double BEGAN_DEG = 1;
-
-    private final BestPath best;
-    private final List<Point> flown;
-    private final List<FlightEvent> events;
-
-    /** Of points flown under the clearance of the best path, one or more, and its events, both in order of time. */
-    CostFinder(BestPath best, List<Point> flown, List<FlightEvent> events) {
-        this.best = best;
-        this.flown = flown;
-        this.events = events;
-    }
 
     Comparison.Cost cost() {
         return new Comparison.Cost(turnedLateS(), pastLineNm(), lost());

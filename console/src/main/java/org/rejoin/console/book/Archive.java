@@ -14,6 +14,8 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import java.util.zip.ZipOutputStream;
 
+import org.rejoin.console.recording.Durable;
+
 /** Folders in one zip file, as they lie in the data folder. */
 public final class Archive {
 

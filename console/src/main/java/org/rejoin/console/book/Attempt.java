@@ -70,7 +70,7 @@ public record Attempt(
 
     private static final DateTimeFormatter STAMP =
             DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmss'Z'", Locale.ROOT).withZone(ZoneOffset.UTC);
-    private static final String ID = "[0-9]{8}T[0-9]{6}Z-[0-9a-z]{6}";
+    static final String ID = "[0-9]{8}T[0-9]{6}Z-[0-9a-z]{6}";
     private static final String SEAT = "|seats/[A-Za-z0-9][A-Za-z0-9_-]*";
 
     /** Takes times to the millisecond. */
@@ -164,6 +164,11 @@ public record Attempt(
         return right.isBoolean() ? "read back " + (right.asBoolean() ? "right" : "wrong") : "answers not kept";
     }
 
+    /** The same attempt as lists have it: of the members that are not the book's own only who of the program flew it. */
+    Attempt listed() {
+        return changed(pilot, pilotId, aircraft, durationS, ended, more().retain(PRACTICE_PILOT));
+    }
+
     /** A new name for an attempt, as {@code 20260601T140312Z-k3x0v9}: sorted by name they stand in order of time. */
     public static String newId(Instant began, RandomGenerator random) {
         StringBuilder id = new StringBuilder(STAMP.format(began)).append('-');
@@ -209,6 +214,10 @@ public record Attempt(
      * @throws IOException never
      */
     public byte[] json() throws IOException {
+        return BookJson.pretty(tree());
+    }
+
+    ObjectNode tree() {
         ObjectNode json = BookJson.object();
         json.put("format", HomeFolder.FORMAT);
         json.put("id", id);
@@ -227,13 +236,11 @@ public record Attempt(
         json.put("instructor", instructor);
         json.put("device", device);
         json.put("seat", seat);
-        json.setAll(more);
-        return BookJson.pretty(json);
+        return json.setAll(more);
     }
 
-    /** Reads {@code attempt.json}; the message of the exception says what is wrong with it. */
-    static Attempt read(byte[] octets) throws IOException {
-        JsonNode json = BookJson.read(octets);
+    /** Reads the object of {@code attempt.json}; the message of the exception says what is wrong with it. */
+    static Attempt read(JsonNode json) throws IOException {
         if (json.path("format").asInt(HomeFolder.FORMAT) > HomeFolder.FORMAT) {
             throw new IOException("it was written by a newer version");
         }

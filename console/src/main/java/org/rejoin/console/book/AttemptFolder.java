@@ -15,6 +15,7 @@ import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.Stream;
 
+import org.rejoin.console.recording.Durable;
 import org.rejoin.console.recording.Sha256;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -71,7 +72,7 @@ public final class AttemptFolder {
     public Attempt attempt() throws IOException {
         Path file = place.resolve(ATTEMPT);
         try {
-            Attempt attempt = Attempt.read(Files.readAllBytes(file));
+            Attempt attempt = Attempt.read(BookJson.read(Files.readAllBytes(file)));
             if (!place.endsWith(attempt.id())) {
                 throw new IOException("it is of the attempt " + attempt.id());
             }
@@ -306,7 +307,7 @@ public final class AttemptFolder {
         List<Checked> checked = checked(signatures.all());
         Optional<Checked> last = last(checked);
         return new AttemptRow(
-                attempt,
+                attempt.listed(),
                 grade,
                 last.map(each -> each.signature().words().name()),
                 last.isPresent() && last.get().changed().isEmpty(),

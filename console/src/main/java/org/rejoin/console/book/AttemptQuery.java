@@ -2,10 +2,12 @@ package org.rejoin.console.book;
 
 import java.time.Instant;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * Which attempts, in which order.
@@ -33,18 +35,18 @@ public record AttemptQuery(
     /** What a list is sorted by. Ties stand in order of time. */
     public enum Order {
         /** When it began. */
-        DATE("began_utc"),
+        DATE(Comparator.comparing(row -> row.attempt().began())),
         /** Name of the pilot. */
-        PILOT("pilot_key"),
+        PILOT(Comparator.comparing(row -> folded(row.attempt().pilot()))),
         /** Title of the lesson. */
-        LESSON("lesson_key"),
+        LESSON(Comparator.comparing(row -> folded(row.attempt().lesson()))),
         /** The computed score; those without stand first. */
-        SCORE("score");
+        SCORE(Comparator.comparing(row -> row.grade().score().orElse(Double.NEGATIVE_INFINITY)));
 
-        private final String column;
+        private final Comparator<AttemptRow> by;
 
-        Order(String column) {
-            this.column = column;
+        Order(Comparator<AttemptRow> by) {
+            this.by = by;
         }
 
         /** By its name, as "score", whatever the case; empty where there is none. */
@@ -60,10 +62,44 @@ public record AttemptQuery(
                     .map(each -> each.name().toLowerCase(Locale.ROOT))
                     .collect(Collectors.joining(", "));
         }
+    }
 
-        String column() {
-            return column;
-        }
+    static String folded(String text) {
+        return text.toLowerCase(Locale.ROOT);
+    }
+
+    /** Whether an attempt is asked for. */
+    boolean asksFor(AttemptRow row) {
+        Attempt attempt = row.attempt();
+        return (pilot.isEmpty()
+                        || folded(attempt.pilot()).equals(folded(pilot))
+                        || attempt.pilotId().equals(pilot))
+                && (lesson.isEmpty() || folded(attempt.lesson()).equals(folded(lesson)))
+                && (words.isBlank() || hasWords(row))
+                && from.filter(attempt.began()::isBefore).isEmpty()
+                && until.map(attempt.began()::isBefore).orElse(true)
+                && (leastScore.isEmpty() || row.grade().score().orElse(Double.NaN) >= leastScore.getAsDouble());
+    }
+
+    private boolean hasWords(AttemptRow row) {
+        Attempt attempt = row.attempt();
+        String all = folded(String.join(
+                "\n",
+                attempt.pilot(),
+                attempt.lesson(),
+                attempt.aircraft(),
+                String.join(" ", row.grade().faults()),
+                attempt.began().toString().substring(0, 10),
+                attempt.instructor(),
+                row.signedBy().orElse("")));
+        return Stream.of(folded(words).trim().split("\\s+")).allMatch(all::contains);
+    }
+
+    Comparator<AttemptRow> sorted() {
+        Comparator<AttemptRow> all = order.by
+                .thenComparing(row -> row.attempt().began())
+                .thenComparing(row -> row.attempt().id());
+        return newestFirst ? all.reversed() : all;
     }
 
     /** The same of one pilot, by name or identifier. */

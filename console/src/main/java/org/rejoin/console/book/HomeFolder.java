@@ -15,11 +15,13 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
+import org.rejoin.console.recording.Durable;
+
 import com.fasterxml.jackson.databind.JsonNode;
 
 /**
  * The data folder: {@code attempts/}, {@code roster.json}, {@code statements/}, {@code secret}, the disposable {@code
- * index.db}, and {@code folder.json} that says which format all this has. A copy of the folder is a backup.
+ * index.jsonl}, and {@code folder.json} that says which format all this has. A copy of the folder is a backup.
  */
 @SuppressWarnings("try") // a lock is held, not used
 public final class HomeFolder {
@@ -147,7 +149,7 @@ public final class HomeFolder {
     }
 
     Path index() {
-        return place.resolve("index.db");
+        return place.resolve("index.jsonl");
     }
 
     /** Attempts that are being removed; emptied whenever somebody removes something. */

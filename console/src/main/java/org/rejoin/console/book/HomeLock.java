@@ -10,6 +10,8 @@ import java.nio.file.StandardOpenOption;
 import java.time.Duration;
 import java.util.concurrent.locks.LockSupport;
 
+import org.rejoin.console.recording.Durable;
+
 /** One program at a time: a lock that the system takes back when its holder ends, however it ends. */
 public final class HomeLock implements AutoCloseable {
 

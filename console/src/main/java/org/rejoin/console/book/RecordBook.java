@@ -2,8 +2,7 @@ package org.rejoin.console.book;
 
 import java.io.File;
 import java.io.IOException;
-import java.nio.file.DirectoryIteratorException;
-import java.nio.file.DirectoryStream;
+import java.io.UncheckedIOException;
 import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
@@ -23,6 +22,9 @@ import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+import org.rejoin.console.recording.Durable;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import org.jspecify.annotations.Nullable;
@@ -124,17 +126,12 @@ public final class RecordBook implements AutoCloseable {
                 .resolve(id);
     }
 
-    /** The folder of an attempt; an IOException of one line where there is none of that name. */
+    /** The folder of an attempt, also where somebody moved it; an IOException of one line where there is none of that name. */
     public AttemptFolder attempt(String id) throws IOException {
         if (Attempt.isId(id)) {
-            if (Files.isDirectory(place(id))) {
-                return new AttemptFolder(home, place(id));
-            }
-            for (Path month : months()) {
-                if (Files.isDirectory(month.resolve(id))) {
-                    return new AttemptFolder(
-                            home, month.resolve(id)); // somebody moved it, the list has it all the same
-                }
+            Path place = Files.isDirectory(place(id)) ? place(id) : folders().get(id);
+            if (place != null) {
+                return new AttemptFolder(home, place);
             }
         }
         throw new IOException("there is no attempt " + id + " in " + home.place()
@@ -170,7 +167,7 @@ public final class RecordBook implements AutoCloseable {
      */
     public int rebuild(Progress progress) throws IOException {
         AttemptIndex open = index();
-        open.change(List.copyOf(open.stamps().keySet()), List.of());
+        open.entries().clear();
         return compare(open, progress);
     }
 
@@ -185,25 +182,27 @@ public final class RecordBook implements AutoCloseable {
 
     private int compare(AttemptIndex open, Progress progress) throws IOException {
         Map<String, Path> folders = folders();
-        Map<String, String> known = open.stamps();
+        Map<String, AttemptIndex.Entry> known = open.entries();
         Map<String, String> stamps = new ConcurrentHashMap<>();
         folders.entrySet().parallelStream().forEach(each -> stamps.put(each.getKey(), stamp(each.getValue())));
-        Set<String> gone = new HashSet<>(known.keySet());
-        gone.removeAll(folders.keySet());
+        boolean gone = known.keySet().retainAll(folders.keySet());
         List<Map.Entry<String, Path>> changed = folders.entrySet().stream()
-                .filter(each -> !stamps.getOrDefault(each.getKey(), "").equals(known.get(each.getKey())))
+                .filter(each -> !known.containsKey(each.getKey())
+                        || !known.get(each.getKey()).stamp().equals(stamps.get(each.getKey())))
                 .toList();
-        if (!gone.isEmpty()) {
-            open.change(gone, List.of());
-        }
         for (int from = 0; from < changed.size(); from += AT_ONCE) {
             List<Map.Entry<String, Path>> part = changed.subList(from, Math.min(from + AT_ONCE, changed.size()));
-            open.change(
-                    List.of(),
-                    part.parallelStream()
-                            .map(each -> read(each.getKey(), each.getValue(), stamps.getOrDefault(each.getKey(), "")))
-                            .toList());
+            part.parallelStream()
+                    .map(each -> read(each.getKey(), each.getValue(), stamps.getOrDefault(each.getKey(), "")))
+                    .forEachOrdered(each -> known.put(each.id(), each));
             progress.at(from + part.size(), changed.size());
+        }
+        if (gone || !changed.isEmpty()) {
+            try {
+                open.keep();
+            } catch (IOException e) {
+                notes.accept(e.getMessage() + "; the list is whole, and is made from the attempts again the next time");
+            }
         }
         return folders.size();
     }
@@ -234,41 +233,30 @@ public final class RecordBook implements AutoCloseable {
         return stamp.toString();
     }
 
+    /** Of two copies of an attempt the one in its own month. */
     private Map<String, Path> folders() throws IOException {
         Map<String, Path> folders = new TreeMap<>();
-        for (Path month : months()) {
-            for (Path folder : children(month, "[0-9A-Za-z].*")) {
-                String id = folder.getFileName().toString();
-                if (Attempt.isId(id) && (!folders.containsKey(id) || folder.equals(place(id)))) {
-                    folders.put(id, folder); // of two copies the one in its own month, as attempt() finds it
+        for (Path year : children(home.attempts(), "[0-9]{4}")) {
+            for (Path month : children(year, "[0-9]{2}")) {
+                for (Path folder : children(month, Attempt.ID)) {
+                    String id = folder.getFileName().toString();
+                    folders.merge(id, folder, (first, next) -> next.equals(place(id)) ? next : first);
                 }
             }
         }
         return folders;
     }
 
-    private List<Path> months() throws IOException {
-        List<Path> months = new ArrayList<>();
-        for (Path year : children(home.attempts(), "[0-9]{4}")) {
-            months.addAll(children(year, "[0-9]{2}"));
-        }
-        months.sort(null);
-        return months;
-    }
-
     private static List<Path> children(Path directory, String names) throws IOException {
-        try (DirectoryStream<Path> found = Files.newDirectoryStream(
-                directory, each -> each.getFileName().toString().matches(names))) {
-            List<Path> children = new ArrayList<>();
-            found.forEach(children::add);
-            return children;
+        try (Stream<Path> found = Files.list(directory)) {
+            return found.filter(each -> each.getFileName().toString().matches(names))
+                    .sorted()
+                    .toList();
         } catch (NoSuchFileException | NotDirectoryException e) {
             return List.of();
-        } catch (IOException e) {
-            throw new IOException(directory + " cannot be looked into: " + Durable.why(e), e);
-        } catch (DirectoryIteratorException e) {
-            throw new IOException(
-                    directory + " cannot be looked into: " + Durable.why(new IOException(e.getMessage(), e)), e);
+        } catch (IOException | UncheckedIOException e) {
+            IOException why = e instanceof IOException io ? io : new IOException(e.getMessage(), e);
+            throw new IOException(directory + " cannot be looked into: " + Durable.why(why), e);
         }
     }
 
@@ -326,7 +314,8 @@ public final class RecordBook implements AutoCloseable {
             }
             Durable.removeTree(home.removed());
             AttemptIndex open = index();
-            open.change(person.ids(), List.of());
+            open.entries().keySet().removeAll(person.ids());
+            open.keep();
             open.tidy();
             if (person.pilot() != null) {
                 new SeatsKept(home).leave(person.pilot().id());
@@ -380,7 +369,7 @@ public final class RecordBook implements AutoCloseable {
 
         boolean is(String name, String id) {
             return names.stream()
-                    .anyMatch(each -> AttemptIndex.folded(each).equals(AttemptIndex.folded(name)) || each.equals(id));
+                    .anyMatch(each -> AttemptQuery.folded(each).equals(AttemptQuery.folded(name)) || each.equals(id));
         }
     }
 
@@ -433,22 +422,9 @@ public final class RecordBook implements AutoCloseable {
                 .toList();
     }
 
+    /** Lets go of what it knows of the attempts; may be used again, and looks at them anew. */
     @Override
-    public void close() throws IOException {
-        AttemptIndex open = index;
+    public void close() {
         index = null;
-        if (open != null) {
-            open.close();
-        }
-    }
-
-    /** Another program is at work on the index of the record book. */
-    public static final class BusyException extends IOException {
-
-        private static final long serialVersionUID = 1;
-
-        BusyException(Exception cause) {
-            super("another program is at work on the record book: end it, or try again when it is done", cause);
-        }
     }
 }

@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 
+import org.rejoin.console.recording.Durable;
+
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -67,9 +69,9 @@ public final class Roster {
 
     /** A pilot by name or identifier, whatever the case; empty if the roster does not know him. */
     public Optional<Pilot> find(String nameOrId) throws IOException {
-        String folded = AttemptIndex.folded(nameOrId.strip());
+        String folded = AttemptQuery.folded(nameOrId.strip());
         return pilots().stream()
-                .filter(each -> AttemptIndex.folded(each.name()).equals(folded)
+                .filter(each -> AttemptQuery.folded(each.name()).equals(folded)
                         || each.id().equals(folded))
                 .findFirst();
     }
@@ -82,13 +84,7 @@ public final class Roster {
      */
     public Pilot findOrAdd(String name) throws IOException {
         String typed = name.strip();
-        if (typed.isEmpty()
-                || typed.length() > LONGEST
-                || typed.codePoints()
-                        .anyMatch(c -> Character.getType(c) == Character.CONTROL
-                                || Character.getType(c) == Character.FORMAT
-                                || Character.getType(c) == Character.LINE_SEPARATOR
-                                || Character.getType(c) == Character.PARAGRAPH_SEPARATOR)) {
+        if (typed.length() > LONGEST || !typed.matches("[^\\p{Cc}\\p{Cf}\\p{Zl}\\p{Zp}]+")) {
             throw new IOException("a pilot's name has 1 to " + LONGEST + " characters and no line breaks");
         }
         try (HomeLock ignored = home.change("changing the roster")) {

@@ -11,8 +11,8 @@ import java.util.stream.Stream;
 
 import org.rejoin.console.book.Archive;
 import org.rejoin.console.book.AttemptFolder;
-import org.rejoin.console.book.Durable;
 import org.rejoin.console.lesson.LessonException;
+import org.rejoin.console.recording.Durable;
 
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;

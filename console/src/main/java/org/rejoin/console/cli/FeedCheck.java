@@ -66,7 +66,7 @@ final class FeedCheck extends AnyCommand.Verbose {
                 print(samples.accept(next.get()));
             }
             if (samples.samples() > 0) {
-                packets.tear().ifPresent(tear -> err().println("rejoin: " + file + ": " + tear.text()));
+                packets.tear().ifPresent(tear -> err().println("rejoin: " + file + ": " + tear));
                 packets.skipped().ifPresent(skipped -> err().println("rejoin: " + file + ": " + skipped));
             }
         }

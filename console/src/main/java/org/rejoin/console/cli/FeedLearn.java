@@ -167,10 +167,10 @@ final class FeedLearn extends AnyCommand.Verbose {
             }
             if (datagrams.isEmpty()) {
                 throw new BadInput(file + " holds no UDP datagrams"
-                        + packets.tear().map(tear -> " (" + tear.text() + ")").orElse("")
+                        + packets.tear().map(tear -> " (" + tear + ")").orElse("")
                         + "; record the feed while you fly");
             }
-            packets.tear().ifPresent(tear -> err().println("rejoin: " + file + ": " + tear.text()));
+            packets.tear().ifPresent(tear -> err().println("rejoin: " + file + ": " + tear));
             packets.skipped().ifPresent(skipped -> err().println("rejoin: " + file + ": " + skipped));
         }
         return datagrams;

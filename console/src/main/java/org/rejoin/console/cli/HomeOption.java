@@ -91,14 +91,10 @@ final class HomeOption {
         T with(RecordBook book) throws Exception;
     }
 
-    /** Works with a book and closes it; that something is not there is the user's to mend. */
+    /** Works with a book and closes it. */
     static <T> T in(RecordBook opened, Work<T> work) throws Exception {
         try (RecordBook book = opened) {
             return work.with(book);
-        } catch (RecordBook.BusyException e) {
-            return BadInput.in(() -> {
-                throw e;
-            });
         }
     }
 }

@@ -13,7 +13,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Arrays;
 
-import org.rejoin.console.book.Durable;
+import org.rejoin.console.recording.Durable;
 import org.rejoin.console.recording.PlaceTakenException;
 
 /** A file that was asked for, written or refused in words; over a file of the user's nothing is ever written. */

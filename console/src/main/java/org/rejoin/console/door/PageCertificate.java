@@ -36,8 +36,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.net.ssl.KeyManagerFactory;
 
-import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.HomeFolder;
+import org.rejoin.console.recording.Durable;
 
 /**
  * The certificate of an encrypted page: one that the user gives, or one made here by the key tool that belongs to every

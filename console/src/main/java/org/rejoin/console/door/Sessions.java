@@ -15,7 +15,7 @@ import java.util.HexFormat;
 import java.util.Map;
 import java.util.Optional;
 
-import org.rejoin.console.book.Durable;
+import org.rejoin.console.recording.Durable;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.JsonNode;

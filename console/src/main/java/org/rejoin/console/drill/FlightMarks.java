@@ -21,10 +21,10 @@ import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.route.RouteAmender;
-import org.rejoin.console.book.Durable;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.Durable;
 import org.rejoin.console.skill.Difficulty;
 import org.rejoin.console.skill.Features;
 import org.rejoin.console.skill.Mark;
@@ -36,7 +36,12 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.MissingNode;
 
 /** The marks of a flight: of each amendment of each attempt in it, as hard as it was where it was heard. */
-final class FlightMarks {
+record FlightMarks(
+        JsonNode more,
+        List<Part> parts,
+        List<Double> otherCourses,
+        List<JsonNode> readbacks,
+        Map<Skill, Double> ofLesson) {
 
     private static final ObjectMapper JSON = new ObjectMapper();
 
@@ -49,25 +54,6 @@ final class FlightMarks {
         boolean holds(double timeS) {
             return timeS >= atS && timeS < endS;
         }
-    }
-
-    private final JsonNode more;
-    private final List<Part> parts;
-    private final List<Double> otherCourses;
-    private final List<JsonNode> readbacks;
-    private final Map<Skill, Double> ofLesson;
-
-    private FlightMarks(
-            JsonNode more,
-            List<Part> parts,
-            List<Double> otherCourses,
-            List<JsonNode> readbacks,
-            Map<Skill, Double> ofLesson) {
-        this.readbacks = readbacks;
-        this.more = more;
-        this.parts = parts;
-        this.otherCourses = otherCourses;
-        this.ofLesson = ofLesson;
     }
 
     static FlightMarks read(Path place, String seat, JsonNode more, JsonNode grade) throws IOException {

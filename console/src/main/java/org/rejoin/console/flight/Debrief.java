@@ -155,7 +155,7 @@ public record Debrief(
 
         private static List<String> about(Path file, Capture capture) {
             List<String> about = new ArrayList<>();
-            capture.tear().ifPresent(tear -> about.add(file.getFileName() + ": " + tear.text()));
+            capture.tear().ifPresent(tear -> about.add(file.getFileName() + ": " + tear));
             capture.missing().ifPresent(missing -> about.add(file.getFileName() + ": " + missing));
             capture.skipped().ifPresent(skipped -> about.add(file.getFileName() + ": " + skipped));
             return about;

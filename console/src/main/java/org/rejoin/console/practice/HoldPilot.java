@@ -75,20 +75,8 @@ final class HoldPilot {
         this.outboundFlownS = holding.entry() == Holding.Entry.DIRECT ? legS : 0;
         boolean pattern = holding.right() != wrongSide;
         double turn = now.heading().turnTo(heading);
-        switch (holding.entry()) {
-            case DIRECT -> {
-                right = pattern;
-                inRight = pattern;
-            }
-            case TEARDROP -> {
-                right = turn > 0;
-                inRight = pattern;
-            }
-            case PARALLEL -> {
-                right = turn > 0;
-                inRight = !pattern;
-            }
-        }
+        right = holding.entry() == Holding.Entry.DIRECT ? pattern : turn > 0;
+        inRight = pattern != (holding.entry() == Holding.Entry.PARALLEL);
     }
 
     private double outboundS() {

@@ -1,16 +1,19 @@
 package org.rejoin.console.practice;
 
+import java.time.LocalDate;
 import java.util.OptionalDouble;
 import java.util.function.DoubleFunction;
 
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GroundVector;
 import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.MagneticModel;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Variation;
 import org.rejoin.bridge.geo.Wind;
+import org.rejoin.console.lesson.Lesson;
 import org.rejoin.protocol.AircraftState;
 
 /**
@@ -88,6 +91,21 @@ public record PracticeAircraft(
     public record Gusted(double northKt, double eastKt, double upFpm, double noseDeg) {
         /** Smooth air. */
         public static final Gusted NOT = new Gusted(0, 0, 0, 0);
+    }
+
+    /** At the start of a lesson, wings level in its wind and smooth air. */
+    public static PracticeAircraft at(Lesson.Start start, Wind wind, LocalDate date) {
+        Variation variation = MagneticModel.WMM2025.variation(start.position(), start.altitudeFt(), date);
+        return new PracticeAircraft(
+                0,
+                start.position(),
+                start.altitudeFt(),
+                start.heading().toTrue(variation),
+                0,
+                0,
+                start.speedKt(),
+                wind,
+                Gusted.NOT);
     }
 
     /** Motion over the ground, gusts included. */

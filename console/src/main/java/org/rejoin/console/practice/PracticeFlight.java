@@ -96,20 +96,10 @@ public final class PracticeFlight {
         this.date = date;
         this.habit = habit;
         this.due = new ArrayDeque<>(lesson.amendments());
-        Variation variation = MagneticModel.WMM2025.variation(start.position(), start.altitudeFt(), date);
         this.altitudeFt = start.altitudeFt();
         this.gusts = new DrydenGusts(new SplittableRandom(GUST_SEED), gustsKt);
         this.speedKt = start.speedKt();
-        this.aircraft = new PracticeAircraft(
-                0,
-                start.position(),
-                start.altitudeFt(),
-                start.heading().toTrue(variation),
-                0,
-                0,
-                start.speedKt(),
-                lesson.wind(),
-                PracticeAircraft.Gusted.NOT);
+        this.aircraft = PracticeAircraft.at(start, lesson.wind(), date);
     }
 
     /**

@@ -28,7 +28,7 @@ public final class Capture implements Closeable {
     private byte[] packet = new byte[2048];
     private long offset = CaptureHeader.LENGTH;
     private boolean ended;
-    private Optional<Tear> tear = Optional.empty();
+    private Optional<String> tear = Optional.empty();
     private long datagrams;
     private long fragments;
     private long cut;
@@ -40,14 +40,6 @@ public final class Capture implements Closeable {
         this.in = in;
         this.header = header;
     }
-
-    /**
-     * The place at which a capture could be read no further.
-     *
-     * @param offset octets from the start of the file that are whole, 24 or more; the first bad one follows
-     * @param text one line: where, what stands there and what became of the rest
-     */
-    public record Tear(long offset, String text) {}
 
     /**
      * Opens a capture file.
@@ -125,8 +117,8 @@ public final class Capture implements Closeable {
         return Optional.empty();
     }
 
-    /** {@return where reading had to stop before the end of the file; empty as long as none was met} */
-    public Optional<Tear> tear() {
+    /** {@return where reading had to stop before the end of the file, what stands there and what became of the rest; one line, empty as long as no tear was met} */
+    public Optional<String> tear() {
         return tear;
     }
 
@@ -202,8 +194,7 @@ public final class Capture implements Closeable {
     }
 
     private void torn(String what) {
-        tear = Optional.of(
-                new Tear(offset, "torn at octet " + offset + ": " + what + "; what stands before it was read"));
+        tear = Optional.of("torn at octet " + offset + ": " + what + "; what stands before it was read");
     }
 
     private long receivedMicros() {

@@ -262,7 +262,7 @@ public final class CaptureWriter implements Closeable {
         try {
             return FileChannel.open(file, options);
         } catch (IOException e) {
-            throw new IOException(file + " cannot be written: " + RecordingFolder.why(e), e);
+            throw new IOException(file + " cannot be written: " + Durable.why(e), e);
         }
     }
 

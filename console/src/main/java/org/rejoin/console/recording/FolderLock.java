@@ -68,7 +68,7 @@ public final class FolderLock implements AutoCloseable {
             return FileChannel.open(
                     file, StandardOpenOption.CREATE, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS);
         } catch (IOException e) {
-            throw new IOException(file + " cannot be made: " + RecordingFolder.why(e), e);
+            throw new IOException(file + " cannot be made: " + Durable.why(e), e);
         }
     }
 

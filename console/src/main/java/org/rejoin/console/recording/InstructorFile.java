@@ -1,7 +1,6 @@
 package org.rejoin.console.recording;
 
 import java.io.IOException;
-import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.LinkOption;
@@ -122,11 +121,7 @@ public final class InstructorFile {
                 Path sound = file.directory.resolve("readback-" + clearance + "-" + n + ".wav");
                 try (FileChannel channel = FileChannel.open(
                         sound, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS)) {
-                    ByteBuffer buffer = ByteBuffer.wrap(wav);
-                    while (buffer.hasRemaining()) {
-                        channel.write(buffer);
-                    }
-                    channel.force(true);
+                    Durable.writeAll(channel, wav);
                     return;
                 } catch (FileAlreadyExistsException e) {
                     // Another readback of the same clearance.

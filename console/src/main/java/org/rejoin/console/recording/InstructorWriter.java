@@ -90,7 +90,7 @@ public final class InstructorWriter implements AutoCloseable {
             return Optional.empty();
         } catch (IOException e) {
             hold(note, later);
-            return Optional.of(RecordingFolder.why(e) + "; it is tried again");
+            return Optional.of(Durable.bare(e) + "; it is tried again");
         } catch (IllegalArgumentException e) { // it can never be kept
             return Optional.of(String.valueOf(e.getMessage()));
         } catch (RuntimeException e) { // whoever waits must hear of it

@@ -1,13 +1,9 @@
 package org.rejoin.console.recording;
 
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
-import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -42,33 +38,7 @@ record KeptLines(Path file) {
 
     /** Adds a line; returns when it is on the disk. */
     void append(ObjectNode line) throws IOException {
-        byte[] octets = (JSON.writeValueAsString(line) + "\n").getBytes(StandardCharsets.UTF_8);
-        try (FileChannel channel = FileChannel.open(
-                file,
-                StandardOpenOption.CREATE,
-                StandardOpenOption.READ,
-                StandardOpenOption.WRITE,
-                LinkOption.NOFOLLOW_LINKS)) {
-            channel.position(endOfLastLine(channel));
-            ByteBuffer buffer = ByteBuffer.wrap(octets);
-            while (buffer.hasRemaining()) {
-                channel.write(buffer);
-            }
-            channel.truncate(channel.position());
-            channel.force(true);
-        }
-    }
-
-    /** A line that was torn by a crash is written over; it was left out before, too. */
-    private static long endOfLastLine(FileChannel channel) throws IOException {
-        ByteBuffer octet = ByteBuffer.allocate(1);
-        for (long end = channel.size(); end > 0; end--) {
-            octet.clear();
-            if (channel.read(octet, end - 1) == 1 && octet.get(0) == '\n') {
-                return end;
-            }
-        }
-        return 0;
+        Durable.add(file, JSON.writeValueAsString(line));
     }
 
     /**

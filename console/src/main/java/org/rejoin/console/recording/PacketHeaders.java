@@ -12,17 +12,11 @@ import org.rejoin.protocol.Datagram;
 import org.jspecify.annotations.Nullable;
 
 /** The IP packet that a datagram arrived in, built again: IPv4 of RFC 791, IPv6 of RFC 8200, UDP of RFC 768. */
-final class PacketHeaders {
+record PacketHeaders(InetSocketAddress destination) {
 
     private static final int IPV4 = 20;
     private static final int IPV6 = 40;
     private static final int HOPS = 64;
-
-    private final InetSocketAddress destination;
-
-    PacketHeaders(InetSocketAddress destination) {
-        this.destination = destination;
-    }
 
     /** Octets of the packet; a datagram that does not fit into one of its sender's family is refused. */
     int length(Datagram datagram) {

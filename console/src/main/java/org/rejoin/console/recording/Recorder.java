@@ -261,8 +261,8 @@ public final class Recorder implements AutoCloseable {
             trouble(writer.file()
                     + " was deleted, moved away or replaced: it is made again, with all that was recorded");
         } catch (IOException e) {
-            if (!failure.equals(RecordingFolder.why(e))) {
-                failure = RecordingFolder.why(e);
+            if (!failure.equals(Durable.bare(e))) {
+                failure = Durable.bare(e);
                 trouble(writer.file() + " was deleted, moved away or replaced, and cannot be made again: " + failure
                         + "; the flight goes on, and it is tried again");
             }
@@ -294,7 +294,7 @@ public final class Recorder implements AutoCloseable {
         if (failing) {
             return;
         }
-        failure = RecordingFolder.why(e);
+        failure = Durable.bare(e);
         failing = true;
         trouble("recording stopped: " + failure + " (" + writer.file()
                 + "); the flight goes on, and it is tried again");

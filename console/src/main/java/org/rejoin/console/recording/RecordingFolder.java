@@ -1,18 +1,11 @@
 package org.rejoin.console.recording;
 
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.AccessDeniedException;
-import java.nio.file.FileAlreadyExistsException;
-import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -78,7 +71,7 @@ public final class RecordingFolder {
         RecordingFolder folder = new RecordingFolder(directory, directory.resolve(CAPTURE), false);
         folder.make();
         if (!Files.isWritable(directory)) {
-            throw new IOException(directory + " cannot be written to: access denied");
+            throw new IOException(directory + " cannot be written to: no permission");
         }
         return folder;
     }
@@ -198,45 +191,18 @@ public final class RecordingFolder {
         try {
             Files.createDirectories(directory);
         } catch (IOException e) {
-            throw new IOException(directory + " cannot be made: " + why(e), e);
+            throw new IOException(directory + " cannot be made: " + Durable.why(e), e);
         }
     }
 
     /** Keeps it, in place of an earlier one, which stays if this fails. */
     public void write(Part part, byte[] octets) throws IOException {
-        write(directory, part.fileName, octets);
+        Durable.writeAlone(file(part), octets);
     }
 
     /** Keeps a text, in UTF-8. */
     public void write(Part part, String text) throws IOException {
         write(part, text.getBytes(StandardCharsets.UTF_8));
-    }
-
-    /** Old or new and never half: written beside, forced to the disk, then renamed. */
-    private static void write(Path directory, String name, byte[] octets) throws IOException {
-        Path target = directory.resolve(name);
-        Path beside = beside(target);
-        try {
-            try (FileChannel channel = FileChannel.open(
-                    beside,
-                    StandardOpenOption.CREATE,
-                    StandardOpenOption.TRUNCATE_EXISTING,
-                    StandardOpenOption.WRITE,
-                    LinkOption.NOFOLLOW_LINKS)) {
-                ByteBuffer buffer = ByteBuffer.wrap(octets);
-                while (buffer.hasRemaining()) {
-                    channel.write(buffer);
-                }
-                channel.force(true);
-            }
-            Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
-        } catch (IOException e) {
-            throw new IOException(target + " cannot be written: " + why(e), e);
-        }
-    }
-
-    private static Path beside(Path target) {
-        return target.resolveSibling("." + target.getFileName() + ".part");
     }
 
     /** Keeps a chart that is too large to hold in memory. */
@@ -245,12 +211,12 @@ public final class RecordingFolder {
         if (Files.exists(target) && Files.isSameFile(file, target)) {
             return;
         }
-        Path beside = beside(target);
+        Path beside = Durable.beside(target, "");
         try {
             Files.copy(file, beside, StandardCopyOption.REPLACE_EXISTING);
             Files.move(beside, target, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
         } catch (IOException e) {
-            throw new IOException(target + " cannot be copied from " + file + ": " + why(e), e);
+            throw new IOException(target + " cannot be copied from " + file + ": " + Durable.why(e), e);
         }
     }
 
@@ -285,24 +251,7 @@ public final class RecordingFolder {
     public String writeProfile(int number, byte[] octets) throws IOException {
         RecordingFolder profiles = new RecordingFolder(directory.resolve(PROFILES), capture, bare);
         profiles.make();
-        write(profiles.directory, number + ".yaml", octets);
+        Durable.writeAlone(profiles.directory.resolve(number + ".yaml"), octets);
         return PROFILES + "/" + number + ".yaml";
-    }
-
-    /** Why an operation on a file failed, without the path that Java's message repeats. */
-    static String why(IOException e) {
-        if (e instanceof AccessDeniedException) {
-            return "access denied";
-        }
-        if (e instanceof NoSuchFileException) {
-            return "no such file or directory";
-        }
-        if (e instanceof FileAlreadyExistsException) {
-            return "a file of that name is in the way";
-        }
-        if (e instanceof FileSystemException f && f.getReason() != null) {
-            return f.getReason();
-        }
-        return Objects.requireNonNullElse(e.getMessage(), e.getClass().getSimpleName());
     }
 }

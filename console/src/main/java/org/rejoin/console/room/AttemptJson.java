@@ -6,9 +6,9 @@ import java.util.Optional;
 import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
-import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.Signature;
 import org.rejoin.console.drill.KeptDrill;
+import org.rejoin.console.recording.Durable;
 import org.rejoin.console.recording.InstructorFile;
 import org.rejoin.console.words.CleanText;
 

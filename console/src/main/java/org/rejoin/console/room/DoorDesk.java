@@ -105,24 +105,22 @@ final class DoorDesk {
 
     /** Sessions, and the codes that lead to new ones. */
     synchronized Answer revoke(JsonNode order) throws IOException {
-        if (order.path("all").asBoolean()) {
-            codes.closeAll();
-            try {
+        boolean all = order.path("all").asBoolean();
+        Optional<Pilot> pilot =
+                all ? Optional.empty() : records.find(order.path("pilot").asText());
+        if (!all && pilot.isEmpty()) {
+            return Answer.no("that pilot is not in the roster");
+        }
+        try {
+            if (all) {
+                codes.closeAll();
                 sessions.revokeAll(Instant.now());
-            } finally {
-                takenBack.incrementAndGet(); // it holds, also where it cannot be kept
-            }
-        } else {
-            Optional<Pilot> pilot = records.find(order.path("pilot").asText());
-            if (pilot.isEmpty()) {
-                return Answer.no("that pilot is not in the roster");
-            }
-            codes.close(Role.PILOT, pilot.get().id());
-            try {
+            } else {
+                codes.close(Role.PILOT, pilot.get().id());
                 sessions.revokeAllOf(pilot.get().id(), Instant.now());
-            } finally {
-                takenBack.incrementAndGet();
             }
+        } finally {
+            takenBack.incrementAndGet(); // it holds, also where it cannot be kept
         }
         return Answer.done();
     }

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 
 import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.lesson.Lesson;
@@ -19,7 +18,7 @@ import com.fasterxml.jackson.dataformat.yaml.YAMLGenerator;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 
 /** Lessons as the page prepares them: what there is to choose from, a draft tried, a draft kept. */
-final class LessonsDesk {
+record LessonsDesk(RoomLessons lessons) {
 
     private static final YAMLMapper YAML = YAMLMapper.builder()
             .disable(YAMLGenerator.Feature.WRITE_DOC_START_MARKER)
@@ -27,33 +26,8 @@ final class LessonsDesk {
 
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HHmm", Locale.ROOT);
 
-    private final RoomLessons lessons;
-
-    LessonsDesk(RoomLessons lessons) {
-        this.lessons = lessons;
-    }
-
-    static boolean answers(String what) {
-        return what.equals("lessons")
-                || what.equals("charts")
-                || what.equals("draw")
-                || what.equals("try")
-                || what.equals("keep");
-    }
-
-    Answer ask(String what, Map<String, String> query, Optional<JsonNode> order) throws IOException, LessonException {
-        return switch (what) {
-            case "lessons" -> query.containsKey("id") ? text(query.get("id")) : list();
-            case "charts" -> charts();
-            case "try" -> tried(lessons.draft(yaml(order.orElseThrow())));
-            case "draw" -> drawn(order.orElseThrow());
-            case "keep" -> keep(order.orElseThrow());
-            default -> Answer.no("nothing of that name can be asked of lessons");
-        };
-    }
-
     /** A lesson that was prepared once is work: another takes its place only where that is said. */
-    private Answer keep(JsonNode order) throws IOException, LessonException {
+    Answer keep(JsonNode order) throws IOException, LessonException {
         Lesson lesson = lessons.draft(yaml(order));
         ObjectNode json = RoomDesk.JSON.createObjectNode();
         if (lessons.hasTitle(lesson.title()) && !order.path("replace").asBoolean()) {
@@ -62,6 +36,11 @@ final class LessonsDesk {
             json.put("id", lessons.keep(lesson));
         }
         return Answer.json(json.toString());
+    }
+
+    /** What there is to choose from, or one of them as the form takes it. */
+    Answer lessons(Map<String, String> query) throws IOException, LessonException {
+        return query.containsKey("id") ? text(query.get("id")) : list();
     }
 
     private Answer list() throws IOException {
@@ -83,7 +62,7 @@ final class LessonsDesk {
         return Answer.json(tree.toString());
     }
 
-    private Answer charts() throws IOException {
+    Answer charts() throws IOException {
         ArrayNode all = RoomDesk.JSON.createArrayNode();
         lessons.charts().forEach(all::add);
         return Answer.json(all.toString());
@@ -112,7 +91,7 @@ final class LessonsDesk {
     }
 
     /** Chart, filed route and start, before anything is flown; nothing where they cannot be read, as while they are typed. */
-    private Answer drawn(JsonNode order) throws IOException {
+    Answer drawn(JsonNode order) throws IOException {
         ObjectNode json = RoomDesk.JSON.createObjectNode();
         try {
             json.put("picture", Tryout.outline(lessons.draft(yaml(order))));
@@ -122,7 +101,9 @@ final class LessonsDesk {
         return Answer.json(json.toString());
     }
 
-    private static Answer tried(Lesson lesson) throws IOException, LessonException {
+    /** Flown once, before anybody flies it. */
+    Answer tried(JsonNode order) throws IOException, LessonException {
+        Lesson lesson = lessons.draft(yaml(order));
         Tryout tryout = Tryout.of(lesson);
         ObjectNode json = RoomDesk.JSON.createObjectNode();
         tryout.problem().ifPresent(why -> json.put("problem", CleanText.of(why)));

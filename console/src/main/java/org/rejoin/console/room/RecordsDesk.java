@@ -25,19 +25,13 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** The record book as the page asks for it: lists, one attempt, its flight, its report, remarks, marks, signatures. */
-final class RecordsDesk {
+record RecordsDesk(RoomRecords records) {
 
     private static final List<String> LISTED_BY = List.of("pilot", "lesson", "words", "order", "backward");
     private static final int MOST_ROWS = 500;
     private static final int MOST_CHARACTERS = 1_000;
     private static final int MOST_OF_A_NAME = 80;
     private static final char NO_BREAK_SPACE = '\u00a0';
-
-    private final RoomRecords records;
-
-    RecordsDesk(RoomRecords records) {
-        this.records = records;
-    }
 
     /** {@code attempts}, {@code attempt/ID}, {@code attempt/ID/picture|report|whatif}; orders {@code sign|mark|remark|pilot}. */
     Answer ask(Asker asker, String path, Map<String, String> query, Optional<JsonNode> order) throws IOException {

@@ -246,16 +246,7 @@ public final class RoomDesk implements PageRoom {
             if (!asker.instructor()) {
                 return Answer.notYours("the instructor's alone");
             }
-            if (LessonsDesk.answers(first)) {
-                return lessonsDesk.ask(first, query, order);
-            }
-            if (SeatsDesk.answers(first) && order.isPresent()) {
-                return seats().ordered(first, order.get());
-            }
-            if (first.equals("start") && order.isEmpty()) {
-                return seats().start(query);
-            }
-            return order.isPresent() ? ordered(first, order.get()) : asked(first);
+            return order.isPresent() ? ordered(first, order.get()) : asked(first, query);
         } catch (IOException | LessonException e) {
             return Answer.no(CleanText.line(String.valueOf(e.getMessage())));
         }
@@ -290,34 +281,53 @@ public final class RoomDesk implements PageRoom {
         return json;
     }
 
-    private Answer asked(String what) throws IOException {
-        if (!what.equals("pilots")) {
-            return Answer.unknown("nothing of that name can be asked");
-        }
-        ArrayNode all = JSON.createArrayNode();
-        records.pilots().forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
-        return Answer.json(all.toString());
+    /** What an instructor alone may ask. */
+    private Answer asked(String what, Map<String, String> query) throws IOException, LessonException {
+        return switch (what) {
+            case "pilots" -> pilots();
+            case "lessons" -> lessonsDesk.lessons(query);
+            case "charts" -> lessonsDesk.charts();
+            case "start" -> seats().start(query);
+            default -> Answer.unknown("nothing of that name can be asked");
+        };
     }
 
-    private Answer ordered(String what, JsonNode order) throws IOException {
+    /** What an instructor alone may order. */
+    private Answer ordered(String what, JsonNode order) throws IOException, LessonException {
         return switch (what) {
-            case "pilots" ->
-                order.path("name").isTextual() ? added(order.path("name").asText()) : Answer.bad("name must be text");
-            case "instructor" -> {
-                if (!order.path("name").isTextual()) {
-                    yield Answer.bad("name must be text");
-                }
-                records.instructor(order.path("name").asText());
-                yield Answer.done();
-            }
+            case "draw" -> lessonsDesk.drawn(order);
+            case "try" -> lessonsDesk.tried(order);
+            case "keep" -> lessonsDesk.keep(order);
+            case "assign" -> seats().assign(order);
+            case "again" -> seats().again(order);
+            case "end" -> seats().end(order);
+            case "name" -> seats().name(order);
+            case "code" -> door.code(order, address);
+            case "revoke" -> door.revoke(order);
+            case "pilots", "instructor" ->
+                order.path("name").isTextual()
+                        ? named(what, order.path("name").asText())
+                        : Answer.bad("name must be text");
             case "shown" -> {
                 records.shown(order.path("visible").asBoolean());
                 yield Answer.done();
             }
-            case "code" -> door.code(order, address);
-            case "revoke" -> door.revoke(order);
             default -> Answer.unknown("nothing of that name can be done");
         };
+    }
+
+    private Answer named(String what, String name) throws IOException {
+        if (what.equals("pilots")) {
+            return added(name);
+        }
+        records.instructor(name);
+        return Answer.done();
+    }
+
+    private Answer pilots() throws IOException {
+        ArrayNode all = JSON.createArrayNode();
+        records.pilots().forEach(each -> all.addObject().put("id", each.id()).put("name", each.name()));
+        return Answer.json(all.toString());
     }
 
     private SeatsDesk seats() {

@@ -15,12 +15,12 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
-import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.lesson.BuiltInLesson;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
+import org.rejoin.console.recording.Durable;
 
 /** The lessons to choose from: those built in, and those kept in the data folder with their charts. */
 public final class RoomLessons {

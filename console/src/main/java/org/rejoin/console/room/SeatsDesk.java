@@ -16,34 +16,7 @@ import org.rejoin.protocol.AircraftState;
 import com.fasterxml.jackson.databind.JsonNode;
 
 /** What is ordered for a seat of the room: a lesson, the same again, a drill from here, its name, the end. */
-final class SeatsDesk {
-
-    private final RoomRecords records;
-    private final RoomLessons lessons;
-    private final Room room;
-
-    SeatsDesk(RoomRecords records, RoomLessons lessons, Room room) {
-        this.records = records;
-        this.lessons = lessons;
-        this.room = room;
-    }
-
-    static boolean answers(String what) {
-        return what.equals("assign") || what.equals("again") || what.equals("end") || what.equals("name");
-    }
-
-    Answer ordered(String what, JsonNode order) throws IOException {
-        return switch (what) {
-            case "assign" -> assign(order);
-            case "again" -> again(order);
-            case "end" -> {
-                seat(order).ifPresent(room::end);
-                yield Answer.done();
-            }
-            case "name" -> name(order);
-            default -> Answer.no("nothing of that name can be done with a seat");
-        };
-    }
+record SeatsDesk(RoomRecords records, RoomLessons lessons, Room room) {
 
     private Optional<RoomSeat> seat(JsonNode order) {
         return room.seat(order.path("seat").asText());
@@ -65,7 +38,7 @@ final class SeatsDesk {
                         + ": end that attempt first, or give it to somebody else")));
     }
 
-    private Answer assign(JsonNode order) throws IOException {
+    Answer assign(JsonNode order) throws IOException {
         Optional<RoomSeat> seat = seat(order);
         if (seat.isEmpty()) {
             return Answer.no("that seat is not heard");
@@ -87,7 +60,7 @@ final class SeatsDesk {
     }
 
     /** The same lesson again, or the next one. */
-    private Answer again(JsonNode order) throws IOException {
+    Answer again(JsonNode order) throws IOException {
         Optional<RoomSeat> seat = seat(order);
         if (seat.isEmpty() || seat.get().lesson().isEmpty()) {
             return Answer.no("nothing was flown there yet: choose a lesson");
@@ -96,6 +69,11 @@ final class SeatsDesk {
                 ? lessons.after(seat.get().lesson())
                 : seat.get().lesson();
         return begun(order, seat.get(), lesson);
+    }
+
+    Answer end(JsonNode order) {
+        seat(order).ifPresent(room::end);
+        return Answer.done();
     }
 
     /** A drill from where the aircraft is: the pilot may have one too, as long as no clearance of a lesson is in force. */
@@ -138,7 +116,7 @@ final class SeatsDesk {
                 .toString());
     }
 
-    private Answer name(JsonNode order) throws IOException {
+    Answer name(JsonNode order) throws IOException {
         String name = CleanText.line(order.path("label").asText()).strip();
         Optional<RoomSeat> seat = seat(order);
         if (seat.isEmpty() || name.isEmpty() || name.length() > 40) {

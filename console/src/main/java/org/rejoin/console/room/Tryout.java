@@ -123,24 +123,10 @@ public final class Tryout {
         if (lesson.start().isEmpty()) {
             return picture(lesson, set, date, new Grader(set).grade(), FlightRecord.whole());
         }
-        FlownAircraft stands =
-                practised(lesson, set, date, List.of(standing(lesson.start().get(), lesson, date)));
+        PracticeAircraft begins = PracticeAircraft.at(lesson.start().get(), lesson.wind(), date);
+        Variation variation = MagneticModel.WMM2025.variation(begins.position(), begins.altitudeFt(), date);
+        FlownAircraft stands = practised(lesson, set, date, List.of(begins.state(variation)));
         return picture(lesson, set, date, stands.grade(), stands.record());
-    }
-
-    private static AircraftState standing(Lesson.Start start, Lesson lesson, LocalDate date) {
-        Variation variation = MagneticModel.WMM2025.variation(start.position(), start.altitudeFt(), date);
-        return new PracticeAircraft(
-                        0,
-                        start.position(),
-                        start.altitudeFt(),
-                        start.heading().toTrue(variation),
-                        0,
-                        0,
-                        start.speedKt(),
-                        lesson.wind(),
-                        PracticeAircraft.Gusted.NOT)
-                .state(variation);
     }
 
     /** {@return why it was not flown to its end: a clearance that cannot be issued where it is due; one line} */

@@ -9,7 +9,7 @@ import java.util.Optional;
  * One sentence that a pilot says so that his voice is known: by which stretch of its spectrum it fits best, whether it drops the
  * r, and how well it then fits. Nothing else than the sentence is listened for, so a voice that fits badly is understood, too.
  */
-final class KnownSentence {
+record KnownSentence(Recogniser recogniser, Pronunciations pronunciations) {
 
     /** Said once by each pilot. */
     static final String WORDS =
@@ -41,14 +41,6 @@ final class KnownSentence {
                     Grammar.words("hundred then as filed"))),
             List.of(),
             List.of());
-
-    private final Recogniser recogniser;
-    private final Pronunciations pronunciations;
-
-    KnownSentence(Recogniser recogniser, Pronunciations pronunciations) {
-        this.recogniser = recogniser;
-        this.pronunciations = pronunciations;
-    }
 
     /**
      * What is learnt of a voice.

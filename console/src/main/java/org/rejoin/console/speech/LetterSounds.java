@@ -15,7 +15,7 @@ import java.util.stream.Stream;
  * How a word sounds by its letters: asked of flite, whose phones are those of the recogniser's model, or of espeak-ng; without
  * either by a table of single letters, which is coarse.
  */
-final class LetterSounds {
+record LetterSounds(Optional<Path> program) {
 
     private static final double MOST_S = 5;
     private static final int MOST_OCTETS = 4_096;
@@ -38,12 +38,6 @@ final class LetterSounds {
                 .map(each -> each.split("=", 2))
                 .map(each -> Map.entry(each[0], each[1]))
                 .toList();
-    }
-
-    private final Optional<Path> program;
-
-    private LetterSounds(Optional<Path> program) {
-        this.program = program;
     }
 
     /** By a program of this machine, where there is one on a search path as in the environment variable PATH. */

@@ -20,8 +20,8 @@ import java.util.function.UnaryOperator;
 
 import org.rejoin.console.book.Attempt;
 import org.rejoin.console.book.AttemptFolder;
-import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.GradeSummary;
+import org.rejoin.console.recording.Durable;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;

@@ -15,9 +15,9 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
-import org.rejoin.console.book.Durable;
 import org.rejoin.console.book.HomeFolder;
 import org.rejoin.console.book.HomeLock;
+import org.rejoin.console.recording.Durable;
 import org.rejoin.console.recording.Sha256;
 
 import com.fasterxml.jackson.core.JsonProcessingException;

@@ -10,6 +10,8 @@ import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
 
+import org.rejoin.console.recording.Durable;
+
 /** Attempts of a made-up school, each a folder with the files of a real one; the datagrams are few. */
 public final class GeneratedBook {
 

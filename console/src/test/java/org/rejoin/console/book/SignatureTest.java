@@ -15,6 +15,8 @@ import java.util.List;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
 
+import org.rejoin.console.recording.Durable;
+
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;

@@ -137,8 +137,7 @@ class CaptureTest {
                 assertThat(read.tear()).as("of %d octets", length).isEmpty();
             } else {
                 long at = length < first ? 24 : first;
-                assertThat(read.tear().orElseThrow().offset()).isEqualTo(at);
-                assertThat(read.tear().orElseThrow().text()).startsWith("torn at octet " + at + ": ");
+                assertThat(read.tear().orElseThrow()).startsWith("torn at octet " + at + ": ");
             }
         }
         for (int length = 4; length < 24; length++) {
@@ -175,7 +174,7 @@ class CaptureTest {
         for (byte[] tail : List.of(new byte[64], Packets.hex("00000001 00000000 7fffffff 7fffffff"))) {
             Captured read = read(Packets.join(good, tail));
             assertThat(read.datagrams()).hasSize(1);
-            assertThat(read.tear().orElseThrow().offset()).isEqualTo(good.length);
+            assertThat(read.tear().orElseThrow()).startsWith("torn at octet " + good.length + ": ");
         }
     }
 

@@ -15,7 +15,7 @@ import org.rejoin.protocol.Datagram;
  * @param tear where reading had to stop early; empty if the file is whole
  * @param skipped one line on packets that were skipped; empty if none were
  */
-public record Captured(List<Datagram> datagrams, Optional<Capture.Tear> tear, Optional<String> skipped) {
+public record Captured(List<Datagram> datagrams, Optional<String> tear, Optional<String> skipped) {
 
     /** Reads it to its end. */
     public static Captured in(Path file) throws IOException {

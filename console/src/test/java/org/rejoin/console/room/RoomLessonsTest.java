@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Map;
 import java.util.Optional;
 
 import org.rejoin.console.book.HomeFolder;
@@ -46,7 +45,7 @@ class RoomLessonsTest {
 
     private JsonNode keep(ObjectNode form) throws Exception {
         LessonsDesk desk = new LessonsDesk(new RoomLessons(HomeFolder.open(folder), Optional.empty()));
-        return JSON.readTree(desk.ask("keep", Map.of(), Optional.of(form)).text());
+        return JSON.readTree(desk.keep(form).text());
     }
 
     private String kept(ObjectNode form) throws Exception {

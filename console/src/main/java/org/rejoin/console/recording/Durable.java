@@ -1,4 +1,4 @@
-package org.rejoin.console.book;
+package org.rejoin.console.recording;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -7,8 +7,10 @@ import java.nio.channels.FileChannel;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -21,7 +23,7 @@ import java.util.Set;
 import java.util.concurrent.ThreadLocalRandom;
 import java.util.stream.Stream;
 
-/** Files that are old or new, never half, and lines that are there or not. */
+/** Files that are old or new, never half, and lines that are there or not: of recordings, and of the record book. */
 public final class Durable {
 
     private Durable() {}
@@ -32,18 +34,43 @@ public final class Durable {
      * @throws IOException if it cannot be written; one line, and the earlier file is as it was
      */
     public static void write(Path file, byte[] octets) throws IOException {
-        Path beside = file.resolveSibling("." + file.getFileName() + "."
-                + Long.toString(ThreadLocalRandom.current().nextLong(1L << 40), 36) + ".part");
+        String chance = Long.toString(ThreadLocalRandom.current().nextLong(1L << 40), 36);
+        write(file, octets, "." + chance);
+    }
+
+    /** The same where one program alone writes there, which leaves one such file at most where it is killed. */
+    static void writeAlone(Path file, byte[] octets) throws IOException {
+        write(file, octets, "");
+    }
+
+    private static void write(Path file, byte[] octets, String chance) throws IOException {
+        Path beside = beside(file, chance);
         try {
-            try (FileChannel channel =
-                    FileChannel.open(beside, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE)) {
+            try (FileChannel channel = FileChannel.open(
+                    beside,
+                    StandardOpenOption.CREATE,
+                    StandardOpenOption.TRUNCATE_EXISTING,
+                    StandardOpenOption.WRITE,
+                    LinkOption.NOFOLLOW_LINKS)) {
                 writeAll(channel, octets);
             }
             Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
             forceDirectory(file);
         } catch (IOException e) {
-            Files.deleteIfExists(beside);
+            removeFile(beside, e);
             throw new IOException(file + " cannot be written: " + why(e), e);
+        }
+    }
+
+    static Path beside(Path file, String chance) {
+        return file.resolveSibling("." + file.getFileName() + chance + ".part");
+    }
+
+    private static void removeFile(Path file, IOException because) {
+        try {
+            Files.deleteIfExists(file);
+        } catch (IOException e) {
+            because.addSuppressed(e);
         }
     }
 
@@ -54,9 +81,22 @@ public final class Durable {
      * @throws IOException if it cannot be written; one line, and the file holds the lines it held
      */
     public static void append(Path file, String line) throws IOException {
+        try {
+            add(file, line);
+        } catch (IOException e) {
+            throw new IOException(file + " cannot be written: " + why(e), e);
+        }
+    }
+
+    /** The same for whoever says himself what cannot be written: the exception is that of the system. */
+    static void add(Path file, String line) throws IOException {
         boolean fresh = !Files.exists(file);
-        try (FileChannel channel =
-                FileChannel.open(file, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE)) {
+        try (FileChannel channel = FileChannel.open(
+                file,
+                StandardOpenOption.CREATE,
+                StandardOpenOption.READ,
+                StandardOpenOption.WRITE,
+                LinkOption.NOFOLLOW_LINKS)) {
             long whole = endOfLines(channel);
             channel.truncate(whole);
             channel.position(whole);
@@ -69,8 +109,6 @@ public final class Durable {
             if (fresh) {
                 forceDirectory(file);
             }
-        } catch (IOException e) {
-            throw new IOException(file + " cannot be written: " + why(e), e);
         }
     }
 
@@ -85,7 +123,7 @@ public final class Durable {
      *
      * @throws IOException if it cannot be read at all; one line
      */
-    static Lines linesOfDamaged(Path file) throws IOException {
+    public static Lines linesOfDamaged(Path file) throws IOException {
         return lines(file, false);
     }
 
@@ -101,9 +139,9 @@ public final class Durable {
     }
 
     /** The lines of a file that have an end, and whether something without one stands behind them. */
-    record Lines(List<String> whole, boolean torn) {
+    public record Lines(List<String> whole, boolean torn) {
 
-        Lines {
+        public Lines {
             whole = List.copyOf(whole);
         }
 
@@ -134,7 +172,7 @@ public final class Durable {
     }
 
     /** A folder and all below it, each folder before what is in it; links are not followed. */
-    static List<Path> tree(Path root) throws IOException {
+    public static List<Path> tree(Path root) throws IOException {
         try (Stream<Path> all = Files.walk(root)) {
             return all.toList();
         } catch (UncheckedIOException e) {
@@ -144,29 +182,34 @@ public final class Durable {
 
     /** Why an operation on a file failed, for the end of a line, without the path that Java's message repeats. */
     public static String why(IOException e) {
-        if (e instanceof AccessDeniedException) {
-            return "no permission";
-        }
-        if (e instanceof NoSuchFileException) {
-            return "no such file or folder";
-        }
-        if (e instanceof CharacterCodingException) {
-            return "it is no text in UTF-8";
-        }
-        if (e instanceof FileSystemException f && f.getReason() != null) {
-            return reason(f.getReason());
-        }
-        return reason(Objects.requireNonNullElse(e.getMessage(), e.getClass().getSimpleName()));
-    }
-
-    private static String reason(String said) {
+        String said = bare(e);
         String small = said.toLowerCase(Locale.ROOT);
         return small.contains("no space left") || small.contains("not enough space")
                 ? "the disk is full (" + said + "); make room, nothing that was kept is lost"
                 : small.contains("read-only") ? "it can only be read (" + said + ")" : said;
     }
 
-    private static void writeAll(FileChannel channel, byte[] octets) throws IOException {
+    /** The same without what is to be done: for what is tried again by itself. */
+    static String bare(IOException e) {
+        if (e instanceof AccessDeniedException) {
+            return "no permission";
+        }
+        if (e instanceof NoSuchFileException) {
+            return "no such file or folder";
+        }
+        if (e instanceof FileAlreadyExistsException) {
+            return "a file of that name is in the way";
+        }
+        if (e instanceof CharacterCodingException) {
+            return "it is no text in UTF-8";
+        }
+        if (e instanceof FileSystemException f && f.getReason() != null) {
+            return f.getReason();
+        }
+        return Objects.requireNonNullElse(e.getMessage(), e.getClass().getSimpleName());
+    }
+
+    static void writeAll(FileChannel channel, byte[] octets) throws IOException {
         ByteBuffer buffer = ByteBuffer.wrap(octets);
         while (buffer.hasRemaining()) {
             channel.write(buffer);
@@ -189,7 +232,7 @@ public final class Durable {
     }
 
     /** A rename is on the disk when its directory is; not every system lets one be opened. */
-    static void forceDirectory(Path file) {
+    public static void forceDirectory(Path file) {
         Path directory = Objects.requireNonNullElse(file.toAbsolutePath().getParent(), file);
         try (FileChannel channel = FileChannel.open(directory, Set.of(StandardOpenOption.READ))) {
             channel.force(true);
