@@ -21,6 +21,9 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.spi.ToolProvider;
 import java.util.stream.Stream;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
+import java.util.zip.ZipOutputStream;
 
 /**
  * Packs the program with a runtime of its own, for the system it runs on. Run by the build's profile "image":
@@ -57,7 +60,7 @@ public final class PackProgram {
         delete(target.resolve("image"));
         Files.createDirectories(image);
         link(image.resolve("runtime"));
-        Files.copy(target.resolve("rejoin.jar"), image.resolve("rejoin.jar"));
+        copyJar(target.resolve("rejoin.jar"), image.resolve("rejoin.jar"));
         Path here = root.resolve("console/src/main/packaging");
         for (String file : windows
                 ? List.of("rejoin.cmd", "make-archive.cmd", "README.txt")
@@ -161,6 +164,30 @@ public final class PackProgram {
                 .start();
         if (process.waitFor() != 0) {
             throw new IOException("rejoin " + command + " ended with " + process.exitValue());
+        }
+    }
+
+    /** The libraries of other systems are left out. */
+    private void copyJar(Path from, Path to) throws IOException {
+        String os = windows ? "Windows" : system().startsWith("macos") ? "Mac" : "Linux";
+        String arch = System.getProperty("os.arch").replace("amd64", "x86_64");
+        try (ZipInputStream in = new ZipInputStream(Files.newInputStream(from));
+                ZipOutputStream out = new ZipOutputStream(Files.newOutputStream(to))) {
+            out.setLevel(9);
+            for (ZipEntry entry = in.getNextEntry(); entry != null; entry = in.getNextEntry()) {
+                String name = entry.getName();
+                boolean foreign = name.startsWith("org/sqlite/native/")
+                        && !entry.isDirectory()
+                        && !name.startsWith("org/sqlite/native/" + os + "/" + arch + "/");
+                if (foreign) {
+                    continue;
+                }
+                ZipEntry kept = new ZipEntry(name);
+                kept.setLastModifiedTime(FileTime.from(STAMP));
+                out.putNextEntry(kept);
+                in.transferTo(out);
+                out.closeEntry();
+            }
         }
     }
 

@@ -321,7 +321,14 @@ class ArchitectureTest {
     }
 
     @Test
-    void theRecordBookKnowsNoPageAndNoCommand() {
+    void theDatabaseIsTheRecordBooksAlone() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage("org.rejoin.console.book..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("java.sql..", "org.sqlite..")
+                .check(ours);
         noClasses()
                 .that()
                 .resideInAnyPackage(

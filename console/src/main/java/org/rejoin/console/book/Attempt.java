@@ -164,11 +164,6 @@ public record Attempt(
         return right.isBoolean() ? "read back " + (right.asBoolean() ? "right" : "wrong") : "answers not kept";
     }
 
-    /** The same attempt as lists have it: of the members that are not the book's own only who of the program flew it. */
-    Attempt listed() {
-        return changed(pilot, pilotId, aircraft, durationS, ended, more().retain(PRACTICE_PILOT));
-    }
-
     /** A new name for an attempt, as {@code 20260601T140312Z-k3x0v9}: sorted by name they stand in order of time. */
     public static String newId(Instant began, RandomGenerator random) {
         StringBuilder id = new StringBuilder(STAMP.format(began)).append('-');
@@ -214,10 +209,6 @@ public record Attempt(
      * @throws IOException never
      */
     public byte[] json() throws IOException {
-        return BookJson.pretty(tree());
-    }
-
-    ObjectNode tree() {
         ObjectNode json = BookJson.object();
         json.put("format", HomeFolder.FORMAT);
         json.put("id", id);
@@ -236,11 +227,13 @@ public record Attempt(
         json.put("instructor", instructor);
         json.put("device", device);
         json.put("seat", seat);
-        return json.setAll(more);
+        json.setAll(more);
+        return BookJson.pretty(json);
     }
 
-    /** Reads the object of {@code attempt.json}; the message of the exception says what is wrong with it. */
-    static Attempt read(JsonNode json) throws IOException {
+    /** Reads {@code attempt.json}; the message of the exception says what is wrong with it. */
+    static Attempt read(byte[] octets) throws IOException {
+        JsonNode json = BookJson.read(octets);
         if (json.path("format").asInt(HomeFolder.FORMAT) > HomeFolder.FORMAT) {
             throw new IOException("it was written by a newer version");
         }

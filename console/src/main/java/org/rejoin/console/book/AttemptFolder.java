@@ -72,7 +72,7 @@ public final class AttemptFolder {
     public Attempt attempt() throws IOException {
         Path file = place.resolve(ATTEMPT);
         try {
-            Attempt attempt = Attempt.read(BookJson.read(Files.readAllBytes(file)));
+            Attempt attempt = Attempt.read(Files.readAllBytes(file));
             if (!place.endsWith(attempt.id())) {
                 throw new IOException("it is of the attempt " + attempt.id());
             }
@@ -307,7 +307,7 @@ public final class AttemptFolder {
         List<Checked> checked = checked(signatures.all());
         Optional<Checked> last = last(checked);
         return new AttemptRow(
-                attempt.listed(),
+                attempt,
                 grade,
                 last.map(each -> each.signature().words().name()),
                 last.isPresent() && last.get().changed().isEmpty(),

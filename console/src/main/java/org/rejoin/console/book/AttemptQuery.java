@@ -2,12 +2,10 @@ package org.rejoin.console.book;
 
 import java.time.Instant;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 
 /**
  * Which attempts, in which order.
@@ -35,18 +33,18 @@ public record AttemptQuery(
     /** What a list is sorted by. Ties stand in order of time. */
     public enum Order {
         /** When it began. */
-        DATE(Comparator.comparing(row -> row.attempt().began())),
+        DATE("began_utc"),
         /** Name of the pilot. */
-        PILOT(Comparator.comparing(row -> folded(row.attempt().pilot()))),
+        PILOT("pilot_key"),
         /** Title of the lesson. */
-        LESSON(Comparator.comparing(row -> folded(row.attempt().lesson()))),
+        LESSON("lesson_key"),
         /** The computed score; those without stand first. */
-        SCORE(Comparator.comparing(row -> row.grade().score().orElse(Double.NEGATIVE_INFINITY)));
+        SCORE("score");
 
-        private final Comparator<AttemptRow> by;
+        private final String column;
 
-        Order(Comparator<AttemptRow> by) {
-            this.by = by;
+        Order(String column) {
+            this.column = column;
         }
 
         /** By its name, as "score", whatever the case; empty where there is none. */
@@ -62,44 +60,10 @@ public record AttemptQuery(
                     .map(each -> each.name().toLowerCase(Locale.ROOT))
                     .collect(Collectors.joining(", "));
         }
-    }
 
-    static String folded(String text) {
-        return text.toLowerCase(Locale.ROOT);
-    }
-
-    /** Whether an attempt is asked for. */
-    boolean asksFor(AttemptRow row) {
-        Attempt attempt = row.attempt();
-        return (pilot.isEmpty()
-                        || folded(attempt.pilot()).equals(folded(pilot))
-                        || attempt.pilotId().equals(pilot))
-                && (lesson.isEmpty() || folded(attempt.lesson()).equals(folded(lesson)))
-                && (words.isBlank() || hasWords(row))
-                && from.filter(attempt.began()::isBefore).isEmpty()
-                && until.map(attempt.began()::isBefore).orElse(true)
-                && (leastScore.isEmpty() || row.grade().score().orElse(Double.NaN) >= leastScore.getAsDouble());
-    }
-
-    private boolean hasWords(AttemptRow row) {
-        Attempt attempt = row.attempt();
-        String all = folded(String.join(
-                "\n",
-                attempt.pilot(),
-                attempt.lesson(),
-                attempt.aircraft(),
-                String.join(" ", row.grade().faults()),
-                attempt.began().toString().substring(0, 10),
-                attempt.instructor(),
-                row.signedBy().orElse("")));
-        return Stream.of(folded(words).trim().split("\\s+")).allMatch(all::contains);
-    }
-
-    Comparator<AttemptRow> sorted() {
-        Comparator<AttemptRow> all = order.by
-                .thenComparing(row -> row.attempt().began())
-                .thenComparing(row -> row.attempt().id());
-        return newestFirst ? all.reversed() : all;
+        String column() {
+            return column;
+        }
     }
 
     /** The same of one pilot, by name or identifier. */

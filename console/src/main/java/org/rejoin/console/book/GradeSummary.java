@@ -5,7 +5,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /**
  * What lists show of a grade.
@@ -23,16 +22,7 @@ public record GradeSummary(OptionalDouble score, String standard, Optional<Boole
         faults = List.copyOf(faults);
     }
 
-    /** As much of {@code grade.json} as is summed up here. */
-    ObjectNode json() {
-        ObjectNode json = BookJson.object().put("standard", standard);
-        score.ifPresent(points -> json.put("score", points));
-        met.ifPresent(is -> json.put("met", is));
-        faults.forEach(json.putArray("faults")::add);
-        return json;
-    }
-
-    /** Reads the object of {@code grade.json}, or what {@link #json} gives. */
+    /** Reads the object of {@code grade.json}. */
     public static GradeSummary of(JsonNode grade) {
         return new GradeSummary(
                 BookJson.number(grade, "score"),

@@ -21,7 +21,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 
 /**
  * The data folder: {@code attempts/}, {@code roster.json}, {@code statements/}, {@code secret}, the disposable {@code
- * index.jsonl}, and {@code folder.json} that says which format all this has. A copy of the folder is a backup.
+ * index.db}, and {@code folder.json} that says which format all this has. A copy of the folder is a backup.
  */
 @SuppressWarnings("try") // a lock is held, not used
 public final class HomeFolder {
@@ -149,7 +149,7 @@ public final class HomeFolder {
     }
 
     Path index() {
-        return place.resolve("index.jsonl");
+        return place.resolve("index.db");
     }
 
     /** Attempts that are being removed; emptied whenever somebody removes something. */

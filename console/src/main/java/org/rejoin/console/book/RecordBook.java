@@ -167,7 +167,7 @@ public final class RecordBook implements AutoCloseable {
      */
     public int rebuild(Progress progress) throws IOException {
         AttemptIndex open = index();
-        open.entries().clear();
+        open.change(List.copyOf(open.stamps().keySet()), List.of());
         return compare(open, progress);
     }
 
@@ -182,27 +182,25 @@ public final class RecordBook implements AutoCloseable {
 
     private int compare(AttemptIndex open, Progress progress) throws IOException {
         Map<String, Path> folders = folders();
-        Map<String, AttemptIndex.Entry> known = open.entries();
+        Map<String, String> known = open.stamps();
         Map<String, String> stamps = new ConcurrentHashMap<>();
         folders.entrySet().parallelStream().forEach(each -> stamps.put(each.getKey(), stamp(each.getValue())));
-        boolean gone = known.keySet().retainAll(folders.keySet());
+        Set<String> gone = new HashSet<>(known.keySet());
+        gone.removeAll(folders.keySet());
         List<Map.Entry<String, Path>> changed = folders.entrySet().stream()
-                .filter(each -> !known.containsKey(each.getKey())
-                        || !known.get(each.getKey()).stamp().equals(stamps.get(each.getKey())))
+                .filter(each -> !stamps.getOrDefault(each.getKey(), "").equals(known.get(each.getKey())))
                 .toList();
+        if (!gone.isEmpty()) {
+            open.change(gone, List.of());
+        }
         for (int from = 0; from < changed.size(); from += AT_ONCE) {
             List<Map.Entry<String, Path>> part = changed.subList(from, Math.min(from + AT_ONCE, changed.size()));
-            part.parallelStream()
-                    .map(each -> read(each.getKey(), each.getValue(), stamps.getOrDefault(each.getKey(), "")))
-                    .forEachOrdered(each -> known.put(each.id(), each));
+            open.change(
+                    List.of(),
+                    part.parallelStream()
+                            .map(each -> read(each.getKey(), each.getValue(), stamps.getOrDefault(each.getKey(), "")))
+                            .toList());
             progress.at(from + part.size(), changed.size());
-        }
-        if (gone || !changed.isEmpty()) {
-            try {
-                open.keep();
-            } catch (IOException e) {
-                notes.accept(e.getMessage() + "; the list is whole, and is made from the attempts again the next time");
-            }
         }
         return folders.size();
     }
@@ -314,8 +312,7 @@ public final class RecordBook implements AutoCloseable {
             }
             Durable.removeTree(home.removed());
             AttemptIndex open = index();
-            open.entries().keySet().removeAll(person.ids());
-            open.keep();
+            open.change(person.ids(), List.of());
             open.tidy();
             if (person.pilot() != null) {
                 new SeatsKept(home).leave(person.pilot().id());
@@ -369,7 +366,7 @@ public final class RecordBook implements AutoCloseable {
 
         boolean is(String name, String id) {
             return names.stream()
-                    .anyMatch(each -> AttemptQuery.folded(each).equals(AttemptQuery.folded(name)) || each.equals(id));
+                    .anyMatch(each -> AttemptIndex.folded(each).equals(AttemptIndex.folded(name)) || each.equals(id));
         }
     }
 
@@ -422,9 +419,22 @@ public final class RecordBook implements AutoCloseable {
                 .toList();
     }
 
-    /** Lets go of what it knows of the attempts; may be used again, and looks at them anew. */
     @Override
-    public void close() {
+    public void close() throws IOException {
+        AttemptIndex open = index;
         index = null;
+        if (open != null) {
+            open.close();
+        }
+    }
+
+    /** Another program is at work on the index of the record book. */
+    public static final class BusyException extends IOException {
+
+        private static final long serialVersionUID = 1;
+
+        BusyException(Exception cause) {
+            super("another program is at work on the record book: end it, or try again when it is done", cause);
+        }
     }
 }

@@ -69,9 +69,9 @@ public final class Roster {
 
     /** A pilot by name or identifier, whatever the case; empty if the roster does not know him. */
     public Optional<Pilot> find(String nameOrId) throws IOException {
-        String folded = AttemptQuery.folded(nameOrId.strip());
+        String folded = AttemptIndex.folded(nameOrId.strip());
         return pilots().stream()
-                .filter(each -> AttemptQuery.folded(each.name()).equals(folded)
+                .filter(each -> AttemptIndex.folded(each.name()).equals(folded)
                         || each.id().equals(folded))
                 .findFirst();
     }

@@ -91,10 +91,14 @@ final class HomeOption {
         T with(RecordBook book) throws Exception;
     }
 
-    /** Works with a book and closes it. */
+    /** Works with a book and closes it; that something is not there is the user's to mend. */
     static <T> T in(RecordBook opened, Work<T> work) throws Exception {
         try (RecordBook book = opened) {
             return work.with(book);
+        } catch (RecordBook.BusyException e) {
+            return BadInput.in(() -> {
+                throw e;
+            });
         }
     }
 }

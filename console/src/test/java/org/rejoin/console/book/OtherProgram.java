@@ -13,6 +13,7 @@ import com.fasterxml.jackson.annotation.JsonProperty;
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import org.slf4j.Logger;
+import org.sqlite.SQLiteDataSource;
 
 /** Another program on the same data folder. */
 final class OtherProgram {
@@ -23,7 +24,13 @@ final class OtherProgram {
     static Process start(Class<?> main, Path output, String... arguments) throws IOException, URISyntaxException {
         Set<String> places = new LinkedHashSet<>();
         for (Class<?> each : List.of(
-                main, HomeFolder.class, ObjectMapper.class, JsonFactory.class, JsonProperty.class, Logger.class)) {
+                main,
+                HomeFolder.class,
+                ObjectMapper.class,
+                JsonFactory.class,
+                JsonProperty.class,
+                Logger.class,
+                SQLiteDataSource.class)) {
             places.add(Path.of(each.getProtectionDomain()
                             .getCodeSource()
                             .getLocation()

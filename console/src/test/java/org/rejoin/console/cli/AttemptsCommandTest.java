@@ -342,7 +342,7 @@ class AttemptsCommandTest extends CommandsInTurn {
                 attempt.resolve("attempt.json"),
                 Files.readString(attempt.resolve("attempt.json"))
                         .replaceFirst("\"duration_s\" : [0-9.]+", "\"duration_s\" : null"));
-        Files.delete(Path.of(home(), "index.jsonl"));
+        Files.delete(Path.of(home(), "index.db"));
         assertThat(list().get(0).path("score").isNull()).isTrue();
         assertThat(list().get(0).path("met").isNull()).isTrue();
         done("attempts", "rebuild", "--home", home());

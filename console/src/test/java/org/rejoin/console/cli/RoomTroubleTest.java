@@ -357,7 +357,7 @@ class RoomTroubleTest extends RealRoom {
             assertThat(fly.awaitEnd()).as(fly.said()).isZero();
         }
         copies(requireNonNull(attempts("flight.pcap").get(0).getParent()), all - 1);
-        Files.writeString(home.resolve("index.jsonl"), "no index at all");
+        Files.writeString(home.resolve("index.db"), "no index at all");
         try (RealProgram program = room()) {
             assertThat(ask("/api/attempts")).contains("\"all\":" + all);
         }

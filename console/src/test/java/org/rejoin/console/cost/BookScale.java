@@ -17,7 +17,7 @@ final class BookScale {
     public static void main(String[] args) throws Exception {
         HomeFolder home = HomeFolder.open(Path.of(args[0]));
         int attempts = Integer.parseInt(args[1]);
-        if (!Files.exists(home.place().resolve("index.jsonl"))) {
+        if (!Files.exists(home.place().resolve("index.db"))) {
             try (RecordBook book = new RecordBook(home, line -> System.err.println(line))) {
                 new GeneratedBook(book).add(attempts, Integer.parseInt(args[2]));
             }
