@@ -14,19 +14,13 @@ import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /** What a clearance assigns that has no line on the map: altitude, speed, reports, what to expect. */
-final class BesidesTheRoute implements Instruction.Visitor<Optional<BesidesTheRoute.Item>> {
+record BesidesTheRoute(AmendedRoute route) implements Instruction.Visitor<Optional<BesidesTheRoute.Item>> {
 
     /** Said where the route is said. */
     private static final Optional<Item> ON_THE_MAP = Optional.empty();
 
-    private final AmendedRoute route;
-
     /** One line of the brief: what it is about, and the words. */
     record Item(String what, String text) {}
-
-    BesidesTheRoute(AmendedRoute route) {
-        this.route = route;
-    }
 
     private static Optional<Item> item(String what, String text) {
         return Optional.of(new Item(what, text));

@@ -83,9 +83,8 @@ public record Brief(Chart chart, AmendedRoute route, List<String> notes) {
         Stream<Station> ofFix = route.computedFix().stream()
                 .flatMap(fix -> fix.definitions().stream())
                 .map(ComputedFix.Definition::station);
-        Stream<Station> ofHold = route.clearance().instructions().stream()
-                .filter(Instruction.Hold.class::isInstance)
-                .flatMap(hold -> ((Instruction.Hold) hold).line().stream())
+        Stream<Station> ofHold = route.clearance().all(Instruction.Hold.class).stream()
+                .flatMap(hold -> hold.line().stream())
                 .filter(Instruction.HoldLine.OnRadial.class::isInstance)
                 .map(line -> ((Instruction.HoldLine.OnRadial) line).station());
         Stream<Station> ofLegs = route.legs().stream()

@@ -272,7 +272,8 @@ public final class BriefJson {
         JsonNumbers.place(object, "", position, POSITION_DECIMALS);
     }
 
-    static void number(ObjectNode object, String name, double value) {
+    static ObjectNode number(ObjectNode object, String name, double value) {
         JsonNumbers.put(object, name, value, DECIMALS);
+        return object;
     }
 }

@@ -54,7 +54,7 @@ public final class BriefText {
         out.title("THE PICTURE");
         BriefPicture.sentences(brief).forEach(sentence -> out.paragraph("  ", sentence));
         out.title("IN THE COCKPIT, IN THIS ORDER");
-        new CockpitSteps(brief, out).write();
+        new CockpitSteps(brief, route, out).write();
         warnings();
         out.title("THE ROUTE NOW, LEG BY LEG");
         route.legs().forEach(this::leg);

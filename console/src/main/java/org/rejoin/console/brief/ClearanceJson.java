@@ -2,7 +2,9 @@ package org.rejoin.console.brief;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 
+import org.rejoin.bridge.chart.Station;
 import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
@@ -98,28 +100,27 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
     }
 
     @Override
-    public ObjectNode interceptRadial(Instruction.InterceptRadial radial) {
-        ObjectNode intercept = line();
-        intercept.put("station", radial.station().ident());
-        BriefJson.number(intercept, "radial_deg", radial.radial().deg());
-        sense(radial.sense(), intercept);
-        radial.until().ifPresent(until -> intercept.set("until", until(until)));
-        return object;
+    public ObjectNode interceptRadial(Instruction.InterceptRadial said) {
+        return line(said.station(), "radial_deg", said.radial().deg(), said.sense(), said.until());
     }
 
     @Override
-    public ObjectNode interceptBearing(Instruction.InterceptBearing bearing) {
-        ObjectNode intercept = line();
-        intercept.put("station", bearing.station().ident());
-        BriefJson.number(intercept, "bearing_deg", bearing.bearing().deg());
-        sense(bearing.sense(), intercept);
-        bearing.until().ifPresent(until -> intercept.set("until", until(until)));
-        return object;
+    public ObjectNode interceptBearing(Instruction.InterceptBearing said) {
+        return line(said.station(), "bearing_deg", said.bearing().deg(), said.sense(), said.until());
     }
 
     /** The first line is the one to intercept, further ones follow it. */
-    private ObjectNode line() {
-        return object.has("intercept") ? object.withArray("then_intercept").addObject() : object.putObject("intercept");
+    private ObjectNode line(
+            Station station, String name, double deg, Instruction.Sense sense, Optional<Instruction.Until> until) {
+        ObjectNode line = object.has("intercept")
+                ? object.withArray("then_intercept").addObject()
+                : object.putObject("intercept");
+        BriefJson.number(line.put("station", station.ident()), name, deg);
+        if (sense != Instruction.Sense.UNSAID) {
+            line.put("sense", lower(sense));
+        }
+        until.ifPresent(end -> line.set("until", until(end)));
+        return object;
     }
 
     @Override
@@ -143,16 +144,11 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
     private static ObjectNode until(Instruction.Until until) {
         ObjectNode object = JsonNodeFactory.instance.objectNode();
         return until.fold(
-                at -> {
-                    object.put("station", at.station().ident());
-                    BriefJson.number(object, "radial_deg", at.radial().deg());
-                    return object;
-                },
-                at -> {
-                    object.put("station", at.station().ident());
-                    BriefJson.number(object, "distance_nm", at.distanceNm());
-                    return object;
-                },
+                at -> BriefJson.number(
+                        object.put("station", at.station().ident()),
+                        "radial_deg",
+                        at.radial().deg()),
+                at -> BriefJson.number(object.put("station", at.station().ident()), "distance_nm", at.distanceNm()),
                 at -> object.put("fix", at.fix().ident()),
                 at -> object.put("airway", at.airway()));
     }
@@ -214,12 +210,6 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
     @Override
     public ObjectNode onward(Instruction.Onward onward) {
         return object.put("then", lower(onward.how()));
-    }
-
-    private static void sense(Instruction.Sense sense, ObjectNode object) {
-        if (sense != Instruction.Sense.UNSAID) {
-            object.put("sense", lower(sense));
-        }
     }
 
     @Override
@@ -292,21 +282,16 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
 
     private static ObjectNode holdLine(Instruction.HoldLine line, ObjectNode hold) {
         return line.fold(
-                on -> {
-                    hold.put("station", on.station().ident());
-                    BriefJson.number(hold, "radial_deg", on.radial().deg());
-                    return hold;
-                },
-                on -> {
-                    hold.put("station", on.station().ident());
-                    BriefJson.number(hold, "bearing_deg", on.bearing().deg());
-                    return hold;
-                },
-                on -> {
-                    BriefJson.number(
-                            hold, "inbound_course_magnetic_deg", on.inbound().deg());
-                    return hold;
-                },
+                on -> BriefJson.number(
+                        hold.put("station", on.station().ident()),
+                        "radial_deg",
+                        on.radial().deg()),
+                on -> BriefJson.number(
+                        hold.put("station", on.station().ident()),
+                        "bearing_deg",
+                        on.bearing().deg()),
+                on -> BriefJson.number(
+                        hold, "inbound_course_magnetic_deg", on.inbound().deg()),
                 on -> hold.put("airway", on.airway()));
     }
 

@@ -26,17 +26,7 @@ import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
 /** What is done in the cockpit for a clearance, step by step, in the order in which it is done. */
-final class CockpitSteps {
-
-    private final Brief brief;
-    private final AmendedRoute route;
-    private final BriefText.Lines out;
-
-    CockpitSteps(Brief brief, BriefText.Lines out) {
-        this.brief = brief;
-        this.route = brief.route();
-        this.out = out;
-    }
+record CockpitSteps(Brief brief, AmendedRoute route, BriefText.Lines out) {
 
     void write() {
         route.heading().filter(plan -> Brief.headingIsFlown(route)).ifPresent(this::heading);

@@ -33,28 +33,27 @@ final class AttemptLines {
 
     /** For other programs, as CSV or JSON. */
     static final Table<AttemptRow> TABLE = new Table<>(List.of(
-            column("id", row -> new Cell.Text(row.attempt().id())),
-            column("pilot", row -> new Cell.Text(row.attempt().pilot())),
-            column("aircraft", row -> new Cell.Text(row.attempt().aircraft())),
-            column("lesson", row -> new Cell.Text(row.attempt().lesson())),
-            column("began_utc", row -> new Cell.Text(row.attempt().began().toString())),
+            column("id", row -> Cell.of(row.attempt().id())),
+            column("pilot", row -> Cell.of(row.attempt().pilot())),
+            column("aircraft", row -> Cell.of(row.attempt().aircraft())),
+            column("lesson", row -> Cell.of(row.attempt().lesson())),
+            column("began_utc", row -> Cell.of(row.attempt().began().toString())),
             column("duration_s", row -> Cell.number(row.attempt().durationS(), 2)),
             column("score", row -> Cell.number(row.grade().score(), 1)),
-            column("met", row -> row.grade().met().<Cell>map(Cell.Flag::new).orElse(Cell.NONE)),
-            column("faults", row -> new Cell.Texts(row.grade().faults())),
+            column("met", row -> row.grade().met().map(Cell::of).orElse(Cell.NONE)),
+            column("faults", row -> Cell.of(row.grade().faults())),
             column("signed_by", row -> Cell.text(row.signedBy().orElse(""))),
             column(
                     "recording",
-                    row -> new Cell.Text(
-                            row.folder().toAbsolutePath().normalize().toString())),
+                    row -> Cell.of(row.folder().toAbsolutePath().normalize().toString())),
             column("signature", row -> Cell.text(signature(row))),
             column(
                     "own_mark",
                     row -> Cell.number(row.ownMark().map(OptionalDouble::of).orElse(OptionalDouble.empty()), 1)),
-            column("instructor", row -> new Cell.Text(row.attempt().instructor())),
-            column("standard", row -> new Cell.Text(row.grade().standard())),
+            column("instructor", row -> Cell.of(row.attempt().instructor())),
+            column("standard", row -> Cell.of(row.grade().standard())),
             column("answered", row -> Cell.text(row.answered().orElse(""))),
-            column("changed_for", row -> new Cell.Texts(row.changedFor())),
+            column("changed_for", row -> Cell.of(row.changedFor())),
             column(
                     "practice_pilot",
                     row -> Cell.text(row.attempt().practicePilot().orElse("")))));

@@ -22,15 +22,10 @@ final class BadInput extends Exception {
         return new BadInput(unusable.why());
     }
 
-    /** Reads or opens what the user named. */
-    interface Source<T> {
-        T read() throws IOException;
-    }
-
     /** Reads or opens what the user named; that it cannot be is his to mend. Trouble with the disk later on is not. */
-    static <T> T in(Source<T> source) throws BadInput {
+    static <T> T in(Terminal.Work<T, IOException> source) throws BadInput {
         try {
-            return source.read();
+            return source.done();
         } catch (IOException e) {
             throw new BadInput(e);
         }

@@ -35,23 +35,15 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Brings recordings into the record book: graded, with aircraft, begin and duration as the recording has them. */
-final class BookEntry implements RoomRecords.Grading {
+record BookEntry(CommandSpec spec, RecordBook book) implements RoomRecords.Grading {
 
     private static final String CAPTURE = "flight.pcap";
 
     /** Of the book, not of the recording. */
     private static final Set<String> NOT_COPIED = Set.of("attempt.json", "signatures.jsonl", "marks.jsonl");
 
-    private final CommandSpec spec;
-    private final RecordBook book;
-
     /** Who took and who gave the lesson, and on which device, as the user says; each empty if nobody said. */
     record People(String pilot, String instructor, String device) {}
-
-    BookEntry(CommandSpec spec, RecordBook book) {
-        this.spec = spec;
-        this.book = book;
-    }
 
     /** A new attempt that is about to be flown; its folder is empty but for who flies. */
     AttemptFolder begin(String lesson, People people, Instant now) throws BadInput, IOException {

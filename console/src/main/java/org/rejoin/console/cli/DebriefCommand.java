@@ -216,23 +216,11 @@ final class DebriefCommand extends AnyCommand.Verbose {
     /** The events and clearances as they were shown live; notes stand above them. */
     private static List<String> lines(Debrief debrief, String prefix) {
         List<String> lines = new ArrayList<>();
-        AircraftView words = new AircraftView(new Kept(lines), prefix);
+        AircraftView words = new AircraftView(lines::add, prefix);
         debrief.record().entries().stream()
                 .filter(entry -> !(entry instanceof Entry.NotIssued))
                 .forEach(entry -> entry.readBy(words));
         return lines;
-    }
-
-    private record Kept(List<String> lines) implements AircraftView.Screen {
-        @Override
-        public void line(String text) {
-            lines.add(text);
-        }
-
-        @Override
-        public void diagnostic(String text) {
-            lines.add("           " + text);
-        }
     }
 
     private static String prefix(Debrief debrief, boolean several) {

@@ -4,7 +4,6 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
@@ -86,7 +85,7 @@ final class DrillSitting extends AnyCommand.Verbose {
         List<NextDrill> chosen = chosen(on);
         Map<String, byte[]> files = files(on, chosen);
         if (String.valueOf(out.getFileName()).toLowerCase(Locale.ROOT).endsWith(".zip")) {
-            writeNew(out, zipped(files));
+            OutputFile.write("--out", out, zipped(files));
         } else {
             Files.createDirectories(out);
             for (Map.Entry<String, byte[]> file : files.entrySet()) {
@@ -186,13 +185,5 @@ final class DrillSitting extends AnyCommand.Verbose {
             }
         }
         return octets.toByteArray();
-    }
-
-    private static void writeNew(Path file, byte[] octets) throws IOException, BadInput {
-        try {
-            Files.write(file, octets, java.nio.file.StandardOpenOption.CREATE_NEW);
-        } catch (FileAlreadyExistsException e) {
-            throw new BadInput("--out " + file + " is there already; name another place");
-        }
     }
 }

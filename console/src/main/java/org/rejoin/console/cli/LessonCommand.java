@@ -1,9 +1,7 @@
 package org.rejoin.console.cli;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -12,6 +10,7 @@ import java.util.List;
 
 import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.geo.Angles;
+import org.rejoin.console.draw.PlanStyle;
 import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.lesson.LessonException;
 import org.rejoin.console.lesson.LessonReader;
@@ -72,7 +71,7 @@ final class LessonCommand extends AnyCommand {
         @Override
         public Integer call() throws Exception {
             Template.LESSON.write(file, out());
-            Path chart = file.resolveSibling(Template.CHART.fileName());
+            Path chart = file.resolveSibling(Template.CHART.fileName);
             if (!Files.exists(chart)) {
                 Template.CHART.write(chart, out());
             }
@@ -126,24 +125,15 @@ final class LessonCommand extends AnyCommand {
         /** A chart with one of each thing. */
         CHART("my-chart.yaml");
 
+        /** What it is called where nobody says otherwise. */
         private final String fileName;
 
         Template(String fileName) {
             this.fileName = fileName;
         }
 
-        /** What it is called where nobody says otherwise. */
-        String fileName() {
-            return fileName;
-        }
-
-        String text() throws IOException {
-            try (InputStream in = Template.class.getResourceAsStream("template/" + fileName)) {
-                if (in == null) {
-                    throw new IOException(fileName + " is missing from the program");
-                }
-                return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-            }
+        String text() {
+            return PlanStyle.text(Template.class, "template/" + fileName);
         }
 
         /** Writes it where no file of that name is. */

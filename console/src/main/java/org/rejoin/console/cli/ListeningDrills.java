@@ -51,7 +51,8 @@ final class ListeningDrills implements RoomDesk.Part {
 
     private final RoomParts.Book book;
     private final Map<String, Sitting> sittings = new ConcurrentHashMap<>();
-    private final Map<String, Heard> heard = new ConcurrentHashMap<>();
+    /** What the recogniser doubts is unclear, and stays so where the pilot leaves the words. */
+    private final Map<String, PageRoom.Heard> heard = new ConcurrentHashMap<>();
 
     /** A drill that waits for its readback, and how often it was told. */
     private record Sitting(String id, Drill drill, DrillChart on, int told) {
@@ -59,9 +60,6 @@ final class ListeningDrills implements RoomDesk.Part {
             return new Sitting(id, drill, on, told + 1);
         }
     }
-
-    /** What the recogniser made of a readback: what it doubts is unclear, and stays so where the pilot leaves the words. */
-    private record Heard(String words, List<Readback.Element> elements, Optional<byte[]> wav) {}
 
     ListeningDrills(RoomParts.Book book) {
         this.book = book;
@@ -80,11 +78,11 @@ final class ListeningDrills implements RoomDesk.Part {
                         && (pilot.isEmpty() || each.getKey().equals(pilot)))
                 .map(each -> new PageRoom.Exercise(
                         each.getValue().drill().route().clearance(),
-                        CALLSIGN,
+                        Optional.of(CALLSIGN),
                         each.getValue().on().chart(),
                         each.getValue().drill().filed(),
                         voice(each.getKey()),
-                        (words, elements, wav) -> heard.put(id, new Heard(words, List.copyOf(elements), wav))))
+                        what -> heard.put(id, what)))
                 .findFirst();
     }
 
@@ -163,7 +161,7 @@ final class ListeningDrills implements RoomDesk.Part {
                 : OptionalDouble.empty();
         Path folder = keep(pilot, now.drill(), result, taken, outcome, again);
         sittings.remove(pilot);
-        Heard last = heard.remove(now.id());
+        PageRoom.Heard last = heard.remove(now.id());
         if (last != null && last.wav().isPresent() && spoken) {
             new InstructorFile(folder)
                     .keep(new InstructorFile.Sound(1, last.wav().get()));
@@ -172,7 +170,7 @@ final class ListeningDrills implements RoomDesk.Part {
     }
 
     private List<Readback.Element> elements(Sitting now, String words) {
-        Heard last = heard.get(now.id());
+        PageRoom.Heard last = heard.get(now.id());
         return last != null && last.words().strip().equals(words)
                 ? last.elements()
                 : Readback.check(

@@ -1,7 +1,5 @@
 package org.rejoin.console.cli;
 
-import java.util.ArrayList;
-import java.util.List;
 import java.util.TreeMap;
 
 import picocli.CommandLine;
@@ -15,23 +13,16 @@ import picocli.CommandLine.Model.OptionSpec;
 @Command(name = "man", description = "Print the manual page; to read it: rejoin man | man -l -.")
 final class ManCommand extends AnyCommand {
 
-    private final List<String> lines = new ArrayList<>();
-
     @Override
     public Integer call() {
-        lines(Rejoin.whole()).forEach(out()::println);
-        return Rejoin.DONE;
-    }
-
-    /** Lines of roff. */
-    private List<String> lines(CommandLine program) {
+        CommandLine program = Rejoin.whole();
         CommandSpec all = program.getCommandSpec();
-        lines.add(".TH REJOIN 1 \"\" \"" + plain(all.version()[0]) + "\" \"Rejoin\"");
+        out().println(".TH REJOIN 1 \"\" \"" + plain(all.version()[0]) + "\" \"Rejoin\"");
         section("NAME");
-        lines.add("rejoin \\- " + plain(all.usageMessage().description()[0]));
+        out().println("rejoin \\- " + plain(all.usageMessage().description()[0]));
         section("SYNOPSIS");
-        lines.add(".B rejoin");
-        lines.add("COMMAND [OPTION]...");
+        out().println(".B rejoin");
+        out().println("COMMAND [OPTION]...");
         section("DESCRIPTION");
         for (String text : all.usageMessage().description()) {
             paragraph(text);
@@ -44,16 +35,16 @@ final class ManCommand extends AnyCommand {
         term("1", "Something went wrong that is not the user's doing.");
         term("2", "Bad usage or bad input; one line says what, where, and what would be right.");
         term("3", "feed learn is unsure.");
-        return lines;
+        return Rejoin.DONE;
     }
 
     private void commands(String before, CommandLine program) {
         new TreeMap<>(program.getSubcommands()).forEach((name, sub) -> {
             String typed = before + name;
             CommandSpec one = sub.getCommandSpec();
-            lines.add(".SS " + plain(typed));
-            lines.add(".B rejoin " + plain(typed));
-            lines.add(plain(synopsis(one)));
+            out().println(".SS " + plain(typed));
+            out().println(".B rejoin " + plain(typed));
+            out().println(plain(synopsis(one)));
             for (String text : one.usageMessage().description()) {
                 if (!text.equals(Rejoin.CAUTION)) {
                     paragraph(text);
@@ -91,18 +82,18 @@ final class ManCommand extends AnyCommand {
     }
 
     private void section(String title) {
-        lines.add(".SH " + title);
+        out().println(".SH " + title);
     }
 
     private void paragraph(String text) {
-        lines.add(".PP");
-        lines.add(plain(text));
+        out().println(".PP");
+        out().println(plain(text));
     }
 
     private void term(String term, String text) {
-        lines.add(".TP");
-        lines.add(".B " + plain(term));
-        lines.add(plain(text));
+        out().println(".TP");
+        out().println(".B " + plain(term));
+        out().println(plain(text));
     }
 
     /** Without the marks of the help's styles, and with what roff would take for its own made harmless. */

@@ -55,7 +55,11 @@ record ManyRecordings(
             new Table.Column<>(
                     "score", graded -> Cell.number(graded.debrief().grade().score(), 1)),
             new Table.Column<>("met", graded -> met(graded.debrief())),
-            new Table.Column<>("faults", graded -> new Cell.Texts(faults(graded.debrief())))));
+            new Table.Column<>(
+                    "faults",
+                    graded -> Cell.of(graded.debrief().grade().faults().stream()
+                            .map(fault -> fault.code().name())
+                            .toList()))));
 
     /** What came of one recording: its aircraft, or why it was refused, in one line, and the exit code. */
     record Outcome(
@@ -138,16 +142,10 @@ record ManyRecordings(
     /** Nothing where it was not judged. */
     private static Cell met(Debrief debrief) {
         return switch (debrief.grade().verdict()) {
-            case MET -> new Cell.Flag(true);
-            case NOT_MET -> new Cell.Flag(false);
+            case MET -> Cell.of(true);
+            case NOT_MET -> Cell.of(false);
             case NOT_JUDGED -> Cell.NONE;
         };
-    }
-
-    private static List<String> faults(Debrief debrief) {
-        return debrief.grade().faults().stream()
-                .map(fault -> fault.code().name())
-                .toList();
     }
 
     private static String object(List<Outcome> outcomes) {

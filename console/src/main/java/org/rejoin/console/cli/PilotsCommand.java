@@ -48,11 +48,11 @@ final class PilotsCommand extends AnyCommand.Verbose {
     }
 
     private static final Table<Known> TABLE = new Table<>(List.of(
-            new Table.Column<>("id", each -> new Cell.Text(each.id())),
-            new Table.Column<>("name", each -> new Cell.Text(each.name())),
+            new Table.Column<>("id", each -> Cell.of(each.id())),
+            new Table.Column<>("name", each -> Cell.of(each.name())),
             new Table.Column<>(
                     "attempts",
-                    each -> new Cell.Figure(BigDecimal.valueOf(each.attempts().size()))),
+                    each -> Cell.of(BigDecimal.valueOf(each.attempts().size()))),
             new Table.Column<>("last_utc", each -> Cell.text(each.last()))));
 
     @Override

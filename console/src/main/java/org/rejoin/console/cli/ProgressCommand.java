@@ -130,23 +130,22 @@ final class ProgressCommand extends AnyCommand.Verbose {
     private record Known(Skill skill, Estimate estimate, Instant due) {}
 
     private static final Table<Known> TABLE = new Table<>(List.of(
-            new Table.Column<>("skill", each -> new Cell.Text(each.skill().name())),
+            new Table.Column<>("skill", each -> Cell.of(each.skill().name())),
             new Table.Column<>("p", each -> share(each.estimate().p())),
             new Table.Column<>("low", each -> share(each.estimate().low())),
             new Table.Column<>("high", each -> share(each.estimate().high())),
             new Table.Column<>(
-                    "words", each -> new Cell.Text(each.estimate().standing().word())),
+                    "words", each -> Cell.of(each.estimate().standing().word())),
             new Table.Column<>(
-                    "marks",
-                    each -> new Cell.Figure(BigDecimal.valueOf(each.estimate().marks()))),
+                    "marks", each -> Cell.of(BigDecimal.valueOf(each.estimate().marks()))),
             new Table.Column<>(
                     "last",
-                    each -> new Cell.Text(
+                    each -> Cell.of(
                             each.estimate().last().map(ProgressCommand::day).orElse(""))),
-            new Table.Column<>("due", each -> new Cell.Text(day(each.due())))));
+            new Table.Column<>("due", each -> Cell.of(day(each.due())))));
 
     private static Cell share(double value) {
-        return new Cell.Figure(BigDecimal.valueOf(rounded(value)));
+        return Cell.of(BigDecimal.valueOf(rounded(value)));
     }
 
     private void table(Progress progress, Goal goal, Instant now) {

@@ -148,7 +148,7 @@ final class RoomCommand extends AnyCommand.Verbose {
                 lessons,
                 sessions,
                 encrypted.map(PageCertificate::fingerprint).orElse(""),
-                new RoomParts(book.home().place(), lessons, program).all());
+                new RoomParts(new RoomParts.Book(book.home().place(), program), lessons).all());
         InetSocketAddress at = new InetSocketAddress(address, page);
         try (PageServer server = BadInput.in(
                         () -> PageServer.open(at, encrypted.map(PageCertificate::keys), desk, spoken, this::say));

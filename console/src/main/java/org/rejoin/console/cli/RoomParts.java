@@ -31,17 +31,9 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 
 /** What the page asks of progress and drills: the same as the commands say. */
-final class RoomParts {
+record RoomParts(Book book, RoomLessons lessons) {
 
     private static final String CHART = "charts/open-ocean.yaml";
-
-    private final Book book;
-    private final RoomLessons lessons;
-
-    RoomParts(Path home, RoomLessons lessons, String program) {
-        this.book = new Book(home, program);
-        this.lessons = lessons;
-    }
 
     /** The record book of the room, opened for as long as it is asked. */
     record Book(Path home, String program) {

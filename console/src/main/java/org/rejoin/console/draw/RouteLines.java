@@ -17,7 +17,7 @@ import org.rejoin.bridge.route.Intercept;
 import org.rejoin.bridge.route.Leg;
 
 /** The lines of a plan as far as they can be seen. */
-public final class RouteLines {
+public record RouteLines(Projection view) {
 
     private static final int STEPS = 40;
 
@@ -26,13 +26,6 @@ public final class RouteLines {
 
     /** A heading that meets nothing is drawn this far, nautical miles. */
     private static final double OPEN_HEADING_NM = 20;
-
-    private final Projection view;
-
-    /** Lines for a plan. */
-    public RouteLines(Projection view) {
-        this.view = view;
-    }
 
     /** The part of a geodesic between two distances from its start that comes near the drawing; empty if none does. */
     List<Projection.Point> line(GeodesicLine line, double fromNm, double toNm) {

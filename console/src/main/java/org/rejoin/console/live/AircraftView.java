@@ -33,7 +33,9 @@ public class AircraftView implements LessonFlights.Watcher {
         }
 
         /** What the pilot should know and did not do. */
-        void diagnostic(String text);
+        default void diagnostic(String text) {
+            line(INDENT + text);
+        }
     }
 
     /** A view. */

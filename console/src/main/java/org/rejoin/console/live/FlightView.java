@@ -106,47 +106,35 @@ public final class FlightView implements AircraftView.Screen, AutoCloseable {
     LessonFlights.Watcher watcher(FlownAircraft aircraft) {
         String label = aircraft.name().label();
         String prefix = several ? label + "  " : "";
-        return json ? new AsJson(label, prefix) : new InWords(label, prefix);
+        return json ? asJson(label, prefix) : inWords(label, prefix);
     }
 
-    private final class InWords extends AircraftView {
-        private final String label;
-
-        InWords(String label, String prefix) {
-            super(FlightView.this, prefix);
-            this.label = label;
-        }
-
-        @Override
-        public void point(Point point) {
-            progress(label, point, this);
-        }
+    private AircraftView inWords(String label, String prefix) {
+        return new AircraftView(this, prefix) {
+            @Override
+            public void point(Point point) {
+                progress(label, point, this);
+            }
+        };
     }
 
-    private final class AsJson extends AircraftView {
-        private final String label;
-        private final String prefix;
+    private AircraftView asJson(String label, String prefix) {
+        return new AircraftView(this, prefix) {
+            @Override
+            public void happened(Entry.Happened happened) {
+                line(several ? EventJson.line(label, happened.event()) : EventJson.line(happened.event()));
+            }
 
-        AsJson(String label, String prefix) {
-            super(FlightView.this, prefix);
-            this.label = label;
-            this.prefix = prefix;
-        }
+            @Override
+            public void issued(Entry.Issued issued) {
+                warnings(issued.route());
+            }
 
-        @Override
-        public void happened(Entry.Happened happened) {
-            line(several ? EventJson.line(label, happened.event()) : EventJson.line(happened.event()));
-        }
-
-        @Override
-        public void issued(Entry.Issued issued) {
-            warnings(issued.route());
-        }
-
-        @Override
-        public void note(String text) {
-            diagnostic(prefix + text);
-        }
+            @Override
+            public void note(String text) {
+                diagnostic(prefix + text);
+            }
+        };
     }
 
     /** Where an aircraft stands; drawn when it is time to. On the feed's thread only. */

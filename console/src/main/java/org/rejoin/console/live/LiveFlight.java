@@ -188,10 +188,10 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
         double behindS = feed.behindS();
         long lost = feed.droppedBySystem().orElse(0);
         load.look(behindS, lost).forEach(view::diagnostic);
-        page.ifPresent(shown -> shown.load(behindS, lost));
+        page.ifPresent(shown -> shown.server().load(behindS, lost));
         Recording kept = recording;
         if (kept != null) {
-            page.ifPresent(shown -> shown.notRecorded(kept.refusing()));
+            page.ifPresent(shown -> shown.server().notRecorded(kept.refusing()));
         }
     }
 
@@ -249,7 +249,7 @@ public final class LiveFlight implements DatagramSink, AutoCloseable {
             unread.look(nowMicros, sorter::senders).forEach(view::diagnostic);
             if (nowMicros - lookedMicros >= 1_000_000) {
                 lookedMicros = nowMicros;
-                page.ifPresent(shown -> shown.unread(unread.standing()));
+                page.ifPresent(shown -> shown.server().unread(unread.standing()));
                 sayFirstFault();
                 sayWhoIsHeard(nowMicros);
             }

@@ -3,7 +3,6 @@ package org.rejoin.console.live;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -115,9 +114,9 @@ public final class LivePage implements PageActions, AutoCloseable {
         return seat;
     }
 
-    /** What arrives and cannot be flown by, a line each. */
-    void unread(List<String> lines) {
-        server.unread(lines);
+    /** The page itself, to be told how the feed and the recording stand. */
+    PageServer server() {
+        return server;
     }
 
     FlightDay day() {
@@ -167,16 +166,6 @@ public final class LivePage implements PageActions, AutoCloseable {
                         },
                         later),
                 () -> done.accept(new Kept(false, Optional.empty())));
-    }
-
-    /** Why nothing is recorded just now; empty where all is. */
-    void notRecorded(String why) {
-        server.notRecorded(why);
-    }
-
-    /** How the flight keeps up with what is sent. */
-    void load(double behindS, long lost) {
-        server.load(behindS, lost);
     }
 
     /** Nothing more will be said: waits until all of it is on the disk. */

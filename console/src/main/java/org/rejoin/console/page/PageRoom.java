@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.clearance.Clearance;
@@ -89,18 +90,31 @@ public interface PageRoom {
         }
     }
 
-    /** A clearance that is read back without a flight, by that callsign, on that chart and filed route. */
+    /**
+     * A clearance that is to be read back, in a flight or without one.
+     *
+     * @param callsign of who reads it back; empty where none is known
+     * @param told what was heard; from any thread
+     */
     record Exercise(
-            Clearance clearance, String callsign, Chart chart, FiledRoute filed, PilotVoice voice, Hearing heard) {}
+            Clearance clearance,
+            Optional<String> callsign,
+            Chart chart,
+            FiledRoute filed,
+            PilotVoice voice,
+            Consumer<Heard> told) {}
 
-    /** Told what was heard of a readback; from any thread. */
-    interface Hearing {
-
-        /**
-         * These words were heard, and what their elements are worth, unclear where it was not sure; with the sound
-         * where the user asked that it be kept.
-         */
-        void heard(String words, List<Readback.Element> elements, Optional<byte[]> wav);
+    /**
+     * What the recogniser heard of a readback, and what each element is worth so far.
+     *
+     * @param words as heard
+     * @param elements against the clearance; unclear where it was not sure
+     * @param wav its sound, where the user asked that it be kept
+     */
+    record Heard(String words, List<Readback.Element> elements, Optional<byte[]> wav) {
+        public Heard {
+            elements = List.copyOf(elements);
+        }
     }
 
     /** What was learnt of the voice of the pilot who sits at the seat of a show; empty where it is not known. */

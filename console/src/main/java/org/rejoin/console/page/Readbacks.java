@@ -24,19 +24,11 @@ import com.fasterxml.jackson.databind.JsonNode;
  * How clearances are read back at a seat, whichever way it came: typed, tapped by the instructor, or heard by a recogniser
  * and confirmed by the pilot. Each goes into the flight's record and its recording. On the flight's thread.
  */
-final class Readbacks {
+record Readbacks(PageActions actions, Lesson lesson) {
 
     private static final Set<String> VERDICTS = Set.of("right", "wrong", "missing", "unclear");
     private static final Set<String> WAYS = Set.of("heard", "typed");
     private static final int MOST_ELEMENTS = 40;
-
-    private final PageActions actions;
-    private final Lesson lesson;
-
-    Readbacks(PageActions actions, Lesson lesson) {
-        this.actions = actions;
-        this.lesson = lesson;
-    }
 
     /** The clearance that is meant: by its number, else the one in force. */
     private static Entry.Issued meant(SeatPage page, JsonNode order) throws Orders.Refused {
@@ -104,7 +96,7 @@ final class Readbacks {
         String words = Orders.words(order);
         Entry.Issued issued = meant(page, order);
         int number = page.clearances().numberOf(issued);
-        Optional<SeatClearances.Heard> heard = page.clearances().heard(number);
+        Optional<PageRoom.Heard> heard = page.clearances().heard(number);
         String way = order.path("how").asText("typed");
         if (!WAYS.contains(way)) {
             throw new Orders.Refused("a readback is heard or typed");
@@ -127,7 +119,7 @@ final class Readbacks {
         told(page, seat, readback);
         keep(page, readback, "the readback");
         heard.filter(each -> way.equals("heard"))
-                .flatMap(SeatClearances.Heard::wav)
+                .flatMap(PageRoom.Heard::wav)
                 .map(wav -> new InstructorFile.Sound(number, wav))
                 .ifPresent(sound -> keep(page, sound, "the sound"));
         answer.accept(Message.json("readback", json -> {
@@ -174,7 +166,7 @@ final class Readbacks {
                         how.equals("heard")
                                 ? page.clearances()
                                         .heard(number)
-                                        .map(SeatClearances.Heard::words)
+                                        .map(PageRoom.Heard::words)
                                         .orElse("")
                                 : "",
                         OptionalDouble.of(issued.timeS()),

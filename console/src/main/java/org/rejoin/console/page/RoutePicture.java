@@ -213,12 +213,7 @@ final class RoutePicture {
         return List.of(CleanText.of(point.ident()), kind, at.get(0), at.get(1));
     }
 
-    /** What was worked out, as members of an object; {@code from} is where the aircraft was then. */
-    void writeRoute(JsonGenerator json, AmendedRoute route) throws IOException {
-        writeRoute(json, route, route.situation().heading());
-    }
-
-    /** The same for an aircraft on a heading by the compass, empty where that is not known. */
+    /** What was worked out, as members of an object, for an aircraft on a heading by the compass, empty where that is not known. */
     void writeRoute(JsonGenerator json, AmendedRoute route, Optional<MagneticDirection> present) throws IOException {
         json.writeStringField("say", CleanText.of(route.clearance().text()));
         json.writeStringField("spoken", CleanText.of(Phraseology.say(route.clearance())));

@@ -8,7 +8,6 @@ import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CopyOnWriteArrayList;
 
-import org.rejoin.bridge.clearance.Readback;
 import org.rejoin.bridge.flight.Entry;
 
 /** The clearances of a seat: which was issued, which is in force, what was heard of their readbacks. */
@@ -16,22 +15,9 @@ final class SeatClearances {
 
     private final List<Entry.Issued> issued = new CopyOnWriteArrayList<>();
     private final List<String> disregards = new CopyOnWriteArrayList<>();
-    private final Map<Integer, Heard> heard = new ConcurrentHashMap<>();
+    private final Map<Integer, PageRoom.Heard> heard = new ConcurrentHashMap<>();
     private final Map<Integer, Integer> again = new ConcurrentHashMap<>();
     private final Deque<Entry.Issued> inForce = new ArrayDeque<>();
-
-    /**
-     * What the recogniser heard of a readback, and what each element is worth so far.
-     *
-     * @param words as heard
-     * @param elements against the clearance; unclear where it was not sure
-     * @param wav its sound, where the user asked that it be kept
-     */
-    record Heard(String words, List<Readback.Element> elements, Optional<byte[]> wav) {
-        Heard {
-            elements = List.copyOf(elements);
-        }
-    }
 
     /** The clearance in force; on the flight's thread. */
     Optional<Entry.Issued> current() {
@@ -79,12 +65,12 @@ final class SeatClearances {
     }
 
     /** What was heard last for a clearance; may be asked from any thread. */
-    Optional<Heard> heard(int number) {
+    Optional<PageRoom.Heard> heard(int number) {
         return Optional.ofNullable(heard.get(number));
     }
 
     /** Takes what was heard for a clearance; nothing counts yet. May be called on any thread. */
-    void heard(int number, Heard now) {
+    void heard(int number, PageRoom.Heard now) {
         heard.put(number, now);
     }
 

@@ -128,7 +128,7 @@ final class SeatMessages {
     void amended(int clearance, AmendedRoute route, RoutePicture picture) {
         latest(Topic.ROUTE, "amended", json -> {
             json.writeNumberField("clearance", clearance);
-            picture.writeRoute(json, route);
+            picture.writeRoute(json, route, route.situation().heading());
         });
     }
 

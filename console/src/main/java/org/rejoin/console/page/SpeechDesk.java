@@ -119,45 +119,40 @@ final class SpeechDesk implements AutoCloseable {
             }
             Place place = place(asker, query);
             return switch (path) {
-                case HEARD -> heard(listener, place, number(query, "clearance").orElse(0), sound);
+                case HEARD -> {
+                    PageRoom.Exercise issued =
+                            issued(place, number(query, "clearance").orElse(0));
+                    yield heard(listener, place.seat().id(), issued, sound);
+                }
                 case CALIBRATE -> calibrated(listener, place, sound);
                 default -> PageRoom.Answer.unknown("nothing of that name takes sound");
             };
         });
     }
 
-    /** A clearance of a flight, read back. */
-    private PageRoom.Answer heard(Listener listener, Place place, int number, Sound sound) throws No, IOException {
+    /** A clearance of a flight, to be read back. */
+    private PageRoom.Exercise issued(Place place, int number) throws No {
         SeatClearances clearances = place.seat().clearances();
         Lesson lesson = place.show().lesson();
-        Listener.Result result = listener.hear(
-                place.seat().id(),
-                sound,
-                new Listener.Expected(
-                        lesson.chart(),
-                        lesson.filed(),
-                        found(clearances.issued(number), NOT_ISSUED).clearance(),
-                        place.seat().callsign()),
-                voice(place));
-        clearances.heard(number, new SeatClearances.Heard(result.words(), result.elements(), kept(sound)));
-        return answer(result, sound);
+        return new PageRoom.Exercise(
+                found(clearances.issued(number), NOT_ISSUED).clearance(),
+                place.seat().callsign(),
+                lesson.chart(),
+                lesson.filed(),
+                voice(place),
+                heard -> clearances.heard(number, heard));
     }
 
-    /** A drill without a flight, read back. */
     private PageRoom.Answer heard(Listener listener, String id, PageRoom.Exercise exercise, Sound sound)
             throws IOException {
         Listener.Result result = listener.hear(
                 id,
                 sound,
-                new Listener.Expected(
-                        exercise.chart(), exercise.filed(), exercise.clearance(), Optional.of(exercise.callsign())),
+                new Listener.Expected(exercise.chart(), exercise.filed(), exercise.clearance(), exercise.callsign()),
                 exercise.voice());
-        exercise.heard().heard(result.words(), result.elements(), kept(sound));
+        Optional<byte[]> kept = speech.keepsSound() ? Optional.of(sound.wav()) : Optional.empty();
+        exercise.told().accept(new PageRoom.Heard(result.words(), result.elements(), kept));
         return answer(result, sound);
-    }
-
-    private Optional<byte[]> kept(Sound sound) {
-        return speech.keepsSound() ? Optional.of(sound.wav()) : Optional.empty();
     }
 
     /** Of the pilot who sits there, where one is known; else of the seat. */
@@ -218,8 +213,7 @@ final class SpeechDesk implements AutoCloseable {
         Sound sound;
         if (query.containsKey("exercise")) {
             PageRoom.Exercise exercise = exercise(asker, query);
-            sound = speaker.say(
-                    Aloud.of(exercise.clearance(), Optional.of(exercise.callsign()), exercise.chart()), pace(query));
+            sound = speaker.say(Aloud.of(exercise.clearance(), exercise.callsign(), exercise.chart()), pace(query));
         } else {
             sound = said(place(asker, query), query, speaker, pace(query));
         }

@@ -25,21 +25,12 @@ import org.rejoin.console.log.EventText;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
 
-/** A clearance in ATC's words, and what had to be worked out from it. */
-final class ClearanceSheet {
-
-    private final Markup out;
-    private final Entry.Issued amended;
-    private final AmendedRoute route;
-    private final Optional<String> takenBack;
-
-    /** Whoever signs must see what was in force no longer: {@code takenBack} says when, and what was in force then. */
-    ClearanceSheet(Markup out, Entry.Issued amended, Optional<String> takenBack) {
-        this.out = out;
-        this.amended = amended;
-        this.takenBack = takenBack;
-        this.route = amended.route();
-    }
+/**
+ * A clearance in ATC's words, and what had to be worked out from it.
+ *
+ * @param takenBack when, and what was in force then: whoever signs must see what was in force no longer
+ */
+record ClearanceSheet(Markup out, Entry.Issued amended, AmendedRoute route, Optional<String> takenBack) {
 
     void write() {
         out.element("blockquote", "\u201c" + route.clearance().words() + "\u201d");

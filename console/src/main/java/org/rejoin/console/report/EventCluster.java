@@ -27,21 +27,14 @@ record EventCluster(Projection.Point at, LabelPlacer.Box box, List<NumberedEvent
     static List<EventCluster> of(
             List<NumberedEvent> events, Function<NumberedEvent, Projection.Point> where, double within) {
         List<EventCluster> clusters = new ArrayList<>();
-        List<NumberedEvent> together = new ArrayList<>();
-        Projection.Point at = new Projection.Point(0, 0);
         for (NumberedEvent event : events) {
             Projection.Point here = where.apply(event);
-            if (!together.isEmpty() && here.distance(at) > within) {
-                clusters.add(new EventCluster(at, new LabelPlacer.Box(0, 0, 0, 0), List.copyOf(together)));
-                together.clear();
+            int last = clusters.size() - 1;
+            if (last < 0 || here.distance(clusters.get(last).at) > within) {
+                clusters.add(new EventCluster(here, new LabelPlacer.Box(0, 0, 0, 0), new ArrayList<>()));
+                last++;
             }
-            if (together.isEmpty()) {
-                at = here;
-            }
-            together.add(event);
-        }
-        if (!together.isEmpty()) {
-            clusters.add(new EventCluster(at, new LabelPlacer.Box(0, 0, 0, 0), List.copyOf(together)));
+            clusters.get(last).events.add(event);
         }
         return clusters;
     }

@@ -41,7 +41,7 @@ final class FlightTables {
             rows.add(new Row(rows.size() + 1, event, track.positionAt(event.timeS()), fields));
         }
         List<Table.Column<Row>> columns = new ArrayList<>(List.of(
-                column("number", row -> new Cell.Figure(BigDecimal.valueOf(row.number()))),
+                column("number", row -> Cell.of(BigDecimal.valueOf(row.number()))),
                 column(
                         "time_s",
                         row -> Cell.number(OptionalDouble.of(row.event().timeS()), 2)),
@@ -55,7 +55,7 @@ final class FlightTables {
     }
 
     private static Table.Column<Row> text(String name, Function<Row, String> text) {
-        return column(name, row -> new Cell.Text(text.apply(row)));
+        return column(name, row -> Cell.of(text.apply(row)));
     }
 
     private static Table.Column<Row> degrees(String name, ToDoubleFunction<Row> deg) {
@@ -67,19 +67,19 @@ final class FlightTables {
         event.writeTo(new FlightEvent.Fields() {
             @Override
             public FlightEvent.Fields number(String field, double value) {
-                fields.put(field, new Cell.Figure(JsonNumbers.rounded(field, value)));
+                fields.put(field, Cell.of(JsonNumbers.rounded(field, value)));
                 return this;
             }
 
             @Override
             public FlightEvent.Fields text(String field, String value) {
-                fields.put(field, new Cell.Text(value));
+                fields.put(field, Cell.of(value));
                 return this;
             }
 
             @Override
             public FlightEvent.Fields flag(String field, boolean value) {
-                fields.put(field, new Cell.Flag(value));
+                fields.put(field, Cell.of(value));
                 return this;
             }
         });
@@ -94,7 +94,7 @@ final class FlightTables {
     static void samples(DebriefedFlight flight, Writer out) throws IOException {
         new Table<>(List.of(
                         column("time_s", sample -> Cell.number(OptionalDouble.of(sample.timeS()), 3)),
-                        column("utc", sample -> new Cell.Text(flight.utc(sample.timeS()))),
+                        column("utc", sample -> Cell.of(flight.utc(sample.timeS()))),
                         sent("latitude_deg", state -> OptionalDouble.of(state.latitudeDeg()), 9),
                         sent("longitude_deg", state -> OptionalDouble.of(state.longitudeDeg()), 9),
                         sent("altitude_ft", AircraftState::altitudeMslFt, 2),
@@ -106,14 +106,14 @@ final class FlightTables {
                         sent("pitch_deg", AircraftState::pitchDeg, 3),
                         sent("roll_deg", AircraftState::rollDeg, 3),
                         sent("indicated_airspeed_kt", AircraftState::indicatedAirspeedKt, 3),
-                        column("paused", sample -> new Cell.Flag(sample.state().paused())),
-                        column("phase", sample -> new Cell.Text(sample.phase().words())),
+                        column("paused", sample -> Cell.of(sample.state().paused())),
+                        column("phase", sample -> Cell.of(sample.phase().words())),
                         given("cross_track_nm", Point::crossTrackNm, 4),
                         given("to_go_nm", Point::toGoNm, 4),
                         given("track_error_deg", Point::trackErrorDeg, 2),
                         given("heading_error_deg", Point::headingErrorDeg, 2),
                         given("altitude_error_ft", Point::altitudeErrorFt, 1),
-                        column("established", sample -> new Cell.Flag(sample.established()))))
+                        column("established", sample -> Cell.of(sample.established()))))
                 .writeCsv(flight.samples(), out);
     }
 

@@ -16,17 +16,7 @@ import org.rejoin.console.json.JsonNumbers;
 import org.rejoin.console.words.Words;
 
 /** The grade: what was measured, against which limit, from where; the faults and what to practise. */
-final class GradeSheet {
-
-    private final Markup out;
-    private final Grade grade;
-    private final List<NumberedEvent> events;
-
-    GradeSheet(Markup out, Grade grade, List<NumberedEvent> events) {
-        this.out = out;
-        this.grade = grade;
-        this.events = List.copyOf(events);
-    }
+record GradeSheet(Markup out, Grade grade, List<NumberedEvent> events) {
 
     void card() {
         AttemptGrade last = grade.last();

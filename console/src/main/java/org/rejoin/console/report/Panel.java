@@ -2,7 +2,6 @@ package org.rejoin.console.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.function.DoubleUnaryOperator;
 
 import org.rejoin.console.draw.Markup;
@@ -18,12 +17,16 @@ record Panel(String id, double top, double height, double least, double most, do
     static final double LEFT = 92;
     static final double RIGHT = 990;
 
-    /** One value in the unit of the panel, so many seconds since the first sample; empty where there is none. */
-    record At(double timeS, OptionalDouble value) {
+    /** One value in the unit of the panel, so many seconds since the first sample; {@code NaN} where there is none. */
+    record At(double timeS, double value) {
 
         /** The same moment with the value changed, where there is one. */
         At with(DoubleUnaryOperator change) {
-            return value.isEmpty() ? this : new At(timeS, OptionalDouble.of(change.applyAsDouble(value.getAsDouble())));
+            return new At(timeS, change.applyAsDouble(value));
+        }
+
+        boolean given() {
+            return !Double.isNaN(value);
         }
     }
 
@@ -78,8 +81,8 @@ record Panel(String id, double top, double height, double least, double most, do
         for (List<At> piece : pieces) {
             List<Projection.Point> points = new ArrayList<>();
             for (At at : piece) {
-                if (at.value().isPresent()) {
-                    points.add(new Projection.Point(x(at.timeS()), y(at.value().getAsDouble())));
+                if (at.given()) {
+                    points.add(new Projection.Point(x(at.timeS()), y(at.value())));
                 } else {
                     stroke(out, style, points);
                     points = new ArrayList<>();

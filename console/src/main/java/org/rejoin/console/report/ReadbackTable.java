@@ -12,18 +12,10 @@ import org.rejoin.console.recording.Said;
 import org.rejoin.console.words.Words;
 
 /** How the clearances were read back: when, how it came, how long it took, each element, and what the instructor changed. */
-final class ReadbackTable {
+record ReadbackTable(Markup out, Said said) {
 
     private static final List<String> HEADS =
             List.of("Time", "Clearance", "How it came", "Copied in", "Read back in", "Elements", "As a whole");
-
-    private final Markup out;
-    private final Said said;
-
-    ReadbackTable(Markup out, Said said) {
-        this.out = out;
-        this.said = said;
-    }
 
     boolean isEmpty() {
         return said.readbacks().isEmpty() && said.again().isEmpty();

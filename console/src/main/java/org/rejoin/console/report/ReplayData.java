@@ -3,8 +3,7 @@ package org.rejoin.console.report;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
-import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.flight.Point;
@@ -42,15 +41,15 @@ final class ReplayData {
 
     String json() {
         return Json.object(json -> {
-            column(json, "time", 1, sample -> OptionalDouble.of(sample.timeS()));
-            column(json, "plan", 0, sample -> OptionalDouble.of(planAt(sample)));
-            column(json, "x", 1, sample -> OptionalDouble.of(at(sample).x()));
-            column(json, "y", 1, sample -> OptionalDouble.of(at(sample).y()));
-            column(json, "track", 0, sample -> OptionalDouble.of(sample.trackTrueDeg()));
-            column(json, "heading", 0, StripValues::heading);
-            column(json, "altitude", 0, sample -> sample.state().altitudeMslFt());
-            column(json, "speed", 0, sample -> OptionalDouble.of(sample.groundSpeedKt()));
-            column(json, "cross", 2, sample -> Point.given(sample.crossTrackNm()));
+            column(json, "time", 1, Point::timeS);
+            column(json, "plan", 0, this::planAt);
+            column(json, "x", 1, sample -> at(sample).x());
+            column(json, "y", 1, sample -> at(sample).y());
+            column(json, "track", 0, Point::trackTrueDeg);
+            column(json, "heading", 0, Point::headingMagneticDeg);
+            column(json, "altitude", 0, sample -> sample.state().altitudeMslFtOrNaN());
+            column(json, "speed", 0, Point::groundSpeedKt);
+            column(json, "cross", 2, Point::crossTrackNm);
             json.writeArrayFieldStart("events");
             for (var event : flight.debrief().events()) {
                 json.writeNumber(JsonNumbers.rounded(event.timeS(), 2));
@@ -59,15 +58,14 @@ final class ReplayData {
         });
     }
 
-    private void column(JsonGenerator json, String name, int digits, Function<Point, OptionalDouble> value)
-            throws IOException {
+    private void column(JsonGenerator json, String name, int digits, ToDoubleFunction<Point> value) throws IOException {
         json.writeArrayFieldStart(name);
         for (Point sample : samples) {
-            OptionalDouble number = value.apply(sample);
-            if (number.isPresent()) {
-                json.writeNumber(JsonNumbers.rounded(number.getAsDouble(), digits));
-            } else {
+            double number = value.applyAsDouble(sample);
+            if (Double.isNaN(number)) {
                 json.writeNull();
+            } else {
+                json.writeNumber(JsonNumbers.rounded(number, digits));
             }
         }
         json.writeEndArray();

@@ -15,7 +15,7 @@ import org.rejoin.console.lesson.Lesson;
 import org.rejoin.console.recording.Sha256;
 
 /** The debrief of a flight: a page for people, and the flight in open formats for other programs. */
-public final class Report {
+public record Report(DebriefedFlight flight, Heading heading) {
 
     static final String NOT_LOGGED =
             "A home simulator counts for nothing in a logbook: no instrument time, no recency, no check, unless that very"
@@ -39,9 +39,6 @@ public final class Report {
             List<Signed> signed) {
 
         /** Of a recording that is in no record book. */
-        public static final Heading NONE = of(Optional.empty());
-
-        /** Of a recording that is in no record book. */
         public static Heading of(Optional<String> practicePilot) {
             return new Heading("", practicePilot, "", "", Optional.empty(), List.of());
         }
@@ -55,14 +52,6 @@ public final class Report {
 
         /** A signature; empty texts where there is no certificate or remark. It matches where nothing has changed since. */
         public record Signed(String name, String certificate, Instant at, String remark, boolean matches) {}
-    }
-
-    private final DebriefedFlight flight;
-    private final Heading heading;
-
-    private Report(DebriefedFlight flight, Heading heading) {
-        this.flight = flight;
-        this.heading = heading;
     }
 
     /**

@@ -65,18 +65,18 @@ final class ReportPage {
         for (CloseUp closeUp : CloseUp.of(flight, events)) {
             section(closeUp.id() + "-title", closeUp.title());
             closeUp.write(out, flight, events);
-            endSection();
+            out.endLine();
         }
         ReadbackTable readbacks = new ReadbackTable(out, flight.debrief().said());
         if (!readbacks.isEmpty()) {
             section("readbacks-title", "Readbacks");
             readbacks.write();
-            endSection();
+            out.endLine();
         }
         replay();
         section("strips-title", "The flight against time");
         new Strips(out, flight).write(events);
-        endSection();
+        out.endLine();
         log();
         out.endLine();
         card();
@@ -167,8 +167,8 @@ final class ReportPage {
                     "clearance-" + (index + 1),
                     amendments.size() == 1 ? "The clearance" : "Clearance " + (index + 1) + " of " + amendments.size());
             Entry.Issued amended = amendments.get(index);
-            new ClearanceSheet(out, amended, takenBack(amended)).write();
-            endSection();
+            new ClearanceSheet(out, amended, amended.route(), takenBack(amended)).write();
+            out.endLine();
         }
         if (index == 0) {
             // The slider stays in sight as long as this is.
@@ -179,7 +179,7 @@ final class ReportPage {
         if (index == 0) {
             PlanView.legend(out);
         }
-        endSection();
+        out.endLine();
     }
 
     /** One for each clearance; one at least. */
@@ -246,7 +246,7 @@ final class ReportPage {
             out.endLine();
         }
         out.end().end();
-        endSection();
+        out.endLine();
     }
 
     private void card() {
@@ -270,7 +270,7 @@ final class ReportPage {
             notes.forEach(note -> out.element("li", note));
             out.end();
         }
-        endSection();
+        out.endLine();
     }
 
     /** Who signs, what his signature stands under, and the caution: on paper one piece, so that none of it is on a page alone. */
@@ -298,7 +298,7 @@ final class ReportPage {
             }
             out.end();
         }
-        endSection();
+        out.endLine();
     }
 
     private void again() {
@@ -318,7 +318,7 @@ final class ReportPage {
         sum("lesson", origin.lessonSha256());
         sum("chart", origin.chartSha256());
         out.end();
-        endSection();
+        out.endLine();
     }
 
     private void paragraph(String strong, String text, String... attributes) {
@@ -333,9 +333,5 @@ final class ReportPage {
     private void section(String id, String title) {
         out.start("section", "aria-labelledby", id);
         out.element("h2", title, "id", id).text("\n");
-    }
-
-    private void endSection() {
-        out.endLine();
     }
 }

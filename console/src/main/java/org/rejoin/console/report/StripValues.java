@@ -6,7 +6,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.OptionalDouble;
 import java.util.function.IntFunction;
 
 import org.rejoin.bridge.flight.Entry;
@@ -20,7 +19,6 @@ import org.rejoin.bridge.route.Holding;
 import org.rejoin.bridge.route.Leg;
 import org.rejoin.console.words.RouteWords;
 import org.rejoin.console.words.Words;
-import org.rejoin.protocol.AircraftState;
 
 import org.jspecify.annotations.Nullable;
 
@@ -76,10 +74,8 @@ public final class StripValues {
     }
 
     /** The line that a sample is measured from: that of its leg, or the inbound course of the hold. */
-    private OptionalDouble crossTrack(int sample) {
-        return samples.get(sample).hasLine()
-                ? Point.given(samples.get(sample).crossTrackNm())
-                : Point.given(inboundNm[sample]);
+    private double crossTrack(int sample) {
+        return samples.get(sample).hasLine() ? samples.get(sample).crossTrackNm() : inboundNm[sample];
     }
 
     /** A line of one value a sample, in the pieces it was flown in. */
@@ -206,26 +202,23 @@ public final class StripValues {
 
     List<Panel.At> altitude() {
         return samples.stream()
-                .map(sample -> new Panel.At(sample.timeS(), sample.state().altitudeMslFt()))
+                .map(sample -> new Panel.At(sample.timeS(), sample.state().altitudeMslFtOrNaN()))
                 .toList();
     }
 
     List<Run<Band>> altitudeBands() {
         return runs(false, i -> {
             Point sample = samples.get(i);
-            AircraftState state = sample.state();
-            OptionalDouble error = Point.given(sample.altitudeErrorFt());
-            if (state.altitudeMslFt().isEmpty() || error.isEmpty()) {
-                return null;
-            }
-            double assigned = Math.rint(state.altitudeMslFt().getAsDouble() - error.getAsDouble());
-            return new Band(assigned - limits.altitudeFt(), assigned + limits.altitudeFt());
+            double assigned = Math.rint(sample.state().altitudeMslFtOrNaN() - sample.altitudeErrorFt());
+            return Double.isNaN(assigned)
+                    ? null
+                    : new Band(assigned - limits.altitudeFt(), assigned + limits.altitudeFt());
         });
     }
 
     /** Whether the feed carries a heading at all. */
     boolean hasHeading() {
-        return samples.stream().anyMatch(sample -> heading(sample).isPresent());
+        return samples.stream().anyMatch(sample -> !Double.isNaN(sample.headingMagneticDeg()));
     }
 
     /** Magnetic heading, unrolled: a turn through north goes on past 360 or below 0. */
@@ -233,14 +226,11 @@ public final class StripValues {
         List<Panel.At> values = new ArrayList<>();
         double last = Double.NaN;
         for (Point sample : samples) {
-            OptionalDouble heading = heading(sample);
-            if (heading.isPresent()) {
-                double deg = heading.getAsDouble();
+            double deg = sample.headingMagneticDeg();
+            if (!Double.isNaN(deg)) {
                 last = Double.isNaN(last) ? deg : last + Angles.turn(deg - last);
-                values.add(new Panel.At(sample.timeS(), OptionalDouble.of(last)));
-            } else {
-                values.add(new Panel.At(sample.timeS(), OptionalDouble.empty()));
             }
+            values.add(new Panel.At(sample.timeS(), Double.isNaN(deg) ? deg : last));
         }
         return values;
     }
@@ -249,20 +239,14 @@ public final class StripValues {
     List<Run<Band>> headingBands(List<Panel.At> unrolled) {
         List<Run<Band>> bands = new ArrayList<>();
         for (int i = 1; i < samples.size(); i++) {
-            OptionalDouble error = Point.given(samples.get(i).headingErrorDeg());
-            OptionalDouble heading = unrolled.get(i).value();
-            if (error.isPresent() && heading.isPresent()) {
-                double assigned = Math.rint(10 * (heading.getAsDouble() - error.getAsDouble())) / 10;
+            double assigned =
+                    Math.rint(10 * (unrolled.get(i).value() - samples.get(i).headingErrorDeg())) / 10;
+            if (!Double.isNaN(assigned)) {
                 Band band = new Band(assigned - limits.headingDeg(), assigned + limits.headingDeg());
                 join(bands, i, band, false);
             }
         }
         return bands;
-    }
-
-    /** By the compass. */
-    static OptionalDouble heading(Point sample) {
-        return Point.given(sample.headingMagneticDeg());
     }
 
     private <T> List<Run<T>> runs(boolean across, IntFunction<@Nullable T> what) {

@@ -2,7 +2,6 @@ package org.rejoin.console.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.stream.DoubleStream;
 
 import org.rejoin.bridge.flight.Point;
@@ -146,8 +145,8 @@ final class Strips {
     private static double farthest(List<List<Panel.At>> crossTrack, int side) {
         return crossTrack.stream()
                 .flatMap(List::stream)
-                .filter(at -> at.value().isPresent())
-                .mapToDouble(at -> side * at.value().getAsDouble())
+                .filter(Panel.At::given)
+                .mapToDouble(at -> side * at.value())
                 .max()
                 .orElse(0);
     }
@@ -157,7 +156,7 @@ final class Strips {
         List<StripValues.Run<StripValues.Band>> bands = values.altitudeBands();
         double[] range = range(altitudes, bands, 150);
         Panel panel = panel("altitude-area", ALTITUDE_TOP, ALTITUDE_HEIGHT, range[0], range[1]);
-        boolean known = altitudes.stream().anyMatch(at -> at.value().isPresent());
+        boolean known = altitudes.stream().anyMatch(Panel.At::given);
         panel.frame(out, "Altitude, ft above mean sea level", known ? "" : "the feed carries none");
         bands.forEach(run -> panel.band(
                 out, run.fromS(), run.toS(), run.what().low(), run.what().high()));
@@ -200,18 +199,15 @@ final class Strips {
         List<List<Panel.At>> all = new ArrayList<>();
         for (List<Panel.At> piece : pieces) {
             List<Panel.At> now = new ArrayList<>();
-            OptionalDouble before = OptionalDouble.empty();
+            double before = Double.NaN;
             for (Panel.At at : piece) {
                 Panel.At within = at.with(Angles::circle);
-                OptionalDouble value = within.value();
-                if (before.isPresent()
-                        && value.isPresent()
-                        && Math.abs(value.getAsDouble() - before.getAsDouble()) > 180) {
+                if (Math.abs(within.value() - before) > 180) {
                     all.add(now);
                     now = new ArrayList<>();
                 }
                 now.add(within);
-                before = value;
+                before = within.value();
             }
             all.add(now);
         }
@@ -236,9 +232,7 @@ final class Strips {
 
     private static double[] range(List<Panel.At> line, List<StripValues.Run<StripValues.Band>> bands, double margin) {
         double[] all = DoubleStream.concat(
-                        line.stream()
-                                .filter(at -> at.value().isPresent())
-                                .mapToDouble(at -> at.value().getAsDouble()),
+                        line.stream().filter(Panel.At::given).mapToDouble(Panel.At::value),
                         bands.stream()
                                 .flatMapToDouble(run -> DoubleStream.of(
                                         run.what().low(), run.what().high())))

@@ -47,7 +47,7 @@ public record Table<T>(List<Column<T>> columns) {
     public String json(T row) {
         return Json.object(json -> {
             for (Column<T> column : columns) {
-                column.cell().apply(row).write(json, column.name());
+                Json.member(json, column.name(), column.cell().apply(row).value());
             }
         });
     }

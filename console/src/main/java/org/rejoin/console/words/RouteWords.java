@@ -332,9 +332,7 @@ public final class RouteWords {
 
     /** The speeds of a clearance, one after the other, as they are said; empty where none is assigned. */
     private static Optional<String> speeds(Clearance clearance) {
-        List<String> all = clearance.instructions().stream()
-                .filter(Instruction.MaintainSpeed.class::isInstance)
-                .map(Instruction.MaintainSpeed.class::cast)
+        List<String> all = clearance.all(Instruction.MaintainSpeed.class).stream()
                 .map(said -> speed(said) + end(said, Noted.Until.What.SPEED, clearance) + ", by the airspeed indicator")
                 .toList();
         return all.isEmpty() ? Optional.empty() : Optional.of(String.join(", then ", all));

@@ -590,7 +590,7 @@ class AttemptsCommandTest extends CommandsInTurn {
 
     @Test
     void aCellThatASpreadsheetWouldWorkOutIsText() {
-        assertThat(new Cell.Text("=1+1").csv()).isEqualTo("'=1+1");
-        assertThat(new Cell.Text("a,\"b\"").csv()).isEqualTo("\"a,\"\"b\"\"\"");
+        assertThat(Cell.of("=1+1").csv()).isEqualTo("'=1+1");
+        assertThat(Cell.of("a,\"b\"").csv()).isEqualTo("\"a,\"\"b\"\"\"");
     }
 }
