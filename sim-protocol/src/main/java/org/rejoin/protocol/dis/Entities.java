@@ -16,39 +16,18 @@ final class Entities {
 
     private static final int MOST = 4096;
 
-    private final Map<Key, Memory> memories = new LinkedHashMap<>(16, 0.75f, true) {
+    private final Map<Long, Memory> memories = new LinkedHashMap<>(16, 0.75f, true) {
         @Override
-        protected boolean removeEldestEntry(Map.Entry<Key, Memory> eldest) {
+        protected boolean removeEldestEntry(Map.Entry<Long, Memory> eldest) {
             return size() > MOST;
         }
     };
-
-    /** Used for looking up only, so that no key is made for an entity that is known. */
-    private final Key asked = new Key(0);
 
     /** The one heard last: most senders have but one. */
     private @Nullable Memory latest;
 
     /** In which this sender was heard first: its entities need no more than their identifiers. */
     private int firstExercise = Decoded.NO_EXERCISE;
-
-    private static final class Key {
-        private long bits;
-
-        Key(long bits) {
-            this.bits = bits;
-        }
-
-        @Override
-        public boolean equals(@Nullable Object other) {
-            return other instanceof Key that && bits == that.bits;
-        }
-
-        @Override
-        public int hashCode() {
-            return Long.hashCode(bits);
-        }
-    }
 
     /** Takes in what a PDU says, and gives all that is then known of the entity. */
     Memory hear(EntityState heard, long receivedMicros) {
@@ -60,8 +39,7 @@ final class Entities {
     }
 
     private Memory memory(long bits, EntityState heard) {
-        asked.bits = bits;
-        Memory known = memories.get(asked);
+        Memory known = memories.get(bits);
         if (known != null) {
             return known;
         }
@@ -69,7 +47,7 @@ final class Entities {
         firstExercise = firstExercise == Decoded.NO_EXERCISE ? exercise : firstExercise;
         String id = heard.id().text();
         Memory fresh = new Memory(bits, exercise == firstExercise ? id : Control.inExercise(id, exercise), exercise);
-        memories.put(new Key(bits), fresh);
+        memories.put(bits, fresh);
         return fresh;
     }
 
