@@ -107,17 +107,12 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                         .stream()
                         .anyMatch(segment -> path.passes(segment.to()));
         if (leaves) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "no heading is assigned; taken is the present one, %s, which leaves the filed route here and meets %s in"
                             + " %.1f NM: ask whether %s is joined there or where the filed route meets it",
-                    Angles.figures(plan.magnetic().deg()),
-                    path.name(),
-                    met.aheadNm(),
-                    path.name());
+                    Angles.figures(plan.magnetic().deg()), path.name(), met.aheadNm(), path.name());
         } else if (nearest.index() != met.index()) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "no heading is assigned; taken is the present one, %s, which meets %s in %.1f NM, on %s; nearer is %s,"
                             + " %.1f NM away: ask for a heading",
                     Angles.figures(plan.magnetic().deg()),
@@ -207,12 +202,9 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                 .map(each -> String.format(Locale.ROOT, "%s at %.1f NM", each.name(), each.aheadNm()))
                 .collect(Collectors.joining(", "));
         if (!others.isEmpty()) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "the heading meets the airway more than once; taken is the first, %s at %.1f NM; further on %s",
-                    taken.name(),
-                    taken.aheadNm(),
-                    others);
+                    taken.name(), taken.aheadNm(), others);
         }
     }
 

@@ -2,7 +2,6 @@ package org.rejoin.bridge.route;
 
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
@@ -33,12 +32,9 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
         arc.said().side().ifPresent(side -> {
             double radial = arc.radialAt(here.position()).deg();
             if (!Compass.isToward(radial, side)) {
-                draft.warn(
-                        Warning.Code.CHOICE_MADE,
+                draft.choice(
                         "the arc is met on the other side: the clearance says %s of %s, and it is met %s of it",
-                        side,
-                        arc.station().ident(),
-                        Compass.words(radial));
+                        side, arc.station().ident(), Compass.words(radial));
             }
         });
         List<LineEnd> ends = LineEnd.of(arc, next, path, chart, draft);
@@ -90,12 +86,9 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
         draft.altitudeFt().ifPresent(feet -> {
             double ground = SlantRange.groundNm(
                     arc.said().distanceNm(), feet - arc.station().elevationFt());
-            draft.notes.add(String.format(
-                    Locale.ROOT,
+            draft.note(
                     "a DME shows slant range: at %.0f ft, %.1f on it is %.2f NM over the ground",
-                    feet,
-                    arc.said().distanceNm(),
-                    ground));
+                    feet, arc.said().distanceNm(), ground);
         });
         draft.heading.ifPresent(plan -> {
             double speed = plan.ground().groundSpeedKt();
@@ -125,11 +118,9 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
             return offRight <= offLeft;
         }
         boolean shorterRight = right <= -left;
-        draft.warn(
-                Warning.Code.CHOICE_MADE,
+        draft.choice(
                 "which way round the arc is not said; taken is the shorter, %s by %s: ask",
-                shorterRight ? "clockwise" : "counterclockwise",
-                Angles.degrees(shorterRight ? right : -left));
+                shorterRight ? "clockwise" : "counterclockwise", Angles.degrees(shorterRight ? right : -left));
         return shorterRight;
     }
 

@@ -220,12 +220,8 @@ sealed interface FlownLine {
         public LineEnd atFix(Waypoint fix) throws ClearanceException {
             Offset offset = outbound.offset(fix.position());
             if (Math.abs(offset.crossTrackNm()) > LineEnd.ON_LINE_NM) {
-                throw ClearanceException.cannotBeWorkedOut(String.format(
-                        Locale.ROOT,
-                        "%s lies %.1f NM off the %s",
-                        fix.ident(),
-                        Math.abs(offset.crossTrackNm()),
-                        name()));
+                throw AmendmentDraft.refused(
+                        "%s lies %.1f NM off the %s", fix.ident(), Math.abs(offset.crossTrackNm()), name());
             }
             return new LineEnd(outbound.pointAt(offset.alongTrackNm()), Optional.empty(), 0, Optional.of(fix));
         }
@@ -350,13 +346,12 @@ sealed interface FlownLine {
         @Override
         public LineEnd atFix(Waypoint fix) throws ClearanceException {
             if (crossTrackNm(fix.position()) > LineEnd.ON_LINE_NM) {
-                throw ClearanceException.cannotBeWorkedOut(String.format(
-                        Locale.ROOT,
+                throw AmendmentDraft.refused(
                         "%s is %.1f NM from %s and so not on the %s",
                         fix.ident(),
                         fix.position().distanceNm(station().distancePosition()),
                         station().ident(),
-                        name()));
+                        name());
             }
             return new LineEnd(nearest(fix.position()), Optional.empty(), 0, Optional.of(fix));
         }

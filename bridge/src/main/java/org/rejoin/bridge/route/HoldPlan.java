@@ -215,13 +215,10 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
         if (taken.isPresent()) {
             Radial course = inbound(taken.get());
             if (!said.asPublished()) {
-                draft.notes.add(String.format(
-                        Locale.ROOT,
+                draft.note(
                         "the hold at %s is published on the chart: inbound course %s, %s turns; that is taken, but for"
                                 + " what the clearance says",
-                        fix.ident(),
-                        Angles.figures(course.deg()),
-                        taken.get().right() ? "right" : "left"));
+                        fix.ident(), Angles.figures(course.deg()), taken.get().right() ? "right" : "left");
             }
             return new Inbound("the published pattern", course, trueCourse(taken.get()), taken);
         }
@@ -238,8 +235,7 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
         if (said.compass().isPresent()) {
             TrueDirection inbound =
                     new MagneticDirection(Compass.degrees(said.compass().get()) + 180).toTrue(variation);
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "the hold names no radial, course or airway; taken is an inbound course of %s, from the %s: ask",
                     Angles.figures(inbound.toMagnetic(variation).deg()),
                     said.compass().get());
@@ -249,8 +245,7 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
                     inbound,
                     Optional.empty());
         }
-        draft.warn(
-                Warning.Code.CHOICE_MADE,
+        draft.choice(
                 "the hold says neither side nor line; taken is a standard pattern on the course of arrival, as without"
                         + " instructions (AIM 5-3-8): ask");
         return new Inbound(
@@ -413,22 +408,16 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
         }
         double off = station.position().to(fix.position()).initial().turnTo(azimuth);
         if (Math.abs(off) > 3) {
-            throw ClearanceException.cannotBeWorkedOut(String.format(
-                    Locale.ROOT,
+            throw AmendmentDraft.refused(
                     "%s passes %s by %.1f degrees: it is not a line to hold on there",
-                    name,
-                    fix.ident(),
-                    Math.abs(off)));
+                    name, fix.ident(), Math.abs(off));
         }
         TrueDirection outward = station.position().to(fix.position()).onward();
         boolean beyond = said.compass()
                 .map(compass -> Math.abs(outward.turnTo(compassTrue(compass))) <= 90)
                 .orElseGet(() -> Math.abs(outward.turnTo(arrivalTrack)) > 90);
         if (said.compass().isEmpty()) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
-                    "on which side of %s is not said; taken is the side you come from: ask",
-                    fix.ident());
+            draft.choice("on which side of %s is not said; taken is the side you come from: ask", fix.ident());
         }
         side(beyond ? outward : outward.reciprocal(), name);
         return beyond
@@ -463,13 +452,9 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
     /** The side said and the line must agree: nobody can fly both. */
     private void side(TrueDirection outward, String line) throws ClearanceException {
         if (said.compass().isPresent() && !onSide(outward, said.compass().get())) {
-            throw ClearanceException.cannotBeWorkedOut(String.format(
-                    Locale.ROOT,
+            throw AmendmentDraft.refused(
                     "the hold on %s lies %s of %s, not %s: ask which is meant",
-                    line,
-                    words(outward),
-                    fix.ident(),
-                    said.compass().get()));
+                    line, words(outward), fix.ident(), said.compass().get());
         }
     }
 

@@ -90,8 +90,7 @@ final class RadialAmendment {
                 radials.of(outbound).stream()
                         .filter(found -> found.crossing().alongFirstNm() > 1)
                         .findFirst()
-                        .ifPresent(found -> draft.warn(
-                                Warning.Code.CHOICE_MADE,
+                        .ifPresent(found -> draft.choice(
                                 "%s is on the route, so its %s %s is flown inbound, TO the station; outbound it would meet"
                                         + " %s %.1f NM out. Say \"outbound\" if that was meant",
                                 station.ident(),
@@ -104,11 +103,9 @@ final class RadialAmendment {
             boolean back = draft.intercept.filter(met -> met.angleDeg() > 90).isPresent();
             boolean warned = draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.CHOICE_MADE);
             if (nothingAfter && sense == Instruction.Sense.UNSAID && same.isEmpty() && back && !warned) {
-                draft.warn(
-                        Warning.Code.CHOICE_MADE,
+                draft.choice(
                         "which way along the %s is not said; taken is inbound, TO %s, which leads back: ask",
-                        line.name(),
-                        station.ident());
+                        line.name(), station.ident());
             }
             same.ifPresent(each -> each.noteMetBefore(draft, radial));
         } else if (nothingAfter && !meetsPathBeyond(0, outbound)) {

@@ -128,8 +128,7 @@ record RadialToFly(Chart chart, AmendmentDraft draft) {
             return done;
         }
         if (implied && met.isEmpty()) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "the clearance does not say how the route goes on from the %s: ask before you reach it",
                     radial.name());
             return done;

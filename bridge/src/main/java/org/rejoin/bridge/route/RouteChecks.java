@@ -122,8 +122,7 @@ final class RouteChecks {
                 continue;
             }
             Leg back = draft.legs.get(first + 1);
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "the route comes over %s twice: from there back to %s, %.1f NM, and over it again on the way on; say"
                             + " so, and ask which is meant",
                     to.ident(),

@@ -88,7 +88,7 @@ final class DisState implements StateView {
     }
 
     private int algorithm() {
-        return memory == null ? 0 : memory.algorithm();
+        return memory == null ? 0 : memory.algorithm;
     }
 
     private double upMps() {
@@ -146,17 +146,17 @@ final class DisState implements StateView {
 
     @Override
     public String aircraft() {
-        return memory == null ? "" : memory.name();
+        return memory == null ? "" : memory.name;
     }
 
     @Override
     public int exercise() {
-        return memory == null ? Decoded.NO_EXERCISE : memory.exercise();
+        return memory == null ? Decoded.NO_EXERCISE : memory.exercise;
     }
 
     @Override
     public String marking() {
-        return memory == null ? "" : memory.marking();
+        return memory == null ? "" : memory.marking;
     }
 
     @Override

@@ -66,12 +66,20 @@ final class Entities {
         private static final int STANDSTILL_REPEATS = 2;
 
         private final long bits;
-        private final String name;
-        private final int exercise;
-        private final VelocityCheck check = new VelocityCheck();
-        private int algorithm;
-        private boolean aircraft = true;
-        private String marking = "";
+        /** The identifier as text, with the exercise where it is not the first of this sender. */
+        final String name;
+
+        final int exercise;
+        final VelocityCheck check = new VelocityCheck();
+        /** Of dead reckoning, in the last full Entity State; 0 before one was heard. */
+        int algorithm;
+
+        /** Whether the last full Entity State was of an aircraft; true before one was heard. */
+        boolean aircraft = true;
+
+        /** From the last full Entity State; empty before one was heard. */
+        String marking = "";
+
         private long markingBegin;
         private int markingEnd;
         private double x = Double.NaN;
@@ -106,34 +114,6 @@ final class Entities {
                 markingEnd = heard.markingEnd();
                 marking = heard.marking();
             }
-        }
-
-        /** The identifier as text, with the exercise where it is not the first of this sender. */
-        String name() {
-            return name;
-        }
-
-        int exercise() {
-            return exercise;
-        }
-
-        /** Of dead reckoning, in the last full Entity State; 0 before one was heard. */
-        int algorithm() {
-            return algorithm;
-        }
-
-        /** Whether the last full Entity State was of an aircraft; true before one was heard. */
-        boolean aircraft() {
-            return aircraft;
-        }
-
-        /** From the last full Entity State; empty before one was heard. */
-        String marking() {
-            return marking;
-        }
-
-        VelocityCheck check() {
-            return check;
         }
 
         /** Whether the location has not changed for so long that a moving aircraft must be paused. */
