@@ -1,8 +1,10 @@
 package org.rejoin.protocol;
 
+import java.util.Arrays;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 
 import org.jspecify.annotations.Nullable;
 
@@ -16,18 +18,13 @@ public final class AircraftState {
     private static final int ALTITUDE = 2;
     private static final int AIRSPEED = 4;
 
+    private static final StateRange[] QUANTITIES = StateRange.values();
+
     private final double timeS;
-    private final double latitudeDeg;
-    private final double longitudeDeg;
-    private final double altitudeMslFt;
-    private final double headingTrueDeg;
-    private final double headingMagneticDeg;
-    private final double trackTrueDeg;
-    private final double groundSpeedKt;
-    private final double verticalSpeedFpm;
-    private final double pitchDeg;
-    private final double rollDeg;
-    private final double indicatedAirspeedKt;
+
+    /** By place; states that differ in something else alone share it, and nobody changes it. */
+    private final double[] values;
+
     private final boolean paused;
     /** Which of heading, altitude and airspeed are those of an earlier sample. */
     private final int carried;
@@ -54,99 +51,36 @@ public final class AircraftState {
             OptionalDouble rollDeg,
             OptionalDouble indicatedAirspeedKt,
             boolean paused) {
-        this.timeS = requireFinite(timeS);
-        this.latitudeDeg = StateRange.LATITUDE_DEG.required(latitudeDeg);
-        this.longitudeDeg = StateRange.LONGITUDE_DEG.required(longitudeDeg);
-        this.altitudeMslFt = StateRange.ALTITUDE_MSL_FT.required(altitudeMslFt);
-        this.headingTrueDeg = StateRange.HEADING_TRUE_DEG.required(headingTrueDeg);
-        this.headingMagneticDeg = StateRange.HEADING_MAGNETIC_DEG.required(headingMagneticDeg);
-        this.trackTrueDeg = StateRange.TRACK_TRUE_DEG.required(trackTrueDeg);
-        this.groundSpeedKt = StateRange.GROUND_SPEED_KT.required(groundSpeedKt);
-        this.verticalSpeedFpm = StateRange.VERTICAL_SPEED_FPM.required(verticalSpeedFpm);
-        this.pitchDeg = StateRange.PITCH_DEG.required(pitchDeg);
-        this.rollDeg = StateRange.ROLL_DEG.required(rollDeg);
-        this.indicatedAirspeedKt = StateRange.INDICATED_AIRSPEED_KT.required(indicatedAirspeedKt);
-        this.paused = paused;
-        this.carried = 0;
-        this.reckoning = null;
+        this(
+                requireFinite(timeS),
+                new double[] {
+                    StateRange.LATITUDE_DEG.required(latitudeDeg),
+                    StateRange.LONGITUDE_DEG.required(longitudeDeg),
+                    StateRange.ALTITUDE_MSL_FT.required(altitudeMslFt),
+                    StateRange.HEADING_TRUE_DEG.required(headingTrueDeg),
+                    StateRange.HEADING_MAGNETIC_DEG.required(headingMagneticDeg),
+                    StateRange.TRACK_TRUE_DEG.required(trackTrueDeg),
+                    StateRange.GROUND_SPEED_KT.required(groundSpeedKt),
+                    StateRange.VERTICAL_SPEED_FPM.required(verticalSpeedFpm),
+                    StateRange.PITCH_DEG.required(pitchDeg),
+                    StateRange.ROLL_DEG.required(rollDeg),
+                    StateRange.INDICATED_AIRSPEED_KT.required(indicatedAirspeedKt),
+                },
+                paused,
+                0,
+                null);
     }
 
-    /** Of what a decoder holds, its values in their ranges. */
-    private AircraftState(StateView view, double timeS, @Nullable Reckoning reckoning) {
-        this.timeS = requireFinite(timeS);
-        this.latitudeDeg = view.latitudeDeg();
-        this.longitudeDeg = view.longitudeDeg();
-        this.altitudeMslFt = view.altitudeMslFt();
-        this.headingTrueDeg = view.headingTrueDeg();
-        this.headingMagneticDeg = view.headingMagneticDeg();
-        this.trackTrueDeg = view.trackTrueDeg();
-        this.groundSpeedKt = view.groundSpeedKt();
-        this.verticalSpeedFpm = view.verticalSpeedFpm();
-        this.pitchDeg = view.pitchDeg();
-        this.rollDeg = view.rollDeg();
-        this.indicatedAirspeedKt = view.indicatedAirspeedKt();
-        this.paused = view.paused();
-        this.carried = 0;
+    private AircraftState(double timeS, double[] values, boolean paused, int carried, @Nullable Reckoning reckoning) {
+        this.timeS = timeS;
+        this.values = values;
+        this.paused = paused;
+        this.carried = carried;
         this.reckoning = reckoning;
     }
 
-    /** The same state but for these. */
-    private AircraftState(
-            AircraftState same,
-            double timeS,
-            boolean paused,
-            double headingTrueDeg,
-            double headingMagneticDeg,
-            double altitudeMslFt,
-            double indicatedAirspeedKt,
-            double trackTrueDeg,
-            double groundSpeedKt,
-            int carried) {
-        this.timeS = timeS;
-        this.latitudeDeg = same.latitudeDeg;
-        this.longitudeDeg = same.longitudeDeg;
-        this.altitudeMslFt = altitudeMslFt;
-        this.headingTrueDeg = headingTrueDeg;
-        this.headingMagneticDeg = headingMagneticDeg;
-        this.trackTrueDeg = trackTrueDeg;
-        this.groundSpeedKt = groundSpeedKt;
-        this.verticalSpeedFpm = same.verticalSpeedFpm;
-        this.pitchDeg = same.pitchDeg;
-        this.rollDeg = same.rollDeg;
-        this.indicatedAirspeedKt = indicatedAirspeedKt;
-        this.paused = paused;
-        this.carried = carried;
-        this.reckoning = same.reckoning;
-    }
-
-    private AircraftState at(double newTimeS, boolean standsStill) {
-        return new AircraftState(
-                this,
-                requireFinite(newTimeS),
-                standsStill,
-                headingTrueDeg,
-                headingMagneticDeg,
-                altitudeMslFt,
-                indicatedAirspeedKt,
-                trackTrueDeg,
-                groundSpeedKt,
-                carried);
-    }
-
-    /** The same state with another heading, altitude and airspeed, which may be carried. */
-    private AircraftState with(
-            double headingTrue, double headingMagnetic, double altitudeFt, double airspeedKt, int carries) {
-        return new AircraftState(
-                this,
-                timeS,
-                paused,
-                headingTrue,
-                headingMagnetic,
-                altitudeFt,
-                airspeedKt,
-                trackTrueDeg,
-                groundSpeedKt,
-                carries);
+    private AircraftState with(double[] others, int carries) {
+        return new AircraftState(timeS, others, paused, carries, reckoning);
     }
 
     /** A position and nothing else; the start of most states built by hand. */
@@ -161,7 +95,11 @@ public final class AircraftState {
      * sender does not say how it goes on.
      */
     public static AircraftState of(StateView view, double timeS, @Nullable Reckoning reckoning) {
-        return new AircraftState(view, timeS, reckoning);
+        double[] values = new double[QUANTITIES.length];
+        for (StateRange what : QUANTITIES) {
+            values[what.place()] = view.value(what);
+        }
+        return new AircraftState(requireFinite(timeS), values, view.paused(), 0, reckoning);
     }
 
     /**
@@ -174,37 +112,37 @@ public final class AircraftState {
 
     /** WGS 84 geodetic latitude, degrees, north positive, [-90, 90]. */
     public double latitudeDeg() {
-        return latitudeDeg;
+        return value(StateRange.LATITUDE_DEG);
     }
 
     /** WGS 84 longitude, degrees, east positive, [-180, 180). */
     public double longitudeDeg() {
-        return longitudeDeg;
+        return value(StateRange.LONGITUDE_DEG);
     }
 
     /** {@return altitude above mean sea level; feet; empty where unsent} */
     public OptionalDouble altitudeMslFt() {
-        return optional(altitudeMslFt);
+        return optional(StateRange.ALTITUDE_MSL_FT);
     }
 
     /** The same as {@link #altitudeMslFt}, without an object, feet; NaN where unsent. */
     public double altitudeMslFtOrNaN() {
-        return altitudeMslFt;
+        return value(StateRange.ALTITUDE_MSL_FT);
     }
 
     /** {@return where the nose points, clockwise from true north; degrees, [0, 360); empty where unsent} */
     public OptionalDouble headingTrueDeg() {
-        return optional(headingTrueDeg);
+        return optional(StateRange.HEADING_TRUE_DEG);
     }
 
     /** The same as {@link #headingTrueDeg}, without an object, degrees, [0, 360); NaN where unsent. */
     public double headingTrueDegOrNaN() {
-        return headingTrueDeg;
+        return value(StateRange.HEADING_TRUE_DEG);
     }
 
     /** {@return where the nose points, clockwise from magnetic north; degrees, [0, 360); empty where unsent} */
     public OptionalDouble headingMagneticDeg() {
-        return optional(headingMagneticDeg);
+        return optional(StateRange.HEADING_MAGNETIC_DEG);
     }
 
     /**
@@ -212,14 +150,15 @@ public final class AircraftState {
      * are known.
      */
     public OptionalDouble variationDeg() {
-        return Double.isNaN(headingTrueDeg) || Double.isNaN(headingMagneticDeg)
-                ? OptionalDouble.empty()
-                : OptionalDouble.of(Angles.difference(headingTrueDeg - headingMagneticDeg));
+        return has(StateRange.HEADING_TRUE_DEG) && has(StateRange.HEADING_MAGNETIC_DEG)
+                ? OptionalDouble.of(
+                        Angles.difference(value(StateRange.HEADING_TRUE_DEG) - value(StateRange.HEADING_MAGNETIC_DEG)))
+                : OptionalDouble.empty();
     }
 
     /** The same as {@link #headingMagneticDeg}, without an object, degrees, [0, 360); NaN where unsent. */
     public double headingMagneticDegOrNaN() {
-        return headingMagneticDeg;
+        return value(StateRange.HEADING_MAGNETIC_DEG);
     }
 
     /**
@@ -227,47 +166,47 @@ public final class AircraftState {
      * 360); empty where unsent.
      */
     public OptionalDouble trackTrueDeg() {
-        return optional(trackTrueDeg);
+        return optional(StateRange.TRACK_TRUE_DEG);
     }
 
     /** The same as {@link #trackTrueDeg}, without an object, degrees, [0, 360); NaN where unsent. */
     public double trackTrueDegOrNaN() {
-        return trackTrueDeg;
+        return value(StateRange.TRACK_TRUE_DEG);
     }
 
     /** Speed over the ground, knots, 0 or more; empty where unsent. */
     public OptionalDouble groundSpeedKt() {
-        return optional(groundSpeedKt);
+        return optional(StateRange.GROUND_SPEED_KT);
     }
 
     /** The same as {@link #groundSpeedKt}, without an object, knots, 0 or more; NaN where unsent. */
     public double groundSpeedKtOrNaN() {
-        return groundSpeedKt;
+        return value(StateRange.GROUND_SPEED_KT);
     }
 
     /** {@return vertical speed; feet a minute, up positive; empty where unsent} */
     public OptionalDouble verticalSpeedFpm() {
-        return optional(verticalSpeedFpm);
+        return optional(StateRange.VERTICAL_SPEED_FPM);
     }
 
     /** Pitch, degrees, nose up positive, [-90, 90]; empty where unsent. */
     public OptionalDouble pitchDeg() {
-        return optional(pitchDeg);
+        return optional(StateRange.PITCH_DEG);
     }
 
     /** Roll, degrees, right wing down positive, [-180, 180]; empty where unsent. */
     public OptionalDouble rollDeg() {
-        return optional(rollDeg);
+        return optional(StateRange.ROLL_DEG);
     }
 
     /** {@return indicated airspeed; knots, 0 or more; empty where unsent} */
     public OptionalDouble indicatedAirspeedKt() {
-        return optional(indicatedAirspeedKt);
+        return optional(StateRange.INDICATED_AIRSPEED_KT);
     }
 
     /** The same as {@link #indicatedAirspeedKt}, without an object, knots, 0 or more; NaN where unsent. */
     public double indicatedAirspeedKtOrNaN() {
-        return indicatedAirspeedKt;
+        return value(StateRange.INDICATED_AIRSPEED_KT);
     }
 
     /** {@return whether the sender says that the simulation stands still; false where it says nothing} */
@@ -292,30 +231,29 @@ public final class AircraftState {
 
     /** The same state at another time. */
     public AircraftState withTimeS(double newTimeS) {
-        return at(newTimeS, paused);
+        return new AircraftState(requireFinite(newTimeS), values, paused, carried, reckoning);
     }
 
     /** The same state while the simulation stands still. */
     public AircraftState asPaused() {
-        return at(timeS, true);
+        return new AircraftState(timeS, values, true, carried, reckoning);
     }
 
     /** The same state without what its sender says of its motion. */
     public AircraftState withoutMotion(boolean track, boolean groundSpeed) {
-        boolean nothing = (!track || Double.isNaN(trackTrueDeg)) && (!groundSpeed || Double.isNaN(groundSpeedKt));
-        return nothing
-                ? this
-                : new AircraftState(
-                        this,
-                        timeS,
-                        paused,
-                        headingTrueDeg,
-                        headingMagneticDeg,
-                        altitudeMslFt,
-                        indicatedAirspeedKt,
-                        track ? Double.NaN : trackTrueDeg,
-                        groundSpeed ? Double.NaN : groundSpeedKt,
-                        carried);
+        boolean losesTrack = track && has(StateRange.TRACK_TRUE_DEG);
+        boolean losesSpeed = groundSpeed && has(StateRange.GROUND_SPEED_KT);
+        if (!losesTrack && !losesSpeed) {
+            return this;
+        }
+        double[] others = values.clone();
+        if (losesTrack) {
+            others[StateRange.TRACK_TRUE_DEG.place()] = Double.NaN;
+        }
+        if (losesSpeed) {
+            others[StateRange.GROUND_SPEED_KT.place()] = Double.NaN;
+        }
+        return with(others, carried);
     }
 
     /**
@@ -323,19 +261,26 @@ public final class AircraftState {
      * that of its own time: it is shown, and nothing is measured by it.
      */
     public AircraftState carrying(AircraftState heading, AircraftState altitude, AircraftState airspeed) {
-        boolean takesHeading = !hasHeading() && heading.hasHeading();
-        boolean takesAltitude = Double.isNaN(altitudeMslFt) && !Double.isNaN(altitude.altitudeMslFt);
-        boolean takesAirspeed = Double.isNaN(indicatedAirspeedKt) && !Double.isNaN(airspeed.indicatedAirspeedKt);
-        int takes = (takesHeading ? HEADING : 0) | (takesAltitude ? ALTITUDE : 0) | (takesAirspeed ? AIRSPEED : 0);
+        int takes = (!hasHeading() && heading.hasHeading() ? HEADING : 0)
+                | (!has(StateRange.ALTITUDE_MSL_FT) && altitude.has(StateRange.ALTITUDE_MSL_FT) ? ALTITUDE : 0)
+                | (!has(StateRange.INDICATED_AIRSPEED_KT) && airspeed.has(StateRange.INDICATED_AIRSPEED_KT)
+                        ? AIRSPEED
+                        : 0);
         if (takes == 0) {
             return this;
         }
-        return with(
-                takesHeading ? heading.headingTrueDeg : headingTrueDeg,
-                takesHeading ? heading.headingMagneticDeg : headingMagneticDeg,
-                takesAltitude ? altitude.altitudeMslFt : altitudeMslFt,
-                takesAirspeed ? airspeed.indicatedAirspeedKt : indicatedAirspeedKt,
-                carried | takes);
+        double[] others = values.clone();
+        if ((takes & HEADING) != 0) {
+            others[StateRange.HEADING_TRUE_DEG.place()] = heading.value(StateRange.HEADING_TRUE_DEG);
+            others[StateRange.HEADING_MAGNETIC_DEG.place()] = heading.value(StateRange.HEADING_MAGNETIC_DEG);
+        }
+        if ((takes & ALTITUDE) != 0) {
+            others[StateRange.ALTITUDE_MSL_FT.place()] = altitude.value(StateRange.ALTITUDE_MSL_FT);
+        }
+        if ((takes & AIRSPEED) != 0) {
+            others[StateRange.INDICATED_AIRSPEED_KT.place()] = airspeed.value(StateRange.INDICATED_AIRSPEED_KT);
+        }
+        return with(others, carried | takes);
     }
 
     /**
@@ -343,28 +288,29 @@ public final class AircraftState {
      * this state where both headings were sent, or neither.
      */
     public AircraftState withVariation(double eastDeg) {
-        if (Double.isNaN(headingTrueDeg) == Double.isNaN(headingMagneticDeg)) {
+        double trueDeg = value(StateRange.HEADING_TRUE_DEG);
+        double magneticDeg = value(StateRange.HEADING_MAGNETIC_DEG);
+        if (Double.isNaN(trueDeg) == Double.isNaN(magneticDeg)) {
             return this;
         }
-        return with(
-                Double.isNaN(headingTrueDeg) ? Angles.direction(headingMagneticDeg + eastDeg) : headingTrueDeg,
-                Double.isNaN(headingMagneticDeg) ? Angles.direction(headingTrueDeg - eastDeg) : headingMagneticDeg,
-                altitudeMslFt,
-                indicatedAirspeedKt,
-                carried);
+        double[] others = values.clone();
+        if (Double.isNaN(trueDeg)) {
+            others[StateRange.HEADING_TRUE_DEG.place()] = Angles.direction(magneticDeg + eastDeg);
+        } else {
+            others[StateRange.HEADING_MAGNETIC_DEG.place()] = Angles.direction(trueDeg - eastDeg);
+        }
+        return with(others, carried);
     }
 
     /** The same state, worked out from two others: what was carried in one of them is carried in it. */
     public AircraftState carriedAs(AircraftState one, AircraftState other) {
         int either = one.carried | other.carried;
-        return either == 0
-                ? this
-                : with(headingTrueDeg, headingMagneticDeg, altitudeMslFt, indicatedAirspeedKt, either);
+        return either == 0 ? this : with(values, either);
     }
 
     /** {@return whether a heading is known, true or magnetic; false where none was sent} */
     public boolean hasHeading() {
-        return !Double.isNaN(headingTrueDeg) || !Double.isNaN(headingMagneticDeg);
+        return has(StateRange.HEADING_TRUE_DEG) || has(StateRange.HEADING_MAGNETIC_DEG);
     }
 
     /** {@return whether the headings are those of an earlier sample; false where they were sent with this one} */
@@ -385,18 +331,8 @@ public final class AircraftState {
     @Override
     public boolean equals(@Nullable Object other) {
         return other instanceof AircraftState that
-                && same(timeS, that.timeS)
-                && same(latitudeDeg, that.latitudeDeg)
-                && same(longitudeDeg, that.longitudeDeg)
-                && same(altitudeMslFt, that.altitudeMslFt)
-                && same(headingTrueDeg, that.headingTrueDeg)
-                && same(headingMagneticDeg, that.headingMagneticDeg)
-                && same(trackTrueDeg, that.trackTrueDeg)
-                && same(groundSpeedKt, that.groundSpeedKt)
-                && same(verticalSpeedFpm, that.verticalSpeedFpm)
-                && same(pitchDeg, that.pitchDeg)
-                && same(rollDeg, that.rollDeg)
-                && same(indicatedAirspeedKt, that.indicatedAirspeedKt)
+                && Double.compare(timeS, that.timeS) == 0
+                && Arrays.equals(values, that.values)
                 && paused == that.paused
                 && carried == that.carried
                 && Objects.equals(reckoning, that.reckoning);
@@ -404,25 +340,27 @@ public final class AircraftState {
 
     @Override
     public int hashCode() {
-        return Objects.hash(
-                timeS, latitudeDeg, longitudeDeg, altitudeMslFt, headingTrueDeg, headingMagneticDeg, paused);
+        return 31 * Double.hashCode(timeS) + Arrays.hashCode(values);
     }
 
     @Override
     public String toString() {
-        return "AircraftState[timeS=" + timeS + ", latitudeDeg=" + latitudeDeg + ", longitudeDeg=" + longitudeDeg
-                + ", altitudeMslFt=" + altitudeMslFt + ", headingTrueDeg=" + headingTrueDeg + ", headingMagneticDeg="
-                + headingMagneticDeg + ", trackTrueDeg=" + trackTrueDeg + ", groundSpeedKt=" + groundSpeedKt
-                + ", verticalSpeedFpm=" + verticalSpeedFpm + ", pitchDeg=" + pitchDeg + ", rollDeg=" + rollDeg
-                + ", indicatedAirspeedKt=" + indicatedAirspeedKt + ", paused=" + paused + "]";
+        String all = Arrays.stream(QUANTITIES)
+                .map(what -> ", " + what.component() + "=" + value(what))
+                .collect(Collectors.joining());
+        return "AircraftState[timeS=" + timeS + all + ", paused=" + paused + "]";
     }
 
-    private static boolean same(double one, double other) {
-        return Double.compare(one, other) == 0;
+    private double value(StateRange what) {
+        return values[what.place()];
     }
 
-    private static OptionalDouble optional(double value) {
-        return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
+    private boolean has(StateRange what) {
+        return !Double.isNaN(value(what));
+    }
+
+    private OptionalDouble optional(StateRange what) {
+        return has(what) ? OptionalDouble.of(value(what)) : OptionalDouble.empty();
     }
 
     private static double requireFinite(double timeS) {

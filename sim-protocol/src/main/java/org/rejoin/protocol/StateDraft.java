@@ -1,5 +1,6 @@
 package org.rejoin.protocol;
 
+import java.util.Arrays;
 import java.util.Optional;
 
 /**
@@ -11,44 +12,31 @@ public final class StateDraft implements StateView {
     /** Below this a direction of motion is noise, knots. */
     public static final double STANDING_STILL_KT = 1;
 
-    private double receivedS = Double.NaN;
-    private double sourceS = Double.NaN;
-    private double sourceWrapS = Double.POSITIVE_INFINITY;
+    /** NaN where nothing was sent. */
+    private final double[] values = new double[StateRange.values().length];
+
+    private double receivedS;
+    private double sourceS;
+    private double sourceWrapS;
     private String aircraft = "";
     private String marking = "";
-    private double latitudeDeg = Double.NaN;
-    private double longitudeDeg = Double.NaN;
-    private double altitudeMslFt = Double.NaN;
-    private double headingTrueDeg = Double.NaN;
-    private double headingMagneticDeg = Double.NaN;
-    private double variationDeg = Double.NaN;
-    private double trackTrueDeg = Double.NaN;
-    private double groundSpeedKt = Double.NaN;
-    private double verticalSpeedFpm = Double.NaN;
-    private double pitchDeg = Double.NaN;
-    private double rollDeg = Double.NaN;
-    private double indicatedAirspeedKt = Double.NaN;
+    private double variationDeg;
     private boolean paused;
+
+    /** Nothing yet. */
+    public StateDraft() {
+        clear();
+    }
 
     /** Forgets everything. */
     public StateDraft clear() {
+        Arrays.fill(values, Double.NaN);
         receivedS = Double.NaN;
         sourceS = Double.NaN;
         sourceWrapS = Double.POSITIVE_INFINITY;
         aircraft = "";
         marking = "";
-        latitudeDeg = Double.NaN;
-        longitudeDeg = Double.NaN;
-        altitudeMslFt = Double.NaN;
-        headingTrueDeg = Double.NaN;
-        headingMagneticDeg = Double.NaN;
         variationDeg = Double.NaN;
-        trackTrueDeg = Double.NaN;
-        groundSpeedKt = Double.NaN;
-        verticalSpeedFpm = Double.NaN;
-        pitchDeg = Double.NaN;
-        rollDeg = Double.NaN;
-        indicatedAirspeedKt = Double.NaN;
         paused = false;
         return this;
     }
@@ -82,27 +70,15 @@ public final class StateDraft implements StateView {
     /** The position, WGS 84, degrees, both halves or neither: left out unless within [-90, 90] and [-360, 360]. */
     public StateDraft position(double latitude, double longitude) {
         if (Math.abs(latitude) <= 90 && Math.abs(longitude) <= 360) {
-            latitudeDeg = latitude + 0.0;
-            longitudeDeg = Angles.longitude(longitude);
+            values[StateRange.LATITUDE_DEG.place()] = latitude + 0.0;
+            values[StateRange.LONGITUDE_DEG.place()] = Angles.longitude(longitude);
         }
         return this;
     }
 
-    /** Altitude above mean sea level, feet. */
-    public StateDraft altitudeMslFt(double feet) {
-        altitudeMslFt = StateRange.ALTITUDE_MSL_FT.kept(feet);
-        return this;
-    }
-
-    /** Where the nose points, from true north, any turn. */
-    public StateDraft headingTrueDeg(double degrees) {
-        headingTrueDeg = turn(degrees);
-        return this;
-    }
-
-    /** Where the nose points, from magnetic north, any turn. */
-    public StateDraft headingMagneticDeg(double degrees) {
-        headingMagneticDeg = turn(degrees);
+    /** Anything but the position, in its unit; a direction in any turn. */
+    public StateDraft set(StateRange what, double value) {
+        values[what.place()] = what.kept(value);
         return this;
     }
 
@@ -115,42 +91,6 @@ public final class StateDraft implements StateView {
         return this;
     }
 
-    /** Direction of motion over the ground, from true north, any turn. */
-    public StateDraft trackTrueDeg(double degrees) {
-        trackTrueDeg = turn(degrees);
-        return this;
-    }
-
-    /** Speed over the ground, knots. */
-    public StateDraft groundSpeedKt(double knots) {
-        groundSpeedKt = StateRange.GROUND_SPEED_KT.kept(knots);
-        return this;
-    }
-
-    /** Vertical speed, feet a minute, up positive. */
-    public StateDraft verticalSpeedFpm(double feetPerMinute) {
-        verticalSpeedFpm = StateRange.VERTICAL_SPEED_FPM.kept(feetPerMinute);
-        return this;
-    }
-
-    /** Pitch, nose up positive. */
-    public StateDraft pitchDeg(double degrees) {
-        pitchDeg = StateRange.PITCH_DEG.kept(degrees);
-        return this;
-    }
-
-    /** Roll, right wing down positive. */
-    public StateDraft rollDeg(double degrees) {
-        rollDeg = StateRange.ROLL_DEG.kept(degrees);
-        return this;
-    }
-
-    /** Indicated airspeed, knots. */
-    public StateDraft indicatedAirspeedKt(double knots) {
-        indicatedAirspeedKt = StateRange.INDICATED_AIRSPEED_KT.kept(knots);
-        return this;
-    }
-
     /** Whether the sender says that the simulation stands still. */
     public StateDraft paused(boolean standsStill) {
         paused = standsStill;
@@ -159,12 +99,29 @@ public final class StateDraft implements StateView {
 
     /** {@return whether there is a position, without which there is no sample; false until a usable position was given} */
     public boolean hasPosition() {
-        return !Double.isNaN(latitudeDeg);
+        return !Double.isNaN(sent(StateRange.LATITUDE_DEG));
     }
 
     /** What has been collected, as a state that lasts; empty without a position. */
     public Optional<AircraftState> state(double timeS) {
         return hasPosition() ? Optional.of(snapshot(timeS)) : Optional.empty();
+    }
+
+    private double sent(StateRange what) {
+        return values[what.place()];
+    }
+
+    @Override
+    public double value(StateRange what) {
+        double sent = sent(what);
+        if (!Double.isNaN(sent)) {
+            return sent;
+        }
+        return switch (what) {
+            case HEADING_TRUE_DEG -> what.kept(sent(StateRange.HEADING_MAGNETIC_DEG) + variationDeg);
+            case HEADING_MAGNETIC_DEG -> what.kept(sent(StateRange.HEADING_TRUE_DEG) - variationDeg);
+            default -> Double.NaN;
+        };
     }
 
     @Override
@@ -193,81 +150,7 @@ public final class StateDraft implements StateView {
     }
 
     @Override
-    public double normalX() {
-        return Math.cos(Math.toRadians(latitudeDeg)) * Math.cos(Math.toRadians(longitudeDeg));
-    }
-
-    @Override
-    public double normalY() {
-        return Math.cos(Math.toRadians(latitudeDeg)) * Math.sin(Math.toRadians(longitudeDeg));
-    }
-
-    @Override
-    public double normalZ() {
-        return Math.sin(Math.toRadians(latitudeDeg));
-    }
-
-    @Override
-    public double latitudeDeg() {
-        return latitudeDeg;
-    }
-
-    @Override
-    public double longitudeDeg() {
-        return longitudeDeg;
-    }
-
-    @Override
-    public double altitudeMslFt() {
-        return altitudeMslFt;
-    }
-
-    @Override
-    public double headingTrueDeg() {
-        return Double.isNaN(headingTrueDeg) ? turn(headingMagneticDeg + variationDeg) : headingTrueDeg;
-    }
-
-    @Override
-    public double headingMagneticDeg() {
-        return Double.isNaN(headingMagneticDeg) ? turn(headingTrueDeg - variationDeg) : headingMagneticDeg;
-    }
-
-    @Override
-    public double trackTrueDeg() {
-        return trackTrueDeg;
-    }
-
-    @Override
-    public double groundSpeedKt() {
-        return groundSpeedKt;
-    }
-
-    @Override
-    public double verticalSpeedFpm() {
-        return verticalSpeedFpm;
-    }
-
-    @Override
-    public double pitchDeg() {
-        return pitchDeg;
-    }
-
-    @Override
-    public double rollDeg() {
-        return rollDeg;
-    }
-
-    @Override
-    public double indicatedAirspeedKt() {
-        return indicatedAirspeedKt;
-    }
-
-    @Override
     public boolean paused() {
         return paused;
-    }
-
-    private static double turn(double degrees) {
-        return Double.isFinite(degrees) ? Angles.direction(degrees) : Double.NaN;
     }
 }

@@ -39,8 +39,22 @@ public enum StateRange {
         this.highAllowed = highAllowed;
     }
 
-    /** A value as a sender sent it, never minus zero; NaN if it is out of range or no number. */
+    /** {@return the name of the component of a state} */
+    String component() {
+        return component;
+    }
+
+    /** Where its value stands among those of one sample. */
+    @SuppressWarnings("EnumOrdinal") // never written anywhere
+    int place() {
+        return ordinal();
+    }
+
+    /** A value as a sender sent it, never minus zero, a direction brought into one turn; NaN if it cannot be. */
     public double kept(double value) {
+        if (high == 360) {
+            return Double.isFinite(value) ? Angles.direction(value) : Double.NaN;
+        }
         return allows(value) ? value + 0.0 : Double.NaN;
     }
 

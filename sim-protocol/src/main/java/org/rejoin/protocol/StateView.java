@@ -3,9 +3,6 @@ package org.rejoin.protocol;
 /**
  * One sample as its decoder holds it, read without making an object. It is good only until {@link StateSink#sample}
  * returns: the decoder uses it again for the next one. Take a {@link #snapshot} of what is to last.
- *
- * <p>NaN means that the sender did not send the value. Ranges are those of {@link AircraftState}; {@link StateRange}
- * holds them.
  */
 public interface StateView {
 
@@ -32,50 +29,8 @@ public interface StateView {
     /** {@return callsign or marking as sent, control characters replaced by '?'; empty text where unsent} */
     String marking();
 
-    /**
-     * First component of the upward unit normal of the WGS 84 ellipsoid at the position, earth-centred axes: toward 0 N
-     * 0 E; [-1, 1].
-     */
-    double normalX();
-
-    /** Second component of the same normal, toward 0 N 90 E; [-1, 1]. */
-    double normalY();
-
-    /** Third component of the same normal, toward the North Pole; [-1, 1]. */
-    double normalZ();
-
-    /** WGS 84 geodetic latitude, degrees, north positive. */
-    double latitudeDeg();
-
-    /** WGS 84 longitude, degrees, east positive. */
-    double longitudeDeg();
-
-    /** {@return altitude above mean sea level, feet} */
-    double altitudeMslFt();
-
-    /** {@return heading from true north, degrees} */
-    double headingTrueDeg();
-
-    /** {@return heading from magnetic north, degrees} */
-    double headingMagneticDeg();
-
-    /** {@return track over the ground from true north; also NaN while standing still, degrees} */
-    double trackTrueDeg();
-
-    /** {@return ground speed, knots} */
-    double groundSpeedKt();
-
-    /** {@return vertical speed; feet a minute, up positive} */
-    double verticalSpeedFpm();
-
-    /** Pitch, degrees, nose up positive. */
-    double pitchDeg();
-
-    /** Roll, degrees, right wing down positive. */
-    double rollDeg();
-
-    /** {@return indicated airspeed, knots} */
-    double indicatedAirspeedKt();
+    /** A quantity, in its unit and range; NaN where the sender did not send it, of the track also while standing still. */
+    double value(StateRange what);
 
     /** {@return whether the sender says that the simulation stands still; false where it says nothing} */
     boolean paused();

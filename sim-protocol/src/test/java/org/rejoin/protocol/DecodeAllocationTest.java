@@ -33,8 +33,11 @@ class DecodeAllocationTest {
         @Override
         public void sample(StateView sample) {
             samples++;
-            sum += sample.latitudeDeg() + sample.longitudeDeg() + sample.altitudeMslFt() + sample.groundSpeedKt();
-            sum += sample.normalX() + sample.normalY() + sample.normalZ() + sample.trackTrueDeg() + sample.sourceS();
+            sum += sample.value(StateRange.LATITUDE_DEG)
+                    + sample.value(StateRange.LONGITUDE_DEG)
+                    + sample.value(StateRange.ALTITUDE_MSL_FT)
+                    + sample.value(StateRange.GROUND_SPEED_KT);
+            sum += sample.value(StateRange.TRACK_TRUE_DEG) + sample.value(StateRange.PITCH_DEG) + sample.sourceS();
             sum += sample.aircraft().length() + sample.marking().length();
         }
 

@@ -53,14 +53,19 @@ public class DecodeBenchmark {
     private final Tracked tracked = new Tracked();
     private final ObjectMapper mapper = new ObjectMapper();
 
-    /** Reads of each sample what a tracker reads. */
+    /** Reads of each sample position, altitude, speed, vertical speed, track and time. */
     private static final class Tracked implements StateSink {
         private double sum;
 
         @Override
         public void sample(StateView sample) {
-            sum += sample.normalX() + sample.normalY() + sample.normalZ() + sample.altitudeMslFt();
-            sum += sample.groundSpeedKt() + sample.verticalSpeedFpm() + sample.sourceS();
+            sum += sample.value(StateRange.LATITUDE_DEG)
+                    + sample.value(StateRange.LONGITUDE_DEG)
+                    + sample.value(StateRange.ALTITUDE_MSL_FT);
+            sum += sample.value(StateRange.GROUND_SPEED_KT)
+                    + sample.value(StateRange.VERTICAL_SPEED_FPM)
+                    + sample.value(StateRange.TRACK_TRUE_DEG)
+                    + sample.sourceS();
         }
 
         @Override
@@ -68,24 +73,6 @@ public class DecodeBenchmark {
             throw new AssertionError(found.toString());
         }
     }
-
-    /** Takes it as degrees of latitude and longitude, with its track. */
-    private static final class InDegrees implements StateSink {
-        private double sum;
-
-        @Override
-        public void sample(StateView sample) {
-            sum += sample.latitudeDeg() + sample.longitudeDeg() + sample.altitudeMslFt();
-            sum += sample.groundSpeedKt() + sample.verticalSpeedFpm() + sample.trackTrueDeg() + sample.sourceS();
-        }
-
-        @Override
-        public void other(Decoded.Other found) {
-            throw new AssertionError(found.toString());
-        }
-    }
-
-    private final InDegrees inDegrees = new InDegrees();
 
     /** Encodes some seconds of one flight, 10 samples a second. */
     @Setup
@@ -103,7 +90,7 @@ public class DecodeBenchmark {
     }
 
     /**
-     * DIS, ours: position as normal and altitude, speed, vertical speed, time.
+     * DIS, ours: position, altitude, speed, vertical speed, track, time.
      *
      * @return so that nothing is left out
      */
@@ -114,20 +101,6 @@ public class DecodeBenchmark {
             ourDis.decode(datagram, tracked);
         }
         return tracked.sum;
-    }
-
-    /**
-     * DIS, ours, asked for degrees and track.
-     *
-     * @return so that nothing is left out
-     */
-    @Benchmark
-    @OperationsPerInvocation(BATCH)
-    public double disToDegrees() {
-        for (Datagram datagram : dis) {
-            ourDis.decode(datagram, inDegrees);
-        }
-        return inDegrees.sum;
     }
 
     /**
@@ -186,9 +159,9 @@ public class DecodeBenchmark {
     @OperationsPerInvocation(BATCH)
     public double nmeaToState() {
         for (Datagram datagram : nmea) {
-            ourNmea.decode(datagram, inDegrees);
+            ourNmea.decode(datagram, tracked);
         }
-        return inDegrees.sum;
+        return tracked.sum;
     }
 
     /**
@@ -222,9 +195,9 @@ public class DecodeBenchmark {
     @OperationsPerInvocation(BATCH)
     public double jsonToState() {
         for (Datagram datagram : json) {
-            ourJson.decode(datagram, inDegrees);
+            ourJson.decode(datagram, tracked);
         }
-        return inDegrees.sum;
+        return tracked.sum;
     }
 
     /**

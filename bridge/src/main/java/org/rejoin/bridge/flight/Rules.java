@@ -1,6 +1,5 @@
 package org.rejoin.bridge.flight;
 
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -106,39 +105,5 @@ public final class Rules {
                     });
         }
         return event.kind().rules(this);
-    }
-
-    /** {@return the rules as a table of a page, Markdown} */
-    public String table() {
-        StringBuilder table = new StringBuilder("| what | rule | where from |\n| --- | --- | --- |\n");
-        for (Rule rule : all()) {
-            table.append("| ")
-                    .append(rule.title())
-                    .append(" | ")
-                    .append(rule.text())
-                    .append(" | ")
-                    .append(rule.source())
-                    .append(" |\n");
-        }
-        return table.toString();
-    }
-
-    /** {@return the events with their rules and faults as a table of a page, Markdown} */
-    public String eventTable() {
-        StringBuilder table = new StringBuilder("| event | what | rules | fault |\n| --- | --- | --- | --- |\n");
-        for (EventKind kind : EventKind.values()) {
-            List<String> titles = new ArrayList<>();
-            kind.rules(this).forEach(rule -> titles.add(rule.title()));
-            table.append("| `")
-                    .append(kind.logName())
-                    .append("` | ")
-                    .append(kind.words())
-                    .append(" | ")
-                    .append(String.join("; ", titles))
-                    .append(" | ")
-                    .append(kind.fault().map(fault -> "`" + fault + "`").orElse(""))
-                    .append(" |\n");
-        }
-        return table.toString();
     }
 }

@@ -28,6 +28,24 @@ record Column(Spot spot, double[] timeS, double[] raw) {
         return Arrays.stream(raw).max().orElse(Double.NEGATIVE_INFINITY);
     }
 
+    /**
+     * A column on the common clock.
+     *
+     * @param low its lowest value, as read
+     * @param high its highest value, as read
+     */
+    record Smoothed(Column column, Grid.Smooth smooth, double low, double high) {
+
+        Spot spot() {
+            return column.spot;
+        }
+
+        /** The value farthest from 0, without its sign. */
+        double largest() {
+            return Math.max(Math.abs(low), Math.abs(high));
+        }
+    }
+
     /** Each value times a factor. */
     double[] times(double factor) {
         return Arrays.stream(raw).map(each -> each * factor).toArray();

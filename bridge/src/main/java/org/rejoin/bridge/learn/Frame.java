@@ -1,8 +1,10 @@
 package org.rejoin.bridge.learn;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.function.Predicate;
 
 import org.rejoin.protocol.profile.Layout;
 
@@ -18,6 +20,20 @@ import org.rejoin.protocol.profile.Layout;
 record Frame(Layout layout, double[] timeS, List<Column> columns, byte[] beginning, String words) {
     private static final int MOST_LETTERS = 4;
     private static final int MOST_OCTETS = 2;
+
+    /** The columns without a letter for their sign that are smooth enough: rougher than a share of their spread none is. */
+    List<Column.Smoothed> smooth(Grid grid, double roughest, Predicate<Spot> leftOut) {
+        List<Column.Smoothed> smoothed = new ArrayList<>();
+        for (Column column : columns) {
+            if (column.spot().hemisphere().isEmpty() && !leftOut.test(column.spot())) {
+                Grid.Smooth smooth = grid.smooth(column.timeS(), column.raw());
+                if (smooth.spread() > 0 && smooth.roughness() < roughest * smooth.spread()) {
+                    smoothed.add(new Column.Smoothed(column, smooth, column.lowest(), column.highest()));
+                }
+            }
+        }
+        return smoothed;
+    }
 
     /**
      * The octets by which a binary record is known again. Few rather than many: the upper octets of a number that hardly moved in three minutes look constant too.

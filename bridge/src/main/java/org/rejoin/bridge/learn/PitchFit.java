@@ -11,14 +11,14 @@ import org.jspecify.annotations.Nullable;
  * @param columns to choose from
  * @param load at the points of the grid: what the angle of attack goes with
  */
-record PitchFit(List<Vertical.Smoothed> columns, double[] load) {
+record PitchFit(List<Column.Smoothed> columns, double[] load) {
 
     private static final double PITCH_R2 = 0.6;
 
     /** The field that is best explained as a pitch of this altitude's climb. */
-    Optional<Vertical.Support> best(Vertical.Smoothed altitude, Optional<Spot> rate, double[] climbDeg) {
+    Optional<Vertical.Support> best(Column.Smoothed altitude, Optional<Spot> rate, double[] climbDeg) {
         Vertical.Support best = null;
-        for (Vertical.Smoothed candidate : columns) {
+        for (Column.Smoothed candidate : columns) {
             // The upper half of a vertical speed, read as a number of its own, looks much like a pitch.
             if (candidate.spot().overlaps(altitude.spot())
                     || rate.map(candidate.spot()::overlaps).orElse(false)
@@ -26,10 +26,7 @@ record PitchFit(List<Vertical.Smoothed> columns, double[] load) {
                 continue;
             }
             for (Scale scale : Scale.angles(candidate.spot())) {
-                double size = Math.max(
-                                Math.abs(candidate.column().lowest()),
-                                Math.abs(candidate.column().highest()))
-                        * scale.factor();
+                double size = candidate.largest() * scale.factor();
                 double spread = candidate.smooth().spread() * scale.factor();
                 if (size > 40 || spread < 0.8 || scale.prior() < -0.15) {
                     continue;
@@ -43,7 +40,7 @@ record PitchFit(List<Vertical.Smoothed> columns, double[] load) {
         return Optional.ofNullable(best);
     }
 
-    private Vertical.@Nullable Support fit(Vertical.Smoothed candidate, Scale scale, double[] climbDeg) {
+    private Vertical.@Nullable Support fit(Column.Smoothed candidate, Scale scale, double[] climbDeg) {
         int n = climbDeg.length;
         double[][] m = new double[3][4];
         for (int i = 0; i < n; i++) {

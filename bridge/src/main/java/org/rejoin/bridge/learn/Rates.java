@@ -15,10 +15,7 @@ final class Rates {
     private static final double ROLL_R2 = 0.85;
     private static final double ROLL_SLOPE = 0.1;
 
-    private final List<Followed> columns;
-
-    /** A column that is smooth enough to follow anything. */
-    private record Followed(Spot spot, Grid.Smooth smooth, double low, double high) {}
+    private final List<Column.Smoothed> columns;
 
     /**
      * A field and what it follows.
@@ -33,31 +30,26 @@ final class Rates {
     record Found(Quantity is, Spot spot, Scale scale, double residual, double r2, double off) {}
 
     Rates(Frame frame, Grid grid) {
-        columns = new ArrayList<>();
-        for (Column column : frame.columns()) {
-            if (column.spot().hemisphere().isPresent()) {
-                continue;
-            }
-            Grid.Smooth smooth = grid.smooth(column.timeS(), column.raw());
-            double spread = smooth.spread();
-            if (spread > 0 && smooth.roughness() < 0.2 * spread) {
-                columns.add(new Followed(column.spot(), smooth, column.lowest(), column.highest()));
-            }
-        }
+        columns = frame.smooth(grid, 0.2, spot -> false);
+    }
+
+    /** Those that are no part of the position, and go below 0 or not. */
+    private List<Column.Smoothed> beside(Motion motion, boolean belowZero) {
+        return columns.stream()
+                .filter(column ->
+                        column.low() < 0 == belowZero && !motion.place().overlaps(column.spot()))
+                .toList();
     }
 
     /** Ground speeds, the best first. */
     List<Found> speeds(Motion motion) {
         double[] speed = motion.speedMps();
         List<Found> found = new ArrayList<>();
-        for (Followed column : columns) {
-            if (column.low < 0 || motion.place().overlaps(column.spot)) {
-                continue;
-            }
-            Fit fit = Fit.ratio(speed, column.smooth.value());
+        for (Column.Smoothed column : beside(motion, false)) {
+            Fit fit = Fit.ratio(speed, column.smooth().value());
             double residual = residual(fit, motion);
             if (fit.slope() > 0 && residual < SPEED_RESIDUAL) {
-                closest(Quantity.GROUND_SPEED, column.spot, fit, residual, Scale.speeds(column.spot), found);
+                closest(Quantity.GROUND_SPEED, column.spot(), fit, residual, Scale.speeds(column.spot()), found);
             }
         }
         return best(found);
@@ -87,14 +79,11 @@ final class Rates {
 
     private List<Found> along(Motion motion, Quantity is, double[] component) {
         List<Found> found = new ArrayList<>();
-        for (Followed column : columns) {
-            if (column.low >= 0 || motion.place().overlaps(column.spot)) {
-                continue;
-            }
-            Fit fit = Fit.ratio(component, column.smooth.value());
+        for (Column.Smoothed column : beside(motion, true)) {
+            Fit fit = Fit.ratio(component, column.smooth().value());
             double residual = residual(fit, motion);
             if (residual < SPEED_RESIDUAL && fit.r2() > COMPONENT_R2) {
-                closest(is, column.spot, fit, residual, Scale.speeds(column.spot), found);
+                closest(is, column.spot(), fit, residual, Scale.speeds(column.spot()), found);
             }
         }
         return best(found);
@@ -112,11 +101,8 @@ final class Rates {
             bank[i] = Math.toDegrees(Math.atan(bank[i]));
         }
         List<Found> found = new ArrayList<>();
-        for (Followed column : columns) {
-            if (column.low >= 0 || motion.place().overlaps(column.spot)) {
-                continue;
-            }
-            Fit fit = Fit.line(bank, column.smooth.value());
+        for (Column.Smoothed column : beside(motion, true)) {
+            Fit fit = Fit.line(bank, column.smooth().value());
             if (fit.r2() > ROLL_R2) {
                 roll(column, fit, found);
             }
@@ -124,13 +110,13 @@ final class Rates {
         return best(found);
     }
 
-    private static void roll(Followed column, Fit fit, List<Found> found) {
-        for (Scale scale : Scale.angles(column.spot)) {
+    private static void roll(Column.Smoothed column, Fit fit, List<Found> found) {
+        for (Scale scale : Scale.angles(column.spot())) {
             double slope = fit.slope() * scale.factor();
             double off = Math.abs(Math.abs(slope) - 1);
-            boolean inRange = Math.max(Math.abs(column.low), Math.abs(column.high)) * scale.factor() <= 90;
+            boolean inRange = column.largest() * scale.factor() <= 90;
             if (off < ROLL_SLOPE && inRange && Math.abs(fit.offset() * scale.factor()) < 4) {
-                found.add(new Found(Quantity.ROLL, column.spot, scale.along(slope), 1 - fit.r2(), fit.r2(), off));
+                found.add(new Found(Quantity.ROLL, column.spot(), scale.along(slope), 1 - fit.r2(), fit.r2(), off));
             }
         }
     }

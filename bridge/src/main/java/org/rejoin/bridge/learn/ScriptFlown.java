@@ -1,9 +1,9 @@
 package org.rejoin.bridge.learn;
 
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * What of the script was flown so far, as the feed shows it.
@@ -42,22 +42,14 @@ public record ScriptFlown(
 
     /** {@return what was seen, for example "64 s: a full turn seen"} */
     public String seen() {
-        List<String> seen = new ArrayList<>();
-        if (turned) {
-            seen.add("a full turn");
-        }
-        if (climbed) {
-            seen.add("a climb");
-        }
-        if (faster) {
-            seen.add("a change of speed");
-        }
-        if (turnedBack) {
-            seen.add("a turn the other way");
-        }
-        String what = position
-                ? seen.isEmpty() ? "the position found" : String.join(", ", seen) + " seen"
-                : "no position found yet";
+        String seen = Stream.of(
+                        turned ? "a full turn" : "",
+                        climbed ? "a climb" : "",
+                        faster ? "a change of speed" : "",
+                        turnedBack ? "a turn the other way" : "")
+                .filter(each -> !each.isEmpty())
+                .collect(Collectors.joining(", "));
+        String what = position ? seen.isEmpty() ? "the position found" : seen + " seen" : "no position found yet";
         return String.format(Locale.ROOT, "%.0f s: %s", seconds, what);
     }
 

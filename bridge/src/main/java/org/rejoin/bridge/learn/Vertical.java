@@ -33,12 +33,9 @@ final class Vertical {
     private final Motion motion;
     private final OptionalDouble altimeterFt;
     private final Optional<Scale> velocityScale;
-    private final List<Smoothed> columns = new ArrayList<>();
+    private final List<Column.Smoothed> columns;
     private final double[] airspeedMps;
     private final PitchFit pitches;
-
-    /** A column that is smooth enough. */
-    record Smoothed(Spot spot, Grid.Smooth smooth, Column column) {}
 
     /** Something that speaks for an altitude, and how strongly. */
     record Support(Spot spot, Scale scale, double score, double r2) {}
@@ -59,14 +56,7 @@ final class Vertical {
         this.grid = grid;
         this.motion = motion;
         this.altimeterFt = altimeterFt;
-        for (Column column : frame.columns()) {
-            if (column.spot().hemisphere().isEmpty() && claimed.stream().noneMatch(column.spot()::overlaps)) {
-                Grid.Smooth smooth = grid.smooth(column.timeS(), column.raw());
-                if (smooth.spread() > 0 && smooth.roughness() < 0.25 * smooth.spread()) {
-                    columns.add(new Smoothed(column.spot(), smooth, column));
-                }
-            }
-        }
+        columns = frame.smooth(grid, 0.25, spot -> claimed.stream().anyMatch(spot::overlaps));
         double[] speed = motion.speedMps();
         double[] tanBank = motion.tanOfBank(grid);
         airspeedMps = new double[speed.length];
@@ -84,15 +74,15 @@ final class Vertical {
     /** Altitudes, the best first. */
     List<Altitude> search() {
         List<Altitude> found = new ArrayList<>();
-        for (Smoothed candidate : columns) {
-            if (candidate.smooth.roughness() > 0.05 * candidate.smooth.spread()
-                    || ClockField.runsOn(candidate.column)) {
+        for (Column.Smoothed candidate : columns) {
+            if (candidate.smooth().roughness() > 0.05 * candidate.smooth().spread()
+                    || ClockField.runsOn(candidate.column())) {
                 continue;
             }
-            List<Scale> scales = Scale.altitudes(candidate.spot);
+            List<Scale> scales = Scale.altitudes(candidate.spot());
             // Tall enough in one unit it is looked at in each: early in a climb metres alone would be, and seem sure.
             if (scales.stream()
-                    .noneMatch(scale -> candidate.smooth.spread() * scale.factor() / FT >= LEAST_SPREAD_FT)) {
+                    .noneMatch(scale -> candidate.smooth().spread() * scale.factor() / FT >= LEAST_SPREAD_FT)) {
                 continue;
             }
             for (Scale scale : scales) {
@@ -115,9 +105,9 @@ final class Vertical {
         return spot.isInteger() ? spot.size() > 2 ? 0.6 : 0 : spot.size() == 8 ? 1.2 : 1;
     }
 
-    private Optional<Altitude> altitude(Smoothed candidate, Scale scale) {
+    private Optional<Altitude> altitude(Column.Smoothed candidate, Scale scale) {
         double toFt = scale.factor() / FT;
-        if (candidate.column.lowest() * toFt < LOWEST_FT || candidate.column.highest() * toFt > HIGHEST_FT) {
+        if (candidate.low() * toFt < LOWEST_FT || candidate.high() * toFt > HIGHEST_FT) {
             return Optional.empty();
         }
         int n = grid.size();
@@ -125,8 +115,8 @@ final class Vertical {
         double[] feet = new double[n];
         double[] mps = new double[n];
         for (int i = 0; i < n; i++) {
-            feet[i] = candidate.smooth.value()[i] * toFt;
-            mps[i] = candidate.smooth.slope()[i] * scale.factor();
+            feet[i] = candidate.smooth().value()[i] * toFt;
+            mps[i] = candidate.smooth().slope()[i] * scale.factor();
             climbDeg[i] = Math.toDegrees(Math.atan2(mps[i], airspeedMps[i])); // the nose points through the air
         }
         double steepest = Grid.Smooth.range(climbDeg) / 2;
@@ -135,11 +125,11 @@ final class Vertical {
             return Optional.empty();
         }
         double score = scale.prior() - (steepest > STEEP_DEG ? 1 : 0) - (fastestFpm < SLOW_FPM ? 1 : 0);
-        score -= 5 * candidate.smooth.roughness() / candidate.smooth.spread();
-        score += motion.place().precedes(candidate.spot) ? 0.4 : 0;
-        score += width(candidate.spot);
+        score -= 5 * candidate.smooth().roughness() / candidate.smooth().spread();
+        score += motion.place().precedes(candidate.spot()) ? 0.4 : 0;
+        score += width(candidate.spot());
         List<String> words = new ArrayList<>();
-        Optional<Support> rate = rate(mps, candidate.spot::overlaps);
+        Optional<Support> rate = rate(mps, candidate.spot()::overlaps);
         if (rate.isPresent()) {
             score += rate.get().score;
             words.add("its slope is the vertical speed in " + rate.get().spot.words());
@@ -158,7 +148,7 @@ final class Vertical {
             score += fits ? 3 : -5;
             words.add(fits ? "it is the height of the position" : "it is not the height of the position");
         }
-        return Optional.of(new Altitude(candidate.spot, scale, score, feet, rate, pitch, String.join("; ", words)));
+        return Optional.of(new Altitude(candidate.spot(), scale, score, feet, rate, pitch, String.join("; ", words)));
     }
 
     /** The height of an earth-centred position, or above the sea where the sender knows the geoid. */
@@ -181,18 +171,18 @@ final class Vertical {
     /** A vertical speed in a unit that makes it the slope of the altitude. */
     private Optional<Support> rate(double[] mps, Predicate<Spot> taken) {
         Support best = null;
-        for (Smoothed candidate : columns) {
-            if (taken.test(candidate.spot) || !isSlope(candidate, mps)) {
+        for (Column.Smoothed candidate : columns) {
+            if (taken.test(candidate.spot()) || !isSlope(candidate, mps)) {
                 continue;
             }
-            Fit fit = Fit.ratio(mps, candidate.smooth.value());
-            for (Scale scale : rateScales(candidate.spot)) {
+            Fit fit = Fit.ratio(mps, candidate.smooth().value());
+            for (Scale scale : rateScales(candidate.spot())) {
                 double off = Math.abs(Math.abs(fit.slope()) * scale.factor() - 1);
                 if (off < SLOPE_OFF) {
                     double score = 3 * fit.r2() - 10 * off + scale.prior() - (fit.slope() < 0 ? 0.3 : 0);
                     score += velocityScale.map(scale::measuresAs).orElse(false) ? ONE_UNIT : 0;
                     if (best == null || score > best.score) {
-                        best = new Support(candidate.spot, scale.along(fit.slope()), score, fit.r2());
+                        best = new Support(candidate.spot(), scale.along(fit.slope()), score, fit.r2());
                     }
                 }
             }
@@ -209,11 +199,12 @@ final class Vertical {
         return scales;
     }
 
-    static boolean isSlope(Smoothed candidate, double[] mps) {
-        if (candidate.column.lowest() >= 0) {
+    static boolean isSlope(Column.Smoothed candidate, double[] mps) {
+        if (candidate.low() >= 0) {
             return false;
         }
-        Fit line = Fit.line(mps, candidate.smooth.value());
-        return line.r2() > SLOPE_R2 && Math.abs(line.offset()) < 0.08 * candidate.smooth.spread();
+        Fit line = Fit.line(mps, candidate.smooth().value());
+        return line.r2() > SLOPE_R2
+                && Math.abs(line.offset()) < 0.08 * candidate.smooth().spread();
     }
 }

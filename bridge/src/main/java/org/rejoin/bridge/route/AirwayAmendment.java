@@ -1,10 +1,11 @@
 package org.rejoin.bridge.route;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.stream.IntStream;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
@@ -25,10 +26,7 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
 
     /** Whether the heading meets it, or one that can be proposed does where there is none. */
     boolean isMet() {
-        return draft.heading
-                .or(this::propose)
-                .filter(plan -> firstMet(plan) >= 0)
-                .isPresent();
+        return draft.heading.or(this::propose).flatMap(this::meeting).isPresent();
     }
 
     void work() throws ClearanceException {
@@ -50,27 +48,26 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         }
         HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
                 "no heading from here meets " + path.name() + " at a sensible angle in this wind"));
-        int met = firstMet(plan);
-        if (met >= 0) {
-            AirwayPath.Step step = path.steps().get(met);
-            Crossing crossing = Intercepts.ahead(plan, step.line()).orElseThrow();
-            Intercept intercept = Intercepts.of(plan, crossing, Optional.of(step.segment()));
-            draft.intercept = Optional.of(intercept);
-            draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
-            draft.courseLeg = 1;
-            draft.append(path.legsFrom(met, step.segment().from(), Math.max(0, crossing.alongSecondNm())), path);
-            Intercepts.describe(draft, AirwayPath.name(step.segment()), step.line());
-            describeLeg(step, crossing);
-            Intercepts.roomBefore(
-                    draft,
-                    intercept,
-                    Math.max(0, step.line().lengthNm() - crossing.alongSecondNm()),
-                    step.segment().to().ident());
-            sayOthers(plan, met);
-            sayPresent(plan, met);
-        } else {
+        List<Met> all = met(plan);
+        Optional<Met> first = first(all);
+        if (first.isEmpty()) {
             notMet(plan);
+            return;
         }
+        Met met = first.get();
+        AirwayPath.Step step = met.step();
+        double alongNm = met.crossing().alongSecondNm();
+        Intercept intercept = Intercepts.of(plan, met.crossing(), Optional.of(step.segment()));
+        draft.intercept = Optional.of(intercept);
+        draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
+        draft.courseLeg = 1;
+        draft.append(path.legsFrom(met.index(), step.segment().from(), Math.max(0, alongNm)), path);
+        Intercepts.describe(draft, met.name(), step.line());
+        describeLeg(met);
+        double left = Math.max(0, step.line().lengthNm() - alongNm);
+        Intercepts.roomBefore(draft, intercept, left, step.segment().to().ident());
+        sayOthers(all, met);
+        sayPresent(plan, met);
     }
 
     /** Where the aircraft flies along it already and no heading is assigned: there is none to fly first. */
@@ -94,7 +91,7 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
     }
 
     /** On the heading that is only flown, the airway is met beyond the leg that is nearest: a heading is rather asked for. */
-    private void sayPresent(HeadingPlan plan, int met) {
+    private void sayPresent(HeadingPlan plan, Met met) {
         OnSegments nearest = OnSegments.nearest(segments(), draft.situation.position());
         boolean join = draft.clearance.first(Instruction.InterceptAirway.class).isEmpty()
                 && draft.clearance.first(Instruction.JoinAirway.class).isPresent();
@@ -110,55 +107,59 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                         .stream()
                         .anyMatch(segment -> path.passes(segment.to()));
         if (leaves) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "no heading is assigned; taken is the present one, %s, which leaves the filed route here and meets %s in"
                             + " %.1f NM: ask whether %s is joined there or where the filed route meets it",
-                    Angles.figures(plan.magnetic().deg()),
-                    path.name(),
-                    along(plan, met),
-                    path.name());
-        } else if (nearest.index() != met) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+                    Angles.figures(plan.magnetic().deg()), path.name(), met.aheadNm(), path.name());
+        } else if (nearest.index() != met.index()) {
+            draft.choice(
                     "no heading is assigned; taken is the present one, %s, which meets %s in %.1f NM, on %s; nearer is %s,"
                             + " %.1f NM away: ask for a heading",
                     Angles.figures(plan.magnetic().deg()),
                     path.name(),
-                    along(plan, met),
-                    AirwayPath.name(path.steps().get(met).segment()),
+                    met.aheadNm(),
+                    met.name(),
                     AirwayPath.name(path.steps().get(nearest.index()).segment()),
                     nearest.awayNm());
         }
     }
 
-    /** Index of the step met first along the track; -1 if none is met ahead. */
-    private int firstMet(HeadingPlan plan) {
-        return IntStream.range(0, path.steps().size())
-                .filter(i -> along(plan, i) < Double.MAX_VALUE)
-                .boxed()
-                .min(Comparator.comparingDouble(i -> along(plan, i)))
-                .orElse(-1);
+    /** A step of the path, and where the heading meets it. */
+    private record Met(int index, AirwayPath.Step step, Crossing crossing) {
+
+        double aheadNm() {
+            return crossing.alongFirstNm();
+        }
+
+        String name() {
+            return AirwayPath.name(step.segment());
+        }
+    }
+
+    /** What is met ahead, in the order of the path. Where two legs join the later is the one flown on. */
+    private List<Met> met(HeadingPlan plan) {
+        List<Met> met = new ArrayList<>();
+        for (int i = 0; i < path.steps().size(); i++) {
+            AirwayPath.Step step = path.steps().get(i);
+            Optional<Crossing> at = Intercepts.ahead(plan, step.line()).filter(crossing -> !leadsAway(plan, crossing));
+            boolean atEnd = at.filter(crossing -> step.line().lengthNm() - crossing.alongSecondNm() <= AT_FIX_NM)
+                    .isPresent();
+            boolean goesOn = atEnd
+                    && i + 1 < path.steps().size()
+                    && Intercepts.ahead(plan, path.steps().get(i + 1).line()).isPresent();
+            if (at.isPresent() && !goesOn) {
+                met.add(new Met(i, step, at.get()));
+            }
+        }
+        return met;
+    }
+
+    private static Optional<Met> first(List<Met> all) {
+        return all.stream().min(Comparator.comparingDouble(Met::aheadNm));
     }
 
     private Optional<Crossing> meeting(HeadingPlan plan) {
-        int index = firstMet(plan);
-        return index < 0
-                ? Optional.empty()
-                : Intercepts.ahead(plan, path.steps().get(index).line());
-    }
-
-    private double along(HeadingPlan plan, int index) {
-        GeodesicLine line = path.steps().get(index).line();
-        return Intercepts.ahead(plan, line)
-                .filter(crossing -> !leadsAway(plan, crossing))
-                // Where two legs join the later is the one flown on.
-                .filter(crossing -> index + 1 == path.steps().size()
-                        || line.lengthNm() - crossing.alongSecondNm() > AT_FIX_NM
-                        || Intercepts.ahead(plan, path.steps().get(index + 1).line())
-                                .isEmpty())
-                .map(Crossing::alongFirstNm)
-                .orElse(Double.MAX_VALUE);
+        return first(met(plan)).map(Met::crossing);
     }
 
     /** Flying along the airway, a heading that is ordered leads off it: it is met here and not again. */
@@ -178,45 +179,38 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                 .isPresent();
     }
 
-    private void describeLeg(AirwayPath.Step step, Crossing crossing) {
+    private void describeLeg(Met met) {
+        FiledRoute.Segment leg = met.step().segment();
+        double alongNm = met.crossing().alongSecondNm();
+        double lengthNm = met.step().line().lengthNm();
         draft.step(
-                "where on " + AirwayPath.name(step.segment()),
-                "distance along the geodesic from " + step.segment().from().ident(),
+                "where on " + met.name(),
+                "distance along the geodesic from " + leg.from().ident(),
                 "%.4f NM from %s, %.4f - %.4f = %.4f NM to %s",
-                crossing.alongSecondNm(),
-                step.segment().from().ident(),
-                step.line().lengthNm(),
-                crossing.alongSecondNm(),
-                step.line().lengthNm() - crossing.alongSecondNm(),
-                step.segment().to().ident());
+                alongNm,
+                leg.from().ident(),
+                lengthNm,
+                alongNm,
+                lengthNm - alongNm,
+                leg.to().ident());
     }
 
     /** An airway with bends may be met more than once. */
-    private void sayOthers(HeadingPlan plan, int met) {
-        List<String> others = IntStream.range(0, path.steps().size())
-                .filter(i -> i != met && along(plan, i) < Double.MAX_VALUE)
-                .filter(i -> Math.abs(along(plan, i) - along(plan, met)) > AT_FIX_NM)
-                .mapToObj(i -> String.format(
-                        Locale.ROOT,
-                        "%s at %.1f NM",
-                        AirwayPath.name(path.steps().get(i).segment()),
-                        along(plan, i)))
-                .toList();
+    private void sayOthers(List<Met> all, Met taken) {
+        String others = all.stream()
+                .filter(each -> Math.abs(each.aheadNm() - taken.aheadNm()) > AT_FIX_NM)
+                .map(each -> String.format(Locale.ROOT, "%s at %.1f NM", each.name(), each.aheadNm()))
+                .collect(Collectors.joining(", "));
         if (!others.isEmpty()) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "the heading meets the airway more than once; taken is the first, %s at %.1f NM; further on %s",
-                    AirwayPath.name(path.steps().get(met).segment()),
-                    along(plan, met),
-                    String.join(", ", others));
+                    taken.name(), taken.aheadNm(), others);
         }
     }
 
     private void notMet(HeadingPlan plan) {
         List<AirwayPath.Step> steps = path.steps();
-        int nearest = OnSegments.nearest(
-                        steps.stream().map(AirwayPath.Step::segment).toList(), draft.situation.position())
-                .index();
+        int nearest = OnSegments.nearest(segments(), draft.situation.position()).index();
         GeodesicLine line = steps.get(nearest).line();
         Offset offset = line.offset(draft.situation.position());
         draft.headingsThatMeet = HeadingRange.thatMeet(draft.situation, this::meeting);

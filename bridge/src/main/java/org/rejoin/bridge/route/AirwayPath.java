@@ -132,8 +132,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
                 }
             }
             if (!pieces.isEmpty()) {
-                throw new ClearanceException(
-                        ClearanceException.Code.ROUTE_NOT_VALID,
+                throw OnwardRoute.notValid(
                         "airway " + ident + " does not pass " + leaveAt.get().ident() + ", where it is to be left");
             }
         }
@@ -187,8 +186,7 @@ record AirwayPath(String ident, List<Step> steps, List<FiledRoute.Segment> tail)
             throw OnwardRoute.otherWay(join, exit);
         }
         if (both.isEmpty()) {
-            throw new ClearanceException(
-                    ClearanceException.Code.ROUTE_NOT_VALID,
+            throw OnwardRoute.notValid(
                     airway.ident() + " may not be flown toward " + exit.ident() + ", only the other way");
         }
         return new AirwayPath(airway.ident(), steps(both), OnwardRoute.from(chart, filed, exit, rest));

@@ -3,7 +3,6 @@ package org.rejoin.bridge.route;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.IntStream;
 
@@ -73,13 +72,8 @@ record AirwayPlaces(Chart chart, List<Instruction> instructions) {
                                 airway.points().get(i).position())))
                 .flatMap(line -> BesideFix.on(line, 0, line.lengthNm(), from, away, situation))
                 .min(Comparator.comparingDouble(BesideFix::offDeg))
-                .orElseThrow(() -> ClearanceException.cannotBeWorkedOut(String.format(
-                        Locale.ROOT,
-                        "%s has no point %.0f miles %s of %s",
-                        ident,
-                        away.distanceNm(),
-                        away.compass(),
-                        from.ident())));
+                .orElseThrow(() -> AmendmentDraft.refused(
+                        "%s has no point %.0f miles %s of %s", ident, away.distanceNm(), away.compass(), from.ident()));
         return new Fix(place.said().ident(), place.position());
     }
 

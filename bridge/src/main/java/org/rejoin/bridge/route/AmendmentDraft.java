@@ -12,6 +12,7 @@ import org.rejoin.bridge.chart.Airport;
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.Clearance;
+import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.clearance.InTurn;
 import org.rejoin.bridge.clearance.Instruction;
@@ -99,6 +100,21 @@ final class AmendmentDraft {
         warnings.add(new Warning(code, String.format(Locale.ROOT, format, values)));
     }
 
+    /** Which way it was taken where the words left a choice, and what to ask. */
+    void choice(String format, Object... values) {
+        warn(Warning.Code.CHOICE_MADE, format, values);
+    }
+
+    /** What was taken for granted, or is good to know. */
+    void note(String format, Object... values) {
+        notes.add(String.format(Locale.ROOT, format, values));
+    }
+
+    /** Why a clearance cannot be worked out, with numbers. */
+    static ClearanceException refused(String format, Object... values) {
+        return ClearanceException.cannotBeWorkedOut(String.format(Locale.ROOT, format, values));
+    }
+
     void step(String what, String formula, String format, Object... values) {
         working.add(new AmendedRoute.WorkingStep(what, formula, String.format(Locale.ROOT, format, values)));
     }
@@ -139,8 +155,7 @@ final class AmendmentDraft {
 
     private void assignedHeadingUntil(String onward, Waypoint to) {
         heading.filter(plan -> plan.origin() == HeadingPlan.Origin.ASSIGNED)
-                .ifPresent(plan -> warn(
-                        Warning.Code.CHOICE_MADE,
+                .ifPresent(plan -> choice(
                         "heading %s is flown until " + onward + " is worked out from here, as if begun at once",
                         Angles.figures(plan.magnetic().deg()),
                         to.ident()));

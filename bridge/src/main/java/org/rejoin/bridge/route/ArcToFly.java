@@ -2,16 +2,15 @@ package org.rejoin.bridge.route;
 
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction.ArcDirection;
-import org.rejoin.bridge.clearance.Instruction.Until;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicArc;
+import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.SlantRange;
 import org.rejoin.bridge.geo.TrueDirection;
 import org.rejoin.bridge.geo.Turn;
@@ -33,15 +32,12 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
         arc.said().side().ifPresent(side -> {
             double radial = arc.radialAt(here.position()).deg();
             if (!Compass.isToward(radial, side)) {
-                draft.warn(
-                        Warning.Code.CHOICE_MADE,
+                draft.choice(
                         "the arc is met on the other side: the clearance says %s of %s, and it is met %s of it",
-                        side,
-                        arc.station().ident(),
-                        Compass.words(radial));
+                        side, arc.station().ident(), Compass.words(radial));
             }
         });
-        List<LineEnd> ends = LineEnd.of(arc, new Ends(arc), next, path, chart, draft);
+        List<LineEnd> ends = LineEnd.of(arc, next, path, chart, draft);
         if (ends.isEmpty()) {
             throw ClearanceException.cannotBeWorkedOut(
                     "the clearance does not say where the " + arc.name() + " is left, and "
@@ -73,8 +69,8 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
         RouteChecks.used(draft, arc.station(), arc.radiusNm());
         RouteChecks.usedAtEnd(draft, arc, end.position());
         TrueDirection track = flown.courseAt(flown.lengthNm());
-        return new LineOntoAirway(chart, draft)
-                .leave(end, to, arc.station(), arc.radialAt(end.position()), track, arc.radiusNm(), path);
+        Radial radial = arc.radialAt(end.position());
+        return end.leave(to, arc.station(), radial, track, arc.radiusNm(), path, chart, draft);
     }
 
     private void describeArc(FlownLine.OnArc arc, GeodesicArc flown) {
@@ -90,12 +86,9 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
         draft.altitudeFt().ifPresent(feet -> {
             double ground = SlantRange.groundNm(
                     arc.said().distanceNm(), feet - arc.station().elevationFt());
-            draft.notes.add(String.format(
-                    Locale.ROOT,
+            draft.note(
                     "a DME shows slant range: at %.0f ft, %.1f on it is %.2f NM over the ground",
-                    feet,
-                    arc.said().distanceNm(),
-                    ground));
+                    feet, arc.said().distanceNm(), ground);
         });
         draft.heading.ifPresent(plan -> {
             double speed = plan.ground().groundSpeedKt();
@@ -125,11 +118,9 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
             return offRight <= offLeft;
         }
         boolean shorterRight = right <= -left;
-        draft.warn(
-                Warning.Code.CHOICE_MADE,
+        draft.choice(
                 "which way round the arc is not said; taken is the shorter, %s by %s: ask",
-                shorterRight ? "clockwise" : "counterclockwise",
-                Angles.degrees(shorterRight ? right : -left));
+                shorterRight ? "clockwise" : "counterclockwise", Angles.degrees(shorterRight ? right : -left));
         return shorterRight;
     }
 
@@ -145,56 +136,5 @@ record ArcToFly(Chart chart, AmendmentDraft draft) {
                 arc.station().distancePosition().to(end.position()).initial().deg();
         double turn = Angles.circle((azimuth - entry.deg()) * side);
         return side * (turn < LEAST_ARC_DEG ? turn + 360 - 1e-6 - turn : turn);
-    }
-
-    /** Where the arc can be left. */
-    private record Ends(FlownLine.OnArc arc) implements LineEnd.Places {
-
-        @Override
-        public LineEnd atFix(Waypoint fix) throws ClearanceException {
-            if (arc.crossTrackNm(fix.position()) > LineEnd.ON_LINE_NM) {
-                throw ClearanceException.cannotBeWorkedOut(String.format(
-                        Locale.ROOT,
-                        "%s is %.1f NM from %s and so not on the %s",
-                        fix.ident(),
-                        fix.position().distanceNm(arc.station().distancePosition()),
-                        arc.station().ident(),
-                        arc.name()));
-            }
-            return new LineEnd(arc.nearest(fix.position()), Optional.empty(), 0, Optional.of(fix));
-        }
-
-        @Override
-        public List<LineEnd> atDistance(Until.AtDistance at) throws ClearanceException {
-            throw ClearanceException.cannotBeWorkedOut(
-                    "an arc is left at a radial, an airway or a fix, not at a distance");
-        }
-
-        @Override
-        public List<LineEnd> atLine(FlownLine line) throws ClearanceException {
-            return line.meet(this::onRadial, other -> {
-                throw ClearanceException.cannotBeWorkedOut("the " + arc.name()
-                        + " is not left onto another arc: say" + " the radial where it is left, and the "
-                        + other.name() + " as a clearance of its own");
-            });
-        }
-
-        private List<LineEnd> onRadial(FlownLine.OnRadial radial) {
-            boolean aroundItsStart = radial.station().equals(arc.station())
-                    && radial.station().dmePosition().isEmpty();
-            return aroundItsStart
-                    ? List.of(LineEnd.at(radial.station()
-                            .distancePosition()
-                            .destination(radial.outbound().initialCourse(), arc.radiusNm())))
-                    : arc.crossings(radial.outbound()).stream()
-                            .filter(along -> along > 0 && along < RadialAmendment.RADIAL_REACH_NM)
-                            .map(along -> LineEnd.at(radial.outbound().pointAt(along)))
-                            .toList();
-        }
-
-        @Override
-        public List<Double> crossingsOf(AirwayPath.Step step) {
-            return arc.crossings(step.line());
-        }
     }
 }

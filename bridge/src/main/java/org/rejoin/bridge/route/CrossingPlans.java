@@ -187,37 +187,31 @@ final class CrossingPlans {
         double minutes = 0;
         for (int i = 0; i <= place.leg(); i++) {
             Leg leg = draft.legs.get(i);
-            if (leg instanceof Leg.DmeArc arc) {
-                double length = i == place.leg() ? place.alongNm() : arc.path().lengthNm();
-                distance += length;
-                for (int piece = 0; piece < 8; piece++) {
-                    double at = (piece + 0.5) / 8 * length;
-                    minutes += length / 8 / groundSpeedKt(arc.path().courseAt(at)) * 60;
-                }
-                continue;
-            }
-            Optional<GeodesicLine> line = leg.line();
-            if (line.isEmpty()) {
-                return Way.UNKNOWN;
-            }
+            Optional<GroundPath> path = leg.groundPath();
             boolean unmet = draft.intercept.isEmpty() && draft.courseLeg > 0 && i == 0;
-            if (unmet) {
+            if (path.isEmpty() || unmet) {
                 return Way.UNKNOWN;
             }
             double from = leg.joinedAtNm();
             // From abeam the leg is shorter than from here, and nobody flies it.
             boolean beside =
-                    i == 0 && line.get().pointAt(from).distanceNm(draft.situation.position()) > OnSegments.ON_LEG_NM;
+                    i == 0 && path.get().pointAt(from).distanceNm(draft.situation.position()) > OnSegments.ON_LEG_NM;
             if (beside) {
                 return Way.UNKNOWN;
             }
-            double to = i == place.leg() ? place.alongNm() : line.get().lengthNm();
+            double to = i == place.leg() ? place.alongNm() : path.get().lengthNm();
             double length = Math.max(0, to - from);
             distance += length;
-            double speed = leg instanceof Leg.HeadingToIntercept
-                    ? draft.heading.map(plan -> plan.ground().groundSpeedKt()).orElse(Double.NaN)
-                    : groundSpeedKt(line.get().courseAt((from + to) / 2));
-            minutes += length / speed * 60;
+            int pieces = leg instanceof Leg.DmeArc ? 8 : 1;
+            for (int piece = 0; piece < pieces; piece++) {
+                double at = from + (piece + 0.5) / pieces * (to - from);
+                double speed = leg instanceof Leg.HeadingToIntercept
+                        ? draft.heading
+                                .map(plan -> plan.ground().groundSpeedKt())
+                                .orElse(Double.NaN)
+                        : groundSpeedKt(path.get().courseAt(at));
+                minutes += length / pieces / speed * 60;
+            }
         }
         return new Way(
                 OptionalDouble.of(distance),

@@ -1,6 +1,5 @@
 package org.rejoin.bridge.route;
 
-import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Predicate;
 
@@ -111,14 +110,10 @@ record FirstLine(FlownLine first, AmendmentDraft draft) {
     private void requireOnLine(Waypoint fix) throws ClearanceException {
         double away = first.crossTrackNm(fix.position());
         if (away > LineEnd.ON_LINE_NM) {
-            throw ClearanceException.cannotBeWorkedOut(String.format(
-                    Locale.ROOT,
+            throw AmendmentDraft.refused(
                     "the way direct to %s does not meet the %s, and %s is %.1f NM from it: say the one, and the other"
                             + " as a clearance of its own with a heading",
-                    fix.ident(),
-                    first.name(),
-                    fix.ident(),
-                    away));
+                    fix.ident(), first.name(), fix.ident(), away);
         }
     }
 

@@ -59,11 +59,9 @@ final class FixAmendment {
         boolean straight = !onward.isEmpty() && onward.get(0).airway().isEmpty();
         if (straight && isPassed(draft, fix)) {
             Waypoint to = onward.get(0).to();
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "%s lies behind you on the filed route; taken is direct %s from here: ask",
-                    fix.ident(),
-                    to.ident());
+                    fix.ident(), to.ident());
             draft.legs.add(new Leg.DirectToFix(to, GeodesicLine.between(draft.situation.position(), to.position())));
             draft.append(onward.subList(1, onward.size()), lateral);
             draft.courseLeg = 0;
@@ -217,8 +215,7 @@ final class FixAmendment {
             // Nobody asked for a turn: what is shown is where the route runs, not a way back to it.
             draft.legs.add(on.leg(segments));
             draft.beginsHere = false;
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     draft.clearance.disregards()
                             ? "the filed route is %.1f NM away, and how you are to come back to it is not said: ask"
                             : "the route is not amended, go on as you were cleared; shown is the filed route, %.1f NM away",
@@ -243,15 +240,12 @@ final class FixAmendment {
         }
         draft.legs.add(new Leg.DirectToFix(fix, GeodesicLine.between(here, fix.position())));
         if (isPassed(draft, fix)) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "%s lies behind you on the filed route, and how you are to come back to it is not said; taken is direct"
                             + " %s: ask",
-                    fix.ident(),
-                    fix.ident());
+                    fix.ident(), fix.ident());
         } else {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "the filed route is %.1f NM away and no heading or fix was given; taken is direct %s%s",
                     OnSegments.nearest(draft.filed.segments(), here).awayNm(),
                     fix.ident(),

@@ -3,6 +3,7 @@ package org.rejoin.bridge.route;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Station;
@@ -12,6 +13,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -52,6 +54,18 @@ sealed interface FlownLine {
     /** The name of a point of it: station, radial, distance. */
     String ident(Position point);
 
+    /** Left at a fix. */
+    LineEnd atFix(Waypoint fix) throws ClearanceException;
+
+    /** Left at a distance from a station; empty where it does not come to that. */
+    List<LineEnd> atDistance(Instruction.Until.AtDistance at) throws ClearanceException;
+
+    /** Left where it meets the next line; empty where it does not. */
+    List<LineEnd> atLine(FlownLine line) throws ClearanceException;
+
+    /** Left onto a piece of the airway or of the filed route; the distances of the crossings along it. */
+    List<Double> crossingsOf(AirwayPath.Step step);
+
     /** What is done with a line of one kind. */
     interface Case<L extends FlownLine, R> {
         /** Does it. */
@@ -68,18 +82,18 @@ sealed interface FlownLine {
      */
     record Flown(Position position, TrueDirection track, boolean onAirway) {}
 
-    /** Reads it, as a line is read from the chart. */
-    interface Reading {
-        FlownLine read() throws ClearanceException;
+    /** Works something out of the words, or refuses them. */
+    interface Working<T> {
+        T out() throws ClearanceException;
     }
 
     /** The line of an instruction. */
     static FlownLine of(Instruction.StationLine said, Chart chart, AmendmentDraft draft) throws ClearanceException {
-        return said.<Reading>line(
+        return said.<Working<FlownLine>>line(
                         radial -> () -> of(radial, chart, draft),
                         bearing -> () -> of(bearing, draft),
                         arc -> () -> of(arc, draft))
-                .read();
+                .out();
     }
 
     /** The radial at which another line is left; which way it is flown is not said. */
@@ -130,6 +144,9 @@ sealed interface FlownLine {
             Optional<Instruction.Until> until,
             GeodesicLine outbound)
             implements FlownLine {
+
+        /** Nearer to the station than this a radial has no direction yet, nautical miles. */
+        private static final double LEAST_NM = 0.01;
 
         @Override
         public <R> R meet(Case<OnRadial, R> onRadial, Case<OnArc, R> onArc) throws ClearanceException {
@@ -197,6 +214,40 @@ sealed interface FlownLine {
         @Override
         public String ident(Position point) {
             return new RadialDistance(station, radial, RadialDistance.milesFrom(station, point)).ident();
+        }
+
+        @Override
+        public LineEnd atFix(Waypoint fix) throws ClearanceException {
+            Offset offset = outbound.offset(fix.position());
+            if (Math.abs(offset.crossTrackNm()) > LineEnd.ON_LINE_NM) {
+                throw AmendmentDraft.refused(
+                        "%s lies %.1f NM off the %s", fix.ident(), Math.abs(offset.crossTrackNm()), name());
+            }
+            return new LineEnd(outbound.pointAt(offset.alongTrackNm()), Optional.empty(), 0, Optional.of(fix));
+        }
+
+        @Override
+        public List<LineEnd> atDistance(Instruction.Until.AtDistance at) {
+            return ahead(outbound.crossingsOfCircle(at.station().distancePosition(), at.distanceNm()).stream());
+        }
+
+        @Override
+        public List<LineEnd> atLine(FlownLine line) {
+            return ahead(line.crossings(outbound).stream().filter(each -> each < RadialAmendment.RADIAL_REACH_NM));
+        }
+
+        private List<LineEnd> ahead(Stream<Double> alongNm) {
+            return alongNm.filter(each -> each > LEAST_NM)
+                    .map(each -> LineEnd.at(outbound.pointAt(each)))
+                    .toList();
+        }
+
+        @Override
+        public List<Double> crossingsOf(AirwayPath.Step step) {
+            return outbound.crossing(step.line()).stream()
+                    .filter(crossing -> crossing.alongFirstNm() > LEAST_NM)
+                    .map(Crossing::alongSecondNm)
+                    .toList();
         }
     }
 
@@ -290,6 +341,52 @@ sealed interface FlownLine {
         @Override
         public String ident(Position point) {
             return new RadialDistance(station(), radialAt(point), said.distanceNm()).ident();
+        }
+
+        @Override
+        public LineEnd atFix(Waypoint fix) throws ClearanceException {
+            if (crossTrackNm(fix.position()) > LineEnd.ON_LINE_NM) {
+                throw AmendmentDraft.refused(
+                        "%s is %.1f NM from %s and so not on the %s",
+                        fix.ident(),
+                        fix.position().distanceNm(station().distancePosition()),
+                        station().ident(),
+                        name());
+            }
+            return new LineEnd(nearest(fix.position()), Optional.empty(), 0, Optional.of(fix));
+        }
+
+        @Override
+        public List<LineEnd> atDistance(Instruction.Until.AtDistance at) throws ClearanceException {
+            throw ClearanceException.cannotBeWorkedOut(
+                    "an arc is left at a radial, an airway or a fix, not at a distance");
+        }
+
+        @Override
+        public List<LineEnd> atLine(FlownLine line) throws ClearanceException {
+            return line.meet(this::onRadial, other -> {
+                throw ClearanceException.cannotBeWorkedOut("the " + name()
+                        + " is not left onto another arc: say" + " the radial where it is left, and the "
+                        + other.name() + " as a clearance of its own");
+            });
+        }
+
+        private List<LineEnd> onRadial(FlownLine.OnRadial radial) {
+            boolean aroundItsStart = radial.station().equals(station())
+                    && radial.station().dmePosition().isEmpty();
+            return aroundItsStart
+                    ? List.of(LineEnd.at(radial.station()
+                            .distancePosition()
+                            .destination(radial.outbound().initialCourse(), radiusNm())))
+                    : crossings(radial.outbound()).stream()
+                            .filter(along -> along > 0 && along < RadialAmendment.RADIAL_REACH_NM)
+                            .map(along -> LineEnd.at(radial.outbound().pointAt(along)))
+                            .toList();
+        }
+
+        @Override
+        public List<Double> crossingsOf(AirwayPath.Step step) {
+            return crossings(step.line());
         }
     }
 }

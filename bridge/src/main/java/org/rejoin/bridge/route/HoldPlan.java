@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.IntStream;
 
 import org.rejoin.bridge.chart.Airway;
 import org.rejoin.bridge.chart.Chart;
@@ -214,13 +215,10 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
         if (taken.isPresent()) {
             Radial course = inbound(taken.get());
             if (!said.asPublished()) {
-                draft.notes.add(String.format(
-                        Locale.ROOT,
+                draft.note(
                         "the hold at %s is published on the chart: inbound course %s, %s turns; that is taken, but for"
                                 + " what the clearance says",
-                        fix.ident(),
-                        Angles.figures(course.deg()),
-                        taken.get().right() ? "right" : "left"));
+                        fix.ident(), Angles.figures(course.deg()), taken.get().right() ? "right" : "left");
             }
             return new Inbound("the published pattern", course, trueCourse(taken.get()), taken);
         }
@@ -237,8 +235,7 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
         if (said.compass().isPresent()) {
             TrueDirection inbound =
                     new MagneticDirection(Compass.degrees(said.compass().get()) + 180).toTrue(variation);
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "the hold names no radial, course or airway; taken is an inbound course of %s, from the %s: ask",
                     Angles.figures(inbound.toMagnetic(variation).deg()),
                     said.compass().get());
@@ -248,8 +245,7 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
                     inbound,
                     Optional.empty());
         }
-        draft.warn(
-                Warning.Code.CHOICE_MADE,
+        draft.choice(
                 "the hold says neither side nor line; taken is a standard pattern on the course of arrival, as without"
                         + " instructions (AIM 5-3-8): ask");
         return new Inbound(
@@ -340,37 +336,38 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
 
     /** A course that is that of an airway at the fix is by the station that guides the airway. */
     private Optional<TrueDirection> alongAirway(Airway airway, double magneticDeg) {
-        int at = airway.points().indexOf(fix);
-        for (int next : new int[] {at - 1, at + 1}) {
-            if (at < 0 || next < 0 || next >= airway.points().size()) {
-                continue;
-            }
-            Leg.TrackToFix whole = Leg.TrackToFix.along(
-                    new FiledRoute.Segment(airway.points().get(next), fix, Optional.of(airway.ident())));
-            double length = whole.path().lengthNm();
-            Optional<PublishedCourse> published = PublishedCourse.of(
-                    new Leg.TrackToFix(whole.fromFix(), fix, whole.airway(), whole.path(), Math.max(0, length - 0.01)),
-                    chart,
-                    draft.situation);
-            if (published.isEmpty() || published.get().station().isEmpty()) {
-                continue;
-            }
-            double off = Angles.turn(magneticDeg - published.get().magneticDeg());
+        for (Waypoint next : neighbours(airway)) {
+            Leg.TrackToFix leg = endOfLeg(next, airway.ident());
+            Optional<PublishedCourse> published = PublishedCourse.of(leg, chart, draft.situation)
+                    .filter(each -> each.station().isPresent());
+            double off = published
+                    .map(each -> Angles.turn(magneticDeg - each.magneticDeg()))
+                    .orElse(180.0);
             if (Math.abs(off) <= SAME_COURSE_DEG) {
-                return Optional.of(
-                        new TrueDirection(whole.path().courseAt(length).deg() + off));
+                return Optional.of(new TrueDirection(leg.path().finalCourse().deg() + off));
             }
         }
         return Optional.empty();
     }
 
-    /** Finds the inbound course; throws where the line has no direction. */
-    private interface Search {
-        Inbound find() throws ClearanceException;
+    /** The points of an airway next to the fix; none where it does not pass it. */
+    private List<Waypoint> neighbours(Airway airway) {
+        int at = airway.points().indexOf(fix);
+        return IntStream.of(at - 1, at + 1)
+                .filter(next -> at >= 0 && next >= 0 && next < airway.points().size())
+                .mapToObj(airway.points()::get)
+                .toList();
+    }
+
+    /** The leg of an airway to the fix, as it is there: its course is by the station that guides at its end. */
+    private Leg.TrackToFix endOfLeg(Waypoint from, String airway) {
+        Leg.TrackToFix whole = Leg.TrackToFix.along(new FiledRoute.Segment(from, fix, Optional.of(airway)));
+        double joined = Math.max(0, whole.path().lengthNm() - 0.01);
+        return new Leg.TrackToFix(from, fix, whole.airway(), whole.path(), joined);
     }
 
     private Inbound onLine(HoldLine line) throws ClearanceException {
-        return line.<Search>fold(
+        return line.<FlownLine.Working<Inbound>>fold(
                         radial -> () -> onRadial(radial),
                         bearing -> () -> from(
                                 bearing.station(),
@@ -380,7 +377,7 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
                                         + bearing.station().ident()),
                         course -> () -> onCourse(course),
                         airway -> () -> onAirway(airway.airway()))
-                .find();
+                .out();
     }
 
     private Inbound onRadial(HoldLine.OnRadial on) throws ClearanceException {
@@ -411,22 +408,16 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
         }
         double off = station.position().to(fix.position()).initial().turnTo(azimuth);
         if (Math.abs(off) > 3) {
-            throw ClearanceException.cannotBeWorkedOut(String.format(
-                    Locale.ROOT,
+            throw AmendmentDraft.refused(
                     "%s passes %s by %.1f degrees: it is not a line to hold on there",
-                    name,
-                    fix.ident(),
-                    Math.abs(off)));
+                    name, fix.ident(), Math.abs(off));
         }
         TrueDirection outward = station.position().to(fix.position()).onward();
         boolean beyond = said.compass()
                 .map(compass -> Math.abs(outward.turnTo(compassTrue(compass))) <= 90)
                 .orElseGet(() -> Math.abs(outward.turnTo(arrivalTrack)) > 90);
         if (said.compass().isEmpty()) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
-                    "on which side of %s is not said; taken is the side you come from: ask",
-                    fix.ident());
+            draft.choice("on which side of %s is not said; taken is the side you come from: ask", fix.ident());
         }
         side(beyond ? outward : outward.reciprocal(), name);
         return beyond
@@ -439,16 +430,12 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
         double nearest = 180;
         TrueDirection wanted = said.compass().map(this::compassTrue).orElseGet(arrivalTrack::reciprocal);
         for (Airway airway : chart.airways(ident)) {
-            int at = airway.points().indexOf(fix);
-            for (int next : new int[] {at - 1, at + 1}) {
-                if (at >= 0 && next >= 0 && next < airway.points().size()) {
-                    Waypoint other = airway.points().get(next);
-                    double off = Math.abs(
-                            wanted.turnTo(fix.position().to(other.position()).initial()));
-                    if (off < nearest) {
-                        nearest = off;
-                        best = other;
-                    }
+            for (Waypoint other : neighbours(airway)) {
+                double off = Math.abs(
+                        wanted.turnTo(fix.position().to(other.position()).initial()));
+                if (off < nearest) {
+                    nearest = off;
+                    best = other;
                 }
             }
         }
@@ -457,26 +444,17 @@ record HoldPlan(Chart chart, AmendmentDraft draft, Instruction.Hold said, Waypoi
                     ident + " does not pass " + fix.ident() + ", so it is no line to hold on there");
         }
         side(fix.position().to(best.position()).initial(), ident);
-        Leg.TrackToFix leg = Leg.TrackToFix.along(new FiledRoute.Segment(best, fix, Optional.of(ident)));
-        TrueDirection inbound = leg.path().courseAt(leg.path().lengthNm());
-        // By the station that guides the end of the leg, at the fix.
-        double joined = Math.max(0, leg.path().lengthNm() - 0.01);
-        double course = PublishedCourse.magneticDeg(
-                        new Leg.TrackToFix(best, fix, Optional.of(ident), leg.path(), joined), chart, draft.situation)
-                .orElseThrow();
-        return new Inbound(ident, new Radial(course), inbound, Optional.empty());
+        Leg.TrackToFix leg = endOfLeg(best, ident);
+        double course = PublishedCourse.magneticDeg(leg, chart, draft.situation).orElseThrow();
+        return new Inbound(ident, new Radial(course), leg.path().finalCourse(), Optional.empty());
     }
 
     /** The side said and the line must agree: nobody can fly both. */
     private void side(TrueDirection outward, String line) throws ClearanceException {
         if (said.compass().isPresent() && !onSide(outward, said.compass().get())) {
-            throw ClearanceException.cannotBeWorkedOut(String.format(
-                    Locale.ROOT,
+            throw AmendmentDraft.refused(
                     "the hold on %s lies %s of %s, not %s: ask which is meant",
-                    line,
-                    words(outward),
-                    fix.ident(),
-                    said.compass().get()));
+                    line, words(outward), fix.ident(), said.compass().get());
         }
     }
 

@@ -32,7 +32,18 @@ public sealed interface Leg {
     <R> R fold(Cases<R> cases);
 
     /** {@return the ARINC 424 path terminator, two letters} */
-    String pathTerminator();
+    default String pathTerminator() {
+        return fold(new Cases<>(
+                toIntercept -> "VI",
+                headingOnly -> "VM",
+                toFix -> "CF",
+                outbound -> "FC",
+                track -> "TF",
+                direct -> "DF",
+                arc -> "AF",
+                course -> "FM",
+                hold -> hold.holding().once() ? "HF" : "HM"));
+    }
 
     /** {@return the straight line flown over the ground; empty for a heading that meets nothing, an arc, and a hold} */
     default Optional<GeodesicLine> line() {
@@ -119,11 +130,6 @@ public sealed interface Leg {
         public <R> R fold(Cases<R> cases) {
             return cases.headingToIntercept().apply(this);
         }
-
-        @Override
-        public String pathTerminator() {
-            return "VI";
-        }
     }
 
     /**
@@ -139,11 +145,6 @@ public sealed interface Leg {
         }
 
         @Override
-        public String pathTerminator() {
-            return "VM";
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return after;
         }
@@ -154,11 +155,6 @@ public sealed interface Leg {
         @Override
         public <R> R fold(Cases<R> cases) {
             return cases.courseToFix().apply(this);
-        }
-
-        @Override
-        public String pathTerminator() {
-            return "CF";
         }
     }
 
@@ -173,11 +169,6 @@ public sealed interface Leg {
         @Override
         public <R> R fold(Cases<R> cases) {
             return cases.fixOutbound().apply(this);
-        }
-
-        @Override
-        public String pathTerminator() {
-            return "FC";
         }
 
         @Override
@@ -210,11 +201,6 @@ public sealed interface Leg {
         }
 
         @Override
-        public String pathTerminator() {
-            return "TF";
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return Optional.of(fromFix);
         }
@@ -230,11 +216,6 @@ public sealed interface Leg {
         public <R> R fold(Cases<R> cases) {
             return cases.directToFix().apply(this);
         }
-
-        @Override
-        public String pathTerminator() {
-            return "DF";
-        }
     }
 
     /** AF: an arc about a DME station, joined and left on radials of that station. */
@@ -244,11 +225,6 @@ public sealed interface Leg {
         @Override
         public <R> R fold(Cases<R> cases) {
             return cases.dmeArc().apply(this);
-        }
-
-        @Override
-        public String pathTerminator() {
-            return "AF";
         }
 
         @Override
@@ -270,11 +246,6 @@ public sealed interface Leg {
         }
 
         @Override
-        public String pathTerminator() {
-            return "FM";
-        }
-
-        @Override
         public Optional<Waypoint> from() {
             return Optional.of(fix);
         }
@@ -289,11 +260,6 @@ public sealed interface Leg {
         @Override
         public <R> R fold(Cases<R> cases) {
             return cases.holdAtFix().apply(this);
-        }
-
-        @Override
-        public String pathTerminator() {
-            return holding.once() ? "HF" : "HM";
         }
 
         @Override

@@ -4,6 +4,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 import org.rejoin.bridge.clearance.FiledRoute;
 import org.rejoin.bridge.geo.GeodesicLine;
@@ -25,20 +26,20 @@ record OnSegments(int index, double awayNm, double alongNm, double lengthNm) {
     /** A point this close to a piece is on it, nautical miles: more than the rounding of a made fix. */
     private static final double SAME_NM = 0.1;
 
+    private static final Comparator<OnSegments> BY_DISTANCE = Comparator.comparingDouble(OnSegments::awayNm);
+
     /** The nearest of some pieces. */
     static OnSegments nearest(List<FiledRoute.Segment> segments, Position here) {
-        return IntStream.range(0, segments.size())
-                .mapToObj(index -> of(segments, index, here))
-                .min(Comparator.comparingDouble(OnSegments::awayNm))
-                .orElseThrow();
+        return all(segments, here).min(BY_DISTANCE).orElseThrow();
     }
 
     /** The piece that the aircraft is on, and not at its end; empty where it is on none. */
     static Optional<OnSegments> on(List<FiledRoute.Segment> segments, Position here) {
-        return IntStream.range(0, segments.size())
-                .mapToObj(index -> of(segments, index, here))
-                .filter(OnSegments::isOn)
-                .min(Comparator.comparingDouble(OnSegments::awayNm));
+        return all(segments, here).filter(OnSegments::isOn).min(BY_DISTANCE);
+    }
+
+    private static Stream<OnSegments> all(List<FiledRoute.Segment> segments, Position here) {
+        return IntStream.range(0, segments.size()).mapToObj(index -> of(segments, index, here));
     }
 
     /** Whether a point is on a piece: not beside it, before it or beyond it. */

@@ -55,10 +55,8 @@ final class OnwardRoute {
 
     /** "Southbound" to a fix that the airway leads to from the south. */
     static ClearanceException otherWay(Instruction.JoinAirway join, Waypoint exit) {
-        return new ClearanceException(
-                ClearanceException.Code.ROUTE_NOT_VALID,
-                "\"" + join.bound().orElseThrow() + "bound\": " + join.airway() + " does not lead to " + exit.ident()
-                        + " that way; ask which way is meant");
+        return notValid("\"" + join.bound().orElseThrow() + "bound\": " + join.airway() + " does not lead to "
+                + exit.ident() + " that way; ask which way is meant");
     }
 
     private static Waypoint direct(Waypoint from, Waypoint to, List<FiledRoute.Segment> segments) {
@@ -105,6 +103,10 @@ final class OnwardRoute {
         return shared.stream().findFirst();
     }
 
+    static ClearanceException notValid(String why) {
+        return new ClearanceException(ClearanceException.Code.ROUTE_NOT_VALID, why);
+    }
+
     static ClearanceException notInRoute(String ident, FiledRoute filed) {
         return new ClearanceException(
                 ClearanceException.Code.AIRWAY_NOT_IN_ROUTE,
@@ -124,8 +126,7 @@ final class OnwardRoute {
         return chart.airways(ident).stream()
                 .filter(airway -> airway.passes(point))
                 .max(Comparator.comparingInt(airway -> airway.points().size()))
-                .orElseThrow(() -> new ClearanceException(
-                        ClearanceException.Code.ROUTE_NOT_VALID,
+                .orElseThrow(() -> notValid(
                         "airway " + ident + " does not pass " + point.ident() + ", so it cannot be joined there"));
     }
 
@@ -134,9 +135,7 @@ final class OnwardRoute {
         int first = airway.points().indexOf(from);
         int last = airway.points().indexOf(to);
         if (last < 0) {
-            throw new ClearanceException(
-                    ClearanceException.Code.ROUTE_NOT_VALID,
-                    "airway " + airway.ident() + " does not lead from " + from.ident() + " to " + to.ident());
+            throw notValid("airway " + airway.ident() + " does not lead from " + from.ident() + " to " + to.ident());
         }
         List<Waypoint> points =
                 new ArrayList<>(airway.points().subList(Math.min(first, last), Math.max(first, last) + 1));
@@ -160,11 +159,9 @@ final class OnwardRoute {
             FiledRoute.Segment segment =
                     new FiledRoute.Segment(points.get(i), points.get(i + 1), Optional.of(airway.ident()));
             if (!mayBeFlown(airway, segment)) {
-                throw new ClearanceException(
-                        ClearanceException.Code.ROUTE_NOT_VALID,
-                        airway.ident() + " may not be flown from "
-                                + points.get(i).ident() + " to "
-                                + points.get(i + 1).ident() + ", only the other way");
+                throw notValid(airway.ident() + " may not be flown from "
+                        + points.get(i).ident() + " to "
+                        + points.get(i + 1).ident() + ", only the other way");
             }
             segments.add(segment);
         }

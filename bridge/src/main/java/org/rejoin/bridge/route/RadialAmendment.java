@@ -11,6 +11,7 @@ import org.rejoin.bridge.clearance.Instruction;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
+import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.Radial;
 import org.rejoin.bridge.geo.TrueDirection;
@@ -23,6 +24,9 @@ final class RadialAmendment {
 
     /** How far out a radial is followed, nautical miles; twice the largest service volume. */
     static final double RADIAL_REACH_NM = 300;
+
+    /** An intercept leaves at least this much of the course, nautical miles (common practice, no source). */
+    private static final double ROOM_NM = 1;
 
     private final Chart chart;
     private final AmendmentDraft draft;
@@ -86,8 +90,7 @@ final class RadialAmendment {
                 radials.of(outbound).stream()
                         .filter(found -> found.crossing().alongFirstNm() > 1)
                         .findFirst()
-                        .ifPresent(found -> draft.warn(
-                                Warning.Code.CHOICE_MADE,
+                        .ifPresent(found -> draft.choice(
                                 "%s is on the route, so its %s %s is flown inbound, TO the station; outbound it would meet"
                                         + " %s %.1f NM out. Say \"outbound\" if that was meant",
                                 station.ident(),
@@ -100,26 +103,24 @@ final class RadialAmendment {
             boolean back = draft.intercept.filter(met -> met.angleDeg() > 90).isPresent();
             boolean warned = draft.warnings.stream().anyMatch(each -> each.code() == Warning.Code.CHOICE_MADE);
             if (nothingAfter && sense == Instruction.Sense.UNSAID && same.isEmpty() && back && !warned) {
-                draft.warn(
-                        Warning.Code.CHOICE_MADE,
+                draft.choice(
                         "which way along the %s is not said; taken is inbound, TO %s, which leads back: ask",
-                        line.name(),
-                        station.ident());
+                        line.name(), station.ident());
             }
             same.ifPresent(each -> each.noteMetBefore(draft, radial));
-        } else if (nothingAfter && !meetsPath(outbound)) {
+        } else if (nothingAfter && !meetsPathBeyond(0, outbound)) {
             untilMore(new Course(station, radial, Course.Direction.FROM, outbound));
         } else {
             toCrossing(station, radial, outbound, inbound ? Course.Direction.TO : Course.Direction.FROM);
         }
     }
 
-    /** Whether a radial flown outbound comes to the airway beyond where it is met. */
-    private boolean meetsPath(GeodesicLine outbound) {
+    /** Whether a radial flown outbound comes to the airway beyond where it is met; where it is not met, beyond so many miles. */
+    private boolean meetsPathBeyond(double unmetNm, GeodesicLine outbound) {
         double met = draft.heading
                 .flatMap(plan -> Intercepts.ahead(plan, outbound))
                 .map(Crossing::alongSecondNm)
-                .orElse(0.0);
+                .orElse(unmetNm);
         return radials.of(outbound).stream().anyMatch(found -> found.crossing().alongFirstNm() > met);
     }
 
@@ -133,7 +134,7 @@ final class RadialAmendment {
                 Angles.figures(course.courseToSet().deg()),
                 course.direction(),
                 course.station().ident());
-        RadialMeeting.meet(draft, course.outbound(), RADIAL_REACH_NM);
+        meet(course.outbound(), RADIAL_REACH_NM);
         draft.courseLeg = draft.legs.size();
         draft.legs.add(new Leg.CourseFrom(course.station(), course.radial(), course.outbound()));
         RouteChecks.used(
@@ -155,14 +156,9 @@ final class RadialAmendment {
      * crosses the airway beyond.
      */
     private boolean radialGoesOn(RadialOfAirway same, GeodesicLine outbound) {
-        if (same.direction() == Course.Direction.TO) {
-            return path.indexOf(same.station()) >= 0;
-        }
-        double met = draft.heading
-                .flatMap(plan -> Intercepts.ahead(plan, outbound))
-                .map(Crossing::alongSecondNm)
-                .orElse(RADIAL_REACH_NM);
-        return radials.of(outbound).stream().anyMatch(found -> found.crossing().alongFirstNm() > met);
+        return same.direction() == Course.Direction.TO
+                ? path.indexOf(same.station()) >= 0
+                : meetsPathBeyond(RADIAL_REACH_NM, outbound);
     }
 
     /** Shape B: inbound to a station on the route, or to one where the clearance ends. */
@@ -177,7 +173,7 @@ final class RadialAmendment {
                 Angles.figures(radial.reciprocal().deg()),
                 station.ident());
         GeodesicLine inboundLine = outbound.reversed();
-        RadialMeeting.meet(draft, inboundLine, RADIAL_REACH_NM);
+        meet(inboundLine, RADIAL_REACH_NM);
         double out = draft.intercept
                 .map(met -> RADIAL_REACH_NM - met.alongCourseNm())
                 .orElseGet(() ->
@@ -228,7 +224,7 @@ final class RadialAmendment {
         Fix at = computed.fix();
         describe(computed, fix.crossing(), fix.step().line());
         double fixAlong = direction == Course.Direction.FROM ? out : RADIAL_REACH_NM - out;
-        RadialMeeting.meet(draft, flown, fixAlong);
+        meet(flown, fixAlong);
         double joined = draft.intercept
                 .map(Intercept::alongCourseNm)
                 .orElseGet(() ->
@@ -250,6 +246,89 @@ final class RadialAmendment {
         RouteChecks.used(
                 draft, station, Math.max(out, direction == Course.Direction.FROM ? joined : RADIAL_REACH_NM - joined));
         draft.intercept.ifPresent(met -> RouteChecks.roomAtFix(draft, met, fixAlong - met.alongCourseNm(), computed));
+    }
+
+    /**
+     * The heading leg, and where it meets the course; proposes a heading when none is known.
+     *
+     * @param flown the course in the direction flown
+     * @param to where on it the course is left, nautical miles from its start
+     */
+    private void meet(GeodesicLine flown, double to) throws ClearanceException {
+        if (draft.heading.isEmpty()) {
+            draft.heading = propose(flown, to);
+            draft.describeHeading();
+        }
+        HeadingPlan plan = draft.heading.orElseThrow(() -> ClearanceException.cannotBeWorkedOut(
+                "no heading from here meets the radial at a sensible angle in this wind"));
+        Optional<Crossing> ahead = Intercepts.ahead(plan, flown);
+        draft.intercept = ahead.map(met -> Intercepts.of(plan, met, Optional.empty()));
+        draft.legs.add(Intercepts.headingLeg(plan, draft.intercept));
+        Course course = draft.course.orElseThrow();
+        String radialName = course.name();
+        if (draft.intercept.isPresent()) {
+            Intercepts.describe(draft, "the " + radialName, flown);
+            double past = draft.intercept.get().alongCourseNm() - to;
+            if (past > 0) {
+                draft.warn(
+                        Warning.Code.CROSSING_BEHIND,
+                        "heading %s meets the %s %.1f NM past the computed fix: the fix lies behind",
+                        Angles.figures(plan.magnetic().deg()),
+                        radialName,
+                        past);
+            }
+            return;
+        }
+        Offset offset = flown.offset(draft.situation.position());
+        double along = offset.alongTrackNm();
+        draft.headingsThatMeet = HeadingRange.thatMeet(
+                draft.situation,
+                other -> Intercepts.ahead(other, flown).filter(met -> met.alongSecondNm() < to - ROOM_NM));
+        draft.warn(
+                Warning.Code.HEADING_DOES_NOT_REACH_COURSE,
+                "heading %s makes good track %s true, which does not meet the %s; it is %.1f NM away and its course is %s"
+                        + " true here; %s",
+                Angles.figures(plan.magnetic().deg()),
+                Angles.figures(plan.ground().track().deg()),
+                radialName,
+                Math.abs(offset.crossTrackNm()),
+                Angles.figures(offset.course().deg()),
+                HeadingRange.advice(draft.headingsThatMeet));
+        if (along > to) {
+            draft.warn(
+                    Warning.Code.CROSSING_BEHIND,
+                    "along the %s the aircraft is %.1f NM past %s: it lies behind",
+                    radialName,
+                    along - to,
+                    draft.computedFix
+                            .map(fix -> "the computed fix")
+                            .orElseGet(() -> course.station().ident()));
+        }
+        plan.path()
+                .crossing(flown)
+                .filter(met -> met.alongFirstNm() <= 0
+                        && met.alongFirstNm() > -Intercepts.BEHIND_NM
+                        && met.alongSecondNm() >= 0
+                        && met.alongSecondNm() <= flown.lengthNm())
+                .ifPresent(met -> draft.warn(
+                        Warning.Code.CROSSING_BEHIND,
+                        "the line of this heading crosses the %s %.1f NM behind the aircraft",
+                        radialName,
+                        -met.alongFirstNm()));
+    }
+
+    private Optional<HeadingPlan> propose(GeodesicLine flown, double to) {
+        GeodesicLine outbound = draft.course.orElseThrow().outbound();
+        double bearing =
+                outbound.start().to(draft.situation.position()).initial().deg();
+        double off = outbound.initialCourse().turnTo(new TrueDirection(bearing));
+        double wanted = Math.abs(off) > 90 ? 45 : HeadingPlan.doubleTheAngle(off);
+        return ProposedHeading.at(
+                        wanted,
+                        draft.situation,
+                        plan -> Intercepts.ahead(plan, flown)
+                                .filter(met -> met.alongSecondNm() > 0 && met.alongSecondNm() < to - ROOM_NM))
+                .or(() -> HeadingPlan.toward(flown, wanted, draft.situation));
     }
 
     private ComputedFix computedFix(

@@ -64,8 +64,7 @@ record RadialCrossings(AmendmentDraft draft, AirwayPath path) {
                         " %s at %.1f NM",
                         AirwayPath.name(each.step().segment()),
                         each.crossing().alongFirstNm())));
-        draft.warn(
-                Warning.Code.CHOICE_MADE,
+        draft.choice(
                 "the %s crosses the airway more than once; taken is the first crossing ahead, %.1f NM from %s on %s; the"
                         + " others:%s",
                 course.name(),

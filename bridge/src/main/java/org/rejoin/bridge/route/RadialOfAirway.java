@@ -1,7 +1,6 @@
 package org.rejoin.bridge.route;
 
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Airway;
@@ -106,15 +105,14 @@ record RadialOfAirway(
 
     void work(AmendmentDraft draft, Radial radial, GeodesicLine outbound) throws ClearanceException {
         AirwayPath.Step step = path.steps().get(direction == Course.Direction.FROM ? first : last);
-        draft.notes.add(String.format(
-                Locale.ROOT,
+        draft.note(
                 "the %s %s radial is %s: its leg %s runs within %.1f degrees of it, and is flown as filed, %s the station",
                 station.ident(),
                 Angles.figures(radial.deg()),
                 step.segment().airway().orElse("the route"),
                 AirwayPath.name(step.segment()),
                 Math.max(0.1, Math.abs(offDeg)),
-                direction));
+                direction);
         new AirwayAmendment(draft, stretch()).work();
         Course course = new Course(station, radial, direction, outbound);
         draft.course = Optional.of(course);

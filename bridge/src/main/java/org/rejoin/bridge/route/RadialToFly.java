@@ -2,19 +2,14 @@ package org.rejoin.bridge.route;
 
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
-import java.util.stream.Stream;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.clearance.Instruction;
-import org.rejoin.bridge.clearance.Instruction.Until;
 import org.rejoin.bridge.geo.Angles;
-import org.rejoin.bridge.geo.Crossing;
 import org.rejoin.bridge.geo.GeodesicLine;
-import org.rejoin.bridge.geo.Offset;
 import org.rejoin.bridge.geo.TrueDirection;
 
 /** A radial of a clearance, or a bearing: how far it is flown, and where it is left. */
@@ -28,7 +23,7 @@ record RadialToFly(Chart chart, AmendmentDraft draft) {
             FlownLine.OnRadial radial, FlownLine.Flown here, Optional<FlownLine> next, Optional<AirwayPath> path)
             throws ClearanceException {
         double from = radial.outbound().offset(here.position()).alongTrackNm();
-        List<LineEnd> ends = ends(radial, next, path);
+        List<LineEnd> ends = LineEnd.of(radial, next, path, chart, draft);
         double sign = switch (radial.sense()) {
             case INBOUND -> -1;
             case OUTBOUND -> 1;
@@ -52,7 +47,7 @@ record RadialToFly(Chart chart, AmendmentDraft draft) {
                 end.position().longitudeDeg(),
                 to,
                 radial.station().ident());
-        return new LineOntoAirway(chart, draft).leave(end, at, radial.station(), radial.radial(), track, to, path);
+        return end.leave(at, radial.station(), radial.radial(), track, to, path, chart, draft);
     }
 
     /** A radial runs out from its station: back along it to where it is left is a way that nobody expects unsaid. */
@@ -103,58 +98,6 @@ record RadialToFly(Chart chart, AmendmentDraft draft) {
         return radial.outbound().offset(end.position()).alongTrackNm();
     }
 
-    private List<LineEnd> ends(FlownLine.OnRadial radial, Optional<FlownLine> next, Optional<AirwayPath> path)
-            throws ClearanceException {
-        return LineEnd.of(radial, new Ends(radial), next, path, chart, draft);
-    }
-
-    /** Where the radial can be left. */
-    private record Ends(FlownLine.OnRadial radial) implements LineEnd.Places {
-
-        /** Nearer to the station than this a radial has no direction yet, nautical miles. */
-        private static final double LEAST_NM = 0.01;
-
-        @Override
-        public LineEnd atFix(Waypoint fix) throws ClearanceException {
-            Offset offset = radial.outbound().offset(fix.position());
-            if (Math.abs(offset.crossTrackNm()) > LineEnd.ON_LINE_NM) {
-                throw ClearanceException.cannotBeWorkedOut(String.format(
-                        Locale.ROOT,
-                        "%s lies %.1f NM off the %s",
-                        fix.ident(),
-                        Math.abs(offset.crossTrackNm()),
-                        radial.name()));
-            }
-            return new LineEnd(radial.outbound().pointAt(offset.alongTrackNm()), Optional.empty(), 0, Optional.of(fix));
-        }
-
-        @Override
-        public List<LineEnd> atDistance(Until.AtDistance at) {
-            return ahead(
-                    radial.outbound().crossingsOfCircle(at.station().distancePosition(), at.distanceNm()).stream());
-        }
-
-        @Override
-        public List<LineEnd> atLine(FlownLine line) {
-            return ahead(
-                    line.crossings(radial.outbound()).stream().filter(each -> each < RadialAmendment.RADIAL_REACH_NM));
-        }
-
-        private List<LineEnd> ahead(Stream<Double> alongNm) {
-            return alongNm.filter(each -> each > LEAST_NM)
-                    .map(each -> LineEnd.at(radial.outbound().pointAt(each)))
-                    .toList();
-        }
-
-        @Override
-        public List<Double> crossingsOf(AirwayPath.Step step) {
-            return radial.outbound().crossing(step.line()).stream()
-                    .filter(crossing -> crossing.alongFirstNm() > LEAST_NM)
-                    .map(Crossing::alongSecondNm)
-                    .toList();
-        }
-    }
-
     /**
      * Adds what is flown of the last radial, which leads to the airway, or is it, or leads to its station on the route.
      *
@@ -168,7 +111,7 @@ record RadialToFly(Chart chart, AmendmentDraft draft) {
         }
         AirwayPath route = path.get();
         FlownLine.Flown done = new FlownLine.Flown(here.position(), here.track(), true);
-        List<LineEnd> met = ends(radial, Optional.empty(), path);
+        List<LineEnd> met = LineEnd.of(radial, Optional.empty(), path, chart, draft);
         double from = radial.outbound().offset(here.position()).alongTrackNm();
         Optional<Integer> same = RadialOfAirway.of(chart, route, radial).flatMap(each -> each.stepAt(here.position()));
         if (same.isPresent()) {
@@ -185,8 +128,7 @@ record RadialToFly(Chart chart, AmendmentDraft draft) {
             return done;
         }
         if (implied && met.isEmpty()) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "the clearance does not say how the route goes on from the %s: ask before you reach it",
                     radial.name());
             return done;

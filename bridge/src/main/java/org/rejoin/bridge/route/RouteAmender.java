@@ -2,7 +2,6 @@ package org.rejoin.bridge.route;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 import org.rejoin.bridge.chart.Chart;
@@ -66,11 +65,10 @@ public final class RouteAmender {
         draft.describeHeading();
         if (draft.heading.isPresent()
                 && draft.heading.get().ground().groundSpeedKt() < HeadingPlan.LEAST_GROUND_SPEED_KT) {
-            throw ClearanceException.cannotBeWorkedOut(String.format(
-                    Locale.ROOT,
+            throw AmendmentDraft.refused(
                     "on heading %s the wind leaves a ground speed of %.1f kt: the aircraft gets nowhere",
                     Angles.figures(draft.heading.get().magnetic().deg()),
-                    draft.heading.get().ground().groundSpeedKt()));
+                    draft.heading.get().ground().groundSpeedKt());
         }
         return draft;
     }
@@ -170,12 +168,11 @@ public final class RouteAmender {
                 continue;
             }
             if (Math.abs(Angles.turn(ends.get().deg() - fly.heading().deg())) > SAME_HEADING_DEG) {
-                throw ClearanceException.cannotBeWorkedOut(String.format(
-                        Locale.ROOT,
+                throw AmendmentDraft.refused(
                         "\"%s\" from here leads to heading %s, not %s: ask which is meant",
                         Phraseology.say(by),
                         Angles.figures(ends.get().deg()),
-                        Angles.figures(fly.heading().deg())));
+                        Angles.figures(fly.heading().deg()));
             }
             said.remove(i + 1);
         }
@@ -196,11 +193,10 @@ public final class RouteAmender {
         boolean near = chart.airports().stream()
                 .anyMatch(airport -> situation.position().distanceNm(airport.position()) <= RUNWAY_NEAR_NM);
         if (clearance.first(Instruction.FlyRunwayHeading.class).isPresent() && !near) {
-            throw ClearanceException.cannotBeWorkedOut(String.format(
-                    Locale.ROOT,
+            throw AmendmentDraft.refused(
                     "\"fly runway heading\": no airport of the chart is within %.0f NM, so no runway is known; say \"fly"
                             + " present heading\", or the heading in three figures",
-                    RUNWAY_NEAR_NM));
+                    RUNWAY_NEAR_NM);
         }
     }
 
@@ -237,8 +233,7 @@ public final class RouteAmender {
             draft.legs.add(new Leg.HeadingOnly(plan.magnetic(), plan.headingTrue(), Optional.empty()));
             clearance
                     .first(Instruction.Onward.class)
-                    .ifPresent(onward -> draft.warn(
-                            Warning.Code.CHOICE_MADE,
+                    .ifPresent(onward -> draft.choice(
                             "no course to intercept is named: the heading is flown until ATC says how to come back to the"
                                     + " filed route"));
         } else {

@@ -122,8 +122,7 @@ final class RouteChecks {
                 continue;
             }
             Leg back = draft.legs.get(first + 1);
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
+            draft.choice(
                     "the route comes over %s twice: from there back to %s, %.1f NM, and over it again on the way on; say"
                             + " so, and ask which is meant",
                     to.ident(),
@@ -223,31 +222,36 @@ final class RouteChecks {
                     .filter(leg -> leg.endsAt(cross.fix()))
                     .flatMap(leg -> AirwayLeg.of(chart, leg).stream())
                     .toList();
-            if (cross.bound() != Instruction.CrossAt.Bound.AT_OR_ABOVE) {
-                legs.stream()
-                        .filter(leg -> leg.isBelow(cross.feet()))
-                        .findFirst()
-                        .ifPresent(leg -> draft.warn(
-                                Warning.Code.BELOW_MINIMUM_ALTITUDE,
-                                "%s is to be crossed at %.0f ft, the minimum en-route altitude of %s toward it is %.0f ft",
-                                cross.fix().ident(),
-                                cross.feet(),
-                                leg.airway(),
-                                leg.minimumFt()));
-            }
-            if (cross.bound() != Instruction.CrossAt.Bound.AT_OR_BELOW) {
-                legs.stream()
-                        .filter(leg -> leg.isAbove(cross.feet()))
-                        .findFirst()
-                        .ifPresent(leg -> draft.warn(
-                                Warning.Code.ABOVE_MAXIMUM_ALTITUDE,
-                                "%s is to be crossed at %.0f ft, the maximum altitude of %s toward it is %.0f ft",
-                                cross.fix().ident(),
-                                cross.feet(),
-                                leg.airway(),
-                                leg.maximumFt()));
-            }
+            legs.stream()
+                    .filter(leg -> cross.bound() != Instruction.CrossAt.Bound.AT_OR_ABOVE && leg.isBelow(cross.feet()))
+                    .findFirst()
+                    .ifPresent(leg -> outside(
+                            draft,
+                            cross,
+                            Warning.Code.BELOW_MINIMUM_ALTITUDE,
+                            "minimum en-route altitude of " + leg.airway(),
+                            leg.minimumFt()));
+            legs.stream()
+                    .filter(leg -> cross.bound() != Instruction.CrossAt.Bound.AT_OR_BELOW && leg.isAbove(cross.feet()))
+                    .findFirst()
+                    .ifPresent(leg -> outside(
+                            draft,
+                            cross,
+                            Warning.Code.ABOVE_MAXIMUM_ALTITUDE,
+                            "maximum altitude of " + leg.airway(),
+                            leg.maximumFt()));
         }
+    }
+
+    private static void outside(
+            AmendmentDraft draft, Instruction.CrossAt cross, Warning.Code code, String limit, double feet) {
+        draft.warn(
+                code,
+                "%s is to be crossed at %.0f ft, the %s toward it is %.0f ft",
+                cross.fix().ident(),
+                cross.feet(),
+                limit,
+                feet);
     }
 
     /** Farther from its route than this an aircraft is misplaced, or the chart is, nautical miles (no source). */

@@ -180,10 +180,8 @@ final class RouteEnd {
             draft.limit = Optional.of(limit);
             return;
         } else if (leg < 0) {
-            draft.warn(
-                    Warning.Code.CHOICE_MADE,
-                    "the clearance limit %s is not on the amended route: ask how you are to get there",
-                    limit.ident());
+            draft.choice(
+                    "the clearance limit %s is not on the amended route: ask how you are to get there", limit.ident());
         }
         if (limit.equals(draft.filed.destination()) && limit instanceof Airport) {
             draft.notes.add("the clearance limit, " + limit.ident()

@@ -128,8 +128,12 @@ final class SaidTogether {
                 || !isAlong(line, (Instruction.Hold) all.get(held))) {
             return Optional.empty();
         }
+        return followed(all, way, ((Instruction.Hold) all.get(held)).fix());
+    }
+
+    private static Optional<List<Instruction>> followed(List<Instruction> all, int way, Waypoint fix) {
         List<Instruction> followed = new ArrayList<>(all);
-        followed.set(way, to(line, ((Instruction.Hold) all.get(held)).fix()));
+        followed.set(way, to((Instruction.StationLine) all.get(way), fix));
         return Optional.of(followed);
     }
 
@@ -153,12 +157,7 @@ final class SaidTogether {
                 && all.get(way) instanceof Instruction.StationLine last
                 && !(last instanceof Instruction.InterceptArc)
                 && last.until().isEmpty();
-        if (limit.isEmpty() || !line) {
-            return Optional.empty();
-        }
-        List<Instruction> followed = new ArrayList<>(all);
-        followed.set(way, to((Instruction.StationLine) all.get(way), limit.get()));
-        return Optional.of(followed);
+        return limit.isPresent() && line ? followed(all, way, limit.get()) : Optional.empty();
     }
 
     private static boolean isAlong(Instruction.StationLine line, Instruction.Hold hold) {

@@ -7,6 +7,7 @@ import java.util.SplittableRandom;
 
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateRange;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -79,7 +80,7 @@ class FeedQualityTest {
     private static AircraftState flying(double flownS, boolean saysSpeed, double timeS) {
         StateDraft draft = new StateDraft().clear().position(40 + flownS / 1800, -40);
         if (saysSpeed) {
-            draft.groundSpeedKt(120);
+            draft.set(StateRange.GROUND_SPEED_KT, 120);
         }
         return AircraftState.of(draft, timeS, null);
     }

@@ -32,8 +32,8 @@ class RulesTest {
     void itChangesTheWordsOfTheRuleAndThePage() {
         Rule rule = EventKind.HEADING_DEVIATION_BEGAN.rules(STRICTER).get(0);
         assertThat(rule.text()).contains("more than 7 degrees off for 5 s");
-        assertThat(STRICTER.table()).contains("more than 7 degrees off for 5 s");
-        assertThat(Rules.STANDARD.table())
+        assertThat(TrackerPageTest.table(STRICTER)).contains("more than 7 degrees off for 5 s");
+        assertThat(TrackerPageTest.table(Rules.STANDARD))
                 .contains("more than 10 degrees off for 10 s")
                 .doesNotContain("more than 7 degrees off");
     }

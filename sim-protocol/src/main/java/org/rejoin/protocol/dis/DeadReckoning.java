@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.rejoin.protocol.AircraftState;
 import org.rejoin.protocol.Reckoning;
 import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateRange;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.earth.BodyAxes;
 import org.rejoin.protocol.earth.Geodetic;
@@ -110,21 +111,22 @@ record DeadReckoning(
         StateDraft draft = new StateDraft().position(place.latitudeDeg(), place.longitudeDeg());
         // As far above the sea as the sample says, not by this class's own geoid.
         double climbedFt = (place.heightM() - Geodetic.fromGeocentric(location).heightM()) / Units.M_PER_FT;
-        sample.altitudeMslFt().ifPresent(feet -> draft.altitudeMslFt(feet + climbedFt));
+        sample.altitudeMslFt().ifPresent(feet -> draft.set(StateRange.ALTITUDE_MSL_FT, feet + climbedFt));
         BodyAxes.Attitude attitude = axesAt(seconds).attitudeIn(local);
-        draft.headingTrueDeg(attitude.headingTrueDeg())
-                .pitchDeg(attitude.pitchDeg())
-                .rollDeg(attitude.rollDeg())
+        draft.set(StateRange.HEADING_TRUE_DEG, attitude.headingTrueDeg())
+                .set(StateRange.PITCH_DEG, attitude.pitchDeg())
+                .set(StateRange.ROLL_DEG, attitude.rollDeg())
                 .paused(sample.paused());
         Vector3 step = locationAt(seconds + INSTANT_S).minus(locationAt(seconds - INSTANT_S));
         double perS = 1 / (2 * INSTANT_S);
         double north = step.dot(local.north()) * perS;
         double east = step.dot(local.east()) * perS;
         double knots = Math.sqrt(north * north + east * east) / Units.MPS_PER_KT;
-        draft.groundSpeedKt(knots)
-                .trackTrueDeg(
+        draft.set(StateRange.GROUND_SPEED_KT, knots)
+                .set(
+                        StateRange.TRACK_TRUE_DEG,
                         knots >= StateDraft.STANDING_STILL_KT ? Math.toDegrees(Math.atan2(east, north)) : Double.NaN)
-                .verticalSpeedFpm(-step.dot(local.down()) * perS / Units.MPS_PER_FPM);
+                .set(StateRange.VERTICAL_SPEED_FPM, -step.dot(local.down()) * perS / Units.MPS_PER_FPM);
         return draft.state(sample.timeS() + seconds);
     }
 

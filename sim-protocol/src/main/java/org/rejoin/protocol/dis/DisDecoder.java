@@ -111,12 +111,12 @@ final class DisDecoder implements WireFormat.Decoder {
 
     private void entity(Datagram datagram, int offset, StateSink sink) {
         Entities.Memory memory = entities.hear(heard, datagram.receivedMicros());
-        if (!memory.aircraft()) {
+        if (!memory.aircraft) {
             sink.other(new NotAPosition(typeName(datagram.payload(), offset) + " of no aircraft"));
             return;
         }
         if (heard.deactivated()) {
-            Control gone = new Control(Control.What.REMOVED, memory.name(), memory.exercise());
+            Control gone = new Control(Control.What.REMOVED, memory.name, memory.exercise);
             entities.forget(gone);
             sink.other(gone);
             return;
@@ -156,18 +156,18 @@ final class DisDecoder implements WireFormat.Decoder {
 
     /** Takes the velocity in the axes that the locations bear out, if they bear out any; whether one of motion was sent. */
     private boolean motion(Entities.Memory memory, double sentS, double receivedS, StateSink sink) {
-        boolean alongBody = DeadReckoning.alongBody(memory.algorithm());
+        boolean alongBody = DeadReckoning.alongBody(memory.algorithm);
         double squared = heard.velocityX() * heard.velocityX()
                 + heard.velocityY() * heard.velocityY()
                 + heard.velocityZ() * heard.velocityZ();
         if (!Double.isFinite(squared) || (alongBody && !state.hasAttitude())) {
             return false;
         }
-        Optional<String> change = memory.check().hear(heard, memory.algorithm(), sentS, receivedS);
+        Optional<String> change = memory.check.hear(heard, memory.algorithm, sentS, receivedS);
         if (change.isPresent()) {
-            sink.other(new Remark(memory.name(), change.get()));
+            sink.other(new Remark(memory.name, change.get()));
         }
-        switch (memory.check().use()) {
+        switch (memory.check.use()) {
             case AS_STATED -> state.move(alongBody);
             case OTHER_AXES -> {
                 if (alongBody || state.hasAttitude()) {

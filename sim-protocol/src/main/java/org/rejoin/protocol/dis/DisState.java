@@ -13,7 +13,7 @@ import org.rejoin.protocol.earth.Vector3;
 import org.jspecify.annotations.Nullable;
 
 /**
- * One PDU as a state. The position is worked out at once, as normal and height; degrees, attitude and dead reckoning when
+ * One PDU as a state. The foot of the position is worked out at once; degrees, attitude and dead reckoning when
  * they are asked for. Used again for each PDU.
  */
 final class DisState implements StateView {
@@ -88,7 +88,7 @@ final class DisState implements StateView {
     }
 
     private int algorithm() {
-        return memory == null ? 0 : memory.algorithm();
+        return memory == null ? 0 : memory.algorithm;
     }
 
     private double upMps() {
@@ -146,92 +146,49 @@ final class DisState implements StateView {
 
     @Override
     public String aircraft() {
-        return memory == null ? "" : memory.name();
+        return memory == null ? "" : memory.name;
     }
 
     @Override
     public int exercise() {
-        return memory == null ? Decoded.NO_EXERCISE : memory.exercise();
+        return memory == null ? Decoded.NO_EXERCISE : memory.exercise;
     }
 
     @Override
     public String marking() {
-        return memory == null ? "" : memory.marking();
+        return memory == null ? "" : memory.marking;
     }
 
     @Override
-    public double normalX() {
-        return place.normalX();
+    public double value(StateRange what) {
+        return switch (what) {
+            case LATITUDE_DEG -> place.latitudeDeg() + 0.0;
+            case LONGITUDE_DEG -> place.longitudeDeg();
+            case ALTITUDE_MSL_FT -> what.kept((place.heightM() - geoidHeightM) / Units.M_PER_FT);
+            case HEADING_TRUE_DEG -> {
+                level();
+                yield headingTrueDeg;
+            }
+            case PITCH_DEG -> {
+                level();
+                yield what.kept(pitchDeg);
+            }
+            case ROLL_DEG -> {
+                level();
+                yield what.kept(rollDeg);
+            }
+            case TRACK_TRUE_DEG ->
+                groundSpeedKt() >= StateDraft.STANDING_STILL_KT ? place.directionDeg(vx, vy, vz) : Double.NaN;
+            case GROUND_SPEED_KT -> groundSpeedKt();
+            case VERTICAL_SPEED_FPM -> what.kept(upMps() / Units.MPS_PER_FPM);
+            case HEADING_MAGNETIC_DEG, INDICATED_AIRSPEED_KT -> Double.NaN;
+        };
     }
 
-    @Override
-    public double normalY() {
-        return place.normalY();
-    }
-
-    @Override
-    public double normalZ() {
-        return place.normalZ();
-    }
-
-    @Override
-    public double latitudeDeg() {
-        return place.latitudeDeg() + 0.0;
-    }
-
-    @Override
-    public double longitudeDeg() {
-        return place.longitudeDeg();
-    }
-
-    @Override
-    public double altitudeMslFt() {
-        return StateRange.ALTITUDE_MSL_FT.kept((place.heightM() - geoidHeightM) / Units.M_PER_FT);
-    }
-
-    @Override
-    public double headingTrueDeg() {
-        level();
-        return headingTrueDeg;
-    }
-
-    @Override
-    public double headingMagneticDeg() {
-        return Double.NaN;
-    }
-
-    @Override
-    public double trackTrueDeg() {
-        return groundSpeedKt() >= StateDraft.STANDING_STILL_KT ? place.directionDeg(vx, vy, vz) : Double.NaN;
-    }
-
-    @Override
-    public double groundSpeedKt() {
+    private double groundSpeedKt() {
         double up = upMps();
         double along = Math.max(0, vx * vx + vy * vy + vz * vz - up * up);
         return StateRange.GROUND_SPEED_KT.kept(Math.sqrt(along) / Units.MPS_PER_KT);
-    }
-
-    @Override
-    public double verticalSpeedFpm() {
-        return StateRange.VERTICAL_SPEED_FPM.kept(upMps() / Units.MPS_PER_FPM);
-    }
-
-    @Override
-    public double pitchDeg() {
-        level();
-        return StateRange.PITCH_DEG.kept(pitchDeg);
-    }
-
-    @Override
-    public double rollDeg() {
-        level();
-        return StateRange.ROLL_DEG.kept(rollDeg);
-    }
-
-    @Override
-    public double indicatedAirspeedKt() {
-        return Double.NaN;
     }
 
     @Override

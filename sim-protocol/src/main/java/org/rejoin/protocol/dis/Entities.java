@@ -16,39 +16,18 @@ final class Entities {
 
     private static final int MOST = 4096;
 
-    private final Map<Key, Memory> memories = new LinkedHashMap<>(16, 0.75f, true) {
+    private final Map<Long, Memory> memories = new LinkedHashMap<>(16, 0.75f, true) {
         @Override
-        protected boolean removeEldestEntry(Map.Entry<Key, Memory> eldest) {
+        protected boolean removeEldestEntry(Map.Entry<Long, Memory> eldest) {
             return size() > MOST;
         }
     };
-
-    /** Used for looking up only, so that no key is made for an entity that is known. */
-    private final Key asked = new Key(0);
 
     /** The one heard last: most senders have but one. */
     private @Nullable Memory latest;
 
     /** In which this sender was heard first: its entities need no more than their identifiers. */
     private int firstExercise = Decoded.NO_EXERCISE;
-
-    private static final class Key {
-        private long bits;
-
-        Key(long bits) {
-            this.bits = bits;
-        }
-
-        @Override
-        public boolean equals(@Nullable Object other) {
-            return other instanceof Key that && bits == that.bits;
-        }
-
-        @Override
-        public int hashCode() {
-            return Long.hashCode(bits);
-        }
-    }
 
     /** Takes in what a PDU says, and gives all that is then known of the entity. */
     Memory hear(EntityState heard, long receivedMicros) {
@@ -60,8 +39,7 @@ final class Entities {
     }
 
     private Memory memory(long bits, EntityState heard) {
-        asked.bits = bits;
-        Memory known = memories.get(asked);
+        Memory known = memories.get(bits);
         if (known != null) {
             return known;
         }
@@ -69,7 +47,7 @@ final class Entities {
         firstExercise = firstExercise == Decoded.NO_EXERCISE ? exercise : firstExercise;
         String id = heard.id().text();
         Memory fresh = new Memory(bits, exercise == firstExercise ? id : Control.inExercise(id, exercise), exercise);
-        memories.put(new Key(bits), fresh);
+        memories.put(bits, fresh);
         return fresh;
     }
 
@@ -88,12 +66,20 @@ final class Entities {
         private static final int STANDSTILL_REPEATS = 2;
 
         private final long bits;
-        private final String name;
-        private final int exercise;
-        private final VelocityCheck check = new VelocityCheck();
-        private int algorithm;
-        private boolean aircraft = true;
-        private String marking = "";
+        /** The identifier as text, with the exercise where it is not the first of this sender. */
+        final String name;
+
+        final int exercise;
+        final VelocityCheck check = new VelocityCheck();
+        /** Of dead reckoning, in the last full Entity State; 0 before one was heard. */
+        int algorithm;
+
+        /** Whether the last full Entity State was of an aircraft; true before one was heard. */
+        boolean aircraft = true;
+
+        /** From the last full Entity State; empty before one was heard. */
+        String marking = "";
+
         private long markingBegin;
         private int markingEnd;
         private double x = Double.NaN;
@@ -128,34 +114,6 @@ final class Entities {
                 markingEnd = heard.markingEnd();
                 marking = heard.marking();
             }
-        }
-
-        /** The identifier as text, with the exercise where it is not the first of this sender. */
-        String name() {
-            return name;
-        }
-
-        int exercise() {
-            return exercise;
-        }
-
-        /** Of dead reckoning, in the last full Entity State; 0 before one was heard. */
-        int algorithm() {
-            return algorithm;
-        }
-
-        /** Whether the last full Entity State was of an aircraft; true before one was heard. */
-        boolean aircraft() {
-            return aircraft;
-        }
-
-        /** From the last full Entity State; empty before one was heard. */
-        String marking() {
-            return marking;
-        }
-
-        VelocityCheck check() {
-            return check;
         }
 
         /** Whether the location has not changed for so long that a moving aircraft must be paused. */

@@ -44,21 +44,6 @@ public final class FootPoint {
         return heightM;
     }
 
-    /** First component of the ellipsoid's upward unit normal here; along X. */
-    public double normalX() {
-        return normalX;
-    }
-
-    /** Second component of the ellipsoid's upward unit normal here; along Y. */
-    public double normalY() {
-        return normalY;
-    }
-
-    /** Third component of the ellipsoid's upward unit normal here; along Z. */
-    public double normalZ() {
-        return normalZ;
-    }
-
     /** Geodetic latitude, degrees, north positive, [-90, 90]. */
     public double latitudeDeg() {
         return Math.max(-90, Math.min(90, Math.toDegrees(Math.atan2(normalZ, cosLatitude()))));

@@ -9,6 +9,7 @@ import org.rejoin.protocol.Angles;
 import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateRange;
 import org.rejoin.protocol.StateSink;
 import org.rejoin.protocol.StateView;
 
@@ -146,16 +147,18 @@ final class JsonState {
                 .source(value(JsonMember.TIME) + 0.0, Double.POSITIVE_INFINITY)
                 .aircraft(callsign, callsign)
                 .position(value(JsonMember.LATITUDE), value(JsonMember.LONGITUDE))
-                .altitudeMslFt(value(JsonMember.ALTITUDE))
-                .headingTrueDeg(value(JsonMember.TRUE_HEADING))
-                .headingMagneticDeg(value(JsonMember.MAGNETIC_HEADING))
+                .set(StateRange.ALTITUDE_MSL_FT, value(JsonMember.ALTITUDE))
+                .set(StateRange.HEADING_TRUE_DEG, value(JsonMember.TRUE_HEADING))
+                .set(StateRange.HEADING_MAGNETIC_DEG, value(JsonMember.MAGNETIC_HEADING))
                 .variationDeg(value(JsonMember.MAGNETIC_VARIATION))
-                .trackTrueDeg(speed < StateDraft.STANDING_STILL_KT ? Double.NaN : value(JsonMember.TRUE_TRACK))
-                .groundSpeedKt(speed)
-                .verticalSpeedFpm(value(JsonMember.VERTICAL_SPEED))
-                .pitchDeg(value(JsonMember.PITCH))
-                .rollDeg(value(JsonMember.ROLL))
-                .indicatedAirspeedKt(value(JsonMember.INDICATED_AIRSPEED))
+                .set(
+                        StateRange.TRACK_TRUE_DEG,
+                        speed < StateDraft.STANDING_STILL_KT ? Double.NaN : value(JsonMember.TRUE_TRACK))
+                .set(StateRange.GROUND_SPEED_KT, speed)
+                .set(StateRange.VERTICAL_SPEED_FPM, value(JsonMember.VERTICAL_SPEED))
+                .set(StateRange.PITCH_DEG, value(JsonMember.PITCH))
+                .set(StateRange.ROLL_DEG, value(JsonMember.ROLL))
+                .set(StateRange.INDICATED_AIRSPEED_KT, value(JsonMember.INDICATED_AIRSPEED))
                 .paused(paused);
         if (!draft.hasPosition()) {
             if (!reported) {

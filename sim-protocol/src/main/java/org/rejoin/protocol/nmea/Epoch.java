@@ -3,6 +3,7 @@ package org.rejoin.protocol.nmea;
 import java.util.Arrays;
 
 import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateRange;
 
 /** The sentences of one UTC, as they come together. Used again for the next. */
 final class Epoch {
@@ -117,10 +118,10 @@ final class Epoch {
     /** Speed and track; what is not a number leaves what was there. */
     void motion(double knots, double degrees) {
         if (!Double.isNaN(knots)) {
-            draft.groundSpeedKt(knots);
+            draft.set(StateRange.GROUND_SPEED_KT, knots);
         }
         if (!Double.isNaN(degrees)) {
-            draft.trackTrueDeg(degrees);
+            draft.set(StateRange.TRACK_TRUE_DEG, degrees);
         }
     }
 

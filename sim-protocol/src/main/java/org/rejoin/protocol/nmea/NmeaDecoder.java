@@ -5,6 +5,7 @@ import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.Decoded.NotAPosition;
 import org.rejoin.protocol.PlainText;
 import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateRange;
 import org.rejoin.protocol.StateSink;
 import org.rejoin.protocol.WireFormat;
 
@@ -84,9 +85,9 @@ final class NmeaDecoder implements WireFormat.Decoder {
         if (!told) {
             sink.other(new NotAPosition(sentence.formatterText() + " without data"));
         }
-        SentenceReader.Slip slip = reader.slip();
+        Malformed slip = reader.slip();
         if (slip != null) {
-            sink.other(new Malformed(sentence.offset(), slip.found(), slip.expected()));
+            sink.other(slip);
         }
     }
 
@@ -162,7 +163,8 @@ final class NmeaDecoder implements WireFormat.Decoder {
         open = false;
         StateDraft state = closed.state();
         if (state.hasPosition()) {
-            boolean believed = clock.believes(closed.utcMillis(), state.latitudeDeg(), state.longitudeDeg());
+            boolean believed = clock.believes(
+                    closed.utcMillis(), state.value(StateRange.LATITUDE_DEG), state.value(StateRange.LONGITUDE_DEG));
             sink.sample(state.receivedS(closed.openedMicros() * 1e-6)
                     .source(believed ? closed.utcMillis() / 1000.0 : Double.NaN, DAY_S));
         }

@@ -1,6 +1,8 @@
 package org.rejoin.protocol.nmea;
 
+import org.rejoin.protocol.Decoded.Malformed;
 import org.rejoin.protocol.PlainText;
+import org.rejoin.protocol.StateRange;
 import org.rejoin.protocol.Units;
 
 import org.jspecify.annotations.Nullable;
@@ -12,7 +14,7 @@ final class SentenceReader {
 
     private static final String TURN = "0 to 360 degrees";
 
-    private @Nullable Slip slip;
+    private @Nullable Malformed slip;
     private double latitudeDeg = Double.NaN;
     private double longitudeDeg = Double.NaN;
 
@@ -58,12 +60,12 @@ final class SentenceReader {
         };
     }
 
-    /** A field that was sent and is no value of its kind; the rest of the sentence is good. */
-    record Slip(String found, String expected) {}
-
-    /** {@return the first such field of the sentence read last; null where there was none} */
+    /**
+     * {@return the first field of the sentence read last that was sent and is no value of its kind, the rest being good; null
+     * where there was none}
+     */
     @Nullable
-    Slip slip() {
+    Malformed slip() {
         return slip;
     }
 
@@ -71,7 +73,8 @@ final class SentenceReader {
     private double number(Sentence sentence, int field, double low, double high, String what, String expected) {
         double value = sentence.number(field, low, high);
         if (Double.isNaN(value) && !sentence.isEmpty(field) && slip == null) {
-            slip = new Slip(
+            slip = new Malformed(
+                    sentence.offset(),
                     sentence.formatterText() + " " + what + " \"" + PlainText.of(sentence.field(field), 16) + '"',
                     expected);
         }
@@ -134,7 +137,7 @@ final class SentenceReader {
         if (sentence.letter(10) == 'M') {
             double metres =
                     number(sentence, 9, -Double.MAX_VALUE, Double.MAX_VALUE, "altitude", "metres above mean sea level");
-            epoch.state().altitudeMslFt(metres / Units.M_PER_FT);
+            epoch.state().set(StateRange.ALTITUDE_MSL_FT, metres / Units.M_PER_FT);
         }
         return true;
     }
@@ -161,18 +164,19 @@ final class SentenceReader {
     }
 
     private boolean hdt(Sentence sentence, Epoch epoch) {
-        epoch.state().headingTrueDeg(heading(sentence));
+        epoch.state().set(StateRange.HEADING_TRUE_DEG, heading(sentence));
         return true;
     }
 
     private boolean hdm(Sentence sentence, Epoch epoch) {
-        epoch.state().headingMagneticDeg(heading(sentence));
+        epoch.state().set(StateRange.HEADING_MAGNETIC_DEG, heading(sentence));
         return true;
     }
 
     private boolean hdg(Sentence sentence, Epoch epoch) {
         double deviation = Fields.eastPositive(sentence, 2);
-        epoch.state().headingMagneticDeg(heading(sentence) + (Double.isNaN(deviation) ? 0 : deviation));
+        epoch.state()
+                .set(StateRange.HEADING_MAGNETIC_DEG, heading(sentence) + (Double.isNaN(deviation) ? 0 : deviation));
         epoch.variation(Fields.eastPositive(sentence, 4));
         return true;
     }
@@ -182,10 +186,10 @@ final class SentenceReader {
         for (int type = 1; type + 3 <= sentence.fields(); type += 4) {
             if (sentence.letter(type) == 'A' && sentence.letter(type + 2) == 'D') {
                 if (sentence.is(type + 3, "PTCH") || sentence.is(type + 3, "PITCH")) {
-                    epoch.state().pitchDeg(sentence.number(type + 1));
+                    epoch.state().set(StateRange.PITCH_DEG, sentence.number(type + 1));
                     any = true;
                 } else if (sentence.is(type + 3, "ROLL")) {
-                    epoch.state().rollDeg(sentence.number(type + 1));
+                    epoch.state().set(StateRange.ROLL_DEG, sentence.number(type + 1));
                     any = true;
                 }
             }

@@ -6,6 +6,7 @@ import java.util.Optional;
 
 import org.rejoin.protocol.SourceTime;
 import org.rejoin.protocol.StateDraft;
+import org.rejoin.protocol.StateRange;
 import org.rejoin.protocol.Units;
 import org.rejoin.protocol.earth.Geodetic;
 import org.rejoin.protocol.earth.LocalAxes;
@@ -49,18 +50,19 @@ final class Reading {
         geocentric(draft);
         draft.position(value(Quantity.LATITUDE), value(Quantity.LONGITUDE));
         if (values.containsKey(Quantity.ALTITUDE_MSL)) {
-            draft.altitudeMslFt(value(Quantity.ALTITUDE_MSL));
+            draft.set(StateRange.ALTITUDE_MSL_FT, value(Quantity.ALTITUDE_MSL));
         }
-        return draft.headingTrueDeg(value(Quantity.TRUE_HEADING))
-                .headingMagneticDeg(value(Quantity.MAGNETIC_HEADING))
+        return draft.set(StateRange.HEADING_TRUE_DEG, value(Quantity.TRUE_HEADING))
+                .set(StateRange.HEADING_MAGNETIC_DEG, value(Quantity.MAGNETIC_HEADING))
                 .variationDeg(variation)
-                .trackTrueDeg(
+                .set(
+                        StateRange.TRACK_TRUE_DEG,
                         first(first(value(Quantity.TRUE_TRACK), value(Quantity.MAGNETIC_TRACK) + variation), track))
-                .groundSpeedKt(first(value(Quantity.GROUND_SPEED), knots))
-                .verticalSpeedFpm(first(value(Quantity.VERTICAL_SPEED), climb))
-                .pitchDeg(value(Quantity.PITCH))
-                .rollDeg(value(Quantity.ROLL))
-                .indicatedAirspeedKt(value(Quantity.INDICATED_AIRSPEED))
+                .set(StateRange.GROUND_SPEED_KT, first(value(Quantity.GROUND_SPEED), knots))
+                .set(StateRange.VERTICAL_SPEED_FPM, first(value(Quantity.VERTICAL_SPEED), climb))
+                .set(StateRange.PITCH_DEG, value(Quantity.PITCH))
+                .set(StateRange.ROLL_DEG, value(Quantity.ROLL))
+                .set(StateRange.INDICATED_AIRSPEED_KT, value(Quantity.INDICATED_AIRSPEED))
                 .paused(values.getOrDefault(Quantity.PAUSED, 0.0) != 0)
                 .hasPosition();
     }
@@ -102,7 +104,7 @@ final class Reading {
     private void geocentric(StateDraft draft) {
         geocentric().ifPresent(place -> {
             draft.position(place.latitudeDeg(), place.longitudeDeg());
-            draft.altitudeMslFt(place.heightM() / Units.M_PER_FT);
+            draft.set(StateRange.ALTITUDE_MSL_FT, place.heightM() / Units.M_PER_FT);
         });
     }
 
