@@ -35,19 +35,13 @@ public record AttemptQuery(
     /** What a list is sorted by. Ties stand in order of time. */
     public enum Order {
         /** When it began. */
-        DATE(Comparator.comparing(row -> row.attempt().began())),
+        DATE,
         /** Name of the pilot. */
-        PILOT(Comparator.comparing(row -> folded(row.attempt().pilot()))),
+        PILOT,
         /** Title of the lesson. */
-        LESSON(Comparator.comparing(row -> folded(row.attempt().lesson()))),
+        LESSON,
         /** The computed score; those without stand first. */
-        SCORE(Comparator.comparing(row -> row.grade().score().orElse(Double.NEGATIVE_INFINITY)));
-
-        private final Comparator<AttemptRow> by;
-
-        Order(Comparator<AttemptRow> by) {
-            this.by = by;
-        }
+        SCORE;
 
         /** By its name, as "score", whatever the case; empty where there is none. */
         public static Optional<Order> named(String name) {
@@ -96,9 +90,24 @@ public record AttemptQuery(
     }
 
     Comparator<AttemptRow> sorted() {
-        Comparator<AttemptRow> all = order.by
-                .thenComparing(row -> row.attempt().began())
+        Comparator<AttemptRow> byDate = Comparator.<AttemptRow, Instant>comparing(
+                        row -> row.attempt().began())
                 .thenComparing(row -> row.attempt().id());
+        Comparator<AttemptRow> all = switch (order) {
+            case DATE -> byDate;
+            case PILOT ->
+                Comparator.<AttemptRow, String>comparing(
+                                row -> folded(row.attempt().pilot()))
+                        .thenComparing(byDate);
+            case LESSON ->
+                Comparator.<AttemptRow, String>comparing(
+                                row -> folded(row.attempt().lesson()))
+                        .thenComparing(byDate);
+            case SCORE ->
+                Comparator.<AttemptRow>comparingDouble(
+                                row -> row.grade().score().orElse(Double.NEGATIVE_INFINITY))
+                        .thenComparing(byDate);
+        };
         return newestFirst ? all.reversed() : all;
     }
 
