@@ -75,30 +75,22 @@ public record Clearance(
 
     /**
      * The same clearance with an altitude given beside the words, feet above mean sea level: as if "maintain A" had
-     * been said last. Where the words assign another altitude the one beside them counts, and a note says so.
+     * been said last; as it is where that altitude is in force at once by the words, or the last of several.
      */
     public Clearance withAltitude(OptionalDouble feet) {
-        if (feet.isEmpty() || (altitudeFt().isPresent() && altitudeFt().getAsDouble() == feet.getAsDouble())) {
+        List<InTurn<Instruction.Maintain>> said = altitudes();
+        boolean lastOfAll = !said.isEmpty()
+                && feet.equals(
+                        OptionalDouble.of(said.get(said.size() - 1).said().feet()));
+        if (feet.isEmpty() || feet.equals(altitudeFt()) || lastOfAll) {
             return this;
         }
-        List<Instruction> all = new ArrayList<>();
-        List<String> said = new ArrayList<>(notes);
-        for (Instruction each : instructions) {
-            if (InTurn.end(each, Noted.Until.What.ALTITUDE).isPresent()) {
-                continue;
-            }
-            if (each instanceof Instruction.Maintain maintain) {
-                said.add(String.format(
-                        Locale.ROOT,
-                        "the words say %.0f ft and the altitude beside them %.0f ft: the one beside them counts",
-                        maintain.feet(),
-                        feet.getAsDouble()));
-            } else {
-                all.add(each);
-            }
-        }
+        List<Instruction> all = new ArrayList<>(instructions);
         all.add(new Instruction.Maintain(feet.getAsDouble(), false));
-        return new Clearance(text, callsign, all, said, feet);
+        List<String> noted = new ArrayList<>(notes);
+        noted.removeAll(WholeClearance.ofAltitudes(instructions));
+        noted.addAll(WholeClearance.ofAltitudes(all));
+        return new Clearance(text, callsign, all, noted, feet);
     }
 
     /** How far a clearance was flown. */

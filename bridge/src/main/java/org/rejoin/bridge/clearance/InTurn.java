@@ -37,10 +37,15 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
      */
     public record Crossed(When where, double feet, Instruction.CrossAt.Bound bound) {
 
+        /** The altitude that keeps it and is nearest to another, feet above mean sea level. */
+        public double nearestFt(double altitudeFt) {
+            return bound.nearestFt(feet, altitudeFt);
+        }
+
         /** Whether an altitude said behind it, with no "then", cannot be in force before it. */
         private boolean isBefore(Instruction.Maintain said) {
             boolean same = said.feet() == feet;
-            boolean within = bound.nearestFt(feet, said.feet()) == said.feet();
+            boolean within = nearestFt(said.feet()) == said.feet();
             return said.when() == Instruction.Maintain.Begin.NOW
                     && said.levelBy().isEmpty()
                     && !same

@@ -428,15 +428,12 @@ final class WholeClearance {
 
     /** Two of a kind with nothing between them contradict each other: the last counts, and a note says so. */
     private void limitsOnlyOnce() {
-        if (InTurn.altitudes(read).size() < 2) {
-            twice("altitudes", Instruction.Maintain.class);
-        }
+        notes.addAll(ofAltitudes(read));
         if (InTurn.speeds(read).size() < 2) {
-            twice("speeds", Instruction.MaintainSpeed.class);
+            twice(read, "speeds", Instruction.MaintainSpeed.class).ifPresent(notes::add);
         }
-        holdsOn();
-        twice("clearance limits", Instruction.ClearedTo.class);
-        twice("holds", Instruction.Hold.class);
+        twice(read, "clearance limits", Instruction.ClearedTo.class).ifPresent(notes::add);
+        twice(read, "holds", Instruction.Hold.class).ifPresent(notes::add);
         for (Instruction each : read) {
             if (each instanceof Noted.ForHold awaited) {
                 if (read.stream().noneMatch(Instruction.Hold.class::isInstance)) {
@@ -453,11 +450,21 @@ final class WholeClearance {
         }
     }
 
+    /** What is to be noted of the altitudes among some instructions. */
+    static List<String> ofAltitudes(List<Instruction> said) {
+        List<String> notes = new ArrayList<>();
+        if (InTurn.altitudes(said).size() < 2) {
+            twice(said, "altitudes", Instruction.Maintain.class).ifPresent(notes::add);
+        }
+        holdsOn(said).ifPresent(notes::add);
+        return notes;
+    }
+
     /** An altitude that ends somewhere with none after it holds on: no other is cleared. */
-    private void holdsOn() {
+    private static Optional<String> holdsOn(List<Instruction> said) {
         Optional<String> last = Optional.empty();
         String ends = "";
-        for (Instruction each : read) {
+        for (Instruction each : said) {
             if (each instanceof Instruction.Maintain maintain) {
                 last = Optional.of(String.format(Locale.ROOT, "%.0f ft", maintain.feet()));
                 ends = maintain.untilEstablished() ? new When.Established(Optional.empty()).words() : "";
@@ -467,10 +474,10 @@ final class WholeClearance {
                         .orElse(each instanceof Noted.After ? "" : ends);
             }
         }
-        if (last.isPresent() && !ends.isEmpty()) {
-            notes.add("\"until " + ends + "\": no altitude is said for after it, so " + last.get()
-                    + " holds on until ATC says more");
-        }
+        String until = ends;
+        return last.filter(feet -> !until.isEmpty())
+                .map(feet -> "\"until " + until + "\": no altitude is said for after it, so " + feet
+                        + " holds on until ATC says more");
     }
 
     private String awaitedAt() {
@@ -481,18 +488,18 @@ final class WholeClearance {
                 .orElse("for the place where you wait; none is said with it");
     }
 
-    private void twice(String what, Class<? extends Instruction> kind) {
+    private static Optional<String> twice(List<Instruction> all, String what, Class<? extends Instruction> kind) {
         List<Instruction> said =
-                read.stream().filter(kind::isInstance).distinct().toList();
+                all.stream().filter(kind::isInstance).distinct().toList();
         boolean further = said.size() > 1
                 && said.get(said.size() - 1) instanceof Instruction.Maintain last
                 && said.get(said.size() - 2) instanceof Instruction.Maintain before
                 && last.goesOnFrom(before);
-        if (said.size() > 1 && !further) {
-            notes.add("two " + what + " in one clearance: \"" + Phraseology.say(said.get(said.size() - 2))
-                    + "\", then \"" + Phraseology.say(said.get(said.size() - 1))
-                    + "\"; the last counts here, ask if that is not what is meant");
-        }
+        return said.size() > 1 && !further
+                ? Optional.of("two " + what + " in one clearance: \"" + Phraseology.say(said.get(said.size() - 2))
+                        + "\", then \"" + Phraseology.say(said.get(said.size() - 1))
+                        + "\"; the last counts here, ask if that is not what is meant")
+                : Optional.empty();
     }
 
     /** "Join Q104 at OB, Q104 to PIVOX" is one airway said twice, not two. */

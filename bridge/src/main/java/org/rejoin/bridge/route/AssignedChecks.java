@@ -3,6 +3,7 @@ package org.rejoin.bridge.route;
 import java.time.LocalTime;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
 
@@ -34,7 +35,7 @@ final class AssignedChecks {
         List<InTurn<Maintain>> altitudes = draft.clearance.altitudes();
         OptionalDouble from = draft.situation.altitudeFt();
         for (InTurn<Maintain> each : altitudes) {
-            vertical(draft, each.said(), from);
+            vertical(draft, each.said(), begins(draft, each, from));
             from = OptionalDouble.of(each.said().feet());
         }
         crossings(draft, altitudes);
@@ -88,6 +89,21 @@ final class AssignedChecks {
                             report.what(),
                             point.ident()));
         }
+    }
+
+    /** Behind a crossing a climb or descent begins at its altitude, where it leaves more than one at the one that suits best. */
+    private static OptionalDouble begins(AmendmentDraft draft, InTurn<Maintain> said, OptionalDouble before) {
+        return crossedBefore(draft, said)
+                .map(crossed -> OptionalDouble.of(crossed.nearestFt(said.said().feet())))
+                .orElse(before);
+    }
+
+    /** The crossing behind which an altitude is in force. */
+    private static Optional<InTurn.Crossed> crossedBefore(AmendmentDraft draft, InTurn<Maintain> said) {
+        return draft.clearance.instructions().stream()
+                .flatMap(each -> InTurn.crossed(each).stream())
+                .filter(crossed -> said.from().equals(Optional.of(crossed.where())))
+                .reduce((first, second) -> second);
     }
 
     private static void vertical(AmendmentDraft draft, Maintain said, OptionalDouble now) {
@@ -147,12 +163,21 @@ final class AssignedChecks {
     /** A crossing must lie between the altitude flown and the one assigned: beyond them nobody is cleared. */
     private static void crossings(AmendmentDraft draft, List<InTurn<Maintain>> altitudes) {
         List<CrossAt> crossings = draft.clearance.all(CrossAt.class);
+        Optional<InTurn.Crossed> left = altitudes.stream()
+                .findFirst()
+                .filter(first -> first.said().vertical() != Maintain.Vertical.UNSAID)
+                .flatMap(first -> crossedBefore(draft, first));
         for (CrossAt cross : crossings) {
+            if (left.isPresent()) {
+                // No altitude is assigned before it is crossed.
+                left = left.filter(last -> !isOf(cross, last));
+                continue;
+            }
             altitudes.stream()
                     .reduce((first, second) -> second)
                     .map(InTurn::said)
                     .filter(said -> altitudes.stream()
-                            .noneMatch(each -> possible(cross, each.said(), draft.situation.altitudeFt())))
+                            .noneMatch(each -> possible(cross, each.said(), before(draft, cross, each))))
                     .ifPresent(said -> draft.warn(
                             Warning.Code.ALTITUDES_CONFLICT,
                             "\"cross %s %s %.0f ft\" and \"maintain %.0f ft\" contradict each other: ask",
@@ -179,6 +204,18 @@ final class AssignedChecks {
                 }
             }
         }
+    }
+
+    /** From where the way to an altitude leads to a crossing; to the one behind which it is in force from here. */
+    private static OptionalDouble before(AmendmentDraft draft, CrossAt cross, InTurn<Maintain> said) {
+        OptionalDouble now = draft.situation.altitudeFt();
+        boolean fromThere =
+                crossedBefore(draft, said).filter(last -> isOf(cross, last)).isPresent();
+        return fromThere ? now : begins(draft, said, now);
+    }
+
+    private static boolean isOf(CrossAt cross, InTurn.Crossed crossed) {
+        return InTurn.crossed(cross).filter(crossed::equals).isPresent();
     }
 
     private static boolean possible(CrossAt cross, Maintain said, OptionalDouble now) {

@@ -144,7 +144,7 @@ final class AmendmentWatch {
             boolean passed = crossing.passed();
             crossing.step(before, now, legs.active(), events);
             if (!passed && crossing.passed() && !aside) {
-                assigned.crossed(now.flownS());
+                assigned.crossed(crossing.said(), now.flownS());
             }
         }
         if (!aside) {

@@ -142,6 +142,11 @@ final class AssignedWatch {
         return this;
     }
 
+    /** Whether it may still be left for as long as the pilot likes. */
+    boolean isInOwnTime() {
+        return ownTime;
+    }
+
     /** Said with the amendment that is flown, or since: that is not done before this is reached. */
     AssignedWatch ofAmendment(boolean said) {
         ofAmendment = said;

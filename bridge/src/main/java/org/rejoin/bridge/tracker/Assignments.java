@@ -446,7 +446,8 @@ final class Assignments {
 
     /**
      * Nobody can be at the altitude in force and keep to a crossing ahead that it would break: until that is passed what
-     * lies between the two is as good, and of a descent what lies above. AIM 4-4-10; FAA Order JO 7110.65, 4-5-7.
+     * lies between the two is as good, and of a descent, to any crossing on its way, what lies above. AIM 4-4-10; FAA Order
+     * JO 7110.65, 4-5-7.
      *
      * @param crossings to be made, and those made
      */
@@ -459,9 +460,9 @@ final class Assignments {
             boolean kept = before.crossing().passed() && !before.onTheWay();
             restriction = null;
             if (!kept) {
-                AssignedWatch again =
-                        watchFor(before.of().assigned()).ofAmendment(before.of().ofAmendment());
-                altitude(again, now.timeS(), events);
+                AssignedWatch of = before.of();
+                AssignedWatch again = watchFor(of.assigned()).ofAmendment(of.ofAmendment());
+                altitude(of.isInOwnTime() ? again.inOwnTime() : again, now.timeS(), events);
             }
         }
         AssignedWatch watch = altitude;
@@ -469,11 +470,23 @@ final class Assignments {
             return;
         }
         for (CrossingWatch crossing : crossings) {
-            if (!crossing.passed() && crossing.said().nearestFt(watch.assigned()) != watch.assigned()) {
+            boolean breaks = crossing.said().nearestFt(watch.assigned()) != watch.assigned();
+            if (!crossing.passed() && (breaks || isOnTheWayDown(crossing.said(), watch, now))) {
                 restrict(watch, crossing, now);
                 return;
             }
         }
+    }
+
+    /**
+     * "Cross at or below" on the way down breaks no altitude, and leaves the descent to the pilot as far as the place all the
+     * same: AIM 4-4-10.
+     */
+    private static boolean isOnTheWayDown(Instruction.CrossAt said, AssignedWatch watch, FlightInstant now) {
+        return !watch.isInOwnTime()
+                && !watch.done()
+                && said.feet() > watch.assigned()
+                && now.altitudeFt() > said.feet();
     }
 
     private void restrict(AssignedWatch watch, CrossingWatch crossing, FlightInstant now) {
@@ -490,9 +503,9 @@ final class Assignments {
         restriction = new Restriction(crossing, watch, onTheWay);
     }
 
-    /** A place with an altitude to have there is passed: what was to be reached there is due. */
-    void crossed(double flownS) {
-        if (altitude != null && !altitudes.near) {
+    /** A place with an altitude to have there is passed: where it is the one to be reached, that is due. */
+    void crossed(Instruction.CrossAt said, double flownS) {
+        if (altitude != null && !altitudes.near && altitude.assigned() == said.feet()) {
             altitude.fallsDue(flownS);
         }
     }

@@ -22,8 +22,8 @@ import org.jspecify.annotations.Nullable;
  */
 final class HoldWatch {
 
-    /** The outbound leg that is taken where a wind too strong leaves no time for one, seconds. */
-    private static final double OUTBOUND_S = 60;
+    /** A leg of which no time is said, minutes: AIM 5-3-8. */
+    private static final double LEG_MINUTES = 1;
 
     /** A step as long as this still shows when the fix was passed, seconds; common practice, no source. */
     static final double FIX_SEEN_S = 3;
@@ -75,6 +75,9 @@ final class HoldWatch {
     private @Nullable CourseMeasure last;
     private boolean broken;
     private double acrossS;
+    /** The fastest over the ground since it was outbound, knots. */
+    private double outboundKt;
+
     private @Nullable TurnInbound turnInbound;
 
     /** Where the turn inbound began, on the inbound course; and when, flown seconds. */
@@ -176,8 +179,11 @@ final class HoldWatch {
         return 2 * (outboundS() + Turn.standardTurnS(now.groundSpeedKt(), 180));
     }
 
+    /** The longest outbound leg: the first takes its time whatever the wind, those after it are adjusted (AIM 5-3-8). */
     private double outboundS() {
-        return holding.outboundSeconds().orElse(OUTBOUND_S);
+        return Math.max(
+                holding.legMinutes().orElse(LEG_MINUTES) * 60,
+                holding.outboundSeconds().orElse(0));
     }
 
     void step(FlightInstant instant, List<FlightEvent> events) {
@@ -198,7 +204,10 @@ final class HoldWatch {
         }
         switch (part) {
             case TURNING_OUT -> turningOut(before, now, events);
-            case OUTBOUND -> outbound(before, now, events);
+            case OUTBOUND -> {
+                outboundKt = instant.groundSpeedKt() > outboundKt ? instant.groundSpeedKt() : outboundKt;
+                outbound(before, now, events);
+            }
             case INBOUND -> inbound(before, now, events);
             case OVER -> {}
         }
@@ -479,6 +488,7 @@ final class HoldWatch {
                 turned.map(at -> OptionalDouble.of(now.timeAt(at.atS()))).orElse(OptionalDouble.empty())));
         turnInbound = null;
         fixS = atS;
+        outboundKt = 0;
         goOn(holding.once() ? Part.OVER : Part.TURNING_OUT);
         if (holding.once()) {
             events.add(new FlightEvent.HoldLeft(now.timeAt(atS), ident, true, afterTime(atS)));
@@ -516,7 +526,7 @@ final class HoldWatch {
     }
 
     private void tooFar(CourseMeasure now, List<FlightEvent> events) {
-        double legNm = holding.legNm().orElse(outboundS() * now.instant().groundSpeedKt() / 3600);
+        double legNm = holding.legNm().orElse(outboundS() * outboundKt / 3600);
         double beforeNm = inbound.lengthNm() - now.alongNm();
         double away = Math.sqrt(beforeNm * beforeNm + now.crossTrackNm() * now.crossTrackNm());
         if (part != Part.OVER && away > leaving.times() * legNm + leaving.plusNm()) {

@@ -188,7 +188,10 @@ final class RouteEndWatch {
         if (hold == null || !hold.begun()) {
             return false;
         }
-        return hold.missed() || now.flownS() > hold.firstFixS() + due.times() * hold.circuitS(now) + due.plusS();
+        // On the way in he will be at the fix as soon as the wind lets him.
+        return hold.missed()
+                || (!hold.inbound()
+                        && now.flownS() > hold.firstFixS() + due.times() * hold.circuitS(now) + due.plusS());
     }
 
     /** Whether the fix is left on its heading or radial. */

@@ -451,6 +451,54 @@ class WholeTaskTest {
         assertThat(OceanCase.legs(first)).isEqualTo(OceanCase.legs(second));
         Clearance other = within.withAltitude(OptionalDouble.of(6000));
         assertThat(other.altitudeFt()).hasValue(6000);
-        assertThat(other.notes()).anySatisfy(note -> assertThat(note).contains("800", "6000"));
+        assertThat(RouteAmender.amend(OceanCase.CHART, filed, other, situation).warnings())
+                .filteredOn(warning -> warning.code() == Warning.Code.ALTITUDES_CONFLICT)
+                .singleElement()
+                .satisfies(warning -> assertThat(warning.text()).contains("800 ft and 6000 ft", "ask"));
+    }
+
+    /** Where it stands makes no difference to what is assigned, nor to what is said of it. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "maintain 7000 until BBB, direct BBB, then as filed",
+                "maintain 4000 until established on V31",
+                "direct BBB, cross BBB at or above 7000, then as filed",
+                "direct BBB, cross BBB at 4500, then climb and maintain 9000",
+                "climb and maintain 9000"
+            })
+    void beside_the_words_it_is_what_it_is_said_last(String words) throws ClearanceException {
+        FiledRoute filed = FiledRouteReader.read(OceanCase.ON_V31, OceanCase.CHART);
+        Situation situation = on("").altitude(5000).situation();
+        Clearance beside = ClearanceReader.read(words, OceanCase.CHART, filed).withAltitude(OptionalDouble.of(6000));
+        Clearance within = ClearanceReader.read(words + ", maintain 6000", OceanCase.CHART, filed);
+        assertThat(beside.altitudes()).isEqualTo(within.altitudes());
+        assertThat(beside.notes()).containsExactlyInAnyOrderElementsOf(within.notes());
+        assertThat(RouteAmender.amend(OceanCase.CHART, filed, beside, situation).warnings())
+                .isEqualTo(RouteAmender.amend(OceanCase.CHART, filed, within, situation)
+                        .warnings());
+    }
+
+    /** An altitude that is in force from a crossing begins there: what is flown to it is no contradiction. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "8000 | cross BBB at 7000, then climb and maintain 9000 | false",
+                "12000 | cross BBB at 7000, then climb and maintain 9000 | false",
+                "12000 | cross BBB at or above 7000, then climb and maintain 9000 | false",
+                "8000 | cross BBB at 9000, then descend and maintain 6000 | false",
+                "8000 | cross BBB at or above 9000, then descend and maintain 6000 | false",
+                "8000 | cross BBB at or above 9000, descend and maintain 6000 | false",
+                "8000 | cross 5 miles southwest of BBB at 9000, cross BBB at 7000, then descend and maintain 6000 | false",
+                "8000 | cross BBB at 7000, then descend and maintain 7500 | true",
+                "8000 | cross BBB at 9000, then climb and maintain 8500 | true",
+                "8000 | climb and maintain 9000, cross BBB at 7000, then climb and maintain 10000 | true",
+                "30000 | descend now to FL270, cross BBB at or below 10000, descend and maintain 6000 | false",
+                "8000 | descend and maintain 6000, cross BBB at 9000 | true"
+            })
+    void altitudes_in_order_do_not_contradict_each_other(double feet, String words, boolean conflict) {
+        assertThat(codes(on("direct BBB, " + words).altitude(feet).work()).contains(Warning.Code.ALTITUDES_CONFLICT))
+                .isEqualTo(conflict);
     }
 }

@@ -10,8 +10,10 @@ import org.rejoin.bridge.Amendment;
 import org.rejoin.bridge.TimeOfDay;
 import org.rejoin.bridge.flight.FaultCode;
 import org.rejoin.bridge.flight.FlightEvent;
+import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Position;
 import org.rejoin.bridge.geo.TrueDirection;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.geo.Wind;
 import org.rejoin.bridge.ocean.Carried;
 import org.rejoin.bridge.ocean.ClosedFormFlight;
@@ -358,6 +360,47 @@ class HoldWatchTest {
                 List.of(Ocean.say(0, "direct AAA, hold west of AAA on the 282 radial")));
         assertThat(flown.record().issued()).hasSize(2);
         assertThat(flown.record().issued().get(1).route().situation().utc()).contains(expected);
+    }
+
+    /**
+     * The first outbound leg is a minute from wings level, however the wind blows; the ones after it are adjusted (AIM 5-3-8).
+     * With a wind W behind it, the airspeed V and half circles of a minute it ends W min past where the turn began, and the
+     * way in is as long as the way out and both turns' drift.
+     */
+    @ParameterizedTest
+    @CsvSource({"140, 0", "140, 25", "140, 35", "140, 40", "140, 45", "140, 50", "90, 30", "200, 30"})
+    void whoTimesTheFirstOutboundLegInATailWindStaysInTheHold(double airKt, double windKt) {
+        double outKt = airKt + windKt;
+        double inKt = airKt - windKt;
+        double turnsS = 2 * Turn.standardTurnS(airKt, 180);
+        ClosedFormFlight air = inWind(0, airKt, windKt);
+        for (int lap = 0; lap < 3; lap++) {
+            double outS = lap == 0 ? 60 : Math.max(0, (inKt * 60 - turnsS * windKt) / outKt);
+            air.turn(180).seconds(outS).turn(180).seconds((outKt * outS + turnsS * windKt) / inKt);
+        }
+        Flown flown = inKnownWind(air.seconds(5), windKt);
+        assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
+        assertThat(flown.names()).contains("hold_entered", "amendment_complete").doesNotContain("hold_left");
+        assertThat(flown.all(FlightEvent.HoldInbound.class)).hasSize(3);
+    }
+
+    /** A minute at 175 kt is 2.9 NM; twice that and 4 NM from the fix it is left, and the turn outbound leads 0.6 NM out. */
+    @ParameterizedTest
+    @CsvSource({"165, false", "200, true"})
+    void theOutboundLegHasAnEndInATailWindToo(double outboundS, boolean left) {
+        Flown flown =
+                inKnownWind(inWind(0, 140, 35).turn(180).seconds(outboundS).turn(180), 35);
+        assertThat(flown.faults().contains(FaultCode.ROUTE_LEFT))
+                .as("%s", flown.events())
+                .isEqualTo(left);
+    }
+
+    private static Flown inKnownWind(ClosedFormFlight air, double windKt) {
+        return Flown.fly(
+                Carried.by(wind(windKt), air.sample(2)),
+                wind(windKt),
+                Rules.STANDARD,
+                List.of(Ocean.say(2, "direct AAA, hold west of AAA on the 282 radial, right turns")));
     }
 
     /** Outbound for 60 s is 2 NM: twice that and 4 NM. */

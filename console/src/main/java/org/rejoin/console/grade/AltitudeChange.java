@@ -38,6 +38,8 @@ final class AltitudeChange {
     private double levelFt = Double.NaN;
 
     private double levelFromS = Double.NaN;
+    private double lowestFt = Double.POSITIVE_INFINITY;
+    private double highestFt = Double.NEGATIVE_INFINITY;
     /** When it was first seen to be there, flown seconds. */
     private double withinS = Double.NaN;
 
@@ -62,6 +64,8 @@ final class AltitudeChange {
         next.begunS = begunS;
         next.levelFt = levelFt;
         next.levelFromS = levelFromS;
+        next.lowestFt = lowestFt;
+        next.highestFt = highestFt;
         next.withinS = withinS;
         next.off = off;
         return next;
@@ -71,6 +75,8 @@ final class AltitudeChange {
     void assigned() {
         assignedS = Double.NaN;
         levelFt = Double.NaN;
+        lowestFt = Double.POSITIVE_INFINITY;
+        highestFt = Double.NEGATIVE_INFINITY;
         withinS = Double.NaN;
         off = false;
     }
@@ -96,6 +102,8 @@ final class AltitudeChange {
             levelFt = sentFt;
             levelFromS = flownS;
         }
+        lowestFt = Math.min(lowestFt, sentFt);
+        highestFt = Math.max(highestFt, sentFt);
         settled |= counted;
         if (Double.isNaN(errorFt)) {
             return;
@@ -106,7 +114,7 @@ final class AltitudeChange {
         back |= was && !off;
         if (off && !was && !settled) {
             back = false;
-            kind = kind(flownS, errorFt * wayFt);
+            kind = kind(flownS, errorFt * wayFt, sentFt - errorFt);
             how = kind == Kind.SHORT ? shortOf(flownS, sentFt, wayFt) : kind == Kind.PAST ? ": carried past it" : "";
         } else if (off && !back && kind == Kind.PAST && flownS - levelFromS >= LEVEL_S) {
             levelled(sentFt, sentFt - errorFt);
@@ -115,9 +123,11 @@ final class AltitudeChange {
     }
 
     /** Above zero on the far side of it. */
-    private Kind kind(double flownS, double side) {
+    private Kind kind(double flownS, double side, double assignedFt) {
         if (side < 0) {
-            return Double.isNaN(withinS) ? Kind.SHORT : Kind.LEFT;
+            // To a crossing all on the way is as good: what was judged right there was not yet at it.
+            boolean neverThere = lowestFt > assignedFt + limitFt || highestFt < assignedFt - limitFt;
+            return neverThere ? Kind.SHORT : Kind.LEFT;
         }
         boolean justPassed = Double.isNaN(withinS) || flownS - withinS <= LEVEL_OFF_S;
         return side > 0 && justPassed ? Kind.PAST : Kind.LEFT;

@@ -262,6 +262,121 @@ class InTurnGradeTest {
         isNotMet(fly(south(steady(6000), steady(120), 700), said), FaultCode.NOT_ACHIEVED);
     }
 
+    /**
+     * "Cross Lakeview VOR at or below one zero thousand, descend and maintain 6,000": at the pilot's discretion until the
+     * crossing, then at the suggested rates (Aeronautical Information Manual 4-4-10), whichever is said first.
+     */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "descend and maintain 5000, cross NORTH at or below 5500",
+                "cross NORTH at or below 5500, descend and maintain 5000",
+                "cross NORTH at or below 5500 and maintain 5000",
+                "cross NORTH at or below 5500, maintain 5000",
+                "resume own navigation, descend and maintain 5000, cross NORTH at or below 5500"
+            })
+    void toACrossingAtOrBelowTheDescentIsAtThePilotsDiscretion(String said) {
+        // 5450 at NORTH, and on.
+        isMet(fly(south(from(6000, 5000, CLIMB, NORTH_S - 66), steady(120), 700), said));
+        isMet(fly(south(from(6000, 5000, CLIMB, 10), steady(120), 700), said));
+        // At NORTH by AIM 4-4-10 the rest is to be begun: who stays at 5500 has not gone on.
+        Flown stayed = fly(south(from(6000, 5500, CLIMB, NORTH_S - 70), steady(120), 700), said);
+        assertThat(stayed.faults()).as("%s", stayed.grade()).hasSize(1);
+        assertThat(stayed.grade().faults().get(0).text())
+                .containsPattern("levelled at 5500 ft, cleared 5000|no descent had begun");
+        isNotMet(fly(south(from(6000, 5000, CLIMB, NORTH_S - 20), steady(120), 700), said), FaultCode.CROSSING_MISSED);
+    }
+
+    /** Such a crossing leaves nothing open to who is below it already, or was down and climbed again. */
+    @Test
+    void aCrossingAtOrBelowIsNoLicenceAboveTheAltitude() {
+        isNotMet(
+                fly(
+                        south(from(6000, 5000, CLIMB, 220), steady(120), 700),
+                        "descend and maintain 5000, cross NORTH at or below 7000"),
+                FaultCode.ALTITUDE_NOT_HELD);
+        DoubleUnaryOperator again = t ->
+                from(6000, 5000, CLIMB, 10).applyAsDouble(t) + (t < 200 || t > 700 ? 0 : Math.min(400, 5 * (t - 200)));
+        isNotMet(
+                fly(south(again, steady(120), 600), "descend and maintain 5000", "cross NORTH at or below 5200"),
+                FaultCode.ALTITUDE_NOT_HELD);
+    }
+
+    /** The higher over NORTH, the less; up to who flies on at 6000, and no step that a pilot could not see (verdicts.md). */
+    @Test
+    void theHigherAboveACrossingAtOrBelowTheLess() {
+        double before = 100;
+        for (double lateS = -5; lateS <= 67; lateS += 2) {
+            // 500 ft at 500 ft a minute take a minute.
+            Flown flown = fly(
+                    south(from(6000, 5000, CLIMB, NORTH_S - 60 + lateS), steady(120), 900),
+                    "descend and maintain 5000, cross NORTH at or below 5500");
+            double now = flown.score();
+            assertThat(before - now)
+                    .as("%.0f s late: %s %s", lateS, now, flown.faults())
+                    .isBetween(-0.2, 12.0);
+            assertThat(flown.faults())
+                    .as("%.0f s late", lateS)
+                    .isEqualTo(lateS * CLIMB > 100 ? List.of(FaultCode.CROSSING_MISSED) : List.of());
+            before = now;
+        }
+        assertThat(before).isLessThan(70);
+    }
+
+    /** After the crossing at 5500 the rest comes later and later, down to who never goes on. */
+    @Test
+    void theLaterTheRestIsBegunBehindACrossingTheLess() {
+        double before = 100;
+        for (double lateS = 0; lateS <= 240; lateS += 4) {
+            double begunS = NORTH_S + lateS;
+            DoubleUnaryOperator feet = t -> t < begunS
+                    ? from(6000, 5500, CLIMB, NORTH_S - 70).applyAsDouble(t)
+                    : from(5500, 5000, CLIMB, begunS).applyAsDouble(t);
+            Flown flown = fly(south(feet, steady(120), 900), "descend and maintain 5000, cross NORTH at or below 5500");
+            assertThat(before - flown.score())
+                    .as("%.0f s late: %s %s", lateS, flown.grade(), flown.faults())
+                    .isBetween(-0.2, 12.0);
+            before = flown.score();
+        }
+        assertThat(before).isLessThan(60);
+    }
+
+    /** "At pilot's discretion" asks for the crossing and for nothing else of the descent (Aeronautical Information Manual 4-4-10). */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "descend at pilot's discretion maintain 5000, cross NORTH at or below 5500",
+                "cross NORTH at or below 5500, descend at pilot's discretion maintain 5000",
+                "descend at pilot's discretion maintain 5000, cross NORTH at 5500",
+                "descend at pilot's discretion maintain 5000, cross NORTH at or above 5500"
+            })
+    void atPilotsDiscretionACrossingAsksForItsOwnAltitude(String said) {
+        double bound = said.contains("below") ? -40 : said.contains("above") ? 40 : 0;
+        DoubleUnaryOperator through = from(6000, 5000, CLIMB, NORTH_S - (500 - bound) / CLIMB);
+        isMet(fly(south(through, steady(120), 700), said));
+        // He may stop over NORTH for as long as he likes.
+        DoubleUnaryOperator rested = t -> t < NORTH_S + 150
+                ? from(6000, 5500 + bound, CLIMB, NORTH_S - 80).applyAsDouble(t)
+                : from(5500 + bound, 5000, CLIMB, NORTH_S + 150).applyAsDouble(t);
+        isMet(fly(south(rested, steady(120), 700), said));
+        DoubleUnaryOperator busted = from(6000, 4700, CLIMB, NORTH_S - (500 - bound) / CLIMB);
+        isNotMet(fly(south(busted, steady(120), 700), said), FaultCode.ALTITUDE_NOT_HELD);
+        double missed = said.contains("above") ? -120 : 0;
+        isNotMet(
+                fly(south(missed < 0 ? from(6000, 5000, CLIMB, 100) : steady(6000), steady(120), 700), said),
+                FaultCode.CROSSING_MISSED);
+    }
+
+    /** Of two crossings the one that asks for the altitude makes it due. */
+    @Test
+    void anAltitudeForItsCrossingIsNotDueAtAnotherBeforeIt() {
+        String said = "cross 5 miles north of NORTH at or below 5800, cross NORTH at 5000, maintain 5000";
+        isMet(fly(south(from(6000, 5000, CLIMB, NORTH_S - 180), steady(120), 600), said));
+        isNotMet(
+                fly(south(from(6000, 5800, CLIMB, NORTH_S - 180), steady(120), 600), said),
+                FaultCode.ALTITUDE_NOT_HELD);
+    }
+
     /** A descent that is never begun is one mistake to its end, whenever the next clearance comes that leaves it in force. */
     @Test
     void aDescentNeverBegunIsOneMistakeWheneverTheNextClearanceComes() {
