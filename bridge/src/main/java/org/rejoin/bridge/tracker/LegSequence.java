@@ -209,16 +209,11 @@ final class LegSequence {
 
     /** A heading to an airway may meet another leg of it than predicted. */
     private void chooseAirwayLeg(@Nullable FlightInstant before, FlightInstant now) {
-        CourseWatch watch = onActive;
-        if (route.course().isPresent()
-                || !route.joinLegs().contains(route.courseLeg())
-                || watch == null
-                || !watch.undecided()
-                || done.intercepted()) {
+        if (!airwayAhead()) {
             return;
         }
         double scale = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
-        int best = lines.metAt(now, route.joinLegs(), active, scale);
+        int best = lines.metAt(now, route.joinLegs(), active, route.courseLeg(), scale);
         if (best != active) {
             active = best;
             interceptLeg = best;
@@ -230,6 +225,15 @@ final class LegSequence {
                 prime(line.measure(before));
             }
         }
+    }
+
+    /** Whether an airway is to be met, and no leg of it was met yet. */
+    private boolean airwayAhead() {
+        return route.course().isEmpty()
+                && route.joinLegs().contains(route.courseLeg())
+                && onActive != null
+                && onActive.undecided()
+                && !done.intercepted();
     }
 
     private void course(
@@ -249,6 +253,12 @@ final class LegSequence {
         CourseMeasure here = line.measure(now);
         double fullScale = fullScaleNm(now);
         measure = here;
+        if (active == interceptLeg && airwayAhead() && LegLines.before(here)) {
+            // No airway is there: its line drawn on is nothing to cross, to fall short of or to be established on.
+            watch = watch(active, true);
+            onActive = watch;
+            from = null;
+        }
         boolean onHeading = flyingHeading && !watch.met();
         boolean was = watch.onCourse();
         int told = events.size();
