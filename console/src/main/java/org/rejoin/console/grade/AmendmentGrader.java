@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 
 import org.rejoin.bridge.clearance.InTurn;
@@ -393,7 +394,8 @@ final class AmendmentGrader {
         if (directIgnored) {
             // The old route leads to the same fix: along it nothing is earned.
             criteria.replaceAll(criterion -> ONWARD_KINDS.contains(criterion.kind())
-                    ? criterion.earning(1 - line.ignored()).notMet("the direct was not taken up")
+                    ? criterion.earning(1 - line.ignored()).notMet(
+                            directLateS().isPresent() ? "the direct was taken up late" : "the direct was not taken up")
                     : criterion);
         }
         if (fix.lost() > 0) {
@@ -592,7 +594,8 @@ final class AmendmentGrader {
         if (unknown.isPresent()) {
             criteria.add(asked.notJudged(unknown.get()));
         } else if (notAchieved.isPresent() || directIgnored) {
-            criteria.add(asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - missedSeverity()), false));
+            Criterion open = asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - missedSeverity()), false);
+            criteria.add(directLateS().isPresent() ? open.titled("Parts of the clearance done late") : open);
         } else if (complete) {
             criteria.add(asked.judged(0, most, true));
         } else if (over) {
@@ -649,6 +652,13 @@ final class AmendmentGrader {
     /** Whether a direct was due and never taken up by who went along beside it. */
     private boolean besideDirect() {
         return direct() && neverMet() && Double.isFinite(line.closestNm());
+    }
+
+    /** Until how long after the clearance a direct was not gone to that was taken up late, seconds; empty where it was not so. */
+    OptionalDouble directLateS() {
+        return directIgnored && achieved.isPresent() && notAchieved.isEmpty()
+                ? OptionalDouble.of(line.astrayUntilS() - issuedFlownS)
+                : OptionalDouble.empty();
     }
 
     /** Whether the first course is the way direct to a fix. */
