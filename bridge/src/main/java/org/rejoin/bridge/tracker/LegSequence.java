@@ -55,6 +55,9 @@ final class LegSequence {
     private double passedOffNm = Double.NaN;
     private double passedScaleNm = Double.NaN;
 
+    /** Off the arc to intercept while last along it, NM: the turn at its end leads across it. */
+    private double alongArcNm = Double.NaN;
+
     /** What is seen of the leg after, before it is flown, is nobody's event. */
     private final List<FlightEvent> untold = new ArrayList<>();
 
@@ -253,6 +256,11 @@ final class LegSequence {
         CourseMeasure here = line.measure(now);
         double fullScale = fullScaleNm(now);
         measure = here;
+        boolean along = Math.abs(here.meanTrackErrorDeg())
+                <= rules.of(Rule.Established.class).alongDeg();
+        if (line instanceof CourseLine.Arc && active == interceptLeg && along) {
+            alongArcNm = here.crossTrackNm();
+        }
         if (active == interceptLeg && airwayAhead() && LegLines.before(here)) {
             // No airway is there: its line drawn on is nothing to cross, to fall short of or to be established on.
             watch = watch(active, true);
@@ -384,7 +392,7 @@ final class LegSequence {
         }
         passedS[active] = end.passedS();
         if (active == interceptLeg) {
-            passedOffNm = here.crossTrackNm();
+            passedOffNm = Double.isNaN(alongArcNm) ? here.crossTrackNm() : alongArcNm;
             passedScaleNm = fullScaleNm(now);
         }
         // Nothing follows: there is no turn to wait for.
