@@ -280,7 +280,9 @@ final class LineMeasures {
             dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
             aim(now, off);
             astrayUntilS = Double.isNaN(astrayUntilS) || !goesToFix(now, off) ? now.flownS() : astrayUntilS;
-            double late = Fault.severity(astrayUntilS - dueS, DIRECT.ignoredS());
+            // Pointed at for a while it is seen to be taken up.
+            double takenUpS = Math.min(now.flownS(), astrayUntilS + DIRECT.lateS() + AIMED_MEAN_S);
+            double late = Fault.severity(takenUpS - dueS, DIRECT.ignoredS());
             double away = Math.max(outside * ROUTE_SHARE, Fault.severity(nearestDirectDeg, ALONG_DEG));
             ignored = Math.max(ignored, Math.min(Math.min(late, away), beside(off)));
         }

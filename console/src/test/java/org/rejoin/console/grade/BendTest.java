@@ -104,7 +104,8 @@ class BendTest {
         flight.turnTo(NEXT.courseAt(0).deg()).seconds(120);
         List<AircraftState> states = flight.sample(2);
         double variation = Ocean.magneticHeading(states.get(0)) - 200;
-        String say = String.format(Locale.ROOT, "turn right heading %03.0f, intercept V50, then as filed", 250 + variation);
+        String say =
+                String.format(Locale.ROOT, "turn right heading %03.0f, intercept V50, then as filed", 250 + variation);
         return Flown.fly(states, List.of(Ocean.at(30, say, 6000)), "XNOR DCT BENDA V50 BENDC DCT XSOU");
     }
 
@@ -125,7 +126,9 @@ class BendTest {
         double before = acrossTheLineDrawnOn(2).score();
         for (double reactionS = 5; reactionS <= 95; reactionS += 3) {
             double now = acrossTheLineDrawnOn(reactionS).score();
-            assertThat(before - now).as("%.0f s, %s", reactionS, acrossTheLineDrawnOn(reactionS).grade()).isBetween(-1.0, 12.0);
+            assertThat(before - now)
+                    .as("%.0f s, %s", reactionS, acrossTheLineDrawnOn(reactionS).grade())
+                    .isBetween(-1.0, 12.0);
             before = now;
         }
     }
@@ -133,8 +136,7 @@ class BendTest {
     /** The airway begins at BENDA: ten miles before it there is nothing to cross and nothing to fly through. */
     @Test
     void whereNoAirwayIsNothingIsFlownThrough() {
-        ClosedFormFlight flight =
-                new ClosedFormFlight(new Position(30.3, -45.2), 90, 140, Ocean.CALM).seconds(10);
+        ClosedFormFlight flight = new ClosedFormFlight(new Position(30.3, -45.2), 90, 140, Ocean.CALM).seconds(10);
         List<AircraftState> states = flight.turnTo(45).seconds(1200).sample(2);
         String say = String.format(
                 Locale.ROOT, "fly heading %03d, intercept V50, then as filed", Ocean.magneticHeading(states.get(0)));

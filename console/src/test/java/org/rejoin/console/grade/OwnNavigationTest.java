@@ -115,10 +115,10 @@ class OwnNavigationTest {
             assertThat(before - flown.score()).as(when).isBetween(-1.0, 12.0);
             before = flown.score();
             assertThat(flown.all(FlightEvent.AmendmentComplete.class)).as(when).isNotEmpty();
-            flown.grade().faults().forEach(fault -> assertThat(fault.text())
-                    .as(when)
-                    .contains("late")
-                    .contains("s after the clearance"));
+            flown.grade()
+                    .faults()
+                    .forEach(fault ->
+                            assertThat(fault.text()).as(when).contains("late").contains("s after the clearance"));
         }
         assertThat(before).isLessThan(60);
         assertThat(directAfter(150).criterion("COMPLETED").title()).contains("late");
