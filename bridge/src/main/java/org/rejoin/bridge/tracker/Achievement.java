@@ -247,7 +247,7 @@ final class Achievement {
             return Open.CROSSING;
         }
         if (route.courseLeg() < 0) {
-            boolean taken = heading == null || heading.established() || (now != null && heading.unseen(now));
+            boolean taken = heading == null || heading.done() || (now != null && heading.unseen(now));
             return taken || held ? openAtEnd(assigned) : Open.HEADING;
         }
         if (!intercepted) {
@@ -286,7 +286,7 @@ final class Achievement {
         AssignedWatch awaited = open.awaited(assigned);
         return switch (open) {
             case ALTITUDE, IN_TURN -> awaited == null ? "" : awaited.missing();
-            case HEADING -> "the assigned heading was not taken up";
+            case HEADING -> "never on the assigned heading";
             case INTERCEPT ->
                 instead.or(() -> route.firstCourse()
                                 .filter(course -> route.firstLine()

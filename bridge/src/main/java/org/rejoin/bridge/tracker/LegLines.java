@@ -5,6 +5,7 @@ import java.util.List;
 
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.Leg;
 
 import org.jspecify.annotations.Nullable;
@@ -113,10 +114,12 @@ final class LegLines {
 
     /**
      * The leg of an airway that is being met: the one abeam within half scale, else the one the present track comes to
-     * first; in the plane, which is exact enough so near.
+     * first; in the plane, which is exact enough so near. Where it comes to none near by, the leg that is active stays as long
+     * as the track leads to it, between its ends; else it is the one that was predicted.
      */
-    int metAt(FlightInstant now, List<Integer> candidates, int active, double fullScaleNm) {
+    int metAt(FlightInstant now, List<Integer> candidates, int active, int predicted, double fullScaleNm) {
         int best = active;
+        boolean leadsToActive = false;
         double soonest = Double.MAX_VALUE;
         for (int index : candidates) {
             CourseLine line = lines.get(index);
@@ -131,9 +134,11 @@ final class LegLines {
             boolean alongActive = index == active && Math.abs(m.trackErrorDeg()) < alongDeg;
             if (cross < (alongActive ? NEAR_SCALES * fullScaleNm : fullScaleNm / 2) && within(m.alongNm(), line)) {
                 distance = cross;
-            } else if (cross < NEAR_SCALES * fullScaleNm && Math.sin(error) * m.crossTrackNm() < 0) {
+            } else if (Math.sin(error) * m.crossTrackNm() < 0) {
                 double ahead = cross / Math.abs(Math.sin(error));
-                distance = within(m.alongNm() + ahead * Math.cos(error), line) ? ahead : Double.MAX_VALUE;
+                boolean leads = within(m.alongNm() + ahead * Math.cos(error), line);
+                leadsToActive |= leads && index == active;
+                distance = leads && cross < NEAR_SCALES * fullScaleNm ? ahead : Double.MAX_VALUE;
             }
             // A tie stays with the leg that is active.
             if (distance < soonest || (distance == soonest && index == active)) {
@@ -141,7 +146,13 @@ final class LegLines {
                 best = index;
             }
         }
-        return soonest == Double.MAX_VALUE ? active : best;
+        return soonest < Double.MAX_VALUE ? best : leadsToActive ? active : predicted;
+    }
+
+    /** Whether a place abeam of a line lies before the airway begins there, by more than the lead of the turn onto it. */
+    static boolean before(CourseMeasure here) {
+        double leadNm = Turn.standardTurnLeadNm(here.instant().groundSpeedKt(), here.trackErrorDeg());
+        return here.alongNm() < -MARGIN_NM - leadNm;
     }
 
     private static boolean within(double alongNm, CourseLine line) {

@@ -55,6 +55,9 @@ final class LegSequence {
     private double passedOffNm = Double.NaN;
     private double passedScaleNm = Double.NaN;
 
+    /** Off the arc to intercept while last along it, NM: the turn at its end leads across it. */
+    private double alongArcNm = Double.NaN;
+
     /** What is seen of the leg after, before it is flown, is nobody's event. */
     private final List<FlightEvent> untold = new ArrayList<>();
 
@@ -209,16 +212,11 @@ final class LegSequence {
 
     /** A heading to an airway may meet another leg of it than predicted. */
     private void chooseAirwayLeg(@Nullable FlightInstant before, FlightInstant now) {
-        CourseWatch watch = onActive;
-        if (route.course().isPresent()
-                || !route.joinLegs().contains(route.courseLeg())
-                || watch == null
-                || !watch.undecided()
-                || done.intercepted()) {
+        if (!airwayAhead()) {
             return;
         }
         double scale = limits.fullScaleAtNm(Double.POSITIVE_INFINITY);
-        int best = lines.metAt(now, route.joinLegs(), active, scale);
+        int best = lines.metAt(now, route.joinLegs(), active, route.courseLeg(), scale);
         if (best != active) {
             active = best;
             interceptLeg = best;
@@ -230,6 +228,15 @@ final class LegSequence {
                 prime(line.measure(before));
             }
         }
+    }
+
+    /** Whether an airway is to be met, and no leg of it was met yet. */
+    private boolean airwayAhead() {
+        return route.course().isEmpty()
+                && route.joinLegs().contains(route.courseLeg())
+                && onActive != null
+                && onActive.undecided()
+                && !done.intercepted();
     }
 
     private void course(
@@ -249,6 +256,17 @@ final class LegSequence {
         CourseMeasure here = line.measure(now);
         double fullScale = fullScaleNm(now);
         measure = here;
+        boolean along = Math.abs(here.meanTrackErrorDeg())
+                <= rules.of(Rule.Established.class).alongDeg();
+        if (line instanceof CourseLine.Arc && active == interceptLeg && along) {
+            alongArcNm = here.crossTrackNm();
+        }
+        if (active == interceptLeg && airwayAhead() && LegLines.before(here)) {
+            // No airway is there: its line drawn on is nothing to cross, to fall short of or to be established on.
+            watch = watch(active, true);
+            onActive = watch;
+            from = null;
+        }
         boolean onHeading = flyingHeading && !watch.met();
         boolean was = watch.onCourse();
         int told = events.size();
@@ -374,7 +392,7 @@ final class LegSequence {
         }
         passedS[active] = end.passedS();
         if (active == interceptLeg) {
-            passedOffNm = here.crossTrackNm();
+            passedOffNm = Double.isNaN(alongArcNm) ? here.crossTrackNm() : alongArcNm;
             passedScaleNm = fullScaleNm(now);
         }
         // Nothing follows: there is no turn to wait for.

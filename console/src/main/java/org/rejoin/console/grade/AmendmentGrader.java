@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 
 import org.rejoin.bridge.clearance.InTurn;
@@ -345,7 +346,11 @@ final class AmendmentGrader {
         boolean asked = !replaced && !withdrawn;
         boolean undue = false;
         if (headingIsFlown() && !withdrawn) {
-            undue |= heading.grade(criteria, last, asked, span);
+            if (noTimeToReact()) {
+                criteria.add(heading.notDue(span));
+            } else {
+                undue |= heading.grade(criteria, last, asked, span);
+            }
         }
         if (route.courseLeg() >= 0 && !altitudeOrSpeedOnly && !withdrawn) {
             if (judgesTrack) {
@@ -393,7 +398,12 @@ final class AmendmentGrader {
         if (directIgnored) {
             // The old route leads to the same fix: along it nothing is earned.
             criteria.replaceAll(criterion -> ONWARD_KINDS.contains(criterion.kind())
-                    ? criterion.earning(1 - line.ignored()).notMet("the direct was not taken up")
+                    ? criterion
+                            .earning(1 - line.ignored())
+                            .notMet(
+                                    directLateS().isPresent()
+                                            ? "the direct was taken up late"
+                                            : "the direct was not taken up")
                     : criterion);
         }
         if (fix.lost() > 0) {
@@ -460,6 +470,16 @@ final class AmendmentGrader {
     boolean crossedTooSoon() {
         return line.crossedS() <= issuedFlownS + REACTION_S
                 && route.warnsOf(Warning.Code.HEADING_DOES_NOT_REACH_COURSE);
+    }
+
+    /** Whether the vector was given so near the course that was met that its turn was due before anybody could react. */
+    boolean noTimeToReact() {
+        return achieved.isPresent()
+                && route.intercept()
+                        .filter(plan -> plan.distanceNm() > 0 && plan.minutes() > 0)
+                        .filter(plan ->
+                                (1 - plan.standardTurnLeadNm() / plan.distanceNm()) * plan.minutes() * 60 < REACTION_S)
+                        .isPresent();
     }
 
     /** Whether the fix at the end of the course was passed before a moment. */
@@ -592,7 +612,11 @@ final class AmendmentGrader {
         if (unknown.isPresent()) {
             criteria.add(asked.notJudged(unknown.get()));
         } else if (notAchieved.isPresent() || directIgnored) {
-            criteria.add(asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - missedSeverity()), false));
+            Criterion open = asked.judged(1, most * Criterion.NOT_MET_MOST * (1 - left()), false);
+            criteria.add(
+                    directLateS().isPresent()
+                            ? open.titled("Parts of the clearance done late")
+                            : otherHeading() ? open.titled("Parts of the clearance done wrong") : open);
         } else if (complete) {
             criteria.add(asked.judged(0, most, true));
         } else if (over) {
@@ -606,11 +630,29 @@ final class AmendmentGrader {
         if (notAchieved.isEmpty()) {
             return line.ignored();
         }
+        if (headingMissed()) {
+            return firstTurn.notMade();
+        }
         if (notAchieved.get().leftShare().isPresent()) {
             double direct = directIgnored ? line.ignored() : 0;
             return Math.max(direct, notAchieved.get().leftShare().getAsDouble());
         }
         return achieved.isPresent() ? 1 : Math.max(line.ignored(), line.missed());
+    }
+
+    /** How much of what was to be done is left to be done, 0 to 1. */
+    private double left() {
+        return headingMissed() ? firstTurn.notDone() : missedSeverity();
+    }
+
+    /** Whether nothing but a heading was to be flown, and it was not. */
+    boolean headingMissed() {
+        return wayNotDone() && route.courseLeg() < 0 && route.assignedHeading().isPresent() && !firstTurn.takenUp();
+    }
+
+    /** Whether another heading was held in its place by who turned to it: he did not hold it, and did not ignore it. */
+    boolean otherHeading() {
+        return headingMissed() && firstTurn.turnedToOther();
     }
 
     /** Complete, but nobody saw the course being met: it was passed in a gap of the feed, or by moving the aircraft. */
@@ -649,6 +691,13 @@ final class AmendmentGrader {
     /** Whether a direct was due and never taken up by who went along beside it. */
     private boolean besideDirect() {
         return direct() && neverMet() && Double.isFinite(line.closestNm());
+    }
+
+    /** Until how long after the clearance a direct was not gone to that was taken up late, seconds; empty where it was not so. */
+    OptionalDouble directLateS() {
+        return directIgnored && achieved.isPresent() && notAchieved.isEmpty()
+                ? OptionalDouble.of(line.astrayUntilS() - issuedFlownS)
+                : OptionalDouble.empty();
     }
 
     /** Whether the first course is the way direct to a fix. */

@@ -5,6 +5,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
@@ -485,13 +486,15 @@ final class FaultFinder {
                         line.weave().widestDeg());
             }
             case HEADING_NOT_HELD ->
-                fault(
-                        event,
-                        measured.heading.excess().severity(measured.heading.largest()),
-                        "up to %.0f degrees off the assigned heading",
-                        Math.max(
-                                Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
-                                measured.heading.excess().worst()));
+                measured.noTimeToReact()
+                        ? Optional.empty()
+                        : fault(
+                                event,
+                                measured.heading.excess().severity(measured.heading.largest()),
+                                "up to %.0f degrees off the assigned heading",
+                                Math.max(
+                                        Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
+                                        measured.heading.excess().worst()));
             case ALTITUDE_NOT_HELD ->
                 excess(
                                 event,
@@ -542,29 +545,40 @@ final class FaultFinder {
             }
             case NOT_ACHIEVED ->
                 event instanceof FlightEvent.DirectNotTakenUp direct
-                        ? fault(
-                                event,
-                                measured.missedSeverity(),
-                                route.flatMap(AmendedRoute::filedLegInstead).isPresent()
-                                        ? "went neither direct to %s nor onto the filed leg to it, up to %.2f NM beside the"
-                                                + " course to it"
-                                        : "did not go direct to %s, up to %.2f NM beside the course to it",
-                                direct.ident(),
-                                line.farNm())
-                        : measured.notReached().isPresent()
+                        ? notDirect(direct)
+                        : measured.notReached().isPresent() || measured.otherHeading()
                                 ? Optional.empty()
                                 : notAchieved((FlightEvent.AmendmentNotAchieved) event);
         };
     }
 
     private Optional<Fault> notAchieved(FlightEvent.AmendmentNotAchieved not) {
-        Optional<Fault> fault =
-                fault(not, measured.missedSeverity(), "the amendment was not completed: %s", not.reason());
+        Optional<Fault> fault = fault(
+                not,
+                measured.missedSeverity(),
+                "the amendment was not completed: %s",
+                measured.headingMissed() && !measured.firstTurn.neverBegun()
+                        ? Words.say("no nearer than %.0f degrees to the assigned heading", measured.firstTurn.offDeg())
+                        : not.reason());
         return not.leftShare().isEmpty()
                 ? fault
                 : fault.map(each ->
                         each.practising("begin the change of altitude or speed when you have read it back, and keep"
                                 + " it in the scan until it is reached"));
+    }
+
+    private Optional<Fault> notDirect(FlightEvent.DirectNotTakenUp direct) {
+        boolean own = route.flatMap(AmendedRoute::filedLegInstead).isPresent();
+        String late = own
+                ? "took up the way back late: went neither direct to %s nor onto the filed leg to it"
+                : "took up the direct to %s late: did not go there";
+        String never = own ? "went neither direct to %s nor onto the filed leg to it" : "did not go direct to %s";
+        OptionalDouble lateS = measured.directLateS();
+        String what = Words.say(lateS.isPresent() ? late : never, direct.ident());
+        String until = lateS.isPresent() ? Words.say(" until %.0f s after the clearance", lateS.getAsDouble()) : "";
+        double severity = measured.missedSeverity();
+        double farNm = measured.line.farNm();
+        return fault(direct, severity, "%s%s, up to %.2f NM beside the course to it", what, until, farNm);
     }
 
     private Optional<Fault> otherWay(FlightEvent.TurnedOtherWay turned) {

@@ -8,6 +8,7 @@ import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.MagneticDirection;
+import org.rejoin.bridge.geo.Turn;
 import org.rejoin.bridge.route.AmendedRoute;
 import org.rejoin.bridge.route.HeadingPlan;
 
@@ -25,12 +26,25 @@ final class FirstTurnMeasures {
     /** And so far where that is all of the way round, which may be shorter, degrees; common practice, no source. */
     private static final double LEAST_GRAVE_DEG = 20;
 
+    /** So far off a heading it counts as flown, if badly, degrees. */
+    private static final double HELD_WITHIN_DEG =
+            Rules.STANDARD.of(Rule.Heading.class).limitDeg();
+
+    /** A heading is held that is not turned off for so long, seconds. */
+    private static final double HELD_S = Rules.STANDARD.of(Rule.Heading.class).heldS();
+
+    private static final double TURNING_SHARE =
+            Rules.STANDARD.of(Rule.Rates.class).turningShare();
+
     private static final double FROM_DEG =
             Rules.STANDARD.of(Rule.WrongTurn.class).orderedDeg();
 
     private final Optional<MagneticDirection> assigned;
     private double firstOffDeg = Double.NaN;
     private double nearestDeg = Double.POSITIVE_INFINITY;
+    private double heldDeg = Double.POSITIVE_INFINITY;
+    private double steadyFromS = Double.NaN;
+    private double steadyDeg;
     private double takenUpS = Double.POSITIVE_INFINITY;
     private FlightEvent.@Nullable TurnedOtherWay other;
     private double otherNowDeg;
@@ -62,6 +76,7 @@ final class FirstTurnMeasures {
                     Angles.turn(now.headingMagneticDeg() - assigned.get().deg()));
             firstOffDeg = Double.isNaN(firstOffDeg) ? off : firstOffDeg;
             nearestDeg = Math.min(nearestDeg, off);
+            held(now, off);
         }
         double noseDeg = heading ? now.headingMagneticDeg() : now.trackTrueDeg();
         FlightEvent.TurnedOtherWay turned = other;
@@ -72,6 +87,50 @@ final class FirstTurnMeasures {
             back = otherNowDeg <= 0;
         }
         lastDeg = noseDeg;
+    }
+
+    /** How near a heading was that was held for a while, and not turned through. */
+    private void held(Point now, double off) {
+        boolean turning =
+                Math.abs(now.turnRateDegPerS()) > TURNING_SHARE * Turn.standardTurnRateDegPerS(now.groundSpeedKt());
+        if (turning || now.newPiece() || Double.isNaN(steadyFromS)) {
+            steadyFromS = turning ? Double.NaN : now.flownS();
+            steadyDeg = off;
+            return;
+        }
+        steadyDeg = Math.max(steadyDeg, off);
+        if (now.flownS() - steadyFromS >= HELD_S) {
+            heldDeg = Math.min(heldDeg, steadyDeg);
+            steadyFromS = now.flownS();
+            steadyDeg = off;
+        }
+    }
+
+    /** As near as the assigned heading was held, degrees off; no more than where the turn to it began. */
+    double offDeg() {
+        return Math.min(heldDeg, firstOffDeg);
+    }
+
+    /** Whether he came more than half of the way nearer: another heading was held in place of the assigned one. */
+    boolean turnedToOther() {
+        return offDeg() < firstOffDeg / 2;
+    }
+
+    /** How much of the turn was not made, as a fault: 0 where the heading counts as held, 1 of who made a quarter of it or less. */
+    double notMade() {
+        double left = offDeg() / firstOffDeg;
+        return Math.min(Math.min(1, Math.max(left, 2 * left - 0.5)), beyondHeldDeg() / HELD_WITHIN_DEG);
+    }
+
+    /** The same as a part of the clearance that was not done. */
+    double notDone() {
+        double all = Math.max(HELD_WITHIN_DEG, firstOffDeg - HELD_WITHIN_DEG);
+        double linear = Math.min(1, beyondHeldDeg() / all);
+        return turnedToOther() ? linear : Math.max(linear, notMade());
+    }
+
+    private double beyondHeldDeg() {
+        return Math.max(0, offDeg() - HELD_WITHIN_DEG);
     }
 
     /** Whether a turn to the assigned heading was to be made, and nothing of it was. */

@@ -233,6 +233,11 @@ final class HeldMeasures {
         return excess;
     }
 
+    /** The criterion where there was no time to come to what is assigned. */
+    Criterion notDue(Span amendment) {
+        return new Criterion.Asked(kind, limit, amendment, source).notJudged(said.notDue());
+    }
+
     /**
      * Adds the criterion.
      *

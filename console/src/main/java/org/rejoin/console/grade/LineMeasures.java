@@ -103,6 +103,7 @@ final class LineMeasures {
     private double parallelS;
     private boolean metUnseen;
     private double dueS = Double.NaN;
+    private double astrayUntilS = Double.NaN;
     private double ignored;
     private double offDirectDeg = Double.NaN;
     private double offDirectAtS;
@@ -278,7 +279,10 @@ final class LineMeasures {
         if (direct) {
             dueS = Double.isNaN(dueS) ? now.flownS() : dueS;
             aim(now, off);
-            double late = Fault.severity(now.flownS() - dueS, DIRECT.ignoredS());
+            astrayUntilS = Double.isNaN(astrayUntilS) || !goesToFix(now, off) ? now.flownS() : astrayUntilS;
+            // Pointed at for a while it is seen to be taken up.
+            double takenUpS = Math.min(now.flownS(), astrayUntilS + DIRECT.lateS() + AIMED_MEAN_S);
+            double late = Fault.severity(takenUpS - dueS, DIRECT.ignoredS());
             double away = Math.max(outside * ROUTE_SHARE, Fault.severity(nearestDirectDeg, ALONG_DEG));
             ignored = Math.max(ignored, Math.min(Math.min(late, away), beside(off)));
         }
@@ -294,6 +298,19 @@ final class LineMeasures {
         if (followed >= CROSSINGS_TO_FOLLOW || now.flownS() - alongSinceS >= FOLLOWING_S) {
             follow(now, off, turnsOff);
         }
+    }
+
+    /** Whether the track leads to the fix of a direct, or back to the course to it, by the measure by which it is taken up late. */
+    private boolean goesToFix(Point now, double off) {
+        double fixDeg = Math.toDegrees(Math.atan2(off, now.toGoNm()));
+        double outwardDeg = fixDeg + Angles.turn(now.trackErrorDeg()) * Math.signum(now.crossTrackNm());
+        double missNm = Math.hypot(off, now.toGoNm()) * Math.sin(Math.toRadians(outwardDeg));
+        return Math.abs(outwardDeg) < 90 && missNm <= Math.max(pastLimitNm(), DIRECT.lateShare() * off);
+    }
+
+    /** Until when a direct that is not taken up was not gone to, flown seconds; NaN where it never was due. */
+    double astrayUntilS() {
+        return astrayUntilS;
     }
 
     /** How nearly the way direct was pointed along, as a mean, while it could still be taken up. */

@@ -184,7 +184,7 @@ class ArcInterceptTest {
     void fartherOffItNeverScoresHigherAndNoTenthOfAMileIsACliff(int side) {
         for (int clockwise : new int[] {-1, 1}) {
             Map<Double, Double> scores = new TreeMap<>();
-            for (double offNm = 0.2; offNm < 2.45; offNm += 0.1) {
+            for (double offNm = 0.2; offNm < 3.05; offNm += 0.1) {
                 scores.put(
                         offNm, fly(flight(clockwise, side * offNm), clockwise).score());
             }

@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.Locale;
 
+import org.rejoin.bridge.flight.FaultCode;
+import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.geo.Angles;
 import org.rejoin.bridge.geo.GeodesicLine;
 import org.rejoin.bridge.geo.Position;
@@ -81,6 +83,66 @@ class BendTest {
     void whoFliesOverTheFixAndSwingsWideNeverBeatsWhoLeads(double kt) {
         assertThat(turning(kt, 0).score())
                 .isLessThan(turning(kt, -Turn.standardTurnLeadNm(kt, TURN_DEG)).score() - 0.5);
+    }
+
+    /**
+     * East of the bend, on a heading that meets the leg behind it; turned so many seconds after the clearance to one that meets
+     * the leg before it, and onto that with its lead. On the way the aircraft crosses the line of the leg behind the bend,
+     * drawn on to the north, where no airway is.
+     */
+    private static Flown acrossTheLineDrawnOn(double reactionS) {
+        ClosedFormFlight flight =
+                new ClosedFormFlight(new Position(30.15, -44.3), 200, 140, Ocean.CALM).seconds(30 + reactionS);
+        flight.turnTo(250);
+        double side = FIRST.offset(flight.end().position()).crossTrackNm();
+        double angle = Math.toRadians(250 - FIRST.finalCourse().deg());
+        flight.miles(Math.abs(side) / Math.sin(angle) - flight.radiusNm() * Math.tan(angle / 2));
+        flight.turnTo(FIRST.finalCourse().deg());
+        flight.miles(FIRST.lengthNm()
+                - Turn.standardTurnLeadNm(140, TURN_DEG)
+                - FIRST.offset(flight.end().position()).alongTrackNm());
+        flight.turnTo(NEXT.courseAt(0).deg()).seconds(120);
+        List<AircraftState> states = flight.sample(2);
+        double variation = Ocean.magneticHeading(states.get(0)) - 200;
+        String say =
+                String.format(Locale.ROOT, "turn right heading %03.0f, intercept V50, then as filed", 250 + variation);
+        return Flown.fly(states, List.of(Ocean.at(30, say, 6000)), "XNOR DCT BENDA V50 BENDC DCT XSOU");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"5", "11", "20", "40", "60", "90"})
+    void theLegThatIsMetIsTheOneTheAircraftTurnsTo(double reactionS) {
+        Flown flown = acrossTheLineDrawnOn(reactionS);
+        assertThat(flown.faults()).as("%s", flown.events()).isSubsetOf(List.of(FaultCode.HEADING_NOT_HELD));
+        assertThat(flown.all(FlightEvent.InterceptAchieved.class))
+                .singleElement()
+                .satisfies(met -> assertThat(met.courseTrueDeg())
+                        .isCloseTo(FIRST.finalCourse().deg(), Offset.offset(1.0)));
+        assertThat(flown.criterion("INTERCEPT").measured()).isLessThan(0.1);
+    }
+
+    @Test
+    void noSecondOfReactionMakesMuch() {
+        double before = acrossTheLineDrawnOn(2).score();
+        for (double reactionS = 5; reactionS <= 95; reactionS += 3) {
+            double now = acrossTheLineDrawnOn(reactionS).score();
+            assertThat(before - now)
+                    .as("%.0f s, %s", reactionS, acrossTheLineDrawnOn(reactionS).grade())
+                    .isBetween(-1.0, 12.0);
+            before = now;
+        }
+    }
+
+    /** The airway begins at BENDA: ten miles before it there is nothing to cross and nothing to fly through. */
+    @Test
+    void whereNoAirwayIsNothingIsFlownThrough() {
+        ClosedFormFlight flight = new ClosedFormFlight(new Position(30.3, -45.2), 90, 140, Ocean.CALM).seconds(10);
+        List<AircraftState> states = flight.turnTo(45).seconds(1200).sample(2);
+        String say = String.format(
+                Locale.ROOT, "fly heading %03d, intercept V50, then as filed", Ocean.magneticHeading(states.get(0)));
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, say, 6000)), "XNOR DCT BENDA V50 BENDC DCT XSOU");
+        assertThat(flown.all(FlightEvent.CourseCrossed.class)).isEmpty();
+        assertThat(flown.faults()).contains(FaultCode.HEADING_NOT_HELD).doesNotContain(FaultCode.FLOWN_THROUGH);
     }
 
     @Test

@@ -162,4 +162,63 @@ class IgnoredClearanceTest {
             assertThat(grade.score().orElse(0)).as("%s at %.0f", say, atS).isLessThan(late ? 45 : 30);
         }
     }
+
+    /** Right by 70 degrees was said; turned so far, and held for four minutes. */
+    private static Flown turned(double deg) {
+        ClosedFormFlight flight = new ClosedFormFlight(new Position(30.3, -44.9), 100, 120, Ocean.CALM);
+        List<AircraftState> states = flight.seconds(10).turn(deg).seconds(240).sample(2);
+        int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) + 70, 360);
+        return Flown.fly(
+                states, List.of(Ocean.at(2, String.format(Locale.ROOT, "turn right heading %03d", heading), 6000)));
+    }
+
+    /**
+     * A heading held wrong by so many degrees is a heading not held (more than 10 degrees, FAA-S-ACS-8C, IR.V.B.S7), short of it
+     * or past it; a clearance that was not complied with is that of who made less than half of the turn.
+     */
+    @ParameterizedTest
+    @ValueSource(doubles = {58, 50, 40, 82, 90, 100})
+    void whoTurnedToItAndHoldsAnotherHasNotHeldIt(double deg) {
+        Flown flown = turned(deg);
+        assertThat(flown.faults()).as("%s", flown.grade()).containsExactly(FaultCode.HEADING_NOT_HELD);
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {30, 20, 5, 0, -30})
+    void whoMadeLessThanHalfOfTheTurnHasNotTurnedToIt(double deg) {
+        assertThat(turned(deg).faults())
+                .doesNotContain(FaultCode.HEADING_NOT_HELD)
+                .hasSize(1);
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {-1, 1})
+    void aHeadingADegreeWorseCostsLittle(int side) {
+        double before = 100;
+        for (double off = 0; off <= 70; off += off < 40 ? 1 : 3) {
+            Flown flown = turned(70 + side * off);
+            assertThat(before - flown.score())
+                    .as("%.0f degrees off, %.1f before: %s", side * off, before, flown.grade())
+                    .isBetween(-0.5, 12.0);
+            before = flown.score();
+        }
+        assertThat(before).isLessThan(25);
+    }
+
+    /** Along the radial and just beside it a vector onto it is over before he could turn: that he stays is no heading left. */
+    @ParameterizedTest
+    @ValueSource(doubles = {0.1, 0.2, 0.3, 0.4})
+    void aVectorOntoTheCourseHeIsOnIsNotJudged(double besideNm) {
+        Position start = Ocean.RADIAL.pointAt(8).destination(new TrueDirection(180), besideNm);
+        ClosedFormFlight flight = new ClosedFormFlight(start, 90, 140, Ocean.CALM);
+        flight.miles(Ocean.FIX_NM - 8 - flight.radiusNm()).turnTo(180).seconds(180);
+        List<AircraftState> states = flight.sample(2);
+        int heading = Math.floorMod(Ocean.magneticHeading(states.get(0)) - 45, 360);
+        String say = String.format(
+                Locale.ROOT, "fly heading %03d, intercept the AAA 102 radial, join V40, then as filed", heading);
+        Flown flown = Flown.fly(states, List.of(Ocean.at(2, say, 6000)));
+        assertThat(flown.faults()).as("%s", flown.events()).isEmpty();
+        assertThat(flown.criterion("HEADING").judged()).isFalse();
+        assertThat(flown.grade().verdict()).as("%s", flown.grade()).isEqualTo(Verdict.NOT_JUDGED);
+    }
 }

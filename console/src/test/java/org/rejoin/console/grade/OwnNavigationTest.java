@@ -95,6 +95,35 @@ class OwnNavigationTest {
                 .containsExactly(FaultCode.NOT_ACHIEVED);
     }
 
+    /** On the vector so long after the words, then round to the fix and over it. */
+    private static Flown directAfter(double s) {
+        ClosedFormFlight flight = vectored(-20).seconds(60 + s);
+        for (int i = 0; i < 4; i++) {
+            flight.turnTo(flight.end().position().to(SOUTH).initial().deg());
+        }
+        flight.miles(flight.end().position().distanceNm(SOUTH) - 0.1);
+        return fly(flight.turnTo(180).miles(4), "resume own navigation");
+    }
+
+    /** Two seconds more of doing nothing are no other flight; what was done late was done. */
+    @Test
+    void theLaterHeActsTheLessHeHasAndNoTwoSecondsCostMuch() {
+        double before = 100;
+        for (double s = 4; s <= 260; s += s < 90 || s > 170 ? 8 : 2) {
+            Flown flown = directAfter(s);
+            String when = String.format(Locale.ROOT, "%.0f s: %s", s, flown.grade());
+            assertThat(before - flown.score()).as(when).isBetween(-1.0, 12.0);
+            before = flown.score();
+            assertThat(flown.all(FlightEvent.AmendmentComplete.class)).as(when).isNotEmpty();
+            flown.grade()
+                    .faults()
+                    .forEach(fault ->
+                            assertThat(fault.text()).as(when).contains("late").contains("s after the clearance"));
+        }
+        assertThat(before).isLessThan(60);
+        assertThat(directAfter(150).criterion("COMPLETED").title()).contains("late");
+    }
+
     @Test
     void whoGoesNeitherWayIsNotBack() {
         Flown flown = fly(vectored(-20).seconds(900), "resume own navigation");
