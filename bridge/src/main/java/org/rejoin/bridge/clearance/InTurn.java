@@ -76,12 +76,13 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
     }
 
     /**
-     * Whether it says where an altitude or a speed ends, or what is assigned from a place on: followed, each with the
-     * next.
+     * Whether it says where an altitude or a speed ends, what is assigned from a place on, or what no longer holds:
+     * followed, each with the next.
      */
     public static boolean says(Noted said) {
         return end(said, Noted.Until.What.ALTITUDE).isPresent()
                 || end(said, Noted.Until.What.SPEED).isPresent()
+                || (said instanceof Noted.Lifted lifted && lifted.isFollowed())
                 || (said instanceof Noted.After after
                         && after.then().stream()
                                 .allMatch(then -> then instanceof Instruction.Maintain
@@ -117,6 +118,8 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
             for (Instruction each : instructions) {
                 if (kind.isInstance(each)) {
                     add(kind.cast(each));
+                } else if (each instanceof Noted.Lifted lifted) {
+                    lifted(lifted);
                 } else if (each instanceof Noted.After after) {
                     Turns<T> then = new Turns<>(kind, what);
                     then.take(after.then());
@@ -131,6 +134,14 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
                     ends = end(each, what).or(() -> ends);
                     crossing = crossed(each).or(() -> crossing);
                 }
+            }
+        }
+
+        /** "Delete speed restrictions" is "resume normal speed" in other words (FAA Order JO 7110.65, 5-7-4). */
+        private void lifted(Noted.Lifted said) {
+            boolean speed = said.what() == Noted.Lifted.Kind.SPEED && said.at().isEmpty();
+            if (speed && what == Noted.Until.What.SPEED) {
+                add(kind.cast(new Instruction.ResumeNormalSpeed()));
             }
         }
 

@@ -6,8 +6,8 @@ import java.util.Optional;
 import org.rejoin.bridge.chart.Waypoint;
 
 /**
- * What is understood, read back and shown, and not followed by route, tracker or debrief, but for the times of a hold: a
- * note of the clearance says so.
+ * What is understood, read back and shown, and not followed by route, tracker or debrief, but for the times of a hold and
+ * what no longer holds: a note of the clearance says so.
  */
 public sealed interface Noted extends Instruction.Assignment {
 
@@ -311,6 +311,20 @@ public sealed interface Noted extends Instruction.Assignment {
             OFFSET,
             /** A hold. */
             HOLD
+        }
+
+        /** Whether it is taken out of what is in force; a speed at a crossing and an offset never were. */
+        public boolean isFollowed() {
+            return switch (what) {
+                case SPEED -> at.isEmpty();
+                case ALTITUDE, HOLD -> true;
+                case OFFSET -> false;
+            };
+        }
+
+        /** Whether the altitude at a place named by a fix need not be kept any more. */
+        public boolean lifts(Waypoint fix) {
+            return what == Kind.ALTITUDE && (at.isEmpty() || at.get().equals(fix));
         }
 
         @Override

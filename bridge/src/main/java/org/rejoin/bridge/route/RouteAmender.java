@@ -147,6 +147,13 @@ public final class RouteAmender {
                         + "\": understood, but the route for it is not worked out here"
                         + (each instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there"));
             }
+            if (each instanceof Noted.Lifted lifted
+                    && lifted.what() == Noted.Lifted.Kind.HOLD
+                    && !RouteEnd.goesOn(clearance.instructions(), each)) {
+                throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each)
+                        + "\": how the route goes on is not said with it: say \"then as filed\" or \"proceed direct\" and a"
+                        + " fix behind it, or \"disregard\" to take the whole clearance back");
+            }
             boolean until = each instanceof Noted.HoldUntil || each instanceof Noted.LeaveHold;
             if (until && RouteEnd.goesOn(clearance.instructions(), each)) {
                 throw ClearanceException.cannotBeWorkedOut("what follows at "

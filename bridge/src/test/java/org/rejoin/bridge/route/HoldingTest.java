@@ -67,6 +67,17 @@ class HoldingTest {
         assertThat(HoldPlan.speedLimitKt(OptionalDouble.of(feet))).isEqualTo(knots);
     }
 
+    /** FAA Order JO 7110.65, 4-6-1, from memory: whoever ends a hold says how the flight goes on. */
+    @Test
+    void a_hold_is_cancelled_with_the_way_on() {
+        assertThatThrownBy(() -> hold("cancel hold")).hasMessageContaining("say \"then as filed\"");
+        assertThatThrownBy(() -> hold("cancel hold, maintain 5000")).hasMessageContaining("say \"then as filed\"");
+        AmendedRoute on = hold("cancel hold, direct BBB");
+        assertThat(on.holding()).isEmpty();
+        assertThat(on.clearance().notes()).isEmpty();
+        assertThat(on.legs()).extracting(Leg::pathTerminator).containsExactly("DF", "TF");
+    }
+
     private static AmendedRoute hold(String words) {
         return OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).work();
     }
