@@ -109,6 +109,9 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
         private Optional<When> ends = Optional.empty();
         private Optional<Crossed> crossing = Optional.empty();
 
+        /** Whether up to where it ends only a lowest altitude is said. */
+        private boolean floor;
+
         Turns(Class<T> kind, Noted.Until.What what) {
             this.kind = kind;
             this.what = what;
@@ -131,6 +134,7 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
                     }
                     ends = then.all.isEmpty() ? ends : then.ends;
                 } else {
+                    floor |= what == Noted.Until.What.ALTITUDE && each instanceof Noted.AtLeast;
                     ends = end(each, what).or(() -> ends);
                     crossing = crossed(each).or(() -> crossing);
                 }
@@ -157,7 +161,7 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
                 InTurn<T> before = all.remove(all.size() - 1);
                 all.add(new InTurn<>(before.from(), said));
             } else {
-                all.add(new InTurn<>(all.isEmpty() ? Optional.empty() : ends, said));
+                all.add(new InTurn<>(all.isEmpty() && !floor ? Optional.empty() : ends, said));
             }
             ends = said instanceof Instruction.Maintain maintain && maintain.untilEstablished()
                     ? Optional.of(new When.Established(Optional.empty()))

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
@@ -14,6 +15,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BeginContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CorrectedContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DeviationContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EndingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FillerContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeContext;
@@ -24,6 +26,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceCon
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
 import org.antlr.v4.runtime.ParserRuleContext;
@@ -378,8 +381,12 @@ final class InstructionReader {
                 || spoken.RADAR_ENDED() != null
                 || spoken.NO() != null
                 || spoken.DELAY_EXPECTED() != null
+                || spoken.IF_ABLE() != null
                 || !spoken.number().isEmpty()) {
-            notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");
+            notes.add("\"" + source.words(spoken) + "\": heard, "
+                    + (spoken.IF_ABLE() == null
+                            ? "nothing to fly"
+                            : "and taken for done; what you cannot fly, say so"));
         }
     }
 
@@ -402,6 +409,9 @@ final class InstructionReader {
             read.addAll(lines.arcAndOn(
                     part.arc().arcBody(),
                     part.arc().arcWay() == null ? List.of() : List.of(part.arc().arcWay())));
+        } else if (part.depart() != null && part.depart().ARC() != null) {
+            throw source.notUnderstood(
+                    part, "say it with the arc: \"intercept the FUL 12 mile arc, arc clockwise to the 350 radial\"");
         } else if (part.depart() != null) {
             read.add(lateral.depart(part.depart()));
         } else if (part.vectorTo() != null) {
@@ -442,6 +452,8 @@ final class InstructionReader {
                             : new Noted.Lifted(lifted(part.lifted()), liftedAt(part.lifted())));
         } else if (part.offset() != null) {
             offset(part.offset());
+        } else if (part.deviation() != null) {
+            deviation(part.deviation());
         } else if (part.bareLevel() != null) {
             if (read.isEmpty() && part.bareLevel().CLEARED() == null) {
                 throw source.notUnderstood(part, "say climb to, descend to, maintain or recleared before it");
@@ -527,6 +539,33 @@ final class InstructionReader {
                 spoken.airway() == null ? Optional.empty() : Optional.of(places.airway(spoken.airway()));
         read.add(new Noted.Offset(airway, LateralReader.side(spoken.side()), quantities.distanceNm(spoken.number())));
         ending(spoken.ending(), Noted.Until.What.OFFSET);
+    }
+
+    private void deviation(DeviationContext spoken) throws ClearanceException {
+        if (spoken.number().isEmpty()
+                && spoken.sides() == null
+                && spoken.APPROVED() == null
+                && spoken.CLEARED() == null) {
+            throw source.notUnderstood(
+                    spoken, "say how far and to which side: \"deviation 20 miles right of course approved\"");
+        }
+        List<SideContext> sides =
+                spoken.sides() == null ? List.of() : spoken.sides().side();
+        Optional<Instruction.TurnDirection> side =
+                sides.size() == 1 ? Optional.of(LateralReader.side(sides.get(0))) : Optional.empty();
+        boolean degrees = spoken.DEGREES() != null;
+        if (spoken.number().size() > 1) {
+            throw source.notUnderstood(spoken, "how far is said twice");
+        }
+        OptionalDouble far = spoken.number().isEmpty()
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(
+                        degrees ? quantities.turn(spoken.number(0)) : quantities.distanceNm(spoken.number(0)));
+        Optional<String> airway =
+                spoken.deviatedFrom() == null || spoken.deviatedFrom().airway() == null
+                        ? Optional.empty()
+                        : Optional.of(places.airway(spoken.deviatedFrom().airway()));
+        read.add(new Noted.Deviation(side, far, degrees, airway));
     }
 
     /** The words after the first. */

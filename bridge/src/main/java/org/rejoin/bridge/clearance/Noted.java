@@ -2,6 +2,8 @@ package org.rejoin.bridge.clearance;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Waypoint;
 
@@ -287,6 +289,32 @@ public sealed interface Noted extends Instruction.Assignment {
         public String words() {
             return "offset " + Phraseology.count(distanceNm) + " miles " + Phraseology.turn(side) + " of "
                     + airway.map(Phraseology::airway).orElse("route");
+        }
+    }
+
+    /**
+     * "Deviation 20 miles right of V40 approved": how far from the course the pilot may go around weather (FAA Order JO
+     * 7110.65, 2-6-4, from memory).
+     *
+     * @param side left or right; empty for both
+     * @param far nautical miles, [1, 200], or degrees, [1, 359]; empty for as far as needed
+     * @param airway ident; empty for the course flown
+     */
+    record Deviation(Optional<TurnDirection> side, OptionalDouble far, boolean degrees, Optional<String> airway)
+            implements Noted {
+        @Override
+        public String kind() {
+            return "deviation";
+        }
+
+        @Override
+        public String words() {
+            return "deviation"
+                    + far.stream()
+                            .mapToObj(many -> " " + Phraseology.count(many) + (degrees ? " degrees" : " miles"))
+                            .collect(Collectors.joining())
+                    + side.map(way -> " " + Phraseology.turn(way)).orElse(" left and right") + " of "
+                    + airway.map(Phraseology::airway).orElse("course") + " approved";
         }
     }
 

@@ -145,7 +145,7 @@ public final class RouteAmender {
             if (leadsElsewhere(each)) {
                 throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each)
                         + "\": understood, but the route for it is not worked out here"
-                        + (each instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there"));
+                        + beside(each));
             }
             if (each instanceof Noted.Lifted lifted
                     && lifted.what() == Noted.Lifted.Kind.HOLD
@@ -161,6 +161,14 @@ public final class RouteAmender {
                         + " is not begun by itself: clear the hold until then, and the rest when it is time");
             }
         }
+    }
+
+    private static String beside(Instruction said) {
+        if (said instanceof Noted.Deviation) {
+            return ", and nothing beside the course could be judged: say it outside the exercise, and clear the way back"
+                    + " (\"proceed direct\" and a fix, or a heading) when it is flown";
+        }
+        return said instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there";
     }
 
     /** "Turn left 20 degrees, heading 075": one heading said in two ways, which must agree. */
@@ -217,7 +225,7 @@ public final class RouteAmender {
                     .anyMatch(then -> leadsElsewhere(then)
                             || !(then instanceof Instruction.Assignment || then instanceof Instruction.Expect));
         }
-        return said instanceof Noted.Offset;
+        return said instanceof Noted.Offset || said instanceof Noted.Deviation;
     }
 
     private static void lines(Chart chart, AmendmentDraft draft, List<Instruction> instructions)

@@ -121,6 +121,9 @@ class PhraseologyTest {
                 "reduce to minimum clean speed, maintain 120 knots until BBB, delete speed restrictions",
                 "offset 8 miles right of V31 until BBB, proceed offset 5 miles left of route, cancel offset",
                 "cancel hold, proceed direct BBB, cancel level restrictions",
+                "cleared to deviate up to 20 miles right of course, deviate left and right of V31, deviation 10 degrees left"
+                        + " of course approved",
+                "maintain at or above 7000 until BBB, then 9000 until established, then 10000",
                 "hold at BBB until 1530, hold at AAA, left hand, outbound distance 8 miles, efc in 20 minutes",
                 "expect further clearance 1515, hold at BBB, FL90, inbound track 180, maintain 9000, efc 1530 zulu",
                 "hold on the 090 radial of AAA between 15 and 20 miles dme, inbound track 270",

@@ -78,6 +78,14 @@ class HoldingTest {
         assertThat(on.legs()).extracting(Leg::pathTerminator).containsExactly("DF", "TF");
     }
 
+    /** Nothing beside the course is judged: it would be a fault that the pilot was cleared to. */
+    @Test
+    void a_deviation_is_understood_and_its_route_refused() {
+        assertThatThrownBy(() -> hold("deviation 20 miles right of course approved, when able proceed direct BBB"))
+                .hasMessageContaining("understood")
+                .hasMessageContaining("clear the way back");
+    }
+
     private static AmendedRoute hold(String words) {
         return OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).work();
     }

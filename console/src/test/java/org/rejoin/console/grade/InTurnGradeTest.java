@@ -234,6 +234,36 @@ class InTurnGradeTest {
                 FaultCode.ALTITUDE_NOT_HELD);
     }
 
+    /** Within a block, in a cruise and above a lowest altitude the height is the pilot's: 7110.65, 4-5-7, from memory. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "maintain block 6000 through 8000",
+                "cruise 8000",
+                "maintain at or above 6000 until SOUTH",
+                "maintain at least 6000"
+            })
+    void theAltitudeBeforeIsNotJudgedAnyMoreWhereAnotherIsLeftToThePilot(String open) {
+        List<AircraftState> climbing = south(from(6000, 7000, CLIMB, 150), steady(120), 700);
+        assertThat(fly(climbing, "direct NORTH, then as filed, maintain 6000").faults())
+                .contains(FaultCode.ALTITUDE_NOT_HELD);
+        assertThat(fly(climbing, "direct NORTH, then as filed, maintain 6000", open)
+                        .faults())
+                .isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"reduce speed by 20 knots", "maintain slowest practical speed"})
+    void theSpeedBeforeIsNotJudgedAnyMoreWhereAnotherIsSaidWithoutItsKnots(String open) {
+        List<AircraftState> slowing = south(steady(6000), from(120, 95, 1, 110), 700);
+        assertThat(fly(slowing, "direct NORTH, then as filed, maintain 120 knots")
+                        .faults())
+                .contains(FaultCode.SPEED_NOT_HELD);
+        assertThat(fly(slowing, "direct NORTH, then as filed, maintain 120 knots", open)
+                        .faults())
+                .isEmpty();
+    }
+
     /** FAA Order JO 7110.65, 4-5-7; ICAO Doc 4444, 12.3.1.2, both from memory. */
     @ParameterizedTest
     @ValueSource(
