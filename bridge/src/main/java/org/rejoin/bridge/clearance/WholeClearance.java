@@ -141,7 +141,23 @@ final class WholeClearance {
         inOrder();
         beginLater();
         ontoItsLine();
+        ontoTheAirway();
         limitsOnlyOnce();
+    }
+
+    /** "Fly heading 190 until V40, then as filed": onto V40, which is flown from there on (common practice, no source). */
+    private void ontoTheAirway() {
+        boolean onward = read.stream().anyMatch(Instruction.Onward.class::isInstance);
+        for (int i = 0; onward && i < read.size(); i++) {
+            if (read.get(i) instanceof Noted.Until until
+                    && until.what() == Noted.Until.What.HEADING
+                    && until.when() instanceof When.AtLine at
+                    && at.line() instanceof Instruction.Until.AtAirway airway
+                    && read.stream().noneMatch(WholeClearance::leads)) {
+                read.set(i, new Instruction.InterceptAirway(airway.airway()));
+                notes.add("\"" + until.words() + "\": taken for \"intercept " + airway.airway() + "\"");
+            }
+        }
     }
 
     /**

@@ -68,6 +68,7 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                     step.segment().to().ident());
             sayOthers(plan, met);
             sayPresent(plan, met);
+            sayAlongside(plan, met);
         } else {
             notMet(plan);
         }
@@ -130,6 +131,36 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
                     AirwayPath.name(path.steps().get(nearest.index()).segment()),
                     nearest.awayNm());
         }
+    }
+
+    /** On the airway already, a heading that leads along it nearly as it runs meets no more of it but a leg behind a bend. */
+    private void sayAlongside(HeadingPlan plan, int met) {
+        if (plan.origin() != HeadingPlan.Origin.ASSIGNED) {
+            return;
+        }
+        OnSegments.on(segments(), draft.situation.position())
+                .filter(on -> on.index() < met)
+                .ifPresent(on -> {
+                    AirwayPath.Step beside = path.steps().get(on.index());
+                    double course = beside.line()
+                            .offset(draft.situation.position())
+                            .course()
+                            .deg();
+                    double off = Math.abs(Angles.turn(plan.ground().track().deg() - course));
+                    if (off < Intercepts.SHALLOW_DEG) {
+                        draft.warn(
+                                Warning.Code.CHOICE_MADE,
+                                "heading %s makes good a track %.0f degrees off %s, which you are on: it leads beside it, and"
+                                        + " meets %s only in %.1f NM, on %s; ask for a heading, or whether %s is joined here",
+                                Angles.figures(plan.magnetic().deg()),
+                                off,
+                                AirwayPath.name(beside.segment()),
+                                path.name(),
+                                along(plan, met),
+                                AirwayPath.name(path.steps().get(met).segment()),
+                                path.name());
+                    }
+                });
     }
 
     /** Index of the step met first along the track; -1 if none is met ahead. */

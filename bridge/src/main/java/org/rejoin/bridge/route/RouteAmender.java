@@ -254,11 +254,23 @@ public final class RouteAmender {
                     .first(Instruction.Onward.class)
                     .ifPresent(onward -> draft.warn(
                             Warning.Code.CHOICE_MADE,
-                            "no course to intercept is named: the heading is flown until ATC says how to come back to the"
-                                    + " filed route"));
+                            "%s; the way back to the filed route is not said: ask for a course to intercept or a fix to go"
+                                    + " direct to",
+                            headingEnds(clearance)
+                                    .map(until -> "the heading is to be flown " + until
+                                            + ", and here it is flown on from there")
+                                    .orElse("the heading is flown until ATC says more")));
         } else {
             FixAmendment.asFiled(draft);
         }
+    }
+
+    /** Where the heading ends, in ATC's words; empty where that is not said. */
+    private static Optional<String> headingEnds(Clearance clearance) {
+        return clearance.all(Noted.Until.class).stream()
+                .filter(until -> until.what() == Noted.Until.What.HEADING)
+                .map(Noted.Until::words)
+                .findFirst();
     }
 
     /** What leads along the route; "intercept V12 at F" is joined at F. */

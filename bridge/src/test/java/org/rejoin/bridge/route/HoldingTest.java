@@ -78,6 +78,26 @@ class HoldingTest {
         assertThat(on.legs()).extracting(Leg::pathTerminator).containsExactly("DF", "TF");
     }
 
+    /** Common practice, no source: an airway of the route is where the heading leads to. */
+    @Test
+    void a_heading_until_an_airway_leads_onto_it() {
+        AmendedRoute until = hold("fly heading 060 until V31, then as filed");
+        assertThat(until.legs())
+                .extracting(Leg::pathTerminator)
+                .containsExactlyElementsOf(hold("fly heading 060, intercept V31, then as filed").legs().stream()
+                        .map(Leg::pathTerminator)
+                        .toList());
+        AmendedRoute fix = hold("fly heading 060 until BBB, then as filed");
+        assertThat(fix.warnings())
+                .filteredOn(warning -> warning.code() == Warning.Code.CHOICE_MADE)
+                .singleElement()
+                .satisfies(warning -> assertThat(warning.text())
+                        .isEqualTo(
+                                "the heading is to be flown until bravo bravo bravo, and here it is flown on from there;"
+                                        + " the way back to the filed route is not said: ask for a course to intercept or a fix to"
+                                        + " go direct to"));
+    }
+
     /** Nothing beside the course is judged: it would be a fault that the pilot was cleared to. */
     @Test
     void a_deviation_is_understood_and_its_route_refused() {
