@@ -25,6 +25,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlainLevelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -208,7 +209,7 @@ final class InstructionReader {
 
     private When when(AfterContext after) throws ClearanceException {
         if (after.altitude() != null) {
-            return new When.AtLevel(quantities.altitudeFt(after.altitude()));
+            return new When.AtLevel(quantities.altitudeFt(after.altitude()), Quantities.isLevel(after.altitude()));
         }
         if (after.whenOn() != null) {
             return whens.established(after.whenOn().onLine());
@@ -230,7 +231,7 @@ final class InstructionReader {
         Optional<Instruction.Until> line = line(read.get(at));
         Instruction before = read.get(at - 1);
         if (before instanceof Instruction.Maintain said) {
-            read.set(at - 1, new Instruction.Maintain(said.feet(), true, said.vertical(), said.when(), said.levelBy()));
+            read.set(at - 1, said.untilItsCourse());
             line.ifPresent(on -> read.add(at, new Noted.EstablishedOn(on)));
         } else if (before instanceof Instruction.Speed) {
             read.add(at, new Noted.Until(Noted.Until.What.SPEED, new When.Established(line)));
@@ -325,16 +326,15 @@ final class InstructionReader {
     private Optional<Instruction> withNumber(Instruction last, AltitudeContext number) throws ClearanceException {
         boolean crossed = read.size() > 1 && read.get(read.size() - 2) instanceof Instruction.CrossAt;
         if (last instanceof Instruction.Maintain said && !crossed) {
-            return Optional.of(new Instruction.Maintain(
-                    quantities.altitudeFt(number),
-                    said.untilEstablished(),
-                    said.vertical(),
-                    said.when(),
-                    said.levelBy()));
+            return Optional.of(said.at(quantities.altitudeFt(number), Quantities.isLevel(number)));
         }
         if (last instanceof Instruction.CrossAt said) {
-            return Optional.of(
-                    new Instruction.CrossAt(said.fix(), quantities.altitudeFt(number), said.bound(), said.before()));
+            return Optional.of(new Instruction.CrossAt(
+                    said.fix(),
+                    quantities.altitudeFt(number),
+                    Quantities.isLevel(number),
+                    said.bound(),
+                    said.before()));
         }
         if (last instanceof Instruction.Hold said
                 && said.expectFurtherClearance().isPresent()
@@ -458,8 +458,8 @@ final class InstructionReader {
             if (read.isEmpty() && part.bareLevel().CLEARED() == null) {
                 throw source.notUnderstood(part, "say climb to, descend to, maintain or recleared before it");
             }
-            read.add(new Instruction.Maintain(
-                    quantities.altitudeFt(part.bareLevel().plainLevel()), false));
+            PlainLevelContext level = part.bareLevel().plainLevel();
+            read.add(new Instruction.Maintain(quantities.altitudeFt(level), false).asLevel(Quantities.isLevel(level)));
         } else if (part.corrected() != null) {
             corrected(part.corrected());
         } else if (part.filler() != null) {
@@ -646,13 +646,6 @@ final class InstructionReader {
         if (!(last instanceof Instruction.Maintain said) || said.when() != Instruction.Maintain.Begin.NOW) {
             throw source.notUnderstood(spoken, "of what? say it with the altitude");
         }
-        read.set(
-                read.size() - 1,
-                new Instruction.Maintain(
-                        said.feet(),
-                        said.untilEstablished(),
-                        said.vertical(),
-                        LevelReader.when(spoken),
-                        said.levelBy()));
+        read.set(read.size() - 1, said.begun(LevelReader.when(spoken)));
     }
 }

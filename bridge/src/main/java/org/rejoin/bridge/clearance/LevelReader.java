@@ -29,6 +29,9 @@ record LevelReader(
 
     /** The altitude, and what is said with it. */
     List<Instruction> level(LevelContext spoken) throws ClearanceException {
+        if (spoken.PRESENT() != null) {
+            throw source.notUnderstood(spoken, "which it is is not said: say it in figures, \"maintain 6000\"");
+        }
         if (spoken.AT() != null || spoken.OR() != null) {
             return atLeast(spoken);
         }
@@ -78,7 +81,8 @@ record LevelReader(
                         each, "from where on? say \"until\" and a place before it, or \"after\" and a place");
             }
             boolean established = each.until() != null && each.until().ESTABLISHED() != null;
-            read.add(new Maintain(quantities.altitudeFt(each.altitude()), established));
+            read.add(new Maintain(quantities.altitudeFt(each.altitude()), established)
+                    .asLevel(Quantities.isLevel(each.altitude())));
             if (each.until() != null) {
                 until(each.until(), read);
             }
@@ -101,6 +105,7 @@ record LevelReader(
         Begin begin = spoken.begin().isEmpty() ? Begin.NOW : when(spoken.begin(0));
         Maintain said = new Maintain(
                 quantities.altitudeFt(spoken.altitude(0)),
+                Quantities.isLevel(spoken.altitude(0)),
                 false,
                 spoken.CLIMB() != null ? Vertical.CLIMB : Vertical.DESCEND,
                 begin,
@@ -154,6 +159,7 @@ record LevelReader(
         List<Instruction> read = new ArrayList<>();
         read.add(new Maintain(
                 quantities.altitudeFt(spoken.altitude(0)),
+                Quantities.isLevel(spoken.altitude(0)),
                 established,
                 vertical(spoken.levelVerb()),
                 begins.isEmpty() ? Begin.NOW : when(begins.get(0)),

@@ -2,7 +2,6 @@ package org.rejoin.bridge.clearance;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -475,7 +474,7 @@ final class WholeClearance {
         String ends = "";
         for (Instruction each : read) {
             if (each instanceof Instruction.Maintain maintain) {
-                last = Optional.of(String.format(Locale.ROOT, "%.0f ft", maintain.feet()));
+                last = Optional.of(Phraseology.figures(maintain.feet(), maintain.flightLevel()));
                 ends = maintain.untilEstablished() ? new When.Established(Optional.empty()).words() : "";
             } else {
                 ends = InTurn.end(each, Noted.Until.What.ALTITUDE)

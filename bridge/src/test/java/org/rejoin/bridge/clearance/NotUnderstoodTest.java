@@ -99,6 +99,7 @@ class NotUnderstoodTest {
                 "intercept the NNB 250 radial | bearing from",
                 "turn left | \"heading\"",
                 "then | an instruction",
+                "maintain present altitude | maintain 6000",
                 "deviate | deviation 20 miles right of course approved",
                 "leave the arc at the 350 radial | say it with the arc",
                 "maintain 8000, then 10000 | until",

@@ -16,6 +16,22 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** Saying a clearance, and that reading it gives it back. */
 class PhraseologyTest {
 
+    /** Where the transition altitude is low a level of 110 is one (ICAO Annex 2, Table of cruising levels, from memory). */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "climb and maintain FL110 | climb and maintain flight level one one zero",
+                "descend to FL90 level by ABCDE | descend and maintain flight level zero niner zero, to be level by ABCDE",
+                "cross ABCDE at FL110 or above | cross ABCDE at or above flight level one one zero",
+                "climb and maintain 11000 | climb and maintain one one thousand",
+                "climb and maintain FL190 | climb and maintain flight level one niner zero",
+                "when passing FL80 descend to 6000 | descend and maintain six thousand after reaching flight level zero eight zero"
+            })
+    void a_flight_level_is_said_as_one(String text, String words) {
+        assertThat(Phraseology.say(ClearanceReaderTest.read(text))).isEqualTo(words);
+    }
+
     @ParameterizedTest
     @CsvSource({
         "V12, victor twelve",

@@ -47,7 +47,7 @@ instruction
 filler
     : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
     | AMENDED CLEARANCE | CLEARED? ASIDE
-    | AMEND YOUR? (ALTITUDE | ROUTE | ROUTING | CLEARANCE)
+    | AMEND YOUR? (ALTITUDE | ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE)
     | CORRECTION
     | DELAY_EXPECTED | ANTICIPATE expectWord+
     | HASTE ((CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
@@ -127,7 +127,7 @@ intercept
     ;
 
 // TRACK INBOUND ON THE 064 RADIAL: of the station named before
-sameStation : (TRACK | PROCEED | FLY) (INBOUND | OUTBOUND) ON? THE? (place? number RADIAL | number RADIAL (OF | FROM) THE? place) ;
+sameStation : (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? THE? (place? number RADIAL | number RADIAL (OF | FROM) THE? place) ;
 
 // UNTIL THE AAA 040 RADIAL; UNTIL 25 DME; UNTIL CROSSING THE AAA 040 RADIAL
 lineUntil : COMMA? (UNTIL (CROSS | PASS)? lineEnd | AT (DME number | number MILE? DME)) ;
@@ -269,7 +269,7 @@ change : EXCEPT? CHANGE (YOUR? (ROUTE | ROUTING) | oldLeg (COMMA? oldLeg)*) COMM
 oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
 
 // DISREGARD; DISREGARD THE AMENDMENT; CANCEL AMENDED CLEARANCE (P/CG "disregard"; Doc 4444 12.3.1.1, from memory)
-cancel : (CANCEL | DISREGARD) (THAT | THE? LAST? (AMENDED? CLEARANCE | AMENDMENT) | MY LAST CLEARANCE? | (THE | MY | YOUR | LAST)* partOf)? ;
+cancel : (CANCEL | DISREGARD) (THAT | THE? LAST? (AMENDED? CLEARANCE | AMENDED (ROUTE | ROUTING) | AMENDMENT) | MY? LAST TRANSMISSION? | MY LAST CLEARANCE? | (THE | MY | YOUR | LAST)* partOf)? ;
 
 // THE CLIMB, YOUR LAST HEADING: one part of a clearance, which is not taken back by itself
 partOf
@@ -285,6 +285,7 @@ level
     | (CLIMB | DESCEND) begin COMMA? cross COMMA? MAINTAIN altitude
     | (CLIMB | DESCEND) VIA radial COMMA? MAINTAIN altitude
     | (CLIMB | DESCEND) VIA (airway | THE? place)
+    | MAINTAIN YOUR? PRESENT (ALTITUDE | LEVEL)
     | levelVerb BLOCK altitude (THROUGH | TO) altitude
     | CRUISE CLIMB BETWEEN altitude AND altitude
     | CRUISE altitude
@@ -303,7 +304,7 @@ levelVerb
     ;
 
 // AT PILOT'S DISCRETION; WHEN READY
-begin : AT? (PILOTS | OWN) DISCRETION | WHEN READY ;
+begin : AT? (PILOTS | YOUR? OWN | YOUR) DISCRETION | WHEN READY ;
 
 until
     : UNTIL ESTABLISHED (COMMA? ON onLine)?
@@ -376,7 +377,7 @@ speedUntil
 lifted
     : CANCEL THE? (SPEED | ALTITUDE | LEVEL | CROSS) RESTRICTION liftedAt?
     | THE? (SPEED | ALTITUDE | LEVEL | CROSS) RESTRICTION liftedAt? ARE? CANCELED
-    | NO ATC? SPEED RESTRICTION
+    | NO ATC? (SPEED | ALTITUDE | LEVEL) RESTRICTION
     | (CANCEL | DEPART) THE? HOLD PATTERN? (AT TIME? number | liftedAt)?
     | CANCEL OFFSET
     ;
@@ -712,6 +713,7 @@ THROUGH : 'through' ;
 TIME : 'time' ;
 TO : 'to' ;
 TRACK : 'track' ;
+TRANSMISSION : 'transmission' ;
 TRUE : 'true' ;
 TYPE : 'type' ;
 TURN : 'turn' | 'turning' ;
