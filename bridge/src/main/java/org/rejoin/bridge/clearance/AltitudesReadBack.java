@@ -99,6 +99,26 @@ final class AltitudesReadBack {
         return part.words();
     }
 
+    /** {@return what of a readback it is, a flight level that was cleared in the words of one} */
+    Readback.Element asSaid(Readback.Element element) {
+        for (Maintain each : cleared) {
+            String feet = SpokenWords.altitude(each.feet());
+            if (each.flightLevel()
+                    && element.what().equals(Part.ALTITUDE)
+                    && element.expected().equals(feet)) {
+                String level = SpokenWords.flightLevel(each.feet());
+                return new Readback.Element(
+                        element.what(),
+                        element.verdict(),
+                        level,
+                        element.found().equals(feet) && element.verdict() == Readback.Verdict.RIGHT
+                                ? level
+                                : element.found());
+            }
+        }
+        return element;
+    }
+
     /** {@return the same parts, what was said as a level for an altitude, or the reverse, in the words of what it was said as} */
     Set<Part> asSaid(Set<Part> parts, List<Token> readBack) {
         Set<Part> asSaid = parts;

@@ -58,6 +58,13 @@ final class Clauses {
         if (part.filler() != null) {
             oneExpected(part.filler().expectWord());
         }
+        if (part.cancel() != null
+                && part.cancel().partOf() != null
+                && !part.cancel().partOf().RESTRICTION().isEmpty()) {
+            throw source.notUnderstood(
+                    part.cancel(),
+                    "which? say \"cancel speed restriction\", or \"cancel altitude restriction at\" a fix");
+        }
         if (part.cancel() != null && part.cancel().partOf() != null) {
             throw partOnly(part.cancel().getStart(), part.cancel().getStop());
         }

@@ -146,6 +146,19 @@ public record Clearance(
         return InTurn.speeds(instructions);
     }
 
+    /** Whether it is said that the altitude is the pilot's within limits: a block, a cruise, a lowest altitude. */
+    public boolean leavesAltitudeOpen() {
+        return instructions.stream()
+                .anyMatch(each ->
+                        each instanceof Noted.Block || each instanceof Noted.Cruise || each instanceof Noted.AtLeast);
+    }
+
+    /** Whether a speed is said that is no number of knots: by so many slower, or the fastest or slowest there is. */
+    public boolean leavesSpeedOpen() {
+        return instructions.stream()
+                .anyMatch(each -> each instanceof Noted.SpeedChange || each instanceof Noted.ExtremeSpeed);
+    }
+
     /**
      * The altitude assigned from now on, feet above mean sea level; empty where none is, or the first one comes into
      * force later.

@@ -52,7 +52,8 @@ public final class ClearanceReader {
         }
         altimeterOf(clearance, source);
         InstructionReader reader = new InstructionReader(source, chart, filed, notes, false);
-        List<InstructionContext> said = notTakenBack(clearance.instruction(), source, notes);
+        List<InstructionContext> said =
+                Replaced.without(notTakenBack(clearance.instruction(), source, notes), source, notes);
         for (InstructionContext instruction : said) {
             int at = clearance.children.indexOf(instruction);
             reader.add(instruction, Pause.before(clearance.children, at), Pause.behind(clearance.children, at));

@@ -115,9 +115,11 @@ record CrossReader(Source source, PlaceReader places, WhenReader whens, Quantiti
         if (plain && feet < 2400 && feet % 100 != 0 && feet % 100 < 60) {
             throw source.notUnderstood(altitude, "feet or a time? say feet behind it, or time before it");
         }
-        into.add(place.level(feet, bound(bound)));
+        Instruction crossing = place.level(feet, bound(bound));
+        into.add(
+                crossing instanceof Instruction.CrossAt cross ? cross.asLevel(Quantities.isLevel(altitude)) : crossing);
         if (maintain) {
-            into.add(new Instruction.Maintain(feet, false));
+            into.add(new Instruction.Maintain(feet, false).asLevel(Quantities.isLevel(altitude)));
         }
     }
 

@@ -133,11 +133,12 @@ record HoldReader(Source source, PlaceReader places, Quantities quantities, List
         read.add(new Instruction.Hold(fix, compass, line, minutes, miles, turns, further, published, once));
         read.addAll(more);
         for (HoldLevelContext level : spoken.holdLevel()) {
-            read.add(new Instruction.Maintain(
+            read.add(
                     level.altitude() != null
-                            ? quantities.altitudeFt(level.altitude())
-                            : quantities.altitudeFt(level.plainLevel()),
-                    false));
+                            ? new Instruction.Maintain(quantities.altitudeFt(level.altitude()), false)
+                                    .asLevel(Quantities.isLevel(level.altitude()))
+                            : new Instruction.Maintain(quantities.altitudeFt(level.plainLevel()), false)
+                                    .asLevel(Quantities.isLevel(level.plainLevel())));
         }
         return read;
     }

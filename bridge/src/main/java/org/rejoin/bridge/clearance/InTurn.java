@@ -81,12 +81,13 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
     }
 
     /**
-     * Whether it says where an altitude or a speed ends, or what is assigned from a place on: followed, each with the
-     * next.
+     * Whether it says where an altitude or a speed ends, what is assigned from a place on, or what no longer holds:
+     * followed, each with the next.
      */
     public static boolean says(Noted said) {
         return end(said, Noted.Until.What.ALTITUDE).isPresent()
                 || end(said, Noted.Until.What.SPEED).isPresent()
+                || (said instanceof Noted.Lifted lifted && lifted.isFollowed())
                 || (said instanceof Noted.After after
                         && after.then().stream()
                                 .allMatch(then -> then instanceof Instruction.Maintain
@@ -113,6 +114,9 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
         private Optional<When> ends = Optional.empty();
         private Optional<Crossed> crossing = Optional.empty();
 
+        /** Whether up to where it ends only a lowest altitude is said. */
+        private boolean floor;
+
         Turns(Class<T> kind, Noted.Until.What what) {
             this.kind = kind;
             this.what = what;
@@ -122,6 +126,8 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
             for (Instruction each : instructions) {
                 if (kind.isInstance(each)) {
                     add(kind.cast(each));
+                } else if (each instanceof Noted.Lifted lifted) {
+                    lifted(lifted);
                 } else if (each instanceof Noted.After after) {
                     Turns<T> then = new Turns<>(kind, what);
                     then.take(after.then());
@@ -133,9 +139,18 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
                     }
                     ends = then.all.isEmpty() ? ends : then.ends;
                 } else {
+                    floor |= what == Noted.Until.What.ALTITUDE && each instanceof Noted.AtLeast;
                     ends = end(each, what).or(() -> ends);
                     crossing = crossed(each).or(() -> crossing);
                 }
+            }
+        }
+
+        /** "Delete speed restrictions" is "resume normal speed" in other words (FAA Order JO 7110.65, 5-7-4). */
+        private void lifted(Noted.Lifted said) {
+            boolean speed = said.what() == Noted.Lifted.Kind.SPEED && said.at().isEmpty();
+            if (speed && what == Noted.Until.What.SPEED) {
+                add(kind.cast(new Instruction.ResumeNormalSpeed()));
             }
         }
 
@@ -151,7 +166,7 @@ public record InTurn<T extends Instruction>(Optional<When> from, T said) {
                 InTurn<T> before = all.remove(all.size() - 1);
                 all.add(new InTurn<>(before.from(), said));
             } else {
-                all.add(new InTurn<>(all.isEmpty() ? Optional.empty() : ends, said));
+                all.add(new InTurn<>(all.isEmpty() && !floor ? Optional.empty() : ends, said));
             }
             ends = said instanceof Instruction.Maintain maintain && maintain.untilEstablished()
                     ? Optional.of(new When.Established(Optional.empty()))

@@ -550,10 +550,47 @@ public sealed interface Instruction {
      * "Climb (descend) and maintain A", "maintain A (until established)".
      *
      * @param feet above mean sea level; a flight level times 100
+     * @param flightLevel whether it was said as one, or is so high that it always is
      * @param levelBy where it is to be reached; empty where unsaid
      */
-    record Maintain(double feet, boolean untilEstablished, Vertical vertical, Begin when, Optional<Waypoint> levelBy)
+    record Maintain(
+            double feet,
+            boolean flightLevel,
+            boolean untilEstablished,
+            Vertical vertical,
+            Begin when,
+            Optional<Waypoint> levelBy)
             implements Assignment {
+
+        public Maintain {
+            flightLevel = flightLevel || SpokenWords.isFlightLevel(feet);
+        }
+
+        /** An altitude, not said as a flight level. */
+        public Maintain(
+                double feet, boolean untilEstablished, Vertical vertical, Begin when, Optional<Waypoint> levelBy) {
+            this(feet, false, untilEstablished, vertical, when, levelBy);
+        }
+
+        /** The same, said as a flight level or not. */
+        Maintain asLevel(boolean level) {
+            return new Maintain(feet, level, untilEstablished, vertical, when, levelBy);
+        }
+
+        /** The same, until established on the course of the clearance. */
+        Maintain untilItsCourse() {
+            return new Maintain(feet, flightLevel, true, vertical, when, levelBy);
+        }
+
+        /** The same, begun then. */
+        Maintain begun(Begin begin) {
+            return new Maintain(feet, flightLevel, untilEstablished, vertical, begin, levelBy);
+        }
+
+        /** The same, of another altitude. */
+        Maintain at(double otherFt, boolean level) {
+            return new Maintain(otherFt, level, untilEstablished, vertical, when, levelBy);
+        }
 
         /** Up or down. */
         public enum Vertical {
@@ -599,9 +636,26 @@ public sealed interface Instruction {
      * "Cross FIX at (or above, or below) A", "cross 10 miles west of FIX at A".
      *
      * @param fix where, or the fix that the place is named by
+     * @param feet above mean sea level; a flight level times 100
+     * @param flightLevel whether it was said as one, or is so high that it always is
      * @param before how far from the fix; empty for the fix itself
      */
-    record CrossAt(Waypoint fix, double feet, Bound bound, Optional<Away> before) implements Assignment {
+    record CrossAt(Waypoint fix, double feet, boolean flightLevel, Bound bound, Optional<Away> before)
+            implements Assignment {
+
+        public CrossAt {
+            flightLevel = flightLevel || SpokenWords.isFlightLevel(feet);
+        }
+
+        /** A crossing at an altitude, not said as a flight level. */
+        public CrossAt(Waypoint fix, double feet, Bound bound, Optional<Away> before) {
+            this(fix, feet, false, bound, before);
+        }
+
+        /** The same, said as a flight level or not. */
+        CrossAt asLevel(boolean level) {
+            return new CrossAt(fix, feet, level, bound, before);
+        }
 
         /** A crossing of the fix itself. */
         public CrossAt(Waypoint fix, double feet, Bound bound) {

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 import org.rejoin.bridge.chart.Chart;
 import org.rejoin.bridge.chart.Waypoint;
@@ -14,6 +15,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AfterContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.AltitudeContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.BeginContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.CorrectedContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.DeviationContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.EndingContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FillerContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.FurtherTimeContext;
@@ -23,7 +25,9 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LiftedContext
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.NamedPlaceContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OffsetContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.OnwardContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.PlainLevelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ReasonContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.SideContext;
 import org.rejoin.bridge.geo.MagneticDirection;
 
 import org.antlr.v4.runtime.ParserRuleContext;
@@ -205,7 +209,7 @@ final class InstructionReader {
 
     private When when(AfterContext after) throws ClearanceException {
         if (after.altitude() != null) {
-            return new When.AtLevel(quantities.altitudeFt(after.altitude()));
+            return new When.AtLevel(quantities.altitudeFt(after.altitude()), Quantities.isLevel(after.altitude()));
         }
         if (after.whenOn() != null) {
             return whens.established(after.whenOn().onLine());
@@ -227,7 +231,7 @@ final class InstructionReader {
         Optional<Instruction.Until> line = line(read.get(at));
         Instruction before = read.get(at - 1);
         if (before instanceof Instruction.Maintain said) {
-            read.set(at - 1, new Instruction.Maintain(said.feet(), true, said.vertical(), said.when(), said.levelBy()));
+            read.set(at - 1, said.untilItsCourse());
             line.ifPresent(on -> read.add(at, new Noted.EstablishedOn(on)));
         } else if (before instanceof Instruction.Speed) {
             read.add(at, new Noted.Until(Noted.Until.What.SPEED, new When.Established(line)));
@@ -322,16 +326,15 @@ final class InstructionReader {
     private Optional<Instruction> withNumber(Instruction last, AltitudeContext number) throws ClearanceException {
         boolean crossed = read.size() > 1 && read.get(read.size() - 2) instanceof Instruction.CrossAt;
         if (last instanceof Instruction.Maintain said && !crossed) {
-            return Optional.of(new Instruction.Maintain(
-                    quantities.altitudeFt(number),
-                    said.untilEstablished(),
-                    said.vertical(),
-                    said.when(),
-                    said.levelBy()));
+            return Optional.of(said.at(quantities.altitudeFt(number), Quantities.isLevel(number)));
         }
         if (last instanceof Instruction.CrossAt said) {
-            return Optional.of(
-                    new Instruction.CrossAt(said.fix(), quantities.altitudeFt(number), said.bound(), said.before()));
+            return Optional.of(new Instruction.CrossAt(
+                    said.fix(),
+                    quantities.altitudeFt(number),
+                    Quantities.isLevel(number),
+                    said.bound(),
+                    said.before()));
         }
         if (last instanceof Instruction.Hold said
                 && said.expectFurtherClearance().isPresent()
@@ -378,8 +381,12 @@ final class InstructionReader {
                 || spoken.RADAR_ENDED() != null
                 || spoken.NO() != null
                 || spoken.DELAY_EXPECTED() != null
+                || spoken.IF_ABLE() != null
                 || !spoken.number().isEmpty()) {
-            notes.add("\"" + source.words(spoken) + "\": heard, nothing to fly");
+            notes.add("\"" + source.words(spoken) + "\": heard, "
+                    + (spoken.IF_ABLE() == null
+                            ? "nothing to fly"
+                            : "and taken for done; what you cannot fly, say so"));
         }
     }
 
@@ -402,6 +409,9 @@ final class InstructionReader {
             read.addAll(lines.arcAndOn(
                     part.arc().arcBody(),
                     part.arc().arcWay() == null ? List.of() : List.of(part.arc().arcWay())));
+        } else if (part.depart() != null && part.depart().ARC() != null) {
+            throw source.notUnderstood(
+                    part, "say it with the arc: \"intercept the FUL 12 mile arc, arc clockwise to the 350 radial\"");
         } else if (part.depart() != null) {
             read.add(lateral.depart(part.depart()));
         } else if (part.vectorTo() != null) {
@@ -442,12 +452,14 @@ final class InstructionReader {
                             : new Noted.Lifted(lifted(part.lifted()), liftedAt(part.lifted())));
         } else if (part.offset() != null) {
             offset(part.offset());
+        } else if (part.deviation() != null) {
+            deviation(part.deviation());
         } else if (part.bareLevel() != null) {
             if (read.isEmpty() && part.bareLevel().CLEARED() == null) {
                 throw source.notUnderstood(part, "say climb to, descend to, maintain or recleared before it");
             }
-            read.add(new Instruction.Maintain(
-                    quantities.altitudeFt(part.bareLevel().plainLevel()), false));
+            PlainLevelContext level = part.bareLevel().plainLevel();
+            read.add(new Instruction.Maintain(quantities.altitudeFt(level), false).asLevel(Quantities.isLevel(level)));
         } else if (part.corrected() != null) {
             corrected(part.corrected());
         } else if (part.filler() != null) {
@@ -529,6 +541,33 @@ final class InstructionReader {
         ending(spoken.ending(), Noted.Until.What.OFFSET);
     }
 
+    private void deviation(DeviationContext spoken) throws ClearanceException {
+        if (spoken.number().isEmpty()
+                && spoken.sides() == null
+                && spoken.APPROVED() == null
+                && spoken.CLEARED() == null) {
+            throw source.notUnderstood(
+                    spoken, "say how far and to which side: \"deviation 20 miles right of course approved\"");
+        }
+        List<SideContext> sides =
+                spoken.sides() == null ? List.of() : spoken.sides().side();
+        Optional<Instruction.TurnDirection> side =
+                sides.size() == 1 ? Optional.of(LateralReader.side(sides.get(0))) : Optional.empty();
+        boolean degrees = spoken.DEGREES() != null;
+        if (spoken.number().size() > 1) {
+            throw source.notUnderstood(spoken, "how far is said twice");
+        }
+        OptionalDouble far = spoken.number().isEmpty()
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(
+                        degrees ? quantities.turn(spoken.number(0)) : quantities.distanceNm(spoken.number(0)));
+        Optional<String> airway =
+                spoken.deviatedFrom() == null || spoken.deviatedFrom().airway() == null
+                        ? Optional.empty()
+                        : Optional.of(places.airway(spoken.deviatedFrom().airway()));
+        read.add(new Noted.Deviation(side, far, degrees, airway));
+    }
+
     /** The words after the first. */
     private String afterFirst(ParserRuleContext part) {
         return source.words(part).replaceFirst("\\S+\\s*", "");
@@ -607,13 +646,6 @@ final class InstructionReader {
         if (!(last instanceof Instruction.Maintain said) || said.when() != Instruction.Maintain.Begin.NOW) {
             throw source.notUnderstood(spoken, "of what? say it with the altitude");
         }
-        read.set(
-                read.size() - 1,
-                new Instruction.Maintain(
-                        said.feet(),
-                        said.untilEstablished(),
-                        said.vertical(),
-                        LevelReader.when(spoken),
-                        said.levelBy()));
+        read.set(read.size() - 1, said.begun(LevelReader.when(spoken)));
     }
 }

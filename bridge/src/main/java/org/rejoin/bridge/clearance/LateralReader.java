@@ -207,13 +207,17 @@ final class LateralReader {
                     .orElseThrow(() -> source.notUnderstood(
                             along.joinBound(), "at which fix? say it of a fix: cross FIX at or above"));
             read.add(new Instruction.CrossAt(
-                    fix,
-                    quantities.altitudeFt(along.joinBound().altitude()),
-                    CrossReader.bound(along.joinBound().bound())));
+                            fix,
+                            quantities.altitudeFt(along.joinBound().altitude()),
+                            CrossReader.bound(along.joinBound().bound()))
+                    .asLevel(Quantities.isLevel(along.joinBound().altitude())));
         }
         if (along.plainLevel() != null) {
             read.add(new Instruction.CrossAt(
-                    join.at().orElseThrow(), quantities.altitudeFt(along.plainLevel()), Instruction.CrossAt.Bound.AT));
+                            join.at().orElseThrow(),
+                            quantities.altitudeFt(along.plainLevel()),
+                            Instruction.CrossAt.Bound.AT)
+                    .asLevel(Quantities.isLevel(along.plainLevel())));
         }
     }
 

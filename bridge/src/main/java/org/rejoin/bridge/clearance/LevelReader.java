@@ -13,6 +13,7 @@ import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelByContex
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.LevelVerbContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.RateContext;
+import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.ThenLevelContext;
 import org.rejoin.bridge.clearance.grammar.ClearanceLanguageParser.UntilContext;
 
 import org.jspecify.annotations.Nullable;
@@ -28,8 +29,11 @@ record LevelReader(
 
     /** The altitude, and what is said with it. */
     List<Instruction> level(LevelContext spoken) throws ClearanceException {
-        if (spoken.AT() != null) {
-            return List.of(new Noted.AtLeast(quantities.altitudeFt(spoken.altitude(0))));
+        if (spoken.PRESENT() != null) {
+            throw source.notUnderstood(spoken, "which it is is not said: say it in figures, \"maintain 6000\"");
+        }
+        if (spoken.AT() != null || spoken.OR() != null) {
+            return atLeast(spoken);
         }
         if (spoken.VIA() != null && spoken.radial() == null) {
             throw source.notUnderstood(
@@ -52,6 +56,39 @@ record LevelReader(
         return maintain(spoken);
     }
 
+    /** "Maintain at or above 7000 until PRION, then 9000". */
+    private List<Instruction> atLeast(LevelContext spoken) throws ClearanceException {
+        List<Instruction> read = new ArrayList<>();
+        read.add(new Noted.AtLeast(quantities.altitudeFt(spoken.altitude(0))));
+        if (!spoken.until().isEmpty()) {
+            UntilContext until = spoken.until(0);
+            read.add(new Noted.Until(
+                    Noted.Until.What.ALTITUDE,
+                    until.ESTABLISHED() == null ? ends(until) : whens.established(until.onLine())));
+        }
+        then(spoken.thenLevel(), read);
+        return read;
+    }
+
+    /** What follows an altitude that ends somewhere: "until established, then 10000". */
+    private void then(List<ThenLevelContext> all, List<Instruction> read) throws ClearanceException {
+        for (ThenLevelContext each : all) {
+            boolean ends = read.stream()
+                    .anyMatch(said -> said instanceof Noted.Until
+                            || (said instanceof Maintain first && first.untilEstablished()));
+            if (!ends) {
+                throw source.notUnderstood(
+                        each, "from where on? say \"until\" and a place before it, or \"after\" and a place");
+            }
+            boolean established = each.until() != null && each.until().ESTABLISHED() != null;
+            read.add(new Maintain(quantities.altitudeFt(each.altitude()), established)
+                    .asLevel(Quantities.isLevel(each.altitude())));
+            if (each.until() != null) {
+                until(each.until(), read);
+            }
+        }
+    }
+
     private Noted.Block block(LevelContext spoken, Vertical vertical) throws ClearanceException {
         double lowest = quantities.altitudeFt(spoken.altitude(0));
         double highest = quantities.altitudeFt(spoken.altitude(1));
@@ -68,6 +105,7 @@ record LevelReader(
         Begin begin = spoken.begin().isEmpty() ? Begin.NOW : when(spoken.begin(0));
         Maintain said = new Maintain(
                 quantities.altitudeFt(spoken.altitude(0)),
+                Quantities.isLevel(spoken.altitude(0)),
                 false,
                 spoken.CLIMB() != null ? Vertical.CLIMB : Vertical.DESCEND,
                 begin,
@@ -121,11 +159,13 @@ record LevelReader(
         List<Instruction> read = new ArrayList<>();
         read.add(new Maintain(
                 quantities.altitudeFt(spoken.altitude(0)),
+                Quantities.isLevel(spoken.altitude(0)),
                 established,
                 vertical(spoken.levelVerb()),
                 begins.isEmpty() ? Begin.NOW : when(begins.get(0)),
                 levelBy));
         read.addAll(more);
+        then(spoken.thenLevel(), read);
         return read;
     }
 
@@ -147,15 +187,17 @@ record LevelReader(
     }
 
     private void until(UntilContext until, List<Instruction> more) throws ClearanceException {
-        if (until.ADVISED() != null) {
-            more.add(new Noted.Until(Noted.Until.What.ALTITUDE, new When.Advised()));
-        } else if (until.ESTABLISHED() != null) {
+        if (until.ESTABLISHED() != null) {
             whens.established(until.onLine()).line().ifPresent(line -> more.add(new Noted.EstablishedOn(line)));
         } else {
-            more.add(new Noted.Until(
-                    Noted.Until.What.ALTITUDE,
-                    whens.one(until, until.near(), until.lineEnd(), until.place(), until.number())));
+            more.add(new Noted.Until(Noted.Until.What.ALTITUDE, ends(until)));
         }
+    }
+
+    private When ends(UntilContext until) throws ClearanceException {
+        return until.ADVISED() != null
+                ? new When.Advised()
+                : whens.one(until, until.near(), until.lineEnd(), until.place(), until.number());
     }
 
     private static Vertical vertical(@Nullable LevelVerbContext verb) {

@@ -38,6 +38,9 @@ final class Names {
     /** A heading typed short: H060, HDG060. */
     private static final Pattern SHORT_HEADING = Pattern.compile("(?i)(h|hdg)([0-3][0-9]{2})");
 
+    /** A radial typed short, behind its station: AAA R066. */
+    private static final Pattern RADIAL = Pattern.compile("r[0-3][0-9]{2}");
+
     /** Said while looking for words. */
     private static final Pattern HESITATION = Pattern.compile("(?i)u[hm]+");
 
@@ -163,7 +166,13 @@ final class Names {
             Token token = tokens.get(i);
             String word = token.getText().toLowerCase(Locale.ROOT);
             int next = tokens.get(i + 1).getType();
-            if (token.getType() == ClearanceLanguageLexer.NUMBER && word.indexOf(':') > 0) {
+            if (RADIAL.matcher(word).matches()
+                    && i > 0
+                    && isOnChart(tokens.get(i - 1), chart)
+                    && chart.airways(word.toUpperCase(Locale.ROOT)).isEmpty()
+                    && !isOnChart(token, chart)) {
+                tokens.set(i, as(token, ClearanceLanguageLexer.R_RADIAL, "R-" + word.substring(1)));
+            } else if (token.getType() == ClearanceLanguageLexer.NUMBER && word.indexOf(':') > 0) {
                 tokens.set(i, as(token, ClearanceLanguageLexer.NUMBER, word.replace(":", "")));
             } else if (token.getType() == ClearanceLanguageLexer.WORD && !isOnChart(token, chart)) {
                 String direction = DIRECTIONS.get(word);

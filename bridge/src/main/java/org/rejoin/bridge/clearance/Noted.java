@@ -2,12 +2,14 @@ package org.rejoin.bridge.clearance;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 
 import org.rejoin.bridge.chart.Waypoint;
 
 /**
- * What is understood, read back and shown, and not followed by route, tracker or debrief, but for the times of a hold: a
- * note of the clearance says so.
+ * What is understood, read back and shown, and not followed by route, tracker or debrief, but for the times of a hold and
+ * what no longer holds: a note of the clearance says so.
  */
 public sealed interface Noted extends Instruction.Assignment {
 
@@ -291,6 +293,32 @@ public sealed interface Noted extends Instruction.Assignment {
     }
 
     /**
+     * "Deviation 20 miles right of V40 approved": how far from the course the pilot may go around weather (FAA Order JO
+     * 7110.65, 2-6-4, from memory).
+     *
+     * @param side left or right; empty for both
+     * @param far nautical miles, [1, 200], or degrees, [1, 359]; empty for as far as needed
+     * @param airway ident; empty for the course flown
+     */
+    record Deviation(Optional<TurnDirection> side, OptionalDouble far, boolean degrees, Optional<String> airway)
+            implements Noted {
+        @Override
+        public String kind() {
+            return "deviation";
+        }
+
+        @Override
+        public String words() {
+            return "deviation"
+                    + far.stream()
+                            .mapToObj(many -> " " + Phraseology.count(many) + (degrees ? " degrees" : " miles"))
+                            .collect(Collectors.joining())
+                    + side.map(way -> " " + Phraseology.turn(way)).orElse(" left and right") + " of "
+                    + airway.map(Phraseology::airway).orElse("course") + " approved";
+        }
+    }
+
+    /**
      * "Delete speed restrictions", "cancel hold": what no longer holds.
      *
      * @param at where it was to be kept; empty where that is not said
@@ -311,6 +339,20 @@ public sealed interface Noted extends Instruction.Assignment {
             OFFSET,
             /** A hold. */
             HOLD
+        }
+
+        /** Whether it is taken out of what is in force; a speed at a crossing and an offset never were. */
+        public boolean isFollowed() {
+            return switch (what) {
+                case SPEED -> at.isEmpty();
+                case ALTITUDE, HOLD -> true;
+                case OFFSET -> false;
+            };
+        }
+
+        /** Whether the altitude at a place named by a fix need not be kept any more. */
+        public boolean lifts(Waypoint fix) {
+            return what == Kind.ALTITUDE && (at.isEmpty() || at.get().equals(fix));
         }
 
         @Override

@@ -237,7 +237,8 @@ record Part(String what, String words) {
 
         @Override
         public List<Part> crossAt(Instruction.CrossAt cross) {
-            return one("crossing", Phraseology.say(cross));
+            // In one form, however it is read back: whether it was the other one is looked at apart.
+            return one("crossing", Phraseology.say(cross.asLevel(false)));
         }
 
         @Override

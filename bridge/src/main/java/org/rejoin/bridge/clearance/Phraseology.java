@@ -2,6 +2,7 @@ package org.rejoin.bridge.clearance;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -120,6 +121,13 @@ public final class Phraseology {
         return SpokenWords.altitude(feet);
     }
 
+    /** In figures, as it was said: "FL110", "11000 ft". */
+    public static String figures(double feet, boolean flightLevel) {
+        return flightLevel
+                ? String.format(Locale.ROOT, "FL%03.0f", feet / 100)
+                : String.format(Locale.ROOT, "%.0f ft", feet);
+    }
+
     /** A number from 0 to 999 in group form, as of an airway: "four fifty-five" (AIM 4-2-8 c). */
     public static String grouped(int number) {
         return SpokenWords.grouped(String.valueOf(number));
@@ -190,8 +198,8 @@ public final class Phraseology {
     }
 
     /** An altitude that cannot be taken for a time or a distance: "six thousand feet". */
-    static String level(double feet) {
-        String words = altitude(feet);
+    static String level(double feet, boolean flightLevel) {
+        String words = SpokenWords.altitude(feet, flightLevel);
         return words.startsWith("flight") || words.endsWith("feet") ? words : words + " feet";
     }
 
@@ -418,7 +426,7 @@ public final class Phraseology {
             String when = begin(maintain.when());
             return (when.isEmpty() ? "" : when + ", ")
                     + verb
-                    + SpokenWords.altitude(maintain.feet())
+                    + SpokenWords.altitude(maintain.feet(), maintain.flightLevel())
                     + (maintain.untilEstablished() ? " until established" : "")
                     + maintain.levelBy()
                             .map(fix -> ", to be level by " + place(fix))
@@ -428,7 +436,7 @@ public final class Phraseology {
         @Override
         public String crossAt(Instruction.CrossAt cross) {
             return "cross " + cross.before().map(Phraseology::away).orElse("") + place(cross.fix()) + " "
-                    + bound(cross.bound()) + " " + SpokenWords.altitude(cross.feet());
+                    + bound(cross.bound()) + " " + SpokenWords.altitude(cross.feet(), cross.flightLevel());
         }
 
         @Override

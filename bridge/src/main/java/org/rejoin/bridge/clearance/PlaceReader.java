@@ -226,14 +226,17 @@ record PlaceReader(
             if (!lookUp(words.subList(0, known)).isEmpty()) {
                 Token first = words.get(known);
                 String rest = source.words(first, place.getStop());
+                String before = source.words(words.get(0), words.get(known - 1));
+                boolean another = !lookUp(words.subList(known, words.size())).isEmpty();
                 throw source.refuse(
                         first,
                         place.getStop(),
                         ClearanceException.Code.NOT_UNDERSTOOD,
-                        "not understood: \"" + rest + "\" after \""
-                                + source.words(words.get(0), words.get(known - 1))
-                                + "\"; would be understood there: an instruction or the end"
-                                + Vocabulary.didYouMean(first));
+                        "not understood: \"" + rest + "\" after \"" + before
+                                + (another
+                                        ? "\"; from one to the other say \"direct " + before + ", " + rest + "\""
+                                        : "\"; would be understood there: an instruction or the end"
+                                                + Vocabulary.didYouMean(first)));
             }
         }
         throw source.refuse(place, unknown, "\"" + source.words(place) + "\" is not on the chart" + didYouMean(words));

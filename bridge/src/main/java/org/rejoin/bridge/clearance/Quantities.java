@@ -82,15 +82,24 @@ record Quantities(Source source, List<String> notes) {
         return degrees;
     }
 
+    /** Whether it is said as a flight level. */
+    static boolean isLevel(AltitudeContext spoken) {
+        return spoken.FL() != null || spoken.FLIGHT() != null || spoken.FL_NUMBER() != null;
+    }
+
+    /** The same, of a level that can be nothing else. */
+    static boolean isLevel(PlainLevelContext spoken) {
+        return spoken.NUMBER_FT() == null && spoken.FEET() == null;
+    }
+
     /** Feet above mean sea level, within what is assigned; a flight level times 100. */
     double altitudeFt(AltitudeContext spoken) throws ClearanceException {
-        boolean isLevel = spoken.FL() != null || spoken.FLIGHT() != null;
-        return altitudeFt(spoken, spoken.FL_NUMBER(), spoken.NUMBER_FT(), spoken.number(), isLevel);
+        return altitudeFt(spoken, spoken.FL_NUMBER(), spoken.NUMBER_FT(), spoken.number(), isLevel(spoken));
     }
 
     /** The same, of a level that can be nothing else. */
     double altitudeFt(PlainLevelContext spoken) throws ClearanceException {
-        return altitudeFt(spoken, spoken.FL_NUMBER(), spoken.NUMBER_FT(), spoken.number(), spoken.FEET() == null);
+        return altitudeFt(spoken, spoken.FL_NUMBER(), spoken.NUMBER_FT(), spoken.number(), isLevel(spoken));
     }
 
     /** The same, of a number that can be nothing else. */

@@ -198,7 +198,9 @@ public final class Readback {
         if (readback.hasStandardTurns()) {
             readback.found.remove(new Part(Part.TURNS, "right turns"));
         }
-        return compare(cleared, readback.found);
+        return compare(cleared, readback.found).stream()
+                .map(readback.altitudes::asSaid)
+                .toList();
     }
 
     /** Turns of a hold go without saying where they are to the right (AIM 5-3-8), and the chart shows no others. */

@@ -45,6 +45,11 @@ final class SpokenWords {
         return isFlightLevel(feet) ? flightLevel(feet) : thousands(feet);
     }
 
+    /** The same, as a level where it was said as one. */
+    static String altitude(double feet, boolean level) {
+        return level ? flightLevel(feet) : altitude(feet);
+    }
+
     /** Whether it is always said as a level. */
     static boolean isFlightLevel(double feet) {
         long whole = Math.round(feet);

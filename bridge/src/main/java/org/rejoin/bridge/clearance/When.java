@@ -93,8 +93,12 @@ public sealed interface When {
         }
     }
 
-    /** At an altitude. */
-    record AtLevel(double feet) implements When {
+    /**
+     * At an altitude.
+     *
+     * @param flightLevel whether it was said as a flight level
+     */
+    record AtLevel(double feet, boolean flightLevel) implements When {
         @Override
         public <R> R fold(Cases<R> cases) {
             return cases.atLevel().apply(this);
@@ -102,7 +106,7 @@ public sealed interface When {
 
         @Override
         public String words() {
-            return Phraseology.level(feet);
+            return Phraseology.level(feet, flightLevel);
         }
 
         @Override
@@ -199,7 +203,7 @@ public sealed interface When {
         @Override
         public String words() {
             if (said instanceof Instruction.Maintain maintain) {
-                return Phraseology.level(maintain.feet());
+                return Phraseology.level(maintain.feet(), maintain.flightLevel());
             }
             return said instanceof Instruction.MaintainSpeed speed
                     ? Phraseology.count(speed.knots()) + " knots"

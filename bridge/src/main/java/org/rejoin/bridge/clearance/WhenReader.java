@@ -36,10 +36,11 @@ record WhenReader(
      */
     When when(WhenContext spoken, boolean passed) throws ClearanceException {
         if (spoken.plainLevel() != null) {
-            return new When.AtLevel(quantities.altitudeFt(spoken.plainLevel()));
+            return new When.AtLevel(
+                    quantities.altitudeFt(spoken.plainLevel()), Quantities.isLevel(spoken.plainLevel()));
         }
         if (passed && spoken.number() != null && spoken.TIME() == null) {
-            return new When.AtLevel(quantities.altitudeFt(spoken.number()));
+            return new When.AtLevel(quantities.altitudeFt(spoken.number()), false);
         }
         return one(spoken, spoken.near(), spoken.lineEnd(), null, spoken.number());
     }

@@ -2,7 +2,6 @@ package org.rejoin.bridge.clearance;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 
@@ -141,7 +140,23 @@ final class WholeClearance {
         inOrder();
         beginLater();
         ontoItsLine();
+        ontoTheAirway();
         limitsOnlyOnce();
+    }
+
+    /** "Fly heading 190 until V40, then as filed": onto V40, which is flown from there on (common practice, no source). */
+    private void ontoTheAirway() {
+        boolean onward = read.stream().anyMatch(Instruction.Onward.class::isInstance);
+        for (int i = 0; onward && i < read.size(); i++) {
+            if (read.get(i) instanceof Noted.Until until
+                    && until.what() == Noted.Until.What.HEADING
+                    && until.when() instanceof When.AtLine at
+                    && at.line() instanceof Instruction.Until.AtAirway airway
+                    && read.stream().noneMatch(WholeClearance::leads)) {
+                read.set(i, new Instruction.InterceptAirway(airway.airway()));
+                notes.add("\"" + until.words() + "\": taken for \"intercept " + airway.airway() + "\"");
+            }
+        }
     }
 
     /**
@@ -466,7 +481,7 @@ final class WholeClearance {
         String ends = "";
         for (Instruction each : said) {
             if (each instanceof Instruction.Maintain maintain) {
-                last = Optional.of(String.format(Locale.ROOT, "%.0f ft", maintain.feet()));
+                last = Optional.of(Phraseology.figures(maintain.feet(), maintain.flightLevel()));
                 ends = maintain.untilEstablished() ? new When.Established(Optional.empty()).words() : "";
             } else {
                 ends = InTurn.end(each, Noted.Until.What.ALTITUDE)

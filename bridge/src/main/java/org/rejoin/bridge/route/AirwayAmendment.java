@@ -68,6 +68,7 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
         Intercepts.roomBefore(draft, intercept, left, step.segment().to().ident());
         sayOthers(all, met);
         sayPresent(plan, met);
+        sayAlongside(plan, met);
     }
 
     /** Where the aircraft flies along it already and no heading is assigned: there is none to fly first. */
@@ -156,6 +157,35 @@ record AirwayAmendment(AmendmentDraft draft, AirwayPath path) {
 
     private static Optional<Met> first(List<Met> all) {
         return all.stream().min(Comparator.comparingDouble(Met::aheadNm));
+    }
+
+    /** On the airway already, a heading that leads along it nearly as it runs meets no more of it but a leg behind a bend. */
+    private void sayAlongside(HeadingPlan plan, Met met) {
+        if (plan.origin() != HeadingPlan.Origin.ASSIGNED) {
+            return;
+        }
+        OnSegments.on(segments(), draft.situation.position())
+                .filter(on -> on.index() < met.index())
+                .ifPresent(on -> {
+                    AirwayPath.Step beside = path.steps().get(on.index());
+                    double course = beside.line()
+                            .offset(draft.situation.position())
+                            .course()
+                            .deg();
+                    double off = Math.abs(Angles.turn(plan.ground().track().deg() - course));
+                    if (off < Intercepts.SHALLOW_DEG) {
+                        draft.choice(
+                                "heading %s makes good a track %.0f degrees off %s, which you are on: it leads beside it, and"
+                                        + " meets %s only in %.1f NM, on %s; ask for a heading, or whether %s is joined here",
+                                Angles.figures(plan.magnetic().deg()),
+                                off,
+                                AirwayPath.name(beside.segment()),
+                                path.name(),
+                                met.aheadNm(),
+                                met.name(),
+                                path.name());
+                    }
+                });
     }
 
     private Optional<Crossing> meeting(HeadingPlan plan) {

@@ -79,8 +79,11 @@ public record AmendedRoute(
     public AmendedRoute keptUnder(AmendedRoute further) {
         List<CrossingPlan> here = new ArrayList<>();
         further.crossings.forEach(plan -> here.add(plan.onto(legs)));
+        List<Noted.Lifted> lifted = further.clearance.all(Noted.Lifted.class);
         for (CrossingPlan before : crossings) {
-            if (here.stream().noneMatch(plan -> plan.place().equals(before.place()))) {
+            boolean holds =
+                    lifted.stream().noneMatch(each -> each.lifts(before.said().fix()));
+            if (holds && here.stream().noneMatch(plan -> plan.place().equals(before.place()))) {
                 here.add(before);
             }
         }

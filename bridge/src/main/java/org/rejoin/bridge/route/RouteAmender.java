@@ -143,7 +143,14 @@ public final class RouteAmender {
             if (leadsElsewhere(each)) {
                 throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each)
                         + "\": understood, but the route for it is not worked out here"
-                        + (each instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there"));
+                        + beside(each));
+            }
+            if (each instanceof Noted.Lifted lifted
+                    && lifted.what() == Noted.Lifted.Kind.HOLD
+                    && !RouteEnd.goesOn(clearance.instructions(), each)) {
+                throw ClearanceException.cannotBeWorkedOut("\"" + Phraseology.say(each)
+                        + "\": how the route goes on is not said with it: say \"then as filed\" or \"proceed direct\" and a"
+                        + " fix behind it, or \"disregard\" to take the whole clearance back");
             }
             boolean until = each instanceof Noted.HoldUntil || each instanceof Noted.LeaveHold;
             if (until && RouteEnd.goesOn(clearance.instructions(), each)) {
@@ -152,6 +159,14 @@ public final class RouteAmender {
                         + " is not begun by itself: clear the hold until then, and the rest when it is time");
             }
         }
+    }
+
+    private static String beside(Instruction said) {
+        if (said instanceof Noted.Deviation) {
+            return ", and nothing beside the course could be judged: say it outside the exercise, and clear the way back"
+                    + " (\"proceed direct\" and a fix, or a heading) when it is flown";
+        }
+        return said instanceof Noted.Offset ? "" : "; give the second part when the aircraft is there";
     }
 
     /** "Turn left 20 degrees, heading 075": one heading said in two ways, which must agree. */
@@ -206,7 +221,7 @@ public final class RouteAmender {
                     .anyMatch(then -> leadsElsewhere(then)
                             || !(then instanceof Instruction.Assignment || then instanceof Instruction.Expect));
         }
-        return said instanceof Noted.Offset;
+        return said instanceof Noted.Offset || said instanceof Noted.Deviation;
     }
 
     private static void lines(Chart chart, AmendmentDraft draft, List<Instruction> instructions)
@@ -234,11 +249,23 @@ public final class RouteAmender {
             clearance
                     .first(Instruction.Onward.class)
                     .ifPresent(onward -> draft.choice(
-                            "no course to intercept is named: the heading is flown until ATC says how to come back to the"
-                                    + " filed route"));
+                            "%s; the way back to the filed route is not said: ask for a course to intercept or a fix to go"
+                                    + " direct to",
+                            headingEnds(clearance)
+                                    .map(until -> "the heading is to be flown " + until
+                                            + ", and here it is flown on from there")
+                                    .orElse("the heading is flown until ATC says more")));
         } else {
             FixAmendment.asFiled(draft);
         }
+    }
+
+    /** Where the heading ends, in ATC's words; empty where that is not said. */
+    private static Optional<String> headingEnds(Clearance clearance) {
+        return clearance.all(Noted.Until.class).stream()
+                .filter(until -> until.what() == Noted.Until.What.HEADING)
+                .map(Noted.Until::words)
+                .findFirst();
     }
 
     /** What leads along the route; "intercept V12 at F" is joined at F. */

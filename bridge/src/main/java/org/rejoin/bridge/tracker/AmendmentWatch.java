@@ -137,9 +137,6 @@ final class AmendmentWatch {
     }
 
     private void crossings(@Nullable FlightInstant before, FlightInstant now, List<FlightEvent> events) {
-        if (crossings.isEmpty()) {
-            return;
-        }
         for (CrossingWatch crossing : crossings) {
             boolean passed = crossing.passed();
             crossing.step(before, now, legs.active(), events);
@@ -152,9 +149,13 @@ final class AmendmentWatch {
         }
     }
 
-    /** A further clearance that leaves the route as it is may ask for further crossings of it, and name another time. */
+    /**
+     * A further clearance that leaves the route as it is may ask for further crossings of it, or for one no more, and name
+     * another time.
+     */
     void further(AmendedRoute under, double issuedS) {
         routeEnd.further(under, issuedS);
+        crossings.removeIf(crossing -> under.crossings().stream().noneMatch(crossing::sameAs));
         for (CrossingPlan plan : under.crossings()) {
             crossings.removeIf(crossing -> crossing.sameAs(plan));
             watch(plan);

@@ -301,6 +301,9 @@ final class Assignments {
     private void altitudes(
             Clearance clearance, @Nullable AmendedRoute route, double timeS, double flownS, List<FlightEvent> events) {
         List<InTurn<Instruction.Maintain>> said = clearance.altitudes();
+        if (clearance.leavesAltitudeOpen()) {
+            noAltitude(timeS, events);
+        }
         if (said.isEmpty()) {
             return;
         }
@@ -337,6 +340,9 @@ final class Assignments {
             double flownS,
             List<FlightEvent> events) {
         List<InTurn<Instruction.Speed>> said = clearance.speeds();
+        if (clearance.leavesSpeedOpen()) {
+            noSpeed(timeS, events);
+        }
         if (said.isEmpty()) {
             return;
         }

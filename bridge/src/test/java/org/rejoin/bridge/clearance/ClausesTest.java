@@ -51,12 +51,36 @@ class ClausesTest {
                 "cancel intercept V31 | cancel intercept V31",
                 "cancel V31, direct BBB | cancel V31",
                 "disregard direct BBB, direct AAA | disregard direct BBB",
-                "cancel climb, maintain 8000 | cancel climb"
+                "cancel climb, direct BBB | cancel climb",
+                "cancel heading 120, maintain 8000 | cancel heading 120"
             })
     void a_part_of_a_clearance_that_is_taken_back_is_not_cleared(String text, String pointedAt) {
         assertThat(refused(text, pointedAt))
                 .contains("not taken back by itself")
                 .contains("say what holds");
+    }
+
+    /** What a heading or a climb ends in is said with it: common practice, no source. */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "cancel heading 120, direct BBB | direct BBB",
+                "cancel your last heading, then as filed | then as filed",
+                "disregard the heading. Fly heading 030 | fly heading 030",
+                "cancel climb, maintain 8000 | maintain 8000",
+                "cancel descent to 4000, maintain 6000 | maintain 6000"
+            })
+    void a_heading_or_a_climb_is_taken_back_by_what_is_said_in_its_place(String text, String inItsPlace) {
+        assertThat(read(text).instructions()).isEqualTo(read(inItsPlace).instructions());
+        assertThat(read(text).notes()).anyMatch(note -> note.endsWith("is in its place"));
+    }
+
+    @Test
+    void which_restriction_is_cancelled_is_asked_where_it_is_not_said() {
+        assertThat(refused("cancel restriction at BBB", "cancel restriction at BBB"))
+                .contains("\"cancel speed restriction\"")
+                .contains("\"cancel altitude restriction at\" a fix");
     }
 
     @ParameterizedTest

@@ -593,6 +593,41 @@ class ClearanceReaderTest {
                 .hasMessageContaining("where the course is left is said by a fix");
     }
 
+    /** FAA Order JO 7110.65, 4-5-7, from memory; the second number alone is no shorter way to say another thing. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "heading 100, intercept V31, maintain 8000 until established, then 10000",
+                "heading 100, intercept V31, maintain eight thousand until established then ten thousand",
+                "heading 100, intercept V31, maintain 8000 until established, then maintain 10000"
+            })
+    void aNumberBehindThenIsTheNextAltitude(String words) {
+        assertThat(instructions(words))
+                .isEqualTo(instructions(
+                        "heading 100, intercept V31, maintain 8000 until established, then maintain 10000"));
+        List<InTurn<Instruction.Maintain>> turns = InTurn.altitudes(instructions(words));
+        assertThat(turns).extracting(each -> each.said().feet()).containsExactly(8000.0, 10000.0);
+        assertThat(turns.get(1).from()).contains(new When.Established(Optional.empty()));
+    }
+
+    @Test
+    void whatFollowsALowestAltitudeIsNotDueAtOnce() {
+        Clearance clearance = read("maintain at or above 7000 until BBB, then 5000");
+        assertThat(clearance.altitudeFt()).isEmpty();
+        assertThat(clearance.altitudes()).singleElement().satisfies(turn -> {
+            assertThat(turn.said().feet()).isEqualTo(5000);
+            assertThat(turn.from()).contains(new When.AtLine(new Instruction.Until.AtFix(OceanChart.BBB)));
+        });
+        assertThat(clearance.notes()).anyMatch(note -> note.contains("not followed"));
+    }
+
+    @Test
+    void whatIsAskedForIfAbleIsTakenForDone() {
+        assertThat(read("if able, direct BBB").notes())
+                .containsExactly("\"if able\": heard, and taken for done; what you cannot fly, say so");
+        assertThat(instructions("if able, direct BBB")).isEqualTo(instructions("direct BBB"));
+    }
+
     @Test
     void aNoteIsSaidOnceAndAHoldOnlyWhereThereIsOne() {
         assertThat(read("direct EEE, hold south of EEE").notes())

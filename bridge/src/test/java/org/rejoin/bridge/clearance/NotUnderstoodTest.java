@@ -99,6 +99,12 @@ class NotUnderstoodTest {
                 "intercept the NNB 250 radial | bearing from",
                 "turn left | \"heading\"",
                 "then | an instruction",
+                "maintain present altitude | maintain 6000",
+                "deviate | deviation 20 miles right of course approved",
+                "leave the arc at the 350 radial | say it with the arc",
+                "maintain 8000, then 10000 | until",
+                "direct BBB CCC | say \"direct BBB, CCC\"",
+                "direct ABCDE AAA, maintain 6000 | say \"direct ABCDE, AAA\"",
                 "'' | an instruction"
             })
     void what_would_be_understood_is_said(String text, String right) {

@@ -16,6 +16,22 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** Saying a clearance, and that reading it gives it back. */
 class PhraseologyTest {
 
+    /** Where the transition altitude is low a level of 110 is one (ICAO Annex 2, Table of cruising levels, from memory). */
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "climb and maintain FL110 | climb and maintain flight level one one zero",
+                "descend to FL90 level by ABCDE | descend and maintain flight level zero niner zero, to be level by ABCDE",
+                "cross ABCDE at FL110 or above | cross ABCDE at or above flight level one one zero",
+                "climb and maintain 11000 | climb and maintain one one thousand",
+                "climb and maintain FL190 | climb and maintain flight level one niner zero",
+                "when passing FL80 descend to 6000 | descend and maintain six thousand after reaching flight level zero eight zero"
+            })
+    void a_flight_level_is_said_as_one(String text, String words) {
+        assertThat(Phraseology.say(ClearanceReaderTest.read(text))).isEqualTo(words);
+    }
+
     @ParameterizedTest
     @CsvSource({
         "V12, victor twelve",
@@ -121,6 +137,9 @@ class PhraseologyTest {
                 "reduce to minimum clean speed, maintain 120 knots until BBB, delete speed restrictions",
                 "offset 8 miles right of V31 until BBB, proceed offset 5 miles left of route, cancel offset",
                 "cancel hold, proceed direct BBB, cancel level restrictions",
+                "cleared to deviate up to 20 miles right of course, deviate left and right of V31, deviation 10 degrees left"
+                        + " of course approved",
+                "maintain at or above 7000 until BBB, then 9000 until established, then 10000",
                 "hold at BBB until 1530, hold at AAA, left hand, outbound distance 8 miles, efc in 20 minutes",
                 "expect further clearance 1515, hold at BBB, FL90, inbound track 180, maintain 9000, efc 1530 zulu",
                 "hold on the 090 radial of AAA between 15 and 20 miles dme, inbound track 270",

@@ -184,7 +184,25 @@ class PublishedPhrasesTest {
                 "traffic, two o'clock, five miles, northbound, fly heading 100 | 7110.65 2-1-21 m | FlyHeading",
                 "caution wake turbulence, fly heading 100 | 7110.65 2-1-20 m | FlyHeading",
                 "position 20 miles south of ABCDE, fly heading 100 | 7110.65 5-6-2 m | FlyHeading",
-                "disregard my last | common practice, no source | Cancel"
+                "disregard my last | common practice, no source | Cancel",
+                "cleared to deviate up to 20 miles right of course | 7110.65 2-6-4 m | Deviation",
+                "deviation 20 miles right of V31 approved, when able proceed direct BBB | 7110.65 2-6-4 m | Deviation Direct",
+                "deviation 15 degrees left of course approved, maintain 8000 | 7110.65 2-6-4 m | Deviation Maintain",
+                "deviations left and right of course approved | 7110.65 2-6-4 m | Deviation",
+                "cleared to deviate left of route due weather | Doc 4444 15.2.3 m | Deviation",
+                "if practical, reduce speed to 120 | 7110.65 5-7-2 m | MaintainSpeed",
+                "reduce speed to 120 if able | common practice, no source | MaintainSpeed",
+                "increase speed to 140, advise if unable | common practice, no source | MaintainSpeed",
+                "direct BBB then CCC | common practice, no source | Direct Direct",
+                "maintain 8000 until BBB, then 10000 until CCC, then one two thousand | 7110.65 4-5-7 m | Maintain Until Maintain Until Maintain",
+                "maintain at or above 7000 until BBB | 7110.65 4-5-7 m | AtLeast Until",
+                "descend at your own discretion, maintain 4000 | common practice, no source | Maintain",
+                "no altitude restrictions | 7110.65 4-5-7 m | Lifted",
+                "amend route of flight, direct BBB | common practice, no source | Direct",
+                "disregard last transmission | Annex 10 volume II, 5.2.1.9 m | Cancel",
+                "cancel amended route, resume own navigation | common practice, no source | Cancel Onward",
+                "direct AAA, then outbound on the 078 radial | 7110.65 4-4-1 m | Direct InterceptRadial",
+                "intercept the AAA R250 | common practice, no source | InterceptRadial"
             })
     void a_published_phrase_is_read(String words, String paragraph, String instructions) {
         assertThat(ClearanceReaderTest.read(words).instructions().stream()

@@ -253,6 +253,21 @@ class ReadbackTest {
         });
     }
 
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "maintain FL110 | flight level one one zero | RIGHT | flight level one one zero",
+                "maintain FL110 | flight level one zero zero | WRONG | flight level one zero zero",
+                "climb and maintain FL110 | wilco | MISSING | ''"
+            })
+    void a_level_that_was_cleared_is_shown_as_one(String clearance, String text, Verdict verdict, String found) {
+        Element element = Readback.check(
+                        ClearanceReaderTest.read(clearance), text, OceanChart.CHART, OceanChart.filed())
+                .get(0);
+        assertThat(element).isEqualTo(new Element("altitude", verdict, "flight level one one zero", found));
+    }
+
     /** AIM 4-4-7 b: the altitude is read back; the verb may be left out. */
     @ParameterizedTest
     @CsvSource(

@@ -50,6 +50,26 @@ class AlreadyOnTheAirwayTest {
                 .startsWith("VI");
     }
 
+    /** A little right of V71, which runs 065 and bends right at KELPY: on 068 one meets the leg behind the bend alone. */
+    @ParameterizedTest
+    @CsvSource({"068, true", "069, true", "040, false", "100, false"})
+    void a_heading_that_leads_beside_it_is_asked_about(String heading, boolean asked) {
+        AmendedRoute route = OceanCase.of(
+                        NorthernChart.FILED,
+                        "fly heading " + heading + ", intercept V71, then as filed",
+                        61.905,
+                        -32.665)
+                .chart(NorthernChart.CHART)
+                .altitude(8000)
+                .speed(140)
+                .heading(65)
+                .wind(270, 0)
+                .work();
+        assertThat(route.warnings().toString().contains("it leads beside it"))
+                .as(route.warnings().toString())
+                .isEqualTo(asked);
+    }
+
     @Test
     void a_heading_that_leads_off_it_does_not_reach_it_again() {
         AmendedRoute route =

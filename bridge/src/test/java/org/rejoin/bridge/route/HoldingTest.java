@@ -67,6 +67,45 @@ class HoldingTest {
         assertThat(HoldPlan.speedLimitKt(OptionalDouble.of(feet))).isEqualTo(knots);
     }
 
+    /** FAA Order JO 7110.65, 4-6-1, from memory: whoever ends a hold says how the flight goes on. */
+    @Test
+    void a_hold_is_cancelled_with_the_way_on() {
+        assertThatThrownBy(() -> hold("cancel hold")).hasMessageContaining("say \"then as filed\"");
+        assertThatThrownBy(() -> hold("cancel hold, maintain 5000")).hasMessageContaining("say \"then as filed\"");
+        AmendedRoute on = hold("cancel hold, direct BBB");
+        assertThat(on.holding()).isEmpty();
+        assertThat(on.clearance().notes()).isEmpty();
+        assertThat(on.legs()).extracting(Leg::pathTerminator).containsExactly("DF", "TF");
+    }
+
+    /** Common practice, no source: an airway of the route is where the heading leads to. */
+    @Test
+    void a_heading_until_an_airway_leads_onto_it() {
+        AmendedRoute until = hold("fly heading 060 until V31, then as filed");
+        assertThat(until.legs())
+                .extracting(Leg::pathTerminator)
+                .containsExactlyElementsOf(hold("fly heading 060, intercept V31, then as filed").legs().stream()
+                        .map(Leg::pathTerminator)
+                        .toList());
+        AmendedRoute fix = hold("fly heading 060 until BBB, then as filed");
+        assertThat(fix.warnings())
+                .filteredOn(warning -> warning.code() == Warning.Code.CHOICE_MADE)
+                .singleElement()
+                .satisfies(warning -> assertThat(warning.text())
+                        .isEqualTo(
+                                "the heading is to be flown until bravo bravo bravo, and here it is flown on from there;"
+                                        + " the way back to the filed route is not said: ask for a course to intercept or a fix to"
+                                        + " go direct to"));
+    }
+
+    /** Nothing beside the course is judged: it would be a fault that the pilot was cleared to. */
+    @Test
+    void a_deviation_is_understood_and_its_route_refused() {
+        assertThatThrownBy(() -> hold("deviation 20 miles right of course approved, when able proceed direct BBB"))
+                .hasMessageContaining("understood")
+                .hasMessageContaining("clear the way back");
+    }
+
     private static AmendedRoute hold(String words) {
         return OceanCase.of(OceanCase.ON_V31, words, 37.9, -55.2).work();
     }

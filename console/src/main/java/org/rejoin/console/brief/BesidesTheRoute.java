@@ -153,10 +153,28 @@ record BesidesTheRoute(AmendedRoute route) implements Instruction.Visitor<Option
         return ON_THE_MAP;
     }
 
+    /** What was in force before is not known on paper. */
+    private static Optional<Item> lifted(Noted.Lifted said) {
+        return switch (said.what()) {
+            case SPEED -> item("Speed", "none is assigned any more");
+            case ALTITUDE ->
+                item(
+                        "Crossing",
+                        "no altitude is to be kept "
+                                + said.at().map(fix -> "at " + fix.ident()).orElse("at a fix")
+                                + " any more; the one you were cleared to stays");
+            case HOLD -> item("Hold", "not to be flown any more");
+            case OFFSET -> item("Not followed", Phraseology.say(said));
+        };
+    }
+
     @Override
     public Optional<Item> noted(Noted said) {
         if (!InTurn.says(said)) {
             return item("Not followed", Phraseology.say(said));
+        }
+        if (said instanceof Noted.Lifted lifted) {
+            return lifted(lifted);
         }
         // Where an altitude or a speed ends is said with it.
         return said instanceof Noted.After after

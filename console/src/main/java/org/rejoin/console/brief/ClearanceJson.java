@@ -316,6 +316,8 @@ final class ClearanceJson implements Instruction.Visitor<ObjectNode> {
     public ObjectNode noted(Noted said) {
         if (!InTurn.says(said)) {
             object.withArray("not_followed").add(said.words());
+        } else if (said instanceof Noted.Lifted) {
+            object.withArray("cancelled").add(said.words());
         }
         InTurn.end(said, Noted.Until.What.ALTITUDE).ifPresent(end -> object.put("altitude_until", end.words()));
         return object;

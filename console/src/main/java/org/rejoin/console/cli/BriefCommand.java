@@ -46,7 +46,8 @@ final class BriefCommand extends AnyCommand.Verbose {
     private static final double DEFAULT_SPEED_KT = 120;
     private static final double LOWEST_FT = -2000;
     private static final double HIGHEST_FT = 100_000;
-    private static final Pattern FEET = Pattern.compile("(?i)FL ?(\\d{2,3})|(-?\\d{1,6}(?:\\.\\d+)?)(?: ?ft)?");
+    private static final Pattern FEET = Pattern.compile(
+            "(?i)FL ?(\\d{2,3})|(-?(?:\\d{1,3}[, ]\\d{3}|\\d{1,6})(?:\\.\\d+)?)(?: ?(?:ft|feet|['\u2019]))?");
     private static final Pattern WIND = Pattern.compile("(\\d+(?:\\.\\d+)?)/(\\d+(?:\\.\\d+)?)");
 
     private static final String NOT_ON_CHART =
@@ -308,7 +309,7 @@ final class BriefCommand extends AnyCommand.Verbose {
         }
         double feet = matcher.group(1) != null
                 ? Double.parseDouble(matcher.group(1)) * 100
-                : Double.parseDouble(matcher.group(2));
+                : Double.parseDouble(matcher.group(2).replaceAll("[, ]", ""));
         if (!(feet >= LOWEST_FT && feet <= HIGHEST_FT)) {
             throw bad(name + " " + text + ": -2000 to 100000 feet would be right");
         }

@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 
+import org.rejoin.bridge.clearance.Noted;
 import org.rejoin.bridge.flight.FlightEvent;
 import org.rejoin.bridge.flight.Rule;
 import org.rejoin.bridge.flight.Rules;
@@ -22,6 +23,9 @@ final class CrossingMeasures {
     private final List<FlightEvent.Crossing> crossed = new ArrayList<>();
 
     void wanted(AmendedRoute route) {
+        if (!route.clearance().all(Noted.Lifted.class).isEmpty()) {
+            wanted.retainAll(route.crossings().stream().map(CrossingPlan::place).toList());
+        }
         route.crossings().stream()
                 .filter(plan -> plan.leg() >= 0)
                 .map(CrossingPlan::place)

@@ -9,6 +9,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Consumer;
 
 import org.rejoin.bridge.FlightSession;
+import org.rejoin.bridge.clearance.Clearance;
 import org.rejoin.bridge.clearance.ClearanceException;
 import org.rejoin.bridge.flight.Entry;
 import org.rejoin.bridge.geo.MagneticDirection;
@@ -169,11 +170,17 @@ final class Orders {
                 .map(Last::words);
     }
 
-    private static OptionalDouble altitude(JsonNode order) {
+    /** Beside the words; none where none is given. */
+    private static OptionalDouble altitude(JsonNode order) throws Refused {
         JsonNode feet = order.path("altitude_ft");
-        return feet.isNumber() && feet.asDouble() >= 0 && feet.asDouble() <= 60_000
-                ? OptionalDouble.of(feet.asDouble())
-                : OptionalDouble.empty();
+        if (feet.isMissingNode() || feet.isNull()) {
+            return OptionalDouble.empty();
+        }
+        if (!feet.isNumber() || feet.asDouble() < Clearance.LOWEST_FT || feet.asDouble() > Clearance.HIGHEST_FT) {
+            throw new Refused("the altitude beside the words is " + feet.asText() + ": " + Clearance.LOWEST_FT + " to "
+                    + Clearance.HIGHEST_FT + " feet would be right");
+        }
+        return OptionalDouble.of(feet.asDouble());
     }
 
     private String previewed(SeatPage page, AmendedRoute route) {
@@ -183,7 +190,7 @@ final class Orders {
 
     /** In force at once; the answer waits for the disk and says whether a debrief will have it. */
     private void issue(SeatPage page, FlightSession seat, String words, JsonNode order, Consumer<String> answer)
-            throws ClearanceException {
+            throws ClearanceException, Refused {
         Optional<String> unread = unread(page, order);
         if (unread.isPresent() && !order.path("again").asBoolean()) {
             answer.accept(asked(

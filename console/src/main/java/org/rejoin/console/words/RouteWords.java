@@ -159,10 +159,10 @@ public final class RouteWords {
     public static List<String> crossing(CrossingPlan plan) {
         List<String> said = new ArrayList<>();
         said.add(Words.say(
-                "%s %s %.0f ft",
+                "%s %s %s",
                 plan.place(),
                 Phraseology.bound(plan.said().bound()),
-                plan.said().feet()));
+                Phraseology.figures(plan.said().feet(), plan.said().flightLevel())));
         plan.distanceNm()
                 .ifPresent(nm -> said.add(Words.say(
                         "%.1f NM along the route%s",
@@ -272,7 +272,8 @@ public final class RouteWords {
 
     /** An assigned altitude, as "descend and maintain 5000 ft". */
     public static String altitude(Instruction.Maintain said) {
-        return Phraseology.say(said).replaceFirst("maintain .*", Words.say("maintain %.0f ft", said.feet()))
+        return Phraseology.say(said)
+                        .replaceFirst("maintain .*", "maintain " + Phraseology.figures(said.feet(), said.flightLevel()))
                 + (said.untilEstablished() ? " until established" : "");
     }
 
@@ -315,7 +316,7 @@ public final class RouteWords {
                     ? each.from().map(when -> when.begins() + ", ").orElse("")
                     : "then ";
             all.add(from
-                    + Words.say("%.0f ft", each.said().feet())
+                    + Phraseology.figures(each.said().feet(), each.said().flightLevel())
                     + (each.said().untilEstablished() ? " until established" : "")
                     + end(each.said(), Noted.Until.What.ALTITUDE, clearance));
         }

@@ -129,6 +129,28 @@ final class BriefCommandTest extends CommandsInTurn {
     }
 
     @Test
+    void aFlightLevelStaysOne() {
+        assertThat(brief("AAA V31 BBB", "direct BBB, climb and maintain FL110, cross BBB at FL100", "37.9,-55.2"))
+                .isZero();
+        assertThat(out).contains("climb and maintain FL110", "BBB at FL100").doesNotContain("11000");
+        assertThat(brief("AAA V31 BBB", "direct BBB, climb and maintain 11000", "37.9,-55.2"))
+                .isZero();
+        assertThat(out).contains("climb and maintain 11000 ft").doesNotContain("FL110");
+    }
+
+    @Test
+    void anAltitudeIsTypedAsItIsWritten() throws IOException {
+        for (String feet : List.of("8000", "8,000", "8,000'", "8 000 ft", "8000ft", "8000 feet", "FL80")) {
+            JsonNode object = json("AAA V31 BBB", "direct BBB", "37.9,-55.2", "--assign-altitude=" + feet);
+            assertThat(object.at("/clearance/altitude_ft").asDouble()).as(feet).isEqualTo(8000);
+        }
+        assertThat(json("AAA V31 BBB", "direct BBB, maintain 8 000'", "37.9,-55.2")
+                        .at("/clearance/altitude_ft")
+                        .asDouble())
+                .isEqualTo(8000);
+    }
+
+    @Test
     void objectHasEachAirwayWithItsOwnFixesAndTheCourseOfAnArc() throws IOException {
         JsonNode airways = json("AAA V31 BBB", "direct AAA, V31 BBB, direct CCC, V40 DDD", "37.9,-55.2");
         assertThat(airways.at("/clearance/join_airway").textValue()).isEqualTo("V31");

@@ -206,6 +206,28 @@ class PageOrdersTest {
         assertThat(Files.readAllLines(out.resolve("spoken.jsonl"))).hasSize(3);
     }
 
+    /** The same as in a lesson and on the command line. */
+    @Test
+    void anAltitudeBesideTheWordsThatNobodyAssignsIsRefused() throws Exception {
+        Path out = folder.resolve("flight");
+        Future<Integer> flying = fly(out);
+        String page = page();
+        String seat = seat(page);
+        for (String feet : List.of("0", "499", "60001", "\"low\"")) {
+            for (String what : List.of("issue", "preview")) {
+                JsonNode refused = order(
+                        page, issue(seat, 170).replace("issue", what).replace("{", "{\"altitude_ft\":" + feet + ","));
+                assertThat(refused.path("why").asText()).contains("500 to 60000 feet would be right");
+            }
+        }
+        assertThat(order(page, issue(seat, 170).replace("{", "{\"altitude_ft\":500,"))
+                        .path("k")
+                        .asText())
+                .isEqualTo("issued");
+        order(page, "{\"do\":\"stop\"}");
+        assertThat(flying.get(60, TimeUnit.SECONDS)).as(err.toString()).isZero();
+    }
+
     @Test
     void whatCannotBeKeptIsNotCalledKept() throws Exception {
         Path out = folder.resolve("flight");

@@ -120,11 +120,19 @@ class AssignedSpeedTest {
         assertThat(began(fly(2, t -> 121, "maintain present speed"))).isEmpty();
     }
 
-    @Test
-    void normalSpeedEndsIt() {
-        Flown flown = fly(2, t -> t < 110 ? 110 : 150, "maintain 110 knots", "resume normal speed");
+    /** FAA Order JO 7110.65, 5-7-4. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "resume normal speed",
+                "delete speed restrictions",
+                "cancel speed restriction",
+                "no speed restrictions, maintain 6000"
+            })
+    void normalSpeedEndsIt(String words) {
+        Flown flown = fly(2, t -> t < 110 ? 110 : 150, "maintain 110 knots", words);
         assertThat(began(flown)).isEmpty();
-        Flown open = fly(2, t -> t < 60 ? 110 : 150, "maintain 110 knots", "resume normal speed");
+        Flown open = fly(2, t -> t < 60 ? 110 : 150, "maintain 110 knots", words);
         assertThat(began(open)).hasSize(1);
         assertThat(open.all(FlightEvent.SpeedDeviationEnded.class)).hasSize(1);
         assertThat(open.all(FlightEvent.SpeedDeviationEnded.class).get(0).timeS())

@@ -234,6 +234,62 @@ class InTurnGradeTest {
                 FaultCode.ALTITUDE_NOT_HELD);
     }
 
+    /** Within a block, in a cruise and above a lowest altitude the height is the pilot's: 7110.65, 4-5-7, from memory. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "maintain block 6000 through 8000",
+                "cruise 8000",
+                "maintain at or above 6000 until SOUTH",
+                "maintain at least 6000"
+            })
+    void theAltitudeBeforeIsNotJudgedAnyMoreWhereAnotherIsLeftToThePilot(String open) {
+        List<AircraftState> climbing = south(from(6000, 7000, CLIMB, 150), steady(120), 700);
+        assertThat(fly(climbing, "direct NORTH, then as filed, maintain 6000").faults())
+                .contains(FaultCode.ALTITUDE_NOT_HELD);
+        assertThat(fly(climbing, "direct NORTH, then as filed, maintain 6000", open)
+                        .faults())
+                .isEmpty();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"reduce speed by 20 knots", "maintain slowest practical speed"})
+    void theSpeedBeforeIsNotJudgedAnyMoreWhereAnotherIsSaidWithoutItsKnots(String open) {
+        List<AircraftState> slowing = south(steady(6000), from(120, 95, 1, 110), 700);
+        assertThat(fly(slowing, "direct NORTH, then as filed, maintain 120 knots")
+                        .faults())
+                .contains(FaultCode.SPEED_NOT_HELD);
+        assertThat(fly(slowing, "direct NORTH, then as filed, maintain 120 knots", open)
+                        .faults())
+                .isEmpty();
+    }
+
+    /** FAA Order JO 7110.65, 4-5-7; ICAO Doc 4444, 12.3.1.2, both from memory. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "cancel altitude restriction at NORTH",
+                "delete altitude restrictions",
+                "altitude restriction at NORTH is cancelled, report reaching"
+            })
+    void aCrossingThatIsCancelledIsNotAskedForAnyMore(String cancelled) {
+        String said = "descend and maintain 5000, cross NORTH at 5500";
+        List<AircraftState> down = south(from(6000, 5000, CLIMB, 10), steady(120), 700);
+        isNotMet(fly(down, said), FaultCode.CROSSING_MISSED);
+        Flown flown = fly(down, said, cancelled);
+        isMet(flown);
+        assertThat(flown.grade().criteria()).noneMatch(each -> each.code().equals("CROSSING"));
+        assertThat(flown.grade().notes()).noneMatch(note -> note.contains("NORTH"));
+        // What it held up is due now.
+        isNotMet(
+                fly(south(from(6000, 5500, CLIMB, 10), steady(120), 700), said, cancelled),
+                FaultCode.ALTITUDE_NOT_HELD);
+        // Taken back, the crossing is asked for again.
+        isNotMet(fly(down, said, cancelled, "disregard"), FaultCode.CROSSING_MISSED);
+        // Of another fix it says nothing.
+        isNotMet(fly(down, said, "cancel altitude restriction at SOUTH"), FaultCode.CROSSING_MISSED);
+    }
+
     /**
      * Nobody can be at 5000 and cross at or above 5500: up to the crossing the descent is at the pilot's discretion, and 5000
      * is due behind it (Aeronautical Information Manual 4-4-10; "authorizes pilots to descend whenever they choose, as long

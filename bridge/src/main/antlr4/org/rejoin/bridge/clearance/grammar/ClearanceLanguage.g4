@@ -39,7 +39,7 @@ instruction
     | intercept | arc | vectorTo | join | depart
     | direct | clearedTo | onward | change
     | corrected | level | speed | cross | hold | further | report | expect | lifted | cancel
-    | offset | after | bareLevel
+    | offset | deviation | after | bareLevel
     | begin | filler
     ;
 
@@ -47,7 +47,7 @@ instruction
 filler
     : (LETTER HAVE)? AN? AMENDMENT (TO YOUR (ROUTE | CLEARANCE))?
     | AMENDED CLEARANCE | CLEARED? ASIDE
-    | AMEND YOUR? (ALTITUDE | ROUTE | ROUTING | CLEARANCE)
+    | AMEND YOUR? (ALTITUDE | ROUTE (OF FLIGHT)? | ROUTING | CLEARANCE)
     | CORRECTION
     | DELAY_EXPECTED | ANTICIPATE expectWord+
     | HASTE ((CLIMB | DESCENT | DESCEND) ((THROUGH | UNTIL (CROSS | PASS)?) altitude)?)?
@@ -60,7 +60,7 @@ filler
       (COMMA? TYPE nameWord+ figure*)? (COMMA? ALTITUDE (UNKNOWN | nameWord? altitude))?
     | POSITION number MILE? compass (OF | FROM) THE? place
     | TIME HASTE number
-    | READY_TO_COPY | READ_BACK | SAY_AGAIN
+    | READY_TO_COPY | READ_BACK | SAY_AGAIN | IF_ABLE
     | MAGNETIC TRACK number DEGREES? | DISTANCE number MILE
     ;
 
@@ -127,7 +127,7 @@ intercept
     ;
 
 // TRACK INBOUND ON THE 064 RADIAL: of the station named before
-sameStation : (TRACK | PROCEED | FLY) (INBOUND | OUTBOUND) ON? THE? (place? number RADIAL | number RADIAL (OF | FROM) THE? place) ;
+sameStation : (TRACK | PROCEED | FLY)? (INBOUND | OUTBOUND) ON? THE? (place? number RADIAL | number RADIAL (OF | FROM) THE? place) ;
 
 // UNTIL THE AAA 040 RADIAL; UNTIL 25 DME; UNTIL CROSSING THE AAA 040 RADIAL
 lineUntil : COMMA? (UNTIL (CROSS | PASS)? lineEnd | AT (DME number | number MILE? DME)) ;
@@ -218,7 +218,7 @@ direct
     ;
 
 // DIRECT AAA, BBB: from fix to fix
-furtherFix : COMMA THEN? namedPlace ;
+furtherFix : (COMMA THEN? | THEN) namedPlace ;
 
 whenAble : (WHEN | UNTIL) ABLE TO? | WHEN RECEIVING THE? place (SUITABLE FOR NAVIGATION)? ;
 
@@ -226,6 +226,7 @@ whenAble : (WHEN | UNTIL) ABLE TO? | WHEN RECEIVING THE? place (SUITABLE FOR NAV
 depart
     : DEPART THE? place COMMA? ((FLY | ON | TURN? side)? HEADING degrees | departLine) reason?
     | DEPART THE? place COMMA? AT TIME? number
+    | DEPART THE? ARC AT lineEnd
     ;
 
 departLine
@@ -268,7 +269,7 @@ change : EXCEPT? CHANGE (YOUR? (ROUTE | ROUTING) | oldLeg (COMMA? oldLeg)*) COMM
 oldLeg : VIA? airway (TO? place)? | DIRECT TO? place ;
 
 // DISREGARD; DISREGARD THE AMENDMENT; CANCEL AMENDED CLEARANCE (P/CG "disregard"; Doc 4444 12.3.1.1, from memory)
-cancel : (CANCEL | DISREGARD) (THAT | THE? LAST? (AMENDED? CLEARANCE | AMENDMENT) | MY LAST CLEARANCE? | (THE | MY | YOUR | LAST)* partOf)? ;
+cancel : (CANCEL | DISREGARD) (THAT | THE? LAST? (AMENDED? CLEARANCE | AMENDED (ROUTE | ROUTING) | AMENDMENT) | MY? LAST TRANSMISSION? | MY LAST CLEARANCE? | (THE | MY | YOUR | LAST)* partOf)? ;
 
 // THE CLIMB, YOUR LAST HEADING: one part of a clearance, which is not taken back by itself
 partOf
@@ -280,15 +281,20 @@ partOf
 
 // CLIMB AND MAINTAIN SIX THOUSAND; MAINTAIN FL190 UNTIL ESTABLISHED ON THE AIRWAY
 level
-    : (begin COMMA?)? levelVerb altitude (begin | COMMA? until | levelBy | COMMA? rate)* haste?
+    : (begin COMMA?)? levelVerb altitude (begin | COMMA? until | levelBy | COMMA? rate)* haste? thenLevel*
     | (CLIMB | DESCEND) begin COMMA? cross COMMA? MAINTAIN altitude
     | (CLIMB | DESCEND) VIA radial COMMA? MAINTAIN altitude
     | (CLIMB | DESCEND) VIA (airway | THE? place)
+    | MAINTAIN YOUR? PRESENT (ALTITUDE | LEVEL)
     | levelVerb BLOCK altitude (THROUGH | TO) altitude
     | CRUISE CLIMB BETWEEN altitude AND altitude
     | CRUISE altitude
-    | MAINTAIN AT (LEAST | OR ABOVE) altitude
+    | MAINTAIN AT (LEAST | OR ABOVE) altitude (COMMA? until thenLevel*)?
+    | MAINTAIN altitude OR ABOVE (COMMA? until thenLevel*)?
     ;
+
+// ..., THEN TEN THOUSAND UNTIL CCC
+thenLevel : COMMA? THEN altitude (COMMA? until)? ;
 
 levelVerb
     : HASTE? (CLIMB | DESCEND) haste? begin? COMMA? (TO REACH | REACH | TO? AND? MAINTAIN?)
@@ -298,7 +304,7 @@ levelVerb
     ;
 
 // AT PILOT'S DISCRETION; WHEN READY
-begin : AT? (PILOTS | OWN) DISCRETION | WHEN READY ;
+begin : AT? (PILOTS | YOUR? OWN | YOUR) DISCRETION | WHEN READY ;
 
 until
     : UNTIL ESTABLISHED (COMMA? ON onLine)?
@@ -371,13 +377,25 @@ speedUntil
 lifted
     : CANCEL THE? (SPEED | ALTITUDE | LEVEL | CROSS) RESTRICTION liftedAt?
     | THE? (SPEED | ALTITUDE | LEVEL | CROSS) RESTRICTION liftedAt? ARE? CANCELED
-    | NO ATC? SPEED RESTRICTION
+    | NO ATC? (SPEED | ALTITUDE | LEVEL) RESTRICTION
     | (CANCEL | DEPART) THE? HOLD PATTERN? (AT TIME? number | liftedAt)?
     | CANCEL OFFSET
     ;
 
 // AT ABCDE: where what no longer holds was to be kept
 liftedAt : (AT | OVER) THE? place ;
+
+// CLEARED TO DEVIATE UP TO 20 MILES RIGHT OF COURSE; DEVIATION 20 MILES RIGHT OF V40 APPROVED (2-6-4; Doc 4444 15.2.3,
+// both from memory)
+// The UP of "up to" is the word for a climb, too.
+deviation
+    : (CLEARED TO)? DEVIATE (number (MILE | DEGREES))? sides? deviatedFrom? (COMMA? CLIMB TO number MILE)?
+      ((DUE TO? | FOR | AROUND) (REASON | AND)+)? APPROVED?
+    ;
+
+sides : EITHER SIDE | side ((AND | OR) side)? ;
+
+deviatedFrom : (OF | FROM) (YOUR | THE)? (COURSE | ROUTE | TRACK | airway) ;
 
 // OFFSET 8 MILES RIGHT OF V40
 offset : PROCEED? OFFSET number MILE side OF (YOUR? ROUTE | airway) ending? ;
@@ -442,7 +460,7 @@ reportWord
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
        | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH | DIRECT | VIA
        | ALTIMETER | RADAR_CONTACT | ROGER | WAKE | CONTACT | OCLOCK | MY
-       | DELAY_EXPECTED | ASIDE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
+       | DELAY_EXPECTED | ASIDE | DEVIATE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
     ;
 
 // ---- Advance information: 7110.65 4-2-5, 5-6-2 ----
@@ -469,7 +487,7 @@ expectWord
        | DISREGARD | REDUCE | INCREASE | SPEED | EXPECT | CLEARED | PROCEED | INTERCEPT | JOIN | HOLD | AS | WHEN | HEADING
        | AMEND | DEPART | REPORT | REROUTED | REJOIN | HALT | OFFSET | CORRECTION | CRUISE | ANTICIPATE | QNH
        | ALTIMETER | RADAR_CONTACT | ROGER | WAKE | CONTACT | OCLOCK | MY
-       | DELAY_EXPECTED | ASIDE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
+       | DELAY_EXPECTED | ASIDE | DEVIATE | READY_TO_COPY | READ_BACK | NOT_OURS | STRANGE )
     ;
 
 // ---- Names and numbers ----
@@ -536,6 +554,7 @@ AN : 'an' ;
 AND : 'and' ;
 ANTICIPATE : 'anticipate' ;
 APPROACH : 'approach' ;
+APPROVED : 'approved' ;
 ARC : 'arc' | 'arcing' ;
 ARE : 'are' | 'is' ;
 AROUND : 'around' ;
@@ -574,6 +593,7 @@ DEPART : 'depart' | 'departing' | 'leave' | 'leaving' ;
 DESCEND : 'descend' | 'descending' | 'down' ;
 DESCENT : 'descent' ;
 DESTINATION : 'destination' ;
+DEVIATE : ('deviate' | 'deviation' | 'deviations') ([ ]+ 'up' [ ]+ 'to')? ;
 DIRECT : 'direct' ;
 DISCRETION : 'discretion' ;
 DISREGARD : 'disregard' ;
@@ -582,6 +602,7 @@ DO : 'do' ;
 DME : 'dme' | 'd' [ ]+ 'm' [ ]+ 'e' ;
 DUE : 'due' ;
 EFC : 'efc' ;
+EITHER : 'either' ;
 ESTABLISHED : 'established' ;
 EXCEED : 'exceed' ;
 EXCEPT : 'except' ;
@@ -606,6 +627,10 @@ HAVE : 'have' ;
 HEADING : 'heading' | 'hdg' ; // HDG: ICAO Doc 8400
 HEAVY : 'heavy' | 'super' ;
 HOLD : 'hold' | 'holding' ;
+IF_ABLE
+    : 'if' [ ]+ ('able' | 'practical' | 'practicable' | 'possible' | 'feasible')
+    | 'if' [ ]+ ('unable' | 'not' [ ]+ 'able') [, ]+ 'advise' | 'advise' [ ]+ 'if' [ ]+ ('unable' | 'not' [ ]+ 'able')
+    ;
 IN : 'in' ;
 INBOUND : 'inbound' ;
 INCREASE : 'increase' | 'increasing' ;
@@ -676,6 +701,7 @@ ROUTE : 'route' ;
 ROUTING : 'routing' ;
 RUNWAY : 'runway' ;
 SAY_AGAIN : ('i' [ ]+)? 'say' [ ]+ 'again' ;
+SIDE : 'side' ;
 SPEED : 'speed' ;
 STANDARD : 'standard' ;
 STEER : 'steer' | 'steering' ;
@@ -687,6 +713,7 @@ THROUGH : 'through' ;
 TIME : 'time' ;
 TO : 'to' ;
 TRACK : 'track' ;
+TRANSMISSION : 'transmission' ;
 TRUE : 'true' ;
 TYPE : 'type' ;
 TURN : 'turn' | 'turning' ;
