@@ -563,6 +563,10 @@ final class AmendmentGrader {
                     earned == 1 ? measured : earned * measured.points() > 0 ? measured.earning(earned) : asked.never());
             return false;
         }
+        if (fix.missedByLeaving() && !unseen && notReached().isEmpty()) {
+            criteria.add(asked.never());
+            return false;
+        }
         if (!(over || wayNotDone()) || route.resumesAt() <= route.courseLeg()) {
             return false;
         }

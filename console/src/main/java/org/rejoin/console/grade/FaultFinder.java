@@ -470,7 +470,10 @@ final class FaultFinder {
                                 : fault(
                                         event,
                                         fix.leftSeverity(),
-                                        "left the cleared route %.1f NM %s %s, with no clearance for it",
+                                        fix.cutCorner()
+                                                ? "cut the corner at %3$s: left the cleared route %1$.1f NM before it, with no"
+                                                        + " clearance for it"
+                                                : "left the cleared route %1$.1f NM %2$s %3$s, with no clearance for it",
                                         Math.abs(left.toGoNm()),
                                         left.toGoNm() < 0 ? "past" : "before",
                                         left.ident());

@@ -77,6 +77,15 @@ final class FixMeasures {
     private double missedS;
     private double leftFromS = Double.NaN;
     private int leftLeg = -1;
+    /** When the end of the leg that was left would have been reached, flown seconds; NaN where none was. */
+    private double leftEndS = Double.NaN;
+
+    private boolean wentOnElsewhere;
+
+    /** Whether it was left to the inside of the turn at its end, and the leg after it joined. */
+    private boolean leftInside;
+
+    private boolean cutCorner;
     private double turnedOffS;
     private double turnedOffDegS;
     private double outsideS;
@@ -101,10 +110,12 @@ final class FixMeasures {
         } else if (event instanceof FlightEvent.SequenceMissed) {
             missedFromS = flownS;
             missedS = MISSED_S;
-        } else if (event instanceof FlightEvent.RouteLeft) {
+        } else if (event instanceof FlightEvent.RouteLeft left) {
             leftFromS = flownS;
             // At a limit or in a hold there is no leg to leave short of its end.
             leftLeg = last == null || !last.hasLine() || !beforeItsEnd(last) ? -1 : last.legIndex();
+            leftInside = leftLeg >= 0 && left.crossTrackNm() * turnAfterDeg(leftLeg) > 0;
+            leftEndS = leftLeg < 0 ? Double.NaN : flownS + last.toGoNm() / last.groundSpeedKt() * 3600;
         }
     }
 
@@ -131,6 +142,8 @@ final class FixMeasures {
             }
         }
         left(before, now);
+        cutCorner |= leftInside && now.legIndex() > leftLeg;
+        wentOnElsewhere |= leftLeg >= 0 && (now.flownS() >= leftEndS || now.legIndex() > leftLeg);
     }
 
     /** Whether it is the end of an arc that is being flown. */
@@ -238,12 +251,16 @@ final class FixMeasures {
     private double turnAheadDeg(Point now) {
         if (now.legIndex() != leadLeg) {
             leadLeg = now.legIndex();
-            List<Leg> legs = route.legs();
-            leadTurnDeg = legs.size() <= leadLeg + 1
-                    ? 0
-                    : turnDeg(legs.get(leadLeg), legs.get(leadLeg + 1)).orElse(0);
+            leadTurnDeg = turnAfterDeg(leadLeg);
         }
         return leadTurnDeg;
+    }
+
+    private double turnAfterDeg(int leg) {
+        List<Leg> legs = route.legs();
+        return legs.size() <= leg + 1
+                ? 0
+                : turnDeg(legs.get(leg), legs.get(leg + 1)).orElse(0);
     }
 
     private static OptionalDouble turnDeg(Leg leg, Leg next) {
@@ -360,6 +377,16 @@ final class FixMeasures {
     /** Whether who turned off a leg stayed as near it as a course is to be kept: a wander, and no route left. */
     boolean leftKept() {
         return leftLeg >= 0 && leftKept;
+    }
+
+    /** Whether the leg was left, and not come back to by the time its end was due: its fix was not passed. */
+    boolean missedByLeaving() {
+        return passed == null && wentOnElsewhere && leftSeverity > 0;
+    }
+
+    /** Whether the leg was left for the one after it, inside the turn between them. */
+    boolean cutCorner() {
+        return cutCorner;
     }
 
     /** How gravely the route was left: 0 at what makes it a fault, 1 where it was left for good. */
