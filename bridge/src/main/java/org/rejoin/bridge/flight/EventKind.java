@@ -38,7 +38,9 @@ public enum EventKind {
             FaultCode.FLOWN_THROUGH,
             List.of(Rule.FlownThrough.class, Rule.Overshoot.class, Rule.Rates.class)),
     COURSE_DEVIATION_BEGAN(
-            "outside the course limit", List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
+            "outside the course limit",
+            FaultCode.COURSE_NOT_HELD,
+            List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
     COURSE_DEVIATION_ENDED(
             "inside the course limit again", List.of(Rule.CourseDeviation.class, Rule.FullScale.class, Rule.Arc.class)),
     ROUTE_LEFT(

@@ -436,7 +436,7 @@ final class AmendmentGrader {
         return switch (fault.code()) {
             case FLOWN_THROUGH, TURNED_EARLY, OVERSHOOT -> Criterion.Kind.INTERCEPT;
             case WRONG_DIRECTION -> fixPassed(fault.atS()) ? Criterion.Kind.FIX : Criterion.Kind.INTERCEPT;
-            case WEAVING, ROUTE_LEFT -> Criterion.Kind.COURSE;
+            case WEAVING, ROUTE_LEFT, COURSE_NOT_HELD -> Criterion.Kind.COURSE;
             case WRONG_TURN ->
                 !firstTurn.wentOtherWayAt(fault.atS())
                         ? Criterion.Kind.FIX

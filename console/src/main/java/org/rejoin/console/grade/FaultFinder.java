@@ -34,7 +34,16 @@ final class FaultFinder {
 
     /** What it leads to besides, where the line flown was another one to the end. */
     private static final Set<FaultCode> OTHER_LINE =
-            EnumSet.of(FaultCode.SEQUENCE_MISSED, FaultCode.WRONG_TURN, FaultCode.ROUTE_LEFT, FaultCode.WEAVING);
+            EnumSet.of(
+                    FaultCode.SEQUENCE_MISSED,
+                    FaultCode.WRONG_TURN,
+                    FaultCode.ROUTE_LEFT,
+                    FaultCode.COURSE_NOT_HELD,
+                    FaultCode.WEAVING);
+
+    /** How a course that was met is not kept: one mistake. */
+    private static final Set<FaultCode> OFF_COURSE =
+            EnumSet.of(FaultCode.COURSE_NOT_HELD, FaultCode.ROUTE_LEFT, FaultCode.WEAVING);
 
     /** Off an altitude so soon after a place is crossed, it was off there, seconds; common practice, no source. */
     private static final double LEVEL_OFF_S = 30;
@@ -83,7 +92,7 @@ final class FaultFinder {
         }
         List<Fault> turned =
                 firstTurn(crossed(notReached(withoutWayToOtherCourse(leftAndNotTurned(faults, following)))));
-        List<Fault> counted = arcNamed(oneMistake(notGoneOn(flownOn(turned))));
+        List<Fault> counted = arcNamed(oneMistake(notGoneOn(flownOn(offCourse(turned)))));
         otherCourseNamed(counted);
         for (Fault fault : following) {
             // Unless it is what the mistake counts as.
@@ -108,6 +117,13 @@ final class FaultFinder {
                         ? new Fault(fault.code(), fault.atS(), fault.text(), missed)
                         : fault)
                 .toList();
+    }
+
+    /** Who weaved so widely that he was off the course, or was off it until he was off the route, has made one mistake. */
+    private List<Fault> offCourse(List<Fault> faults) {
+        return faults.stream().noneMatch(fault -> fault.code() == FaultCode.COURSE_NOT_HELD)
+                ? faults
+                : gravestOf(faults, fault -> OFF_COURSE.contains(fault.code()));
     }
 
     /** The heading that was left for another course: the course is the mistake. */
@@ -320,10 +336,11 @@ final class FaultFinder {
         } else if (measured.line.besideAllTheWay()) {
             // Who was never on the line has not left it.
             codes.add(FaultCode.ROUTE_LEFT);
+            codes.add(FaultCode.COURSE_NOT_HELD);
         }
         boolean toTheEnd = measured.neverMet() || measured.line.leftForAnother();
         if (other.isPresent()) {
-            codes.addAll(toTheEnd ? OTHER_LINE : EnumSet.of(FaultCode.ROUTE_LEFT));
+            codes.addAll(toTheEnd ? OTHER_LINE : EnumSet.of(FaultCode.ROUTE_LEFT, FaultCode.COURSE_NOT_HELD));
             if (!measured.firstTurn.takenUp()) {
                 codes.add(FaultCode.HEADING_NOT_HELD);
             }
@@ -495,6 +512,17 @@ final class FaultFinder {
                         Math.max(
                                 Math.abs(((FlightEvent.HeadingDeviationBegan) event).errorDeg()),
                                 measured.heading.excess().worst()));
+            case COURSE_NOT_HELD ->
+                line.offNm() <= line.limitNm()
+                        ? Optional.empty()
+                        : fault(
+                                        event,
+                                        Fault.severity(line.offNm(), line.limitNm()),
+                                        "up to %.2f NM off the %s, and more than %.2f is too far",
+                                        line.offNm(),
+                                        line.arc() ? "arc" : "course",
+                                        line.limitNm())
+                                .map(fault -> line.arc() ? fault.practising(BY_DME) : fault);
             case ALTITUDE_NOT_HELD ->
                 excess(
                                 event,

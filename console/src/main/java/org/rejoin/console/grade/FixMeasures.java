@@ -48,9 +48,6 @@ final class FixMeasures {
 
     private static final double LEFT_LONG_TIMES = 4;
 
-    /** The same of who goes along it still, beside it; common practice, no source. */
-    private static final double BESIDE_LONG_TIMES = 2;
-
     /** Two courses, and the sound fly-by between them. */
     private record Corner(double oldCourseDeg, double turnDeg, double flyByNm) {}
 
@@ -209,10 +206,10 @@ final class FixMeasures {
         }
     }
 
-    /** Turned off it he goes somewhere else; along it he is beside it. */
+    /** Turned off it he goes somewhere else; along it he is beside it, and no farther for the time it takes. */
     private static double longTimes(Point now) {
         double share = (Math.abs(now.trackErrorDeg()) - ALONG_DEG) / (LEFT.turnedDeg() - ALONG_DEG);
-        return BESIDE_LONG_TIMES + (LEFT_LONG_TIMES - BESIDE_LONG_TIMES) * Math.min(1, Math.max(0, share));
+        return 1 + (LEFT_LONG_TIMES - 1) * Math.min(1, Math.max(0, share));
     }
 
     /** The least of them, so that none of them alone makes a wander a route left. */
