@@ -56,6 +56,7 @@ public enum EventKind {
             FaultCode.WRONG_DIRECTION,
             List.of(Rule.WrongDirection.class, Rule.FullScale.class, Rule.Rates.class)),
     OTHER_COURSE_TRACKED("tracked a course that was not cleared", List.of(Rule.OtherCourse.class)),
+    OTHER_AIRWAY_JOINED("joined an airway that was not cleared", List.of(Rule.OtherCourse.class, Rule.FullScale.class)),
     WRONG_TURN("turned the wrong way at the fix", FaultCode.WRONG_TURN, List.of(Rule.WrongTurn.class)),
     SEQUENCE_MISSED(
             "flew past the fix on the old course", FaultCode.SEQUENCE_MISSED, List.of(Rule.SequenceMissed.class)),

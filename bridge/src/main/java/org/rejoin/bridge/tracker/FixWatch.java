@@ -18,7 +18,7 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>A fly-by fix is sequenced on the bisector of its legs (RTCA DO-236, from memory): there the distance still to go
  * along the old leg equals the distance gone along the new one. That counts once the turn is begun or due; a fix passed
- * without a turn is sequenced abeam, and one turned at before that abeam on the next course.
+ * without a turn is sequenced abeam, and one that is turned back at before that abeam on the next course.
  */
 final class FixWatch {
 
@@ -152,7 +152,7 @@ final class FixWatch {
                 sequence(now, before, bisectorS(before, now, pastBefore, past, togoBefore, togo), events);
             } else if (!Double.isNaN(abeamS)) {
                 sequence(now, before, Math.max(abeamS, before.flownS()), events);
-            } else if (wasOn && beforeNext < 0 && alongNext >= 0 && turnedOnto(now)) {
+            } else if (wasOn && beforeNext < 0 && alongNext >= 0 && turnedBack(now)) {
                 sequence(now, before, Dwell.root(before.flownS(), beforeNext, now.flownS(), alongNext), events);
             }
         }
@@ -177,10 +177,13 @@ final class FixWatch {
         return togo <= leadNm(now.instant()) || (turned > passing.begunDeg() && turned < 180 - passing.begunDeg());
     }
 
-    /** Along the next course, nearer to it than to the old one: who turned outside the corner passes the fix abeam on that. */
-    private boolean turnedOnto(CourseMeasure now) {
+    /**
+     * Turned back outside the corner, and nearer to the next course than to the old one: the bisector lies farther out than the
+     * fix, and he passes that abeam on the new course.
+     */
+    private boolean turnedBack(CourseMeasure now) {
         double turned = now.trackErrorDeg() * Math.signum(turnDeg);
-        return turned > Math.abs(turnDeg) / 2 && Math.abs(Math.abs(turnDeg) - turned) < 90;
+        return Math.abs(turnDeg) > 90 && turned > Math.abs(turnDeg) / 2 && Math.abs(turnDeg) - turned > -90;
     }
 
     /** On the bisector; inside the course of a sharp turn that is long before the turn is due, and then there. */

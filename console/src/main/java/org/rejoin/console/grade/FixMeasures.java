@@ -111,7 +111,12 @@ final class FixMeasures {
             leftFromS = flownS;
             // At a limit or in a hold there is no leg to leave short of its end.
             leftLeg = last == null || !last.hasLine() || !beforeItsEnd(last) ? -1 : last.legIndex();
-            leftInside = leftLeg >= 0 && left.crossTrackNm() * turnAfterDeg(leftLeg) > 0;
+            // Beside the course on that side he is off it; turned to that side he cuts the corner.
+            leftInside = leftLeg >= 0
+                    && last != null
+                    && Math.abs(last.trackErrorDeg()) > ALONG_DEG
+                    && last.trackErrorDeg() * turnAfterDeg(leftLeg) > 0
+                    && left.crossTrackNm() * turnAfterDeg(leftLeg) > 0;
             leftEndS = leftLeg < 0 ? Double.NaN : flownS + last.toGoNm() / last.groundSpeedKt() * 3600;
         }
     }
@@ -354,6 +359,11 @@ final class FixMeasures {
     /** How long after the fix the old course was still flown, flown seconds. */
     double missedS() {
         return missedS;
+    }
+
+    /** Whether it still is flown: no turn at the fix was seen. */
+    boolean neverTurned() {
+        return !Double.isNaN(missedFromS);
     }
 
     /** How grave that is: a turn half forgotten at first, and in the end the aircraft where nobody expects it. */

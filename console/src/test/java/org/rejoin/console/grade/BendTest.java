@@ -131,8 +131,7 @@ class BendTest {
         }
         double turn =
                 Math.abs(Angles.turn(NEXT.courseAt(nm).deg() - flight.end().trackDeg()));
-        flight.miles(
-                Math.max(0, flight.end().position().distanceNm(behind) - Turn.standardTurnLeadNm(120, turn)));
+        flight.miles(Math.max(0, flight.end().position().distanceNm(behind) - Turn.standardTurnLeadNm(120, turn)));
         flight.turnTo(NEXT.offset(flight.end().position()).course().deg()).seconds(200);
         List<AircraftState> states = flight.sample(1);
         String say = String.format(
